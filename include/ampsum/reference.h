@@ -1,0 +1,267 @@
+/*
+ * reference.h - the published figures: conductors, ampacities, breakers, motors, rules, typical ratings.
+ *
+ * The figures are rows of schema/reference/NNN_NAME.sql, each with its edition and source. While building,
+ * src/tools/reference_embed.c checks them and writes reference_tables.h, which holds for every table
+ *
+ *   struct ref_NAME             one row; TEXT is const char * (NULL where the row has no value), REAL is double
+ *                               (NAN where the row has no value), INTEGER is int
+ *   ref_NAME_rows, ref_NAME_count   all rows, in the order of the file
+ *
+ * The rows are constants of the program: valid for ever, never freed, never written. Nothing in this header
+ * allocates, fails, keeps anything between calls, or reads a file.
+ *
+ * `rules` is always one of "us", "iec", "uk". `metal` is "copper" or "aluminium". A `size` is written as in the
+ * table: "14 AWG", "1/0 AWG", "250 kcmil", "2.5 mm2"; where a size is looked up, an equal one is found as well
+ * ("2.50 mm2", "0 AWG").
+ *
+ * Checked: tests/unit/test_reference.c, tests/outside/reference-*.tsv.
+ */
+#ifndef AMPSUM_REFERENCE_H
+#define AMPSUM_REFERENCE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "reference_tables.h" /* generated, see above */
+
+/* ------------------------------------------------------------------ conductors ---------------------------- */
+
+/*
+ * The conductor of a size and metal.
+ *
+ * Returns its row, or NULL where the size is in no table for that metal.
+ */
+const struct ref_conductor *reference_conductor(const char *size, const char *metal);
+
+/*
+ * The listed sizes on either side of a size that is not listed, for the message that refuses it. AWG and kcmil are
+ * one series, mm2 the other; the neighbours come from the series of the size given.
+ *
+ *   size         any size text, e.g. "11 AWG", "3 mm2"
+ *   ret_smaller  the next smaller listed conductor of that metal, NULL where there is none
+ *   ret_larger   the next larger one, NULL where there is none
+ *
+ * Returns false (both NULL) where `size` is not the text of a size at all.
+ */
+bool reference_conductor_neighbours(const char *size, const char *metal, const struct ref_conductor **ret_smaller,
+                                    const struct ref_conductor **ret_larger);
+
+/*
+ * Cross-section that a size's name stands for, mm2. AWG n: (pi/4)(0.127 mm * 92^((36-n)/39))^2, ASTM B258; kcmil:
+ * thousand circles of 0.001 inch; mm2 itself. NAN where `size` is not the text of a size.
+ */
+double reference_size_area_mm2(const char *size);
+
+/*
+ * d.c. resistance of one conductor at a temperature, ohm per kilometre: the printed figure taken from the temperature
+ * it is printed for to `temp_c` by R(T) = R20 (1 + alpha (T - 20)). Engineering notes, section 5.
+ *
+ *   temp_c  working temperature, degree Celsius
+ */
+double reference_resistance_ohm_per_km(const struct ref_conductor *conductor, double temp_c);
+
+/* Operating temperature at which the rule set takes a conductor's resistance, degree Celsius (us 75, iec and uk 70). */
+double reference_operating_temp_c(const char *rules);
+
+/* ------------------------------------------------------------------ ampacity ------------------------------ */
+
+/*
+ * us: ampacity of a conductor, ampere, at 30 degree C ambient, up to three current-carrying conductors.
+ *
+ *   insulation_temp_c  60, 75 or 90: the column
+ *   ret_row            where not NULL: the row, NULL where there is none
+ *
+ * Returns NAN where the table has no figure.
+ */
+double reference_ampacity_us_a(const char *size, const char *metal, int insulation_temp_c,
+                               const struct ref_ampacity_us **ret_row);
+
+/* One published ampacity of the iec or uk rules, whichever table it came from. */
+struct reference_ampacity {
+    double ampacity_a;   /* at 30 degree C air (method D: 20 degree C ground), PVC 70 degree C; NAN: in no table */
+    const char *table;   /* what the table is, for the finding's text; NULL where in no table */
+    const char *edition; /* NULL where in no table */
+    const char *source;  /* NULL where in no table */
+};
+
+/*
+ * iec, uk: ampacity of a conductor. uk, method C, two loaded copper conductors up to 16 mm2: the flat twin-and-earth
+ * table; everything else the IEC table.
+ *
+ *   method  "A1" "A2" "B1" "B2" "C" "D"
+ *   loaded  2 (single-phase) or 3 (three-phase)
+ */
+struct reference_ampacity reference_ampacity_iec(const char *rules, const char *size, const char *metal,
+                                                 const char *method, int loaded);
+
+/*
+ * Factor on an ampacity for the ambient air temperature. us: by band, as printed. iec, uk: the published step, that is
+ * the factor of the next listed temperature at or above the ambient (nothing is interpolated).
+ *
+ *   insulation_temp_c  us 60, 75, 90; iec, uk 70
+ *   ret_row            where not NULL: the row, NULL where there is none
+ *
+ * Returns NAN where the table has no figure (hotter than the insulation allows).
+ */
+double reference_ambient_factor(const char *rules, int insulation_temp_c, double ambient_c,
+                                const struct ref_ambient **ret_row);
+
+/* us: largest overcurrent device of a small conductor, NULL where the size and metal has no such limit. */
+const struct ref_small_conductor *reference_small_conductor(const char *rules, const char *size, const char *metal);
+
+/* ------------------------------------------------------------------ overcurrent devices ------------------- */
+
+/*
+ * The smallest standard rating that is at least `current_a` (equal within a relative 1e-9 counts), ampere; NAN above
+ * the largest. The row goes to ret_row where that is not NULL.
+ */
+double reference_next_standard_size_a(const char *rules, double current_a, const struct ref_standard_size **ret_row);
+
+/*
+ * How soon a device opens at a steady multiple of its rating, from its published calibration limits alone, in the fixed
+ * words of the engineering notes, section 4: "none expected", "may trip", "within 1 h", ..., "at once".
+ *
+ *   trip       "inverse-time" (us), "B", "C", "D" (iec, uk)
+ *   rating_a   rating of the device, > 0
+ *   multiple   current over rating, >= 0; an edge counts as reached within a relative 1e-9
+ *   ret_row    where not NULL: the row that said so, NULL for "none expected" with nothing connected
+ *
+ * Never NULL: what no band reaches is "none expected".
+ */
+const char *reference_trip_text(const char *rules, const char *trip, double rating_a, double multiple,
+                                const struct ref_trip_band **ret_row);
+
+/* The published band of instantaneous tripping, in multiples of the rating; NULL where none is published (us). */
+const struct ref_instantaneous *reference_instantaneous(const char *rules, const char *trip);
+
+/* ------------------------------------------------------------------ plugs and receptacles ----------------- */
+
+/*
+ * us: the receptacle table's largest cord-and-plug load on a branch with two or more receptacles.
+ *
+ *   circuit_a     rating of the branch
+ *   receptacle_a  rating of the receptacle; 0 or less: the largest that the table lists for the circuit
+ *
+ * NULL where the table has no such row, and for iec and uk.
+ */
+const struct ref_receptacle *reference_receptacle(const char *rules, double circuit_a, double receptacle_a);
+
+/*
+ * The plug or receptacle that a plug-in appliance is taken to use where the house says nothing: uk the 13 A plug, iec
+ * the 16 A one, us the largest receptacle allowed on the branch. NULL where none is listed (a larger branch).
+ *
+ *   breaker_a  rating of the branch
+ */
+const struct ref_plug *reference_plug(const char *rules, double breaker_a);
+
+/*
+ * The largest current, ampere, that an appliance may draw for hours from a plug-in outlet before finding 10 speaks:
+ * us 80 % of the receptacle; iec, uk 10 A. All common practice.
+ */
+double reference_long_running_a(const char *rules, double breaker_a);
+
+/* ------------------------------------------------------------------ motors -------------------------------- */
+
+/*
+ * Published full-load current of a single-phase motor, ampere: the column nearest to `voltage_v`, the lower one in a
+ * tie. NAN where the rule set publishes no table (iec, uk) or the table does not list the size.
+ *
+ *   power_hp  within 1e-6 relative of a listed size
+ *   ret_row   where not NULL: the row, NULL where there is none
+ */
+double reference_motor_current_a(const char *rules, double power_hp, double voltage_v,
+                                 const struct ref_motor_fla **ret_row);
+
+/*
+ * The listed motor sizes of a rule set, smallest first.
+ *
+ *   index  0 ..; NULL past the last, so that a caller counts up until then. A rule set without a table has none.
+ */
+const char *reference_motor_size(const char *rules, size_t index);
+
+/* ------------------------------------------------------------------ rules and findings -------------------- */
+
+/*
+ * The row of a limit: that of the rule set, else the one for every rule set ("*"), else NULL.
+ *
+ *   id  e.g. "continuous-factor"; all of them stand in schema/reference/010_rule.sql
+ */
+const struct ref_rule *reference_rule(const char *id, const char *rules);
+
+/* Its value, in the row's own unit; NAN where there is no row. */
+double reference_rule_value(const char *id, const char *rules);
+
+/*
+ * What finding `number` is under a rule set: its name, severity, sources and the caution that goes with it; the row of
+ * the rule set, else the one for every rule set, else NULL (the finding does not exist there).
+ *
+ *   number  1 to 16, as in the engineering notes
+ */
+const struct ref_finding *reference_finding(int number, const char *rules);
+
+/*
+ * Protection kinds that are usual for a purpose or category, for finding 12.
+ *
+ *   purpose  a branch's purpose, or an appliance's category
+ *   kind     "gfci", "afci", "rcd"
+ *
+ * Returns the row, or NULL where that kind is not usually asked for there.
+ */
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind);
+
+/*
+ * The rules' smallest breaker for a branch that serves one appliance, for finding 15.
+ *
+ *   what  the appliance's category, or the branch's purpose
+ *   rated_va  the appliance's rating; a row may ask for a smallest one
+ *
+ * Returns the row with the largest demand, or NULL.
+ */
+const struct ref_minimum_branch *reference_minimum_branch(const char *rules, const char *what, double rated_va);
+
+/* ------------------------------------------------------------------ dwelling demand ----------------------- */
+
+/* Table row for `count` household ranges (>= 1): columns A and B in percent, C in kW; NULL below 1 or under iec, uk. */
+const struct ref_demand_range *reference_demand_range(const char *rules, int count);
+
+/* Column C of that row for `count` ranges, kW: the flat figure plus what each range adds. */
+double reference_demand_range_kw(const struct ref_demand_range *row, int count);
+
+/* Demand of `count` household dryers, percent of their sum; 100 below 1. NAN where the rule set has no table. */
+double reference_demand_dryer_percent(const char *rules, int count, const struct ref_demand_dryer **ret_row);
+
+/* Diversity allowance of a kind of load (uk, iec), NULL where there is none; kinds are rows of ref_diversity. */
+const struct ref_diversity *reference_diversity(const char *rules, const char *kind);
+
+/* ------------------------------------------------------------------ money, typical ratings, sources ------- */
+
+/* A currency by its ISO 4217 code (upper case), NULL where unknown. */
+const struct ref_currency *reference_currency(const char *code);
+
+/*
+ * Typical ratings for a word: rows whose name or id holds it (any case), best match first; where none does, the rows
+ * whose words are nearest to it.
+ *
+ *   rules    rows of this rule set and of "*" count; NULL: all
+ *   ret      room for `ret_max` rows
+ *   ret_near set to true where the rows are only near, not NULL
+ *
+ * Returns how many rows were stored (0 where nothing is near).
+ */
+size_t reference_typical_find(const char *word, const char *rules, const struct ref_typical **ret, size_t ret_max,
+                              bool *ret_near);
+
+/* One source of one table: what the `rules` command lists beside the rule rows. */
+struct reference_source {
+    const char *table;   /* name without the leading "ref_" */
+    const char *title;   /* what a row is: the first line of its .sql file */
+    const char *edition; /* as on the rows */
+    const char *source;  /* as on the rows */
+    size_t row_count;    /* rows of the table with this edition and source */
+};
+
+extern const struct reference_source reference_sources[]; /* by table, then in the order of the rows */
+extern const size_t reference_source_count;
+
+#endif

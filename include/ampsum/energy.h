@@ -1,0 +1,53 @@
+/*
+ * The year's energy and its cost, exactly. Definitions: contract, engineering.md section 7.
+ *
+ * Energy is exact: integers of microwatts times minutes times decimal shares, held as rationals (GMP) inside. Money
+ * comes out as decimal text, rounded half-up once, to the currency's minor unit.
+ */
+#ifndef AMPSUM_ENERGY_H
+#define AMPSUM_ENERGY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/model.h"
+
+/* Energy and money of one appliance, room or branch over the year. Money is NULL without a tariff. */
+struct energy_row {
+    double kwh_year; /* standby included */
+    double kwh_day;  /* kwh_year / 365 */
+    double standby_kwh_year;
+    const char *cost_year; /* energy charge and its tax, without the standing charge */
+    const char *cost_day;  /* cost_year / 365 before rounding */
+    bool spread_over_day;  /* `hours` without windows: taken as spread evenly over 24 hours */
+};
+
+struct energy_month {
+    double kwh;
+    const char *cost; /* energy, standing charge and tax */
+};
+
+struct energy_bill {
+    double kwh_year;
+    double kwh_day;
+    const char *energy_cost; /* before tax; NULL without a tariff, as all money here */
+    const char *standing_cost;
+    const char *tax;
+    const char *cost_year;  /* all of it */
+    const char *cost_day;   /* cost_year / 365 before rounding */
+    const char *cost_month; /* cost_year / 12 before rounding */
+    struct energy_month months[MONTHS_IN_YEAR];
+    struct energy_row *appliances; /* house->appliance_count entries, in file order */
+    struct energy_row *rooms;      /* house->room_count entries */
+    struct energy_row *branches;   /* house->branch_count entries */
+};
+
+/*
+ * Simulates the year of 365 dates from Monday 1 January. `tariff` is an index or NO_INDEX (no money); `minor_units` the
+ * decimals of the currency (ISO 4217). Texts and rows are in `arena`. Linear in the appliances: day classes and prefix
+ * sums over the tariff, never a walk over minutes of the year. Never fails.
+ */
+void energy_year(const struct house *house, size_t tariff, int minor_units, struct arena *arena,
+                 struct energy_bill *ret_bill);
+
+#endif

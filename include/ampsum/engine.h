@@ -1,0 +1,103 @@
+/*
+ * Currents of a branch, its busiest minute, and the service: figures from the house alone. Works on structs; knows no
+ * file, no clock and no limit of any code (factors come in as arguments). Definitions: contract, engineering.md,
+ * sections 1, 2 and 6.
+ */
+#ifndef AMPSUM_ENGINE_H
+#define AMPSUM_ENGINE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/model.h"
+
+/* Power drawn at some voltage: complex power P + jQ. */
+struct draw {
+    double power_w;
+    double reactive_var; /* >= 0, lagging */
+    double apparent_va;
+};
+
+/*
+ * What ONE unit of the appliance draws at `voltage_v` (line to line on a 3-pole branch): constant impedance scales with
+ * the square of the voltage over the rated voltage, constant power stays. Never fails. Section 1.
+ */
+struct draw appliance_draw(const struct house *house, const struct appliance *appliance, double voltage_v);
+
+/* Current of an apparent power on a circuit of that many poles: S/V, three-pole S/(sqrt 3 V). */
+double draw_current_a(double apparent_va, double voltage_v, int poles);
+
+/* The rule set's factors on planning current. Both 1 where the rule set has none. */
+struct planning_factors {
+    double continuous;    /* on a continuous load */
+    double largest_motor; /* on one unit of the largest motor that counts */
+};
+
+/* How many units of each appliance are on, by appliance index. NULL means all of each count. */
+typedef const unsigned *units_on;
+
+/* One load of a branch on some basis. */
+struct load {
+    size_t appliance;
+    unsigned units;        /* that are on */
+    struct draw draw;      /* of those units together, at the voltage of the figures */
+    double unit_current_a; /* of one unit */
+    double current_a;      /* units * unit_current_a */
+    double planning_a;     /* after the continuous factor; the largest motor's extra stands in its row */
+    double share;          /* of the arithmetic sum of counted currents, 0..1; 0 where not counted */
+    bool counted;          /* false: another member of its group counts instead */
+    bool largest_motor;    /* the one that got the motor factor */
+};
+
+/* Figures of a branch on a basis. */
+struct branch_figures {
+    double current_a;  /* |sum of complex currents| of counted loads */
+    double planning_a; /* arithmetic sum after factors */
+    double power_w;
+    double reactive_var;
+    double apparent_va;
+    double power_factor;   /* NAN with nothing on */
+    double equivalent_ohm; /* NAN with nothing on */
+    double headroom_a;     /* breaker_a - planning_a */
+};
+
+/*
+ * Totals branch `branch` with `on` (NULL: everything) at `voltage_v` (pass the branch's voltage_v for nominal).
+ * `loads`: room for the branch's appliances.count entries, filled in file order, or NULL where only totals are wanted.
+ * Section 2, in its order of steps: continuous factor, groups, largest motor.
+ */
+void branch_total(const struct house *house, size_t branch, units_on on, double voltage_v,
+                  struct planning_factors factors, struct load *loads, struct branch_figures *ret_figures);
+
+/* A minute of the week in a month; month -1 where nothing is connected. */
+struct moment {
+    int month;  /* 0..11 */
+    int minute; /* of the week, 0 Monday 00:00 .. 10079 */
+};
+
+/*
+ * The minute of the week, over the twelve months, with the largest planning current of the branch (at voltage_v), and
+ * the figures there. Ties to the earlier minute (relative 1e-9). `ret_on`: room for house->appliance_count entries,
+ * set (only for this branch's appliances) to the units on at that moment; NULL allowed. Section 2, `busiest`.
+ */
+void branch_busiest(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
+                    unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures);
+
+/* True where the appliance may be on at that moment (windows, days, months; a window belongs to the day it starts on).
+ */
+bool appliance_is_on(const struct appliance *appliance, struct moment moment);
+
+/* Currents at a panel, everything in `on`, groups reduced over all that the panel feeds. Section 6. */
+struct panel_figures {
+    double leg_current_a[3]; /* A, B, C: phasor sums; 0 for a leg that the panel lacks */
+    double neutral_a;
+    double leg_planning_a[3]; /* arithmetic sums of planning currents on the leg, after factors */
+};
+
+/*
+ * `panel_rows`: house->panel_count entries, filled. Each panel carries its branches and the panels it feeds.
+ */
+void panels_total(const struct house *house, units_on on, struct planning_factors factors,
+                  struct panel_figures *panel_rows);
+
+#endif

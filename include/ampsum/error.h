@@ -1,0 +1,39 @@
+/*
+ * The first thing that went wrong, as a value. Modules fill it; only the faces (cli, serve) print it.
+ */
+#ifndef AMPSUM_ERROR_H
+#define AMPSUM_ERROR_H
+
+#include <stdbool.h>
+
+#include "ampsum/text.h"
+
+enum error_code {
+    ERROR_NONE = 0,
+    ERROR_INPUT, /* the command line or the input is wrong: exit status 2, nothing changed */
+    ERROR_STORE, /* the house database can't be read or written, or is damaged: exit status 3, nothing lost */
+};
+
+struct error {
+    enum error_code code;
+    struct text message; /* may hold several lines (all faults of one file), no final line break */
+};
+
+/* An empty error; also written `(struct error){0}`. */
+void error_init(struct error *error);
+void error_done(struct error *error);
+
+/* Sets code and message unless one is set already: the first fault wins. A NULL error is allowed. */
+void error_set(struct error *error, enum error_code code, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* True where something went wrong. */
+bool error_is_set(const struct error *error);
+
+/* The message, never NULL. */
+const char *error_message(const struct error *error);
+
+/* The exit status that belongs to the code: 0, 2 or 3. */
+int error_exit_status(const struct error *error);
+
+#endif

@@ -1,0 +1,98 @@
+/*
+ * One row for each key of the house file. Reader, writer, database, edit commands and manual all walk these tables:
+ * a new key is one row in src/model/keys.c, one field in model.h and one numbered step in schema/steps.
+ */
+#ifndef AMPSUM_KEYS_H
+#define AMPSUM_KEYS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "ampsum/model.h"
+
+enum key_type {                     /* field in the row struct                 column in the database */
+                KEY_TEXT,           /* const char *                            TEXT */
+                KEY_QUANTITY,       /* double, in `unit`                       REAL */
+                KEY_RATIO,          /* double                                  REAL */
+                KEY_HORSEPOWER,     /* double, hp; a fraction is allowed       REAL */
+                KEY_WHOLE,          /* unsigned or int                         INTEGER */
+                KEY_CHOICE,         /* int, value of the chosen word           TEXT, the word */
+                KEY_REFERENCE,      /* size_t, row of kind `target`            INTEGER, the target's n */
+                KEY_REFERENCE_LIST, /* struct index_list                       rows of a child table */
+                KEY_WINDOWS,        /* struct window_list                      TEXT, as in the house file */
+                KEY_DAYS,           /* unsigned, DAYS_ bits                    INTEGER */
+                KEY_MONTHS,         /* unsigned, bits                          INTEGER */
+                KEY_WIRE,           /* struct wire                             TEXT, `12 AWG copper` */
+                KEY_POSITION,       /* struct position_list                    TEXT, `5,7` */
+                KEY_LEGS,           /* unsigned, LEG_ bits                     TEXT, `AB` */
+                KEY_PROTECTION,     /* unsigned, PROTECTION_ bits              TEXT, `gfci, afci` */
+                KEY_DECIMAL,        /* const char *, canonical decimal text    TEXT */
+                KEY_BLOCKS,         /* struct block_list                       TEXT, as in the house file */
+                KEY_SCENE,          /* struct scene_list                       rows of a child table */
+                KEY_CURRENCY,       /* const char *, ISO 4217 code             TEXT */
+};
+
+enum dimension {
+    DIMENSION_NONE,
+    DIMENSION_CURRENT,     /* A */
+    DIMENSION_VOLTAGE,     /* V */
+    DIMENSION_POWER,       /* W */
+    DIMENSION_APPARENT,    /* VA */
+    DIMENSION_RESISTANCE,  /* ohm */
+    DIMENSION_LENGTH,      /* m inside; ft is the key's own unit under us rules, m otherwise */
+    DIMENSION_FLOOR_AREA,  /* m2 inside; ft2 under us rules, m2 otherwise */
+    DIMENSION_TIME,        /* s inside; h is the key's own unit */
+    DIMENSION_PERCENT,     /* % */
+    DIMENSION_TEMPERATURE, /* degree C */
+    DIMENSION_FREQUENCY,   /* Hz */
+    DIMENSION_ENERGY,      /* kWh */
+};
+
+enum key_flag {
+    KEY_REQUIRED = 1,
+    KEY_ABOVE_ZERO = 2, /* a quantity that may not be 0 */
+    KEY_SIGNED = 4,     /* a leading minus is allowed */
+};
+
+struct choice {
+    const char *word;
+    int value;
+};
+
+struct key {
+    const char *name;   /* in the house file */
+    const char *column; /* in the database, NULL where it is a child table */
+    enum key_type type;
+    enum dimension dimension;
+    size_t offset; /* of the field in the row struct */
+    unsigned flags;
+    const struct choice *choices; /* KEY_CHOICE: ended by a NULL word */
+    enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
+    const char *fallback;         /* the default, for the manual; NULL: none */
+    const char *meaning;          /* for the manual, one line */
+};
+
+struct section {
+    enum kind kind;
+    const char *word;    /* `branch` */
+    const char *meaning; /* for the manual, one line */
+    bool takes_id;
+    const struct key *keys;
+    size_t key_count; /* at most 64 */
+};
+
+/* The section table, KIND_COUNT rows, in the order of enum kind. */
+extern const struct section sections[KIND_COUNT];
+
+/* The key of that name in a section, NULL where there is none. */
+const struct key *section_key(const struct section *section, const char *name);
+
+/* The section of that word, NULL where there is none. */
+const struct section *section_named(const char *word);
+
+/* The `given` bit of a key, and whether row `row` (of the section's struct) was given it. */
+uint64_t key_bit(const struct section *section, const struct key *key);
+bool key_is_given(const struct section *section, const struct key *key, const void *row);
+
+#endif

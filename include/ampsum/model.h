@@ -1,0 +1,326 @@
+/*
+ * The house as plain structs: what the house file and the house database both turn into, and what everything else
+ * works on. Knows no file, no SQL and no limit of any code.
+ *
+ * Every quantity is in the unit of its name's ending (A, V, W, VA, ohm, m, m2, mm2, degree C, minute of day).
+ * Whatever was not given holds its default once house_finish has run; `given` tells the two apart (one bit a key, in
+ * the order of that section's key table in src/model/keys.c). A missing double is NAN, a missing index NO_INDEX, a
+ * missing string NULL, a missing list empty.
+ */
+#ifndef AMPSUM_MODEL_H
+#define AMPSUM_MODEL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "ampsum/arena.h"
+
+#define NO_INDEX ((size_t)-1)
+
+enum rules { RULES_US, RULES_IEC, RULES_UK };
+enum supply_system { SYSTEM_SINGLE_PHASE, SYSTEM_SPLIT_PHASE, SYSTEM_THREE_PHASE };
+enum trip { TRIP_INVERSE_TIME, TRIP_B, TRIP_C, TRIP_D };
+enum install_method { METHOD_A1, METHOD_A2, METHOD_B1, METHOD_B2, METHOD_C, METHOD_D };
+enum layout { LAYOUT_RADIAL, LAYOUT_RING };
+enum purpose {
+    PURPOSE_GENERAL,
+    PURPOSE_LIGHTING,
+    PURPOSE_SMALL_APPLIANCE,
+    PURPOSE_LAUNDRY,
+    PURPOSE_BATHROOM,
+    PURPOSE_DEDICATED
+};
+enum behaviour { BEHAVIOUR_RESISTIVE, BEHAVIOUR_ELECTRONIC, BEHAVIOUR_MOTOR };
+enum category {
+    CATEGORY_LIGHTING,
+    CATEGORY_COOKING,
+    CATEGORY_RANGE,
+    CATEGORY_DRYER,
+    CATEGORY_LAUNDRY,
+    CATEGORY_WATER_HEATING,
+    CATEGORY_SPACE_HEATING,
+    CATEGORY_AIR_CONDITIONING,
+    CATEGORY_VEHICLE,
+    CATEGORY_REFRIGERATION,
+    CATEGORY_MOTOR,
+    CATEGORY_OTHER
+};
+enum metal { METAL_COPPER, METAL_ALUMINIUM };
+enum rating { RATING_POWER, RATING_APPARENT, RATING_CURRENT, RATING_RESISTANCE, RATING_HORSEPOWER };
+
+enum { LEG_A = 1, LEG_B = 2, LEG_C = 4 };                                /* bits of `legs` */
+enum { PROTECTION_GFCI = 1, PROTECTION_AFCI = 2, PROTECTION_RCD = 4 };   /* bits of `protection` */
+enum { DAYS_ALL = 0x7F, DAYS_WEEKDAYS = 0x1F, DAYS_WEEKEND = 0x60 };     /* bit 0 Monday .. bit 6 Sunday */
+enum { MONTHS_ALL = 0xFFF, MONTHS_IN_YEAR = 12, MINUTES_IN_DAY = 1440 }; /* bit 0 January .. bit 11 December */
+
+/* The sections of a house, in the order in which a house file is written. */
+enum kind {
+    KIND_HOUSE,
+    KIND_PANEL,
+    KIND_ROOM,
+    KIND_BRANCH,
+    KIND_OUTLET,
+    KIND_APPLIANCE,
+    KIND_SCENE,
+    KIND_TARIFF,
+    KIND_PERIOD,
+    KIND_COUNT
+};
+
+/* Rows of another section, by index, in the order in which they were given. */
+struct index_list {
+    size_t *index;
+    size_t count;
+};
+
+/* From start_min (0..1439) to end_min, the end minute off. end_min <= start_min crosses midnight; all day is 0, 1440.
+ */
+struct window {
+    int start_min;
+    int end_min;
+};
+
+struct window_list {
+    struct window *window;
+    size_t count;
+};
+
+/* Spaces in a panel that a branch takes, 1 upwards. */
+struct position_list {
+    int *space;
+    size_t count;
+};
+
+struct ref_conductor; /* a row of the conductor table, ampsum/reference.h */
+
+/* Size and metal of one conductor. `conductor` NULL: no wire is known. */
+struct wire {
+    const struct ref_conductor *conductor;
+};
+
+/* One step of a block tariff. Decimal texts as the tariff prints them, digits and a point only. */
+struct tariff_block {
+    const char *upper_kwh; /* per billing month; NULL for the last one (`rest`) */
+    const char *price;     /* money per kWh */
+};
+
+struct block_list {
+    struct tariff_block *block;
+    size_t count;
+};
+
+struct scene_member {
+    size_t appliance;
+    unsigned units; /* how many of them are on; 0: all of its count */
+};
+
+struct scene_list {
+    struct scene_member *member;
+    size_t count;
+};
+
+struct panel {
+    uint64_t given;
+    const char *id; /* "main" for panel 0 */
+    const char *name;
+    size_t from;      /* the panel that feeds it; NO_INDEX for the main panel */
+    double breaker_a; /* of its feeder; for the main panel the house's main breaker */
+    int poles;
+    unsigned legs; /* LEG_ bits; for the main panel all that the system has */
+    struct wire wire;
+    int method;       /* enum install_method */
+    double length_m;  /* NAN: not known */
+    double voltage_v; /* resolved: nominal voltage between the feeder's poles, as for a branch */
+};
+
+struct room {
+    uint64_t given;
+    const char *id;
+    const char *name;
+    const char *floor;
+    double area_m2;
+};
+
+struct branch {
+    uint64_t given;
+    const char *id;
+    const char *label;
+    size_t panel;
+    struct position_list position;
+    double breaker_a;
+    int trip; /* enum trip */
+    int poles;
+    unsigned legs;
+    struct wire wire;
+    int method; /* enum install_method */
+    double length_m;
+    int layout; /* enum layout */
+    double return_m;
+    struct index_list serves; /* rooms as given; house_branch_serves also looks at outlets and appliances */
+    int purpose;              /* enum purpose */
+    unsigned protection;
+    double voltage_v;             /* resolved: nominal voltage that its loads see */
+    struct index_list outlets;    /* resolved, in file order */
+    struct index_list appliances; /* resolved, in file order */
+};
+
+struct outlet {
+    uint64_t given;
+    const char *id;
+    size_t branch;
+    size_t room;
+    const char *name;
+    size_t from; /* another outlet of the branch; NO_INDEX: the panel */
+    double run_m;
+    double rating_a;
+};
+
+struct appliance {
+    uint64_t given;
+    const char *id;
+    const char *name;
+    size_t outlet;
+    size_t branch; /* resolved from the outlet where one is named */
+    size_t room;   /* resolved likewise; NO_INDEX: not known */
+    double power_w;
+    double apparent_va;
+    double current_a;
+    double resistance_ohm;
+    double horsepower_hp;
+    double motor_current_a; /* resolved: full-load current of the motor table where rated in horsepower */
+    double rated_voltage_v;
+    double power_factor;
+    double start_factor;
+    double on_time_s; /* key `hours`: on-time on a day; resolved to the sum of the windows, or 0 */
+    double duty_percent;
+    double standby_w; /* of each unit while it is not on */
+    struct window_list use;
+    unsigned days;
+    unsigned months;
+    unsigned count;
+    int rating;    /* resolved: enum rating, which of the five was given */
+    int behaviour; /* enum behaviour */
+    int fixed;
+    int continuous;
+    int category; /* enum category */
+    const char *group;
+    size_t group_index; /* resolved: equal for equal groups, from 0; NO_INDEX without a group */
+};
+
+struct scene {
+    uint64_t given;
+    const char *id;
+    const char *name;
+    struct scene_list on;
+};
+
+struct tariff {
+    uint64_t given;
+    const char *id;
+    const char *name;
+    const char *price;    /* decimal texts; NULL where not given */
+    const char *standing; /* money per day */
+    const char *tax_percent;
+    struct block_list blocks;
+    struct index_list periods; /* resolved, in file order */
+};
+
+struct period {
+    uint64_t given;
+    const char *id;
+    size_t tariff;
+    const char *price;
+    struct window_list hours; /* resolved: all day where not given */
+    unsigned days;
+    unsigned months;
+};
+
+struct house {
+    struct arena *arena; /* owns everything below, the house itself included */
+    uint64_t given;
+    const char *name;
+    int rules;        /* enum rules */
+    int system;       /* enum supply_system */
+    double voltage_v; /* nominal, line to neutral */
+    int frequency_hz;
+    double main_breaker_a;
+    double floor_area_m2;
+    const char *currency; /* ISO 4217 code */
+    size_t tariff;        /* NO_INDEX: energy is not priced */
+    int billing_days;
+    double ambient_c;
+
+    struct panel *panels; /* panels[0] is the main one, always there */
+    size_t panel_count;
+    struct room *rooms;
+    size_t room_count;
+    struct branch *branches;
+    size_t branch_count;
+    struct outlet *outlets;
+    size_t outlet_count;
+    struct appliance *appliances;
+    size_t appliance_count;
+    struct scene *scenes;
+    size_t scene_count;
+    struct tariff *tariffs;
+    size_t tariff_count;
+    struct period *periods;
+    size_t period_count;
+    size_t group_count; /* resolved: number of distinct appliance groups */
+};
+
+/* An empty house with its arena and the main panel; house_free frees all. */
+struct house *house_new(void);
+void house_free(struct house *house);
+
+/* First row and number of rows of a kind, for code that walks all kinds alike; KIND_HOUSE gives the house, 1. */
+void *house_rows(const struct house *house, enum kind kind, size_t *ret_count);
+
+/* Size in bytes of one row of a kind. */
+size_t house_row_size(enum kind kind);
+
+/* Puts an array of `count` rows (in the house's arena) in place for a kind other than KIND_HOUSE. */
+void house_set_rows(struct house *house, enum kind kind, void *rows, size_t count);
+
+/* The ID of row `index` of a kind; "" for the house. */
+const char *house_row_id(const struct house *house, enum kind kind, size_t index);
+
+/*
+ * Index of the row with that ID, or NO_INDEX. Linear; for one look-up. The main panel is `main`.
+ */
+size_t house_find(const struct house *house, enum kind kind, const char *id);
+
+/*
+ * Fills in what was not given and what follows from the rest: defaults, voltages, ratings, the outlets and appliances
+ * of each branch, the periods of each tariff, groups. Call once after the rows are in place with all indices valid;
+ * linear in the number of rows. Expects a house whose faults have been ruled out (house_build, or the store's checks).
+ */
+void house_finish(struct house *house);
+
+/* Nominal voltage of a circuit: contract, house-file.md, "Nominal voltage of a branch". */
+double house_circuit_voltage_v(const struct house *house, int poles);
+
+/* The legs that the supply system has, as LEG_ bits. */
+unsigned house_system_legs(const struct house *house);
+
+/* Rooms that a branch serves: those given, else those of its outlets and appliances, without repeats, in file order of
+ * the rooms. The list is made in `arena`. */
+struct index_list house_branch_serves(const struct house *house, size_t branch, struct arena *arena);
+
+/* Words of the house file for a value of an enum, never NULL. */
+const char *rules_word(int rules);
+const char *system_word(int system);
+const char *trip_word(int trip);
+const char *method_word(int method);
+const char *layout_word(int layout);
+const char *purpose_word(int purpose);
+const char *behaviour_word(int behaviour);
+const char *category_word(int category);
+const char *metal_word(int metal);
+const char *day_word(int day);     /* 0 "mon" .. 6 "sun" */
+const char *month_word(int month); /* 0 "jan" .. 11 "dec" */
+const char *kind_word(enum kind kind);
+const char *legs_word(unsigned legs); /* "A" .. "ABC" */
+
+#endif

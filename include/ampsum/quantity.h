@@ -1,0 +1,37 @@
+/*
+ * Numbers with units, as the house file and the command line write them. Free of the locale.
+ */
+#ifndef AMPSUM_QUANTITY_H
+#define AMPSUM_QUANTITY_H
+
+#include <stdbool.h>
+
+#include "ampsum/keys.h"
+#include "ampsum/text.h"
+
+/*
+ * Reads `string` as a quantity of the dimension into the inner unit (A, V, W, VA, ohm, m, m2, s, %, degree C, Hz, kWh).
+ * A bare number is in the key's own unit: ft and ft2 where `rules` is RULES_US, h for time. `flags` are KEY_ABOVE_ZERO
+ * and KEY_SIGNED. On success sets *ret_value; on a fault appends to `fault` what is wrong and what was expected (no
+ * line end) and leaves *ret_value alone. Grammar and units: contract, house-file.md, "Quantities". The decimal is
+ * multiplied by the unit's exact factor before it is rounded to a double.
+ */
+bool quantity_read(const char *string, enum dimension dimension, int rules, unsigned flags, double *ret_value,
+                   struct text *fault);
+
+/* A bare number by the same grammar (no unit), for ratios. */
+bool quantity_read_number(const char *string, double *ret_value, struct text *fault);
+
+/* A whole number least..most. */
+bool quantity_read_whole(const char *string, long least, long most, long *ret_value, struct text *fault);
+
+/* Horsepower: a number or a fraction, with or without `hp`. */
+bool quantity_read_horsepower(const char *string, double *ret_hp, struct text *fault);
+
+/*
+ * Appends `value` (inner unit) with a unit, so that quantity_read gives back exactly `value`: in ft or ft2 under us
+ * rules and h where that is exact, else in the inner unit.
+ */
+void quantity_write(struct text *text, double value, enum dimension dimension, int rules);
+
+#endif

@@ -1,0 +1,69 @@
+/*
+ * The house database: one SQLite file, a document with application_id and user_version.
+ *
+ * Open refuses, each with its own sentence (ERROR_STORE): not a file, not a database, not ours, newer than us, older
+ * than us (read-only), locked, read-only where writing was asked, damaged. Nothing in the file is trusted.
+ */
+#ifndef AMPSUM_STORE_H
+#define AMPSUM_STORE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/error.h"
+#include "ampsum/model.h"
+#include "ampsum/text.h"
+
+struct store;
+
+enum store_access { STORE_READ, STORE_WRITE };
+
+/* Opens an existing house database. An older one is upgraded step by step when opened for writing. */
+bool store_open(const char *path, enum store_access access, struct store **ret_store, struct error *error);
+
+/* Closes; NULL allowed. An open transaction is rolled back. */
+void store_close(struct store *store);
+
+/* Reads the whole house; the caller frees it with house_free. Linear; one scan a table. */
+bool store_read_house(struct store *store, struct house **ret_house, struct error *error);
+
+/*
+ * Writes a new database that holds `house` at `path`: built beside it, synced, then renamed over it, so that a kill at
+ * any moment leaves the old file or the new one. An existing file is refused unless `replace`.
+ */
+bool store_create(const char *path, const struct house *house, bool replace, struct error *error);
+
+/* True where the file begins with SQLite's header; false also where it can't be read. Never opens SQLite on it. */
+bool store_is_database(const char *path);
+
+/*
+ * Takes the house from `before` (as read from this store in this transaction) to `after`: only rows that differ are
+ * written, and the change is journalled under `command` in the same transaction (SQLite changeset), so that it can be
+ * undone. Rows are matched by ID.
+ */
+bool store_change(struct store *store, const struct house *before, const struct house *after, const char *command,
+                  struct error *error);
+
+/* One transaction around read and change: begin immediate (waits up to 5 s for another program), commit, roll back. */
+bool store_begin(struct store *store, struct error *error);
+bool store_commit(struct store *store, struct error *error);
+void store_rollback(struct store *store);
+
+/* Undoes the last change not yet undone, or does the last undone one again. *ret_what: what it was, "" when none. */
+bool store_undo(struct store *store, struct text *ret_what, struct error *error);
+bool store_redo(struct store *store, struct text *ret_what, struct error *error);
+
+/* One line of the journal. */
+struct journal_entry {
+    long number;
+    const char *time;    /* ISO 8601, UTC */
+    const char *command; /* as the person wrote it */
+    const char *changes; /* what changed, one `kind id: key old -> new` a line */
+    bool undone;
+};
+
+/* The journal, newest last, in `arena`. */
+bool store_journal(struct store *store, struct arena *arena, struct journal_entry **ret_entries, size_t *ret_count,
+                   struct error *error);
+
+#endif

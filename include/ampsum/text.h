@@ -1,0 +1,46 @@
+/*
+ * A growing text buffer, so that no name is ever cut. Also the spelling of numbers, free of the locale.
+ */
+#ifndef AMPSUM_TEXT_H
+#define AMPSUM_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct text {
+    char *bytes; /* NUL-ended once anything was added; NULL before */
+    size_t length;
+    size_t capacity;
+};
+
+/* An empty text; also written `(struct text){0}`. */
+void text_init(struct text *text);
+
+/* Frees the bytes; the text is empty afterwards. NULL allowed. */
+void text_done(struct text *text);
+
+/* The content as a string, never NULL ("" when empty). Valid until the next change. */
+const char *text_string(const struct text *text);
+
+void text_clear(struct text *text);
+void text_add(struct text *text, const char *string);
+void text_add_length(struct text *text, const char *bytes, size_t length);
+void text_add_char(struct text *text, char c);
+void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/*
+ * The shortest decimal that reads back as exactly `value` (at most 17 significant digits), plain where the exponent is
+ * small (1500, 0.05), with an exponent otherwise (1e+21). Finite values only (asserts).
+ */
+void text_add_number(struct text *text, double value);
+
+/*
+ * `value` rounded half-up in decimal to `decimals` places, with trailing zeros kept: 7.25, 1 -> "7.3". A negative zero
+ * prints as 0. For what people read.
+ */
+void text_add_fixed(struct text *text, double value, int decimals);
+
+/* As text_add_fixed, but trailing zeros (and a bare point) are dropped: 12.50 -> "12.5", 3.00 -> "3". */
+void text_add_rounded(struct text *text, double value, int decimals);
+
+#endif

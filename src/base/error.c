@@ -1,0 +1,66 @@
+#include "ampsum/error.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "ampsum/arena.h"
+
+void error_init(struct error *error)
+{
+    *error = (struct error){0};
+}
+
+void error_done(struct error *error)
+{
+    if (error != NULL) {
+        text_done(&error->message);
+        error->code = ERROR_NONE;
+    }
+}
+
+void error_set(struct error *error, enum error_code code, const char *format, ...)
+{
+    if (error == NULL || error->code != ERROR_NONE) {
+        return;
+    }
+    error->code = code;
+    va_list arguments;
+    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    if (length < 0) {
+        memory_fail();
+    }
+    char *message = memory_new((size_t)length + 1);
+    vsnprintf(message, (size_t)length + 1, format, again);
+    va_end(again);
+    text_clear(&error->message);
+    text_add(&error->message, message);
+    free(message);
+}
+
+bool error_is_set(const struct error *error)
+{
+    return error->code != ERROR_NONE;
+}
+
+const char *error_message(const struct error *error)
+{
+    return text_string(&error->message);
+}
+
+int error_exit_status(const struct error *error)
+{
+    switch (error->code) {
+    case ERROR_INPUT:
+        return 2;
+    case ERROR_STORE:
+        return 3;
+    case ERROR_NONE:
+        break;
+    }
+    return 0;
+}

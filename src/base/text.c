@@ -1,0 +1,132 @@
+#include "ampsum/text.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+
+void text_init(struct text *text)
+{
+    *text = (struct text){0};
+}
+
+void text_done(struct text *text)
+{
+    if (text != NULL) {
+        free(text->bytes);
+        *text = (struct text){0};
+    }
+}
+
+const char *text_string(const struct text *text)
+{
+    return text->bytes == NULL ? "" : text->bytes;
+}
+
+void text_clear(struct text *text)
+{
+    text->length = 0;
+    if (text->bytes != NULL) {
+        text->bytes[0] = '\0';
+    }
+}
+
+static void text_reserve(struct text *text, size_t more)
+{
+    size_t needed = text->length + more + 1;
+    if (needed <= more) {
+        memory_fail();
+    }
+    if (needed > text->capacity) {
+        size_t capacity = text->capacity < 64 ? 64 : text->capacity * 2;
+        text->capacity = capacity < needed ? needed : capacity;
+        text->bytes = memory_resize(text->bytes, text->capacity, 1);
+    }
+}
+
+void text_add_length(struct text *text, const char *bytes, size_t length)
+{
+    text_reserve(text, length);
+    memcpy(text->bytes + text->length, bytes, length);
+    text->length += length;
+    text->bytes[text->length] = '\0';
+}
+
+void text_add(struct text *text, const char *string)
+{
+    text_add_length(text, string, strlen(string));
+}
+
+void text_add_char(struct text *text, char c)
+{
+    text_add_length(text, &c, 1);
+}
+
+void text_printf(struct text *text, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    if (length < 0) {
+        memory_fail();
+    }
+    text_reserve(text, (size_t)length);
+    vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
+    va_end(again);
+    text->length += (size_t)length;
+}
+
+void text_add_number(struct text *text, double value)
+{
+    assert(isfinite(value));
+    char digits[40];
+    for (int precision = 15; precision <= 17; precision++) {
+        snprintf(digits, sizeof digits, "%.*g", precision, value);
+        if (strtod(digits, NULL) == value) {
+            break;
+        }
+    }
+    text_add(text, strcmp(digits, "-0") == 0 ? "0" : digits);
+}
+
+void text_add_fixed(struct text *text, double value, int decimals)
+{
+    assert(isfinite(value) && decimals >= 0 && decimals <= 12);
+    /*
+     * Half-up on the decimal that people would write: 15 significant digits first, so that 2.675 (held a hair lower)
+     * rounds as it reads. The nudge is far below what any printed figure shows.
+     */
+    double nudge = fabs(value) * 1e-14;
+    double shown = value < 0 ? value - nudge : value + nudge;
+    struct text digits = {0};
+    text_printf(&digits, "%.*f", decimals, shown);
+    const char *start = text_string(&digits);
+    if (start[0] == '-' && strspn(start + 1, "0.") == strlen(start + 1)) {
+        start++;
+    }
+    text_add(text, start);
+    text_done(&digits);
+}
+
+void text_add_rounded(struct text *text, double value, int decimals)
+{
+    size_t before = text->length;
+    text_add_fixed(text, value, decimals);
+    if (memchr(text->bytes + before, '.', text->length - before) == NULL) {
+        return;
+    }
+    while (text->bytes[text->length - 1] == '0') {
+        text->length--;
+    }
+    if (text->bytes[text->length - 1] == '.') {
+        text->length--;
+    }
+    text->bytes[text->length] = '\0';
+}

@@ -1,0 +1,270 @@
+#include "ampsum/keys.h"
+
+#include <string.h>
+
+static const struct choice rules_choices[] = {
+    {"us", RULES_US}, {"iec", RULES_IEC}, {"uk", RULES_UK}, {NULL, 0}
+};
+static const struct choice system_choices[] = {
+    {"single-phase", SYSTEM_SINGLE_PHASE},
+    {"split-phase",  SYSTEM_SPLIT_PHASE },
+    {"three-phase",  SYSTEM_THREE_PHASE },
+    {NULL,           0                  }
+};
+static const struct choice frequency_choices[] = {
+    {"50", 50}, {"60", 60}, {NULL, 0}
+};
+static const struct choice trip_choices[] = {
+    {"inverse-time", TRIP_INVERSE_TIME}, {"B", TRIP_B}, {"C", TRIP_C}, {"D", TRIP_D}, {NULL, 0}
+};
+static const struct choice poles_choices[] = {
+    {"1", 1}, {"2", 2}, {"3", 3}, {NULL, 0}
+};
+static const struct choice method_choices[] = {
+    {"A1", METHOD_A1}, {"A2", METHOD_A2}, {"B1", METHOD_B1}, {"B2", METHOD_B2}, {"C", METHOD_C}, {"D", METHOD_D},
+    {NULL, 0}
+};
+static const struct choice layout_choices[] = {
+    {"radial", LAYOUT_RADIAL}, {"ring", LAYOUT_RING}, {NULL, 0}
+};
+static const struct choice purpose_choices[] = {
+    {"general",         PURPOSE_GENERAL        },
+    {"lighting",        PURPOSE_LIGHTING       },
+    {"small-appliance", PURPOSE_SMALL_APPLIANCE},
+    {"laundry",         PURPOSE_LAUNDRY        },
+    {"bathroom",        PURPOSE_BATHROOM       },
+    {"dedicated",       PURPOSE_DEDICATED      },
+    {NULL,              0                      }
+};
+static const struct choice behaviour_choices[] = {
+    {"resistive",  BEHAVIOUR_RESISTIVE },
+    {"electronic", BEHAVIOUR_ELECTRONIC},
+    {"motor",      BEHAVIOUR_MOTOR     },
+    {NULL,         0                   }
+};
+static const struct choice yesno_choices[] = {
+    {"yes", 1}, {"no", 0}, {NULL, 0}
+};
+static const struct choice category_choices[] = {
+    {"lighting",         CATEGORY_LIGHTING        },
+    {"cooking",          CATEGORY_COOKING         },
+    {"range",            CATEGORY_RANGE           },
+    {"dryer",            CATEGORY_DRYER           },
+    {"laundry",          CATEGORY_LAUNDRY         },
+    {"water-heating",    CATEGORY_WATER_HEATING   },
+    {"space-heating",    CATEGORY_SPACE_HEATING   },
+    {"air-conditioning", CATEGORY_AIR_CONDITIONING},
+    {"vehicle",          CATEGORY_VEHICLE         },
+    {"refrigeration",    CATEGORY_REFRIGERATION   },
+    {"motor",            CATEGORY_MOTOR           },
+    {"other",            CATEGORY_OTHER           },
+    {NULL,               0                        }
+};
+
+/* Rows of a table: NAME, COLUMN, TYPE, struct, field, then what differs by name. */
+#define ROW(key_name, key_column, key_type_, row, field) \
+    .name = key_name, .column = key_column, .type = key_type_, .offset = offsetof(struct row, field)
+#define AMOUNT(key_name, key_column, row, field, dimension_) \
+    ROW(key_name, key_column, KEY_QUANTITY, row, field), .dimension = dimension_
+#define CHOICE(key_name, row, field, choices_) ROW(key_name, key_name, KEY_CHOICE, row, field), .choices = choices_
+
+static const struct key house_keys[] = {
+    {ROW("name", "name", KEY_TEXT, house, name), .flags = KEY_REQUIRED, .meaning = "what people call it"},
+    {CHOICE("rules", house, rules, rules_choices), .flags = KEY_REQUIRED,
+     .meaning = "which set of published limits applies"},
+    {CHOICE("system", house, system, system_choices), .fallback = "us: split-phase; else single-phase",
+     .meaning = "supply system"},
+    {AMOUNT("voltage", "voltage_v", house, voltage_v, DIMENSION_VOLTAGE), .flags = KEY_ABOVE_ZERO,
+     .fallback = "us 120 V, iec and uk 230 V", .meaning = "nominal voltage, line to neutral"},
+    {CHOICE("frequency", house, frequency_hz, frequency_choices), .fallback = "us 60 Hz, else 50 Hz",
+     .meaning = "frequency"},
+    {AMOUNT("main_breaker", "main_breaker_a", house, main_breaker_a, DIMENSION_CURRENT),
+     .flags = KEY_REQUIRED | KEY_ABOVE_ZERO, .meaning = "rating of the service main"},
+    {AMOUNT("floor_area", "floor_area_m2", house, floor_area_m2, DIMENSION_FLOOR_AREA), .flags = KEY_ABOVE_ZERO,
+     .meaning = "floor area, for the dwelling demand"},
+    {ROW("currency", "currency", KEY_CURRENCY, house, currency), .fallback = "us USD, uk GBP, iec EUR",
+     .meaning = "ISO 4217 code of the money"},
+    {ROW("tariff", "tariff_n", KEY_REFERENCE, house, tariff), .target = KIND_TARIFF, .fallback = "the only one, if one",
+     .meaning = "the tariff that prices the energy"},
+    {ROW("billing_days", "billing_days", KEY_WHOLE, house, billing_days), .flags = KEY_ABOVE_ZERO, .fallback = "30",
+     .meaning = "days in a billing month"},
+    {AMOUNT("ambient", "ambient_c", house, ambient_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .fallback = "30 C",
+     .meaning = "air temperature around the conductors, for their ampacity"},
+};
+
+static const struct key panel_keys[] = {
+    {ROW("name", "name", KEY_TEXT, panel, name), .fallback = "the ID", .meaning = "what people call it"},
+    {ROW("from", "from_n", KEY_REFERENCE, panel, from), .target = KIND_PANEL, .fallback = "main",
+     .meaning = "the panel that feeds it"},
+    {AMOUNT("breaker", "breaker_a", panel, breaker_a, DIMENSION_CURRENT), .flags = KEY_REQUIRED | KEY_ABOVE_ZERO,
+     .meaning = "rating of its feeder's breaker"},
+    {CHOICE("poles", panel, poles, poles_choices), .fallback = "1", .meaning = "poles of its feeder"},
+    {ROW("legs", "legs", KEY_LEGS, panel, legs), .fallback = "single-phase: A; else required",
+     .meaning = "which legs its feeder takes"},
+    {ROW("wire", "wire", KEY_WIRE, panel, wire), .meaning = "size and metal of its feeder's conductors"},
+    {CHOICE("method", panel, method, method_choices), .fallback = "iec B2, uk C",
+     .meaning = "installation method, for iec and uk ampacity"},
+    {AMOUNT("length", "length_m", panel, length_m, DIMENSION_LENGTH), .meaning = "length of its feeder, one way"},
+};
+
+static const struct key room_keys[] = {
+    {ROW("name", "name", KEY_TEXT, room, name), .fallback = "the ID", .meaning = "what people call it"},
+    {ROW("floor", "floor", KEY_TEXT, room, floor), .meaning = "which floor it is on"},
+    {AMOUNT("area", "area_m2", room, area_m2, DIMENSION_FLOOR_AREA), .flags = KEY_ABOVE_ZERO, .meaning = "floor area"},
+};
+
+static const struct key branch_keys[] = {
+    {ROW("label", "label", KEY_TEXT, branch, label), .flags = KEY_REQUIRED, .meaning = "what the panel's door says"},
+    {ROW("panel", "panel_n", KEY_REFERENCE, branch, panel), .target = KIND_PANEL, .fallback = "main",
+     .meaning = "the panel it starts from"},
+    {ROW("position", "position", KEY_POSITION, branch, position), .meaning = "space or spaces in the panel"},
+    {AMOUNT("breaker", "breaker_a", branch, breaker_a, DIMENSION_CURRENT), .flags = KEY_REQUIRED | KEY_ABOVE_ZERO,
+     .meaning = "rating of the breaker"},
+    {CHOICE("trip", branch, trip, trip_choices), .fallback = "us inverse-time, iec and uk B",
+     .meaning = "tripping characteristic: us inverse-time; iec, uk B, C or D"},
+    {CHOICE("poles", branch, poles, poles_choices), .fallback = "1", .meaning = "poles of the breaker"},
+    {ROW("legs", "legs", KEY_LEGS, branch, legs), .fallback = "single-phase: A; else required",
+     .meaning = "which legs it takes"},
+    {ROW("wire", "wire", KEY_WIRE, branch, wire), .meaning = "size and metal of the conductors"},
+    {CHOICE("method", branch, method, method_choices), .fallback = "iec B2, uk C",
+     .meaning = "installation method, for iec and uk ampacity"},
+    {AMOUNT("length", "length_m", branch, length_m, DIMENSION_LENGTH),
+     .meaning = "one-way run from the panel to the far end, where no outlets are given"},
+    {CHOICE("layout", branch, layout, layout_choices), .fallback = "radial", .meaning = "radial or ring"},
+    {AMOUNT("return", "return_m", branch, return_m, DIMENSION_LENGTH),
+     .meaning = "ring only: length of cable from the last outlet back to the panel"},
+    {ROW("serves", NULL, KEY_REFERENCE_LIST, branch, serves), .target = KIND_ROOM,
+     .fallback = "rooms of its outlets and appliances", .meaning = "rooms it serves"},
+    {CHOICE("purpose", branch, purpose, purpose_choices), .fallback = "general", .meaning = "what it is meant for"},
+    {ROW("protection", "protection", KEY_PROTECTION, branch, protection), .meaning = "any of gfci, afci, rcd"},
+};
+
+static const struct key outlet_keys[] = {
+    {ROW("branch", "branch_n", KEY_REFERENCE, outlet, branch), .target = KIND_BRANCH, .flags = KEY_REQUIRED,
+     .meaning = "the branch it is on"},
+    {ROW("room", "room_n", KEY_REFERENCE, outlet, room), .target = KIND_ROOM, .meaning = "the room it is in"},
+    {ROW("name", "name", KEY_TEXT, outlet, name), .fallback = "the ID", .meaning = "what people call it"},
+    {ROW("from", "from_n", KEY_REFERENCE, outlet, from), .target = KIND_OUTLET, .fallback = "panel",
+     .meaning = "where its cable comes from: another outlet of the branch, or panel"},
+    {AMOUNT("run", "run_m", outlet, run_m, DIMENSION_LENGTH), .meaning = "length of cable from there, one way"},
+    {AMOUNT("rating", "rating_a", outlet, rating_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating of the outlet"},
+};
+
+static const struct key appliance_keys[] = {
+    {ROW("name", "name", KEY_TEXT, appliance, name), .flags = KEY_REQUIRED, .meaning = "what people call it"},
+    {ROW("outlet", "outlet_n", KEY_REFERENCE, appliance, outlet), .target = KIND_OUTLET,
+     .meaning = "the outlet it is on; implies branch and room"},
+    {ROW("branch", "branch_n", KEY_REFERENCE, appliance, branch), .target = KIND_BRANCH,
+     .meaning = "the branch it is on, where no outlet is named"},
+    {ROW("room", "room_n", KEY_REFERENCE, appliance, room), .target = KIND_ROOM, .meaning = "the room it is in"},
+    {AMOUNT("power", "power_w", appliance, power_w, DIMENSION_POWER), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating: power (exactly one rating is given)"},
+    {AMOUNT("apparent", "apparent_va", appliance, apparent_va, DIMENSION_APPARENT), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating: apparent power"},
+    {AMOUNT("current", "current_a", appliance, current_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating: current"},
+    {AMOUNT("resistance", "resistance_ohm", appliance, resistance_ohm, DIMENSION_RESISTANCE), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating: resistance"},
+    {ROW("horsepower", "horsepower_hp", KEY_HORSEPOWER, appliance, horsepower_hp), .flags = KEY_ABOVE_ZERO,
+     .meaning = "rating: a size in the motor table"},
+    {AMOUNT("rated_voltage", "rated_voltage_v", appliance, rated_voltage_v, DIMENSION_VOLTAGE),
+     .flags = KEY_ABOVE_ZERO, .fallback = "the branch's nominal", .meaning = "voltage for which the rating is stated"},
+    {ROW("power_factor", "power_factor", KEY_RATIO, appliance, power_factor), .flags = KEY_ABOVE_ZERO,
+     .fallback = "1; motor 0.8 (common practice)", .meaning = "power factor, lagging, above 0 to 1"},
+    {CHOICE("behaviour", appliance, behaviour, behaviour_choices), .fallback = "resistive; motor with horsepower",
+     .meaning = "resistive (constant impedance), electronic (constant power), motor"},
+    {ROW("start_factor", "start_factor", KEY_RATIO, appliance, start_factor), .fallback = "6 (common practice)",
+     .meaning = "starting current over running current, for motors"},
+    {ROW("count", "count", KEY_WHOLE, appliance, count), .flags = KEY_ABOVE_ZERO, .fallback = "1",
+     .meaning = "how many alike, 1 to 10000"},
+    {CHOICE("fixed", appliance, fixed, yesno_choices), .fallback = "no",
+     .meaning = "fastened in place or hard-wired"},
+    {CHOICE("continuous", appliance, continuous, yesno_choices),
+     .fallback = "yes if one use window, or hours without windows, is 3 h or more; else no",
+     .meaning = "may run 3 h or more at a stretch"},
+    {ROW("use", "use", KEY_WINDOWS, appliance, use), .fallback = "may be on at any moment of its days and months",
+     .meaning = "daily windows, 06:30-07:10, 17:00-22:30"},
+    {AMOUNT("hours", "hours_s", appliance, on_time_s, DIMENSION_TIME), .fallback = "sum of the windows; else 0",
+     .meaning = "on-time on a day, where it is not all of its windows"},
+    {ROW("days", "days", KEY_DAYS, appliance, days), .fallback = "all", .meaning = "days of the week"},
+    {ROW("months", "months", KEY_MONTHS, appliance, months), .fallback = "all", .meaning = "months of the year"},
+    {AMOUNT("duty", "duty_percent", appliance, duty_percent, DIMENSION_PERCENT), .fallback = "100 %",
+     .meaning = "share of its on-time that it really draws"},
+    {AMOUNT("standby", "standby_w", appliance, standby_w, DIMENSION_POWER), .fallback = "0 W",
+     .meaning = "drawn by each unit whenever it is not on; energy only"},
+    {ROW("group", "group_name", KEY_TEXT, appliance, group), .meaning = "set of which only one is ever on at once"},
+    {CHOICE("category", appliance, category, category_choices), .fallback = "other", .meaning = "kind of load"},
+};
+
+static const struct key scene_keys[] = {
+    {ROW("name", "name", KEY_TEXT, scene, name), .fallback = "the ID", .meaning = "what people call it"},
+    {ROW("on", NULL, KEY_SCENE, scene, on), .flags = KEY_REQUIRED,
+     .meaning = "appliances that are on; kettle*2 for two of a count"},
+};
+
+static const struct key tariff_keys[] = {
+    {ROW("name", "name", KEY_TEXT, tariff, name), .fallback = "the ID", .meaning = "what people call it"},
+    {ROW("price", "price", KEY_DECIMAL, tariff, price), .meaning = "money per kWh where no period or block applies"},
+    {ROW("standing", "standing", KEY_DECIMAL, tariff, standing), .fallback = "0", .meaning = "money per day"},
+    {ROW("tax", "tax_percent", KEY_DECIMAL, tariff, tax_percent), .dimension = DIMENSION_PERCENT, .fallback = "0 %",
+     .meaning = "tax on energy and standing charge"},
+    {ROW("blocks", "blocks", KEY_BLOCKS, tariff, blocks),
+     .meaning = "upper bound in kWh per billing month and price, 350: 0.14, rest: 0.24"},
+};
+
+static const struct key period_keys[] = {
+    {ROW("tariff", "tariff_n", KEY_REFERENCE, period, tariff), .target = KIND_TARIFF, .flags = KEY_REQUIRED,
+     .meaning = "the tariff it belongs to"},
+    {ROW("price", "price", KEY_DECIMAL, period, price), .flags = KEY_REQUIRED, .meaning = "money per kWh"},
+    {ROW("hours", "hours", KEY_WINDOWS, period, hours), .fallback = "all day", .meaning = "daily windows"},
+    {ROW("days", "days", KEY_DAYS, period, days), .fallback = "all", .meaning = "days of the week"},
+    {ROW("months", "months", KEY_MONTHS, period, months), .fallback = "all", .meaning = "months of the year"},
+};
+
+#define KEYS(table) .keys = (table), .key_count = sizeof(table) / sizeof(table)[0]
+
+const struct section sections[KIND_COUNT] = {
+    [KIND_HOUSE] = {KIND_HOUSE, "house", "the supply and what applies to all of it", false, KEYS(house_keys)},
+    [KIND_PANEL] = {KIND_PANEL, "panel", "a sub-panel and its feeder", true, KEYS(panel_keys)},
+    [KIND_ROOM] = {KIND_ROOM, "room", "a room", true, KEYS(room_keys)},
+    [KIND_BRANCH] = {KIND_BRANCH, "branch", "one branch circuit", true, KEYS(branch_keys)},
+    [KIND_OUTLET] = {KIND_OUTLET, "outlet", "a point on a branch", true, KEYS(outlet_keys)},
+    [KIND_APPLIANCE] = {KIND_APPLIANCE, "appliance", "a load, or several alike", true, KEYS(appliance_keys)},
+    [KIND_SCENE] = {KIND_SCENE, "scene", "a moment a person wants to look at", true, KEYS(scene_keys)},
+    [KIND_TARIFF] = {KIND_TARIFF, "tariff", "what energy costs", true, KEYS(tariff_keys)},
+    [KIND_PERIOD] = {KIND_PERIOD, "period", "a time-of-use period of a tariff", true, KEYS(period_keys)},
+};
+
+const struct key *section_key(const struct section *section, const char *name)
+{
+    for (size_t i = 0; i < section->key_count; i++) {
+        if (strcmp(section->keys[i].name, name) == 0) {
+            return &section->keys[i];
+        }
+    }
+    return NULL;
+}
+
+const struct section *section_named(const char *word)
+{
+    for (size_t i = 0; i < KIND_COUNT; i++) {
+        if (strcmp(sections[i].word, word) == 0) {
+            return &sections[i];
+        }
+    }
+    return NULL;
+}
+
+uint64_t key_bit(const struct section *section, const struct key *key)
+{
+    return UINT64_C(1) << (size_t)(key - section->keys);
+}
+
+bool key_is_given(const struct section *section, const struct key *key, const void *row)
+{
+    uint64_t given = 0;
+    size_t offset = section->kind == KIND_HOUSE ? offsetof(struct house, given) : 0;
+    memcpy(&given, (const char *)row + offset, sizeof given);
+    return (given & key_bit(section, key)) != 0;
+}

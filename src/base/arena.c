@@ -105,7 +105,7 @@ void *arena_take(struct arena *arena, size_t bytes)
     if (bytes > SIZE_MAX - align) {
         memory_fail();
     }
-    size_t rounded = (bytes + align - 1) / align * align;
+    size_t rounded = bytes == 0 ? align : (bytes + align - 1) / align * align;
     if (arena->block == NULL || arena->block->size - arena->block->used < rounded) {
         arena_add_block(arena, rounded);
     }

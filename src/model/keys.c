@@ -2,69 +2,47 @@
 
 #include <string.h>
 
-static const struct choice rules_choices[] = {
-    {"us", RULES_US}, {"iec", RULES_IEC}, {"uk", RULES_UK}, {NULL, 0}
-};
-static const struct choice system_choices[] = {
-    {"single-phase", SYSTEM_SINGLE_PHASE},
-    {"split-phase",  SYSTEM_SPLIT_PHASE },
-    {"three-phase",  SYSTEM_THREE_PHASE },
-    {NULL,           0                  }
-};
-static const struct choice frequency_choices[] = {
-    {"50", 50}, {"60", 60}, {NULL, 0}
-};
+static const struct choice rules_choices[] = {{"us", RULES_US}, {"iec", RULES_IEC}, {"uk", RULES_UK}, {NULL, 0}};
+static const struct choice system_choices[] = {{"single-phase", SYSTEM_SINGLE_PHASE},
+                                               {"split-phase", SYSTEM_SPLIT_PHASE},
+                                               {"three-phase", SYSTEM_THREE_PHASE},
+                                               {NULL, 0}};
+static const struct choice frequency_choices[] = {{"50", 50}, {"60", 60}, {NULL, 0}};
 static const struct choice trip_choices[] = {
-    {"inverse-time", TRIP_INVERSE_TIME}, {"B", TRIP_B}, {"C", TRIP_C}, {"D", TRIP_D}, {NULL, 0}
-};
-static const struct choice poles_choices[] = {
-    {"1", 1}, {"2", 2}, {"3", 3}, {NULL, 0}
-};
-static const struct choice method_choices[] = {
-    {"A1", METHOD_A1}, {"A2", METHOD_A2}, {"B1", METHOD_B1}, {"B2", METHOD_B2}, {"C", METHOD_C}, {"D", METHOD_D},
-    {NULL, 0}
-};
-static const struct choice layout_choices[] = {
-    {"radial", LAYOUT_RADIAL}, {"ring", LAYOUT_RING}, {NULL, 0}
-};
-static const struct choice purpose_choices[] = {
-    {"general",         PURPOSE_GENERAL        },
-    {"lighting",        PURPOSE_LIGHTING       },
-    {"small-appliance", PURPOSE_SMALL_APPLIANCE},
-    {"laundry",         PURPOSE_LAUNDRY        },
-    {"bathroom",        PURPOSE_BATHROOM       },
-    {"dedicated",       PURPOSE_DEDICATED      },
-    {NULL,              0                      }
-};
+    {"inverse-time", TRIP_INVERSE_TIME}, {"B", TRIP_B}, {"C", TRIP_C}, {"D", TRIP_D}, {NULL, 0}};
+static const struct choice poles_choices[] = {{"1", 1}, {"2", 2}, {"3", 3}, {NULL, 0}};
+static const struct choice method_choices[] = {{"A1", METHOD_A1}, {"A2", METHOD_A2}, {"B1", METHOD_B1},
+                                               {"B2", METHOD_B2}, {"C", METHOD_C},   {"D", METHOD_D},
+                                               {NULL, 0}};
+static const struct choice layout_choices[] = {{"radial", LAYOUT_RADIAL}, {"ring", LAYOUT_RING}, {NULL, 0}};
+static const struct choice purpose_choices[] = {{"general", PURPOSE_GENERAL},
+                                                {"lighting", PURPOSE_LIGHTING},
+                                                {"small-appliance", PURPOSE_SMALL_APPLIANCE},
+                                                {"laundry", PURPOSE_LAUNDRY},
+                                                {"bathroom", PURPOSE_BATHROOM},
+                                                {"dedicated", PURPOSE_DEDICATED},
+                                                {NULL, 0}};
 static const struct choice behaviour_choices[] = {
-    {"resistive",  BEHAVIOUR_RESISTIVE },
-    {"electronic", BEHAVIOUR_ELECTRONIC},
-    {"motor",      BEHAVIOUR_MOTOR     },
-    {NULL,         0                   }
-};
-static const struct choice yesno_choices[] = {
-    {"yes", 1}, {"no", 0}, {NULL, 0}
-};
-static const struct choice category_choices[] = {
-    {"lighting",         CATEGORY_LIGHTING        },
-    {"cooking",          CATEGORY_COOKING         },
-    {"range",            CATEGORY_RANGE           },
-    {"dryer",            CATEGORY_DRYER           },
-    {"laundry",          CATEGORY_LAUNDRY         },
-    {"water-heating",    CATEGORY_WATER_HEATING   },
-    {"space-heating",    CATEGORY_SPACE_HEATING   },
-    {"air-conditioning", CATEGORY_AIR_CONDITIONING},
-    {"vehicle",          CATEGORY_VEHICLE         },
-    {"refrigeration",    CATEGORY_REFRIGERATION   },
-    {"motor",            CATEGORY_MOTOR           },
-    {"other",            CATEGORY_OTHER           },
-    {NULL,               0                        }
-};
+    {"resistive", BEHAVIOUR_RESISTIVE}, {"electronic", BEHAVIOUR_ELECTRONIC}, {"motor", BEHAVIOUR_MOTOR}, {NULL, 0}};
+static const struct choice yesno_choices[] = {{"yes", 1}, {"no", 0}, {NULL, 0}};
+static const struct choice category_choices[] = {{"lighting", CATEGORY_LIGHTING},
+                                                 {"cooking", CATEGORY_COOKING},
+                                                 {"range", CATEGORY_RANGE},
+                                                 {"dryer", CATEGORY_DRYER},
+                                                 {"laundry", CATEGORY_LAUNDRY},
+                                                 {"water-heating", CATEGORY_WATER_HEATING},
+                                                 {"space-heating", CATEGORY_SPACE_HEATING},
+                                                 {"air-conditioning", CATEGORY_AIR_CONDITIONING},
+                                                 {"vehicle", CATEGORY_VEHICLE},
+                                                 {"refrigeration", CATEGORY_REFRIGERATION},
+                                                 {"motor", CATEGORY_MOTOR},
+                                                 {"other", CATEGORY_OTHER},
+                                                 {NULL, 0}};
 
 /* Rows of a table: NAME, COLUMN, TYPE, struct, field, then what differs by name. */
-#define ROW(key_name, key_column, key_type_, row, field) \
+#define ROW(key_name, key_column, key_type_, row, field)                                                               \
     .name = key_name, .column = key_column, .type = key_type_, .offset = offsetof(struct row, field)
-#define AMOUNT(key_name, key_column, row, field, dimension_) \
+#define AMOUNT(key_name, key_column, row, field, dimension_)                                                           \
     ROW(key_name, key_column, KEY_QUANTITY, row, field), .dimension = dimension_
 #define CHOICE(key_name, row, field, choices_) ROW(key_name, key_name, KEY_CHOICE, row, field), .choices = choices_
 
@@ -168,8 +146,8 @@ static const struct key appliance_keys[] = {
      .meaning = "rating: resistance"},
     {ROW("horsepower", "horsepower_hp", KEY_HORSEPOWER, appliance, horsepower_hp), .flags = KEY_ABOVE_ZERO,
      .meaning = "rating: a size in the motor table"},
-    {AMOUNT("rated_voltage", "rated_voltage_v", appliance, rated_voltage_v, DIMENSION_VOLTAGE),
-     .flags = KEY_ABOVE_ZERO, .fallback = "the branch's nominal", .meaning = "voltage for which the rating is stated"},
+    {AMOUNT("rated_voltage", "rated_voltage_v", appliance, rated_voltage_v, DIMENSION_VOLTAGE), .flags = KEY_ABOVE_ZERO,
+     .fallback = "the branch's nominal", .meaning = "voltage for which the rating is stated"},
     {ROW("power_factor", "power_factor", KEY_RATIO, appliance, power_factor), .flags = KEY_ABOVE_ZERO,
      .fallback = "1; motor 0.8 (common practice)", .meaning = "power factor, lagging, above 0 to 1"},
     {CHOICE("behaviour", appliance, behaviour, behaviour_choices), .fallback = "resistive; motor with horsepower",
@@ -178,8 +156,7 @@ static const struct key appliance_keys[] = {
      .meaning = "starting current over running current, for motors"},
     {ROW("count", "count", KEY_WHOLE, appliance, count), .flags = KEY_ABOVE_ZERO, .fallback = "1",
      .meaning = "how many alike, 1 to 10000"},
-    {CHOICE("fixed", appliance, fixed, yesno_choices), .fallback = "no",
-     .meaning = "fastened in place or hard-wired"},
+    {CHOICE("fixed", appliance, fixed, yesno_choices), .fallback = "no", .meaning = "fastened in place or hard-wired"},
     {CHOICE("continuous", appliance, continuous, yesno_choices),
      .fallback = "yes if one use window, or hours without windows, is 3 h or more; else no",
      .meaning = "may run 3 h or more at a stretch"},

@@ -14,13 +14,8 @@ static const struct {
     int decimals;
     const char *want;
 } fixed_rows[] = {
-    {7.25,    1, "7.3" },
-    {2.675,   2, "2.68"},
-    {-0.0001, 2, "0.00"},
-    {1.005,   2, "1.01"},
-    {12.0,    0, "12"  },
-    {-1.5,    0, "-2"  },
-    {0.5,     0, "1"   },
+    {7.25, 1, "7.3"}, {2.675, 2, "2.68"}, {-0.0001, 2, "0.00"}, {1.005, 2, "1.01"},
+    {12.0, 0, "12"},  {-1.5, 0, "-2"},    {0.5, 0, "1"},
 };
 
 START_TEST(fixed_rounds_half_up)
@@ -79,12 +74,8 @@ static const struct {
     const char *b;
     size_t want;
 } distance_rows[] = {
-    {"check",  "check",  0},
-    {"chekc",  "check",  1},
-    {"brach",  "branch", 1},
-    {"",       "abc",    3},
-    {"kitten", "sitten", 1},
-    {"flaw",   "lawn",   2},
+    {"check", "check", 0}, {"chekc", "check", 1},   {"brach", "branch", 1},
+    {"", "abc", 3},        {"kitten", "sitten", 1}, {"flaw", "lawn", 2},
 };
 
 START_TEST(distance_counts_edits)
@@ -111,17 +102,18 @@ static const struct {
     const char *bytes;
     bool well_formed;
 } utf8_rows[] = {
-    {"kitchen",          true },
+    {"kitchen", true},
     {"K\xC3\xBC"
-     "che",         true },
-    {"\xE2\x84\xA6",     true },
-    {"\xF0\x9F\x94\x8C", true },
-    {"\xC0\x80",         false},
-    {"\xED\xA0\x80",     false},
+     "che",
+     true},
+    {"\xE2\x84\xA6", true},
+    {"\xF0\x9F\x94\x8C", true},
+    {"\xC0\x80", false},
+    {"\xED\xA0\x80", false},
     {"\xF4\x90\x80\x80", false},
-    {"\xE2\x84",         false},
-    {"\x80",             false},
-    {"\xFF",             false},
+    {"\xE2\x84", false},
+    {"\x80", false},
+    {"\xFF", false},
 };
 
 START_TEST(utf8_is_checked)

@@ -1,0 +1,109 @@
+/*
+ * The assessment of a house: each branch's figures, verdict and findings, each panel's currents, from the engine's
+ * figures and the reference rows of the rule set. Definitions: contract, engineering.md sections 2, 3, 4, 6 and 10.
+ */
+#ifndef AMPSUM_ASSESS_H
+#define AMPSUM_ASSESS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/engine.h"
+#include "ampsum/model.h"
+
+enum verdict { VERDICT_EMPTY, VERDICT_OK, VERDICT_NEAR, VERDICT_AT_RISK, VERDICT_OVER };
+enum severity { SEVERITY_NOTE, SEVERITY_WARNING, SEVERITY_DANGER };
+
+/* `over`, `at-risk`, `near`, `ok`, `empty`; `danger`, `warning`, `note`. */
+const char *verdict_word(enum verdict verdict);
+const char *severity_word(enum severity severity);
+
+struct ref_finding; /* ampsum/reference.h */
+
+struct finding {
+    int number; /* 1..16, as in the README's table */
+    enum severity severity;
+    const char *text;            /* with the numbers that led to it */
+    const struct ref_finding *row; /* name, clause, edition, source, caution */
+    const char *source;          /* clause, edition and source in one line */
+};
+
+struct finding_list {
+    struct finding *finding;
+    size_t count;
+    size_t capacity; /* the list's own book-keeping */
+};
+
+/* On what a branch is judged beside `everything on`. */
+enum basis { BASIS_BUSIEST, BASIS_SCENE, BASIS_SET };
+
+struct assess_options {
+    enum basis basis;
+    size_t scene;      /* BASIS_SCENE */
+    units_on on;       /* BASIS_SCENE, BASIS_SET: units on by appliance */
+    double supply_ratio; /* supply voltage over nominal; 0 means 1 */
+    bool loads;        /* fill branch_assessment.loads and scene_loads */
+    bool wires;        /* solve the branches' wires (drop, findings 6, 7, 16) */
+};
+
+struct branch_assessment {
+    enum verdict verdict;
+    double voltage_v;            /* at which the figures hold: nominal times supply_ratio */
+    struct branch_figures all;   /* everything on */
+    struct branch_figures other; /* busiest minute, or the scene or set */
+    struct moment at;            /* BASIS_BUSIEST: when */
+    const char *trip;            /* how soon the breaker opens, for `all` or the scene */
+    bool wire_known;             /* wire and length are given */
+    bool wire_solved;
+    double drop_percent;         /* worst outlet of the branch, for `all` or the scene; NAN: not known or not solved */
+    double loss_w;               /* in the wire, likewise */
+    struct load *loads;          /* the branch's appliances.count entries, for `all`, or for the scene; NULL unless asked */
+    struct finding_list findings;
+};
+
+struct panel_assessment {
+    struct panel_figures all; /* everything on */
+    double feeder_drop_percent; /* of its feeder; NAN: main panel, or not known */
+    struct finding_list findings;
+};
+
+struct assessment {
+    struct arena *arena; /* owns everything below */
+    const struct house *house;
+    struct assess_options options;
+    struct planning_factors factors;
+    struct branch_assessment *branches; /* house->branch_count entries */
+    struct panel_assessment *panels;    /* house->panel_count entries */
+    enum verdict status;                /* the worst branch's */
+};
+
+/* The factors on planning current of a rule set, from the reference rows. */
+struct planning_factors rules_factors(int rules);
+
+/*
+ * Assesses the whole house. Never fails; the caller frees with assess_free. Linear in branches and appliances. The house
+ * must outlive the assessment.
+ */
+struct assessment *assess_house(const struct house *house, const struct assess_options *options);
+void assess_free(struct assessment *assessment);
+
+/* Number of findings of a severity in the whole assessment. */
+size_t assess_count(const struct assessment *assessment, enum severity severity);
+
+/* True where `a` exceeds `b` beyond a relative 1e-9, as every comparison with a limit here. */
+bool exceeds(double a, double b);
+
+/* Ampacity of a circuit's wire under the house's rules, corrected for its ambient; engineering.md sections 3 and 10. */
+struct wire_limit {
+    double ampacity_a;    /* NAN: in no table of the rule set, or no wire given */
+    double small_limit_a; /* us: limit on the breaker of 14, 12, 10 AWG; NAN: none */
+    double next_size_a;   /* the standard rating at or above ampacity_a */
+    const char *what;     /* `60 degree C column`, `method B2, 2 loaded`, for the text */
+    bool assumed_method;  /* the file names none */
+};
+
+/* poles 1..3; breaker_a chooses the us column. */
+struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int method, bool method_given, int poles,
+                                double breaker_a);
+
+#endif

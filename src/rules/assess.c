@@ -1,0 +1,206 @@
+#include "ampsum/assess.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "assess_wire.h"
+#include "findings.h"
+
+static const char *const verdict_words[] = {"empty", "ok", "near", "at-risk", "over"};
+static const char *const severity_words[] = {"note", "warning", "danger"};
+
+const char *verdict_word(enum verdict verdict)
+{
+    return verdict_words[verdict];
+}
+
+const char *severity_word(enum severity severity)
+{
+    return severity_words[severity];
+}
+
+bool exceeds(double a, double b)
+{
+    return a > b + 1e-9 * fabs(b);
+}
+
+struct planning_factors rules_factors(int rules)
+{
+    const char *word = rules_word(rules);
+    return (struct planning_factors){
+        .continuous = reference_rule_value("continuous-factor", word),
+        .largest_motor = reference_rule_value("largest-motor-factor", word),
+    };
+}
+
+static bool has_danger(const struct finding_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->finding[i].severity == SEVERITY_DANGER) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Section 3. The scene or set takes the place of the busiest minute. */
+static enum verdict judge(const struct branch *branch, const struct branch_assessment *result, double near_percent)
+{
+    if (exceeds(result->other.planning_a, branch->breaker_a) || has_danger(&result->findings)) {
+        return VERDICT_OVER;
+    }
+    if (branch->appliances.count == 0) {
+        return VERDICT_EMPTY;
+    }
+    if (exceeds(result->all.planning_a, branch->breaker_a)) {
+        return VERDICT_AT_RISK;
+    }
+    return exceeds(result->all.planning_a, near_percent / 100 * branch->breaker_a) ? VERDICT_NEAR : VERDICT_OK;
+}
+
+/* Scratch that is kept from branch to branch, so that a large house allocates nothing for each. */
+struct scratch {
+    struct load *loads;
+    size_t capacity;
+};
+
+static struct load *scratch_loads(struct scratch *scratch, size_t count)
+{
+    if (count > scratch->capacity) {
+        scratch->loads = memory_resize(scratch->loads, count, sizeof *scratch->loads);
+        scratch->capacity = count;
+    }
+    return scratch->loads;
+}
+
+/* The figures of one branch: everything on, and the busiest minute, scene or set. `loads` are of everything on. */
+static void total_branch(struct assessment *assessment, size_t index, struct load *loads)
+{
+    const struct house *house = assessment->house;
+    const struct assess_options *options = &assessment->options;
+    struct branch_assessment *result = &assessment->branches[index];
+    result->voltage_v = house->branches[index].voltage_v * options->supply_ratio;
+    branch_total(house, index, NULL, result->voltage_v, assessment->factors, loads, &result->all);
+    result->at = (struct moment){-1, 0};
+    if (options->basis == BASIS_BUSIEST) {
+        branch_busiest(house, index, result->voltage_v, assessment->factors, NULL, &result->at, &result->other);
+    } else {
+        branch_total(house, index, options->on, result->voltage_v, assessment->factors, NULL, &result->other);
+    }
+}
+
+/* The loads that an output lists: of the scene or set where one is named, else of everything. */
+static void keep_loads(struct assessment *assessment, size_t index, const struct load *loads)
+{
+    struct branch_assessment *result = &assessment->branches[index];
+    size_t count = assessment->house->branches[index].appliances.count;
+    result->loads = arena_array(assessment->arena, count, sizeof *result->loads);
+    if (assessment->options.basis == BASIS_BUSIEST) {
+        if (count > 0) {
+            memcpy(result->loads, loads, count * sizeof *loads);
+        }
+        return;
+    }
+    struct branch_figures unused;
+    branch_total(assessment->house, index, assessment->options.on, result->voltage_v, assessment->factors,
+                 result->loads, &unused);
+}
+
+static void assess_branch(struct assessment *assessment, size_t index, struct scratch *scratch, double near_percent)
+{
+    const struct house *house = assessment->house;
+    const struct branch *branch = &house->branches[index];
+    struct branch_assessment *result = &assessment->branches[index];
+    const char *rules = rules_word(house->rules);
+    struct load *loads = scratch_loads(scratch, branch->appliances.count);
+    total_branch(assessment, index, loads);
+    bool scene = assessment->options.basis != BASIS_BUSIEST;
+    double current_a = scene ? result->other.current_a : result->all.current_a;
+    result->trip =
+        reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a, current_a / branch->breaker_a, NULL);
+    assess_branch_wire(assessment, index, loads);
+    struct branch_case branch_case = {assessment, house, rules, index, branch, result, loads};
+    findings_of_branch(&branch_case);
+    result->verdict = judge(branch, result, near_percent);
+    if (assessment->options.loads) {
+        keep_loads(assessment, index, loads);
+    }
+    if (result->verdict > assessment->status) {
+        assessment->status = result->verdict;
+    }
+}
+
+static void assess_panels(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    struct panel_figures *figures = memory_resize(NULL, house->panel_count, sizeof *figures);
+    panels_total(house, NULL, assessment->factors, figures);
+    for (size_t i = 0; i < house->panel_count; i++) {
+        assessment->panels[i].all = figures[i];
+        assess_feeder_wire(assessment, i);
+    }
+    free(figures);
+}
+
+static void find_panels(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    for (size_t i = 0; i < house->panel_count; i++) {
+        struct panel_case panel_case = {assessment, house, rules_word(house->rules), i, &house->panels[i],
+                                        &assessment->panels[i]};
+        findings_of_panel(&panel_case);
+    }
+}
+
+struct assessment *assess_house(const struct house *house, const struct assess_options *options)
+{
+    struct arena *arena = arena_new();
+    struct assessment *assessment = arena_take(arena, sizeof *assessment);
+    assessment->arena = arena;
+    assessment->house = house;
+    assessment->options = *options;
+    if (!(options->supply_ratio > 0)) {
+        assessment->options.supply_ratio = 1;
+    }
+    assessment->factors = rules_factors(house->rules);
+    assessment->branches = arena_array(arena, house->branch_count, sizeof *assessment->branches);
+    assessment->panels = arena_array(arena, house->panel_count, sizeof *assessment->panels);
+    assess_panels(assessment);
+    double near_percent = reference_rule_value("near-share", rules_word(house->rules));
+    struct scratch scratch = {0};
+    for (size_t i = 0; i < house->branch_count; i++) {
+        assess_branch(assessment, i, &scratch, near_percent);
+    }
+    free(scratch.loads);
+    find_panels(assessment);
+    return assessment;
+}
+
+void assess_free(struct assessment *assessment)
+{
+    if (assessment != NULL) {
+        arena_free(assessment->arena);
+    }
+}
+
+static size_t list_count(const struct finding_list *list, enum severity severity)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        count += list->finding[i].severity == severity;
+    }
+    return count;
+}
+
+size_t assess_count(const struct assessment *assessment, enum severity severity)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < assessment->house->branch_count; i++) {
+        count += list_count(&assessment->branches[i].findings, severity);
+    }
+    for (size_t i = 0; i < assessment->house->panel_count; i++) {
+        count += list_count(&assessment->panels[i].findings, severity);
+    }
+    return count;
+}

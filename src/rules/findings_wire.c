@@ -1,0 +1,267 @@
+/* Findings 5, 6, 7 and 16: what the wire says. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/keys.h"
+#include "findings.h"
+
+/* us: column and ambient factor by the size of the circuit. */
+static struct wire_limit us_limit(const struct house *house, struct wire wire, double breaker_a)
+{
+    struct wire_limit limit = {NAN, NAN, NAN, NULL, false};
+    bool large = exceeds(breaker_a, reference_rule_value("insulation-temperature-limit", "us"));
+    int column_c = (int)reference_rule_value(large ? "insulation-temperature-large" : "insulation-temperature", "us");
+    const char *size = wire.conductor->size;
+    const char *metal = wire.conductor->metal;
+    limit.ampacity_a = reference_ampacity_us_a(size, metal, column_c, NULL) *
+                       reference_ambient_factor("us", column_c, house->ambient_c, NULL);
+    limit.what = large ? "75 °C column" : "60 °C column";
+    const struct ref_small_conductor *small = reference_small_conductor("us", size, metal);
+    limit.small_limit_a = small == NULL ? NAN : small->breaker_a;
+    return limit;
+}
+
+/* iec, uk: by installation method; a cable in the ground takes no air correction. */
+static struct wire_limit method_limit(const struct house *house, struct wire wire, int method, bool method_given,
+                                      int poles)
+{
+    struct wire_limit limit = {NAN, NAN, NAN, NULL, !method_given};
+    const char *rules = rules_word(house->rules);
+    struct reference_ampacity row = reference_ampacity_iec(rules, wire.conductor->size, wire.conductor->metal,
+                                                           method_word(method), poles == 3 ? 3 : 2);
+    int insulation_c = (int)reference_rule_value("insulation-temperature", rules);
+    double factor =
+        method == METHOD_D ? 1 : reference_ambient_factor(rules, insulation_c, house->ambient_c, NULL);
+    limit.ampacity_a = row.ampacity_a * factor;
+    limit.what = row.table == NULL ? "" : row.table;
+    return limit;
+}
+
+struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int method, bool method_given, int poles,
+                                double breaker_a)
+{
+    struct wire_limit limit = {NAN, NAN, NAN, NULL, false};
+    if (wire.conductor == NULL) {
+        return limit;
+    }
+    limit = house->rules == RULES_US ? us_limit(house, wire, breaker_a)
+                                     : method_limit(house, wire, method, method_given, poles);
+    if (isfinite(limit.ampacity_a)) {
+        limit.next_size_a = reference_next_standard_size_a(rules_word(house->rules), limit.ampacity_a, NULL);
+    }
+    return limit;
+}
+
+/* How the ampacity was found, for the text of a finding. */
+static const char *limit_text(struct assessment *assessment, const struct wire_limit *limit, struct wire wire,
+                              int method)
+{
+    struct text text = {0};
+    text_printf(&text, "%s %s", wire.conductor->size, wire.conductor->metal);
+    if (assessment->house->rules == RULES_US) {
+        text_printf(&text, ", %s", limit->what);
+    } else {
+        text_printf(&text, ", method %s%s", method_word(method), limit->assumed_method ? " assumed" : "");
+    }
+    text_printf(&text, ", %s °C: %s A", figure(assessment, assessment->house->ambient_c),
+                figure(assessment, limit->ampacity_a));
+    const char *copy = arena_copy(assessment->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+/* True where the branch has loads and each is a motor or air conditioning. */
+static bool only_motors(const struct branch_case *branch_case)
+{
+    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
+        const struct appliance *appliance = load_appliance(branch_case, &branch_case->loads[i]);
+        if (appliance->behaviour != BEHAVIOUR_MOTOR && appliance->category != CATEGORY_AIR_CONDITIONING) {
+            return false;
+        }
+    }
+    return branch_case->branch->appliances.count > 0;
+}
+
+/*
+ * 5, for a breaker and its wire, wherever they are: the small-conductor limit, then the ampacity; one standard size
+ * above the ampacity is a note (us).
+ */
+static void compare_breaker(struct assessment *assessment, struct finding_list *list, const char *rules,
+                            double breaker_a, const struct wire_limit *limit, const char *wire_text,
+                            const char *over_variant)
+{
+    if (exceeds(breaker_a, limit->small_limit_a)) {
+        finding_add(assessment, list, rules, 5, over_variant,
+                    "the breaker is rated %s A; this small wire allows at most %s A (%s)", figure(assessment, breaker_a),
+                    figure(assessment, limit->small_limit_a), wire_text);
+        return;
+    }
+    if (!exceeds(breaker_a, limit->ampacity_a)) {
+        return;
+    }
+    bool next_size = strcmp(rules, "us") == 0 && !exceeds(breaker_a, limit->next_size_a);
+    finding_add(assessment, list, rules, 5, next_size ? "next-size" : over_variant,
+                "the breaker is rated %s A; the wire carries %s A (%s)", figure(assessment, breaker_a),
+                figure(assessment, limit->ampacity_a), wire_text);
+}
+
+/* 5 for a uk ring: the device at most the rule's, the cable at least the rule's ampacity. */
+static void compare_ring(struct branch_case *branch_case, const struct wire_limit *limit, const char *wire_text)
+{
+    struct assessment *assessment = branch_case->assessment;
+    double device_a = reference_rule_value("ring-device", branch_case->rules);
+    double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
+    if (exceeds(branch_case->branch->breaker_a, device_a) || exceeds(ampacity_a, limit->ampacity_a)) {
+        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 5, "ring",
+                    "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least %s A",
+                    figure(assessment, branch_case->branch->breaker_a), figure(assessment, limit->ampacity_a),
+                    wire_text, figure(assessment, device_a), figure(assessment, ampacity_a));
+    }
+}
+
+static bool method_is_given(const struct branch *branch)
+{
+    const struct section *section = &sections[KIND_BRANCH];
+    return key_is_given(section, section_key(section, "method"), branch);
+}
+
+static struct wire_limit branch_limit(const struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    return wire_limit_of(branch_case->house, branch->wire, branch->method, method_is_given(branch), branch->poles,
+                         branch->breaker_a);
+}
+
+/* 5: breaker larger than the wire allows. */
+void check_breaker_wire(struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    struct assessment *assessment = branch_case->assessment;
+    if (branch->wire.conductor == NULL) {
+        return;
+    }
+    struct wire_limit limit = branch_limit(branch_case);
+    if (isnan(limit.ampacity_a)) {
+        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 5, "no-table",
+                    "%s %s stands in no ampacity table of these rules for this use: breaker and load were not compared "
+                    "with the wire",
+                    branch->wire.conductor->size, branch->wire.conductor->metal);
+        return;
+    }
+    const char *wire_text = limit_text(assessment, &limit, branch->wire, branch->method);
+    if (branch->layout == LAYOUT_RING && !isnan(reference_rule_value("ring-device", branch_case->rules))) {
+        compare_ring(branch_case, &limit, wire_text);
+        return;
+    }
+    bool motors = branch_case->house->rules == RULES_US && only_motors(branch_case);
+    compare_breaker(assessment, &branch_case->result->findings, branch_case->rules, branch->breaker_a, &limit,
+                    wire_text, motors ? "motor" : "");
+}
+
+/* 5 for a feeder. */
+void check_feeder_wire(struct panel_case *panel_case)
+{
+    const struct panel *panel = panel_case->panel;
+    struct assessment *assessment = panel_case->assessment;
+    if (panel->wire.conductor == NULL) {
+        return;
+    }
+    const struct section *section = &sections[KIND_PANEL];
+    bool method_given = key_is_given(section, section_key(section, "method"), panel);
+    struct wire_limit limit =
+        wire_limit_of(panel_case->house, panel->wire, panel->method, method_given, panel->poles, panel->breaker_a);
+    if (isnan(limit.ampacity_a)) {
+        finding_add(assessment, &panel_case->result->findings, panel_case->rules, 5, "no-table",
+                    "the feeder's %s %s stands in no ampacity table of these rules: it was not compared",
+                    panel->wire.conductor->size, panel->wire.conductor->metal);
+        return;
+    }
+    compare_breaker(assessment, &panel_case->result->findings, panel_case->rules, panel->breaker_a, &limit,
+                    limit_text(assessment, &limit, panel->wire, panel->method), "");
+}
+
+/* 6: planning current over the wire's ampacity. In a ring each end carries its part; finding 5 has the ring's rule. */
+void check_load_wire(struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    struct assessment *assessment = branch_case->assessment;
+    if (branch->wire.conductor == NULL || branch->layout == LAYOUT_RING) {
+        return;
+    }
+    struct wire_limit limit = branch_limit(branch_case);
+    bool other = assessment->options.basis != BASIS_BUSIEST;
+    double planning_a = other ? branch_case->result->other.planning_a : branch_case->result->all.planning_a;
+    if (exceeds(planning_a, limit.ampacity_a)) {
+        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 6, "",
+                    "planning current %s A is over the wire's %s A (%s)", figure(assessment, planning_a),
+                    figure(assessment, limit.ampacity_a), limit_text(assessment, &limit, branch->wire, branch->method));
+    }
+}
+
+/* Every load of the branch is lighting, or that is its purpose. */
+static bool is_lighting(const struct branch_case *branch_case)
+{
+    if (branch_case->branch->purpose == PURPOSE_LIGHTING) {
+        return true;
+    }
+    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
+        if (load_appliance(branch_case, &branch_case->loads[i])->category != CATEGORY_LIGHTING) {
+            return false;
+        }
+    }
+    return branch_case->branch->appliances.count > 0;
+}
+
+/* Sum of the drops of the feeders between the service and the branch's panel, percent; NAN: one is not known. */
+static double feeders_drop_percent(const struct branch_case *branch_case)
+{
+    double drop_percent = 0;
+    for (size_t panel = branch_case->branch->panel; panel != 0 && panel != NO_INDEX;
+         panel = branch_case->house->panels[panel].from) {
+        drop_percent += branch_case->assessment->panels[panel].feeder_drop_percent;
+    }
+    return drop_percent;
+}
+
+static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)
+{
+    struct assessment *assessment = branch_case->assessment;
+    finding_add(assessment, &branch_case->result->findings, branch_case->rules, 7, "",
+                "voltage drop %s %% %s; advisory limit %s %%", figure(assessment, drop_percent), what,
+                figure(assessment, limit_percent));
+}
+
+/* 7: voltage drop above the advisory limit. */
+void check_drop(struct branch_case *branch_case)
+{
+    double drop_percent = branch_case->result->drop_percent;
+    if (isnan(drop_percent)) {
+        return;
+    }
+    double feeders_percent = feeders_drop_percent(branch_case);
+    double total_percent = isnan(feeders_percent) ? drop_percent : drop_percent + feeders_percent;
+    const char *rules = branch_case->rules;
+    if (branch_case->house->rules != RULES_US) {
+        double limit_percent =
+            reference_rule_value(is_lighting(branch_case) ? "voltage-drop-lighting" : "voltage-drop-other", rules);
+        if (exceeds(total_percent, limit_percent)) {
+            add_drop(branch_case, total_percent, limit_percent, "from the service to the worst outlet");
+        }
+        return;
+    }
+    if (exceeds(drop_percent, reference_rule_value("voltage-drop-branch", rules))) {
+        add_drop(branch_case, drop_percent, reference_rule_value("voltage-drop-branch", rules), "along the branch");
+    } else if (exceeds(total_percent, reference_rule_value("voltage-drop-total", rules))) {
+        add_drop(branch_case, total_percent, reference_rule_value("voltage-drop-total", rules),
+                 "along feeder and branch");
+    }
+}
+
+/* 16: the wire cannot feed the load. */
+void check_operating_point(struct branch_case *branch_case)
+{
+    if (branch_case->result->wire_known && !branch_case->result->wire_solved) {
+        finding_add(branch_case->assessment, &branch_case->result->findings, branch_case->rules, 16, "",
+                    "no voltage exists at which this wire could feed this load: check length, size and loads");
+    }
+}

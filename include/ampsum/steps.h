@@ -1,0 +1,142 @@
+/*
+ * Worked steps, as a teacher writes them on a board: `Heater: I = P / V = 1500 W / 120 V = 12.5 A`. The one source of
+ * these sentences: `branch --working`, the lessons' keys and the demand's working all add steps of the kinds below, so
+ * that no sentence is written twice. Text only; knows neither GMP nor the house. The numbers come in as text, already
+ * rounded by the caller (steps_figure for doubles, exact_figure of ampsum/exact.h for exact fractions).
+ */
+#ifndef AMPSUM_STEPS_H
+#define AMPSUM_STEPS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/text.h"
+
+/* One kind of step: its formula and how its numbers stand in it. Operands in the order of the comment. */
+enum step_kind {
+    STEP_RESISTANCE_FROM_POWER,    /* R = V^2 / P: V, P */
+    STEP_RESISTANCE_FROM_CURRENT,  /* R = V / I: V, I */
+    STEP_CURRENT_FROM_POWER,       /* I = P / V: P, V */
+    STEP_CURRENT_FROM_APPARENT,    /* I = S / V: S, V */
+    STEP_CURRENT_FROM_APPARENT_3,  /* I = S / (sqrt 3 V): S, V */
+    STEP_CURRENT_FROM_RESISTANCE,  /* I = V / R: V, R */
+    STEP_POWER_FROM_CURRENT,       /* P = V I: V, I */
+    STEP_APPARENT_FROM_CURRENT,    /* S = V I: V, I */
+    STEP_POWER_FROM_RESISTANCE,    /* P = V^2 / R: V, R */
+    STEP_POWER_IN_RESISTANCE,      /* P = I^2 R: I, R */
+    STEP_VOLTAGE,                  /* V = I R: I, R */
+    STEP_UNITS_POWER,              /* P = n P1: n, P of one */
+    STEP_CURRENT_SUM,              /* I = I1 + I2 + ...: all */
+    STEP_POWER_SUM,                /* P = P1 + P2 + ...: all */
+    STEP_REACTIVE_SUM,             /* Q = Q1 + Q2 + ...: all */
+    STEP_RESISTANCE_SERIES,        /* R = R1 + R2 + ...: all */
+    STEP_RESISTANCE_PARALLEL,      /* R = 1 / (1/R1 + 1/R2 + ...): all */
+    STEP_RESISTANCE_EQUAL,         /* R = R1 / n: R of one, n */
+    STEP_RESISTANCE_MISSING,       /* R = 1 / (1/R total - 1/R1 - ...): total, the others */
+    STEP_CURRENT_SHARE,            /* I1 = I R / R1: I, R together, R1 */
+    STEP_CURRENT_DIFFERENCE,       /* I = I1 - I2 - ...: all */
+    STEP_VOLTAGE_DIFFERENCE,       /* V = V1 - V2 - ...: all */
+    STEP_POWER_DIFFERENCE,         /* P = P1 - P2 - ...: all */
+    STEP_WIRE_BOTH_WAYS,           /* R = 2 R one way: R one way */
+    STEP_NEUTRAL,                  /* I N = |I A - I B|: I A, I B */
+    STEP_APPARENT_FROM_POWERS,     /* S = sqrt(P^2 + Q^2): P, Q */
+    STEP_IMPEDANCE,                /* Z = V / I: V, I */
+    STEP_IMPEDANCE_3,              /* Z = V^2 / S, the star equivalent of a three-phase load: V, S */
+    STEP_POWER_FACTOR,             /* pf = P / S: P, S */
+    STEP_ACTIVE_FROM_POWER_FACTOR, /* P = S pf: S, pf */
+    STEP_PERCENT,                  /* share = 100 % a / b: a, b */
+    STEP_ENERGY,                   /* E = P t: P, t */
+    STEP_ENERGY_SUM,               /* E = E1 + E2 + ...: all */
+    STEP_COST,                     /* cost = E price: E, price */
+    STEP_PLANNING_CONTINUOUS,      /* planning = factor I, for 3 h or more: factor, I */
+    STEP_PLANNING_PLAIN,           /* planning = I: I */
+    STEP_PLANNING_MOTOR,           /* planning + (factor - 1) I of one unit, the largest motor: planning, factor, I */
+    STEP_PLANNING_SUM,             /* planning = sum: all */
+    STEP_HEADROOM,                 /* headroom = breaker - planning: breaker, planning */
+    STEP_IS_OVER,                  /* is I above the breaker's rating? I, breaker */
+    STEP_UNCHANGED,                /* the voltage across it stays, so its current stays */
+    STEP_OPENED,                   /* no path, so no current flows in it */
+    STEP_NOT_COUNTED,              /* another of its group counts */
+    STEP_AGREE,                    /* the other way gives the same: first way, other way */
+    STEP_DIFFER,                   /* the other way gives something else: first way, other way */
+    STEP_OUT_OF_STEP,              /* currents of motors are not in step: plain sum, measured current */
+    STEP_NOTHING_ON,               /* nothing draws a current */
+    STEP_KIND_COUNT
+};
+
+/* One step. All strings belong to the steps. */
+struct step {
+    enum step_kind kind;
+    char *subject;       /* the load, or what stands in front of the colon; "" for none */
+    const char *formula; /* "I = P / V"; "" for a step in words */
+    char *numbers;       /* "1500 W / 120 V", or the sentence of a step in words */
+    char *result;        /* "12.5 A"; "" for none */
+    bool rounded;        /* the result is not exact: an about-equal sign stands before it */
+};
+
+struct steps {
+    struct step *step;
+    size_t count;
+    size_t capacity;
+};
+
+/* Frees the steps; empty afterwards. `(struct steps){0}` is an empty list. */
+void steps_done(struct steps *steps);
+
+/*
+ * Adds a step. `subject` and `result` may be NULL. `operands`: operand_count texts with their units, in the order that
+ * the kind's comment gives; copied.
+ */
+void steps_add(struct steps *steps, enum step_kind kind, const char *subject, const char *const *operands,
+               size_t operand_count, const char *result, bool rounded);
+
+/*
+ * Appends the step as one line without line end: subject, formula, numbers, result. `utf8` false writes plain ASCII
+ * for the signs (^2, ohm, x, sqrt), names stay as they are.
+ */
+void step_write(struct text *text, const struct step *step, bool utf8);
+
+/* Appends all steps, one a line, each with a line end and after `indent`. */
+void steps_write(struct text *text, const struct steps *steps, const char *indent, bool utf8);
+
+/*
+ * Appends `value` with at least four significant digits, trailing zeros dropped, a blank and the unit ("12.5 A"; "" for
+ * a bare number). Returns true where rounding moved it. Finite values only.
+ */
+bool steps_figure(struct text *text, double value, const char *unit);
+
+/* A load of a branch, all its units together, at the branch's voltage. */
+struct steps_load {
+    const char *name;
+    unsigned units;
+    double power_w;
+    double reactive_var;
+    double apparent_va;
+    double current_a;
+    double unit_current_a; /* of one unit */
+    double planning_a;     /* after all factors */
+    double hours_day;      /* on-time on a day of use; 0 leaves the energy out */
+    bool continuous;
+    bool counted;
+    bool largest_motor;
+};
+
+struct steps_branch_input {
+    double voltage_v; /* line to line on a 3-pole branch */
+    int poles;
+    double breaker_a;
+    double continuous_factor;    /* 1: none */
+    double largest_motor_factor; /* 1: none */
+    const struct steps_load *loads;
+    size_t load_count;
+};
+
+/*
+ * The working of a branch: resistance and current of each load, the total current, equivalent resistance and power,
+ * each found in two ways where there are two and with the word whether they agree, planning current and headroom,
+ * energy where hours are known. Appends to `steps`. Definitions: contract, engineering.md, sections 1 and 2.
+ * Checked: tests/unit/test_steps.c.
+ */
+void steps_branch(const struct steps_branch_input *input, struct steps *steps);
+
+#endif

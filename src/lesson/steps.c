@@ -1,0 +1,218 @@
+#include "ampsum/steps.h"
+
+#include <assert.h>
+#include <ctype.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+
+/*
+ * How each kind reads. In `numbers`: {0} {1} {2} operands; {+} all, joined by plus; {-} all, joined by minus; {/} the
+ * reciprocals of all, joined by plus; {~} the reciprocals of all but the first, each after a minus.
+ */
+static const struct step_row {
+    const char *formula; /* "" for a step in words */
+    const char *numbers;
+} step_rows[STEP_KIND_COUNT] = {
+    [STEP_RESISTANCE_FROM_POWER] = {"R = V² / P", "({0})² / {1}"},
+    [STEP_RESISTANCE_FROM_CURRENT] = {"R = V / I", "{0} / {1}"},
+    [STEP_CURRENT_FROM_POWER] = {"I = P / V", "{0} / {1}"},
+    [STEP_CURRENT_FROM_APPARENT] = {"I = S / V", "{0} / {1}"},
+    [STEP_CURRENT_FROM_APPARENT_3] = {"I = S / (√3 × V)", "{0} / (1.732 × {1})"},
+    [STEP_CURRENT_FROM_RESISTANCE] = {"I = V / R", "{0} / {1}"},
+    [STEP_POWER_FROM_CURRENT] = {"P = V × I", "{0} × {1}"},
+    [STEP_APPARENT_FROM_CURRENT] = {"S = V × I", "{0} × {1}"},
+    [STEP_POWER_FROM_RESISTANCE] = {"P = V² / R", "({0})² / {1}"},
+    [STEP_POWER_IN_RESISTANCE] = {"P = I² × R", "({0})² × {1}"},
+    [STEP_VOLTAGE] = {"V = I × R", "{0} × {1}"},
+    [STEP_UNITS_POWER] = {"P = n × P of one", "{0} × {1}"},
+    [STEP_CURRENT_SUM] = {"I = I1 + I2 + …", "{+}"},
+    [STEP_POWER_SUM] = {"P = P1 + P2 + …", "{+}"},
+    [STEP_REACTIVE_SUM] = {"Q = Q1 + Q2 + …", "{+}"},
+    [STEP_RESISTANCE_SERIES] = {"R = R1 + R2 + …", "{+}"},
+    [STEP_RESISTANCE_PARALLEL] = {"R = 1 / (1/R1 + 1/R2 + …)", "1 / ({/})"},
+    [STEP_RESISTANCE_EQUAL] = {"R = R1 / n", "{0} / {1}"},
+    [STEP_RESISTANCE_MISSING] = {"R = 1 / (1/R together − 1/R1 − …)", "1 / (1/{0}{~})"},
+    [STEP_CURRENT_SHARE] = {"I1 = I × R together / R1", "{0} × {1} / {2}"},
+    [STEP_CURRENT_DIFFERENCE] = {"I = I1 − I2 − …", "{-}"},
+    [STEP_VOLTAGE_DIFFERENCE] = {"V = V1 − V2 − …", "{-}"},
+    [STEP_POWER_DIFFERENCE] = {"P = P1 − P2 − …", "{-}"},
+    [STEP_WIRE_BOTH_WAYS] = {"R = 2 × R one way", "2 × {0}"},
+    [STEP_NEUTRAL] = {"I in the neutral = |I on leg A − I on leg B|", "|{0} − {1}|"},
+    [STEP_APPARENT_FROM_POWERS] = {"S = √(P² + Q²)", "√(({0})² + ({1})²)"},
+    [STEP_IMPEDANCE] = {"Z = V / I", "{0} / {1}"},
+    [STEP_IMPEDANCE_3] = {"Z = V² / S (star equivalent)", "({0})² / {1}"},
+    [STEP_POWER_FACTOR] = {"power factor = P / S", "{0} / {1}"},
+    [STEP_ACTIVE_FROM_POWER_FACTOR] = {"P = S × power factor", "{0} × {1}"},
+    [STEP_PERCENT] = {"share = 100 % × part / whole", "100 % × {0} / {1}"},
+    [STEP_ENERGY] = {"E = P × t", "{0} × {1}"},
+    [STEP_ENERGY_SUM] = {"E = E1 + E2 + …", "{+}"},
+    [STEP_COST] = {"cost = E × price", "{0} × {1}"},
+    [STEP_PLANNING_CONTINUOUS] = {"planning current = factor × I, since it may run 3 h or more", "{0} × {1}"},
+    [STEP_PLANNING_PLAIN] = {"planning current = I", "{0}"},
+    [STEP_PLANNING_MOTOR] = {"planning current, with the factor on one unit of the largest motor = I + (factor − 1) × "
+                             "I of one",
+                             "{0} + ({1} − 1) × {2}"},
+    [STEP_PLANNING_SUM] = {"planning current = sum of the loads", "{+}"},
+    [STEP_HEADROOM] = {"headroom = breaker − planning current", "{0} − {1}"},
+    [STEP_IS_OVER] = {"", "is {0} more than the breaker's {1}?"},
+    [STEP_UNCHANGED] = {"", "in parallel each load keeps the full voltage, so its current stays {0}"},
+    [STEP_OPENED] = {"", "an open path carries no current; the others keep the full voltage"},
+    [STEP_NOT_COUNTED] = {"", "not counted, since only one of its group is ever on and a larger one counts"},
+    [STEP_AGREE] = {"", "the two ways agree: {0} and {1}"},
+    [STEP_DIFFER] = {"", "the two ways differ: {0} and {1}; look for a slip"},
+    [STEP_OUT_OF_STEP] = {"", "motors draw current out of step, so the plain sum {0} is more than a clamp meter's {1}"},
+    [STEP_NOTHING_ON] = {"", "nothing is on: no current flows, and there is no equivalent resistance to speak of"},
+};
+
+/* The signs of the board and how plain ASCII writes them. */
+static const struct {
+    const char *sign;
+    const char *ascii;
+} plain_signs[] = {
+    {"²", "^2"}, {"Ω", "ohm"}, {"×", "x"}, {"√", "sqrt "}, {"…", "..."}, {"−", "-"}, {"≈", "~="}, {"°", " deg "},
+};
+
+void steps_done(struct steps *steps)
+{
+    for (size_t i = 0; i < steps->count; i++) {
+        free(steps->step[i].subject);
+        free(steps->step[i].numbers);
+        free(steps->step[i].result);
+    }
+    free(steps->step);
+    *steps = (struct steps){0};
+}
+
+static char *copy_string(const char *string)
+{
+    size_t size = strlen(string) + 1;
+    char *copy = memory_new(size);
+    memcpy(copy, string, size);
+    return copy;
+}
+
+static void add_joined(struct text *text, const char *const *operands, size_t first, size_t count, const char *between,
+                       const char *before)
+{
+    for (size_t i = first; i < count; i++) {
+        if (i > first) {
+            text_add(text, between);
+        }
+        text_add(text, before);
+        text_add(text, operands[i]);
+    }
+}
+
+static void add_slot(struct text *text, char slot, const char *const *operands, size_t count)
+{
+    switch (slot) {
+    case '+':
+        add_joined(text, operands, 0, count, " + ", "");
+        break;
+    case '-':
+        add_joined(text, operands, 0, count, " − ", "");
+        break;
+    case '/':
+        add_joined(text, operands, 0, count, " + ", "1/");
+        break;
+    case '~':
+        add_joined(text, operands, 1, count, "", " − 1/");
+        break;
+    default:
+        assert(isdigit((unsigned char)slot) && (size_t)(slot - '0') < count);
+        text_add(text, operands[slot - '0']);
+    }
+}
+
+static void add_numbers(struct text *text, const char *row, const char *const *operands, size_t count)
+{
+    while (*row != '\0') {
+        if (row[0] == '{') {
+            add_slot(text, row[1], operands, count);
+            row += 3; /* the slot is one character between braces */
+        } else {
+            text_add_char(text, *row++);
+        }
+    }
+}
+
+void steps_add(struct steps *steps, enum step_kind kind, const char *subject, const char *const *operands,
+               size_t operand_count, const char *result, bool rounded)
+{
+    struct text numbers = {0};
+    add_numbers(&numbers, step_rows[kind].numbers, operands, operand_count);
+    steps->step = memory_grow(steps->step, steps->count, &steps->capacity, sizeof *steps->step);
+    steps->step[steps->count++] = (struct step){
+        .kind = kind,
+        .subject = copy_string(subject == NULL ? "" : subject),
+        .formula = step_rows[kind].formula,
+        .numbers = copy_string(text_string(&numbers)),
+        .result = copy_string(result == NULL ? "" : result),
+        .rounded = rounded,
+    };
+    text_done(&numbers);
+}
+
+static void add_signs(struct text *text, const char *string, bool utf8)
+{
+    while (!utf8 && *string != '\0') {
+        size_t i = 0;
+        while (i < sizeof plain_signs / sizeof plain_signs[0] &&
+               strncmp(string, plain_signs[i].sign, strlen(plain_signs[i].sign)) != 0) {
+            i++;
+        }
+        if (i < sizeof plain_signs / sizeof plain_signs[0]) {
+            text_add(text, plain_signs[i].ascii);
+            string += strlen(plain_signs[i].sign);
+        } else {
+            text_add_char(text, *string++);
+        }
+    }
+    text_add(text, string);
+}
+
+void step_write(struct text *text, const struct step *step, bool utf8)
+{
+    if (step->subject[0] != '\0') {
+        text_add(text, step->subject);
+        text_add(text, ": ");
+    }
+    if (step->formula[0] != '\0') {
+        add_signs(text, step->formula, utf8);
+        text_add(text, " = ");
+    }
+    add_signs(text, step->numbers, utf8);
+    if (step->result[0] != '\0') {
+        const char *sign = step->formula[0] == '\0' ? " " : step->rounded ? " ≈ " : " = ";
+        add_signs(text, sign, utf8);
+        add_signs(text, step->result, utf8);
+    }
+}
+
+void steps_write(struct text *text, const struct steps *steps, const char *indent, bool utf8)
+{
+    for (size_t i = 0; i < steps->count; i++) {
+        text_add(text, indent);
+        step_write(text, &steps->step[i], utf8);
+        text_add_char(text, '\n');
+    }
+}
+
+bool steps_figure(struct text *text, double value, const char *unit)
+{
+    double size = fabs(value);
+    int whole_digits = size >= 1 ? (int)floor(log10(size)) + 1 : size > 0 ? (int)floor(log10(size)) + 1 : 1;
+    int decimals = whole_digits >= 4 ? 0 : 4 - whole_digits;
+    decimals = decimals > 9 ? 9 : decimals;
+    size_t before = text->length;
+    text_add_rounded(text, value, decimals);
+    double shown = strtod(text_string(text) + before, NULL);
+    if (unit[0] != '\0') {
+        text_add_char(text, ' ');
+        text_add(text, unit);
+    }
+    return fabs(shown - value) > 1e-9 * size;
+}

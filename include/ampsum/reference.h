@@ -200,6 +200,9 @@ double reference_rule_value(const char *id, const char *rules);
  */
 const struct ref_finding *reference_finding(int number, const char *rules);
 
+/* The same for a case with a severity of its own, e.g. "motor", "next-size", "no-table" (5), "mild" (8); "": usual. */
+const struct ref_finding *reference_finding_variant(int number, const char *rules, const char *variant);
+
 /*
  * Protection kinds that are usual for a purpose or category, for finding 12.
  *

@@ -1,0 +1,134 @@
+/* Breakers, plugs, receptacles and motors. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/reference.h"
+
+static const double edge = 1e-9; /* relative: an edge counts as reached within it, engineering notes section 10 */
+
+double reference_next_standard_size_a(const char *rules, double current_a, const struct ref_standard_size **ret_row)
+{
+    const struct ref_standard_size *next = NULL;
+    for (size_t i = 0; i < ref_standard_size_count; i++) {
+        const struct ref_standard_size *row = &ref_standard_size_rows[i];
+        bool large_enough = strcmp(row->rules, rules) == 0 && row->rating_a >= current_a * (1 - edge);
+        if (large_enough && (next == NULL || row->rating_a < next->rating_a)) {
+            next = row;
+        }
+    }
+    if (ret_row != NULL) {
+        *ret_row = next;
+    }
+    return next != NULL ? next->rating_a : NAN;
+}
+
+static bool band_fits(const struct ref_trip_band *row, const char *rules, const char *trip, double rating_a)
+{
+    return strcmp(row->rules, rules) == 0 && (strcmp(row->trip, "*") == 0 || strcmp(row->trip, trip) == 0) &&
+           rating_a > row->rating_over_a && (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
+}
+
+static bool band_reached(const struct ref_trip_band *row, double multiple)
+{
+    return row->above_edge ? multiple > row->multiple_from * (1 + edge) : multiple >= row->multiple_from * (1 - edge);
+}
+
+const char *reference_trip_text(const char *rules, const char *trip, double rating_a, double multiple,
+                                const struct ref_trip_band **ret_row)
+{
+    const struct ref_trip_band *found = NULL;
+    for (size_t i = 0; i < ref_trip_band_count; i++) {
+        const struct ref_trip_band *row = &ref_trip_band_rows[i];
+        if (band_fits(row, rules, trip, rating_a) && band_reached(row, multiple) &&
+            (found == NULL || row->multiple_from > found->multiple_from)) {
+            found = row;
+        }
+    }
+    if (ret_row != NULL) {
+        *ret_row = found;
+    }
+    return found != NULL ? found->outcome : "none expected";
+}
+
+const struct ref_instantaneous *reference_instantaneous(const char *rules, const char *trip)
+{
+    for (size_t i = 0; i < ref_instantaneous_count; i++) {
+        const struct ref_instantaneous *row = &ref_instantaneous_rows[i];
+        if (strcmp(row->rules, rules) == 0 && strcmp(row->trip, trip) == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+const struct ref_receptacle *reference_receptacle(const char *rules, double circuit_a, double receptacle_a)
+{
+    const struct ref_receptacle *found = NULL;
+    for (size_t i = 0; i < ref_receptacle_count; i++) {
+        const struct ref_receptacle *row = &ref_receptacle_rows[i];
+        bool asked_for = receptacle_a <= 0 || row->receptacle_a == receptacle_a;
+        if (asked_for && row->circuit_a == circuit_a && strcmp(row->rules, rules) == 0 &&
+            (found == NULL || row->receptacle_a > found->receptacle_a)) {
+            found = row;
+        }
+    }
+    return found;
+}
+
+const struct ref_plug *reference_plug(const char *rules, double breaker_a)
+{
+    for (size_t i = 0; i < ref_plug_count; i++) {
+        const struct ref_plug *row = &ref_plug_rows[i];
+        if (row->usual && strcmp(row->rules, rules) == 0 && breaker_a > row->circuit_over_a &&
+            (isnan(row->circuit_to_a) || breaker_a <= row->circuit_to_a)) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+double reference_long_running_a(const char *rules, double breaker_a)
+{
+    double current_a = reference_rule_value("long-running-current", rules);
+    const struct ref_plug *plug = reference_plug(rules, breaker_a);
+    if (!isnan(current_a) || plug == NULL) {
+        return current_a;
+    }
+    return plug->rating_a * reference_rule_value("long-running-share", rules) / 100;
+}
+
+double reference_motor_current_a(const char *rules, double power_hp, double voltage_v,
+                                 const struct ref_motor_fla **ret_row)
+{
+    const struct ref_motor_fla *nearest = NULL;
+    for (size_t i = 0; i < ref_motor_fla_count; i++) {
+        const struct ref_motor_fla *row = &ref_motor_fla_rows[i];
+        if (strcmp(row->rules, rules) != 0 || fabs(row->power_hp - power_hp) > 1e-6 * row->power_hp) {
+            continue;
+        }
+        /* columns rise, so only a strictly nearer one takes over: a tie goes to the lower */
+        if (nearest == NULL || fabs(row->voltage_v - voltage_v) < fabs(nearest->voltage_v - voltage_v)) {
+            nearest = row;
+        }
+    }
+    if (ret_row != NULL) {
+        *ret_row = nearest;
+    }
+    return nearest != NULL ? nearest->current_a : NAN;
+}
+
+const char *reference_motor_size(const char *rules, size_t index)
+{
+    const char *last = "";
+    for (size_t i = 0; i < ref_motor_fla_count; i++) {
+        const struct ref_motor_fla *row = &ref_motor_fla_rows[i];
+        if (strcmp(row->rules, rules) != 0 || strcmp(row->hp_text, last) == 0) {
+            continue; /* rows stand by power, then by voltage */
+        }
+        last = row->hp_text;
+        if (index-- == 0) {
+            return last;
+        }
+    }
+    return NULL;
+}

@@ -1,0 +1,135 @@
+/* Limits, findings, dwelling demand, currencies: rows found by their key. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/reference.h"
+
+/* How well a row's rule set fits the one asked for: 2 its own, 1 for every rule set, 0 not at all. */
+static int fit(const char *row_rules, const char *rules)
+{
+    if (strcmp(row_rules, rules) == 0) {
+        return 2;
+    }
+    return strcmp(row_rules, "*") == 0;
+}
+
+const struct ref_rule *reference_rule(const char *id, const char *rules)
+{
+    const struct ref_rule *found = NULL;
+    int best = 0;
+    for (size_t i = 0; i < ref_rule_count && best < 2; i++) {
+        const struct ref_rule *row = &ref_rule_rows[i];
+        int now = strcmp(row->id, id) == 0 ? fit(row->rules, rules) : 0;
+        if (now > best) {
+            best = now;
+            found = row;
+        }
+    }
+    return found;
+}
+
+double reference_rule_value(const char *id, const char *rules)
+{
+    const struct ref_rule *row = reference_rule(id, rules);
+    return row != NULL ? row->value : NAN;
+}
+
+const struct ref_finding *reference_finding_variant(int number, const char *rules, const char *variant)
+{
+    const struct ref_finding *found = NULL;
+    int best = 0;
+    for (size_t i = 0; i < ref_finding_count && best < 2; i++) {
+        const struct ref_finding *row = &ref_finding_rows[i];
+        int now = row->number == number && strcmp(row->variant, variant) == 0 ? fit(row->rules, rules) : 0;
+        if (now > best) {
+            best = now;
+            found = row;
+        }
+    }
+    return found;
+}
+
+const struct ref_finding *reference_finding(int number, const char *rules)
+{
+    return reference_finding_variant(number, rules, "");
+}
+
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind)
+{
+    for (size_t i = 0; i < ref_protection_count; i++) {
+        const struct ref_protection *row = &ref_protection_rows[i];
+        if (strcmp(row->rules, rules) == 0 && strcmp(row->purpose, purpose) == 0 && strcmp(row->kind, kind) == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+const struct ref_minimum_branch *reference_minimum_branch(const char *rules, const char *what, double rated_va)
+{
+    const struct ref_minimum_branch *found = NULL;
+    for (size_t i = 0; i < ref_minimum_branch_count; i++) {
+        const struct ref_minimum_branch *row = &ref_minimum_branch_rows[i];
+        if (strcmp(row->rules, rules) == 0 && strcmp(row->what, what) == 0 && rated_va >= row->least_va &&
+            (found == NULL || row->least_va > found->least_va)) {
+            found = row;
+        }
+    }
+    return found;
+}
+
+const struct ref_demand_range *reference_demand_range(const char *rules, int count)
+{
+    const struct ref_demand_range *found = NULL;
+    for (size_t i = 0; i < ref_demand_range_count; i++) {
+        const struct ref_demand_range *row = &ref_demand_range_rows[i];
+        if (strcmp(row->rules, rules) == 0 && row->from_count <= count &&
+            (found == NULL || row->from_count > found->from_count)) {
+            found = row;
+        }
+    }
+    return found;
+}
+
+double reference_demand_range_kw(const struct ref_demand_range *row, int count)
+{
+    return row->c_kw + row->c_each_kw * count;
+}
+
+double reference_demand_dryer_percent(const char *rules, int count, const struct ref_demand_dryer **ret_row)
+{
+    const struct ref_demand_dryer *found = NULL;
+    int dryers = count < 1 ? 1 : count;
+    for (size_t i = 0; i < ref_demand_dryer_count; i++) {
+        const struct ref_demand_dryer *row = &ref_demand_dryer_rows[i];
+        if (strcmp(row->rules, rules) == 0 && row->from_count <= dryers &&
+            (found == NULL || row->from_count > found->from_count)) {
+            found = row;
+        }
+    }
+    if (ret_row != NULL) {
+        *ret_row = found;
+    }
+    return found != NULL ? found->percent - found->less_percent * (dryers - found->beyond) : NAN;
+}
+
+const struct ref_diversity *reference_diversity(const char *rules, const char *kind)
+{
+    for (size_t i = 0; i < ref_diversity_count; i++) {
+        const struct ref_diversity *row = &ref_diversity_rows[i];
+        if (strcmp(row->rules, rules) == 0 && strcmp(row->kind, kind) == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+const struct ref_currency *reference_currency(const char *code)
+{
+    for (size_t i = 0; i < ref_currency_count; i++) {
+        if (strcmp(ref_currency_rows[i].code, code) == 0) {
+            return &ref_currency_rows[i];
+        }
+    }
+    return NULL;
+}

@@ -36,7 +36,13 @@ struct planning_factors {
 /* How many units of each appliance are on, by appliance index. NULL means all of each count. */
 typedef const unsigned *units_on;
 
-/* One load of a branch on some basis. */
+/*
+ * Units on in a scene: fills `units`, house->appliance_count entries, by appliance index; 0 for what the scene does not
+ * name, never more than the appliance's count.
+ */
+void scene_units_on(const struct house *house, const struct scene *scene, unsigned *units);
+
+/* One load of a branch on some basis. A load with no unit on is there with zeros, not counted. */
 struct load {
     size_t appliance;
     unsigned units;        /* that are on */
@@ -64,7 +70,10 @@ struct branch_figures {
 /*
  * Totals branch `branch` with `on` (NULL: everything) at `voltage_v` (pass the branch's voltage_v for nominal).
  * `loads`: room for the branch's appliances.count entries, filled in file order, or NULL where only totals are wanted.
- * Section 2, in its order of steps: continuous factor, groups, largest motor.
+ * Section 2, in its order of steps: continuous factor, groups, largest motor; less than a relative 1e-9 apart is a tie.
+ * Never fails; memory is asked for only beyond some dozens of loads. Linear but for sorting the members of groups.
+ * An uncounted load keeps its step-1 planning current. current_a never exceeds planning_a.
+ * Checked: tests/outside/current.tsv.
  */
 void branch_total(const struct house *house, size_t branch, units_on on, double voltage_v,
                   struct planning_factors factors, struct load *loads, struct branch_figures *ret_figures);
@@ -79,6 +88,8 @@ struct moment {
  * The minute of the week, over the twelve months, with the largest planning current of the branch (at voltage_v), and
  * the figures there. Ties to the earlier minute (relative 1e-9). `ret_on`: room for house->appliance_count entries,
  * set (only for this branch's appliances) to the units on at that moment; NULL allowed. Section 2, `busiest`.
+ * Looks only at minutes at which some load may come on or go off, in months and on days that differ; where no load has
+ * windows, days or months the answer is everything, January, Monday 00:00. With nothing connected: month -1, all zero.
  */
 void branch_busiest(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
                     unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures);
@@ -95,7 +106,9 @@ struct panel_figures {
 };
 
 /*
- * `panel_rows`: house->panel_count entries, filled. Each panel carries its branches and the panels it feeds.
+ * `panel_rows`: house->panel_count entries, filled. Each panel carries its branches and the panels it feeds, on the
+ * same legs. `on` as in branch_total. Within one panel's scope a group counts once, and one motor gets the largest
+ * motor's extra (on every leg that it takes). Linear in branches and appliances for each level of panels.
  */
 void panels_total(const struct house *house, units_on on, struct planning_factors factors,
                   struct panel_figures *panel_rows);

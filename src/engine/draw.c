@@ -1,0 +1,56 @@
+#include "ampsum/engine.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "terms.h"
+
+/* Rated apparent power of one unit, at rated voltage. */
+static double rated_apparent_va(const struct appliance *appliance, int poles)
+{
+    double rated_v = appliance->rated_voltage_v;
+    switch (appliance->rating) {
+    case RATING_POWER:
+        return appliance->power_w / appliance->power_factor;
+    case RATING_APPARENT:
+        return appliance->apparent_va;
+    case RATING_CURRENT:
+        return (poles == 3 ? SQRT_3 : 1.0) * rated_v * appliance->current_a;
+    case RATING_RESISTANCE:
+        return rated_v * rated_v / appliance->resistance_ohm;
+    default:
+        return rated_v * appliance->motor_current_a;
+    }
+}
+
+/* Rated active power: what was given where it was given, so that no digit is lost on the way. */
+static double rated_power_w(const struct appliance *appliance, double apparent_va)
+{
+    if (appliance->rating == RATING_POWER) {
+        return appliance->power_w;
+    }
+    /* A resistance is a resistance, whatever the default power factor of the behaviour. */
+    return appliance->rating == RATING_RESISTANCE ? apparent_va : apparent_va * appliance->power_factor;
+}
+
+struct draw appliance_draw(const struct house *house, const struct appliance *appliance, double voltage_v)
+{
+    assert(voltage_v >= 0.0 && appliance->rated_voltage_v > 0.0);
+    double apparent_va = rated_apparent_va(appliance, house->branches[appliance->branch].poles);
+    double power_w = rated_power_w(appliance, apparent_va);
+    double over = voltage_v / appliance->rated_voltage_v;
+    double scale = appliance->behaviour == BEHAVIOUR_RESISTIVE ? over * over : 1.0;
+    /* (S - P)(S + P) instead of S*S - P*P: no loss of digits where the power factor is near 1. */
+    double square = (apparent_va - power_w) * (apparent_va + power_w);
+    return (struct draw){
+        .power_w = power_w * scale,
+        .reactive_var = square > 0.0 ? sqrt(square) * scale : 0.0,
+        .apparent_va = apparent_va * scale,
+    };
+}
+
+double draw_current_a(double apparent_va, double voltage_v, int poles)
+{
+    assert(voltage_v > 0.0);
+    return apparent_va / (poles == 3 ? SQRT_3 * voltage_v : voltage_v);
+}

@@ -1,0 +1,284 @@
+#include "ampsum/engine.h"
+
+#include <complex.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "terms.h"
+
+enum { LEG_COUNT = 3 };
+
+/* A motor that may be the largest of its scope. */
+struct motor {
+    double unit_current_a;
+    size_t appliance; /* NO_INDEX: none */
+};
+
+/* What the loads of a branch that have no group bring to every panel above it. */
+struct branch_sum {
+    struct draw draw;
+    double planning_a;
+    struct motor motor;
+    size_t first_grouped; /* its loads that have a group: entries of `grouped` */
+    size_t grouped_count;
+};
+
+/* A load with a group; whether it counts depends on the panel. */
+struct grouped_load {
+    size_t appliance;
+    struct term term;
+};
+
+struct work {
+    const struct house *house;
+    struct planning_factors factors;
+    struct branch_sum *sums;
+    struct grouped_load *grouped;
+    size_t grouped_count;
+    size_t *group_best;   /* house->group_count entries, into grouped; NO_INDEX: none yet */
+    size_t *first_branch; /* panel_count + 1 entries, into branches: those of each panel */
+    size_t *branches;
+    size_t *scope; /* the panel at hand and all panels that it feeds */
+    size_t scope_count;
+};
+
+/* Sums of one panel in the making. */
+struct bus {
+    double complex leg_a[LEG_COUNT];
+    double complex neutral_a;
+    double planning_a[LEG_COUNT];
+    struct motor motor;
+};
+
+/* ------------------------------------------------------------------ preparing ----------------------------- */
+
+/* The first in the file where both are as large. */
+static bool goes_before(double a, size_t a_place, double b, size_t b_place)
+{
+    return is_larger(a, b) || (!is_larger(b, a) && a_place < b_place);
+}
+
+static void motor_offer(struct motor *motor, double unit_current_a, size_t appliance)
+{
+    if (appliance != NO_INDEX && (motor->appliance == NO_INDEX ||
+                                  goes_before(unit_current_a, appliance, motor->unit_current_a, motor->appliance))) {
+        *motor = (struct motor){.unit_current_a = unit_current_a, .appliance = appliance};
+    }
+}
+
+static void sum_load(struct work *work, struct branch_sum *sum, size_t appliance, units_on on)
+{
+    const struct appliance *load = &work->house->appliances[appliance];
+    unsigned units = on == NULL ? load->count : on[appliance];
+    if (units == 0) {
+        return;
+    }
+    double voltage_v = work->house->branches[load->branch].voltage_v;
+    struct term term = term_of(work->house, load, units, voltage_v, work->factors);
+    if (term.group != NO_INDEX) {
+        work->grouped[work->grouped_count++] = (struct grouped_load){.appliance = appliance, .term = term};
+        sum->grouped_count++;
+        return;
+    }
+    sum->draw.power_w += term.draw.power_w;
+    sum->draw.reactive_var += term.draw.reactive_var;
+    sum->planning_a += term.planning_a;
+    motor_offer(&sum->motor, term.unit_current_a, term.motor ? appliance : NO_INDEX);
+}
+
+static void sum_branches(struct work *work, units_on on)
+{
+    for (size_t i = 0; i < work->house->branch_count; i++) {
+        const struct index_list *list = &work->house->branches[i].appliances;
+        struct branch_sum *sum = &work->sums[i];
+        *sum = (struct branch_sum){.motor = {.appliance = NO_INDEX}, .first_grouped = work->grouped_count};
+        for (size_t k = 0; k < list->count; k++) {
+            sum_load(work, sum, list->index[k], on);
+        }
+    }
+}
+
+/* Branches by panel, counted first, then put in place. */
+static void sort_branches(struct work *work)
+{
+    const struct house *house = work->house;
+    for (size_t i = 0; i <= house->panel_count; i++) {
+        work->first_branch[i] = 0;
+    }
+    for (size_t i = 0; i < house->branch_count; i++) {
+        work->first_branch[house->branches[i].panel + 1]++;
+    }
+    for (size_t i = 0; i < house->panel_count; i++) {
+        work->first_branch[i + 1] += work->first_branch[i];
+    }
+    for (size_t i = house->branch_count; i-- > 0;) {
+        /* From the back: first_branch[p + 1] runs down to where the branches of p start. */
+        work->branches[--work->first_branch[house->branches[i].panel + 1]] = i;
+    }
+    for (size_t i = 0; i < house->panel_count; i++) {
+        work->first_branch[i] = work->first_branch[i + 1];
+    }
+    work->first_branch[house->panel_count] = house->branch_count;
+}
+
+/* ------------------------------------------------------------------ one panel ----------------------------- */
+
+/* The panel and all that it feeds. Panels are few, so that looking through all of them for each is no matter. */
+static void find_scope(struct work *work, size_t panel)
+{
+    work->scope[0] = panel;
+    work->scope_count = 1;
+    for (size_t at = 0; at < work->scope_count; at++) {
+        for (size_t i = 1; i < work->house->panel_count; i++) {
+            if (work->house->panels[i].from == work->scope[at] && i != panel) {
+                work->scope[work->scope_count++] = i;
+            }
+        }
+    }
+}
+
+/* Unit phasor of the line-to-neutral voltage of a leg: split-phase 180 degree apart, else A-B-C with B 120 behind A. */
+static double complex leg_phasor(int system, int leg)
+{
+    if (system == SYSTEM_SPLIT_PHASE) {
+        return leg == 0 ? 1.0 : -1.0;
+    }
+    static const double sine[LEG_COUNT] = {0.0, -1.0, 1.0};
+    return leg == 0 ? 1.0 : -0.5 + sine[leg] * (SQRT_3 / 2.0) * I;
+}
+
+/* The legs of a branch by number; returns how many. */
+static int legs_of(unsigned bits, int *ret_legs)
+{
+    int count = 0;
+    for (int leg = 0; leg < LEG_COUNT; leg++) {
+        if ((bits >> leg & 1U) != 0) {
+            ret_legs[count++] = leg;
+        }
+    }
+    return count;
+}
+
+/* Adds a load's line currents to the legs that its branch takes. I = conj(S / V). */
+static void bus_add(struct bus *bus, const struct house *house, const struct branch *branch, struct draw draw,
+                    double planning_a)
+{
+    int legs[LEG_COUNT];
+    int count = legs_of(branch->legs, legs);
+    double complex line_a = (draw.power_w - draw.reactive_var * I) / branch->voltage_v;
+    for (int i = 0; i < count; i++) {
+        bus->planning_a[legs[i]] += planning_a;
+    }
+    if (count == 1) {
+        bus->leg_a[legs[0]] += line_a * leg_phasor(house->system, legs[0]);
+        bus->neutral_a += line_a * leg_phasor(house->system, legs[0]);
+    } else if (count == 2) {
+        double complex between = leg_phasor(house->system, legs[0]) - leg_phasor(house->system, legs[1]);
+        double complex current_a = line_a * between / cabs(between);
+        bus->leg_a[legs[0]] += current_a;
+        bus->leg_a[legs[1]] -= current_a;
+    } else {
+        for (int i = 0; i < count; i++) {
+            bus->leg_a[legs[i]] += line_a / SQRT_3 * leg_phasor(house->system, legs[i]);
+        }
+    }
+}
+
+static void choose_in_groups(struct work *work, const struct branch_sum *sum)
+{
+    for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
+        const struct grouped_load *load = &work->grouped[i];
+        size_t *best = &work->group_best[load->term.group];
+        if (*best == NO_INDEX || goes_before(load->term.planning_a, load->appliance,
+                                             work->grouped[*best].term.planning_a, work->grouped[*best].appliance)) {
+            *best = i;
+        }
+    }
+}
+
+static void add_branch(const struct work *work, size_t index, struct bus *bus)
+{
+    const struct branch *branch = &work->house->branches[index];
+    const struct branch_sum *sum = &work->sums[index];
+    bus_add(bus, work->house, branch, sum->draw, sum->planning_a);
+    motor_offer(&bus->motor, sum->motor.unit_current_a, sum->motor.appliance);
+    for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
+        const struct term *term = &work->grouped[i].term;
+        if (work->group_best[term->group] == i) {
+            bus_add(bus, work->house, branch, term->draw, term->planning_a);
+            motor_offer(&bus->motor, term->unit_current_a, term->motor ? work->grouped[i].appliance : NO_INDEX);
+        }
+    }
+}
+
+static void forget_groups(struct work *work, const struct branch_sum *sum)
+{
+    for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
+        work->group_best[work->grouped[i].term.group] = NO_INDEX;
+    }
+}
+
+static void add_motor_extra(const struct work *work, struct bus *bus)
+{
+    if (bus->motor.appliance == NO_INDEX || work->house->appliances[bus->motor.appliance].continuous != 0) {
+        return;
+    }
+    int legs[LEG_COUNT];
+    int count = legs_of(work->house->branches[work->house->appliances[bus->motor.appliance].branch].legs, legs);
+    for (int i = 0; i < count; i++) {
+        bus->planning_a[legs[i]] += (work->factors.largest_motor - 1.0) * bus->motor.unit_current_a;
+    }
+}
+
+static void total_panel(struct work *work, size_t panel, struct panel_figures *ret_figures)
+{
+    struct bus bus = {.motor = {.appliance = NO_INDEX}};
+    find_scope(work, panel);
+    for (int pass = 0; pass < 3; pass++) {
+        for (size_t s = 0; s < work->scope_count; s++) {
+            size_t at = work->scope[s];
+            for (size_t i = work->first_branch[at]; i < work->first_branch[at + 1]; i++) {
+                size_t branch = work->branches[i];
+                if (pass == 0) {
+                    choose_in_groups(work, &work->sums[branch]);
+                } else if (pass == 1) {
+                    add_branch(work, branch, &bus);
+                } else {
+                    forget_groups(work, &work->sums[branch]);
+                }
+            }
+        }
+    }
+    add_motor_extra(work, &bus);
+    *ret_figures = (struct panel_figures){.neutral_a = cabs(bus.neutral_a)};
+    for (int leg = 0; leg < LEG_COUNT; leg++) {
+        ret_figures->leg_planning_a[leg] = bus.planning_a[leg];
+        ret_figures->leg_current_a[leg] = cabs(bus.leg_a[leg]);
+    }
+}
+
+void panels_total(const struct house *house, units_on on, struct planning_factors factors,
+                  struct panel_figures *panel_rows)
+{
+    struct work work = {.house = house, .factors = factors};
+    work.sums = memory_resize(NULL, house->branch_count + 1, sizeof *work.sums);
+    work.grouped = memory_resize(NULL, house->appliance_count + 1, sizeof *work.grouped);
+    work.group_best = memory_resize(NULL, house->group_count + 1, sizeof *work.group_best);
+    work.first_branch = memory_resize(NULL, house->panel_count + 1, sizeof *work.first_branch);
+    work.branches = memory_resize(NULL, house->branch_count + 1, sizeof *work.branches);
+    work.scope = memory_resize(NULL, house->panel_count, sizeof *work.scope);
+    for (size_t i = 0; i < house->group_count; i++) {
+        work.group_best[i] = NO_INDEX;
+    }
+    sum_branches(&work, on);
+    sort_branches(&work);
+    for (size_t i = 0; i < house->panel_count; i++) {
+        total_panel(&work, i, &panel_rows[i]);
+    }
+    free(work.sums);
+    free(work.grouped);
+    free(work.group_best);
+    free(work.first_branch);
+    free(work.branches);
+    free(work.scope);
+}

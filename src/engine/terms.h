@@ -1,0 +1,71 @@
+/*
+ * The loads of a scope (a branch) as plain terms: which of them count, and what they plan for. Inside the engine only.
+ */
+#ifndef AMPSUM_ENGINE_TERMS_H
+#define AMPSUM_ENGINE_TERMS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/engine.h"
+
+#define SQRT_3 1.7320508075688772
+
+enum { TERMS_ON_STACK = 48 };
+
+/* One load, all of its units that are on together. */
+struct term {
+    struct draw draw;
+    unsigned units;
+    double unit_current_a;
+    double current_a;
+    double planning_a; /* step 1: after the continuous factor */
+    size_t group;      /* NO_INDEX without one */
+    bool motor;
+    bool continuous;
+    bool on;
+    bool counted; /* set by terms_planning_a */
+};
+
+/* A term that has a group. */
+struct grouped {
+    size_t group;
+    size_t term;
+};
+
+/* The terms of a branch, in file order, with the members of each group gathered. */
+struct terms {
+    struct term *term;
+    size_t count;
+    struct grouped *grouped; /* sorted by group, then by place */
+    size_t grouped_count;
+    struct term term_here[TERMS_ON_STACK]; /* room for the usual branch without asking for memory */
+    struct grouped grouped_here[TERMS_ON_STACK];
+};
+
+/* True where a is larger than b by more than a relative 1e-9: less than that is a tie. */
+static inline bool is_larger(double a, double b)
+{
+    return a > b + 1e-9 * b;
+}
+
+/* Fills the terms of a branch; units of `on` (NULL: all). Free with terms_done. */
+void terms_init(struct terms *terms, const struct house *house, size_t branch, units_on on, double voltage_v,
+                struct planning_factors factors);
+void terms_done(struct terms *terms);
+
+/* One term: step 1 of the planning current. */
+struct term term_of(const struct house *house, const struct appliance *appliance, unsigned units, double voltage_v,
+                    struct planning_factors factors);
+
+/*
+ * Steps 2 and 3 over the terms that are on: marks those that count and returns the sum of their planning currents with
+ * the largest motor's extra. `ret_motor` (may be NULL): the term that got the extra, NO_INDEX where none did.
+ */
+double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor);
+
+/* The figures of a branch from its terms; marks and `ret_motor` as terms_planning_a. */
+struct branch_figures terms_figures(struct terms *terms, const struct branch *branch, double voltage_v,
+                                    struct planning_factors factors, size_t *ret_motor);
+
+#endif

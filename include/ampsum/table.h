@@ -1,0 +1,49 @@
+/*
+ * Rows for people (terminal, libsmartcols) and for programs (CSV, libcsv) from one set of cells.
+ */
+#ifndef AMPSUM_TABLE_H
+#define AMPSUM_TABLE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/text.h"
+
+struct table;
+
+enum table_align { TABLE_LEFT, TABLE_RIGHT };
+
+/* An empty table; table_free frees it. */
+struct table *table_new(void);
+void table_free(struct table *table);
+
+/*
+ * Adds a column. `heading` is what people read, `name` what CSV's first row says (NULL: not in the CSV; heading NULL:
+ * in the CSV alone). `wrap_columns` above 0 breaks longer text at blanks into lines of that many columns.
+ */
+void table_column(struct table *table, const char *heading, const char *name, enum table_align align,
+                  size_t wrap_columns);
+
+/* Starts the next row; cells are then given in the order of the columns. Strings are copied. */
+void table_row(struct table *table);
+void table_text(struct table *table, const char *string);
+
+/* A number: `decimals` places for people (`-` where NAN), full precision in CSV (empty where NAN). */
+void table_number(struct table *table, double value, int decimals);
+
+/* Number of rows. */
+size_t table_count(const struct table *table);
+
+/* Appends the table for a terminal of `width` columns; `utf8` false gives plain ASCII lines. No rows: nothing. */
+void table_write_terminal(const struct table *table, size_t width, bool utf8, struct text *text);
+
+/*
+ * Appends the table as CSV with a heading row (RFC 4180, line ends \n). A text cell that a spreadsheet would take for a
+ * formula (begins with = + - @ or a tab) gets an apostrophe in front.
+ */
+void table_write_csv(const struct table *table, struct text *text);
+
+/* Appends one CSV cell with those rules. */
+void csv_cell(struct text *text, const char *string);
+
+#endif

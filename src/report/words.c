@@ -1,0 +1,98 @@
+#include <string.h>
+
+#include "ampsum/report.h"
+#include "ampsum/words.h"
+
+const char *const report_cautions[] = {
+    "These are estimates for planning, from what the house file says. Local codes and a licensed electrician decide.",
+    "A breaker is no thermostat: a current above its rating that has not tripped it yet is still too much, and nothing "
+    "may be planned on a late trip.",
+    "Heat, a burning smell, buzzing, flicker or a breaker that keeps opening: switch off and call a licensed "
+    "electrician.",
+    NULL};
+
+void report_cautions_text(const struct page *page, const char *const *more, struct text *text)
+{
+    text_add(text, "Cautions\n");
+    for (size_t i = 0; report_cautions[i] != NULL; i++) {
+        text_add(text, "  ");
+        report_wrap(page, 2, report_cautions[i], text);
+    }
+    for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
+        text_add(text, "  ");
+        report_wrap(page, 2, more[i], text);
+    }
+}
+
+void report_moment(struct text *text, struct moment at)
+{
+    if (at.month < 0) {
+        text_add_char(text, '-');
+        return;
+    }
+    const char *day = day_word(at.minute / MINUTES_IN_DAY);
+    int minute = at.minute % MINUTES_IN_DAY;
+    text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
+}
+
+void report_wrap(const struct page *page, size_t indent, const char *string, struct text *text)
+{
+    size_t line_start = text->length;
+    while (line_start > 0 && text->bytes[line_start - 1] != '\n') {
+        line_start--;
+    }
+    size_t used = words_columns(text_string(text) + line_start);
+    bool fresh = true;
+    for (const char *at = string; *at != '\0';) {
+        size_t blanks = strspn(at, " ");
+        size_t length = strcspn(at + blanks, " ");
+        struct text word = {0};
+        text_add_length(&word, at + blanks, length);
+        size_t columns = words_columns(text_string(&word));
+        if (!fresh && used + 1 + columns > page->width) {
+            text_printf(text, "\n%*s", (int)indent, "");
+            used = indent;
+        } else if (!fresh) {
+            text_add_char(text, ' ');
+            used++;
+        }
+        text_add(text, text_string(&word));
+        used += columns;
+        fresh = false;
+        text_done(&word);
+        at += blanks + length;
+    }
+    text_add_char(text, '\n');
+}
+
+void report_plain(const char *string, struct text *text)
+{
+    static const struct {
+        const char *shown;
+        const char *plain;
+    } spellings[] = {{"°C", "C"}, {"°", " deg"}, {"Ω", "ohm"}, {"Ω", "ohm"}, {"×", "x"}, {"·", "*"}, {"≤", "<="},
+                     {"≥", ">="}, {"√", "sqrt "}, {"–", "-"}, {"—", "-"}, {"²", "2"}, {"φ", "phi"}, {"Σ", "sum "},
+                     {"→", "->"}, {"’", "'"}, {"…", "..."}};
+    for (const char *at = string; *at != '\0';) {
+        size_t length = 1;
+        const char *plain = NULL;
+        for (size_t i = 0; (unsigned char)*at >= 0x80 && i < sizeof spellings / sizeof spellings[0]; i++) {
+            if (strncmp(at, spellings[i].shown, strlen(spellings[i].shown)) == 0) {
+                plain = spellings[i].plain;
+                length = strlen(spellings[i].shown);
+                break;
+            }
+        }
+        if (plain != NULL) {
+            text_add(text, plain);
+        } else if ((unsigned char)*at < 0x80) {
+            text_add_char(text, *at);
+        } else {
+            while (((unsigned char)at[length] & 0xC0) == 0x80) {
+                length++;
+            }
+            text_add_char(text, '?');
+        }
+        at += length;
+    }
+}

@@ -53,6 +53,7 @@ enum key_flag {
     KEY_REQUIRED = 1,
     KEY_ABOVE_ZERO = 2, /* a quantity that may not be 0 */
     KEY_SIGNED = 4,     /* a leading minus is allowed */
+    KEY_OR_PANEL = 8,   /* a reference for which the word `panel` stands for no row */
 };
 
 struct choice {
@@ -67,6 +68,8 @@ struct key {
     enum dimension dimension;
     size_t offset; /* of the field in the row struct */
     unsigned flags;
+    double least; /* smallest and largest value, inner unit; both 0: no bound of its own */
+    double most;
     const struct choice *choices; /* KEY_CHOICE: ended by a NULL word */
     enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
     const char *fallback;         /* the default, for the manual; NULL: none */
@@ -94,5 +97,8 @@ const struct section *section_named(const char *word);
 /* The `given` bit of a key, and whether row `row` (of the section's struct) was given it. */
 uint64_t key_bit(const struct section *section, const struct key *key);
 bool key_is_given(const struct section *section, const struct key *key, const void *row);
+
+/* The word of a choice, "" where no word has that value. */
+const char *choice_word(const struct choice *choices, int value);
 
 #endif

@@ -283,6 +283,9 @@ size_t house_row_size(enum kind kind);
 /* Puts an array of `count` rows (in the house's arena) in place for a kind other than KIND_HOUSE. */
 void house_set_rows(struct house *house, enum kind kind, void *rows, size_t count);
 
+/* `count` rows of a kind other than KIND_HOUSE with nothing given (missing values as above), put in place. */
+void *house_add_rows(struct house *house, enum kind kind, size_t count);
+
 /* The ID of row `index` of a kind; "" for the house. */
 const char *house_row_id(const struct house *house, enum kind kind, size_t index);
 

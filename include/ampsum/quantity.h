@@ -22,6 +22,15 @@ bool quantity_read(const char *string, enum dimension dimension, int rules, unsi
 /* A bare number by the same grammar (no unit), for ratios. */
 bool quantity_read_number(const char *string, double *ret_value, struct text *fault);
 
+/* Digits that a decimal of money may have on either side of its point. */
+enum { DECIMAL_DIGITS_MOST = 40 };
+
+/*
+ * A decimal of the dimension (DIMENSION_NONE: no unit) as plain text, exactly: `0.30` and `3e-1` give "0.3". Appends to
+ * `ret_decimal`; on a fault appends to `fault` only.
+ */
+bool quantity_read_decimal(const char *string, enum dimension dimension, struct text *ret_decimal, struct text *fault);
+
 /* A whole number least..most. */
 bool quantity_read_whole(const char *string, long least, long most, long *ret_value, struct text *fault);
 

@@ -29,6 +29,12 @@ void text_add_char(struct text *text, char c);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /*
+ * A stranger's string as part of a message: at most 60 bytes of it (then `...`), with every control character and every
+ * byte that is no UTF-8 spelled \xNN, so that it can't drive a terminal.
+ */
+void text_add_shown(struct text *text, const char *string);
+
+/*
  * The shortest decimal that reads back as exactly `value` (at most 17 significant digits), plain where the exponent is
  * small (1500, 0.05), with an exponent otherwise (1e+21). Finite values only (asserts).
  */

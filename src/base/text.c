@@ -8,6 +8,9 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/words.h"
+
+enum { TEXT_SHOWN_MOST = 60 };
 
 void text_init(struct text *text)
 {
@@ -81,6 +84,33 @@ void text_printf(struct text *text, const char *format, ...)
     vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
     va_end(again);
     text->length += (size_t)length;
+}
+
+/* Bytes of the character at `string` if it may be shown, else 0. */
+static size_t shown_size(const char *string)
+{
+    size_t size = 1;
+    while ((string[size] & 0xC0) == 0x80 && size < 4) {
+        size++;
+    }
+    char character[5] = {0};
+    memcpy(character, string, size);
+    return words_has_control(character) ? 0 : size;
+}
+
+void text_add_shown(struct text *text, const char *string)
+{
+    const char *at = string;
+    while (*at != '\0' && at - string < TEXT_SHOWN_MOST) {
+        size_t size = shown_size(at);
+        if (size > 0) {
+            text_add_length(text, at, size);
+        } else {
+            text_printf(text, "\\x%02X", (unsigned)(unsigned char)*at);
+        }
+        at += size > 0 ? size : 1;
+    }
+    text_add(text, *at == '\0' ? "" : "...");
 }
 
 void text_add_number(struct text *text, double value)

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "ampsum/values.h"
+
 static const struct choice rules_choices[] = {{"us", RULES_US}, {"iec", RULES_IEC}, {"uk", RULES_UK}, {NULL, 0}};
 static const struct choice system_choices[] = {{"single-phase", SYSTEM_SINGLE_PHASE},
                                                {"split-phase", SYSTEM_SPLIT_PHASE},
@@ -54,8 +56,8 @@ static const struct key house_keys[] = {
      .meaning = "supply system"},
     {AMOUNT("voltage", "voltage_v", house, voltage_v, DIMENSION_VOLTAGE), .flags = KEY_ABOVE_ZERO,
      .fallback = "us 120 V, iec and uk 230 V", .meaning = "nominal voltage, line to neutral"},
-    {CHOICE("frequency", house, frequency_hz, frequency_choices), .fallback = "us 60 Hz, else 50 Hz",
-     .meaning = "frequency"},
+    {CHOICE("frequency", house, frequency_hz, frequency_choices), .dimension = DIMENSION_FREQUENCY,
+     .fallback = "us 60 Hz, else 50 Hz", .meaning = "frequency"},
     {AMOUNT("main_breaker", "main_breaker_a", house, main_breaker_a, DIMENSION_CURRENT),
      .flags = KEY_REQUIRED | KEY_ABOVE_ZERO, .meaning = "rating of the service main"},
     {AMOUNT("floor_area", "floor_area_m2", house, floor_area_m2, DIMENSION_FLOOR_AREA), .flags = KEY_ABOVE_ZERO,
@@ -64,10 +66,10 @@ static const struct key house_keys[] = {
      .meaning = "ISO 4217 code of the money"},
     {ROW("tariff", "tariff_n", KEY_REFERENCE, house, tariff), .target = KIND_TARIFF, .fallback = "the only one, if one",
      .meaning = "the tariff that prices the energy"},
-    {ROW("billing_days", "billing_days", KEY_WHOLE, house, billing_days), .flags = KEY_ABOVE_ZERO, .fallback = "30",
+    {ROW("billing_days", "billing_days", KEY_WHOLE, house, billing_days), .least = 1, .most = 366, .fallback = "30",
      .meaning = "days in a billing month"},
-    {AMOUNT("ambient", "ambient_c", house, ambient_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .fallback = "30 C",
-     .meaning = "air temperature around the conductors, for their ampacity"},
+    {AMOUNT("ambient", "ambient_c", house, ambient_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .least = -273.15,
+     .most = VALUE_MOST, .fallback = "30 C", .meaning = "air temperature around the conductors, for their ampacity"},
 };
 
 static const struct key panel_keys[] = {
@@ -122,8 +124,8 @@ static const struct key outlet_keys[] = {
      .meaning = "the branch it is on"},
     {ROW("room", "room_n", KEY_REFERENCE, outlet, room), .target = KIND_ROOM, .meaning = "the room it is in"},
     {ROW("name", "name", KEY_TEXT, outlet, name), .fallback = "the ID", .meaning = "what people call it"},
-    {ROW("from", "from_n", KEY_REFERENCE, outlet, from), .target = KIND_OUTLET, .fallback = "panel",
-     .meaning = "where its cable comes from: another outlet of the branch, or panel"},
+    {ROW("from", "from_n", KEY_REFERENCE, outlet, from), .target = KIND_OUTLET, .flags = KEY_OR_PANEL,
+     .fallback = "panel", .meaning = "where its cable comes from: another outlet of the branch, or panel"},
     {AMOUNT("run", "run_m", outlet, run_m, DIMENSION_LENGTH), .meaning = "length of cable from there, one way"},
     {AMOUNT("rating", "rating_a", outlet, rating_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .meaning = "rating of the outlet"},
@@ -148,13 +150,13 @@ static const struct key appliance_keys[] = {
      .meaning = "rating: a size in the motor table"},
     {AMOUNT("rated_voltage", "rated_voltage_v", appliance, rated_voltage_v, DIMENSION_VOLTAGE), .flags = KEY_ABOVE_ZERO,
      .fallback = "the branch's nominal", .meaning = "voltage for which the rating is stated"},
-    {ROW("power_factor", "power_factor", KEY_RATIO, appliance, power_factor), .flags = KEY_ABOVE_ZERO,
+    {ROW("power_factor", "power_factor", KEY_RATIO, appliance, power_factor), .flags = KEY_ABOVE_ZERO, .most = 1,
      .fallback = "1; motor 0.8 (common practice)", .meaning = "power factor, lagging, above 0 to 1"},
     {CHOICE("behaviour", appliance, behaviour, behaviour_choices), .fallback = "resistive; motor with horsepower",
      .meaning = "resistive (constant impedance), electronic (constant power), motor"},
-    {ROW("start_factor", "start_factor", KEY_RATIO, appliance, start_factor), .fallback = "6 (common practice)",
-     .meaning = "starting current over running current, for motors"},
-    {ROW("count", "count", KEY_WHOLE, appliance, count), .flags = KEY_ABOVE_ZERO, .fallback = "1",
+    {ROW("start_factor", "start_factor", KEY_RATIO, appliance, start_factor), .least = 1, .most = VALUE_MOST,
+     .fallback = "6 (common practice)", .meaning = "starting current over running current, for motors"},
+    {ROW("count", "count", KEY_WHOLE, appliance, count), .least = 1, .most = 10000, .fallback = "1",
      .meaning = "how many alike, 1 to 10000"},
     {CHOICE("fixed", appliance, fixed, yesno_choices), .fallback = "no", .meaning = "fastened in place or hard-wired"},
     {CHOICE("continuous", appliance, continuous, yesno_choices),
@@ -162,11 +164,11 @@ static const struct key appliance_keys[] = {
      .meaning = "may run 3 h or more at a stretch"},
     {ROW("use", "use", KEY_WINDOWS, appliance, use), .fallback = "may be on at any moment of its days and months",
      .meaning = "daily windows, 06:30-07:10, 17:00-22:30"},
-    {AMOUNT("hours", "hours_s", appliance, on_time_s, DIMENSION_TIME), .fallback = "sum of the windows; else 0",
-     .meaning = "on-time on a day, where it is not all of its windows"},
+    {AMOUNT("hours", "hours_s", appliance, on_time_s, DIMENSION_TIME), .most = 86400,
+     .fallback = "sum of the windows; else 0", .meaning = "on-time on a day, where it is not all of its windows"},
     {ROW("days", "days", KEY_DAYS, appliance, days), .fallback = "all", .meaning = "days of the week"},
     {ROW("months", "months", KEY_MONTHS, appliance, months), .fallback = "all", .meaning = "months of the year"},
-    {AMOUNT("duty", "duty_percent", appliance, duty_percent, DIMENSION_PERCENT), .fallback = "100 %",
+    {AMOUNT("duty", "duty_percent", appliance, duty_percent, DIMENSION_PERCENT), .most = 100, .fallback = "100 %",
      .meaning = "share of its on-time that it really draws"},
     {AMOUNT("standby", "standby_w", appliance, standby_w, DIMENSION_POWER), .fallback = "0 W",
      .meaning = "drawn by each unit whenever it is not on; energy only"},
@@ -244,4 +246,59 @@ bool key_is_given(const struct section *section, const struct key *key, const vo
     size_t offset = section->kind == KIND_HOUSE ? offsetof(struct house, given) : 0;
     memcpy(&given, (const char *)row + offset, sizeof given);
     return (given & key_bit(section, key)) != 0;
+}
+
+const char *choice_word(const struct choice *choices, int value)
+{
+    for (; choices->word != NULL; choices++) {
+        if (choices->value == value) {
+            return choices->word;
+        }
+    }
+    return "";
+}
+
+const char *rules_word(int rules)
+{
+    return choice_word(rules_choices, rules);
+}
+
+const char *system_word(int system)
+{
+    return choice_word(system_choices, system);
+}
+
+const char *trip_word(int trip)
+{
+    return choice_word(trip_choices, trip);
+}
+
+const char *method_word(int method)
+{
+    return choice_word(method_choices, method);
+}
+
+const char *layout_word(int layout)
+{
+    return choice_word(layout_choices, layout);
+}
+
+const char *purpose_word(int purpose)
+{
+    return choice_word(purpose_choices, purpose);
+}
+
+const char *behaviour_word(int behaviour)
+{
+    return choice_word(behaviour_choices, behaviour);
+}
+
+const char *category_word(int category)
+{
+    return choice_word(category_choices, category);
+}
+
+const char *kind_word(enum kind kind)
+{
+    return sections[kind].word;
 }

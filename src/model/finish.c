@@ -1,0 +1,370 @@
+/* What follows from what was given: defaults, voltages, ratings, the lists of each branch and tariff, the groups. */
+#include <math.h>
+#include <stddef.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/keys.h"
+#include "ampsum/model.h"
+#include "ampsum/reference.h"
+
+/* Contract, house-file.md, [house]. */
+enum { BILLING_DAYS_USUAL = 30, AMBIENT_USUAL_C = 30, FREQUENCY_US_HZ = 60, FREQUENCY_ELSEWHERE_HZ = 50 };
+
+/* Looked up once for all appliances. */
+struct usual {
+    double motor_power_factor;
+    double start_factor;
+    double continuous_s;
+    uint64_t behaviour_bit;
+    uint64_t continuous_bit;
+    uint64_t category_bit;
+};
+
+static void finish_supply(struct house *house);
+static void finish_panels(struct house *house);
+static void finish_names(struct house *house);
+static void finish_branches(struct house *house);
+static void finish_appliances(struct house *house);
+static void finish_lists(struct house *house);
+static void finish_groups(struct house *house);
+
+void house_finish(struct house *house)
+{
+    finish_supply(house);
+    finish_panels(house);
+    finish_names(house);
+    finish_branches(house);
+    finish_appliances(house);
+    finish_lists(house);
+    finish_groups(house);
+}
+
+static bool is_given(enum kind kind, const char *name, const void *row)
+{
+    return key_is_given(&sections[kind], section_key(&sections[kind], name), row);
+}
+
+static uint64_t given_bit(enum kind kind, const char *name)
+{
+    return key_bit(&sections[kind], section_key(&sections[kind], name));
+}
+
+/* The usual voltage where a house says nothing, from the published list. */
+static double usual_voltage_v(const char *rules, const char *system)
+{
+    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
+        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
+        if (row->usual != 0 && strcmp(row->rules, rules) == 0 && strcmp(row->system, system) == 0) {
+            return row->line_to_neutral_v;
+        }
+    }
+    return NAN;
+}
+
+static const char *usual_currency(int rules)
+{
+    return rules == RULES_US ? "USD" : rules == RULES_UK ? "GBP" : "EUR";
+}
+
+static void finish_supply(struct house *house)
+{
+    bool us = house->rules == RULES_US;
+    if (!is_given(KIND_HOUSE, "system", house)) {
+        house->system = us ? SYSTEM_SPLIT_PHASE : SYSTEM_SINGLE_PHASE;
+    }
+    if (isnan(house->voltage_v)) {
+        house->voltage_v = usual_voltage_v(rules_word(house->rules), system_word(house->system));
+    }
+    if (house->frequency_hz == 0) {
+        house->frequency_hz = us ? FREQUENCY_US_HZ : FREQUENCY_ELSEWHERE_HZ;
+    }
+    if (house->currency == NULL) {
+        house->currency = usual_currency(house->rules);
+    }
+    if (house->tariff == NO_INDEX && house->tariff_count == 1) {
+        house->tariff = 0;
+    }
+    if (house->billing_days == 0) {
+        house->billing_days = BILLING_DAYS_USUAL;
+    }
+    if (isnan(house->ambient_c)) {
+        house->ambient_c = AMBIENT_USUAL_C;
+    }
+}
+
+static int usual_method(const struct house *house)
+{
+    return house->rules == RULES_UK ? METHOD_C : METHOD_B2;
+}
+
+/* Legs of a circuit that names none: on a single-phase system the only one; elsewhere they are required. */
+static unsigned usual_legs(const struct house *house)
+{
+    return house->system == SYSTEM_SINGLE_PHASE ? LEG_A : 0;
+}
+
+static void finish_panels(struct house *house)
+{
+    uint64_t method_bit = given_bit(KIND_PANEL, "method");
+    struct panel *main_panel = &house->panels[0];
+    main_panel->breaker_a = house->main_breaker_a;
+    main_panel->legs = house_system_legs(house);
+    main_panel->poles = house->system == SYSTEM_THREE_PHASE ? 3 : house->system == SYSTEM_SPLIT_PHASE ? 2 : 1;
+    for (size_t i = 0; i < house->panel_count; i++) {
+        struct panel *panel = &house->panels[i];
+        panel->name = panel->name != NULL ? panel->name : panel->id;
+        panel->from = i > 0 && panel->from == NO_INDEX ? 0 : panel->from;
+        panel->poles = panel->poles == 0 ? 1 : panel->poles;
+        panel->legs = panel->legs == 0 ? usual_legs(house) : panel->legs;
+        panel->method = (panel->given & method_bit) != 0 ? panel->method : usual_method(house);
+        panel->voltage_v = house_circuit_voltage_v(house, panel->poles);
+    }
+}
+
+static void finish_names(struct house *house)
+{
+    for (size_t i = 0; i < house->room_count; i++) {
+        house->rooms[i].name = house->rooms[i].name != NULL ? house->rooms[i].name : house->rooms[i].id;
+    }
+    for (size_t i = 0; i < house->outlet_count; i++) {
+        house->outlets[i].name = house->outlets[i].name != NULL ? house->outlets[i].name : house->outlets[i].id;
+    }
+    for (size_t i = 0; i < house->scene_count; i++) {
+        house->scenes[i].name = house->scenes[i].name != NULL ? house->scenes[i].name : house->scenes[i].id;
+    }
+    for (size_t i = 0; i < house->tariff_count; i++) {
+        house->tariffs[i].name = house->tariffs[i].name != NULL ? house->tariffs[i].name : house->tariffs[i].id;
+    }
+    struct window *all_day = arena_take(house->arena, sizeof *all_day);
+    *all_day = (struct window){0, MINUTES_IN_DAY};
+    for (size_t i = 0; i < house->period_count; i++) {
+        struct period *period = &house->periods[i];
+        period->hours = period->hours.count > 0 ? period->hours : (struct window_list){all_day, 1};
+        period->days = period->days != 0 ? period->days : DAYS_ALL;
+        period->months = period->months != 0 ? period->months : MONTHS_ALL;
+    }
+}
+
+static void finish_branches(struct house *house)
+{
+    uint64_t trip_bit = given_bit(KIND_BRANCH, "trip");
+    uint64_t method_bit = given_bit(KIND_BRANCH, "method");
+    for (size_t i = 0; i < house->branch_count; i++) {
+        struct branch *branch = &house->branches[i];
+        branch->panel = branch->panel == NO_INDEX ? 0 : branch->panel;
+        branch->poles = branch->poles == 0 ? 1 : branch->poles;
+        branch->legs = branch->legs == 0 ? usual_legs(house) : branch->legs;
+        if ((branch->given & trip_bit) == 0) {
+            branch->trip = house->rules == RULES_US ? TRIP_INVERSE_TIME : TRIP_B;
+        }
+        branch->method = (branch->given & method_bit) != 0 ? branch->method : usual_method(house);
+        branch->voltage_v = house_circuit_voltage_v(house, branch->poles);
+    }
+}
+
+static int window_minutes(const struct window *window)
+{
+    int minutes = window->end_min - window->start_min;
+    return minutes > 0 ? minutes : minutes + MINUTES_IN_DAY;
+}
+
+static int rating_of(const struct appliance *appliance)
+{
+    return !isnan(appliance->power_w)          ? RATING_POWER
+           : !isnan(appliance->apparent_va)    ? RATING_APPARENT
+           : !isnan(appliance->current_a)      ? RATING_CURRENT
+           : !isnan(appliance->resistance_ohm) ? RATING_RESISTANCE
+                                               : RATING_HORSEPOWER;
+}
+
+static void finish_place(const struct house *house, struct appliance *appliance)
+{
+    if (appliance->outlet == NO_INDEX) {
+        return;
+    }
+    const struct outlet *outlet = &house->outlets[appliance->outlet];
+    appliance->branch = outlet->branch != NO_INDEX ? outlet->branch : appliance->branch;
+    appliance->room = outlet->room != NO_INDEX ? outlet->room : appliance->room;
+}
+
+static void finish_rating(const struct house *house, const struct usual *usual, struct appliance *appliance)
+{
+    appliance->rating = rating_of(appliance);
+    if ((appliance->given & usual->behaviour_bit) == 0) {
+        appliance->behaviour = appliance->rating == RATING_HORSEPOWER ? BEHAVIOUR_MOTOR : BEHAVIOUR_RESISTIVE;
+    }
+    if (isnan(appliance->rated_voltage_v) && appliance->branch != NO_INDEX) {
+        appliance->rated_voltage_v = house->branches[appliance->branch].voltage_v;
+    }
+    if (isnan(appliance->power_factor)) {
+        bool motor = appliance->behaviour == BEHAVIOUR_MOTOR && appliance->rating != RATING_RESISTANCE;
+        appliance->power_factor = motor ? usual->motor_power_factor : 1;
+    }
+    appliance->start_factor = isnan(appliance->start_factor) ? usual->start_factor : appliance->start_factor;
+    appliance->motor_current_a = NAN;
+    if (appliance->rating == RATING_HORSEPOWER && isfinite(appliance->horsepower_hp)) {
+        appliance->motor_current_a = reference_motor_current_a(rules_word(house->rules), appliance->horsepower_hp,
+                                                               appliance->rated_voltage_v, NULL);
+    }
+}
+
+static void finish_time(const struct usual *usual, struct appliance *appliance)
+{
+    int sum_min = 0;
+    int longest_min = 0;
+    for (size_t i = 0; i < appliance->use.count; i++) {
+        int minutes = window_minutes(&appliance->use.window[i]);
+        sum_min += minutes;
+        longest_min = minutes > longest_min ? minutes : longest_min;
+    }
+    appliance->on_time_s = isnan(appliance->on_time_s) ? 60.0 * sum_min : appliance->on_time_s;
+    appliance->days = appliance->days != 0 ? appliance->days : DAYS_ALL;
+    appliance->months = appliance->months != 0 ? appliance->months : MONTHS_ALL;
+    appliance->count = appliance->count != 0 ? appliance->count : 1;
+    appliance->duty_percent = isnan(appliance->duty_percent) ? 100 : appliance->duty_percent;
+    appliance->standby_w = isnan(appliance->standby_w) ? 0 : appliance->standby_w;
+    if ((appliance->given & usual->continuous_bit) == 0) {
+        double stretch_s = appliance->use.count > 0 ? 60.0 * longest_min : appliance->on_time_s;
+        appliance->continuous = stretch_s >= usual->continuous_s;
+    }
+}
+
+static void finish_appliances(struct house *house)
+{
+    const char *rules = rules_word(house->rules);
+    const struct usual usual = {
+        .motor_power_factor = reference_rule_value("motor-power-factor", rules),
+        .start_factor = reference_rule_value("motor-start-factor", rules),
+        .continuous_s = reference_rule_value("continuous-hours", rules) * 3600,
+        .behaviour_bit = given_bit(KIND_APPLIANCE, "behaviour"),
+        .continuous_bit = given_bit(KIND_APPLIANCE, "continuous"),
+        .category_bit = given_bit(KIND_APPLIANCE, "category"),
+    };
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        struct appliance *appliance = &house->appliances[i];
+        finish_place(house, appliance);
+        finish_rating(house, &usual, appliance);
+        finish_time(&usual, appliance);
+        appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
+    }
+}
+
+/*
+ * Sorts the rows of `count` things by the owner that each names (NO_INDEX: none), keeping file order: one counting
+ * sort. `owner_of` is the owner's index in row i; owner j's rows become lists[j], all in one array of the arena.
+ */
+struct sorting {
+    const char *rows; /* field that holds the owner, of row 0 */
+    size_t row_size;
+    size_t count;
+    char *lists; /* struct index_list of owner 0 */
+    size_t list_step;
+    size_t owner_count;
+};
+
+static size_t owner_of(const struct sorting *sorting, size_t row)
+{
+    size_t owner = NO_INDEX;
+    memcpy(&owner, sorting->rows + row * sorting->row_size, sizeof owner);
+    return owner;
+}
+
+static struct index_list *list_of(const struct sorting *sorting, size_t owner)
+{
+    return (struct index_list *)(void *)(sorting->lists + owner * sorting->list_step);
+}
+
+static void sort_rows(struct arena *arena, const struct sorting *sorting)
+{
+    for (size_t owner = 0; owner < sorting->owner_count; owner++) {
+        *list_of(sorting, owner) = (struct index_list){NULL, 0};
+    }
+    for (size_t row = 0; row < sorting->count; row++) {
+        size_t owner = owner_of(sorting, row);
+        if (owner != NO_INDEX) {
+            list_of(sorting, owner)->count++;
+        }
+    }
+    size_t *next = arena_array(arena, sorting->count, sizeof *next);
+    for (size_t owner = 0; owner < sorting->owner_count; owner++) {
+        struct index_list *list = list_of(sorting, owner);
+        list->index = next;
+        next += list->count;
+        list->count = 0;
+    }
+    for (size_t row = 0; row < sorting->count; row++) {
+        size_t owner = owner_of(sorting, row);
+        if (owner != NO_INDEX) {
+            struct index_list *list = list_of(sorting, owner);
+            list->index[list->count++] = row;
+        }
+    }
+}
+
+static void finish_lists(struct house *house)
+{
+    const struct sorting by_branch[] = {
+        {(const char *)house->outlets + offsetof(struct outlet, branch), sizeof(struct outlet), house->outlet_count,
+         (char *)house->branches + offsetof(struct branch, outlets), sizeof(struct branch), house->branch_count},
+        {(const char *)house->appliances + offsetof(struct appliance, branch), sizeof(struct appliance),
+         house->appliance_count, (char *)house->branches + offsetof(struct branch, appliances), sizeof(struct branch),
+         house->branch_count},
+        {(const char *)house->periods + offsetof(struct period, tariff), sizeof(struct period), house->period_count,
+         (char *)house->tariffs + offsetof(struct tariff, periods), sizeof(struct tariff), house->tariff_count},
+    };
+    for (size_t i = 0; i < sizeof by_branch / sizeof by_branch[0]; i++) {
+        if (by_branch[i].owner_count > 0) {
+            sort_rows(house->arena, &by_branch[i]);
+        }
+    }
+}
+
+static size_t hash_string(const char *string)
+{
+    uint64_t hash = UINT64_C(14695981039346656037); /* FNV-1a */
+    for (; *string != '\0'; string++) {
+        hash = (hash ^ (unsigned char)*string) * UINT64_C(1099511628211);
+    }
+    return (size_t)(hash ^ (hash >> 32));
+}
+
+/* Slot of the group in the table (power of two), either one of the same name or a free one. */
+static size_t group_slot(const struct house *house, const size_t *slots, size_t mask, const char *group)
+{
+    size_t at = hash_string(group) & mask;
+    while (slots[at] != NO_INDEX && strcmp(house->appliances[slots[at]].group, group) != 0) {
+        at = (at + 1) & mask;
+    }
+    return at;
+}
+
+static void finish_groups(struct house *house)
+{
+    size_t member_count = 0;
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        house->appliances[i].group_index = NO_INDEX;
+        member_count += house->appliances[i].group != NULL;
+    }
+    house->group_count = 0;
+    size_t capacity = 16;
+    while (capacity < 2 * member_count) {
+        capacity *= 2;
+    }
+    size_t *slots = memory_new(capacity * sizeof *slots); /* the first appliance of each group */
+    memset(slots, 0xFF, capacity * sizeof *slots);
+    for (size_t i = 0; i < house->appliance_count && member_count > 0; i++) {
+        struct appliance *appliance = &house->appliances[i];
+        if (appliance->group == NULL) {
+            continue;
+        }
+        size_t at = group_slot(house, slots, capacity - 1, appliance->group);
+        if (slots[at] == NO_INDEX) {
+            slots[at] = i;
+            appliance->group_index = house->group_count++;
+        } else {
+            appliance->group_index = house->appliances[slots[at]].group_index;
+        }
+    }
+    free(slots);
+}

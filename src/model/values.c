@@ -1,0 +1,486 @@
+/* One value of a key, between its field and its text. */
+#include "ampsum/values.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "ampsum/items.h"
+#include "ampsum/quantity.h"
+#include "ampsum/reference.h"
+#include "ampsum/words.h"
+#include "value_parts.h"
+
+/* Longest line of a house file, and the lists that are written without blanks to keep below it. */
+enum { LINE_BYTES_MOST = 4096, LIST_BYTES_WIDE = 4000 };
+
+/* What every reader of a type gets. */
+struct reading {
+    const struct key *key;
+    const char *string;
+    const struct house *house;
+    char *field;
+    struct text *fault;
+};
+
+static bool check_bounds(const struct reading *reading, double value)
+{
+    const struct key *key = reading->key;
+    bool is_low = (key->least != 0 || key->most != 0) && value < key->least;
+    double most = key->most != 0 ? key->most : VALUE_MOST;
+    if (!is_low && value <= most) {
+        return true;
+    }
+    text_add(reading->fault, is_low ? "too small, expected at least " : "too large, expected at most ");
+    quantity_write(reading->fault, is_low ? key->least : most, key->dimension, reading->house->rules);
+    return false;
+}
+
+static bool read_quantity(const struct reading *reading)
+{
+    double value = 0;
+    bool good = quantity_read(reading->string, reading->key->dimension, reading->house->rules, reading->key->flags,
+                              &value, reading->fault) &&
+                check_bounds(reading, value);
+    if (good) {
+        memcpy(reading->field, &value, sizeof value);
+    }
+    return good;
+}
+
+static bool read_horsepower(const struct reading *reading)
+{
+    double value = 0;
+    bool good = quantity_read_horsepower(reading->string, &value, reading->fault) && check_bounds(reading, value);
+    if (good) {
+        memcpy(reading->field, &value, sizeof value);
+    }
+    return good;
+}
+
+static bool read_whole(const struct reading *reading)
+{
+    long value = 0;
+    bool good = quantity_read_whole(reading->string, (long)reading->key->least, (long)reading->key->most, &value,
+                                    reading->fault);
+    if (good) {
+        memcpy(reading->field, &(int){(int)value}, sizeof(int));
+    }
+    return good;
+}
+
+static void explain_choice(const struct reading *reading)
+{
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, reading->string);
+    text_add(reading->fault, "unknown `");
+    text_add_shown(reading->fault, reading->string);
+    text_add(reading->fault, "`, expected");
+    for (const struct choice *choice = reading->key->choices; choice->word != NULL; choice++) {
+        bool is_last = choice[1].word == NULL;
+        bool is_first = choice == reading->key->choices;
+        text_printf(reading->fault, "%s %s", is_first ? "" : is_last ? " or" : ",", choice->word);
+        words_nearest_offer(&nearest, choice->word);
+    }
+    if (nearest.best != NULL) {
+        text_printf(reading->fault, " (nearest: %s)", nearest.best);
+    }
+}
+
+/* The choice whose word it is; for choices that carry a unit (50 Hz) the one whose number it is. */
+static const struct choice *choice_of(const struct reading *reading)
+{
+    double value = 0;
+    struct text unread = {0};
+    bool has_unit = reading->key->dimension != DIMENSION_NONE &&
+                    quantity_read(reading->string, reading->key->dimension, reading->house->rules, 0, &value, &unread);
+    text_done(&unread);
+    for (const struct choice *choice = reading->key->choices; choice->word != NULL; choice++) {
+        if (strcmp(choice->word, reading->string) == 0 || (has_unit && value == choice->value)) {
+            return choice;
+        }
+    }
+    return NULL;
+}
+
+static bool read_choice(const struct reading *reading)
+{
+    const struct choice *choice = choice_of(reading);
+    if (choice == NULL) {
+        explain_choice(reading);
+        return false;
+    }
+    memcpy(reading->field, &choice->value, sizeof choice->value);
+    return true;
+}
+
+static const char *explain_text(const char *string, size_t length_most)
+{
+    size_t length = strlen(string);
+    if (length == 0) {
+        return "empty, expected a text";
+    }
+    if (!words_is_utf8(string, length)) {
+        return "not valid UTF-8, expected UTF-8 text";
+    }
+    if (words_has_control(string)) {
+        return "a line break, tab or other control character, expected plain text";
+    }
+    if (string[0] == ' ' || string[length - 1] == ' ') {
+        return "a blank at an end, expected none";
+    }
+    if (string[0] == ';' || strstr(string, " ;") != NULL) {
+        return "a semicolon at the start or after a blank would begin a comment, expected none";
+    }
+    return length > length_most ? "longer than a line of 4096 bytes, expected a shorter text" : NULL;
+}
+
+static bool read_text(const struct reading *reading)
+{
+    const char *reason = explain_text(reading->string, LINE_BYTES_MOST - 1 - strlen(reading->key->name));
+    if (reason != NULL) {
+        text_add(reading->fault, reason);
+        return false;
+    }
+    const char *copy = arena_copy(reading->house->arena, reading->string);
+    memcpy(reading->field, &copy, sizeof copy);
+    return true;
+}
+
+static bool read_currency(const struct reading *reading)
+{
+    const struct ref_currency *currency = reference_currency(reading->string);
+    if (currency == NULL) {
+        text_add(reading->fault, "unknown currency `");
+        text_add_shown(reading->fault, reading->string);
+        text_add(reading->fault, "`, expected a code of ISO 4217 such as USD, EUR or GBP");
+        return false;
+    }
+    memcpy(reading->field, &(const char *){currency->code}, sizeof(const char *));
+    return true;
+}
+
+static bool read_decimal(const struct reading *reading)
+{
+    struct text decimal = {0};
+    bool good = quantity_read_decimal(reading->string, reading->key->dimension, &decimal, reading->fault);
+    if (good) {
+        const char *copy = arena_copy(reading->house->arena, text_string(&decimal));
+        memcpy(reading->field, &copy, sizeof copy);
+    }
+    text_done(&decimal);
+    return good;
+}
+
+static bool read_legs(const struct reading *reading)
+{
+    for (unsigned legs = 1; legs < 8; legs++) {
+        if (strcmp(legs_word(legs), reading->string) == 0) {
+            memcpy(reading->field, &legs, sizeof legs);
+            return true;
+        }
+    }
+    text_add(reading->fault, "unknown legs `");
+    text_add_shown(reading->fault, reading->string);
+    text_add(reading->fault, "`, expected A, B, C, AB, BC, AC or ABC, in that order of letters");
+    return false;
+}
+
+static const char *const protection_words[] = {"gfci", "afci", "rcd"}; /* PROTECTION_ bits, in their order */
+enum { PROTECTION_COUNT = sizeof protection_words / sizeof protection_words[0] };
+
+static unsigned protection_bit(const char *word)
+{
+    for (unsigned i = 0; i < PROTECTION_COUNT; i++) {
+        if (strcmp(protection_words[i], word) == 0) {
+            return 1u << i;
+        }
+    }
+    return 0;
+}
+
+static bool read_protection(const struct reading *reading)
+{
+    unsigned bits = 0;
+    bool good = true;
+    struct items items;
+    items_init(&items, reading->string);
+    while (good && items_next(&items, reading->fault)) {
+        unsigned bit = protection_bit(text_string(&items.item));
+        good = bit != 0 && (bits & bit) == 0;
+        if (!good) {
+            text_add(reading->fault, bit == 0 ? "unknown `" : "given twice: `");
+            text_add_shown(reading->fault, text_string(&items.item));
+            text_add(reading->fault, "`, expected any of gfci, afci, rcd, each once");
+        }
+        bits |= bit;
+    }
+    good = good && !items.is_faulty;
+    items_done(&items);
+    if (good) {
+        memcpy(reading->field, &bits, sizeof bits);
+    }
+    return good;
+}
+
+static bool read_windows(const struct reading *reading)
+{
+    return windows_read(reading->string, reading->house->arena, (struct window_list *)(void *)reading->field,
+                        reading->fault);
+}
+
+static bool read_days(const struct reading *reading)
+{
+    return spans_read(&day_spans, reading->string, (unsigned *)(void *)reading->field, reading->fault);
+}
+
+static bool read_months(const struct reading *reading)
+{
+    return spans_read(&month_spans, reading->string, (unsigned *)(void *)reading->field, reading->fault);
+}
+
+static bool read_wire(const struct reading *reading)
+{
+    return wire_read(reading->string, (struct wire *)(void *)reading->field, reading->fault);
+}
+
+static bool read_position(const struct reading *reading)
+{
+    return position_read(reading->string, reading->house->arena, (struct position_list *)(void *)reading->field,
+                         reading->fault);
+}
+
+static void write_blocks(const struct block_list *blocks, bool is_wide, struct text *text)
+{
+    for (size_t i = 0; i < blocks->count; i++) {
+        const struct tariff_block *block = &blocks->block[i];
+        text_printf(text, "%s%s%s%s",
+                    i == 0    ? ""
+                    : is_wide ? ", "
+                              : ",",
+                    block->upper_kwh != NULL ? block->upper_kwh : "rest", is_wide ? ": " : ":", block->price);
+    }
+}
+
+static bool read_blocks(const struct reading *reading)
+{
+    struct block_list blocks = {NULL, 0};
+    if (!blocks_read(reading->string, reading->house->arena, &blocks, reading->fault)) {
+        return false;
+    }
+    struct text written = {0};
+    write_blocks(&blocks, false, &written);
+    bool good = written.length + strlen(reading->key->name) < LINE_BYTES_MOST;
+    text_done(&written);
+    if (!good) {
+        text_add(reading->fault, "longer than a line of 4096 bytes when written out, expected fewer blocks or digits");
+        return false;
+    }
+    memcpy(reading->field, &blocks, sizeof blocks);
+    return true;
+}
+
+bool value_read(const struct key *key, const char *string, const struct house *house, void *row, struct text *fault)
+{
+    static bool (*const readers[])(const struct reading *) = {
+        [KEY_TEXT] = read_text,
+        [KEY_QUANTITY] = read_quantity,
+        [KEY_RATIO] = read_quantity,
+        [KEY_HORSEPOWER] = read_horsepower,
+        [KEY_WHOLE] = read_whole,
+        [KEY_CHOICE] = read_choice,
+        [KEY_WINDOWS] = read_windows,
+        [KEY_DAYS] = read_days,
+        [KEY_MONTHS] = read_months,
+        [KEY_WIRE] = read_wire,
+        [KEY_POSITION] = read_position,
+        [KEY_LEGS] = read_legs,
+        [KEY_PROTECTION] = read_protection,
+        [KEY_DECIMAL] = read_decimal,
+        [KEY_BLOCKS] = read_blocks,
+        [KEY_CURRENCY] = read_currency,
+    };
+    assert(key->type < sizeof readers / sizeof readers[0] && readers[key->type] != NULL);
+    const struct reading reading = {key, string, house, (char *)row + key->offset, fault};
+    return readers[key->type](&reading);
+}
+
+/* ------------------------------------------------------------------ writing ------------------------------------ */
+
+struct writing {
+    const struct key *key;
+    const struct house *house;
+    const char *field;
+    const char *between; /* of a list's entries */
+    struct text *text;
+};
+
+static double double_of(const struct writing *writing)
+{
+    double value = 0;
+    memcpy(&value, writing->field, sizeof value);
+    return value;
+}
+
+static int int_of(const struct writing *writing)
+{
+    int value = 0;
+    memcpy(&value, writing->field, sizeof value);
+    return value;
+}
+
+static void write_text(const struct writing *writing)
+{
+    const char *string = NULL;
+    memcpy(&string, writing->field, sizeof string);
+    text_add(writing->text, string);
+}
+
+static void write_quantity(const struct writing *writing)
+{
+    quantity_write(writing->text, double_of(writing), writing->key->dimension, writing->house->rules);
+}
+
+/* A listed size reads best as its fraction. */
+static void write_horsepower(const struct writing *writing)
+{
+    double value = double_of(writing);
+    for (int below = 2; below <= 8; below++) {
+        for (int above = 1; above < below; above++) {
+            if (value == (double)above / below) {
+                text_printf(writing->text, "%d/%d hp", above, below);
+                return;
+            }
+        }
+    }
+    text_add_number(writing->text, value);
+    text_add(writing->text, " hp");
+}
+
+static void write_whole(const struct writing *writing)
+{
+    text_printf(writing->text, "%d", int_of(writing));
+}
+
+static void write_choice(const struct writing *writing)
+{
+    text_add(writing->text, choice_word(writing->key->choices, int_of(writing)));
+}
+
+static void write_reference(const struct writing *writing)
+{
+    size_t index = NO_INDEX;
+    memcpy(&index, writing->field, sizeof index);
+    bool is_panel = index == NO_INDEX && (writing->key->flags & KEY_OR_PANEL) != 0;
+    text_add(writing->text, is_panel ? "panel" : house_row_id(writing->house, writing->key->target, index));
+}
+
+static void write_reference_list(const struct writing *writing)
+{
+    const struct index_list *list = (const struct index_list *)(const void *)writing->field;
+    for (size_t i = 0; i < list->count; i++) {
+        text_add(writing->text, i > 0 ? writing->between : "");
+        text_add(writing->text, house_row_id(writing->house, writing->key->target, list->index[i]));
+    }
+}
+
+static void write_scene(const struct writing *writing)
+{
+    const struct scene_list *list = (const struct scene_list *)(const void *)writing->field;
+    for (size_t i = 0; i < list->count; i++) {
+        text_add(writing->text, i > 0 ? writing->between : "");
+        text_add(writing->text, house_row_id(writing->house, KIND_APPLIANCE, list->member[i].appliance));
+        if (list->member[i].units > 0) {
+            text_printf(writing->text, "*%u", list->member[i].units);
+        }
+    }
+}
+
+static void write_windows(const struct writing *writing)
+{
+    windows_write((const struct window_list *)(const void *)writing->field, writing->between, writing->text);
+}
+
+static void write_days(const struct writing *writing)
+{
+    spans_write(&day_spans, (unsigned)int_of(writing), writing->text);
+}
+
+static void write_months(const struct writing *writing)
+{
+    spans_write(&month_spans, (unsigned)int_of(writing), writing->text);
+}
+
+static void write_wire(const struct writing *writing)
+{
+    const struct wire *wire = (const struct wire *)(const void *)writing->field;
+    text_printf(writing->text, "%s %s", wire->conductor->size, wire->conductor->metal);
+}
+
+static void write_position(const struct writing *writing)
+{
+    const struct position_list *position = (const struct position_list *)(const void *)writing->field;
+    for (size_t i = 0; i < position->count; i++) {
+        text_printf(writing->text, "%s%d", i > 0 ? "," : "", position->space[i]);
+    }
+}
+
+static void write_legs(const struct writing *writing)
+{
+    text_add(writing->text, legs_word((unsigned)int_of(writing)));
+}
+
+static void write_protection(const struct writing *writing)
+{
+    const char *between = "";
+    for (unsigned i = 0; i < PROTECTION_COUNT; i++) {
+        if (((unsigned)int_of(writing) >> i & 1u) != 0) {
+            text_printf(writing->text, "%s%s", between, protection_words[i]);
+            between = writing->between;
+        }
+    }
+}
+
+static void write_decimal(const struct writing *writing)
+{
+    write_text(writing);
+    text_add(writing->text, writing->key->dimension == DIMENSION_PERCENT ? "%" : "");
+}
+
+static void write_block_list(const struct writing *writing)
+{
+    write_blocks((const struct block_list *)(const void *)writing->field, writing->between[1] == ' ', writing->text);
+}
+
+void value_write(const struct key *key, const struct house *house, const void *row, struct text *text)
+{
+    static void (*const writers[])(const struct writing *) = {
+        [KEY_TEXT] = write_text,
+        [KEY_QUANTITY] = write_quantity,
+        [KEY_RATIO] = write_quantity,
+        [KEY_HORSEPOWER] = write_horsepower,
+        [KEY_WHOLE] = write_whole,
+        [KEY_CHOICE] = write_choice,
+        [KEY_REFERENCE] = write_reference,
+        [KEY_REFERENCE_LIST] = write_reference_list,
+        [KEY_WINDOWS] = write_windows,
+        [KEY_DAYS] = write_days,
+        [KEY_MONTHS] = write_months,
+        [KEY_WIRE] = write_wire,
+        [KEY_POSITION] = write_position,
+        [KEY_LEGS] = write_legs,
+        [KEY_PROTECTION] = write_protection,
+        [KEY_DECIMAL] = write_decimal,
+        [KEY_BLOCKS] = write_block_list,
+        [KEY_SCENE] = write_scene,
+        [KEY_CURRENCY] = write_text,
+    };
+    size_t before = text->length;
+    struct writing writing = {key, house, (const char *)row + key->offset, ", ", text};
+    writers[key->type](&writing);
+    bool is_list = key->type != KEY_TEXT && key->type != KEY_DECIMAL;
+    if (is_list && text->length - before > LIST_BYTES_WIDE) {
+        text->length = before;
+        writing.between = ",";
+        writers[key->type](&writing);
+    }
+}

@@ -1,0 +1,215 @@
+/* Values made of times of day, days of the week and months. */
+#include <assert.h>
+#include <string.h>
+
+#include "ampsum/items.h"
+#include "value_parts.h"
+
+/* `HH:MM` to minutes; -1 where it is no time of day up to `most`. */
+static int read_clock(const char *string, int most)
+{
+    static const char digits[] = "0123456789";
+    if (strlen(string) != 5 || strspn(string, digits) != 2 || string[2] != ':' || strspn(string + 3, digits) != 2) {
+        return -1;
+    }
+    int hour = (string[0] - '0') * 10 + (string[1] - '0');
+    int minute = (string[3] - '0') * 10 + (string[4] - '0');
+    return minute < 60 && hour * 60 + minute <= most ? hour * 60 + minute : -1;
+}
+
+static bool read_window(char *item, struct window *window, struct text *fault)
+{
+    struct text shown = {0};
+    text_add_shown(&shown, item);
+    char *end = item_split(item, '-');
+    window->start_min = read_clock(item, MINUTES_IN_DAY - 1);
+    window->end_min = end == NULL ? -1 : read_clock(end, MINUTES_IN_DAY);
+    bool good = window->start_min >= 0 && window->end_min >= 0;
+    if (!good) {
+        text_printf(fault, "`%s` is no window, expected such as 06:30-07:10, from 00:00 to 24:00", text_string(&shown));
+    } else if (window->start_min == window->end_min) {
+        text_printf(fault, "the window `%s` has no length, expected two times that differ (all day is 00:00-24:00)",
+                    text_string(&shown));
+        good = false;
+    } else if (window->end_min == 0) {
+        window->end_min = MINUTES_IN_DAY;
+    }
+    text_done(&shown);
+    return good;
+}
+
+static int minutes_of(const struct window *window)
+{
+    int minutes = window->end_min - window->start_min;
+    return minutes > 0 ? minutes : minutes + MINUTES_IN_DAY;
+}
+
+/* On the clock: does b begin inside a, or a inside b? */
+static bool windows_meet(const struct window *a, const struct window *b)
+{
+    int apart_min = (b->start_min - a->start_min + MINUTES_IN_DAY) % MINUTES_IN_DAY;
+    int back_min = (a->start_min - b->start_min + MINUTES_IN_DAY) % MINUTES_IN_DAY;
+    return apart_min < minutes_of(a) || back_min < minutes_of(b);
+}
+
+static bool check_apart(const struct window_list *windows, const struct window *latest, struct text *fault)
+{
+    for (size_t i = 0; i < windows->count; i++) {
+        if (windows_meet(&windows->window[i], latest)) {
+            text_add(fault, "windows overlap: ");
+            windows_write(&(struct window_list){&windows->window[i], 1}, "", fault);
+            text_add(fault, " and ");
+            windows_write(&(struct window_list){(struct window *)latest, 1}, "", fault);
+            text_add(fault, ", expected windows that share no minute");
+            return false;
+        }
+    }
+    return true;
+}
+
+bool windows_read(const char *string, struct arena *arena, struct window_list *ret_windows, struct text *fault)
+{
+    struct window_list windows = {arena_array(arena, items_most(string), sizeof(struct window)), 0};
+    struct items items;
+    items_init(&items, string);
+    bool good = true;
+    while (good && items_next(&items, fault)) {
+        struct window window;
+        good = read_window(items.item.bytes, &window, fault) && check_apart(&windows, &window, fault);
+        if (good) {
+            windows.window[windows.count++] = window;
+        }
+    }
+    good = good && !items.is_faulty;
+    items_done(&items);
+    if (good) {
+        *ret_windows = windows;
+    }
+    return good;
+}
+
+void windows_write(const struct window_list *windows, const char *between, struct text *text)
+{
+    for (size_t i = 0; i < windows->count; i++) {
+        const struct window *window = &windows->window[i];
+        text_printf(text, "%s%02d:%02d-%02d:%02d", i > 0 ? between : "", window->start_min / 60, window->start_min % 60,
+                    window->end_min / 60, window->end_min % 60);
+    }
+}
+
+const struct span_words day_spans = {
+    day_word,
+    7,
+    {{"all", DAYS_ALL}, {"weekdays", DAYS_WEEKDAYS}, {"weekend", DAYS_WEEKEND}, {NULL, 0}},
+    "all, weekdays, weekend, or days such as mon,wed or mon-fri",
+};
+const struct span_words month_spans = {
+    month_word,
+    MONTHS_IN_YEAR,
+    {{"all", MONTHS_ALL}, {NULL, 0}},
+    "all, or months such as jan,feb or nov-mar",
+};
+
+static int number_of(const struct span_words *words, const char *word)
+{
+    for (int i = 0; i < words->count; i++) {
+        if (strcmp(words->word(i), word) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static unsigned bits_between(const struct span_words *words, int first, int last)
+{
+    unsigned bits = 1u << last;
+    for (int i = first; i != last; i = (i + 1) % words->count) {
+        bits |= 1u << i;
+    }
+    return bits;
+}
+
+/* Bits of one item: a named set, a word, or two words with a dash between. 0 where it is none. */
+static unsigned read_span(const struct span_words *words, char *item)
+{
+    for (size_t i = 0; words->named[i].word != NULL; i++) {
+        if (strcmp(words->named[i].word, item) == 0) {
+            return words->named[i].bits;
+        }
+    }
+    char *end = item_split(item, '-');
+    int first = number_of(words, item);
+    int last = end == NULL ? first : number_of(words, end);
+    return first < 0 || last < 0 ? 0 : bits_between(words, first, last);
+}
+
+bool spans_read(const struct span_words *words, const char *string, unsigned *ret_bits, struct text *fault)
+{
+    enum { SPANS_MOST = 256 }; /* more than there are different ones */
+    unsigned seen[SPANS_MOST];
+    size_t seen_count = 0;
+    unsigned bits = 0;
+    struct items items;
+    items_init(&items, string);
+    while (items_next(&items, fault)) {
+        struct text shown = {0};
+        text_add_shown(&shown, text_string(&items.item));
+        unsigned span = read_span(words, items.item.bytes);
+        bool is_twice = false;
+        for (size_t i = 0; i < seen_count; i++) {
+            is_twice = is_twice || seen[i] == span;
+        }
+        if (span == 0) {
+            text_printf(fault, "unknown `%s`, expected %s", text_string(&shown), words->expected);
+        } else if (is_twice || seen_count == SPANS_MOST) {
+            text_printf(fault, "`%s` is given twice, expected each once", text_string(&shown));
+        }
+        text_done(&shown);
+        if (span == 0 || is_twice || seen_count == SPANS_MOST) {
+            items.is_faulty = true;
+            break;
+        }
+        seen[seen_count++] = span;
+        bits |= span;
+    }
+    bool good = !items.is_faulty;
+    items_done(&items);
+    if (good) {
+        *ret_bits = bits;
+    }
+    return good;
+}
+
+/* Appends the run of bits that begins at `first`; returns its length. */
+static int write_run(const struct span_words *words, unsigned bits, int first, struct text *text)
+{
+    int length = 1;
+    while (length < words->count && (bits >> ((first + length) % words->count) & 1u) != 0) {
+        length++;
+    }
+    text_add(text, words->word(first));
+    if (length > 1) {
+        text_printf(text, "%c%s", length > 2 ? '-' : ',', words->word((first + length - 1) % words->count));
+    }
+    return length;
+}
+
+void spans_write(const struct span_words *words, unsigned bits, struct text *text)
+{
+    for (size_t i = 0; words->named[i].word != NULL; i++) {
+        if (words->named[i].bits == bits) {
+            text_add(text, words->named[i].word);
+            return;
+        }
+    }
+    assert(bits != 0);
+    const char *between = "";
+    for (int i = 0; i < words->count; i++) {
+        int before = (i + words->count - 1) % words->count;
+        if ((bits >> i & 1u) != 0 && (bits >> before & 1u) == 0) {
+            text_add(text, between);
+            write_run(words, bits, i, text);
+            between = ",";
+        }
+    }
+}

@@ -126,7 +126,8 @@ bool reference_conductor_neighbours(const char *size, const char *metal, const s
     if (!read_size(size, &parsed)) {
         return false;
     }
-    double area_mm2 = reference_size_area_mm2(size);
+    const struct ref_conductor *own = reference_conductor(size, metal);
+    double area_mm2 = own != NULL ? own->area_mm2 : reference_size_area_mm2(size);
     for (size_t i = 0; i < ref_conductor_count; i++) {
         const struct ref_conductor *row = &ref_conductor_rows[i];
         bool row_is_mm2 = isnan(row->area_cmil);

@@ -232,8 +232,7 @@ static void write_heading(const struct assessment *assessment, const struct page
     const struct house *house = assessment->house;
     struct text line = {0};
     text_printf(&line, "%s: %zu %s, %s rules, %s ", house->name, house->branch_count,
-                house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules),
-                system_word(house->system));
+                house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system));
     text_add_rounded(&line, house->voltage_v, 1);
     if (house->system != SYSTEM_SINGLE_PHASE) {
         text_add_char(&line, '/');
@@ -270,11 +269,12 @@ static void write_legend(const struct assessment *assessment, const struct page 
 {
     bool busiest = assessment->options.basis == BASIS_BUSIEST;
     report_wrap(page, 0,
-                busiest ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
-                          "busiest minute of the week. AT RISK: more with everything on. near: over 80 % with everything "
-                          "on."
-                        : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more than "
-                          "the breaker. AT RISK: more with everything on. near: over 80 % with everything on.",
+                busiest
+                    ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
+                      "busiest minute of the week. AT RISK: more with everything on. near: over 80 % with everything "
+                      "on."
+                    : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more than "
+                      "the breaker. AT RISK: more with everything on. near: over 80 % with everything on.",
                 text);
 }
 

@@ -53,8 +53,7 @@ void table_free(struct table *table)
 void table_column(struct table *table, const char *heading, const char *name, enum table_align align,
                   size_t wrap_columns)
 {
-    table->columns =
-        memory_grow(table->columns, table->column_count, &table->column_capacity, sizeof *table->columns);
+    table->columns = memory_grow(table->columns, table->column_count, &table->column_capacity, sizeof *table->columns);
     table->columns[table->column_count++] =
         (struct column){arena_copy(table->arena, heading), arena_copy(table->arena, name), align, wrap_columns};
 }

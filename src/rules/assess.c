@@ -147,8 +147,8 @@ static void find_panels(struct assessment *assessment)
 {
     const struct house *house = assessment->house;
     for (size_t i = 0; i < house->panel_count; i++) {
-        struct panel_case panel_case = {assessment, house, rules_word(house->rules), i, &house->panels[i],
-                                        &assessment->panels[i]};
+        struct panel_case panel_case = {
+            assessment, house, rules_word(house->rules), i, &house->panels[i], &assessment->panels[i]};
         findings_of_panel(&panel_case);
     }
 }

@@ -4,6 +4,7 @@
 
 #include "ampsum/assess.h"
 #include "ampsum/reference.h"
+#include "ampsum/text.h"
 
 /* One branch under the checks. */
 struct branch_case {
@@ -47,22 +48,22 @@ const struct appliance *load_appliance(const struct branch_case *branch_case, co
 bool branch_is_individual(const struct branch_case *branch_case);
 
 /* The checks, by subject: findings_load.c, findings_wire.c, findings_use.c, findings_panel.c. */
-void check_busiest_over(struct branch_case *branch_case);      /* 1 */
-void check_all_over(struct branch_case *branch_case);          /* 2 */
-void check_plug_in_share(struct branch_case *branch_case);     /* 3 */
-void check_fixed_share(struct branch_case *branch_case);       /* 4 */
-void check_breaker_wire(struct branch_case *branch_case);      /* 5 */
-void check_load_wire(struct branch_case *branch_case);         /* 6 */
-void check_drop(struct branch_case *branch_case);              /* 7 */
-void check_rated_voltage(struct branch_case *branch_case);     /* 8 */
-void check_plug_rating(struct branch_case *branch_case);       /* 9 */
-void check_long_running(struct branch_case *branch_case);      /* 10 */
-void check_starting(struct branch_case *branch_case);          /* 11 */
-void check_protection(struct branch_case *branch_case);        /* 12 */
-void check_minimum(struct branch_case *branch_case);           /* 15 */
-void check_operating_point(struct branch_case *branch_case);   /* 16 */
-void check_feeder_wire(struct panel_case *panel_case);         /* 5, of a feeder */
-void check_panel_demand(struct panel_case *panel_case);        /* 13 */
-void check_leg_balance(struct panel_case *panel_case);         /* 14 */
+void check_busiest_over(struct branch_case *branch_case);    /* 1 */
+void check_all_over(struct branch_case *branch_case);        /* 2 */
+void check_plug_in_share(struct branch_case *branch_case);   /* 3 */
+void check_fixed_share(struct branch_case *branch_case);     /* 4 */
+void check_breaker_wire(struct branch_case *branch_case);    /* 5 */
+void check_load_wire(struct branch_case *branch_case);       /* 6 */
+void check_drop(struct branch_case *branch_case);            /* 7 */
+void check_rated_voltage(struct branch_case *branch_case);   /* 8 */
+void check_plug_rating(struct branch_case *branch_case);     /* 9 */
+void check_long_running(struct branch_case *branch_case);    /* 10 */
+void check_starting(struct branch_case *branch_case);        /* 11 */
+void check_protection(struct branch_case *branch_case);      /* 12 */
+void check_minimum(struct branch_case *branch_case);         /* 15 */
+void check_operating_point(struct branch_case *branch_case); /* 16 */
+void check_feeder_wire(struct panel_case *panel_case);       /* 5, of a feeder */
+void check_panel_demand(struct panel_case *panel_case);      /* 13 */
+void check_leg_balance(struct panel_case *panel_case);       /* 14 */
 
 #endif

@@ -86,7 +86,7 @@ void check_minimum(struct branch_case *branch_case)
     static const struct load nothing = {0};
     const char *purpose = purpose_word(branch->purpose);
     const struct ref_minimum_branch *row = reference_minimum_branch(branch_case->rules, purpose, 0);
-    if (row != NULL && strcmp(row->kind, "purpose") == 0) {
+    if (row != NULL) {
         check_minimum_row(branch_case, row, &nothing, purpose);
     }
     if (branch->appliances.count != 1) {
@@ -98,7 +98,7 @@ void check_minimum(struct branch_case *branch_case)
         return;
     }
     row = reference_minimum_branch(branch_case->rules, category_word(appliance->category), load->draw.apparent_va);
-    if (row != NULL && strcmp(row->kind, "category") == 0 && (row->fixed == 0 || appliance->fixed)) {
+    if (row != NULL && (row->fixed == 0 || appliance->fixed)) {
         check_minimum_row(branch_case, row, load, appliance->name);
     }
 }

@@ -30,8 +30,7 @@ static struct wire_limit method_limit(const struct house *house, struct wire wir
     struct reference_ampacity row = reference_ampacity_iec(rules, wire.conductor->size, wire.conductor->metal,
                                                            method_word(method), poles == 3 ? 3 : 2);
     int insulation_c = (int)reference_rule_value("insulation-temperature", rules);
-    double factor =
-        method == METHOD_D ? 1 : reference_ambient_factor(rules, insulation_c, house->ambient_c, NULL);
+    double factor = method == METHOD_D ? 1 : reference_ambient_factor(rules, insulation_c, house->ambient_c, NULL);
     limit.ampacity_a = row.ampacity_a * factor;
     limit.what = row.table == NULL ? "" : row.table;
     return limit;
@@ -92,8 +91,8 @@ static void compare_breaker(struct assessment *assessment, struct finding_list *
 {
     if (exceeds(breaker_a, limit->small_limit_a)) {
         finding_add(assessment, list, rules, 5, over_variant,
-                    "the breaker is rated %s A; this small wire allows at most %s A (%s)", figure(assessment, breaker_a),
-                    figure(assessment, limit->small_limit_a), wire_text);
+                    "the breaker is rated %s A; this small wire allows at most %s A (%s)",
+                    figure(assessment, breaker_a), figure(assessment, limit->small_limit_a), wire_text);
         return;
     }
     if (!exceeds(breaker_a, limit->ampacity_a)) {
@@ -112,10 +111,11 @@ static void compare_ring(struct branch_case *branch_case, const struct wire_limi
     double device_a = reference_rule_value("ring-device", branch_case->rules);
     double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
     if (exceeds(branch_case->branch->breaker_a, device_a) || exceeds(ampacity_a, limit->ampacity_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 5, "ring",
-                    "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least %s A",
-                    figure(assessment, branch_case->branch->breaker_a), figure(assessment, limit->ampacity_a),
-                    wire_text, figure(assessment, device_a), figure(assessment, ampacity_a));
+        finding_add(
+            assessment, &branch_case->result->findings, branch_case->rules, 5, "ring",
+            "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least %s A",
+            figure(assessment, branch_case->branch->breaker_a), figure(assessment, limit->ampacity_a), wire_text,
+            figure(assessment, device_a), figure(assessment, ampacity_a));
     }
 }
 

@@ -1,0 +1,126 @@
+/*
+ * What every command shares: its row in the table, its parsed options, the house it was given, and its output.
+ *
+ * A command is one file, src/cli/cmd_NAME.c, that defines `const struct command command_NAME`, and one row in
+ * src/cli/commands.c. Help, man page, completion and the nearest-name hints walk that table.
+ */
+#ifndef AMPSUM_CLI_H
+#define AMPSUM_CLI_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/error.h"
+#include "ampsum/model.h"
+#include "ampsum/report.h"
+#include "ampsum/store.h"
+#include "ampsum/text.h"
+
+/* One option. `value` is what stands for its argument in the help (NULL: a flag). Any option may be repeated. */
+struct option_spec {
+    const char *name;
+    char letter; /* '\0': none */
+    const char *value;
+    const char *help;
+};
+
+struct invocation;
+
+struct command {
+    const char *name;
+    const char *operands;              /* as the usage line shows them: `HOUSE ID` */
+    const char *summary;               /* one line: the question it answers */
+    const char *const *examples;       /* NULL-ended; each works from the top of the project on demo-house */
+    const struct option_spec *options; /* ended by a NULL name; NULL: none of its own */
+    const char *const *details;        /* further lines of the help, NULL-ended; NULL: none */
+    bool rows;                         /* takes --format */
+    const char *program;               /* NULL, or the second program that runs it (`ampsum-draw`) */
+    int (*run)(struct invocation *);   /* gives the exit status */
+};
+
+/* All commands in the order of the help, NULL-ended: src/cli/commands.c. */
+extern const struct command *const commands[];
+
+enum format { FORMAT_TABLE, FORMAT_CSV, FORMAT_JSON };
+
+/* One run of a command. Everything is freed when it returns; what a command makes itself it frees itself. */
+struct invocation {
+    const struct command *command;
+    struct arena *arena;
+    enum format format;
+    struct page page;      /* of the terminal */
+    const char **operands; /* without HOUSE once invocation_house_path was called */
+    size_t operand_count;
+    const char *house_path;     /* set by invocation_house_path */
+    struct house *house;        /* set by invocation_house */
+    struct text out;            /* what goes to standard output when the command returns */
+    struct error error;         /* printed when set, and gives the exit status */
+    struct given_option *given; /* private */
+    size_t given_count;
+    size_t given_capacity;
+};
+
+/* Options as given. option_value gives the last one, NULL where not given. */
+bool option_given(const struct invocation *invocation, const char *name);
+const char *option_value(const struct invocation *invocation, const char *name);
+size_t option_count(const struct invocation *invocation, const char *name);
+const char *option_value_at(const struct invocation *invocation, const char *name, size_t index);
+
+/* Every option in the order given, for commands where the order matters: name and value of number `index`; false past
+ * the last. */
+bool option_next(const struct invocation *invocation, size_t index, const char **ret_name, const char **ret_value);
+
+/*
+ * The house's path: the first operand where it ends in .ini or .db, is `-` or names an existing file, else
+ * $AMPSUM_HOUSE, else house.db. Takes the operand off the list. `operands_after`: how many operands the command needs
+ * beside HOUSE at least; with more operands than that the first one is HOUSE whatever it looks like.
+ */
+const char *invocation_house_path(struct invocation *invocation, size_t operands_after);
+
+/* Reads that house (file or database) into invocation->house; false with invocation->error set. */
+bool invocation_house(struct invocation *invocation, size_t operands_after);
+
+/* Reads a house from a path, file or database by its content. The caller frees it with house_free. */
+bool read_house(const char *path, struct house **ret_house, struct error *error);
+
+/* Sets the error where operands are left over or missing; `names` as in the usage, for the message. */
+bool invocation_operands(struct invocation *invocation, size_t least, size_t most);
+
+/* The row with that ID; NO_INDEX with the error set, naming the nearest, where there is none. */
+size_t find_id(struct invocation *invocation, enum kind kind, const char *id);
+
+/*
+ * What to look at beside everything on, from --scene ID and --on A,B (units by appliance, in the arena). False with the
+ * error set where they are wrong. Without either, BASIS_BUSIEST.
+ */
+bool invocation_basis(struct invocation *invocation, struct assess_options *options);
+
+/* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
+bool invocation_supply(struct invocation *invocation, double *ret_ratio);
+
+/* The bill of the house's tariff (minor units of its currency). */
+void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff,
+                     struct energy_bill *ret_bill);
+
+/* Appends "Next: …" lines, NULL-ended, to a table answer. `HOUSE` in a line becomes the house's path. */
+void invocation_next(struct invocation *invocation, const char *const *lines);
+
+/* Writes a table in the asked format, terminal or CSV, to invocation->out. */
+void invocation_table(struct invocation *invocation, const struct table *table);
+
+/* Help of the program, of a command; usage lines. */
+void help_program(struct text *text);
+void help_command(const struct command *command, const struct page *page, struct text *text);
+
+/* Shared option rows. */
+#define OPTIONS_BASIS                                                                                                  \
+    {"scene", '\0', "ID", "judge this scene instead of the busiest minute"},                                           \
+    {                                                                                                                  \
+        "on", '\0', "A,B*2", "judge these appliances on, all else off"                                                 \
+    }
+#define OPTION_SUPPLY                                                                                                  \
+    {                                                                                                                  \
+        "supply", '\0', "low|high|VOLTS", "supply voltage: an end of the published band, or line to neutral in volts"  \
+    }
+
+#endif

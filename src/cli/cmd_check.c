@@ -1,0 +1,65 @@
+#include "cli.h"
+
+static const char *const examples[] = {"ampsum check demo-house/us.ini",
+                                       "ampsum check demo-house/us.ini --scene cold-evening", NULL};
+
+static const struct option_spec options[] = {
+    OPTIONS_BASIS,
+    OPTION_SUPPLY,
+    {"notes", '\0', NULL, "list notes too, beside dangers and warnings"},
+    {"summary", '\0', NULL, "totals and number of verdicts, without a line for each branch"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static void write_table(struct invocation *invocation, const struct assessment *assessment,
+                        const struct energy_bill *bill)
+{
+    report_check_text(assessment, bill, &invocation->page, option_given(invocation, "summary"),
+                      option_given(invocation, "notes"), &invocation->out);
+    const struct house *house = invocation->house;
+    struct text next = {0};
+    for (size_t i = 0; i < house->branch_count; i++) {
+        if (assessment->branches[i].verdict == assessment->status) {
+            text_printf(&next, "ampsum branch HOUSE %s --working", house->branches[i].id);
+            break;
+        }
+    }
+    const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
+                           "ampsum rules 1   (the source of the number in brackets)", NULL};
+    invocation_next(invocation, lines);
+    text_done(&next);
+}
+
+static int run(struct invocation *invocation)
+{
+    struct assess_options choice = {.wires = true, .loads = invocation->format == FORMAT_JSON};
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio)) {
+        return 2;
+    }
+    struct energy_bill bill;
+    invocation_bill(invocation, invocation->house, invocation->house->tariff, &bill);
+    struct assessment *assessment = assess_house(invocation->house, &choice);
+    if (invocation->format == FORMAT_JSON) {
+        json_write(report_check_json(assessment, &bill), &invocation->out);
+    } else if (invocation->format == FORMAT_CSV) {
+        struct table *table = report_check_table(assessment, &bill);
+        invocation_table(invocation, table);
+        table_free(table);
+    } else {
+        write_table(invocation, assessment, &bill);
+    }
+    int status = assessment->status == VERDICT_OVER ? 1 : 0;
+    assess_free(assessment);
+    return status;
+}
+
+const struct command command_check = {
+    .name = "check",
+    .operands = "[HOUSE]",
+    .summary = "is any branch overloaded, how near is each, what does a day cost",
+    .examples = examples,
+    .options = options,
+    .rows = true,
+    .run = run,
+};

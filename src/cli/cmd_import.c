@@ -1,0 +1,43 @@
+#include "cli.h"
+
+static const char *const examples[] = {"ampsum import demo-house/us.ini -o house.db", NULL};
+
+static const struct option_spec options[] = {
+    {"output", 'o', "HOUSE", "the house database to make (house.db)"},
+    {"force", '\0', NULL, "replace an existing one"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static int run(struct invocation *invocation)
+{
+    if (!invocation_operands(invocation, 1, 1)) {
+        return 2;
+    }
+    invocation->house_path = option_value(invocation, "output");
+    if (invocation->house_path == NULL) {
+        invocation->house_path = "house.db";
+    }
+    if (!read_house(invocation->operands[0], &invocation->house, &invocation->error) ||
+        !store_create(invocation->house_path, invocation->house, option_given(invocation, "force"),
+                      &invocation->error)) {
+        return 2;
+    }
+    const struct house *house = invocation->house;
+    text_printf(&invocation->out,
+                "%s: %zu panels, %zu rooms, %zu branches, %zu outlets, %zu appliances, %zu scenes, "
+                "%zu tariffs stored\n",
+                invocation->house_path, house->panel_count, house->room_count, house->branch_count, house->outlet_count,
+                house->appliance_count, house->scene_count, house->tariff_count);
+    static const char *const next[] = {"ampsum check HOUSE", "ampsum export HOUSE -o FILE.ini", NULL};
+    invocation_next(invocation, next);
+    return 0;
+}
+
+const struct command command_import = {
+    .name = "import",
+    .operands = "FILE",
+    .summary = "house file to database, all of it or nothing",
+    .examples = examples,
+    .options = options,
+    .run = run,
+};

@@ -1,0 +1,249 @@
+#include <string.h>
+
+#include "ampsum/reference.h"
+#include "ampsum/words.h"
+#include "cli.h"
+
+static const char *const examples[] = {"ampsum rules 5", "ampsum rules --rules uk", "ampsum rules continuous-factor",
+                                       NULL};
+
+static const struct option_spec options[] = {
+    {"rules", '\0', "us|iec|uk", "one rule set only (else all of them)"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "ID is the number in brackets behind a finding (5), the name of a finding (voltage-drop), of a rule "
+    "(continuous-factor) or of a table (conductor).",
+    NULL};
+
+/* A line of the answer, whichever table it comes from. */
+struct row {
+    const char *id;
+    const char *rules;
+    const char *name;
+    const char *severity; /* NULL: none */
+    const char *value;    /* "" for none */
+    const char *clause;
+    const char *edition;
+    const char *source;
+    const char *note; /* NULL: none */
+};
+
+static bool fits(const char *rules, const char *wanted)
+{
+    return wanted == NULL || strcmp(rules, "*") == 0 || strcmp(rules, wanted) == 0;
+}
+
+static void add_row(struct table *table, json_t *array, const struct row *row)
+{
+    table_row(table);
+    const char *const cells[] = {row->id,     row->rules,   row->name,   row->severity, row->value,
+                                 row->clause, row->edition, row->source, row->note};
+    static const char *const keys[] = {"id",     "rules",   "name",   "severity", "value",
+                                       "clause", "edition", "source", "note"};
+    json_t *object = json_object();
+    for (size_t i = 0; i < sizeof cells / sizeof cells[0]; i++) {
+        table_text(table, cells[i] == NULL ? "" : cells[i]);
+        json_object_set_new(object, keys[i], json_text(cells[i]));
+    }
+    json_array_append_new(array, object);
+}
+
+static void add_findings(struct invocation *invocation, struct table *table, json_t *array, const char *id,
+                         const char *wanted)
+{
+    for (size_t i = 0; i < ref_finding_count; i++) {
+        const struct ref_finding *finding = &ref_finding_rows[i];
+        struct text number = {0};
+        text_printf(&number, "%d", finding->number);
+        bool named = id == NULL || strcmp(id, text_string(&number)) == 0 || strcmp(id, finding->id) == 0;
+        if (named && fits(finding->rules, wanted)) {
+            struct text note = {0};
+            text_printf(&note, "compares %s. %s", finding->compares, finding->caution);
+            struct row row = {arena_copy(invocation->arena, text_string(&number)),
+                              finding->rules,
+                              finding->name,
+                              finding->severity,
+                              "",
+                              finding->clause,
+                              finding->edition,
+                              finding->source,
+                              arena_copy(invocation->arena, text_string(&note))};
+            add_row(table, array, &row);
+            text_done(&note);
+        }
+        text_done(&number);
+    }
+}
+
+static void add_rules(struct invocation *invocation, struct table *table, json_t *array, const char *id,
+                      const char *wanted)
+{
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        const struct ref_rule *rule = &ref_rule_rows[i];
+        if ((id != NULL && strcmp(id, rule->id) != 0) || !fits(rule->rules, wanted)) {
+            continue;
+        }
+        struct text value = {0};
+        text_add_rounded(&value, rule->value, 4);
+        if (strcmp(rule->unit, "1") != 0) {
+            text_printf(&value, " %s", rule->unit);
+        }
+        struct row row = {rule->id,
+                          rule->rules,
+                          rule->name,
+                          rule->severity,
+                          arena_copy(invocation->arena, text_string(&value)),
+                          rule->clause,
+                          rule->edition,
+                          rule->source,
+                          rule->note};
+        add_row(table, array, &row);
+        text_done(&value);
+    }
+}
+
+static void add_sources(struct invocation *invocation, struct table *table, json_t *array, const char *id)
+{
+    for (size_t i = 0; i < reference_source_count; i++) {
+        const struct reference_source *source = &reference_sources[i];
+        bool own_rows = strcmp(source->table, "rule") == 0 || strcmp(source->table, "finding") == 0;
+        if (own_rows || (id != NULL && strcmp(id, source->table) != 0)) {
+            continue;
+        }
+        struct text value = {0};
+        text_printf(&value, "%zu rows", source->row_count);
+        struct row row = {source->table,
+                          "*",
+                          source->title,
+                          NULL,
+                          arena_copy(invocation->arena, text_string(&value)),
+                          "table",
+                          source->edition,
+                          source->source,
+                          NULL};
+        add_row(table, array, &row);
+        text_done(&value);
+    }
+}
+
+static struct table *rules_table(void)
+{
+    struct table *table = table_new();
+    table_column(table, "ID", "id", TABLE_LEFT, 0);
+    table_column(table, "FOR", "rules", TABLE_LEFT, 0);
+    table_column(table, "WHAT", "name", TABLE_LEFT, 30);
+    table_column(table, NULL, "severity", TABLE_LEFT, 0);
+    table_column(table, "VALUE", "value", TABLE_LEFT, 0);
+    table_column(table, "CLAUSE", "clause", TABLE_LEFT, 18);
+    table_column(table, NULL, "edition", TABLE_LEFT, 0);
+    table_column(table, NULL, "source", TABLE_LEFT, 0);
+    table_column(table, NULL, "note", TABLE_LEFT, 0);
+    return table;
+}
+
+/* One named rule is shown in full; the list is a table. */
+static void write_full(struct invocation *invocation, json_t *array)
+{
+    static const char *const keys[] = {"name", "value", "severity", "clause", "edition", "source", "note"};
+    size_t index = 0;
+    json_t *row = NULL;
+    json_array_foreach(array, index, row)
+    {
+        struct text *out = &invocation->out;
+        text_printf(out, "%s%s (%s)\n", index == 0 ? "" : "\n", json_string_value(json_object_get(row, "id")),
+                    strcmp(json_string_value(json_object_get(row, "rules")), "*") == 0
+                        ? "every rule set"
+                        : json_string_value(json_object_get(row, "rules")));
+        for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+            const char *value = json_string_value(json_object_get(row, keys[i]));
+            if (value != NULL && value[0] != '\0') {
+                text_printf(out, "  %-9s ", keys[i]);
+                report_wrap(&invocation->page, 12, value, out);
+            }
+        }
+    }
+}
+
+static void unknown_rule(struct invocation *invocation, const char *id)
+{
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, id);
+    for (size_t i = 0; i < ref_finding_count; i++) {
+        words_nearest_offer(&nearest, ref_finding_rows[i].id);
+    }
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        words_nearest_offer(&nearest, ref_rule_rows[i].id);
+    }
+    for (size_t i = 0; i < reference_source_count; i++) {
+        words_nearest_offer(&nearest, reference_sources[i].table);
+    }
+    error_set(&invocation->error, ERROR_INPUT,
+              "%s: no finding, rule or table has this ID%s%s; `ampsum rules` lists them", id,
+              nearest.best == NULL ? "" : "; the nearest is ", nearest.best == NULL ? "" : nearest.best);
+}
+
+static bool read_rule_set(struct invocation *invocation, const char **ret_rules)
+{
+    *ret_rules = option_value(invocation, "rules");
+    if (*ret_rules != NULL && strcmp(*ret_rules, "us") != 0 && strcmp(*ret_rules, "iec") != 0 &&
+        strcmp(*ret_rules, "uk") != 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected us, iec or uk", *ret_rules);
+        return false;
+    }
+    return true;
+}
+
+static void write_answer(struct invocation *invocation, struct table *table, json_t *array, bool one)
+{
+    if (invocation->format == FORMAT_JSON) {
+        json_t *answer = json_answer("rules", NULL);
+        json_object_set(answer, "rows", array);
+        json_cautions(answer, NULL);
+        json_write(answer, &invocation->out);
+        return;
+    }
+    if (invocation->format == FORMAT_CSV || !one) {
+        invocation_table(invocation, table);
+    } else {
+        write_full(invocation, array);
+    }
+    if (invocation->format == FORMAT_TABLE) {
+        text_add_char(&invocation->out, '\n');
+        report_cautions_text(&invocation->page, NULL, &invocation->out);
+    }
+}
+
+static int run(struct invocation *invocation)
+{
+    const char *wanted = NULL;
+    if (!invocation_operands(invocation, 0, 1) || !read_rule_set(invocation, &wanted)) {
+        return 2;
+    }
+    const char *id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
+    struct table *table = rules_table();
+    json_t *array = json_array();
+    add_findings(invocation, table, array, id, wanted);
+    add_rules(invocation, table, array, id, wanted);
+    add_sources(invocation, table, array, id);
+    if (json_array_size(array) == 0) {
+        unknown_rule(invocation, id == NULL ? "" : id);
+    } else {
+        write_answer(invocation, table, array, id != NULL);
+    }
+    json_decref(array);
+    table_free(table);
+    return 0;
+}
+
+const struct command command_rules = {
+    .name = "rules",
+    .operands = "[ID]",
+    .summary = "the limits in force with their published source",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

@@ -1,0 +1,56 @@
+#include <string.h>
+
+#include "ampsum/words.h"
+#include "cli.h"
+
+void help_program(struct text *text)
+{
+    text_add(text, "ampsum tells what is on each branch of a house, what it draws together, how near that is to the\n"
+                   "breaker, and what a day costs. It plans; local codes and a licensed electrician decide.\n\n"
+                   "  ampsum check demo-house/us.ini\n\n"
+                   "HOUSE is a house file (.ini) or a house database (.db), else $AMPSUM_HOUSE, else house.db.\n\n");
+    for (size_t i = 0; commands[i] != NULL; i++) {
+        text_printf(text, "  %-10s %s\n", commands[i]->name, commands[i]->summary);
+    }
+    text_add(text, "\n`ampsum COMMAND --help` shows options and an example; `ampsum --version` the version.\n"
+                   "Exit status: 0 done; 1 done, and a branch is over; 2 wrong command line or input; 3 the house\n"
+                   "database can't be read or written.\n");
+}
+
+static void help_option(const struct option_spec *spec, const struct page *page, struct text *text)
+{
+    struct text left = {0};
+    if (spec->letter != '\0') {
+        text_printf(&left, "-%c, ", spec->letter);
+    }
+    text_printf(&left, "--%s%s%s", spec->name, spec->value != NULL ? "=" : "", spec->value != NULL ? spec->value : "");
+    text_printf(text, "  %-22s ", text_string(&left));
+    if (words_columns(text_string(&left)) > 22) {
+        text_printf(text, "\n%25s", "");
+    }
+    report_wrap(page, 25, spec->help, text);
+    text_done(&left);
+}
+
+void help_command(const struct command *command, const struct page *page, struct text *text)
+{
+    static const struct option_spec format = {"format", '\0', "table|csv|json", "how the answer is printed"};
+    static const struct option_spec help = {"help", 'h', NULL, "this text"};
+    for (size_t i = 0; command->examples[i] != NULL; i++) {
+        text_printf(text, "%s  %s\n", i == 0 ? "Example:" : "        ", command->examples[i]);
+    }
+    text_printf(text, "\nampsum %s %s [OPTIONS]\n  ", command->name, command->operands);
+    report_wrap(page, 2, command->summary, text);
+    text_add_char(text, '\n');
+    for (size_t i = 0; command->options != NULL && command->options[i].name != NULL; i++) {
+        help_option(&command->options[i], page, text);
+    }
+    if (command->rows) {
+        help_option(&format, page, text);
+    }
+    help_option(&help, page, text);
+    for (size_t i = 0; command->details != NULL && command->details[i] != NULL; i++) {
+        text_add(text, i == 0 ? "\n" : "");
+        report_wrap(page, 0, command->details[i], text);
+    }
+}

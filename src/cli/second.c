@@ -1,0 +1,39 @@
+#include "second.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/text.h"
+#include "config.h"
+
+enum { PATH_BYTES = 4096 };
+
+/* The folder that holds this program, with a slash at its end; "" where it can't be told. */
+static void own_folder(struct text *folder)
+{
+    char path[PATH_BYTES];
+    ssize_t length = readlink("/proc/self/exe", path, sizeof path);
+    while (length > 0 && path[length - 1] != '/') {
+        length--;
+    }
+    if (length > 0) {
+        text_add_length(folder, path, (size_t)length);
+    }
+}
+
+int run_second_program(const char *program, char **argv)
+{
+    struct text path = {0};
+    own_folder(&path);
+    text_add(&path, program);
+    execv(text_string(&path), argv);
+    text_clear(&path);
+    text_printf(&path, "%s/%s", AMPSUM_LIBEXEC, program);
+    execv(text_string(&path), argv);
+    fprintf(stderr, "ampsum: %s: %s; it belongs beside ampsum or in %s\n", program, strerror(errno), AMPSUM_LIBEXEC);
+    text_done(&path);
+    return 3;
+}

@@ -1,0 +1,11 @@
+/* Commands that need heavy libraries live in a second program, so that the others do not pay for loading them. */
+#ifndef AMPSUM_CLI_SECOND_H
+#define AMPSUM_CLI_SECOND_H
+
+/*
+ * Replaces this program by `program` (found beside this one, else in the library folder it was installed with),
+ * arguments unchanged. Returns only where that failed: prints why, gives 3.
+ */
+int run_second_program(const char *program, char **argv);
+
+#endif

@@ -1,0 +1,525 @@
+/*
+ * The whole house from the database. Nothing that the file says is taken on trust: every type, word, range, ID and
+ * reference is looked at on the way in, rows must come in rising order (so that a page which points at itself ends the
+ * reading), and no array is larger than what the file has room for.
+ */
+#include <assert.h>
+#include <limits.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/reference.h"
+#include "ampsum/values.h"
+#include "ampsum/words.h"
+#include "internal.h"
+
+enum { WIRES_KEPT = 16, ROW_BYTES_LEAST = 12 /* in the file beside one for each column: n, its place in the page */ };
+
+/* The rows of one kind that were read: rising n, by index. */
+struct numbered {
+    int64_t *n;
+    size_t count;
+    size_t room;
+};
+
+struct reader {
+    struct store *store;
+    struct house *house;
+    struct numbered rows[KIND_COUNT];
+    struct {
+        const char *text;
+        struct wire wire;
+    } wires[WIRES_KEPT]; /* a house has few kinds of wire, and looking one up takes a while */
+    size_t wire_count;
+    struct text fault; /* what was wrong in the column just read */
+};
+
+/* Targets first, so that a reference is resolved where it is read; only a kind that names itself waits for its end. */
+static const enum kind reading_order[] = {KIND_TARIFF, KIND_HOUSE,     KIND_PANEL, KIND_ROOM,  KIND_BRANCH,
+                                          KIND_OUTLET, KIND_APPLIANCE, KIND_SCENE, KIND_PERIOD};
+
+static bool read_room(struct reader *reader, struct error *error);
+static bool read_kind(struct reader *reader, const struct section *section, struct error *error);
+static bool read_serves(struct reader *reader, struct error *error);
+static bool read_scenes(struct reader *reader, struct error *error);
+static bool finish(struct reader *reader, struct error *error);
+
+static bool read_all(struct reader *reader, struct error *error)
+{
+    if (!read_room(reader, error)) {
+        return false;
+    }
+    for (size_t i = 0; i < sizeof reading_order / sizeof reading_order[0]; i++) {
+        if (!read_kind(reader, &sections[reading_order[i]], error)) {
+            return false;
+        }
+    }
+    return read_serves(reader, error) && read_scenes(reader, error) && finish(reader, error);
+}
+
+bool store_read_house(struct store *store, struct house **ret_house, struct error *error)
+{
+    bool own = !store->in_transaction;
+    if (own && !store_execute(store, "BEGIN", error)) {
+        return false;
+    }
+    struct reader reader = {.store = store, .house = house_new()};
+    bool ok = read_all(&reader, error);
+    for (int kind = 0; kind < KIND_COUNT; kind++) {
+        free(reader.rows[kind].n);
+    }
+    text_done(&reader.fault);
+    if (own) {
+        sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL); /* nothing was written */
+    }
+    if (!ok) {
+        house_free(reader.house);
+        return false;
+    }
+    *ret_house = reader.house;
+    return true;
+}
+
+static bool damaged_row(struct reader *reader, const struct section *section, const char *id, const char *column,
+                        struct error *error)
+{
+    struct text what = {0};
+    text_printf(&what, "%s%s%s: %s", section->word, id[0] == '\0' ? "" : " ", id, column);
+    if (reader->fault.length > 0) {
+        text_printf(&what, ": %s", text_string(&reader->fault));
+    }
+    store_damaged(reader->store, text_string(&what), error);
+    text_done(&what);
+    return false;
+}
+
+/* ------------------------------------------------------------------ how many rows there may be ------------ */
+
+/* From the ends of a table, which the file gives at once, and from the file's size: counting would scan every table. */
+static size_t room_between(int64_t first, int64_t last, uint64_t most)
+{
+    uint64_t span = last < first ? 0 : (uint64_t)last - (uint64_t)first;
+    return (size_t)(span < most ? span + 1 : most);
+}
+
+static bool read_room(struct reader *reader, struct error *error)
+{
+    struct text sql = {0};
+    text_add(&sql, "SELECT (SELECT page_count * page_size FROM pragma_page_count, pragma_page_size)");
+    for (int kind = 0; kind < KIND_COUNT; kind++) {
+        const char *word = sections[kind].word;
+        text_printf(&sql, ", (SELECT min(n) FROM %s), (SELECT max(n) FROM %s)", word, word);
+    }
+    sqlite3_stmt *statement = statement_open(reader->store, text_string(&sql), error);
+    text_done(&sql);
+    bool row = false;
+    bool ok = statement != NULL && statement_row(reader->store, statement, &row, error);
+    for (int kind = 0; ok && kind < KIND_COUNT; kind++) {
+        bool any = sqlite3_column_type(statement, 1 + 2 * kind) == SQLITE_INTEGER;
+        uint64_t most = (uint64_t)sqlite3_column_int64(statement, 0) / (ROW_BYTES_LEAST + sections[kind].key_count);
+        reader->rows[kind].room = any ? room_between(sqlite3_column_int64(statement, 1 + 2 * kind),
+                                                     sqlite3_column_int64(statement, 2 + 2 * kind), most)
+                                      : 0;
+    }
+    sqlite3_finalize(statement);
+    return ok;
+}
+
+/* ------------------------------------------------------------------ one column ---------------------------- */
+
+/* NO_INDEX where no row has that n. Where nothing was ever removed, n counts up by one. */
+static size_t index_of(const struct numbered *rows, int64_t n)
+{
+    if (rows->count == 0 || n < rows->n[0] || n > rows->n[rows->count - 1]) {
+        return NO_INDEX;
+    }
+    uint64_t guess = (uint64_t)n - (uint64_t)rows->n[0];
+    if (guess < rows->count && rows->n[guess] == n) {
+        return (size_t)guess;
+    }
+    size_t low = 0;
+    size_t high = rows->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (rows->n[middle] < n) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    return low < rows->count && rows->n[low] == n ? low : NO_INDEX;
+}
+
+/* A text of the file, whole and printable; NULL where it is not. Valid until the next step. */
+static const char *column_text(sqlite3_stmt *statement, int column)
+{
+    const char *text = (const char *)sqlite3_column_text(statement, column);
+    if (text == NULL) {
+        return NULL;
+    }
+    size_t length = strlen(text);
+    bool whole = length > 0 && length == (size_t)sqlite3_column_bytes(statement, column);
+    return whole && words_is_utf8(text, length) && !words_has_control(text) ? text : NULL;
+}
+
+static bool take_text(struct reader *reader, const char *text, char *field)
+{
+    const char *copy = text == NULL ? NULL : arena_copy(reader->house->arena, text);
+    memcpy(field, &copy, sizeof copy);
+    return copy != NULL;
+}
+
+/* The key's own bounds, where it has some (keys.h). False for what is not a number. */
+static bool within(const struct key *key, double value)
+{
+    bool bound = key->least != 0 || key->most != 0;
+    double least = bound ? key->least : (key->flags & KEY_SIGNED) != 0 ? -VALUE_MOST : 0;
+    double most = key->most != 0 ? key->most : VALUE_MOST;
+    return value >= least && value <= most && ((key->flags & KEY_ABOVE_ZERO) == 0 || value > 0);
+}
+
+static bool take_amount(const struct key *key, double value, char *field)
+{
+    if (!within(key, value)) {
+        return false;
+    }
+    memcpy(field, &value, sizeof value);
+    return true;
+}
+
+static bool take_whole(const struct key *key, int64_t value, char *field)
+{
+    int64_t least = key->type == KEY_WHOLE ? 0 : 1;
+    int64_t most = key->type == KEY_DAYS ? DAYS_ALL : key->type == KEY_MONTHS ? MONTHS_ALL : INT_MAX;
+    if (value < least || value > most || !within(key, (double)value)) {
+        return false;
+    }
+    int whole = (int)value;
+    memcpy(field, &whole, sizeof whole);
+    return true;
+}
+
+static bool take_choice(const struct key *key, const char *text, char *field)
+{
+    for (const struct choice *choice = key->choices; text != NULL && choice->word != NULL; choice++) {
+        if (strcmp(choice->word, text) == 0) {
+            memcpy(field, &choice->value, sizeof choice->value);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A kind that names itself (outlet, panel) is not read to its end yet: keeps n, resolved in resolve_own. */
+static bool take_reference(struct reader *reader, enum kind own, const struct key *key, int64_t n, char *field)
+{
+    bool later = key->target == own;
+    size_t index = later ? (size_t)n : index_of(&reader->rows[key->target], n);
+    memcpy(field, &index, sizeof index);
+    return index != NO_INDEX && n >= 0;
+}
+
+static bool take_wire(struct reader *reader, const struct key *key, const char *text, char *row)
+{
+    for (size_t i = 0; text != NULL && i < reader->wire_count; i++) {
+        if (strcmp(reader->wires[i].text, text) == 0) {
+            memcpy(row + key->offset, &reader->wires[i].wire, sizeof(struct wire));
+            return true;
+        }
+    }
+    if (text == NULL || !value_read(key, text, reader->house, row, &reader->fault)) {
+        return false;
+    }
+    if (reader->wire_count < WIRES_KEPT) {
+        reader->wires[reader->wire_count].text = arena_copy(reader->house->arena, text);
+        memcpy(&reader->wires[reader->wire_count].wire, row + key->offset, sizeof(struct wire));
+        reader->wire_count++;
+    }
+    return true;
+}
+
+static bool take_currency(struct reader *reader, const char *text, char *field)
+{
+    return text != NULL && reference_currency(text) != NULL && take_text(reader, text, field);
+}
+
+/* The type that the column of a key has in the file. */
+static int column_type(enum key_type type)
+{
+    switch (type) {
+    case KEY_QUANTITY:
+    case KEY_RATIO:
+    case KEY_HORSEPOWER:
+        return SQLITE_FLOAT;
+    case KEY_WHOLE:
+    case KEY_DAYS:
+    case KEY_MONTHS:
+    case KEY_REFERENCE:
+        return SQLITE_INTEGER;
+    default:
+        return SQLITE_TEXT;
+    }
+}
+
+/* Takes a column that is not NULL into its field. */
+static bool take_column(struct reader *reader, const struct section *section, const struct key *key,
+                        sqlite3_stmt *statement, int column, char *row)
+{
+    char *field = row + key->offset;
+    if (sqlite3_column_type(statement, column) != column_type(key->type)) {
+        return false;
+    }
+    switch (key->type) {
+    case KEY_QUANTITY:
+    case KEY_RATIO:
+    case KEY_HORSEPOWER:
+        return take_amount(key, sqlite3_column_double(statement, column), field);
+    case KEY_WHOLE:
+    case KEY_DAYS:
+    case KEY_MONTHS:
+        return take_whole(key, sqlite3_column_int64(statement, column), field);
+    case KEY_REFERENCE:
+        return take_reference(reader, section->kind, key, sqlite3_column_int64(statement, column), field);
+    case KEY_TEXT:
+        return take_text(reader, column_text(statement, column), field);
+    case KEY_CHOICE:
+        return take_choice(key, (const char *)sqlite3_column_text(statement, column), field);
+    case KEY_CURRENCY:
+        return take_currency(reader, column_text(statement, column), field);
+    case KEY_WIRE:
+        return take_wire(reader, key, column_text(statement, column), row);
+    default: {
+        const char *text = column_text(statement, column);
+        return text != NULL && value_read(key, text, reader->house, row, &reader->fault);
+    }
+    }
+}
+
+/* ------------------------------------------------------------------ the rows of a kind -------------------- */
+
+static bool take_id(struct reader *reader, sqlite3_stmt *statement, char *row)
+{
+    /* `given`, then `id`: the first two fields of every row struct but the house. */
+    const char *id = column_text(statement, 1);
+    return id != NULL && words_is_id(id) && take_text(reader, id, row + sizeof(uint64_t));
+}
+
+static bool take_row(struct reader *reader, const struct section *section, sqlite3_stmt *statement, char *row,
+                     struct error *error)
+{
+    const char *id = "";
+    if (section->takes_id) {
+        if (!take_id(reader, statement, row)) {
+            return damaged_row(reader, section, "", "id", error);
+        }
+        memcpy(&id, row + sizeof(uint64_t), sizeof id);
+    }
+    uint64_t given = 0;
+    int column = columns_before_keys(section);
+    for (size_t i = 0; i < section->key_count; i++) {
+        const struct key *key = &section->keys[i];
+        if (key->column == NULL) {
+            continue;
+        }
+        if (sqlite3_column_type(statement, column) != SQLITE_NULL) {
+            if (!take_column(reader, section, key, statement, column, row)) {
+                return damaged_row(reader, section, id, key->column, error);
+            }
+            given |= UINT64_C(1) << i;
+        }
+        column++;
+    }
+    memcpy(row + (section->kind == KIND_HOUSE ? offsetof(struct house, given) : 0), &given, sizeof given);
+    return true;
+}
+
+static bool take_number(struct reader *reader, const struct section *section, int64_t n, struct error *error)
+{
+    struct numbered *rows = &reader->rows[section->kind];
+    if (rows->count == rows->room || n < 0 || (rows->count > 0 && n <= rows->n[rows->count - 1])) {
+        return damaged_row(reader, section, "", "rows out of order", error);
+    }
+    rows->n[rows->count++] = n;
+    return true;
+}
+
+static bool resolve_own(struct reader *reader, const struct section *section, struct error *error)
+{
+    size_t count = 0;
+    char *row = house_rows(reader->house, section->kind, &count);
+    for (size_t i = 0; i < section->key_count; i++) {
+        const struct key *key = &section->keys[i];
+        bool own = key->type == KEY_REFERENCE && key->target == section->kind;
+        for (size_t index = 0; own && index < count; index++) {
+            size_t n = 0;
+            char *field = row + index * house_row_size(section->kind) + key->offset;
+            memcpy(&n, field, sizeof n);
+            size_t target = n == NO_INDEX ? NO_INDEX : index_of(&reader->rows[section->kind], (int64_t)n);
+            if (n != NO_INDEX && target == NO_INDEX) {
+                return damaged_row(reader, section, house_row_id(reader->house, section->kind, index), key->column,
+                                   error);
+            }
+            memcpy(field, &target, sizeof target);
+        }
+    }
+    return true;
+}
+
+static bool read_rows(struct reader *reader, const struct section *section, sqlite3_stmt *statement,
+                      struct error *error)
+{
+    struct numbered *rows = &reader->rows[section->kind];
+    size_t size = house_row_size(section->kind);
+    char *first =
+        section->kind == KIND_HOUSE ? (char *)reader->house : house_add_rows(reader->house, section->kind, rows->room);
+    rows->n = memory_resize(NULL, rows->room, sizeof *rows->n);
+    bool row = false;
+    while (statement_row(reader->store, statement, &row, error)) {
+        if (!row) {
+            if (section->kind != KIND_HOUSE) {
+                house_set_rows(reader->house, section->kind, first, rows->count);
+            }
+            return resolve_own(reader, section, error);
+        }
+        if (!take_number(reader, section, sqlite3_column_int64(statement, 0), error) ||
+            !take_row(reader, section, statement, first + (rows->count - 1) * size, error)) {
+            break;
+        }
+    }
+    return false;
+}
+
+static bool read_kind(struct reader *reader, const struct section *section, struct error *error)
+{
+    struct text sql = {0};
+    text_add(&sql, "SELECT ");
+    columns_list(section, &sql);
+    text_printf(&sql, " FROM %s ORDER BY n", section->word);
+    sqlite3_stmt *statement = statement_open(reader->store, text_string(&sql), error);
+    text_done(&sql);
+    bool ok = statement != NULL && read_rows(reader, section, statement, error);
+    sqlite3_finalize(statement);
+    return ok;
+}
+
+/* ------------------------------------------------------------------ the lists in child tables ------------- */
+
+/* One row of a child table: parent, place, target, units. */
+struct child {
+    size_t parent;
+    size_t target;
+    unsigned units;
+};
+
+/* Reads the rows of a child table, parents rising, places rising within a parent. The caller frees them. */
+static bool read_children(struct reader *reader, const char *sql, enum kind parent_kind, enum kind target_kind,
+                          struct child **ret_children, size_t *ret_count, struct error *error)
+{
+    sqlite3_stmt *statement = statement_open(reader->store, sql, error);
+    struct child *children = NULL;
+    size_t count = 0;
+    size_t capacity = 0;
+    int64_t last_place = -1;
+    bool row = false;
+    bool ok = statement != NULL;
+    while (ok && (ok = statement_row(reader->store, statement, &row, error)) && row) {
+        int64_t place = sqlite3_column_int64(statement, 1);
+        int64_t units = sqlite3_column_int64(statement, 3);
+        struct child child = {index_of(&reader->rows[parent_kind], sqlite3_column_int64(statement, 0)),
+                              index_of(&reader->rows[target_kind], sqlite3_column_int64(statement, 2)),
+                              (unsigned)units};
+        size_t before = count == 0 ? NO_INDEX : children[count - 1].parent;
+        if (child.parent == NO_INDEX || child.target == NO_INDEX || units < 0 || units > INT_MAX || place < 0 ||
+            (before != NO_INDEX && (child.parent < before || (child.parent == before && place <= last_place)))) {
+            ok = damaged_row(reader, &sections[parent_kind], "", "its list", error);
+            break;
+        }
+        children = memory_grow(children, count, &capacity, sizeof *children);
+        children[count++] = child;
+        last_place = place;
+    }
+    sqlite3_finalize(statement);
+    *ret_children = children;
+    *ret_count = count;
+    return ok;
+}
+
+static size_t siblings(const struct child *children, size_t count, size_t first)
+{
+    size_t end = first;
+    while (end < count && children[end].parent == children[first].parent) {
+        end++;
+    }
+    return end - first;
+}
+
+static uint64_t bit_named(enum kind kind, const char *name)
+{
+    return key_bit(&sections[kind], section_key(&sections[kind], name));
+}
+
+static bool read_serves(struct reader *reader, struct error *error)
+{
+    static const char sql[] = "SELECT branch_n, ordinal, room_n, NULL FROM branch_serves ORDER BY branch_n, ordinal";
+    struct child *children = NULL;
+    size_t count = 0;
+    bool ok = read_children(reader, sql, KIND_BRANCH, KIND_ROOM, &children, &count, error);
+    uint64_t bit = bit_named(KIND_BRANCH, "serves");
+    for (size_t i = 0; ok && i < count;) {
+        struct branch *branch = &reader->house->branches[children[i].parent];
+        size_t rooms = siblings(children, count, i);
+        branch->serves = (struct index_list){arena_array(reader->house->arena, rooms, sizeof(size_t)), rooms};
+        branch->given |= bit;
+        for (size_t k = 0; k < rooms; k++) {
+            branch->serves.index[k] = children[i++].target;
+        }
+    }
+    free(children);
+    return ok;
+}
+
+static bool read_scenes(struct reader *reader, struct error *error)
+{
+    static const char sql[] = "SELECT scene_n, ordinal, appliance_n, units FROM scene_on ORDER BY scene_n, ordinal";
+    struct child *children = NULL;
+    size_t count = 0;
+    bool ok = read_children(reader, sql, KIND_SCENE, KIND_APPLIANCE, &children, &count, error);
+    uint64_t bit = bit_named(KIND_SCENE, "on");
+    for (size_t i = 0; ok && i < count;) {
+        struct scene *scene = &reader->house->scenes[children[i].parent];
+        size_t members = siblings(children, count, i);
+        scene->on =
+            (struct scene_list){arena_array(reader->house->arena, members, sizeof(struct scene_member)), members};
+        scene->given |= bit;
+        for (size_t k = 0; k < members; k++, i++) {
+            scene->on.member[k] = (struct scene_member){children[i].target, children[i].units};
+        }
+    }
+    free(children);
+    return ok;
+}
+
+/* ------------------------------------------------------------------ what must hold between them ----------- */
+
+static bool finish(struct reader *reader, struct error *error)
+{
+    text_clear(&reader->fault);
+    struct house *house = reader->house;
+    bool there = reader->rows[KIND_HOUSE].count == 1 && house->panel_count > 0 && reader->rows[KIND_PANEL].n[0] == 0 &&
+                 strcmp(house->panels[0].id, "main") == 0;
+    if (!there) {
+        store_damaged(reader->store, "the house or its main panel is missing", error);
+        return false;
+    }
+    bool ok = stored_structure_holds(house, &reader->fault);
+    if (ok) {
+        house_finish(house);
+        ok = stored_values_hold(house, &reader->fault);
+    }
+    if (!ok) {
+        store_damaged(reader->store, text_string(&reader->fault), error);
+    }
+    return ok;
+}

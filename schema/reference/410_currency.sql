@@ -8,7 +8,7 @@ CREATE TABLE ref_currency(
 ) STRICT;
 
 INSERT INTO ref_currency(code, name, minor_units, edition, source)
-SELECT column1, column2, column3, '2015', 'ISO 4217, active codes; from memory' FROM (VALUES
+SELECT column1, column2, column3, '2015', 'ISO 4217, active codes; decimals from memory, codes compared with a packaged list' FROM (VALUES
   ('AED', 'UAE dirham', 2), ('AFN', 'Afghani', 2), ('ALL', 'Lek', 2), ('AMD', 'Armenian dram', 2),
   ('ANG', 'Netherlands Antillean guilder', 2), ('AOA', 'Kwanza', 2), ('ARS', 'Argentine peso', 2), ('AUD', 'Australian dollar', 2),
   ('AWG', 'Aruban florin', 2), ('AZN', 'Azerbaijan manat', 2), ('BAM', 'Convertible mark', 2), ('BBD', 'Barbados dollar', 2),
@@ -48,5 +48,9 @@ SELECT column1, column2, column3, '2015', 'ISO 4217, active codes; from memory' 
   ('VED', 'Bolivar digital', 2), ('VES', 'Bolivar soberano', 2), ('VND', 'Dong', 0), ('VUV', 'Vatu', 0),
   ('WST', 'Tala', 2), ('XAF', 'CFA franc BEAC', 0), ('XCD', 'East Caribbean dollar', 2), ('XCG', 'Caribbean guilder', 2),
   ('XOF', 'CFA franc BCEAO', 0), ('XPF', 'CFP franc', 0), ('YER', 'Yemeni rial', 2), ('ZAR', 'Rand', 2),
-  ('ZMW', 'Zambian kwacha', 2), ('ZWG', 'Zimbabwe gold', 2)
+  ('ZMW', 'Zambian kwacha', 2), ('ZWG', 'Zimbabwe gold', 2),
+  -- codes of funds, which ISO 4217 lists beside the currencies
+  ('BOV', 'Mvdol', 2), ('CHE', 'WIR euro', 2), ('CHW', 'WIR franc', 2), ('COU', 'Unidad de valor real', 2),
+  ('MXV', 'Mexican unidad de inversion', 2), ('USN', 'US dollar, next day', 2), ('UYI', 'Uruguay peso en unidades indexadas', 0),
+  ('UYW', 'Unidad previsional', 4)
 );

@@ -1,0 +1,359 @@
+#include "energy_tally.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/engine.h"
+
+enum { DAY_SECONDS = 86400, PERCENT = 100, PLACES_MOST_WIDE = 12 };
+
+/* What goes into one appliance's rate. */
+struct parts {
+    double power_uw; /* of one unit while on, whole */
+    double standby_uw;
+    struct decimal duty;    /* percent */
+    struct decimal on_time; /* seconds; of no meaning in class 0 */
+    unsigned window_class;
+    unsigned count;
+};
+
+bool is_spread_over_day(const struct appliance *appliance)
+{
+    return appliance->use.count == 0 && appliance->on_time_s > 0.0;
+}
+
+/* Whole microwatts, half-up. What falls short of a half by the last bit of a double alone is that half. */
+static double whole_microwatts(double power_w)
+{
+    double power_uw = power_w * 1e6;
+    return power_uw < 1e12 ? floor(power_uw + power_uw * 4e-16 + 0.5) : floor(power_uw + 0.5);
+}
+
+/* The windows on which the on-time falls: none, those given, or the whole day. */
+static struct window_list on_windows(const struct appliance *appliance)
+{
+    static struct window all_day = {0, MINUTES_IN_DAY};
+    if (!(appliance->on_time_s > 0.0)) {
+        return (struct window_list){NULL, 0};
+    }
+    return appliance->use.count > 0 ? appliance->use : (struct window_list){&all_day, 1};
+}
+
+static struct parts parts_of(const struct house *house, const struct appliance *appliance)
+{
+    struct window_list windows = on_windows(appliance);
+    int length_min = windows_length_min(&windows);
+    assert(length_min <= MINUTES_IN_DAY);
+    bool whole = appliance->on_time_s == length_min * 60.0;
+    double voltage_v = house->branches[appliance->branch].voltage_v;
+    return (struct parts){
+        .power_uw = whole_microwatts(appliance_draw(house, appliance, voltage_v).power_w),
+        .standby_uw = whole_microwatts(appliance->standby_w),
+        .duty = decimal_of(appliance->duty_percent),
+        .on_time = decimal_of(whole ? 0.0 : appliance->on_time_s),
+        .window_class = whole ? 0 : (unsigned)length_min,
+        .count = appliance->count,
+    };
+}
+
+/* ------------------------------------------------------------------ set up -------------------------------- */
+
+static int bits_of(uint64_t value)
+{
+    return value == 0 ? 0 : 64 - __builtin_clzll(value);
+}
+
+static void find_places(struct tally *tally)
+{
+    for (size_t i = 0; i < tally->house->appliance_count; i++) {
+        const struct appliance *appliance = &tally->house->appliances[i];
+        int duty_places = decimal_of(appliance->duty_percent).places;
+        int time_places = decimal_of(appliance->on_time_s).places;
+        tally->duty_places = duty_places > tally->duty_places ? duty_places : tally->duty_places;
+        tally->time_places = time_places > tally->time_places ? time_places : tally->time_places;
+    }
+}
+
+void tally_init(struct tally *tally, const struct house *house, struct prices *prices, bool by_month)
+{
+    *tally = (struct tally){.house = house, .prices = prices, .by_month = by_month};
+    tally->cell_count = prices->cell_count * (by_month ? MONTHS_IN_YEAR : 1);
+    /* 126 bits hold the sum over all appliances of rate times the minutes of a year, which take 20. */
+    tally->most_bits = 126 - 20 - bits_of(house->appliance_count);
+    find_places(tally);
+    tally->minutes = memory_resize(NULL, MONTHS_IN_YEAR * prices->cell_count, sizeof *tally->minutes);
+    tally->cell_min = memory_resize(NULL, tally->cell_count, sizeof *tally->cell_min);
+    tally->cell = memory_resize(NULL, tally->cell_count, sizeof *tally->cell);
+    for (size_t i = 0; i < tally->cell_count; i++) {
+        mpz_init(tally->cell[i]);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        mpz_init(tally->rate[i]);
+    }
+    mpz_init(tally->work);
+    mpz_init(tally->big_standby);
+    mpz_init(tally->standby_energy);
+    mpz_init(tally->bottom);
+}
+
+static void class_free(struct class_sum *sum, size_t cell_count)
+{
+    if (sum == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < cell_count; i++) {
+        mpz_clear(sum->big_on[i]);
+    }
+    mpz_clear(sum->big_off);
+    free(sum->big_on);
+    free(sum->on);
+    free(sum);
+}
+
+void tally_done(struct tally *tally)
+{
+    for (size_t i = 0; i <= MINUTES_IN_DAY; i++) {
+        class_free(tally->classes[i], tally->cell_count);
+    }
+    for (size_t i = 0; i < tally->cell_count; i++) {
+        mpz_clear(tally->cell[i]);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        mpz_clear(tally->rate[i]);
+    }
+    mpz_clear(tally->work);
+    mpz_clear(tally->big_standby);
+    mpz_clear(tally->standby_energy);
+    mpz_clear(tally->bottom);
+    free(tally->minutes);
+    free(tally->cell_min);
+    free(tally->cell);
+}
+
+static struct class_sum *class_new(size_t cell_count)
+{
+    struct class_sum *sum = memory_new(sizeof *sum);
+    sum->in_use = false;
+    sum->off = 0;
+    sum->on = memory_resize(NULL, cell_count, sizeof *sum->on);
+    sum->big_on = memory_resize(NULL, cell_count, sizeof *sum->big_on);
+    for (size_t i = 0; i < cell_count; i++) {
+        sum->on[i] = 0;
+        mpz_init(sum->big_on[i]);
+    }
+    mpz_init(sum->big_off);
+    return sum;
+}
+
+void tally_clear(struct tally *tally)
+{
+    for (size_t i = 0; i < tally->used_count; i++) {
+        struct class_sum *sum = tally->classes[tally->used[i]];
+        for (size_t cell = 0; cell < tally->cell_count; cell++) {
+            sum->on[cell] = 0;
+            mpz_set_ui(sum->big_on[cell], 0);
+        }
+        sum->in_use = false;
+        sum->off = 0;
+        mpz_set_ui(sum->big_off, 0);
+    }
+    tally->used_count = 0;
+    tally->standby = 0;
+    mpz_set_ui(tally->big_standby, 0);
+}
+
+/* ------------------------------------------------------------------ adding -------------------------------- */
+
+/* The sums of a class, made once and used again after tally_clear. */
+static struct class_sum *class_of(struct tally *tally, unsigned window_class)
+{
+    if (tally->classes[window_class] == NULL) {
+        tally->classes[window_class] = class_new(tally->cell_count);
+    }
+    struct class_sum *sum = tally->classes[window_class];
+    if (!sum->in_use) {
+        sum->in_use = true;
+        tally->used[tally->used_count++] = window_class;
+    }
+    return sum;
+}
+
+/* Minutes in the windows, by cell of the tally. */
+static void find_minutes(struct tally *tally, const struct appliance *appliance)
+{
+    struct window_list windows = on_windows(appliance);
+    prices_minutes(tally->prices, &windows, appliance->days, appliance->months, tally->minutes);
+    size_t cells = tally->prices->cell_count;
+    for (size_t i = 0; i < tally->cell_count; i++) {
+        tally->cell_min[i] = tally->minutes[i];
+    }
+    for (size_t i = tally->cell_count; i < MONTHS_IN_YEAR * cells; i++) {
+        tally->cell_min[i % cells] += tally->minutes[i];
+    }
+}
+
+static int64_t scaled(int64_t value, int places)
+{
+    for (; places > 0; places--) {
+        value *= 10;
+    }
+    return value;
+}
+
+/* The rate in whole numbers of up to most_bits bits; false where it may not fit. */
+static bool rate_wide(const struct tally *tally, const struct parts *parts, wide ret_rate[3])
+{
+    if (tally->duty_places > PLACES_MOST_WIDE || tally->time_places > PLACES_MOST_WIDE || parts->power_uw > 4e18 ||
+        parts->standby_uw > 4e18) {
+        return false;
+    }
+    int64_t power_uw = (int64_t)parts->power_uw;
+    int64_t standby_uw = (int64_t)parts->standby_uw;
+    int64_t duty = scaled(parts->duty.digits, tally->duty_places - parts->duty.places);
+    int64_t duty_whole = scaled(PERCENT, tally->duty_places);
+    int64_t on_time =
+        parts->window_class == 0 ? 1 : scaled(parts->on_time.digits, tally->time_places - parts->on_time.places);
+    int power_bits = bits_of((uint64_t)(power_uw | standby_uw)) + bits_of((uint64_t)(duty | duty_whole)) + 1;
+    if (power_bits + bits_of((uint64_t)on_time) + bits_of(parts->count) > tally->most_bits) {
+        return false;
+    }
+    wide times = (wide)parts->count * on_time;
+    ret_rate[0] = ((wide)power_uw * duty - (wide)standby_uw * duty_whole) * times;
+    ret_rate[1] = standby_uw * times;
+    ret_rate[2] = (wide)standby_uw * parts->count;
+    return true;
+}
+
+static void scale_big(mpz_t value, const struct decimal *decimal, int places, mpz_t work)
+{
+    power_of_ten(work, places - decimal->places);
+    mpz_mul_ui(work, work, (unsigned long)decimal->digits);
+    mpz_mul(value, value, work);
+}
+
+/* The same three in whole numbers of any size. */
+static void rate_big(struct tally *tally, const struct parts *parts)
+{
+    mpz_t *rate = tally->rate;
+    struct decimal whole = {.digits = PERCENT, .places = 0};
+    mpz_set_d(rate[0], parts->power_uw);
+    scale_big(rate[0], &parts->duty, tally->duty_places, tally->work);
+    mpz_set_d(rate[1], parts->standby_uw);
+    mpz_mul_ui(rate[1], rate[1], parts->count);
+    mpz_set(rate[2], rate[1]);
+    mpz_mul_ui(rate[0], rate[0], parts->count);
+    scale_big(rate[1], &whole, tally->duty_places, tally->work);
+    mpz_sub(rate[0], rate[0], rate[1]);
+    mpz_set(rate[1], rate[2]);
+    if (parts->window_class != 0) {
+        scale_big(rate[0], &parts->on_time, tally->time_places, tally->work);
+        scale_big(rate[1], &parts->on_time, tally->time_places, tally->work);
+    }
+}
+
+static void add_wide(struct tally *tally, struct class_sum *sum, const wide rate[3])
+{
+    for (size_t cell = 0; cell < tally->cell_count; cell++) {
+        sum->on[cell] += rate[0] * tally->cell_min[cell];
+        sum->off += rate[1] * tally->cell_min[cell];
+    }
+    tally->standby += rate[2];
+}
+
+static void add_big(struct tally *tally, struct class_sum *sum)
+{
+    for (size_t cell = 0; cell < tally->cell_count; cell++) {
+        mpz_addmul_ui(sum->big_on[cell], tally->rate[0], tally->cell_min[cell]);
+        mpz_addmul_ui(sum->big_off, tally->rate[1], tally->cell_min[cell]);
+    }
+    mpz_add(tally->big_standby, tally->big_standby, tally->rate[2]);
+}
+
+void tally_add(struct tally *tally, const struct appliance *appliance)
+{
+    struct parts parts = parts_of(tally->house, appliance);
+    struct class_sum *sum = class_of(tally, parts.window_class);
+    find_minutes(tally, appliance);
+    wide rate[3];
+    if (rate_wide(tally, &parts, rate)) {
+        add_wide(tally, sum, rate);
+    } else {
+        rate_big(tally, &parts);
+        add_big(tally, sum);
+    }
+}
+
+/* ------------------------------------------------------------------ settling ------------------------------ */
+
+/* Denominator of a class: windows in seconds times the decimals of the on-time, and the hundred of the duty. */
+static void class_bottom(const struct tally *tally, unsigned window_class, mpz_t ret_bottom)
+{
+    int places = tally->duty_places + (window_class == 0 ? 0 : tally->time_places);
+    power_of_ten(ret_bottom, places);
+    mpz_mul_ui(ret_bottom, ret_bottom, PERCENT);
+    if (window_class != 0) {
+        mpz_mul_ui(ret_bottom, ret_bottom, 60UL * window_class);
+    }
+}
+
+/* Adds one class's sums, each times `times`, which takes them to the common denominator. */
+static void settle_class(struct tally *tally, struct class_sum *sum, const mpz_t times)
+{
+    for (size_t cell = 0; cell < tally->cell_count; cell++) {
+        mpz_set(tally->work, sum->big_on[cell]);
+        whole_add_wide(tally->work, sum->on[cell]);
+        mpz_addmul(tally->cell[cell], tally->work, times);
+    }
+    mpz_set(tally->work, sum->big_off);
+    whole_add_wide(tally->work, sum->off);
+    mpz_mul(tally->work, tally->work, times);
+    power_of_ten(tally->rate[1], tally->duty_places);
+    mpz_mul_ui(tally->rate[1], tally->rate[1], PERCENT);
+    mpz_submul(tally->standby_energy, tally->work, tally->rate[1]);
+}
+
+/* All minutes of the year, by cell of the tally. */
+static void find_all_minutes(struct tally *tally)
+{
+    size_t cells = tally->prices->cell_count;
+    for (size_t i = 0; i < tally->cell_count; i++) {
+        tally->cell_min[i] = tally->prices->all_min[i];
+    }
+    for (size_t i = tally->cell_count; i < MONTHS_IN_YEAR * cells; i++) {
+        tally->cell_min[i % cells] += tally->prices->all_min[i];
+    }
+}
+
+static void settle_standby(struct tally *tally)
+{
+    mpz_t *standby = &tally->rate[0];
+    mpz_set(*standby, tally->big_standby);
+    whole_add_wide(*standby, tally->standby);
+    mpz_mul(*standby, *standby, tally->bottom);
+    find_all_minutes(tally);
+    mpz_set_ui(tally->standby_energy, 0);
+    for (size_t cell = 0; cell < tally->cell_count; cell++) {
+        mpz_mul_ui(tally->cell[cell], *standby, tally->cell_min[cell]);
+        mpz_add(tally->standby_energy, tally->standby_energy, tally->cell[cell]);
+    }
+}
+
+void tally_settle(struct tally *tally)
+{
+    mpz_t own;
+    mpz_init(own);
+    class_bottom(tally, 0, tally->bottom);
+    for (size_t i = 0; i < tally->used_count; i++) {
+        class_bottom(tally, tally->used[i], own);
+        mpz_lcm(tally->bottom, tally->bottom, own);
+    }
+    settle_standby(tally);
+    for (size_t i = 0; i < tally->used_count; i++) {
+        class_bottom(tally, tally->used[i], own);
+        mpz_divexact(own, tally->bottom, own);
+        settle_class(tally, tally->classes[tally->used[i]], own);
+    }
+    mpz_clear(own);
+}

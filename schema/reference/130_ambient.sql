@@ -40,17 +40,17 @@ FROM (
 ) WHERE factor IS NOT NULL;
 
 WITH printed(over_c, to_c, factor, seen) AS (VALUES
-  (NULL, 10, 1.22, 'from memory'),
-  (10, 15,   1.17, 'from memory'),
-  (15, 20,   1.12, 'from memory'),
-  (20, 25,   1.06, 'from memory'),
+  (NULL, 10, 1.22, 'from memory, the law of heat agrees'),
+  (10, 15,   1.17, 'from memory, the law of heat agrees'),
+  (15, 20,   1.12, 'from memory, the law of heat agrees'),
+  (20, 25,   1.06, 'from memory, the law of heat agrees'),
   (25, 30,   1.00, 'the temperature of the tables'),
-  (30, 35,   0.94, 'from memory'),
-  (35, 40,   0.87, 'from memory; a machine manual''s columns agree'),
-  (40, 45,   0.79, 'from memory; a machine manual''s columns agree'),
-  (45, 50,   0.71, 'from memory; a machine manual''s columns agree'),
-  (50, 55,   0.61, 'from memory; a machine manual''s columns agree'),
-  (55, 60,   0.50, 'from memory')
+  (30, 35,   0.94, 'from memory, the law of heat agrees'),
+  (35, 40,   0.87, 'from memory, a machine manual''s columns and the law of heat agree'),
+  (40, 45,   0.79, 'from memory, a machine manual''s columns and the law of heat agree'),
+  (45, 50,   0.71, 'from memory, a machine manual''s columns and the law of heat agree'),
+  (50, 55,   0.61, 'from memory, a machine manual''s columns and the law of heat agree'),
+  (55, 60,   0.50, 'from memory, the law of heat agrees')
 )
 INSERT INTO ref_ambient(rules, insulation_temp_c, over_c, to_c, factor, edition, source)
 SELECT rules, 70, over_c, to_c, factor, '2009',

@@ -15,7 +15,11 @@
 #include "ampsum/words.h"
 #include "internal.h"
 
-enum { WIRES_KEPT = 16, ROW_BYTES_LEAST = 12 /* in the file beside one for each column: n, its place in the page */ };
+enum {
+    KEPT = 256,
+    POOL_BYTES = 65536,
+    ROW_BYTES_LEAST = 12 /* in the file beside one for each column: n, its place in the page */
+};
 
 /* The rows of one kind that were read: rising n, by index. */
 struct numbered {
@@ -24,15 +28,31 @@ struct numbered {
     size_t room;
 };
 
+/*
+ * A value that takes a while to read, and its text: houses have few kinds of wire and few ways to spend a day. Equal
+ * texts share one list, as nobody writes to a list of a house.
+ */
+struct kept {
+    const struct key *key;
+    const char *text;
+    size_t length;
+    union {
+        struct wire wire;
+        struct window_list windows;
+        struct position_list position;
+        struct block_list blocks;
+        unsigned bits;
+        const char *decimal;
+    } value;
+};
+
 struct reader {
     struct store *store;
     struct house *house;
     struct numbered rows[KIND_COUNT];
-    struct {
-        const char *text;
-        struct wire wire;
-    } wires[WIRES_KEPT]; /* a house has few kinds of wire, and looking one up takes a while */
-    size_t wire_count;
+    struct kept kept[KEPT];
+    char *pool; /* the rest of a piece of the arena, for strings */
+    size_t pool_left;
     struct text fault; /* what was wrong in the column just read */
 };
 
@@ -152,23 +172,48 @@ static size_t index_of(const struct numbered *rows, int64_t n)
     return low < rows->count && rows->n[low] == n ? low : NO_INDEX;
 }
 
-/* A text of the file, whole and printable; NULL where it is not. Valid until the next step. */
-static const char *column_text(sqlite3_stmt *statement, int column)
+static char *pool_copy(struct reader *reader, const char *bytes, size_t length)
 {
-    const char *text = (const char *)sqlite3_column_text(statement, column);
-    if (text == NULL) {
-        return NULL;
+    if (length >= reader->pool_left) {
+        reader->pool_left = length < POOL_BYTES ? POOL_BYTES : length + 1;
+        reader->pool = arena_take(reader->house->arena, reader->pool_left);
     }
-    size_t length = strlen(text);
-    bool whole = length > 0 && length == (size_t)sqlite3_column_bytes(statement, column);
-    return whole && words_is_utf8(text, length) && !words_has_control(text) ? text : NULL;
+    char *copy = reader->pool;
+    memcpy(copy, bytes, length);
+    copy[length] = '\0';
+    reader->pool += length + 1;
+    reader->pool_left -= length + 1;
+    return copy;
 }
 
-static bool take_text(struct reader *reader, const char *text, char *field)
+static bool is_plain(const char *bytes, size_t length)
 {
-    const char *copy = text == NULL ? NULL : arena_copy(reader->house->arena, text);
-    memcpy(field, &copy, sizeof copy);
-    return copy != NULL;
+    unsigned char odd = 0;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char byte = (unsigned char)bytes[i];
+        odd |= (unsigned char)(byte < ' ' || byte > '~');
+    }
+    return odd == 0;
+}
+
+/* A text of the file as a string in the arena; NULL where it is empty, broken or holds what can't be printed. */
+static char *take_string(struct reader *reader, sqlite3_value *value)
+{
+    size_t length = (size_t)sqlite3_value_bytes(value); /* first, it also turns UTF-16 into UTF-8 */
+    const char *bytes = sqlite3_value_blob(value);
+    if (length == 0 || bytes == NULL || memchr(bytes, '\0', length) != NULL) {
+        return NULL;
+    }
+    char *string = pool_copy(reader, bytes, length);
+    bool good = is_plain(string, length) || (words_is_utf8(string, length) && !words_has_control(string));
+    return good ? string : NULL;
+}
+
+static bool take_text(struct reader *reader, sqlite3_value *value, char *field)
+{
+    const char *string = take_string(reader, value);
+    memcpy(field, &string, sizeof string);
+    return string != NULL;
 }
 
 /* The key's own bounds, where it has some (keys.h). False for what is not a number. */
@@ -201,10 +246,12 @@ static bool take_whole(const struct key *key, int64_t value, char *field)
     return true;
 }
 
-static bool take_choice(const struct key *key, const char *text, char *field)
+static bool take_choice(const struct key *key, sqlite3_value *value, char *field)
 {
-    for (const struct choice *choice = key->choices; text != NULL && choice->word != NULL; choice++) {
-        if (strcmp(choice->word, text) == 0) {
+    size_t length = (size_t)sqlite3_value_bytes(value);
+    const char *bytes = sqlite3_value_blob(value);
+    for (const struct choice *choice = key->choices; bytes != NULL && choice->word != NULL; choice++) {
+        if (strlen(choice->word) == length && memcmp(choice->word, bytes, length) == 0) {
             memcpy(field, &choice->value, sizeof choice->value);
             return true;
         }
@@ -221,28 +268,64 @@ static bool take_reference(struct reader *reader, enum kind own, const struct ke
     return index != NO_INDEX && n >= 0;
 }
 
-static bool take_wire(struct reader *reader, const struct key *key, const char *text, char *row)
+static size_t field_size(enum key_type type)
 {
-    for (size_t i = 0; text != NULL && i < reader->wire_count; i++) {
-        if (strcmp(reader->wires[i].text, text) == 0) {
-            memcpy(row + key->offset, &reader->wires[i].wire, sizeof(struct wire));
-            return true;
-        }
+    switch (type) {
+    case KEY_WINDOWS:
+        return sizeof(struct window_list);
+    case KEY_WIRE:
+        return sizeof(struct wire);
+    case KEY_POSITION:
+        return sizeof(struct position_list);
+    case KEY_BLOCKS:
+        return sizeof(struct block_list);
+    case KEY_DECIMAL:
+        return sizeof(const char *);
+    default: /* KEY_LEGS, KEY_PROTECTION */
+        return sizeof(unsigned);
     }
+}
+
+static size_t kept_place(const char *bytes, size_t length)
+{
+    uint32_t hash = 2166136261U; /* FNV-1a */
+    for (size_t i = 0; i < length; i++) {
+        hash = (hash ^ (unsigned char)bytes[i]) * 16777619U;
+    }
+    return (hash ^ hash >> 16) % KEPT;
+}
+
+/* What values.h reads. */
+static bool take_written(struct reader *reader, const struct key *key, sqlite3_value *value, char *row)
+{
+    size_t length = (size_t)sqlite3_value_bytes(value);
+    const char *bytes = sqlite3_value_blob(value);
+    if (length == 0 || bytes == NULL) {
+        return false;
+    }
+    struct kept *kept = &reader->kept[kept_place(bytes, length)];
+    char *field = row + key->offset;
+    size_t size = field_size(key->type);
+    if (kept->key == key && kept->length == length && memcmp(kept->text, bytes, length) == 0) {
+        memcpy(field, &kept->value, size);
+        return true;
+    }
+    const char *text = take_string(reader, value);
     if (text == NULL || !value_read(key, text, reader->house, row, &reader->fault)) {
         return false;
     }
-    if (reader->wire_count < WIRES_KEPT) {
-        reader->wires[reader->wire_count].text = arena_copy(reader->house->arena, text);
-        memcpy(&reader->wires[reader->wire_count].wire, row + key->offset, sizeof(struct wire));
-        reader->wire_count++;
-    }
+    kept->key = key;
+    kept->text = text;
+    kept->length = length;
+    memcpy(&kept->value, field, size);
     return true;
 }
 
-static bool take_currency(struct reader *reader, const char *text, char *field)
+static bool take_currency(struct reader *reader, sqlite3_value *value, char *field)
 {
-    return text != NULL && reference_currency(text) != NULL && take_text(reader, text, field);
+    const char *code = take_string(reader, value);
+    memcpy(field, &code, sizeof code);
+    return code != NULL && reference_currency(code) != NULL;
 }
 
 /* The type that the column of a key has in the file. */
@@ -264,36 +347,32 @@ static int column_type(enum key_type type)
 }
 
 /* Takes a column that is not NULL into its field. */
-static bool take_column(struct reader *reader, const struct section *section, const struct key *key,
-                        sqlite3_stmt *statement, int column, char *row)
+static bool take_column(struct reader *reader, const struct section *section, const struct key *key, int type,
+                        sqlite3_value *value, char *row)
 {
     char *field = row + key->offset;
-    if (sqlite3_column_type(statement, column) != column_type(key->type)) {
+    if (type != column_type(key->type)) {
         return false;
     }
     switch (key->type) {
     case KEY_QUANTITY:
     case KEY_RATIO:
     case KEY_HORSEPOWER:
-        return take_amount(key, sqlite3_column_double(statement, column), field);
+        return take_amount(key, sqlite3_value_double(value), field);
     case KEY_WHOLE:
     case KEY_DAYS:
     case KEY_MONTHS:
-        return take_whole(key, sqlite3_column_int64(statement, column), field);
+        return take_whole(key, sqlite3_value_int64(value), field);
     case KEY_REFERENCE:
-        return take_reference(reader, section->kind, key, sqlite3_column_int64(statement, column), field);
+        return take_reference(reader, section->kind, key, sqlite3_value_int64(value), field);
     case KEY_TEXT:
-        return take_text(reader, column_text(statement, column), field);
+        return take_text(reader, value, field);
     case KEY_CHOICE:
-        return take_choice(key, (const char *)sqlite3_column_text(statement, column), field);
+        return take_choice(key, value, field);
     case KEY_CURRENCY:
-        return take_currency(reader, column_text(statement, column), field);
-    case KEY_WIRE:
-        return take_wire(reader, key, column_text(statement, column), row);
-    default: {
-        const char *text = column_text(statement, column);
-        return text != NULL && value_read(key, text, reader->house, row, &reader->fault);
-    }
+        return take_currency(reader, value, field);
+    default:
+        return take_written(reader, key, value, row);
     }
 }
 
@@ -302,10 +381,15 @@ static bool take_column(struct reader *reader, const struct section *section, co
 static bool take_id(struct reader *reader, sqlite3_stmt *statement, char *row)
 {
     /* `given`, then `id`: the first two fields of every row struct but the house. */
-    const char *id = column_text(statement, 1);
-    return id != NULL && words_is_id(id) && take_text(reader, id, row + sizeof(uint64_t));
+    const char *id = take_string(reader, sqlite3_column_value(statement, 1));
+    memcpy(row + sizeof(uint64_t), &id, sizeof id);
+    return id != NULL && words_is_id(id);
 }
 
+/*
+ * A column's value is asked for once and its type and content taken from that: the connection is used by one thread
+ * only (SQLITE_OPEN_NOMUTEX), so that SQLite's unprotected values are as good as others.
+ */
 static bool take_row(struct reader *reader, const struct section *section, sqlite3_stmt *statement, char *row,
                      struct error *error)
 {
@@ -323,8 +407,10 @@ static bool take_row(struct reader *reader, const struct section *section, sqlit
         if (key->column == NULL) {
             continue;
         }
-        if (sqlite3_column_type(statement, column) != SQLITE_NULL) {
-            if (!take_column(reader, section, key, statement, column, row)) {
+        sqlite3_value *value = sqlite3_column_value(statement, column);
+        int type = sqlite3_value_type(value);
+        if (type != SQLITE_NULL) {
+            if (!take_column(reader, section, key, type, value, row)) {
                 return damaged_row(reader, section, id, key->column, error);
             }
             given |= UINT64_C(1) << i;

@@ -1,0 +1,452 @@
+/* Document -> house: every key by its table row, references by ID, then the rules across them. */
+#include "build.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/items.h"
+#include "ampsum/quantity.h"
+#include "ampsum/values.h"
+#include "header.h"
+
+static void place_sections(struct build *build);
+static void read_sections(struct build *build);
+static void build_done(struct build *build);
+
+struct house *build_house(const struct document *document, struct faults *faults)
+{
+    struct build build = {.document = document, .faults = faults, .house = house_new()};
+    place_sections(&build);
+    read_sections(&build);
+    check_places(&build);
+    house_finish(build.house);
+    check_house(&build);
+    build_done(&build);
+    if (faults->count > 0) {
+        house_free(build.house);
+        return NULL;
+    }
+    return build.house;
+}
+
+bool house_build(const struct document *document, struct house **ret_house, struct error *error)
+{
+    struct faults faults;
+    faults_init(&faults, document->source);
+    struct house *house = build_house(document, &faults);
+    bool good = faults_report(&faults, error);
+    faults_done(&faults);
+    if (good) {
+        *ret_house = house;
+    }
+    return good;
+}
+
+static void build_done(struct build *build)
+{
+    for (size_t i = 0; i < KIND_COUNT; i++) {
+        free(build->section_of[i]);
+        free(build->mark[i]);
+        ids_done(&build->ids[i]);
+    }
+}
+
+/* ------------------------------------------------------------------ faults of a row ------------------------------ */
+
+static const struct document_section *section_of(const struct build *build, enum kind kind, size_t row)
+{
+    return build->section_of[kind] != NULL ? build->section_of[kind][row] : NULL;
+}
+
+static const struct document_key *key_of(const struct document_section *section, const char *name)
+{
+    for (size_t i = 0; section != NULL && name != NULL && i < section->key_count; i++) {
+        if (strcmp(section->keys[i].name, name) == 0) {
+            return &section->keys[i];
+        }
+    }
+    return NULL;
+}
+
+bool row_has_key(const struct build *build, enum kind kind, size_t row, const char *key)
+{
+    return key_of(section_of(build, kind, row), key) != NULL;
+}
+
+int row_line(const struct build *build, enum kind kind, size_t row, const char *name)
+{
+    const struct document_section *section = section_of(build, kind, row);
+    const struct document_key *key = key_of(section, name);
+    return key != NULL ? key->line : section != NULL ? section->line : 0;
+}
+
+static void add_subject(const struct document_section *section, const struct document_key *key, struct text *text)
+{
+    add_header(text, section->word, section->id);
+    if (key != NULL) {
+        text_printf(text, " %s = ", key->name);
+        text_add_shown(text, key->value);
+    }
+}
+
+void row_fault(struct build *build, enum kind kind, size_t row, const char *name, const char *format, ...)
+{
+    int line = row_line(build, kind, row, name);
+    if (!faults_want(build->faults, line)) {
+        build->faults->count++;
+        return;
+    }
+    struct text text = {0};
+    const struct document_section *section = section_of(build, kind, row);
+    if (section != NULL) {
+        add_subject(section, key_of(section, name), &text);
+        text_add(&text, ": ");
+    }
+    va_list arguments;
+    va_start(arguments, format);
+    char *reason = NULL;
+    if (vasprintf(&reason, format, arguments) < 0) {
+        memory_fail();
+    }
+    va_end(arguments);
+    faults_add(build->faults, line, "%s%s", text_string(&text), reason);
+    free(reason);
+    text_done(&text);
+}
+
+void add_place(const struct build *build, enum kind kind, size_t row, const char *key, struct text *text)
+{
+    int line = row_line(build, kind, row, key);
+    text_add(text, build->document->source);
+    if (line > 0) {
+        text_printf(text, ":%d", line);
+    }
+}
+
+/* ------------------------------------------------------------------ sections -> rows ----------------------------- */
+
+/* The kind of each section, KIND_COUNT for one that is refused; counts the rows of each kind. */
+static enum kind *sort_sections(struct build *build, size_t count[KIND_COUNT])
+{
+    const struct document *document = build->document;
+    enum kind *kinds = memory_resize(NULL, document->section_count, sizeof *kinds);
+    for (size_t i = 0; i < document->section_count; i++) {
+        const struct document_section *given = &document->sections[i];
+        const struct section *section = header_check(build->faults, given->line, given->word, given->id);
+        kinds[i] = section != NULL ? section->kind : KIND_COUNT;
+        if (kinds[i] == KIND_PANEL && strcmp(given->id, "main") == 0) {
+            continue; /* the row of the main panel is always there */
+        }
+        if (section != NULL) {
+            count[kinds[i]]++;
+        }
+    }
+    return kinds;
+}
+
+static void refuse_section_twice(struct build *build, const struct document_section *section, size_t first_row,
+                                 enum kind kind)
+{
+    if (!faults_want(build->faults, section->line)) {
+        build->faults->count++;
+        return;
+    }
+    struct text text = {0};
+    add_header(&text, section->word, section->id);
+    text_add(&text, " is given twice, first at ");
+    add_place(build, kind, first_row, NULL, &text);
+    text_add(&text, ", expected it once");
+    faults_add(build->faults, section->line, "%s", text_string(&text));
+    text_done(&text);
+}
+
+static void make_rows(struct build *build, const size_t count[KIND_COUNT])
+{
+    struct house *house = build->house;
+    for (int kind = KIND_HOUSE; kind < KIND_COUNT; kind++) {
+        size_t rows = kind == KIND_HOUSE || kind == KIND_PANEL ? count[kind] + 1 : count[kind];
+        if (kind != KIND_HOUSE) {
+            house_add_rows(house, (enum kind)kind, rows);
+        }
+        build->section_of[kind] = memory_resize(NULL, rows, sizeof build->section_of[kind][0]);
+        for (size_t row = 0; row < rows; row++) {
+            build->section_of[kind][row] = NULL;
+        }
+        ids_init(&build->ids[kind], rows);
+    }
+    house->panels[0].id = "main";
+    ids_add(&build->ids[KIND_PANEL], "main", 0);
+}
+
+static void set_row_id(const struct build *build, enum kind kind, size_t row, const char *id)
+{
+    size_t count = 0;
+    char *rows = house_rows(build->house, kind, &count);
+    /* every row but the house begins with `given` and `id` */
+    memcpy(rows + row * house_row_size(kind) + offsetof(struct room, id), &id, sizeof id);
+}
+
+/* Gives a section its row; `next` is the first free row of its kind. */
+static void place_section(struct build *build, const struct document_section *section, enum kind kind, size_t *next)
+{
+    bool is_single = kind == KIND_HOUSE || (kind == KIND_PANEL && strcmp(section->id, "main") == 0);
+    size_t row = is_single ? 0 : (*next)++;
+    size_t first = row;
+    if (!is_single) {
+        const char *id = arena_copy(build->house->arena, section->id);
+        set_row_id(build, kind, row, id);
+        first = ids_add(&build->ids[kind], id, row);
+    }
+    bool is_twice = is_single ? build->section_of[kind][0] != NULL : first != NO_INDEX;
+    if (is_twice) {
+        refuse_section_twice(build, section, first, kind);
+    }
+    if (!is_single || !is_twice) {
+        build->section_of[kind][row] = section;
+    }
+}
+
+static void place_sections(struct build *build)
+{
+    size_t count[KIND_COUNT] = {0};
+    enum kind *kinds = sort_sections(build, count);
+    make_rows(build, count);
+    size_t next[KIND_COUNT] = {[KIND_PANEL] = 1};
+    for (size_t i = 0; i < build->document->section_count; i++) {
+        if (kinds[i] != KIND_COUNT) {
+            place_section(build, &build->document->sections[i], kinds[i], &next[kinds[i]]);
+        }
+    }
+    free(kinds);
+    if (build->section_of[KIND_HOUSE][0] == NULL) {
+        faults_add(build->faults, 0, "no [house] section, expected one");
+    }
+}
+
+/* ------------------------------------------------------------------ references ---------------------------------- */
+
+static void explain_unknown(struct build *build, enum kind kind, const char *id, struct text *fault)
+{
+    size_t count = 0;
+    house_rows(build->house, kind, &count);
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, id);
+    for (size_t row = 0; row < count && build->faults->nearest_budget > 0; row++) {
+        faults_offer(build->faults, &nearest, build->ids[kind].id[row]);
+    }
+    text_printf(fault, "no %s has the ID `", kind_word(kind));
+    text_add_shown(fault, id);
+    text_printf(fault, "`, expected the ID of a %s section", kind_word(kind));
+    if (nearest.best != NULL) {
+        text_printf(fault, " (nearest: %s)", nearest.best);
+    } else if (count == 0) {
+        text_add(fault, " (there is none)");
+    }
+}
+
+/* The row of the ID; NO_INDEX and a reason where there is none. */
+static size_t find_row(struct build *build, enum kind kind, const char *id, bool is_wanted, struct text *fault)
+{
+    size_t row = ids_find(&build->ids[kind], id);
+    if (row == NO_INDEX && is_wanted) {
+        explain_unknown(build, kind, id, fault);
+    }
+    return row;
+}
+
+/* What reading one key's value needs. */
+struct value {
+    struct build *build;
+    const struct key *key;
+    const char *string;
+    char *field;
+    bool is_wanted; /* a fault would be shown: spell it out */
+    struct text *fault;
+};
+
+static bool read_reference(const struct value *value)
+{
+    size_t row = NO_INDEX;
+    if ((value->key->flags & KEY_OR_PANEL) == 0 || strcmp(value->string, "panel") != 0) {
+        row = find_row(value->build, value->key->target, value->string, value->is_wanted, value->fault);
+        if (row == NO_INDEX) {
+            return false;
+        }
+    }
+    memcpy(value->field, &row, sizeof row);
+    return true;
+}
+
+/* True the first time that a list names the row; `stamp` tells lists apart. */
+static bool mark_row(struct build *build, enum kind kind, size_t row, unsigned stamp)
+{
+    if (build->mark[kind] == NULL) {
+        size_t count = 0;
+        house_rows(build->house, kind, &count);
+        build->mark[kind] = memory_new(count * sizeof build->mark[kind][0]);
+        memset(build->mark[kind], 0, count * sizeof build->mark[kind][0]);
+    }
+    bool is_new = build->mark[kind][row] != stamp;
+    build->mark[kind][row] = stamp;
+    return is_new;
+}
+
+/* The row that a list's item names, once in each list. */
+static bool read_item(const struct value *value, enum kind kind, const char *id, unsigned stamp, size_t *ret_row)
+{
+    *ret_row = find_row(value->build, kind, id, value->is_wanted, value->fault);
+    if (*ret_row == NO_INDEX) {
+        return false;
+    }
+    if (!mark_row(value->build, kind, *ret_row, stamp)) {
+        text_printf(value->fault, "%s is given twice in the list, expected each once", id);
+        return false;
+    }
+    return true;
+}
+
+static bool read_reference_list(const struct value *value)
+{
+    struct build *build = value->build;
+    unsigned stamp = ++build->mark_last;
+    struct index_list list = {arena_array(build->house->arena, items_most(value->string), sizeof(size_t)), 0};
+    struct items items;
+    items_init(&items, value->string);
+    bool good = true;
+    while (good && items_next(&items, value->fault)) {
+        good = read_item(value, value->key->target, text_string(&items.item), stamp, &list.index[list.count]);
+        list.count += good;
+    }
+    good = good && !items.is_faulty;
+    items_done(&items);
+    if (good) {
+        memcpy(value->field, &list, sizeof list);
+    }
+    return good;
+}
+
+static bool read_scene(const struct value *value)
+{
+    enum { UNITS_MOST = 10000 };
+    struct build *build = value->build;
+    unsigned stamp = ++build->mark_last;
+    struct scene_list list = {arena_array(build->house->arena, items_most(value->string), sizeof(struct scene_member)),
+                              0};
+    struct items items;
+    items_init(&items, value->string);
+    bool good = true;
+    while (good && items_next(&items, value->fault)) {
+        struct scene_member *member = &list.member[list.count];
+        char *units = item_split(items.item.bytes, '*');
+        long count = 0;
+        good = (units == NULL || quantity_read_whole(units, 1, UNITS_MOST, &count, value->fault)) &&
+               read_item(value, KIND_APPLIANCE, items.item.bytes, stamp, &member->appliance);
+        member->units = (unsigned)count;
+        list.count += good;
+    }
+    good = good && !items.is_faulty;
+    items_done(&items);
+    if (good) {
+        memcpy(value->field, &list, sizeof list);
+    }
+    return good;
+}
+
+/* ------------------------------------------------------------------ keys of a row -------------------------------- */
+
+static bool read_value(const struct value *value, void *row)
+{
+    switch (value->key->type) {
+    case KEY_REFERENCE:
+        return read_reference(value);
+    case KEY_REFERENCE_LIST:
+        return read_reference_list(value);
+    case KEY_SCENE:
+        return read_scene(value);
+    default:
+        return value_read(value->key, value->string, value->build->house, row, value->fault);
+    }
+}
+
+static void read_key(struct build *build, const struct document_section *section, const struct document_key *given,
+                     const struct key *key, char *row, uint64_t *given_bits)
+{
+    struct text fault = {0};
+    const struct value value = {build, key, given->value, row + key->offset, faults_want(build->faults, given->line),
+                                &fault};
+    if (read_value(&value, row)) {
+        *given_bits |= key_bit(section_named(section->word), key);
+    } else if (!value.is_wanted) {
+        build->faults->count++;
+    } else {
+        struct text subject = {0};
+        add_subject(section, given, &subject);
+        faults_add(build->faults, given->line, "%s: %s", text_string(&subject), text_string(&fault));
+        text_done(&subject);
+    }
+    text_done(&fault);
+}
+
+static void check_required(struct build *build, const struct document_section *section, const struct section *table,
+                           uint64_t seen)
+{
+    for (size_t i = 0; i < table->key_count; i++) {
+        const struct key *key = &table->keys[i];
+        if ((key->flags & KEY_REQUIRED) != 0 && (seen & key_bit(table, key)) == 0) {
+            struct text header = {0};
+            add_header(&header, section->word, section->id);
+            faults_add(build->faults, section->line, "%s: %s is missing, expected %s = (%s)", text_string(&header),
+                       key->name, key->name, key->meaning);
+            text_done(&header);
+        }
+    }
+}
+
+/* Reads the keys of a section into its row. `first` is read ahead of the others where it is not NULL. */
+static void read_row(struct build *build, enum kind kind, const struct document_section *section, char *row)
+{
+    const struct section *table = &sections[kind];
+    uint64_t seen = 0;
+    uint64_t given_bits = 0;
+    for (size_t i = 0; i < section->key_count; i++) {
+        const struct document_key *given = &section->keys[i];
+        const struct key *key = key_check(build->faults, given->line, table, section->id, given->name);
+        if (key != NULL) {
+            seen |= key_bit(table, key);
+            read_key(build, section, given, key, row, &given_bits);
+        }
+    }
+    size_t offset = kind == KIND_HOUSE ? offsetof(struct house, given) : 0;
+    memcpy(row + offset, &given_bits, sizeof given_bits);
+    if (kind != KIND_PANEL || strcmp(section->id, "main") != 0) {
+        check_required(build, section, table, seen);
+    }
+}
+
+/* What a bare length means hangs on the rules: they are read ahead of everything. A fault shows up with the rest. */
+static void read_rules(struct build *build)
+{
+    const struct document_section *section = build->section_of[KIND_HOUSE][0];
+    const struct document_key *given = key_of(section, "rules");
+    if (given != NULL) {
+        struct text fault = {0};
+        value_read(section_key(&sections[KIND_HOUSE], "rules"), given->value, build->house, build->house, &fault);
+        text_done(&fault);
+    }
+}
+
+static void read_sections(struct build *build)
+{
+    read_rules(build);
+    for (int kind = KIND_HOUSE; kind < KIND_COUNT; kind++) {
+        size_t count = 0;
+        char *rows = house_rows(build->house, (enum kind)kind, &count);
+        for (size_t row = 0; row < count; row++) {
+            const struct document_section *section = build->section_of[kind][row];
+            if (section != NULL) {
+                read_row(build, (enum kind)kind, section, rows + row * house_row_size((enum kind)kind));
+            }
+        }
+    }
+}

@@ -122,15 +122,23 @@ static bool pages_are_whole(struct store *store, struct error *error)
     return ok;
 }
 
+static bool look_at(struct store *store, off_t bytes, int64_t *ret_version, struct error *error)
+{
+    return read_version(store, ret_version, error) && version_fits(store, *ret_version, error) &&
+           schema_is_ours(store, (int)*ret_version, error) &&
+           (bytes > LOOK_THROUGH_BYTES_MOST || pages_are_whole(store, error));
+}
+
+/* In one transaction, so that all of it is about one state of the file. */
 static bool check_content(struct store *store, off_t bytes, struct error *error)
 {
     int64_t version = 0;
-    if (!read_version(store, &version, error) || !version_fits(store, version, error) ||
-        !schema_is_ours(store, (int)version, error) ||
-        (bytes <= LOOK_THROUGH_BYTES_MOST && !pages_are_whole(store, error))) {
+    if (!store_execute(store, "BEGIN", error)) {
         return false;
     }
-    return version == schema_step_count || store_upgrade(store, (int)version, error);
+    bool ok = look_at(store, bytes, &version, error);
+    sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL); /* nothing was written */
+    return ok && (version == schema_step_count || store_upgrade(store, (int)version, error));
 }
 
 /*
@@ -142,7 +150,7 @@ static bool connect_to_read(struct store *store, const char *path, struct error 
     if (!store_connect(store, path, SQLITE_OPEN_READONLY, error)) {
         return false;
     }
-    if (sqlite3_exec(store->db, "SELECT 1 FROM sqlite_schema", NULL, NULL, NULL) == SQLITE_OK) {
+    if (sqlite3_exec(store->db, "PRAGMA application_id", NULL, NULL, NULL) == SQLITE_OK) {
         return true;
     }
     int code = sqlite3_extended_errcode(store->db);

@@ -9,6 +9,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "ampsum/error.h"
 #include "ampsum/model.h"
@@ -65,5 +66,25 @@ struct journal_entry {
 /* The journal, newest last, in `arena`. */
 bool store_journal(struct store *store, struct arena *arena, struct journal_entry **ret_entries, size_t *ret_count,
                    struct error *error);
+
+struct meter_reading; /* ampsum/meter.h */
+
+/* What an import of meter readings did. */
+struct meter_stored {
+    size_t added;
+    size_t changed; /* held already with another energy, length or offset */
+    size_t same;    /* held already, left alone: a repeated import changes nothing */
+};
+
+/*
+ * Stores meter readings, each found by its start, in one transaction: all or none. Readings are no part of the house:
+ * they stand in no journal entry and in no exported house file. `progress` (NULL: none) is called now and then.
+ */
+bool store_meter_write(struct store *store, const struct meter_reading *readings, size_t count,
+                       void (*progress)(void *context, uint64_t done, uint64_t all), void *context,
+                       struct meter_stored *ret_stored, struct error *error);
+
+/* All meter readings by start; the caller frees with free(). */
+bool store_meter_read(struct store *store, struct meter_reading **ret_readings, size_t *ret_count, struct error *error);
 
 #endif

@@ -60,6 +60,7 @@ enum step_kind {
     STEP_AGREE,                    /* the other way gives the same: first way, other way */
     STEP_DIFFER,                   /* the other way gives something else: first way, other way */
     STEP_OUT_OF_STEP,              /* currents of motors are not in step: plain sum, measured current */
+    STEP_FEWEST_PARTS,             /* wanted from parts alike: wanted, one part, the network in words */
     STEP_NOTHING_ON,               /* nothing draws a current */
     STEP_KIND_COUNT
 };

@@ -35,7 +35,7 @@ static const struct step_row {
     [STEP_RESISTANCE_PARALLEL] = {"R = 1 / (1/R1 + 1/R2 + …)", "1 / ({/})"},
     [STEP_RESISTANCE_EQUAL] = {"R = R1 / n", "{0} / {1}"},
     [STEP_RESISTANCE_MISSING] = {"R = 1 / (1/R together − 1/R1 − …)", "1 / (1/{0}{~})"},
-    [STEP_CURRENT_SHARE] = {"I1 = I × R together / R1", "{0} × {1} / {2}"},
+    [STEP_CURRENT_SHARE] = {"I of one = I × R together / R of one", "{0} × {1} / {2}"},
     [STEP_CURRENT_DIFFERENCE] = {"I = I1 − I2 − …", "{-}"},
     [STEP_VOLTAGE_DIFFERENCE] = {"V = V1 − V2 − …", "{-}"},
     [STEP_POWER_DIFFERENCE] = {"P = P1 − P2 − …", "{-}"},
@@ -59,11 +59,12 @@ static const struct step_row {
     [STEP_HEADROOM] = {"headroom = breaker − planning current", "{0} − {1}"},
     [STEP_IS_OVER] = {"", "is {0} more than the breaker's {1}?"},
     [STEP_UNCHANGED] = {"", "in parallel each load keeps the full voltage, so its current stays {0}"},
-    [STEP_OPENED] = {"", "an open path carries no current; the others keep the full voltage"},
+    [STEP_OPENED] = {"", "an open path carries no current, while the others keep the full voltage:"},
     [STEP_NOT_COUNTED] = {"", "not counted, since only one of its group is ever on and a larger one counts"},
     [STEP_AGREE] = {"", "the two ways agree: {0} and {1}"},
     [STEP_DIFFER] = {"", "the two ways differ: {0} and {1}; look for a slip"},
     [STEP_OUT_OF_STEP] = {"", "motors draw current out of step, so the plain sum {0} is more than a clamp meter's {1}"},
+    [STEP_FEWEST_PARTS] = {"", "{0} from parts of {1}: {2}, and no fewer parts make it:"},
     [STEP_NOTHING_ON] = {"", "nothing is on: no current flows, and there is no equivalent resistance to speak of"},
 };
 

@@ -1,0 +1,96 @@
+/*
+ * Exact fractions for the classroom (GMP rationals): reading what a student wrote, printing fractions and decimals
+ * rounded half to even once at the end. Nothing is ever evaluated: `=5/2` is text. Contract, engineering.md, section 9.
+ * Checked: tests/unit/test_exact.c.
+ */
+#ifndef AMPSUM_EXACT_H
+#define AMPSUM_EXACT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include <gmp.h>
+
+#include "ampsum/text.h"
+
+/* What a number measures, with the unit in which its value is kept. */
+enum exact_quantity {
+    EXACT_RATIO,      /* 1; power factors, percentages as 1/100 */
+    EXACT_CURRENT,    /* A */
+    EXACT_VOLTAGE,    /* V */
+    EXACT_POWER,      /* W */
+    EXACT_APPARENT,   /* VA */
+    EXACT_REACTIVE,   /* var */
+    EXACT_RESISTANCE, /* ohm */
+    EXACT_ENERGY,     /* kWh */
+    EXACT_TIME,       /* h */
+    EXACT_PRICE,      /* money per kWh */
+    EXACT_MONEY,      /* the currency's unit */
+    EXACT_COUNT,      /* a number of things */
+    EXACT_YES_NO,     /* 1 yes, 0 no */
+};
+
+/* The unit in which a sheet asks for the quantity: "A", "ohm", "" for ratios, counts and yes or no. */
+const char *exact_unit(enum exact_quantity quantity);
+
+/* 1 / (1/r[0] + 1/r[1] + ...) of `count` > 0 resistances above 0. */
+void exact_parallel(mpq_t ret_together, const mpq_srcptr *resistance, size_t count);
+
+/*
+ * `value` rounded to `figures` (1..30) significant digits, half to even. 0 stays 0. Returns true where that moved it.
+ */
+bool exact_round(mpq_t ret_rounded, const mpq_t value, unsigned figures);
+
+/* Square root of value >= 0: exact where it is rational, else correct to 40 significant digits. True where exact. */
+bool exact_root(mpq_t ret_root, const mpq_t value);
+
+/*
+ * Significant digits that the exact decimal of `value` needs (12.5 -> 3, 1500 -> 2, 0 -> 1); 0 where the decimal does
+ * not end or needs more than 18.
+ */
+unsigned exact_digits(const mpq_t value);
+
+/* Appends "25/2", or "12" for a whole number. */
+void exact_write_fraction(struct text *text, const mpq_t value);
+
+/*
+ * Appends the decimal: all its digits where it ends within `figures` significant digits ("12.5", "1500"), else rounded
+ * to exactly so many ("8.33", "2.40"). Returns true where it is rounded.
+ */
+bool exact_write_decimal(struct text *text, const mpq_t value, unsigned figures);
+
+/* As exact_write_decimal, with the unit: "12.5 A", "yes". */
+bool exact_figure(struct text *text, const mpq_t value, enum exact_quantity quantity, unsigned figures);
+
+/* Reads a decimal or whole number or a fraction of whole numbers ("0.24", "5/2"); false where it is none. */
+bool exact_read(mpq_t ret_value, const char *string);
+
+enum answer_form {
+    ANSWER_EMPTY,
+    ANSWER_NUMBER,
+    ANSWER_WORD,    /* yes or no: value 1 or 0 */
+    ANSWER_REFUSED, /* the word of the fault says why */
+};
+
+/* What a student wrote. */
+struct answer {
+    enum answer_form form;
+    mpq_t number; /* as written, without the unit */
+    mpq_t factor; /* of the unit written, to the unit of its quantity: 1/1000 for mA; 1 without a unit */
+    bool has_unit;
+    enum exact_quantity quantity; /* of the unit written */
+    bool fraction;                /* written as a fraction, so that rounding is no question */
+    unsigned figures_least;       /* significant digits written; 1500 may mean 2 to 4 */
+    unsigned figures_most;
+};
+
+void answer_init(struct answer *answer);
+void answer_done(struct answer *answer);
+
+/*
+ * Reads `2.5 A`, `2500 mA`, `5/2`, `2 1/2 A`, `2.5e0 A`, `yes`. Refuses, with a word in `fault` on what would be right:
+ * a decimal comma, a formula, two answers, an unknown unit, text.
+ */
+void answer_read(const char *string, struct answer *ret_answer, struct text *fault);
+
+#endif

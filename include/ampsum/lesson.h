@@ -1,0 +1,235 @@
+/*
+ * The classroom: questions on parallel loads, made from a seed so that every machine makes the same sheets, with keys
+ * that show each step. A question is a list of quantities, each given or found by one step of ampsum/steps.h from
+ * earlier ones, in exact fractions: the key, the marking and the working all come from that list.
+ * Checked: tests/unit/test_lesson.c (node equations over 1,000 seeds), tests/outside/lesson.tsv (published problems).
+ */
+#ifndef AMPSUM_LESSON_H
+#define AMPSUM_LESSON_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <gmp.h>
+
+#include "ampsum/error.h"
+#include "ampsum/exact.h"
+#include "ampsum/model.h"
+#include "ampsum/steps.h"
+#include "ampsum/text.h"
+
+enum lesson_kind {
+    LESSON_UNEQUAL,      /* unequal resistors in parallel */
+    LESSON_EQUAL,        /* equal ones */
+    LESSON_FIND_ONE,     /* one of them from the total */
+    LESSON_DIVIDE,       /* currents that divide */
+    LESSON_TABLE,        /* resistance, voltage, current, power of each load and the total */
+    LESSON_CHANGE,       /* a load is added, or removed: what changes, and what does not */
+    LESSON_OPEN,         /* one path is opened by a fault */
+    LESSON_TRIP,         /* is the current above the breaker's rating? */
+    LESSON_TWO_WAYS,     /* two ways to the total that must agree */
+    LESSON_ENERGY,       /* energy and cost */
+    LESSON_WIRE,         /* a wire in series with parallel loads */
+    LESSON_NEUTRAL,      /* the neutral of a split-phase circuit */
+    LESSON_POWER_FACTOR, /* loads with a power factor */
+    LESSON_STOCK,        /* a wanted resistance from parts on the shelf */
+    LESSON_KIND_COUNT
+};
+
+/* Likely slips, by the number that they lead to. */
+enum slip {
+    SLIP_NONE,
+    SLIP_ADDED,         /* added resistances in parallel */
+    SLIP_NOT_INVERTED,  /* forgot to invert the sum of reciprocals */
+    SLIP_HALVED,        /* halved instead of dividing by n */
+    SLIP_PREFIX,        /* wrong unit prefix */
+    SLIP_TOTAL_VOLTAGE, /* used the total voltage for a part of the circuit too */
+    SLIP_ONE_WAY,       /* counted the wire one way */
+    SLIP_NOT_SQUARED,   /* forgot to square */
+    SLIP_COUNT
+};
+
+enum { LESSON_LEVEL_MOST = 4, LESSON_OPERANDS_MOST = 8, LESSON_STUDENTS_MOST = 10000, LESSON_QUESTIONS_MOST = 100 };
+
+/* The word for --kind, and one line on what it asks. */
+const char *lesson_kind_word(enum lesson_kind kind);
+const char *lesson_kind_about(enum lesson_kind kind);
+
+/* The kind of that word; false where there is none. */
+bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind);
+
+/* A load of the house that questions may name. */
+struct lesson_load {
+    char *name;
+    unsigned power_w; /* of one unit, a whole number */
+};
+
+/* A branch of the house with its resistive plug-in and fixed loads. */
+struct lesson_branch {
+    char *label;
+    unsigned breaker_a;
+    struct lesson_load *loads;
+    size_t load_count;
+};
+
+/* All that a set of sheets follows from. */
+struct lesson_plan {
+    uint64_t seed;
+    unsigned level;    /* 1..LESSON_LEVEL_MOST */
+    unsigned students; /* 1..LESSON_STUDENTS_MOST */
+    enum lesson_kind *kinds;
+    size_t question_count; /* entries of kinds: one question each */
+    unsigned voltage_v;    /* nominal, line to neutral */
+    char *currency;
+    char *price; /* decimal text, money per kWh; never NULL */
+    struct lesson_branch *branches;
+    size_t branch_count;
+};
+
+/* Empties the plan. */
+void lesson_plan_done(struct lesson_plan *plan);
+
+/* Significant figures that the sheets of a level ask for. */
+unsigned lesson_figures(unsigned level);
+
+/*
+ * Takes voltage, currency, the first plain price and the branches with whole-number resistive loads from the house, in
+ * file order. Sets nothing else of the plan.
+ */
+void lesson_plan_house(struct lesson_plan *plan, const struct house *house);
+
+/* The same for questions without a house: 120 V, US dollars, a price of 0.20, no branches. */
+void lesson_plan_plain(struct lesson_plan *plan);
+
+/* Where a quantity could be measured in the circuit; tests solve it again from this. */
+enum probe_kind {
+    PROBE_NONE,
+    PROBE_CURRENT, /* of element */
+    PROBE_VOLTAGE,
+    PROBE_POWER,
+    PROBE_SOURCE_CURRENT, /* out of element, a source */
+    PROBE_SOURCE_POWER,
+    PROBE_SEEN,  /* resistance that element, a source, sees */
+    PROBE_BEHIND /* voltage across element over the source's current */
+};
+
+struct lesson_quantity {
+    const char *symbol;  /* "I1" */
+    const char *subject; /* what it belongs to: "R1", "kettle", "all together" */
+    enum exact_quantity measure;
+    bool given;
+    enum step_kind kind; /* how it is found */
+    size_t operands[LESSON_OPERANDS_MOST];
+    size_t operand_count;
+    bool has_other; /* a second way, for the check and for answers that follow from it */
+    enum step_kind other_kind;
+    size_t other_operands[LESSON_OPERANDS_MOST];
+    size_t other_count;
+    const char *asked; /* "current in R1"; NULL where the sheet does not ask for it */
+    enum probe_kind probe;
+    size_t state;   /* of the circuit: 0 before, 1 after a change */
+    size_t element; /* that the probe looks at */
+    mpq_t value;
+};
+
+enum element_kind { ELEMENT_SOURCE, ELEMENT_RESISTOR, ELEMENT_POWER, ELEMENT_WIRE };
+
+/* A part of the circuit between two nodes. */
+struct lesson_element {
+    enum element_kind kind;
+    size_t from;
+    size_t to;
+    size_t quantity; /* index of its voltage, resistance, or power at the first source's voltage */
+};
+
+/* Node equations can be written from this alone. Node 0 is the reference. */
+struct lesson_circuit {
+    struct lesson_element *elements;
+    size_t count;
+    size_t capacity;
+};
+
+/* A slip: someone takes quantity `taken` where quantity `meant` belongs. */
+struct lesson_swap {
+    enum slip slip;
+    size_t meant;
+    size_t taken;
+};
+
+enum lesson_drawing { DRAW_NONE, DRAW_PARALLEL, DRAW_WIRE, DRAW_SPLIT };
+
+/* One student's question. Strings of the quantities belong to the plan or are fixed; story belongs to the question. */
+struct lesson_question {
+    enum lesson_kind kind;
+    unsigned level;
+    unsigned figures;
+    struct text story;
+    struct lesson_quantity *quantities;
+    size_t count;
+    size_t ready; /* quantities whose value is initialised */
+    size_t capacity;
+    struct lesson_circuit circuit[2]; /* before and after */
+    enum lesson_drawing drawing;
+    const char *branch;          /* label of the house's branch whose loads these are, or NULL */
+    struct lesson_swap swaps[2]; /* slips of this circuit */
+    size_t swap_count;
+    bool relaxed; /* no presentable numbers were found; must not happen */
+};
+
+void lesson_question_init(struct lesson_question *question);
+void lesson_question_done(struct lesson_question *question);
+
+/*
+ * Makes question `index` of `student` (1 upwards) of the plan; the question is filled anew and may be used again. The
+ * same plan, student and index give the same question on every machine: whole numbers only.
+ */
+void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,
+                          struct lesson_question *question);
+
+/*
+ * What quantity `index` is when each quantity has the value in `values` (question->count entries): its step taken with
+ * those operands, or its other way. False where that has no value (division by zero).
+ */
+bool lesson_find(const struct lesson_question *question, size_t index, bool other, const mpq_srcptr *values, mpq_t ret);
+
+/* A step taken with operands; false where it has no value. */
+bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret);
+
+/* Appends the steps of the whole question: how each quantity is found, and the check by the other way. */
+void lesson_steps(const struct lesson_question *question, struct steps *steps);
+
+/* Appends the circuit, drawn with plain characters; nothing for a question without a drawing. */
+void lesson_draw(struct text *text, const struct lesson_question *question);
+
+/* The unit that the sheet asks for: exact_unit, or the plan's currency. */
+const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity);
+
+/* The letter of the part that quantity `index` (which is asked) has on the sheet, and what is asked. */
+void lesson_part(const struct lesson_question *question, size_t index, struct text *ret_part, struct text *ret_asked);
+
+/* A short code of a student's numbers: on the sheet and in each answer row, so that a mixed-up sheet shows. */
+uint64_t lesson_sheet_code(const struct lesson_plan *plan, unsigned student);
+
+/* Appends a student's worksheet, or key, as plain text. */
+void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student);
+void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned student);
+
+/*
+ * Writes worksheets, answers.csv, key.txt, marks.csv and sheets.json into the folder, which is made where it is
+ * missing. Refuses where one of these files is there already, unless `force`. Nothing is left half-written: each file
+ * is written beside its place and renamed.
+ */
+bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force, struct error *error);
+
+/*
+ * Reads the plan back from the folder's sheets.json. `ret_key_changed`: key.txt is no longer what was written (a
+ * warning: marking works out every number anew and never reads it). False, with an error, where sheets.json is missing
+ * or was changed.
+ */
+bool lesson_read(const char *folder, struct lesson_plan *ret_plan, bool *ret_key_changed, struct error *error);
+
+/* Appends a CSV cell, quoted where needed; text that a spreadsheet would take for a formula gets an apostrophe. */
+void lesson_csv_cell(struct text *text, const char *string);
+
+#endif

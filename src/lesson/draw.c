@@ -1,0 +1,181 @@
+/* The circuit of a question, drawn with plain characters. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/lesson.h"
+
+enum { EXACT_FIGURES = 12, LOADS_SHOWN_MOST = 10, ALIKE_SHOWN_MOST = 3 };
+
+/* A column of the drawing: two lines of lettering between the rails. */
+struct column {
+    struct text name;
+    struct text value;
+    size_t width;
+};
+
+static void add_times(struct text *text, char c, size_t times)
+{
+    for (size_t i = 0; i < times; i++) {
+        text_add_char(text, c);
+    }
+}
+
+/* Characters that a UTF-8 text takes on paper (names of a house may hold any letters). */
+static size_t shown_width(const char *string)
+{
+    size_t width = 0;
+    for (const char *c = string; *c != '\0'; c++) {
+        width += ((unsigned char)*c & 0xC0) != 0x80;
+    }
+    return width;
+}
+
+static void column_init(struct column *column, const struct lesson_question *question, size_t index)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    *column = (struct column){0};
+    bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;
+    text_add(&column->name, named ? quantity->subject : quantity->symbol);
+    if (quantity->given) {
+        exact_figure(&column->value, quantity->value, quantity->measure, EXACT_FIGURES);
+    } else {
+        text_add(&column->value, "?");
+    }
+    size_t name = shown_width(text_string(&column->name));
+    size_t value = shown_width(text_string(&column->value));
+    column->width = (name > value ? name : value) + 2;
+}
+
+static void column_done(struct column *column)
+{
+    text_done(&column->name);
+    text_done(&column->value);
+}
+
+/* `string` in the middle of the column. */
+static void add_centred(struct text *text, const char *string, size_t width)
+{
+    size_t shown = shown_width(string);
+    size_t before = (width - shown) / 2;
+    add_times(text, ' ', before);
+    text_add(text, string);
+    add_times(text, ' ', width - shown - before);
+}
+
+static void end_line(struct text *text)
+{
+    while (text->length > 0 && text->bytes[text->length - 1] == ' ') {
+        text->bytes[--text->length] = '\0';
+    }
+    text_add_char(text, '\n');
+}
+
+static void add_rail(struct text *text, const struct column *column, size_t count, const char *in_wire)
+{
+    text_add(text, "  ");
+    for (size_t i = 0; i < count; i++) {
+        size_t before = (column[i].width - 1) / 2;
+        add_times(text, i == 0 ? ' ' : '-', before);
+        text_add_char(text, '+');
+        add_times(text, i + 1 == count ? ' ' : '-', column[i].width - before - 1);
+        if (i == 0) {
+            text_add(text, in_wire);
+        }
+    }
+    end_line(text);
+}
+
+enum column_line { LINE_STEM, LINE_NAME, LINE_VALUE };
+
+static void add_columns(struct text *text, const struct column *column, size_t count, enum column_line line, size_t gap)
+{
+    text_add(text, "  ");
+    for (size_t i = 0; i < count; i++) {
+        const char *string = line == LINE_STEM   ? "|"
+                             : line == LINE_NAME ? text_string(&column[i].name)
+                                                 : text_string(&column[i].value);
+        add_centred(text, string, column[i].width);
+        if (i == 0) {
+            add_times(text, ' ', gap);
+        }
+    }
+    end_line(text);
+}
+
+/* Loads side by side between two rails. */
+static void draw_ladder(struct text *text, const struct column *column, size_t count, const char *in_wire)
+{
+    size_t gap = shown_width(in_wire);
+    struct text plain = {0};
+    add_times(&plain, '-', gap);
+    add_rail(text, column, count, in_wire);
+    add_columns(text, column, count, LINE_STEM, gap);
+    add_columns(text, column, count, LINE_NAME, gap);
+    add_columns(text, column, count, LINE_VALUE, gap);
+    add_columns(text, column, count, LINE_STEM, gap);
+    add_rail(text, column, count, text_string(&plain));
+    text_done(&plain);
+}
+
+/* Source and loads; a wire in series stands in the upper rail. Many equal loads are shown by the first few. */
+static void draw_circuit(struct text *text, const struct lesson_question *question)
+{
+    const struct lesson_circuit *circuit = &question->circuit[question->circuit[1].count > question->circuit[0].count];
+    struct column column[LOADS_SHOWN_MOST + 1];
+    struct text wire = {0};
+    size_t count = 0;
+    size_t shown = question->kind == LESSON_EQUAL ? ALIKE_SHOWN_MOST : LOADS_SHOWN_MOST;
+    for (size_t i = 0; i < circuit->count && count <= shown; i++) {
+        const struct lesson_element *element = &circuit->elements[i];
+        bool is_wire = question->drawing == DRAW_WIRE && element->from == 1 && element->to == 2;
+        if (is_wire) {
+            text_add(&wire, "--[ wire ]--");
+        } else {
+            column_init(&column[count++], question, element->quantity);
+        }
+    }
+    draw_ladder(text, column, count, text_string(&wire));
+    if (circuit->count > shown + 1) {
+        text_printf(text, "   (%zu of %zu are drawn)\n", shown, circuit->count - 1);
+    }
+    for (size_t i = 0; i < count; i++) {
+        column_done(&column[i]);
+    }
+    text_done(&wire);
+}
+
+static void add_leg(struct text *text, const struct lesson_question *question, size_t first, size_t count)
+{
+    struct column column[LOADS_SHOWN_MOST] = {0};
+    for (size_t i = 0; i < count; i++) {
+        column_init(&column[i], question, question->circuit[0].elements[first + i].quantity);
+    }
+    add_columns(text, column, count, LINE_STEM, 0);
+    add_columns(text, column, count, LINE_NAME, 0);
+    add_columns(text, column, count, LINE_VALUE, 0);
+    add_columns(text, column, count, LINE_STEM, 0);
+    for (size_t i = 0; i < count; i++) {
+        column_done(&column[i]);
+    }
+}
+
+/* Leg A, neutral, leg B as three rails. The loads stand behind two sources and the neutral's wire. */
+static void draw_split(struct text *text, const struct lesson_question *question)
+{
+    size_t loads = question->circuit[0].count - 3;
+    text_add(text, "  leg A ------------------------------\n");
+    add_leg(text, question, 3, loads / 2);
+    text_add(text, "  neutral ----------------------------\n");
+    add_leg(text, question, 3 + loads / 2, loads - loads / 2);
+    text_add(text, "  leg B ------------------------------\n");
+}
+
+void lesson_draw(struct text *text, const struct lesson_question *question)
+{
+    if (question->drawing == DRAW_SPLIT) {
+        draw_split(text, question);
+    } else if (question->drawing != DRAW_NONE) {
+        draw_circuit(text, question);
+    }
+}

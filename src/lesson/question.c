@@ -1,0 +1,360 @@
+#include "question.h"
+
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/stock.h"
+
+enum { ATTEMPTS_MOST = 20000, FRACTION_DENOMINATOR_MOST = 99, STEPS_OF_KIND_FIGURES = 18 };
+
+/* What a sheet may show, in the quantity's unit: no lamp of 0.0003 ohm, no 40 kA. */
+static const struct {
+    unsigned long least_thousandths;
+    unsigned long most;
+} bounds[] = {
+    [EXACT_RATIO] = {1, 1},           [EXACT_CURRENT] = {10, 100},     [EXACT_VOLTAGE] = {10, 480},
+    [EXACT_POWER] = {10, 25000},      [EXACT_APPARENT] = {100, 25000}, [EXACT_REACTIVE] = {100, 25000},
+    [EXACT_RESISTANCE] = {50, 10000}, [EXACT_ENERGY] = {10, 1000},     [EXACT_TIME] = {1, 24},
+    [EXACT_PRICE] = {1, 100000},      [EXACT_MONEY] = {1, 10000000},   [EXACT_COUNT] = {1000, 100},
+    [EXACT_YES_NO] = {0, 1},
+};
+
+uint64_t next_number(uint64_t *state)
+{
+    uint64_t z = *state += 0x9E3779B97F4A7C15U;
+    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9U;
+    z = (z ^ (z >> 27)) * 0x94D049BB133111EBU;
+    return z ^ (z >> 31);
+}
+
+unsigned pick(struct builder *builder, unsigned count)
+{
+    return (unsigned)(next_number(&builder->state) % count);
+}
+
+const char *lesson_kind_word(enum lesson_kind kind)
+{
+    return kind_rows[kind].word;
+}
+
+const char *lesson_kind_about(enum lesson_kind kind)
+{
+    return kind_rows[kind].about;
+}
+
+bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
+{
+    for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        if (strcmp(kind_rows[kind].word, word) == 0) {
+            *ret_kind = (enum lesson_kind)kind;
+            return true;
+        }
+    }
+    return false;
+}
+
+unsigned lesson_figures(unsigned level)
+{
+    return level == 3 ? 4 : 3;
+}
+
+void lesson_question_init(struct lesson_question *question)
+{
+    *question = (struct lesson_question){0};
+}
+
+void lesson_question_done(struct lesson_question *question)
+{
+    text_done(&question->story);
+    for (size_t i = 0; i < question->ready; i++) {
+        mpq_clear(question->quantities[i].value);
+    }
+    free(question->quantities);
+    free(question->circuit[0].elements);
+    free(question->circuit[1].elements);
+    *question = (struct lesson_question){0};
+}
+
+/* The next quantity, emptied; its number is kept from question to question to spare the allocation. */
+static struct lesson_quantity *add_quantity(struct lesson_question *question)
+{
+    question->quantities =
+        memory_grow(question->quantities, question->count, &question->capacity, sizeof *question->quantities);
+    struct lesson_quantity *quantity = &question->quantities[question->count];
+    if (question->count == question->ready) {
+        mpq_init(quantity->value);
+        question->ready++;
+    }
+    mpq_t value;
+    memcpy(&value, &quantity->value, sizeof value);
+    *quantity = (struct lesson_quantity){.subject = ""};
+    memcpy(&quantity->value, &value, sizeof value);
+    question->count++;
+    return quantity;
+}
+
+static bool is_within_bounds(const struct lesson_quantity *quantity)
+{
+    mpq_t bound;
+    mpq_init(bound);
+    mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, 1000);
+    mpq_canonicalize(bound);
+    bool within = mpq_cmp(quantity->value, bound) >= 0 || quantity->kind == STEP_OPENED;
+    within = within && mpq_cmp_ui(quantity->value, bounds[quantity->measure].most, 1) <= 0;
+    mpq_clear(bound);
+    return within;
+}
+
+static bool is_presentable(const struct lesson_question *question, const struct lesson_quantity *quantity)
+{
+    if (!is_within_bounds(quantity)) {
+        return false;
+    }
+    unsigned digits = exact_digits(quantity->value);
+    bool short_decimal = digits > 0 && digits <= question->figures;
+    bool short_fraction = question->level == LESSON_LEVEL_MOST && digits == 0 &&
+                          mpz_cmp_ui(mpq_denref(quantity->value), FRACTION_DENOMINATOR_MOST) <= 0;
+    return short_decimal || short_fraction;
+}
+
+size_t give(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+            unsigned long numerator, unsigned long denominator)
+{
+    mpq_t value;
+    mpq_init(value);
+    mpq_set_ui(value, numerator, denominator);
+    mpq_canonicalize(value);
+    size_t index = give_value(builder, symbol, subject, measure, value);
+    mpq_clear(value);
+    return index;
+}
+
+size_t give_value(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+                  const mpq_t value)
+{
+    struct lesson_quantity *quantity = add_quantity(builder->question);
+    quantity->symbol = symbol;
+    quantity->subject = subject;
+    quantity->measure = measure;
+    quantity->given = true;
+    mpq_set(quantity->value, value);
+    builder->ok = builder->ok && is_within_bounds(quantity) && exact_digits(value) > 0 && exact_digits(value) <= 5;
+    return builder->question->count - 1;
+}
+
+static bool operand_values(const struct lesson_question *question, const size_t *operands, size_t count,
+                           const mpq_srcptr *values, enum step_kind kind, mpq_t ret)
+{
+    mpq_srcptr operand[LESSON_OPERANDS_MOST];
+    for (size_t i = 0; i < count; i++) {
+        operand[i] = values == NULL ? question->quantities[operands[i]].value : values[operands[i]];
+    }
+    return lesson_step_value(kind, operand, count, ret);
+}
+
+size_t find(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+            enum step_kind kind, const size_t *operands, size_t count)
+{
+    assert(count <= LESSON_OPERANDS_MOST);
+    struct lesson_quantity *quantity = add_quantity(builder->question);
+    quantity->symbol = symbol;
+    quantity->subject = subject;
+    quantity->measure = measure;
+    quantity->kind = kind;
+    quantity->operand_count = count;
+    memcpy(quantity->operands, operands, count * sizeof *operands);
+    if (builder->ok) {
+        builder->ok = operand_values(builder->question, operands, count, NULL, kind, quantity->value) &&
+                      is_presentable(builder->question, quantity);
+    }
+    return builder->question->count - 1;
+}
+
+size_t find_two(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+                enum step_kind kind, size_t first, size_t second)
+{
+    return find(builder, symbol, subject, measure, kind, (size_t[]){first, second}, 2);
+}
+
+void ask(struct builder *builder, size_t index, const char *asked)
+{
+    builder->question->quantities[index].asked = asked;
+}
+
+void other_way(struct builder *builder, size_t index, enum step_kind kind, const size_t *operands, size_t count)
+{
+    struct lesson_quantity *quantity = &builder->question->quantities[index];
+    quantity->has_other = true;
+    quantity->other_kind = kind;
+    quantity->other_count = count;
+    memcpy(quantity->other_operands, operands, count * sizeof *operands);
+}
+
+void probe(struct builder *builder, size_t index, enum probe_kind kind, size_t state, size_t at)
+{
+    struct lesson_quantity *quantity = &builder->question->quantities[index];
+    quantity->probe = kind;
+    quantity->state = state;
+    quantity->element = at;
+}
+
+size_t element(struct builder *builder, size_t state, enum element_kind kind, size_t from, size_t to, size_t quantity)
+{
+    struct lesson_circuit *circuit = &builder->question->circuit[state];
+    circuit->elements = memory_grow(circuit->elements, circuit->count, &circuit->capacity, sizeof *circuit->elements);
+    circuit->elements[circuit->count] = (struct lesson_element){kind, from, to, quantity};
+    return circuit->count++;
+}
+
+static uint64_t question_seed(const struct lesson_plan *plan, unsigned student, size_t index)
+{
+    uint64_t state = plan->seed;
+    state = next_number(&state) ^ student;
+    state = next_number(&state) ^ (index * LESSON_KIND_COUNT + plan->kinds[index]);
+    state = next_number(&state) ^ plan->level;
+    return state;
+}
+
+static void question_clear(struct lesson_question *question)
+{
+    question->count = 0;
+    question->circuit[0].count = question->circuit[1].count = 0;
+    question->swap_count = 0;
+    question->drawing = DRAW_NONE;
+    question->branch = NULL;
+}
+
+static void write_story(struct lesson_question *question)
+{
+    struct text *story = &question->story;
+    text_clear(story);
+    if (question->branch != NULL) {
+        text_printf(story, "On the branch \"%s\": ", question->branch);
+    }
+    const struct kind_row *row = &kind_rows[question->kind];
+    text_add(story, row->even_opening != NULL && question->level % 2 == 0 ? row->even_opening : row->opening);
+    text_add(story, " Given: ");
+    bool first = true;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->given) {
+            text_add(story, first ? "" : "; ");
+            first = false;
+            if (quantity->subject[0] != '\0') {
+                text_printf(story, "%s ", quantity->subject);
+            }
+            text_printf(story, "%s = ", quantity->symbol);
+            exact_figure(story, quantity->value, quantity->measure, STEPS_OF_KIND_FIGURES);
+        }
+    }
+    text_add(story, ".");
+}
+
+void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,
+                          struct lesson_question *question)
+{
+    assert(index < plan->question_count && plan->level >= 1 && plan->level <= LESSON_LEVEL_MOST);
+    struct builder builder = {.state = question_seed(plan, student, index), .plan = plan, .question = question};
+    question->kind = plan->kinds[index];
+    question->level = plan->level;
+    question->figures = lesson_figures(plan->level);
+    do {
+        question_clear(question);
+        builder.ok = true;
+        kind_rows[question->kind].build(&builder);
+        builder.attempt++;
+    } while (!builder.ok && builder.attempt < ATTEMPTS_MOST);
+    question->relaxed = !builder.ok;
+    write_story(question);
+}
+
+bool lesson_find(const struct lesson_question *question, size_t index, bool other, const mpq_srcptr *values, mpq_t ret)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    if (quantity->given || (other && !quantity->has_other)) {
+        return false;
+    }
+    return other ? operand_values(question, quantity->other_operands, quantity->other_count, values,
+                                  quantity->other_kind, ret)
+                 : operand_values(question, quantity->operands, quantity->operand_count, values, quantity->kind, ret);
+}
+
+/* A value in a step: as a decimal where it ends, else as a fraction, so that nothing is rounded before the end. */
+static void add_value(struct text *text, const mpq_t value, enum exact_quantity measure, unsigned figures, bool result)
+{
+    unsigned digits = exact_digits(value);
+    if (digits > 0 && digits <= 6) {
+        exact_figure(text, value, measure, digits);
+        return;
+    }
+    if (mpz_sizeinbase(mpq_denref(value), 10) <= 6) {
+        exact_write_fraction(text, value);
+        const char *unit = exact_unit(measure);
+        text_add(text, unit[0] == '\0' ? "" : " ");
+        text_add(text, unit);
+        if (!result) {
+            return;
+        }
+        text_add(text, " ≈ ");
+    }
+    exact_figure(text, value, measure, figures);
+}
+
+static void add_step(const struct lesson_question *question, const struct lesson_quantity *quantity, bool other,
+                     struct steps *steps)
+{
+    struct text texts[LESSON_OPERANDS_MOST + 1] = {0};
+    const char *strings[LESSON_OPERANDS_MOST + 1];
+    size_t count = other ? quantity->other_count : quantity->operand_count;
+    const size_t *operands = other ? quantity->other_operands : quantity->operands;
+    enum step_kind kind = other ? quantity->other_kind : quantity->kind;
+    for (size_t i = 0; i < count; i++) {
+        const struct lesson_quantity *operand = &question->quantities[operands[i]];
+        add_value(&texts[i], operand->value, operand->measure, question->figures, false);
+    }
+    if (kind == STEP_FEWEST_PARTS) {
+        stock_alike_words(question->quantities[operands[0]].value, question->quantities[operands[1]].value,
+                          &texts[count++]);
+    }
+    struct text result = {0};
+    add_value(&result, quantity->value, quantity->measure, question->figures, true);
+    for (size_t i = 0; i < count; i++) {
+        strings[i] = text_string(&texts[i]);
+    }
+    bool in_words = kind == STEP_UNCHANGED;
+    steps_add(steps, kind, other ? "Check, the other way" : quantity->subject, strings, count,
+              in_words ? NULL : text_string(&result), false);
+    if (other) {
+        const char *both[] = {text_string(&result), text_string(&result)};
+        steps_add(steps, STEP_AGREE, "Check", both, 2, NULL, false);
+    }
+    for (size_t i = 0; i < count; i++) {
+        text_done(&texts[i]);
+    }
+    text_done(&result);
+}
+
+void lesson_steps(const struct lesson_question *question, struct steps *steps)
+{
+    mpq_t other;
+    mpq_init(other);
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->given) {
+            continue;
+        }
+        add_step(question, quantity, false, steps);
+        if (lesson_find(question, i, true, NULL, other)) {
+            assert(mpq_equal(other, quantity->value)); /* fractions agree to the last digit, or the question is wrong */
+            add_step(question, quantity, true, steps);
+        }
+    }
+    mpq_clear(other);
+}
+
+const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity)
+{
+    return quantity->measure == EXACT_MONEY ? plan->currency : exact_unit(quantity->measure);
+}

@@ -1,0 +1,219 @@
+/* A student's worksheet and its key, as plain text. */
+#include "sheet.h"
+
+#include <inttypes.h>
+#include <string.h>
+
+#include "plan.h"
+
+enum { LINE_WIDTH = 78 };
+
+static const char caution[] = "These are exercises on paper. Measuring or working on a real installation can kill: it "
+                              "is for licensed electricians, by the local code.";
+
+/* Breaks at blanks, so that no line is longer than the paper. */
+static void add_wrapped(struct text *text, const char *string, const char *indent)
+{
+    size_t width = strlen(indent);
+    text_add(text, indent);
+    bool fresh = true;
+    while (*string != '\0') {
+        size_t word = strcspn(string, " ");
+        if (!fresh && width + 1 + word > LINE_WIDTH) {
+            text_add_char(text, '\n');
+            text_add(text, indent);
+            width = strlen(indent);
+            fresh = true;
+        }
+        if (!fresh) {
+            text_add_char(text, ' ');
+            width++;
+        }
+        text_add_length(text, string, word);
+        width += word;
+        fresh = false;
+        string += word + strspn(string + word, " ");
+    }
+    text_add_char(text, '\n');
+}
+
+static void add_part_name(struct text *text, size_t part)
+{
+    if (part >= 26) {
+        text_add_char(text, (char)('a' + part / 26 - 1));
+    }
+    text_add_char(text, (char)('a' + part % 26));
+}
+
+/* What "current I1" belongs to, where the load has a name of its own. */
+static void add_asked(struct text *text, const struct lesson_quantity *quantity)
+{
+    text_add(text, quantity->asked);
+    bool named = quantity->subject[0] != '\0' && strstr(quantity->asked, " of all") == NULL &&
+                 strchr("IPRE", quantity->symbol[0]) != NULL && quantity->symbol[1] >= '1' &&
+                 quantity->symbol[1] <= '9' && quantity->symbol[2] == '\0' && quantity->subject[0] != 'R' &&
+                 quantity->subject[0] != 'e';
+    if (named) {
+        text_printf(text, " (%s)", quantity->subject);
+    }
+}
+
+void lesson_part(const struct lesson_question *question, size_t index, struct text *ret_part, struct text *ret_asked)
+{
+    size_t part = 0;
+    for (size_t i = 0; i < index; i++) {
+        part += question->quantities[i].asked != NULL;
+    }
+    add_part_name(ret_part, part);
+    add_asked(ret_asked, &question->quantities[index]);
+}
+
+void lesson_csv_cell(struct text *text, const char *string)
+{
+    bool formula = string[0] != '\0' && strchr("=+-@\t\r", string[0]) != NULL;
+    bool quoted = strpbrk(string, ",\"\r\n") != NULL || string[0] == ' ';
+    text_add(text, quoted ? "\"" : "");
+    text_add(text, formula ? "'" : "");
+    for (const char *c = string; *c != '\0'; c++) {
+        text_add(text, quoted && *c == '"' ? "\"" : "");
+        text_add_char(text, *c);
+    }
+    text_add(text, quoted ? "\"" : "");
+}
+
+/* One row for each part. The sheet's code stands in it, so that a row that strayed to another student shows. */
+static void add_answer_rows(struct text *text, const struct lesson_plan *plan, unsigned student, uint64_t sheet,
+                            const struct lesson_question *question, size_t number)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->asked == NULL) {
+            continue;
+        }
+        struct text part = {0};
+        struct text asked = {0};
+        lesson_part(question, i, &part, &asked);
+        text_printf(text, "%u,%zu,%s,", student, number, text_string(&part));
+        lesson_csv_cell(text, text_string(&asked));
+        text_printf(text, ",%s,,%06" PRIx64 "\n", lesson_unit(plan, quantity), sheet);
+        text_done(&part);
+        text_done(&asked);
+    }
+}
+
+static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, uint64_t sheet,
+                        const char *title)
+{
+    text_printf(text, "%s %u   (sheet %06" PRIx64 ")\n", title, student, sheet);
+    text_printf(text, "Level %u. Give each answer with its unit, to %u significant figures or as a fraction.\n",
+                plan->level, lesson_figures(plan->level));
+    add_wrapped(text, caution, "");
+    text_add_char(text, '\n');
+}
+
+static void add_question(struct text *text, const struct lesson_question *question, size_t number)
+{
+    struct text heading = {0};
+    text_printf(&heading, "%zu. %s", number, text_string(&question->story));
+    add_wrapped(text, text_string(&heading), "");
+    text_done(&heading);
+    if (question->drawing != DRAW_NONE) {
+        text_add_char(text, '\n');
+        lesson_draw(text, question);
+    }
+    text_add_char(text, '\n');
+}
+
+static void add_parts(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->asked == NULL) {
+            continue;
+        }
+        struct text part = {0};
+        struct text asked = {0};
+        lesson_part(question, i, &part, &asked);
+        const char *unit = lesson_unit(plan, quantity);
+        text_printf(text, "   (%s) %s%s%s: ______________\n", text_string(&part), text_string(&asked),
+                    unit[0] == '\0' ? "" : ", in ", unit);
+        text_done(&part);
+        text_done(&asked);
+    }
+}
+
+static void add_answers(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->asked == NULL) {
+            continue;
+        }
+        struct text part = {0};
+        struct text asked = {0};
+        lesson_part(question, i, &part, &asked);
+        text_printf(text, "   (%s) %s = ", text_string(&part), text_string(&asked));
+        bool rounded = exact_figure(text, quantity->value, quantity->measure, question->figures);
+        if (quantity->measure == EXACT_MONEY) {
+            text_printf(text, " %s", plan->currency);
+        }
+        if (rounded) {
+            text_add(text, ", exactly ");
+            exact_write_fraction(text, quantity->value);
+        }
+        text_add_char(text, '\n');
+        text_done(&part);
+        text_done(&asked);
+    }
+}
+
+static void add_key(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                    size_t number)
+{
+    struct steps steps = {0};
+    add_question(text, question, number);
+    lesson_steps(question, &steps);
+    steps_write(text, &steps, "      ", true);
+    text_add_char(text, '\n');
+    add_answers(text, plan, question);
+    text_add_char(text, '\n');
+    steps_done(&steps);
+}
+
+void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint64_t sheet, struct text *worksheet,
+                          struct text *key, struct text *answers)
+{
+    struct lesson_question question;
+    lesson_question_init(&question);
+    if (worksheet != NULL) {
+        add_heading(worksheet, plan, student, sheet, "Worksheet of student");
+    }
+    if (key != NULL) {
+        add_heading(key, plan, student, sheet, "Key of student");
+    }
+    for (size_t i = 0; i < plan->question_count; i++) {
+        lesson_question_make(plan, student, i, &question);
+        if (worksheet != NULL) {
+            add_question(worksheet, &question, i + 1);
+            add_parts(worksheet, plan, &question);
+            text_add_char(worksheet, '\n');
+        }
+        if (key != NULL) {
+            add_key(key, plan, &question, i + 1);
+        }
+        if (answers != NULL) {
+            add_answer_rows(answers, plan, student, sheet, &question, i + 1);
+        }
+    }
+    lesson_question_done(&question);
+}
+
+void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student)
+{
+    lesson_student_texts(plan, student, lesson_sheet_code(plan, student), text, NULL, NULL);
+}
+
+void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned student)
+{
+    lesson_student_texts(plan, student, lesson_sheet_code(plan, student), NULL, text, NULL);
+}

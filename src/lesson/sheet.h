@@ -1,0 +1,14 @@
+/* One student's texts, made together so that each question is made once; and reading of whole files. */
+#ifndef AMPSUM_LESSON_SHEET_H
+#define AMPSUM_LESSON_SHEET_H
+
+#include "ampsum/lesson.h"
+
+/* Appends worksheet, key and answer rows of a student whose sheet has the code `sheet`; any of them may be NULL. */
+void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint64_t sheet, struct text *worksheet,
+                          struct text *key, struct text *answers);
+
+/* Appends the bytes of a file of at most `most` bytes. */
+bool read_bytes(const char *path, size_t most, struct text *ret_bytes, struct error *error);
+
+#endif

@@ -1,0 +1,38 @@
+/* Sets of exact values, for the search through networks. */
+#ifndef AMPSUM_LESSON_VALUES_H
+#define AMPSUM_LESSON_VALUES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* A fraction in lowest terms, above 0. */
+struct fraction {
+    uint64_t over;
+    uint64_t under;
+};
+
+/* Distinct fractions in the order in which they came, with a table to find them. `(struct value_set){0}` is empty. */
+struct value_set {
+    struct fraction *value;
+    size_t count;
+    size_t capacity;
+    uint32_t *slot; /* 1 + index into value; 0: free */
+    size_t slot_count;
+};
+
+void value_set_done(struct value_set *set);
+bool value_set_has(const struct value_set *set, struct fraction value);
+
+/* Adds the value where it is new. */
+void value_set_add(struct value_set *set, struct fraction value);
+
+/* over / under in lowest terms. */
+struct fraction fraction_reduce(uint64_t over, uint64_t under);
+struct fraction fraction_inverse(struct fraction value);
+
+/* a + b, a - b (false where that is not above 0); false too where it does not fit 64 bits. */
+bool fraction_add(struct fraction a, struct fraction b, struct fraction *ret_sum);
+bool fraction_subtract(struct fraction a, struct fraction b, struct fraction *ret_difference);
+
+#endif

@@ -39,7 +39,7 @@ bool quantity_read_horsepower(const char *string, double *ret_hp, struct text *f
 
 /*
  * Appends `value` (inner unit) with a unit, so that quantity_read gives back exactly `value`: in ft or ft2 under us
- * rules and h where that is exact, else in the inner unit.
+ * rules and h where that is exact and hardly longer, else in the inner unit.
  */
 void quantity_write(struct text *text, double value, enum dimension dimension, int rules);
 

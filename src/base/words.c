@@ -79,17 +79,26 @@ static size_t utf8_character(const unsigned char *bytes, size_t length, unsigned
     return size;
 }
 
+/* Number of printable ASCII characters at the start, which need no closer look. */
+static size_t count_plain(const unsigned char *bytes, size_t length)
+{
+    size_t count = 0;
+    while (count < length && bytes[count] >= ' ' && bytes[count] <= '~') {
+        count++;
+    }
+    return count;
+}
+
 bool words_is_utf8(const char *bytes, size_t length)
 {
     const unsigned char *at = (const unsigned char *)bytes;
-    while (length > 0) {
+    for (size_t plain = count_plain(at, length); plain < length; plain += count_plain(at + plain, length - plain)) {
         unsigned long point = 0;
-        size_t size = utf8_character(at, length, &point);
+        size_t size = utf8_character(at + plain, length - plain, &point);
         if (size == 0) {
             return false;
         }
-        at += size;
-        length -= size;
+        plain += size;
     }
     return true;
 }
@@ -104,14 +113,13 @@ bool words_has_control(const char *string)
 {
     const unsigned char *at = (const unsigned char *)string;
     size_t length = strlen(string);
-    while (length > 0) {
+    for (size_t plain = count_plain(at, length); plain < length; plain += count_plain(at + plain, length - plain)) {
         unsigned long point = 0;
-        size_t size = utf8_character(at, length, &point);
+        size_t size = utf8_character(at + plain, length - plain, &point);
         if (size == 0 || is_control(point)) {
             return true;
         }
-        at += size;
-        length -= size;
+        plain += size;
     }
     return false;
 }

@@ -369,23 +369,23 @@ static bool read_value(const struct value *value, void *row)
     }
 }
 
-static void read_key(struct build *build, const struct document_section *section, const struct document_key *given,
-                     const struct key *key, char *row, uint64_t *given_bits)
+static bool read_key(struct build *build, const struct document_section *section, const struct document_key *given,
+                     const struct key *key, char *row)
 {
     struct text fault = {0};
     const struct value value = {build, key, given->value, row + key->offset, faults_want(build->faults, given->line),
                                 &fault};
-    if (read_value(&value, row)) {
-        *given_bits |= key_bit(section_named(section->word), key);
-    } else if (!value.is_wanted) {
+    bool good = read_value(&value, row);
+    if (!good && !value.is_wanted) {
         build->faults->count++;
-    } else {
+    } else if (!good) {
         struct text subject = {0};
         add_subject(section, given, &subject);
         faults_add(build->faults, given->line, "%s: %s", text_string(&subject), text_string(&fault));
         text_done(&subject);
     }
     text_done(&fault);
+    return good;
 }
 
 static void check_required(struct build *build, const struct document_section *section, const struct section *table,
@@ -414,7 +414,7 @@ static void read_row(struct build *build, enum kind kind, const struct document_
         const struct key *key = key_check(build->faults, given->line, table, section->id, given->name);
         if (key != NULL) {
             seen |= key_bit(table, key);
-            read_key(build, section, given, key, row, &given_bits);
+            given_bits |= read_key(build, section, given, key, row) ? key_bit(table, key) : 0;
         }
     }
     size_t offset = kind == KIND_HOUSE ? offsetof(struct house, given) : 0;

@@ -218,7 +218,12 @@ const struct section sections[KIND_COUNT] = {
 const struct key *section_key(const struct section *section, const char *name)
 {
     for (size_t i = 0; i < section->key_count; i++) {
-        if (strcmp(section->keys[i].name, name) == 0) {
+        if (section->keys[i].name == name) { /* a name that this table gave out: the usual case of a house file */
+            return &section->keys[i];
+        }
+    }
+    for (size_t i = 0; i < section->key_count; i++) {
+        if (section->keys[i].name[0] == name[0] && strcmp(section->keys[i].name, name) == 0) {
             return &section->keys[i];
         }
     }
@@ -228,7 +233,7 @@ const struct key *section_key(const struct section *section, const char *name)
 const struct section *section_named(const char *word)
 {
     for (size_t i = 0; i < KIND_COUNT; i++) {
-        if (strcmp(sections[i].word, word) == 0) {
+        if (sections[i].word == word || strcmp(sections[i].word, word) == 0) {
             return &sections[i];
         }
     }

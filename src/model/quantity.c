@@ -307,13 +307,8 @@ static bool write_in(struct text *text, double value, const struct unit *unit)
     return exact;
 }
 
-void quantity_write(struct text *text, double value, enum dimension dimension, int rules)
+static void write_inner(struct text *text, double value, enum dimension dimension)
 {
-    assert(isfinite(value));
-    const struct unit *own = unit_named(own_unit(dimension, rules), dimension);
-    if (own != NULL && write_in(text, value, own)) {
-        return;
-    }
     text_add_number(text, value);
     for (size_t i = 0; i < UNIT_COUNT; i++) {
         if (units[i].dimension == dimension && dimension != DIMENSION_NONE && units[i].factor == 1 &&
@@ -322,4 +317,17 @@ void quantity_write(struct text *text, double value, enum dimension dimension, i
             return;
         }
     }
+}
+
+void quantity_write(struct text *text, double value, enum dimension dimension, int rules)
+{
+    assert(isfinite(value));
+    const struct unit *own = unit_named(own_unit(dimension, rules), dimension);
+    struct text in_own = {0};
+    struct text inner = {0};
+    write_inner(&inner, value, dimension);
+    bool is_own = own != NULL && write_in(&in_own, value, own) && in_own.length <= inner.length + strlen(" ft");
+    text_add(text, text_string(is_own ? &in_own : &inner));
+    text_done(&in_own);
+    text_done(&inner);
 }

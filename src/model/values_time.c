@@ -5,37 +5,54 @@
 #include "ampsum/items.h"
 #include "value_parts.h"
 
-/* `HH:MM` to minutes; -1 where it is no time of day up to `most`. */
-static int read_clock(const char *string, int most)
+static bool is_digit(char c)
 {
-    static const char digits[] = "0123456789";
-    if (strlen(string) != 5 || strspn(string, digits) != 2 || string[2] != ':' || strspn(string + 3, digits) != 2) {
+    return c >= '0' && c <= '9';
+}
+
+/* `HH:MM` to minutes; -1 where it is no time of day up to `most`. */
+static int read_clock(const char *at, size_t length, int most)
+{
+    if (length != 5 || !is_digit(at[0]) || !is_digit(at[1]) || at[2] != ':' || !is_digit(at[3]) || !is_digit(at[4])) {
         return -1;
     }
-    int hour = (string[0] - '0') * 10 + (string[1] - '0');
-    int minute = (string[3] - '0') * 10 + (string[4] - '0');
+    int hour = (at[0] - '0') * 10 + (at[1] - '0');
+    int minute = (at[3] - '0') * 10 + (at[4] - '0');
     return minute < 60 && hour * 60 + minute <= most ? hour * 60 + minute : -1;
 }
 
-static bool read_window(char *item, struct window *window, struct text *fault)
+/* Blanks around the dash are fine. */
+static bool scan_window(const char *item, struct window *window)
 {
-    struct text shown = {0};
-    text_add_shown(&shown, item);
-    char *end = item_split(item, '-');
-    window->start_min = read_clock(item, MINUTES_IN_DAY - 1);
-    window->end_min = end == NULL ? -1 : read_clock(end, MINUTES_IN_DAY);
-    bool good = window->start_min >= 0 && window->end_min >= 0;
-    if (!good) {
-        text_printf(fault, "`%s` is no window, expected such as 06:30-07:10, from 00:00 to 24:00", text_string(&shown));
-    } else if (window->start_min == window->end_min) {
-        text_printf(fault, "the window `%s` has no length, expected two times that differ (all day is 00:00-24:00)",
-                    text_string(&shown));
-        good = false;
-    } else if (window->end_min == 0) {
-        window->end_min = MINUTES_IN_DAY;
+    const char *dash = strchr(item, '-');
+    if (dash == NULL) {
+        return false;
     }
-    text_done(&shown);
-    return good;
+    const char *end = dash;
+    while (end > item && (end[-1] == ' ' || end[-1] == '\t')) {
+        end--;
+    }
+    const char *after = dash + 1 + strspn(dash + 1, " \t");
+    window->start_min = read_clock(item, (size_t)(end - item), MINUTES_IN_DAY - 1);
+    window->end_min = read_clock(after, strlen(after), MINUTES_IN_DAY);
+    return window->start_min >= 0 && window->end_min >= 0;
+}
+
+static bool read_window(const char *item, struct window *window, struct text *fault)
+{
+    if (!scan_window(item, window)) {
+        text_add(fault, "`");
+        text_add_shown(fault, item);
+        text_add(fault, "` is no window, expected such as 06:30-07:10, from 00:00 to 24:00");
+        return false;
+    }
+    if (window->start_min == window->end_min) {
+        text_printf(fault, "the window `%s` has no length, expected two times that differ (all day is 00:00-24:00)",
+                    item);
+        return false;
+    }
+    window->end_min = window->end_min == 0 ? MINUTES_IN_DAY : window->end_min;
+    return true;
 }
 
 static int minutes_of(const struct window *window)
@@ -75,7 +92,7 @@ bool windows_read(const char *string, struct arena *arena, struct window_list *r
     bool good = true;
     while (good && items_next(&items, fault)) {
         struct window window;
-        good = read_window(items.item.bytes, &window, fault) && check_apart(&windows, &window, fault);
+        good = read_window(text_string(&items.item), &window, fault) && check_apart(&windows, &window, fault);
         if (good) {
             windows.window[windows.count++] = window;
         }

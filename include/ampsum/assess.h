@@ -57,6 +57,7 @@ struct branch_assessment {
     bool wire_solved;
     double drop_percent;         /* worst outlet of the branch, for `all` or the scene; NAN: not known or not solved */
     double loss_w;               /* in the wire, likewise */
+    double segment_current_a;    /* the largest in any piece of the cable, likewise */
     struct load *loads;          /* the branch's appliances.count entries, for `all`, or for the scene; NULL unless asked */
     struct finding_list findings;
 };

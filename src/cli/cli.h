@@ -51,10 +51,12 @@ struct invocation {
     struct page page;      /* of the terminal */
     const char **operands; /* without HOUSE once invocation_house_path was called */
     size_t operand_count;
-    const char *house_path;     /* set by invocation_house_path */
-    struct house *house;        /* set by invocation_house */
-    struct text out;            /* what goes to standard output when the command returns */
-    struct error error;         /* printed when set, and gives the exit status */
+    const char *house_path; /* set by invocation_house_path */
+    struct house *house;    /* set by invocation_house */
+    struct text out;        /* what goes to standard output when the command returns */
+    struct error error;     /* printed when set, and gives the exit status */
+    const char **words;     /* the command line after the program's name, as given */
+    size_t word_count;
     struct given_option *given; /* private */
     size_t given_count;
     size_t given_capacity;

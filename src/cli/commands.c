@@ -1,10 +1,25 @@
 #include "cli.h"
 
-extern const struct command command_check, command_branch, command_cost, command_import, command_export,
-    command_typical, command_rules;
+/* A new command is one row here, in the order of the help, and one file. */
+/* clang-format off */
+#define COMMANDS(row) \
+    row(check) \
+    row(branch) \
+    row(cost) \
+    row(import) \
+    row(export) \
+    row(add) \
+    row(set) \
+    row(remove) \
+    row(undo) \
+    row(log) \
+    row(typical) \
+    row(rules)
+/* clang-format on */
 
-/* A new command is one row here and one file. */
-const struct command *const commands[] = {
-    &command_check,  &command_branch,  &command_cost,  &command_import,
-    &command_export, &command_typical, &command_rules, NULL,
-};
+#define DECLARE(name) extern const struct command command_##name;
+#define POINT(name) &command_##name,
+
+COMMANDS(DECLARE)
+
+const struct command *const commands[] = {COMMANDS(POINT) NULL};

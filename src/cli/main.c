@@ -253,7 +253,8 @@ static void print_error(const struct error *error)
 
 static int run_command(const struct command *command, int argc, const char **argv)
 {
-    struct invocation invocation = {.command = command, .arena = arena_new(), .page = terminal_page()};
+    struct invocation invocation = {
+        .command = command, .arena = arena_new(), .page = terminal_page(), .words = argv, .word_count = (size_t)argc};
     int status = 0;
     if (parse_options(&invocation, argc, argv)) {
         status = command->run(&invocation);

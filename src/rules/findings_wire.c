@@ -180,20 +180,35 @@ void check_feeder_wire(struct panel_case *panel_case)
                     limit_text(assessment, &limit, panel->wire, panel->method), "");
 }
 
-/* 6: planning current over the wire's ampacity. In a ring each end carries its part; finding 5 has the ring's rule. */
+/*
+ * Planning current that the wire has to carry: the branch's; in a ring the share of the more loaded side, as solved, so
+ * that an even ring counts half of it. NAN where a ring could not be solved.
+ */
+static double wire_planning_a(const struct branch_case *branch_case)
+{
+    const struct branch_assessment *result = branch_case->result;
+    bool other = branch_case->assessment->options.basis != BASIS_BUSIEST;
+    const struct branch_figures *figures = other ? &result->other : &result->all;
+    if (branch_case->branch->layout != LAYOUT_RING) {
+        return figures->planning_a;
+    }
+    return figures->current_a > 0 ? figures->planning_a * result->segment_current_a / figures->current_a : NAN;
+}
+
+/* 6: planning current over the wire's ampacity. */
 void check_load_wire(struct branch_case *branch_case)
 {
     const struct branch *branch = branch_case->branch;
     struct assessment *assessment = branch_case->assessment;
-    if (branch->wire.conductor == NULL || branch->layout == LAYOUT_RING) {
+    if (branch->wire.conductor == NULL) {
         return;
     }
     struct wire_limit limit = branch_limit(branch_case);
-    bool other = assessment->options.basis != BASIS_BUSIEST;
-    double planning_a = other ? branch_case->result->other.planning_a : branch_case->result->all.planning_a;
+    double planning_a = wire_planning_a(branch_case);
     if (exceeds(planning_a, limit.ampacity_a)) {
         finding_add(assessment, &branch_case->result->findings, branch_case->rules, 6, "",
-                    "planning current %s A is over the wire's %s A (%s)", figure(assessment, planning_a),
+                    "planning current %s A%s is over the wire's %s A (%s)", figure(assessment, planning_a),
+                    branch->layout == LAYOUT_RING ? " on one side of the ring" : "",
                     figure(assessment, limit.ampacity_a), limit_text(assessment, &limit, branch->wire, branch->method));
     }
 }

@@ -1,0 +1,49 @@
+/*
+ * Changes to a house as a person types them, made on its document: one section added, changed or removed. The house is
+ * then built anew from the document, so every check is that of the house file.
+ */
+#ifndef AMPSUM_EDIT_H
+#define AMPSUM_EDIT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/error.h"
+#include "ampsum/housefile.h"
+#include "ampsum/text.h"
+
+/*
+ * Adds a section `word id` with the `key=value` pairs. ERROR_INPUT where the kind or a key is unknown (names the
+ * nearest), the ID is no ID or taken, or a pair has no `=` or no value. Values are checked by house_build.
+ */
+bool edit_add(struct document *document, const char *word, const char *id, const char *const *pairs, size_t pair_count,
+              struct error *error);
+
+/* Changes keys of a section that exists; `id` is "" for the house. As edit_add. */
+bool edit_set(struct document *document, const char *word, const char *id, const char *const *pairs, size_t pair_count,
+              struct error *error);
+
+/* Takes keys out of a section, so that their defaults hold again. A key that is not there is an error. */
+bool edit_unset(struct document *document, const char *word, const char *id, const char *key, struct error *error);
+
+/*
+ * Removes a section. What hangs on it (sections that name it) is listed in the error and nothing is removed, unless
+ * `with_all`: then sections that cannot be without it go too, and others lose the key or list entry that names it.
+ * `ret_what`: one line for each thing that was removed or changed beside the section itself.
+ */
+bool edit_remove(struct document *document, const char *word, const char *id, bool with_all, struct text *ret_what,
+                 struct error *error);
+
+/*
+ * Puts an appliance on another outlet or branch: `target` is the ID of either, or `outlet:ID`, `branch:ID` where both
+ * exist. An appliance keeps its room on a branch, and takes that of an outlet.
+ */
+bool edit_move(struct document *document, const char *appliance, const char *target, struct error *error);
+
+/* `kettle.power=1200W` of `--set`: the appliance, then as edit_set. */
+bool edit_set_dotted(struct document *document, const char *assignment, struct error *error);
+
+/* The nearest ID of the kind to a mistyped one, for a message; NULL where none is near. */
+const char *edit_nearest_id(const struct document *document, const char *word, const char *id);
+
+#endif

@@ -1,0 +1,41 @@
+/*
+ * A load as a person says it, turned into the keys of an [appliance] section:
+ *
+ *   Heater, 1500 W      3x LED lamp 9 W      pump 1/2 hp      Kettle, 2 kW, 240 V, use=07:00-07:05      kettle
+ *
+ * A count in front, a name, a rating with its unit behind the name or after a comma; further parts are a rated voltage
+ * or key=value as in the house file. A name without a rating takes the typical one and says so.
+ */
+#ifndef AMPSUM_FREETEXT_H
+#define AMPSUM_FREETEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/error.h"
+#include "ampsum/housefile.h"
+
+struct freetext {
+    const char *name;
+    const char **pairs; /* `key=value`, name included, in the arena */
+    size_t pair_count;
+    const char *note;   /* NULL, or what was assumed, with source and range, for the person */
+};
+
+/*
+ * Reads the load. `rules` is an enum rules (units, typical ratings). Strings are made in `arena`. False with the error
+ * set where there is neither a rating nor a typical one, naming the nearest.
+ */
+bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error);
+
+/* A free ID for an appliance of that name: lower case, hyphens, a number at its end where it is taken. */
+const char *freetext_id(struct document *document, const char *name);
+
+/*
+ * Adds the load to a document as a new appliance on an outlet or a branch (the other NULL) with an optional room.
+ * *ret_id is its ID, in the document's arena. Values are checked by house_build.
+ */
+bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,
+                  const char *room, const char **ret_id, struct error *error);
+
+#endif

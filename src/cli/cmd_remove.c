@@ -1,0 +1,39 @@
+#include "ampsum/edit.h"
+#include "edit_common.h"
+
+static const char *const examples[] = {"ampsum remove house.db appliance kettle",
+                                       "ampsum remove house.db branch garage --with-all", NULL};
+
+static const struct option_spec options[] = {
+    {"with-all", '\0', NULL, "take along what hangs on it"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
+{
+    return edit_remove(document, invocation->operands[0], invocation->operands[1], option_given(invocation, "with-all"),
+                       ret_what, &invocation->error);
+}
+
+static int run(struct invocation *invocation)
+{
+    invocation_house_path(invocation, 2);
+    struct text what = {0};
+    if (invocation_operands(invocation, 2, 2) && edit_database(invocation, change, &what)) {
+        text_printf(&invocation->out, "%s %s: removed\n%s", invocation->operands[0], invocation->operands[1],
+                    text_string(&what));
+        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
+        invocation_next(invocation, next);
+    }
+    text_done(&what);
+    return 0;
+}
+
+const struct command command_remove = {
+    .name = "remove",
+    .operands = "[HOUSE] KIND ID",
+    .summary = "remove a section from a house database",
+    .examples = examples,
+    .options = options,
+    .run = run,
+};

@@ -1,0 +1,82 @@
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "edit_common.h"
+
+static const char *const examples[] = {
+    "ampsum set house.db appliance kettle power='1400 W' use='07:00-07:05'",
+    "ampsum set house.db house tariff=flat",
+    "ampsum set house.db appliance kettle --unset use",
+    NULL,
+};
+
+static const struct option_spec options[] = {
+    {"unset", '\0', "KEY", "take a key out, so that its default holds; may be repeated"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "The keys are those of the house file; `house` takes no ID. All changes are stored, or none. `ampsum undo` takes "
+    "them back.",
+    NULL};
+
+/* `house` has no ID: its pairs begin one word earlier. */
+static size_t pairs_from(const struct invocation *invocation)
+{
+    return strcmp(invocation->operands[0], "house") == 0 ? 1 : 2;
+}
+
+static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
+{
+    (void)ret_what;
+    size_t from = pairs_from(invocation);
+    const char *word = invocation->operands[0];
+    const char *id = from == 1 ? "" : invocation->operands[1];
+    for (size_t i = 0; i < option_count(invocation, "unset"); i++) {
+        if (!edit_unset(document, word, id, option_value_at(invocation, "unset", i), &invocation->error)) {
+            return false;
+        }
+    }
+    return edit_set(document, word, id, invocation->operands + from, invocation->operand_count - from,
+                    &invocation->error);
+}
+
+static bool has_change(struct invocation *invocation)
+{
+    if (!invocation_operands(invocation, 1, invocation->operand_count)) {
+        return false;
+    }
+    size_t from = pairs_from(invocation);
+    if (!invocation_operands(invocation, from, invocation->operand_count)) {
+        return false;
+    }
+    if (invocation->operand_count == from && !option_given(invocation, "unset")) {
+        error_set(&invocation->error, ERROR_INPUT, "set: nothing to change, expected key=value or --unset KEY");
+        return false;
+    }
+    return true;
+}
+
+static int run(struct invocation *invocation)
+{
+    invocation_house_path(invocation, invocation->operand_count);
+    struct text what = {0};
+    if (has_change(invocation) && edit_database(invocation, change, &what)) {
+        text_printf(&invocation->out, "%s %s: changed\n", invocation->operands[0],
+                    pairs_from(invocation) == 1 ? invocation->house->name : invocation->operands[1]);
+        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
+        invocation_next(invocation, next);
+    }
+    text_done(&what);
+    return 0;
+}
+
+const struct command command_set = {
+    .name = "set",
+    .operands = "[HOUSE] KIND ID key=value...",
+    .summary = "change keys of a section in a house database",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .run = run,
+};

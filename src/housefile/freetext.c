@@ -1,0 +1,282 @@
+#include "ampsum/freetext.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "ampsum/quantity.h"
+#include "ampsum/reference.h"
+
+/* What is being put together. */
+struct reading {
+    struct arena *arena;
+    int rules;
+    const char **pairs;
+    size_t pair_count;
+    size_t pair_capacity;
+    bool rated;
+};
+
+static void add_pair(struct reading *reading, const char *key, const char *value)
+{
+    struct text pair = {0};
+    text_printf(&pair, "%s=%s", key, value);
+    reading->pairs =
+        memory_grow((void *)reading->pairs, reading->pair_count, &reading->pair_capacity, sizeof *reading->pairs);
+    reading->pairs[reading->pair_count++] = arena_copy(reading->arena, text_string(&pair));
+    text_done(&pair);
+}
+
+/* Adds the quantity under the key that its unit belongs to; false where it is none. */
+static bool add_quantity(struct reading *reading, const char *string)
+{
+    static const struct {
+        const char *key;
+        enum dimension dimension;
+        bool rating;
+    } rows[] = {
+        {"power", DIMENSION_POWER, true},
+        {"apparent", DIMENSION_APPARENT, true},
+        {"current", DIMENSION_CURRENT, true},
+        {"resistance", DIMENSION_RESISTANCE, true},
+        {"rated_voltage", DIMENSION_VOLTAGE, false},
+    };
+    struct text unused = {0};
+    double value = 0;
+    bool found = false;
+    for (size_t i = 0; !found && i < sizeof rows / sizeof rows[0]; i++) {
+        if (quantity_read(string, rows[i].dimension, reading->rules, KEY_ABOVE_ZERO, &value, &unused)) {
+            add_pair(reading, rows[i].key, string);
+            reading->rated = reading->rated || rows[i].rating;
+            found = true;
+        }
+    }
+    if (!found && strpbrk(string, "pP") != NULL && quantity_read_horsepower(string, &value, &unused)) {
+        add_pair(reading, "horsepower", string);
+        reading->rated = true;
+        found = true;
+    }
+    text_done(&unused);
+    return found;
+}
+
+static char *trimmed(struct arena *arena, const char *start, size_t length)
+{
+    while (length > 0 && *start == ' ') {
+        start++;
+        length--;
+    }
+    while (length > 0 && start[length - 1] == ' ') {
+        length--;
+    }
+    return arena_copy_length(arena, start, length);
+}
+
+/* Takes `3x `, `3 x ` or `3*` from the front. */
+static const char *take_count(struct reading *reading, const char *name)
+{
+    size_t digits = strspn(name, "0123456789");
+    size_t blanks = strspn(name + digits, " ");
+    const char *sign = name + digits + blanks;
+    size_t sign_length = *sign == 'x' || *sign == 'X' || *sign == '*' ? 1 : strncmp(sign, "×", 2) == 0 ? 2 : 0;
+    if (digits == 0 || sign_length == 0 ||
+        (sign[sign_length] != ' ' && *sign == 'x' && isalpha((unsigned char)sign[1]))) {
+        return name;
+    }
+    add_pair(reading, "count", arena_copy_length(reading->arena, name, digits));
+    return trimmed(reading->arena, sign + sign_length, strlen(sign + sign_length));
+}
+
+/* Takes a rating with a unit from the end: `LED lamp 9 W`, `pump 1/2 hp`, `lamp 60W`. */
+static const char *take_rating(struct reading *reading, const char *name)
+{
+    for (int blanks = 1; blanks <= 2; blanks++) {
+        size_t at = strlen(name);
+        for (int seen = 0; at > 0 && seen < blanks; at--) {
+            seen += name[at - 1] == ' ';
+        }
+        if (at == 0) {
+            break;
+        }
+        const char *rating = name + at + 1;
+        bool has_unit = strcspn(rating, "0123456789. /") < strlen(rating);
+        if (isdigit((unsigned char)rating[0]) && has_unit && add_quantity(reading, rating)) {
+            return trimmed(reading->arena, name, at);
+        }
+    }
+    return name;
+}
+
+/* A part after the first comma: a quantity, or key=value. False: belongs to the value before it. */
+static bool take_part(struct reading *reading, const char *part)
+{
+    const char *equals = strchr(part, '=');
+    if (equals == NULL) {
+        return add_quantity(reading, part);
+    }
+    char *key = trimmed(reading->arena, part, (size_t)(equals - part));
+    static const char *const ratings[] = {"power", "apparent", "current", "resistance", "horsepower"};
+    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
+        reading->rated = reading->rated || strcmp(key, ratings[i]) == 0;
+    }
+    add_pair(reading, key, trimmed(reading->arena, equals + 1, strlen(equals + 1)));
+    return true;
+}
+
+/* Windows and lists hold commas themselves: what is no part of its own goes on with the value before it. */
+static bool go_on(struct reading *reading, const char *part)
+{
+    if (reading->pair_count == 0) {
+        return false;
+    }
+    struct text longer = {0};
+    text_printf(&longer, "%s, %s", reading->pairs[reading->pair_count - 1], part);
+    reading->pairs[reading->pair_count - 1] = arena_copy(reading->arena, text_string(&longer));
+    text_done(&longer);
+    return true;
+}
+
+static bool take_parts(struct reading *reading, const char *string, struct error *error)
+{
+    bool value_before = false;
+    while (*string == ',') {
+        string++;
+        size_t length = strcspn(string, ",");
+        char *part = trimmed(reading->arena, string, length);
+        bool taken = part[0] != '\0' && take_part(reading, part);
+        if (!taken && !(value_before && go_on(reading, part))) {
+            error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W",
+                      part);
+            return false;
+        }
+        value_before = value_before || strchr(part, '=') != NULL;
+        string += length;
+    }
+    return true;
+}
+
+static const char *typical_note(struct reading *reading, const struct ref_typical *row)
+{
+    struct text note = {0};
+    text_printf(&note, "%s: no rating given, the typical ", row->name);
+    text_add_rounded(&note, row->typical_w, 1);
+    text_add(&note, " W is taken (");
+    text_add_rounded(&note, row->low_w, 1);
+    text_add(&note, " to ");
+    text_add_rounded(&note, row->high_w, 1);
+    text_printf(&note, " W; %s, %s); the nameplate decides", row->source, row->edition);
+    const char *copy = arena_copy(reading->arena, text_string(&note));
+    text_done(&note);
+    return copy;
+}
+
+/* Fills in the typical rating of a bare name. */
+static bool take_typical(struct reading *reading, const char *name, const char **ret_note, struct error *error)
+{
+    const struct ref_typical *row = NULL;
+    bool near = false;
+    size_t count = reference_typical_find(name, rules_word(reading->rules), &row, 1, &near);
+    if (count == 0 || near) {
+        error_set(error, ERROR_INPUT, "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'",
+                  name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name);
+        return false;
+    }
+    struct text value = {0};
+    text_add_number(&value, row->typical_w);
+    text_add(&value, " W");
+    add_pair(reading, "power", text_string(&value));
+    text_done(&value);
+    if (row->behaviour != NULL && strcmp(row->behaviour, "resistive") != 0) {
+        add_pair(reading, "behaviour", row->behaviour);
+    }
+    if (row->power_factor < 1) {
+        text_add_number(&value, row->power_factor);
+        add_pair(reading, "power_factor", text_string(&value));
+        text_done(&value);
+    }
+    if (row->category != NULL && strcmp(row->category, "other") != 0) {
+        add_pair(reading, "category", row->category);
+    }
+    *ret_note = typical_note(reading, row);
+    return true;
+}
+
+static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
+{
+    size_t length = strcspn(string, ",");
+    const char *name = take_count(reading, trimmed(reading->arena, string, length));
+    name = take_rating(reading, name);
+    if (name[0] == '\0') {
+        error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
+        return false;
+    }
+    ret_load->name = name;
+    ret_load->note = NULL;
+    if (!take_parts(reading, string + length, error)) {
+        return false;
+    }
+    if (!reading->rated && !take_typical(reading, name, &ret_load->note, error)) {
+        return false;
+    }
+    add_pair(reading, "name", name);
+    return true;
+}
+
+bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error)
+{
+    struct reading reading = {.arena = arena, .rules = rules};
+    bool good = read_all(&reading, string, ret_load, error);
+    if (good) {
+        ret_load->pair_count = reading.pair_count;
+        ret_load->pairs = arena_array(arena, reading.pair_count, sizeof *ret_load->pairs);
+        memcpy((void *)ret_load->pairs, (const void *)reading.pairs, reading.pair_count * sizeof *ret_load->pairs);
+    }
+    free((void *)reading.pairs);
+    return good;
+}
+
+const char *freetext_id(struct document *document, const char *name)
+{
+    struct text stem = {0};
+    for (const char *at = name; *at != '\0' && stem.length < 34; at++) {
+        if (isalnum((unsigned char)*at) && (unsigned char)*at < 0x80) {
+            text_add_char(&stem, (char)tolower((unsigned char)*at));
+        } else if (stem.length > 0 && stem.bytes[stem.length - 1] != '-') {
+            text_add_char(&stem, '-');
+        }
+    }
+    while (stem.length > 0 && stem.bytes[stem.length - 1] == '-') {
+        stem.bytes[--stem.length] = '\0';
+    }
+    if (stem.length == 0) {
+        text_add(&stem, "load");
+    }
+    struct text id = {0};
+    text_add(&id, text_string(&stem));
+    for (int number = 2; document_find(document, "appliance", text_string(&id)) != NULL; number++) {
+        text_clear(&id);
+        text_printf(&id, "%s-%d", text_string(&stem), number);
+    }
+    const char *copy = arena_copy(document->arena, text_string(&id));
+    text_done(&stem);
+    text_done(&id);
+    return copy;
+}
+
+bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,
+                  const char *room, const char **ret_id, struct error *error)
+{
+    const char *id = freetext_id(document, load->name);
+    if (!edit_add(document, "appliance", id, load->pairs, load->pair_count, error)) {
+        return false;
+    }
+    struct document_section *section = document_find(document, "appliance", id);
+    document_set(document, section, "outlet", outlet);
+    document_set(document, section, "branch", outlet == NULL ? branch : NULL);
+    if (room != NULL) {
+        document_set(document, section, "room", room);
+    }
+    *ret_id = id;
+    return true;
+}

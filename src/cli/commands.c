@@ -5,6 +5,7 @@
 #define COMMANDS(row) \
     row(check) \
     row(branch) \
+    row(try) \
     row(cost) \
     row(import) \
     row(export) \

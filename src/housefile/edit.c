@@ -320,7 +320,7 @@ static void detach(struct document *document, const struct hanger *hanger, const
         return;
     }
     document_set(document, section, hanger->key->name, left);
-    text_printf(ret_what, "%s %s: %s no longer names it\n", hanger->word, hanger->id, hanger->key->name);
+    text_printf(ret_what, "%s %s: %s no longer names %s\n", hanger->word, hanger->id, hanger->key->name, id);
 }
 
 /* A queue, not recursion: a chain of outlets may be long. */

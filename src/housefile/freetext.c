@@ -177,6 +177,9 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     const struct ref_typical *row = NULL;
     bool near = false;
     size_t count = reference_typical_find(name, rules_word(reading->rules), &row, 1, &near);
+    if (count == 0 || near) { /* better a rating from elsewhere, named as such, than none */
+        count = reference_typical_find(name, NULL, &row, 1, &near);
+    }
     if (count == 0 || near) {
         error_set(error, ERROR_INPUT, "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'",
                   name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name);

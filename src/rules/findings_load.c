@@ -8,7 +8,8 @@ static const char *moment_text(struct assessment *assessment, struct moment at)
 {
     struct text text = {0};
     int minute = at.minute % MINUTES_IN_DAY;
-    text_printf(&text, "%s %02d:%02d in %s", day_word(at.minute / MINUTES_IN_DAY), minute / 60, minute % 60,
+    const char *day = day_word(at.minute / MINUTES_IN_DAY);
+    text_printf(&text, "%c%s %02d:%02d in %s", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60,
                 month_word(at.month));
     const char *copy = arena_copy(assessment->arena, text_string(&text));
     text_done(&text);

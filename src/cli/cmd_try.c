@@ -1,0 +1,594 @@
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "ampsum/freetext.h"
+#include "edit_common.h"
+
+static const char *const examples[] = {
+    "ampsum try demo-house/us.ini --add 'Heater, 1500 W' --room study",
+    "ampsum try demo-house/us.ini --move bedroom-heater=study",
+    "ampsum try demo-house/us.ini --set kettle.power=1200W --remove toaster",
+    NULL,
+};
+
+static const struct option_spec options[] = {
+    {"add", '\0', "LOAD", "a load as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'"},
+    {"branch", '\0', "ID", "where the load before it goes: a branch"},
+    {"outlet", '\0', "ID", "where the load before it goes: an outlet"},
+    {"room", '\0', "ID", "where the load before it goes: a room (the branch there with the most headroom)"},
+    {"remove", '\0', "A", "without this appliance"},
+    {"move", '\0', "A=B", "appliance A on branch or outlet B"},
+    {"set", '\0', "A.key=value", "appliance A with another value"},
+    {"scene", '\0', "ID", "judge this scene instead of the busiest minute"},
+    {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)"},
+    {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)"},
+    {"keep", '\0', NULL, "store the change in the house database"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "Changes are made in the order given. Nothing is stored without --keep; "
+    "`ampsum undo` takes a kept change back. Exit status 1: a branch is over after it.",
+    NULL};
+
+/* ---- making the changes */
+
+/* Where an added load goes: the options --branch, --outlet, --room that follow its --add. */
+struct place {
+    const char *branch;
+    const char *outlet;
+    const char *room;
+};
+
+static struct place place_after(const struct invocation *invocation, size_t index)
+{
+    struct place place = {0};
+    const char *name = NULL;
+    const char *value = NULL;
+    for (size_t i = index + 1; option_next(invocation, i, &name, &value) && strcmp(name, "add") != 0; i++) {
+        place.branch = strcmp(name, "branch") == 0 ? value : place.branch;
+        place.outlet = strcmp(name, "outlet") == 0 ? value : place.outlet;
+        place.room = strcmp(name, "room") == 0 ? value : place.room;
+    }
+    return place;
+}
+
+/* The branch that serves the room and has the most headroom with everything on; NULL where none serves it. */
+static const char *roomiest_branch(struct invocation *invocation, const struct house *house, size_t room)
+{
+    struct assess_options choice = {0};
+    struct assessment *assessment = assess_house(house, &choice);
+    const char *best = NULL;
+    double best_a = -INFINITY;
+    for (size_t i = 0; i < house->branch_count; i++) {
+        struct index_list rooms = house_branch_serves(house, i, invocation->arena);
+        bool serves = false;
+        for (size_t r = 0; r < rooms.count; r++) {
+            serves = serves || rooms.index[r] == room;
+        }
+        bool takes_plugs =
+            house->branches[i].purpose != PURPOSE_DEDICATED && house->branches[i].purpose != PURPOSE_LIGHTING;
+        if (serves && takes_plugs && assessment->branches[i].all.headroom_a > best_a) {
+            best = house->branches[i].id;
+            best_a = assessment->branches[i].all.headroom_a;
+        }
+    }
+    assess_free(assessment);
+    return best;
+}
+
+/* Settles on a branch where only a room is named. */
+static bool settle_place(struct invocation *invocation, const struct document *document, struct place *place,
+                         struct text *ret_what)
+{
+    if (place->branch != NULL || place->outlet != NULL) {
+        return true;
+    }
+    if (place->room == NULL) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--add: where does it go? expected --branch ID, --outlet ID or --room ID behind it");
+        return false;
+    }
+    struct house *house = NULL;
+    if (!house_build(document, &house, &invocation->error)) {
+        return false;
+    }
+    size_t room = house_find(house, KIND_ROOM, place->room);
+    const char *best = room == NO_INDEX ? NULL : roomiest_branch(invocation, house, room);
+    if (room == NO_INDEX) {
+        const char *near = edit_nearest_id(document, "room", place->room);
+        error_set(&invocation->error, ERROR_INPUT, "--room %s: no room has this ID%s%s", place->room,
+                  near == NULL ? "" : "; the nearest is ", near == NULL ? "" : near);
+    } else if (best == NULL) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--room %s: no branch with outlets for plugs serves this room; expected --branch ID", place->room);
+    } else {
+        place->branch = arena_copy(invocation->arena, best);
+        text_printf(ret_what, "On %s, the branch of this room with the most headroom.\n", place->branch);
+    }
+    house_free(house);
+    return place->branch != NULL;
+}
+
+static int document_rules(struct document *document)
+{
+    const char *word = document_value(document_find(document, "house", ""), "rules");
+    for (int rules = RULES_US; word != NULL && rules <= RULES_UK; rules++) {
+        if (strcmp(word, rules_word(rules)) == 0) {
+            return rules;
+        }
+    }
+    return RULES_US;
+}
+
+static bool add_load(struct invocation *invocation, struct document *document, const char *string, size_t index,
+                     struct text *ret_what)
+{
+    struct freetext load;
+    struct place place = place_after(invocation, index);
+    const char *id = NULL;
+    if (!freetext_read(invocation->arena, string, document_rules(document), &load, &invocation->error) ||
+        !settle_place(invocation, document, &place, ret_what) ||
+        !freetext_add(document, &load, place.branch, place.outlet, place.room, &id, &invocation->error)) {
+        return false;
+    }
+    text_printf(ret_what, "Added as %s.\n", id);
+    if (load.note != NULL) {
+        text_printf(ret_what, "%s.\n", load.note);
+    }
+    return true;
+}
+
+static bool move_load(struct invocation *invocation, struct document *document, const char *value)
+{
+    const char *equals = strchr(value, '=');
+    if (equals == NULL) {
+        error_set(&invocation->error, ERROR_INPUT, "--move %s: expected APPLIANCE=BRANCH or APPLIANCE=OUTLET", value);
+        return false;
+    }
+    char *appliance = arena_copy_length(invocation->arena, value, (size_t)(equals - value));
+    return edit_move(document, appliance, equals + 1, &invocation->error);
+}
+
+static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
+{
+    const char *name = NULL;
+    const char *value = NULL;
+    bool good = true;
+    for (size_t i = 0; good && option_next(invocation, i, &name, &value); i++) {
+        if (strcmp(name, "add") == 0) {
+            good = add_load(invocation, document, value, i, ret_what);
+        } else if (strcmp(name, "remove") == 0) {
+            good = edit_remove(document, "appliance", value, true, ret_what, &invocation->error);
+        } else if (strcmp(name, "move") == 0) {
+            good = move_load(invocation, document, value);
+        } else if (strcmp(name, "set") == 0) {
+            good = edit_set_dotted(document, value, &invocation->error);
+        }
+    }
+    return good;
+}
+
+/* ---- before and after */
+
+struct side {
+    const struct house *house;
+    struct assessment *assessment;
+    struct energy_bill bill;
+};
+
+/* Turns appliances of a list on or off by ID; IDs that this side does not have are passed over. */
+static void switch_listed(const struct house *house, const char *list, bool on, unsigned *units)
+{
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const char *id = house->appliances[i].id;
+        for (const char *at = list; *at != '\0';) {
+            at += strspn(at, ", ");
+            size_t length = strcspn(at, ",* ");
+            if (strlen(id) == length && length > 0 && strncmp(at, id, length) == 0) {
+                long count = at[length] == '*' ? strtol(at + length + 1, NULL, 10) : 0;
+                bool counted = count >= 1 && count <= (long)house->appliances[i].count;
+                units[i] = !on ? 0 : counted ? (unsigned)count : house->appliances[i].count;
+            }
+            at += strcspn(at, ",");
+        }
+    }
+}
+
+static void choose_basis(struct invocation *invocation, const struct house *house, struct assess_options *choice)
+{
+    const char *scene = option_value(invocation, "scene");
+    const char *on = option_value(invocation, "on");
+    const char *off = option_value(invocation, "off");
+    if (scene == NULL && on == NULL && off == NULL) {
+        return;
+    }
+    unsigned *units = arena_array(invocation->arena, house->appliance_count, sizeof *units);
+    size_t index = scene == NULL ? NO_INDEX : house_find(house, KIND_SCENE, scene);
+    if (index != NO_INDEX) {
+        scene_units_on(house, &house->scenes[index], units);
+    } else if (on == NULL) {
+        for (size_t i = 0; i < house->appliance_count; i++) {
+            units[i] = house->appliances[i].count;
+        }
+    }
+    switch_listed(house, on == NULL ? "" : on, true, units);
+    switch_listed(house, off == NULL ? "" : off, false, units);
+    choice->basis = index != NO_INDEX && on == NULL && off == NULL ? BASIS_SCENE : BASIS_SET;
+    choice->scene = index;
+    choice->on = units;
+}
+
+static struct side assess_side(struct invocation *invocation, const struct house *house)
+{
+    struct side side = {.house = house};
+    struct assess_options choice = {.wires = true};
+    choose_basis(invocation, house, &choice);
+    side.assessment = assess_house(house, &choice);
+    invocation_bill(invocation, house, house->tariff, &side.bill);
+    return side;
+}
+
+static bool differs(double a, double b)
+{
+    return !(fabs(a - b) <= 1e-9 * fmax(1, fmax(fabs(a), fabs(b))));
+}
+
+/* A pair of rows of the two sides, NO_INDEX where one is missing. */
+struct pair {
+    size_t before;
+    size_t after;
+};
+
+static bool branch_changed(const struct side *before, const struct side *after, struct pair pair)
+{
+    if (pair.before == NO_INDEX || pair.after == NO_INDEX) {
+        return true;
+    }
+    const struct branch_assessment *a = &before->assessment->branches[pair.before];
+    const struct branch_assessment *b = &after->assessment->branches[pair.after];
+    bool drop = isnan(a->drop_percent) != isnan(b->drop_percent) ||
+                (!isnan(a->drop_percent) && differs(a->drop_percent, b->drop_percent));
+    return a->verdict != b->verdict || differs(a->all.planning_a, b->all.planning_a) ||
+           differs(a->all.current_a, b->all.current_a) || differs(a->other.planning_a, b->other.planning_a) || drop ||
+           a->findings.count != b->findings.count;
+}
+
+static const struct branch_assessment *branch_side(const struct side *side, size_t index)
+{
+    return index == NO_INDEX ? NULL : &side->assessment->branches[index];
+}
+
+static struct table *branches_table(const struct side *before, const struct side *after, const struct pair *pairs,
+                                    size_t count)
+{
+    struct table *table = table_new();
+    table_column(table, "BRANCH", "id", TABLE_LEFT, 0);
+    table_column(table, "BREAKER", "breaker_a", TABLE_RIGHT, 0);
+    table_column(table, "BEFORE", "before_status", TABLE_LEFT, 0);
+    table_column(table, "ALL ON", "before_all_planning_a", TABLE_RIGHT, 0);
+    table_column(table, "BUSIEST", "before_planning_a", TABLE_RIGHT, 0);
+    table_column(table, "AFTER", "after_status", TABLE_LEFT, 0);
+    table_column(table, "ALL ON", "after_all_planning_a", TABLE_RIGHT, 0);
+    table_column(table, "BUSIEST", "after_planning_a", TABLE_RIGHT, 0);
+    for (size_t i = 0; i < count; i++) {
+        const struct branch_assessment *a = branch_side(before, pairs[i].before);
+        const struct branch_assessment *b = branch_side(after, pairs[i].after);
+        const struct branch *branch =
+            b != NULL ? &after->house->branches[pairs[i].after] : &before->house->branches[pairs[i].before];
+        table_row(table);
+        table_text(table, branch->id);
+        table_number(table, branch->breaker_a, 0);
+        table_text(table, a == NULL ? "-" : verdict_word(a->verdict));
+        table_number(table, a == NULL ? NAN : a->all.planning_a, 1);
+        table_number(table, a == NULL ? NAN : a->other.planning_a, 1);
+        table_text(table, b == NULL ? "-" : verdict_word(b->verdict));
+        table_number(table, b == NULL ? NAN : b->all.planning_a, 1);
+        table_number(table, b == NULL ? NAN : b->other.planning_a, 1);
+    }
+    return table;
+}
+
+/* Same finding: number and text up to its first digit (the numbers in it may move). */
+static bool same_finding(const struct finding *a, const struct finding *b)
+{
+    size_t length = strcspn(a->text, "0123456789");
+    return a->number == b->number && a->severity == b->severity && strncmp(a->text, b->text, length) == 0;
+}
+
+static bool has_finding(const struct finding_list *list, const struct finding *finding)
+{
+    for (size_t i = 0; list != NULL && i < list->count; i++) {
+        if (same_finding(&list->finding[i], finding)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Findings of `list` that `other` lacks, each given to both outputs. */
+static void list_missing(const struct finding_list *list, const struct finding_list *other, const char *where,
+                         const char *what, const struct page *page, struct text *text, json_t *array)
+{
+    for (size_t i = 0; list != NULL && i < list->count; i++) {
+        const struct finding *finding = &list->finding[i];
+        if (has_finding(other, finding)) {
+            continue;
+        }
+        struct text line = {0};
+        text_printf(&line, "%s %s: %s: %s [%d]", what, severity_word(finding->severity), where, finding->text,
+                    finding->number);
+        text_add(text, "  ");
+        report_wrap(page, 4, text_string(&line), text);
+        text_done(&line);
+        json_t *object = json_object();
+        json_object_set_new(object, "where", json_text(where));
+        json_object_set_new(object, "id", json_sprintf("%d", finding->number));
+        json_object_set_new(object, "severity", json_text(severity_word(finding->severity)));
+        json_object_set_new(object, "text", json_text(finding->text));
+        json_array_append_new(array, object);
+    }
+}
+
+static size_t pair_branches(const struct side *before, const struct side *after, struct pair *pairs)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < after->house->branch_count; i++) {
+        struct pair pair = {house_find(before->house, KIND_BRANCH, after->house->branches[i].id), i};
+        if (branch_changed(before, after, pair)) {
+            pairs[count++] = pair;
+        }
+    }
+    for (size_t i = 0; i < before->house->branch_count; i++) {
+        if (house_find(after->house, KIND_BRANCH, before->house->branches[i].id) == NO_INDEX) {
+            pairs[count++] = (struct pair){i, NO_INDEX};
+        }
+    }
+    return count;
+}
+
+static void compare_findings(const struct side *before, const struct side *after, const struct pair *pairs,
+                             size_t count, const struct page *page, struct text *text, json_t *added, json_t *gone)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct branch_assessment *a = branch_side(before, pairs[i].before);
+        const struct branch_assessment *b = branch_side(after, pairs[i].after);
+        const char *id =
+            b != NULL ? after->house->branches[pairs[i].after].id : before->house->branches[pairs[i].before].id;
+        list_missing(b == NULL ? NULL : &b->findings, a == NULL ? NULL : &a->findings, id, "new", page, text, added);
+        list_missing(a == NULL ? NULL : &a->findings, b == NULL ? NULL : &b->findings, id, "gone", page, text, gone);
+    }
+    for (size_t i = 0; i < after->house->panel_count; i++) {
+        const char *id = after->house->panels[i].id;
+        size_t other = house_find(before->house, KIND_PANEL, id);
+        const struct finding_list *a = other == NO_INDEX ? NULL : &before->assessment->panels[other].findings;
+        list_missing(&after->assessment->panels[i].findings, a, id, "new", page, text, added);
+        list_missing(a, &after->assessment->panels[i].findings, id, "gone", page, text, gone);
+    }
+}
+
+static void write_panels(const struct side *before, const struct side *after, struct text *text)
+{
+    for (size_t i = 0; i < after->house->panel_count; i++) {
+        const struct panel *panel = &after->house->panels[i];
+        size_t other = house_find(before->house, KIND_PANEL, panel->id);
+        if (other == NO_INDEX) {
+            continue;
+        }
+        for (size_t leg = 0; leg < 3; leg++) {
+            double a = before->assessment->panels[other].all.leg_current_a[leg];
+            double b = after->assessment->panels[i].all.leg_current_a[leg];
+            if ((panel->legs & (1u << leg)) != 0 && differs(a, b)) {
+                text_printf(text, "  panel %s, leg %s, everything on: ", panel->id, legs_word(1u << leg));
+                text_add_fixed(text, a, 1);
+                text_add(text, " A -> ");
+                text_add_fixed(text, b, 1);
+                text_add(text, " A\n");
+            }
+        }
+    }
+}
+
+static void write_cost(const struct side *before, const struct side *after, struct text *text)
+{
+    text_add(text, "  a day: ");
+    text_add_fixed(text, before->bill.kwh_day, 2);
+    text_add(text, " -> ");
+    text_add_fixed(text, after->bill.kwh_day, 2);
+    text_add(text, " kWh");
+    if (before->bill.cost_day != NULL && after->bill.cost_day != NULL) {
+        const char *currency = after->house->currency;
+        text_printf(text, ", %s -> %s %s; a year: %s -> %s %s", before->bill.cost_day, after->bill.cost_day, currency,
+                    before->bill.cost_year, after->bill.cost_year, currency);
+    }
+    text_add_char(text, '\n');
+}
+
+static json_t *side_json(const struct side *side, size_t index)
+{
+    return index == NO_INDEX ? json_null() : report_branch_json(side->assessment, &side->bill, index);
+}
+
+static json_t *energy_json(const struct energy_bill *bill)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "kwh_day", json_figure(bill->kwh_day));
+    json_object_set_new(object, "cost_day", json_text(bill->cost_day));
+    json_object_set_new(object, "cost_year", json_text(bill->cost_year));
+    return object;
+}
+
+static void write_json(struct invocation *invocation, const struct side *before, const struct side *after,
+                       const struct pair *pairs, size_t count, json_t *added, json_t *gone, bool kept)
+{
+    json_t *answer = json_answer("try", after->house->name);
+    json_object_set_new(answer, "status", json_text(verdict_word(after->assessment->status)));
+    json_object_set_new(answer, "status_before", json_text(verdict_word(before->assessment->status)));
+    json_object_set_new(answer, "kept", json_boolean(kept));
+    json_t *branches = json_array();
+    for (size_t i = 0; i < count; i++) {
+        json_t *object = json_object();
+        json_object_set_new(object, "before", side_json(before, pairs[i].before));
+        json_object_set_new(object, "after", side_json(after, pairs[i].after));
+        json_array_append_new(branches, object);
+    }
+    json_object_set_new(answer, "branches", branches);
+    json_object_set(answer, "new_findings", added);
+    json_object_set(answer, "gone_findings", gone);
+    json_t *energy = json_object();
+    json_object_set_new(energy, "before", energy_json(&before->bill));
+    json_object_set_new(energy, "after", energy_json(&after->bill));
+    json_object_set_new(energy, "currency", json_text(after->house->currency));
+    json_object_set_new(answer, "energy", energy);
+    json_cautions(answer, NULL);
+    json_write(answer, &invocation->out);
+}
+
+static void write_text(struct invocation *invocation, const struct side *before, const struct side *after,
+                       struct table *table, const struct text *findings, const struct text *what, bool kept)
+{
+    struct text *text = &invocation->out;
+    text_add(text, text_string(what));
+    if (table_count(table) == 0) {
+        text_add(text, "No branch changes.\n");
+    } else {
+        table_write_terminal(table, invocation->page.width, invocation->page.utf8, text);
+    }
+    text_add_char(text, '\n');
+    if (findings->length > 0) {
+        text_printf(text, "Findings\n%s\n", text_string(findings));
+    }
+    text_add(text, "Panels and energy\n");
+    write_panels(before, after, text);
+    write_cost(before, after, text);
+    text_add_char(text, '\n');
+    if (after->assessment->status == VERDICT_OVER) {
+        text_add(text,
+                 "After it at least one branch is over: run fewer of these at once, move a plug-in appliance, or ask "
+                 "a\nlicensed electrician.\n\n");
+    }
+    report_cautions_text(&invocation->page, NULL, text);
+    const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
+    const char *const tried[] = {"the same with --keep stores it in a house database", "ampsum settle HOUSE", NULL};
+    invocation_next(invocation, kept ? stored : tried);
+}
+
+static int compare(struct invocation *invocation, const struct house *before_house, const struct house *after_house,
+                   const struct text *what, bool kept)
+{
+    struct side before = assess_side(invocation, before_house);
+    struct side after = assess_side(invocation, after_house);
+    struct pair *pairs =
+        arena_array(invocation->arena, before_house->branch_count + after_house->branch_count, sizeof *pairs);
+    size_t count = pair_branches(&before, &after, pairs);
+    struct text findings = {0};
+    json_t *added = json_array();
+    json_t *gone = json_array();
+    compare_findings(&before, &after, pairs, count, &invocation->page, &findings, added, gone);
+    struct table *table = branches_table(&before, &after, pairs, count);
+    if (invocation->format == FORMAT_JSON) {
+        write_json(invocation, &before, &after, pairs, count, added, gone, kept);
+    } else if (invocation->format == FORMAT_CSV) {
+        table_write_csv(table, &invocation->out);
+    } else {
+        write_text(invocation, &before, &after, table, &findings, what, kept);
+    }
+    int status = after.assessment->status == VERDICT_OVER ? 1 : 0;
+    table_free(table);
+    json_decref(added);
+    json_decref(gone);
+    text_done(&findings);
+    assess_free(before.assessment);
+    assess_free(after.assessment);
+    return status;
+}
+
+/* The IDs that --scene, --on and --off name must exist after the change. */
+static bool check_lists(struct invocation *invocation, const struct house *after)
+{
+    struct house *own = invocation->house;
+    invocation->house = (struct house *)(void *)(uintptr_t)after;
+    bool good = option_value(invocation, "scene") == NULL ||
+                find_id(invocation, KIND_SCENE, option_value(invocation, "scene")) != NO_INDEX;
+    static const char *const lists[] = {"on", "off"};
+    for (size_t i = 0; good && i < 2; i++) {
+        const char *list = option_value(invocation, lists[i]);
+        for (const char *at = list == NULL ? "" : list; good && *at != '\0';) {
+            at += strspn(at, ", ");
+            char *id = arena_copy_length(invocation->arena, at, strcspn(at, ",* "));
+            good = id[0] == '\0' || find_id(invocation, KIND_APPLIANCE, id) != NO_INDEX;
+            at += strcspn(at, ",");
+        }
+    }
+    invocation->house = own;
+    return good;
+}
+
+/* Everything in memory: the house as read stays, a changed copy stands beside it. */
+static int try_only(struct invocation *invocation)
+{
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
+        return 2;
+    }
+    struct document *document = house_document(invocation->house, "try");
+    struct house *after = NULL;
+    struct text what = {0};
+    int status = 2;
+    if (change(invocation, document, &what) && house_build(document, &after, &invocation->error) &&
+        check_lists(invocation, after)) {
+        status = compare(invocation, invocation->house, after, &what, false);
+    }
+    text_done(&what);
+    house_free(after);
+    document_free(document);
+    return status;
+}
+
+static int try_and_keep(struct invocation *invocation)
+{
+    const char *path = invocation_house_path(invocation, 0);
+    struct house *before = NULL;
+    struct text what = {0};
+    int status = 2;
+    if (invocation_operands(invocation, 0, 0) && read_house(path, &before, &invocation->error) &&
+        edit_database(invocation, change, &what)) {
+        text_add(&what, "Stored; `ampsum undo` takes it back.\n");
+        status = compare(invocation, before, invocation->house, &what, true);
+    }
+    text_done(&what);
+    house_free(before);
+    return status;
+}
+
+static bool has_change(struct invocation *invocation)
+{
+    static const char *const changes[] = {"add", "remove", "move", "set", "on", "off", "scene"};
+    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
+        if (option_given(invocation, changes[i])) {
+            return true;
+        }
+    }
+    error_set(&invocation->error, ERROR_INPUT, "try: nothing to try, expected --add, --remove, --move or --set");
+    return false;
+}
+
+static int run(struct invocation *invocation)
+{
+    if (!has_change(invocation)) {
+        return 2;
+    }
+    return option_given(invocation, "keep") ? try_and_keep(invocation) : try_only(invocation);
+}
+
+const struct command command_try = {
+    .name = "try",
+    .operands = "[HOUSE]",
+    .summary = "what if a load is added, removed, moved or changed: before and after, nothing stored",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

@@ -1,0 +1,119 @@
+#include <math.h>
+
+#include "ampsum/arena.h"
+#include "day_parts.h"
+
+static size_t add_branch_loads(const struct house *house, size_t branch, struct planning_factors factors,
+                               struct arena *arena, struct chance_load *ret_loads);
+static size_t add_spans(const struct appliance *appliance, struct day day, size_t load, struct chance_span *ret_spans);
+static double grid_for(double rating_a);
+
+double day_on_share(const struct appliance *appliance)
+{
+    double window_s = 0;
+    for (size_t i = 0; i < appliance->use.count; i++) {
+        const struct window *window = &appliance->use.window[i];
+        int minutes = window->end_min - window->start_min;
+        window_s += 60.0 * (minutes > 0 ? minutes : minutes + MINUTES_IN_DAY);
+    }
+    double whole_s = appliance->use.count > 0 ? window_s : 60.0 * MINUTES_IN_DAY;
+    return fmin(1, appliance->on_time_s / whole_s);
+}
+
+/* Branches of the scope, one after another, so that their loads are totalled once each. */
+static bool scope_has_branch(const struct house *house, struct day_scope scope, size_t branch)
+{
+    if (scope.branch != NO_INDEX) {
+        return scope.branch == branch;
+    }
+    return (house->branches[branch].legs >> scope.leg & 1U) != 0 && day_panel_feeds(house, scope.panel, branch);
+}
+
+void day_odds(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
+              struct arena *arena, struct chance_bounds *ret_minutes, struct chance_figures *ret_figures,
+              struct index_list *ret_left_out)
+{
+    struct arena *scratch = arena_new();
+    struct index_list all = day_scope_appliances(house, scope, scratch);
+    struct chance_load *loads = arena_array(scratch, all.count, sizeof *loads);
+    size_t span_room = 0;
+    for (size_t i = 0; i < all.count; i++) {
+        span_room += 1 + 2 * house->appliances[all.index[i]].use.count;
+    }
+    struct chance_span *spans = arena_array(scratch, span_room, sizeof *spans);
+    size_t span_count = 0;
+    size_t load_count = 0;
+    *ret_left_out = (struct index_list){.index = arena_array(arena, all.count, sizeof *ret_left_out->index)};
+    size_t first = scope.branch != NO_INDEX ? scope.branch : 0;
+    size_t end = scope.branch != NO_INDEX ? scope.branch + 1 : house->branch_count;
+    for (size_t i = first; i < end; i++) {
+        if (scope_has_branch(house, scope, i)) {
+            load_count += add_branch_loads(house, i, factors, scratch, loads + load_count);
+        }
+    }
+    for (size_t i = 0; i < all.count; i++) {
+        const struct appliance *appliance = &house->appliances[all.index[i]];
+        if (appliance->use.count == 0 && appliance->on_time_s <= 0) {
+            ret_left_out->index[ret_left_out->count++] = all.index[i];
+        }
+        span_count += add_spans(appliance, day, i, spans + span_count);
+    }
+    double rating_a = day_scope_rating_a(house, scope);
+    chance_day(loads, load_count, spans, span_count, MINUTES_IN_DAY, rating_a, grid_for(rating_a), ret_minutes,
+               ret_figures);
+    arena_free(scratch);
+}
+
+/* What each load of the branch adds while it is on, in file order. */
+static size_t add_branch_loads(const struct house *house, size_t branch, struct planning_factors factors,
+                               struct arena *arena, struct chance_load *ret_loads)
+{
+    const struct index_list *list = &house->branches[branch].appliances;
+    struct load *loads = arena_array(arena, list->count, sizeof *loads);
+    struct branch_figures figures;
+    struct planning_factors without_motor = {factors.continuous, 1};
+    branch_total(house, branch, NULL, house->branches[branch].voltage_v, without_motor, loads, &figures);
+    for (size_t i = 0; i < list->count; i++) {
+        const struct appliance *appliance = &house->appliances[list->index[i]];
+        bool motor = appliance->behaviour == BEHAVIOUR_MOTOR;
+        double extra_a = motor && !appliance->continuous ? (factors.largest_motor - 1) * loads[i].unit_current_a : 0;
+        ret_loads[i] = (struct chance_load){
+            .planning_a = loads[i].planning_a,
+            .motor_unit_a = motor ? loads[i].unit_current_a : 0,
+            .motor_extra_a = extra_a,
+            .group = appliance->group_index == NO_INDEX ? CHANCE_NO_GROUP : appliance->group_index,
+        };
+    }
+    return list->count;
+}
+
+static size_t add_spans(const struct appliance *appliance, struct day day, size_t load, struct chance_span *ret_spans)
+{
+    double probability = day_on_share(appliance) * appliance->duty_percent / 100;
+    size_t count = 0;
+    if (probability <= 0) {
+        return 0;
+    }
+    if (appliance->use.count == 0 && day_appliance_is_on(appliance, day, 0)) {
+        ret_spans[count++] = (struct chance_span){load, 0, MINUTES_IN_DAY, probability};
+    }
+    for (size_t i = 0; i < appliance->use.count; i++) {
+        struct window parts[2];
+        int part_count = 0;
+        day_window_part(appliance, day, i, parts, &part_count);
+        for (int j = 0; j < part_count; j++) {
+            ret_spans[count++] = (struct chance_span){load, parts[j].start_min, parts[j].end_min, probability};
+        }
+    }
+    return count;
+}
+
+/* So that the distribution has at most 50,000 steps below the rating. */
+static double grid_for(double rating_a)
+{
+    double grid_a = CHANCE_GRID_A;
+    while (rating_a > 50000 * grid_a) {
+        grid_a *= 10;
+    }
+    return grid_a;
+}

@@ -159,7 +159,7 @@ static bool ring_is_chain(const struct house *house, const struct branch *branch
     size_t starts = 0;
     for (size_t i = 0; i < branch->outlets.count; i++) {
         const struct outlet *outlet = &house->outlets[branch->outlets.index[i]];
-        if (!(outlet->run_m > 0)) {
+        if (outlet->run_m == 0) { /* not known is allowed where no wire is given */
             return false;
         }
         if (outlet->from == NO_INDEX) {

@@ -75,35 +75,36 @@ static bool object_is_ours(sqlite3_stmt *statement, const struct schema_object *
     return true;
 }
 
+static bool objects_are_ours(struct store *store, const struct schema_step *step, sqlite3_stmt *statement,
+                             bool *ret_ours, struct error *error)
+{
+    bool row = false;
+    size_t seen = 0;
+    while (statement_row(store, statement, &row, error)) {
+        if (!row || seen == step->object_count || !object_is_ours(statement, &step->objects[seen])) {
+            *ret_ours = !row && seen == step->object_count;
+            return true;
+        }
+        seen++;
+    }
+    return false;
+}
+
 /* The tables, indices and so on are those of the steps, to the letter, and no others. */
 static bool schema_is_ours(struct store *store, int version, struct error *error)
 {
     static const char sql[] = "SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name";
-    const struct schema_step *step = &schema_steps[version - 1];
     sqlite3_stmt *statement = statement_open(store, sql, error);
-    if (statement == NULL) {
-        return false;
-    }
-    bool row = false;
-    size_t seen = 0;
-    bool ok = true;
-    while ((ok = statement_row(store, statement, &row, error)) && row) {
-        if (seen == step->object_count || !object_is_ours(statement, &step->objects[seen])) {
-            error_set(error, ERROR_STORE,
-                      "%s: changed by another program (its tables are not those that ampsum makes), "
-                      "take a copy of it, or import its house file anew",
-                      store->path);
-            ok = false;
-            break;
-        }
-        seen++;
-    }
+    bool ours = false;
+    bool ok = statement != NULL && objects_are_ours(store, &schema_steps[version - 1], statement, &ours, error);
     sqlite3_finalize(statement);
-    if (ok && seen != step->object_count) {
-        store_damaged(store, "a table is missing", error);
-        ok = false;
+    if (ok && !ours) {
+        error_set(error, ERROR_STORE,
+                  "%s: changed by another program (its tables are not those that ampsum makes), "
+                  "take a copy of it, or import its house file anew",
+                  store->path);
     }
-    return ok;
+    return ok && ours;
 }
 
 static bool pages_are_whole(struct store *store, struct error *error)

@@ -24,15 +24,12 @@ static struct decimal decimal_of_spelling(const char *spelling)
         }
     }
     decimal.places -= *at == 'e' ? (int)strtol(at + 1, NULL, 10) : 0;
-    for (; decimal.places < 0; decimal.places++) {
-        decimal.digits *= 10;
-    }
     return decimal;
 }
 
 struct decimal decimal_of(double value)
 {
-    assert(value >= 0.0 && value <= 1e15);
+    assert(value >= 0.0 && isfinite(value));
     double power = 1.0;
     for (int places = 0; places <= PLACES_FAST && value * power < 1e15; places++) {
         /* Exact test: digits and power are both whole doubles, so that their quotient is rounded once, as reading is.
@@ -48,6 +45,24 @@ struct decimal decimal_of(double value)
     struct decimal decimal = decimal_of_spelling(text_string(&text));
     text_done(&text);
     return decimal;
+}
+
+void whole_of_decimal(mpz_t ret_whole, struct decimal value, int places)
+{
+    mpz_t power;
+    mpz_init(power);
+    mpz_set_ui(ret_whole, (unsigned long)value.digits);
+    if (value.places <= places) {
+        power_of_ten(power, places - value.places);
+        mpz_mul(ret_whole, ret_whole, power);
+    } else {
+        power_of_ten(power, value.places - places);
+        mpz_mul_2exp(ret_whole, ret_whole, 1);
+        mpz_add(ret_whole, ret_whole, power);
+        mpz_mul_2exp(power, power, 1);
+        mpz_fdiv_q(ret_whole, ret_whole, power);
+    }
+    mpz_clear(power);
 }
 
 void power_of_ten(mpz_t ret_power, int places)

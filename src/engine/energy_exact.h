@@ -13,14 +13,17 @@
 /* A whole number of up to 126 bits, for sums that are known to fit. */
 __extension__ typedef __int128 wide;
 
-/* digits / 10^places, places >= 0. */
+/* digits / 10^places; places is below 0 only for values above 1e15. */
 struct decimal {
     int64_t digits;
     int places;
 };
 
-/* The shortest decimal that reads back as `value` (0 to 1e15): what the person wrote. */
+/* The shortest decimal that reads back as `value`, >= 0: what the person wrote. */
 struct decimal decimal_of(double value);
+
+/* value * 10^places, rounded half-up to a whole number. */
+void whole_of_decimal(mpz_t ret_whole, struct decimal value, int places);
 
 /* 10^places. */
 void power_of_ten(mpz_t ret_power, int places);

@@ -7,12 +7,13 @@
 
 #include "ampsum/engine.h"
 
-enum { DAY_SECONDS = 86400, PERCENT = 100, PLACES_MOST_WIDE = 12 };
+/* Up to WIDE_MOST_W a double holds whole microwatts. */
+enum { PERCENT = 100, PLACES_MOST_WIDE = 12, MICRO_PLACES = 6, WIDE_MOST_W = 1000000000 };
 
 /* What goes into one appliance's rate. */
 struct parts {
-    double power_uw; /* of one unit while on, whole */
-    double standby_uw;
+    double power_w; /* of one unit while on */
+    double standby_w;
     struct decimal duty;    /* percent */
     struct decimal on_time; /* seconds; of no meaning in class 0 */
     unsigned window_class;
@@ -24,11 +25,11 @@ bool is_spread_over_day(const struct appliance *appliance)
     return appliance->use.count == 0 && appliance->on_time_s > 0.0;
 }
 
-/* Whole microwatts, half-up. What falls short of a half by the last bit of a double alone is that half. */
-static double whole_microwatts(double power_w)
+/* Whole microwatts, half-up, up to WIDE_MOST_W. What falls short of a half by the last bit alone is that half. */
+static int64_t whole_microwatts(double power_w)
 {
     double power_uw = power_w * 1e6;
-    return power_uw < 1e12 ? floor(power_uw + power_uw * 4e-16 + 0.5) : floor(power_uw + 0.5);
+    return (int64_t)floor(power_uw + power_uw * 4e-16 + 0.5);
 }
 
 /* The windows on which the on-time falls: none, those given, or the whole day. */
@@ -49,8 +50,8 @@ static struct parts parts_of(const struct house *house, const struct appliance *
     bool whole = appliance->on_time_s == length_min * 60.0;
     double voltage_v = house->branches[appliance->branch].voltage_v;
     return (struct parts){
-        .power_uw = whole_microwatts(appliance_draw(house, appliance, voltage_v).power_w),
-        .standby_uw = whole_microwatts(appliance->standby_w),
+        .power_w = appliance_draw(house, appliance, voltage_v).power_w,
+        .standby_w = appliance->standby_w,
         .duty = decimal_of(appliance->duty_percent),
         .on_time = decimal_of(whole ? 0.0 : appliance->on_time_s),
         .window_class = whole ? 0 : (unsigned)length_min,
@@ -205,12 +206,12 @@ static int64_t scaled(int64_t value, int places)
 /* The rate in whole numbers of up to most_bits bits; false where it may not fit. */
 static bool rate_wide(const struct tally *tally, const struct parts *parts, wide ret_rate[3])
 {
-    if (tally->duty_places > PLACES_MOST_WIDE || tally->time_places > PLACES_MOST_WIDE || parts->power_uw > 4e18 ||
-        parts->standby_uw > 4e18) {
+    if (tally->duty_places > PLACES_MOST_WIDE || tally->time_places > PLACES_MOST_WIDE ||
+        parts->power_w > WIDE_MOST_W || parts->standby_w > WIDE_MOST_W) {
         return false;
     }
-    int64_t power_uw = (int64_t)parts->power_uw;
-    int64_t standby_uw = (int64_t)parts->standby_uw;
+    int64_t power_uw = whole_microwatts(parts->power_w);
+    int64_t standby_uw = whole_microwatts(parts->standby_w);
     int64_t duty = scaled(parts->duty.digits, tally->duty_places - parts->duty.places);
     int64_t duty_whole = scaled(PERCENT, tally->duty_places);
     int64_t on_time =
@@ -238,9 +239,9 @@ static void rate_big(struct tally *tally, const struct parts *parts)
 {
     mpz_t *rate = tally->rate;
     struct decimal whole = {.digits = PERCENT, .places = 0};
-    mpz_set_d(rate[0], parts->power_uw);
+    whole_of_decimal(rate[0], decimal_of(parts->power_w), MICRO_PLACES);
     scale_big(rate[0], &parts->duty, tally->duty_places, tally->work);
-    mpz_set_d(rate[1], parts->standby_uw);
+    whole_of_decimal(rate[1], decimal_of(parts->standby_w), MICRO_PLACES);
     mpz_mul_ui(rate[1], rate[1], parts->count);
     mpz_set(rate[2], rate[1]);
     mpz_mul_ui(rate[0], rate[0], parts->count);

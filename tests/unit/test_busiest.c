@@ -172,6 +172,27 @@ START_TEST(ties_go_to_the_earlier_minute)
 }
 END_TEST
 
+/* Of the group the heater plans for more, until it goes off and the motor, with its extra, counts instead. */
+START_TEST(a_load_that_goes_off_may_bring_the_maximum)
+{
+    struct house *house = fixture_new(SYSTEM_SINGLE_PHASE, 100.0, 1, 2);
+    fixture_branch(house, LEG_A, 20.0);
+    struct appliance *motor = fixture_appliance(house, 0, 1000.0);
+    struct appliance *heater = fixture_appliance(house, 0, 1100.0);
+    motor->behaviour = BEHAVIOUR_MOTOR;
+    motor->group_index = heater->group_index = 0;
+    motor->use = fixture_windows(house, "07:00-09:00");
+    heater->use = fixture_windows(house, "06:00-08:00");
+    fixture_finish(house);
+    struct moment moment;
+    struct branch_figures figures;
+    branch_busiest(house, 0, 100.0, us, NULL, &moment, &figures);
+    ck_assert_int_eq(moment.minute, 8 * 60);
+    ck_assert(figures.planning_a == 12.5);
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("busiest");
@@ -181,6 +202,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, no_schedule_is_everything_in_january);
     tcase_add_test(tests, the_week_wraps_inside_a_month);
     tcase_add_test(tests, ties_go_to_the_earlier_minute);
+    tcase_add_test(tests, a_load_that_goes_off_may_bring_the_maximum);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -39,7 +39,7 @@ struct wire_solution {
     double *current_im;
     double ring_current_re; /* in the closing segment, from the last node to the panel; 0 in a tree */
     double ring_current_im;
-    double kcl_residual_a; /* largest over the nodes; in a ring also the loop's voltage error over its resistance */
+    double kcl_residual_a; /* largest over the nodes */
     double power_residual; /* |source power - loads - losses| / |source power|; 0 with nothing on */
     double loss_w;         /* sum of |I|^2 R over the segments as given */
 };

@@ -14,8 +14,9 @@ static const double settled_share = 1e-12; /* of the source voltage, change of a
 
 static bool network_is_valid(const struct wire_network *network, bool *ret_has_impedance);
 static bool wire_sweep(const struct wire_network *network, struct wire_solution *solution);
-static bool wire_eliminate(const struct wire_network *network, double *scratch, struct wire_solution *solution);
-static bool check_solution(const struct wire_network *network, double *scratch, struct wire_solution *solution);
+static void collect_currents(const struct wire_network *network, struct phasor *load, struct wire_solution *solution);
+static bool check_solution(const struct wire_network *network, const struct phasor *load, struct phasor *onward,
+                           struct wire_solution *solution);
 static void clear_solution(const struct wire_network *network, struct wire_solution *solution);
 
 size_t wire_scratch_count(size_t node_count)
@@ -30,9 +31,16 @@ void wire_solve(const struct wire_network *network, double *scratch, struct wire
     solution->iterations = 0;
     solution->ring_current_re = 0;
     solution->ring_current_im = 0;
-    const bool swept = !has_impedance && wire_sweep(network, solution);
-    solution->solved =
-        (swept || wire_eliminate(network, scratch, solution)) && check_solution(network, scratch, solution);
+    bool found = !has_impedance && wire_sweep(network, solution);
+    if (!found) {
+        found = wire_newton(network, scratch, solution);
+    }
+    if (found) {
+        struct phasor *load = (struct phasor *)scratch;
+        collect_currents(network, load, solution);
+        found = check_solution(network, load, load + network->node_count, solution);
+    }
+    solution->solved = found;
     if (!solution->solved) {
         clear_solution(network, solution);
     }
@@ -196,25 +204,22 @@ static bool wire_sweep(const struct wire_network *network, struct wire_solution 
 }
 
 /*
- * Newton's method; in a ring one sweep follows, since the current of a short closing segment comes out exactly by
- * compensation and not as a small difference of voltages over a small resistance.
+ * The currents that the loads draw at the voltages found. That of a ring's closing segment comes by compensation, not
+ * as a small difference of voltages over a small resistance.
  */
-static bool wire_eliminate(const struct wire_network *network, double *scratch, struct wire_solution *solution)
+static void collect_currents(const struct wire_network *network, struct phasor *load, struct wire_solution *solution)
 {
-    if (!wire_newton(network, scratch, solution)) {
-        return false;
+    solution->current_re[0] = 0;
+    solution->current_im[0] = 0;
+    for (size_t k = 1; k < network->node_count; k++) {
+        load[k] = load_current(network, k, node_voltage(solution, k));
+        solution->current_re[k] = load[k].re;
+        solution->current_im[k] = load[k].im;
     }
+    sweep_backward(network, solution);
     if (network_is_ring(network)) {
-        for (size_t k = 1; k < network->node_count; k++) {
-            const struct phasor load = load_current(network, k, node_voltage(solution, k));
-            solution->current_re[k] = load.re;
-            solution->current_im[k] = load.im;
-        }
-        sweep_backward(network, solution);
         sweep_ring(network, solution);
-        sweep_forward(network, solution);
     }
-    return true;
 }
 
 /* What the loads take and the cable loses, and the current that leaves the panel. */
@@ -223,16 +228,17 @@ struct balance {
     struct phasor source_a;
     double loss_w;
     double astray_a; /* the largest current that goes astray at a node */
+    double astray_v; /* the largest voltage that goes astray along a segment */
 };
 
-/* `astray`: two numbers for each node. */
-static struct balance balance_of(const struct wire_network *network, const struct wire_solution *solution,
-                                 double *astray)
+/* `onward`: room for a current at each node. */
+static struct balance balance_of(const struct wire_network *network, const struct phasor *load, struct phasor *onward,
+                                 const struct wire_solution *solution)
 {
     const size_t last = network->node_count - 1;
-    struct phasor *const onward = (struct phasor *)astray;
-    struct balance sum = {{0, 0}, {0, 0}, 0, 0};
+    struct balance sum = {{0, 0}, {0, 0}, 0, 0, 0};
     double largest_square = 0;
+    double largest_square_v = 0;
     for (size_t k = 0; k <= last; k++) {
         onward[k] = (struct phasor){0, 0};
     }
@@ -240,45 +246,39 @@ static struct balance balance_of(const struct wire_network *network, const struc
     for (size_t k = last; k > 0; k--) {
         const struct phasor v = node_voltage(solution, k);
         const struct phasor i = segment_current(solution, k);
-        const struct phasor load = load_current(network, k, v);
-        const struct phasor left = phasor_subtract(phasor_subtract(i, load), onward[k]);
+        const struct phasor left = phasor_subtract(phasor_subtract(i, load[k]), onward[k]);
         const double square = phasor_square(left);
+        const struct phasor fall = phasor_subtract(node_voltage(solution, network->parent[k]), v);
+        const double square_v = phasor_square(phasor_subtract(fall, phasor_scale(i, network->resistance_ohm[k])));
         struct phasor *above = &onward[network->parent[k]];
         largest_square = square <= largest_square ? largest_square : square;
-        sum.taken_va = phasor_add(sum.taken_va, phasor_multiply(v, phasor_conjugate(load)));
+        largest_square_v = square_v <= largest_square_v ? largest_square_v : square_v;
+        sum.taken_va = phasor_add(sum.taken_va, phasor_multiply(v, phasor_conjugate(load[k])));
         sum.loss_w += phasor_square(i) * network->resistance_ohm[k];
         *above = phasor_add(*above, i);
     }
     sum.source_a = phasor_subtract(onward[0], (struct phasor){solution->ring_current_re, solution->ring_current_im});
     sum.astray_a = sqrt(largest_square);
+    sum.astray_v = sqrt(largest_square_v);
     return sum;
-}
-
-/* How far the ring's current is from what the voltages ask of it. */
-static double loop_residual_a(const struct wire_network *network, const struct wire_solution *solution)
-{
-    const size_t last = network->node_count - 1;
-    const struct phasor v = node_voltage(solution, last);
-    const double fall_re = v.re - network->source_v - network->ring_resistance_ohm * solution->ring_current_re;
-    const double fall_im = v.im - network->ring_resistance_ohm * solution->ring_current_im;
-    double loop_ohm = network->ring_resistance_ohm;
-    for (size_t k = last; k > 0; k = network->parent[k]) {
-        loop_ohm += network->resistance_ohm[k];
-    }
-    return hypot(fall_re, fall_im) / loop_ohm;
 }
 
 /*
  * Measures what was found, from the voltages and currents alone. False where it does not hold: to 1e-9 A at each node
- * (a millionth of a millionth of what leaves the panel, above a thousand ampere) and to 1e-9 of the power.
+ * (a millionth of a millionth of what leaves the panel, above a thousand ampere), to 1e-10 of the panel's voltage along
+ * each segment, and to 1e-9 of the power.
  */
-static bool check_solution(const struct wire_network *network, double *scratch, struct wire_solution *solution)
+static bool check_solution(const struct wire_network *network, const struct phasor *load, struct phasor *onward,
+                           struct wire_solution *solution)
 {
-    struct balance sum = balance_of(network, solution, scratch);
+    struct balance sum = balance_of(network, load, onward, solution);
     if (network_is_ring(network)) {
         const struct phasor ring = {solution->ring_current_re, solution->ring_current_im};
         sum.loss_w += phasor_square(ring) * network->ring_resistance_ohm;
-        sum.astray_a = fmax(sum.astray_a, loop_residual_a(network, solution));
+        const struct phasor rise = {solution->voltage_re[network->node_count - 1] - network->source_v,
+                                    solution->voltage_im[network->node_count - 1]};
+        const struct phasor left = phasor_subtract(rise, phasor_scale(ring, network->ring_resistance_ohm));
+        sum.astray_v = fmax(sum.astray_v, sqrt(phasor_square(left)));
     }
     const struct phasor source_va = phasor_scale(phasor_conjugate(sum.source_a), network->source_v);
     const struct phasor missing_va = {source_va.re - sum.taken_va.re - sum.loss_w, source_va.im - sum.taken_va.im};
@@ -290,7 +290,8 @@ static bool check_solution(const struct wire_network *network, double *scratch, 
     solution->kcl_residual_a = sum.astray_a;
     solution->power_residual = source_size_va > 0 ? missing_size_va / source_size_va : 0;
     const double limit_a = 1e-9 * fmax(1, source_size_va / network->source_v / 1000);
-    return sum.astray_a <= limit_a && solution->power_residual <= 1e-9 && isfinite(sum.loss_w);
+    return sum.astray_a <= limit_a && sum.astray_v <= 1e-10 * network->source_v && solution->power_residual <= 1e-9 &&
+           isfinite(sum.loss_w);
 }
 
 static void clear_solution(const struct wire_network *network, struct wire_solution *solution)

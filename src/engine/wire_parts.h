@@ -46,6 +46,9 @@ static inline double phasor_square(struct phasor x)
 static inline struct phasor constant_power_current(const struct wire_network *network, size_t k, struct phasor v)
 {
     const struct phasor s = {network->constant_w[k], -network->constant_var[k]};
+    if (phasor_square(s) <= 0) {
+        return (struct phasor){0, 0}; /* also at no voltage, behind a short circuit */
+    }
     return phasor_scale(phasor_multiply(s, v), 1 / phasor_square(v));
 }
 
@@ -78,11 +81,11 @@ static inline bool network_is_ring(const struct wire_network *network)
 void wire_start_flat(const struct wire_network *network, struct wire_solution *solution);
 
 /* Doubles of scratch for each node that wire_newton needs. */
-enum { NEWTON_DOUBLES = 6 };
+enum { NEWTON_DOUBLES = 8 };
 
 /*
  * Newton's method from the state without load. True where it settled at an operating point of the high-voltage side;
- * voltages and segment currents are then set (not the ring's). Adds its rounds to solution->iterations.
+ * the voltages are then set, the currents are not. Adds its rounds to solution->iterations.
  */
 bool wire_newton(const struct wire_network *network, double *scratch, struct wire_solution *solution);
 

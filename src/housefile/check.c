@@ -216,31 +216,34 @@ static void check_positions(struct build *build, size_t row)
 static const char *const rating_keys[] = {"power", "apparent", "current", "resistance", "horsepower"};
 enum { RATING_KEYS = sizeof rating_keys / sizeof rating_keys[0] };
 
-static void explain_ratings(struct build *build, size_t row, int count)
+static void refuse_ratings(struct build *build, size_t row)
 {
     const char *last = NULL;
     int last_line = -1;
+    int count = 0;
     for (size_t i = 0; i < RATING_KEYS; i++) {
         if (row_has_key(build, KIND_APPLIANCE, row, rating_keys[i])) {
             int line = row_line(build, KIND_APPLIANCE, row, rating_keys[i]);
             last = line > last_line ? rating_keys[i] : last;
             last_line = line > last_line ? line : last_line;
+            count++;
         }
     }
-    if (last == NULL || count > 1) {
+    if (count != 1) {
         row_fault(build, KIND_APPLIANCE, row, last,
                   "%s, expected exactly one of power, apparent, current, resistance or horsepower",
-                  last == NULL ? "no rating" : "more than one rating");
+                  count == 0 ? "no rating" : "more than one rating");
     }
 }
 
+/* A rating whose value is refused counts as given: it is looked for in the document once there are faults. */
 static void check_rating(struct build *build, size_t row)
 {
     const struct appliance *appliance = &build->house->appliances[row];
     int count = !isnan(appliance->power_w) + !isnan(appliance->apparent_va) + !isnan(appliance->current_a) +
                 !isnan(appliance->resistance_ohm) + !isnan(appliance->horsepower_hp);
-    if (count != 1) {
-        explain_ratings(build, row, count);
+    if (count != 1 || build->faults->count > 0) {
+        refuse_ratings(build, row);
     }
 }
 

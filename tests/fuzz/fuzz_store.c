@@ -1,0 +1,76 @@
+/* Any bytes as a house database: an error or a house, never a crash, a hang or a file left behind. */
+#include <fcntl.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "ampsum/store.h"
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static char path[4096];
+
+static void remove_file(void)
+{
+    unlink(path);
+}
+
+static void write_file(const uint8_t *data, size_t size)
+{
+    if (path[0] == '\0') {
+        const char *folder = getenv("TMPDIR"); /* one in memory makes it many times faster */
+        snprintf(path, sizeof path, "%s/ampsum-fuzz-XXXXXX", folder == NULL ? "/tmp" : folder);
+        close(mkstemp(path));
+        atexit(remove_file);
+    }
+    int file = open(path, O_WRONLY | O_TRUNC | O_CLOEXEC);
+    for (size_t done = 0; file >= 0 && done < size;) {
+        ssize_t count = write(file, data + done, size - done);
+        if (count <= 0) {
+            abort();
+        }
+        done += (size_t)count;
+    }
+    if (file < 0 || close(file) != 0) {
+        abort();
+    }
+}
+
+static void read_all(struct store *store)
+{
+    struct error error = {0};
+    struct house *house = NULL;
+    if (store_read_house(store, &house, &error)) {
+        house_free(house);
+    } else if (error.code != ERROR_STORE || error.message.length == 0) {
+        abort();
+    }
+    error_done(&error);
+    struct arena *arena = arena_new();
+    struct journal_entry *entries = NULL;
+    size_t count = 0;
+    store_journal(store, arena, &entries, &count, NULL);
+    arena_free(arena);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    write_file(data, size);
+    struct error error = {0};
+    struct store *store = NULL;
+    if (store_open(path, STORE_WRITE, &store, &error)) {
+        struct text what = {0};
+        read_all(store);
+        store_undo(store, &what, NULL);
+        store_redo(store, &what, NULL);
+        read_all(store);
+        text_done(&what);
+        store_close(store);
+    } else if (error.code != ERROR_STORE || error.message.length == 0) {
+        abort();
+    }
+    error_done(&error);
+    return 0;
+}

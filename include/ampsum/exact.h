@@ -41,6 +41,9 @@ void exact_parallel(mpq_t ret_together, const mpq_srcptr *resistance, size_t cou
  */
 bool exact_round(mpq_t ret_rounded, const mpq_t value, unsigned figures);
 
+/* Largest e with 10^e <= |value|; 0 for 0. */
+long exact_exponent(const mpq_t value);
+
 /* Square root of value >= 0: exact where it is rational, else correct to 40 significant digits. True where exact. */
 bool exact_root(mpq_t ret_root, const mpq_t value);
 
@@ -79,6 +82,7 @@ struct answer {
     mpq_t factor; /* of the unit written, to the unit of its quantity: 1/1000 for mA; 1 without a unit */
     bool has_unit;
     enum exact_quantity quantity; /* of the unit written */
+    char currency[4];             /* the ISO 4217 code written, "" for none */
     bool fraction;                /* written as a fraction, so that rounding is no question */
     unsigned figures_least;       /* significant digits written; 1500 may mean 2 to 4 */
     unsigned figures_most;

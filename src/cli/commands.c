@@ -7,6 +7,8 @@
     row(branch) \
     row(try) \
     row(cost) \
+    row(lesson) \
+    row(mark) \
     row(import) \
     row(export) \
     row(add) \

@@ -274,6 +274,7 @@ static bool set_unit(const char *string, size_t length, struct answer *answer)
         }
     }
     if (is_currency_code(string, length)) {
+        memcpy(answer->currency, string, length);
         answer->quantity = EXACT_MONEY;
         answer->has_unit = true;
         return true;
@@ -403,6 +404,7 @@ void answer_read(const char *string, struct answer *ret_answer, struct text *fau
     mpq_set_ui(ret_answer->factor, 1, 1);
     ret_answer->has_unit = ret_answer->fraction = false;
     ret_answer->quantity = EXACT_RATIO;
+    memset(ret_answer->currency, 0, sizeof ret_answer->currency);
     ret_answer->figures_least = ret_answer->figures_most = 0;
     const char *at = skip_blanks(string);
     at =

@@ -43,9 +43,11 @@ static void power_of_ten(mpq_t ret_power, long exponent)
     mpz_ui_pow_ui(exponent < 0 ? mpq_denref(ret_power) : mpq_numref(ret_power), 10, size);
 }
 
-/* Largest e with 10^e <= |value|, value not 0. */
-static long decimal_exponent(const mpq_t value)
+long exact_exponent(const mpq_t value)
 {
+    if (mpq_sgn(value) == 0) {
+        return 0;
+    }
     long guess = (long)mpz_sizeinbase(mpq_numref(value), 10) - (long)mpz_sizeinbase(mpq_denref(value), 10) + 1;
     mpq_t size;
     mpq_t power;
@@ -90,7 +92,7 @@ bool exact_round(mpq_t ret_rounded, const mpq_t value, unsigned figures)
         return false;
     }
     int sign = mpq_sgn(value);
-    long shift = (long)figures - 1 - decimal_exponent(value);
+    long shift = (long)figures - 1 - exact_exponent(value);
     mpz_t whole;
     mpz_init(whole);
     bool moved = scaled_whole(whole, value, shift);
@@ -114,7 +116,7 @@ bool exact_root(mpq_t ret_root, const mpq_t value)
         return true;
     }
     /* The root of value * 100^k as a whole number, over 10^k. */
-    long exponent = decimal_exponent(value);
+    long exponent = exact_exponent(value);
     long k = ROOT_DIGITS - (exponent < 0 ? exponent / 2 - 1 : 0);
     mpz_t whole;
     mpz_init(whole);
@@ -228,7 +230,7 @@ bool exact_write_decimal(struct text *text, const mpq_t value, unsigned figures)
     mpq_t rounded;
     mpq_init(rounded);
     exact_round(rounded, value, figures);
-    long decimals = (long)figures - 1 - decimal_exponent(rounded);
+    long decimals = (long)figures - 1 - exact_exponent(rounded);
     write_fixed(text, rounded, decimals < 0 ? 0 : decimals);
     mpq_clear(rounded);
     return true;

@@ -1,0 +1,231 @@
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "ampsum/lesson.h"
+#include "ampsum/words.h"
+#include "cli.h"
+#include "lesson_stock.h"
+
+static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheets --level 2 --students 24 --seed 7",
+                                       "ampsum lesson demo-house/us.ini -o sheets --kind unequal,wire,trip --force",
+                                       "ampsum lesson --stock '30 ohm' --want '10 ohm'",
+                                       "ampsum lesson --series E12 --want '137 ohm' --voltage '9 V'", NULL};
+
+static const struct option_spec options[] = {
+    {"output", 'o', "FOLDER", "where worksheets, answer rows, key and marks table go"},
+    {"kind", '\0', "KIND,…", "kinds of questions, or all (all)"},
+    {"level", '\0', "1..4", "how hard (1)"},
+    {"students", '\0', "N", "one sheet for each (1)"},
+    {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)"},
+    {"seed", '\0', "S", "a whole number: the same seed makes the same sheets (1)"},
+    {"force", '\0', NULL, "write over the files of an earlier lesson"},
+    {"stock", '\0', "PARTS", "parts on the shelf: '30 ohm' (any number), '10 ohm*2, 22 ohm*1'"},
+    {"series", '\0', "E6|E12|E24", "preferred values instead of a stock"},
+    {"want", '\0', "R", "the resistance to make from them"},
+    {"parts", '\0', "N", "at most so many parts (12 alike, all of a counted stock, else 5, of a series 3)"},
+    {"tolerance", '\0', "P%", "of the parts (that of the series)"},
+    {"voltage", '\0', "V", "across the network: what each part must stand"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "Kinds: unequal, equal, find-one, divide, table, change, open, trip, two-ways, energy, wire, neutral, "
+    "power-factor, "
+    "stock.",
+    "Without a HOUSE the loads are made up, on 120 V. Where the house's own loads give short numbers they are used.",
+    "mark reads the answers: hand out worksheet-NN.txt, have answers.csv filled in, keep key.txt.", NULL};
+
+static bool read_whole(struct invocation *invocation, const char *option, unsigned long long least,
+                       unsigned long long most, unsigned long long *ret)
+{
+    const char *string = option_value(invocation, option);
+    if (string == NULL) {
+        return true;
+    }
+    size_t digits = strspn(string, "0123456789");
+    unsigned long long value = digits > 0 && digits <= 19 ? strtoull(string, NULL, 10) : most + 1;
+    if (digits == 0 || string[digits] != '\0' || value < least || value > most) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s '%s': expected a whole number from %llu to %llu", option,
+                  string, least, most);
+        return false;
+    }
+    *ret = value;
+    return true;
+}
+
+static void add_kind(struct lesson_plan *plan, size_t *capacity, enum lesson_kind kind)
+{
+    plan->kinds = memory_grow(plan->kinds, plan->question_count, capacity, sizeof *plan->kinds);
+    plan->kinds[plan->question_count++] = kind;
+}
+
+static bool unknown_kind(struct invocation *invocation, const char *word)
+{
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, word);
+    for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        words_nearest_offer(&nearest, lesson_kind_word((enum lesson_kind)kind));
+    }
+    error_set(&invocation->error, ERROR_INPUT, "--kind: '%s' is no kind of question%s%s", word,
+              nearest.best == NULL ? "; `ampsum lesson --help` names them" : "; the nearest is ",
+              nearest.best == NULL ? "" : nearest.best);
+    return false;
+}
+
+/* One list of kinds: `unequal,wire`, or `all`. */
+static bool add_kinds(struct invocation *invocation, const char *list, struct lesson_plan *plan, size_t *capacity)
+{
+    while (true) {
+        size_t length = strcspn(list, ",");
+        const char *start = list + strspn(list, " ");
+        size_t word_length = length - (size_t)(start - list) > length ? 0 : length - (size_t)(start - list);
+        while (word_length > 0 && start[word_length - 1] == ' ') {
+            word_length--;
+        }
+        const char *word = arena_copy_length(invocation->arena, start, word_length);
+        enum lesson_kind kind;
+        if (strcmp(word, "all") == 0) {
+            for (int each = 0; each < LESSON_KIND_COUNT; each++) {
+                add_kind(plan, capacity, (enum lesson_kind)each);
+            }
+        } else if (lesson_kind_find(word, &kind)) {
+            add_kind(plan, capacity, kind);
+        } else {
+            return unknown_kind(invocation, word);
+        }
+        if (list[length] == '\0') {
+            return true;
+        }
+        list += length + 1;
+    }
+}
+
+static bool read_kinds(struct invocation *invocation, struct lesson_plan *plan)
+{
+    size_t capacity = 0;
+    size_t lists = option_count(invocation, "kind");
+    bool ok = lists > 0 || add_kinds(invocation, "all", plan, &capacity);
+    for (size_t i = 0; i < lists && ok; i++) {
+        ok = add_kinds(invocation, option_value_at(invocation, "kind", i), plan, &capacity);
+    }
+    unsigned long long questions = plan->question_count;
+    ok = ok && read_whole(invocation, "questions", 1, LESSON_QUESTIONS_MOST, &questions);
+    size_t kinds = plan->question_count;
+    for (size_t i = kinds; ok && i < questions; i++) {
+        add_kind(plan, &capacity, plan->kinds[i % kinds]);
+    }
+    if (ok) {
+        plan->question_count = questions;
+        if (questions > LESSON_QUESTIONS_MOST) {
+            error_set(&invocation->error, ERROR_INPUT, "--kind: more than %d questions", LESSON_QUESTIONS_MOST);
+            ok = false;
+        }
+    }
+    return ok;
+}
+
+/* The house is optional: without one the loads are made up. */
+static bool read_plan_house(struct invocation *invocation, struct lesson_plan *plan)
+{
+    const char *environment = getenv("AMPSUM_HOUSE");
+    bool none = invocation->operand_count == 0 && (environment == NULL || environment[0] == '\0') &&
+                access("house.db", F_OK) != 0;
+    if (none) {
+        lesson_plan_plain(plan);
+        return true;
+    }
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
+        return false;
+    }
+    lesson_plan_house(plan, invocation->house);
+    return true;
+}
+
+static bool read_plan(struct invocation *invocation, struct lesson_plan *plan)
+{
+    unsigned long long level = 1;
+    unsigned long long students = 1;
+    unsigned long long seed = 1;
+    if (!read_whole(invocation, "level", 1, LESSON_LEVEL_MOST, &level) ||
+        !read_whole(invocation, "students", 1, LESSON_STUDENTS_MOST, &students) ||
+        !read_whole(invocation, "seed", 0, 9223372036854775807ULL, &seed)) {
+        return false;
+    }
+    plan->level = (unsigned)level;
+    plan->students = (unsigned)students;
+    plan->seed = seed;
+    return read_kinds(invocation, plan) && read_plan_house(invocation, plan);
+}
+
+static void write_json(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
+{
+    json_t *json = json_answer("lesson", invocation->house == NULL ? NULL : invocation->house->name);
+    json_t *kinds = json_array();
+    for (size_t i = 0; i < plan->question_count; i++) {
+        json_array_append_new(kinds, json_text(lesson_kind_word(plan->kinds[i])));
+    }
+    json_object_set_new(json, "folder", json_text(folder));
+    json_object_set_new(json, "seed", json_integer((json_int_t)plan->seed));
+    json_object_set_new(json, "level", json_integer(plan->level));
+    json_object_set_new(json, "students", json_integer(plan->students));
+    json_object_set_new(json, "questions", kinds);
+    json_cautions(json, NULL);
+    json_write(json, &invocation->out);
+}
+
+static void write_answer(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
+{
+    if (invocation->format == FORMAT_JSON) {
+        write_json(invocation, plan, folder);
+        return;
+    }
+    struct table *table = table_new();
+    table_column(table, "QUESTION", "question", TABLE_RIGHT, 0);
+    table_column(table, "KIND", "kind", TABLE_LEFT, 0);
+    table_column(table, "WHAT IT ASKS", "about", TABLE_LEFT, 60);
+    for (size_t i = 0; i < plan->question_count; i++) {
+        table_row(table);
+        table_number(table, (double)(i + 1), 0);
+        table_text(table, lesson_kind_word(plan->kinds[i]));
+        table_text(table, lesson_kind_about(plan->kinds[i]));
+    }
+    invocation_table(invocation, table);
+    table_free(table);
+    if (invocation->format == FORMAT_TABLE) {
+        text_printf(
+            &invocation->out,
+            "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv to fill in; key.txt and marks.csv for the "
+            "instructor\n\n",
+            folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
+        report_cautions_text(&invocation->page, NULL, &invocation->out);
+    }
+}
+
+static int run(struct invocation *invocation)
+{
+    if (option_given(invocation, "stock") || option_given(invocation, "series") || option_given(invocation, "want")) {
+        return lesson_stock(invocation);
+    }
+    const char *folder = option_value(invocation, "output");
+    struct lesson_plan plan = {0};
+    if (folder == NULL) {
+        error_set(&invocation->error, ERROR_INPUT, "lesson: expected -o FOLDER for the sheets");
+    } else if (read_plan(invocation, &plan) &&
+               lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error)) {
+        write_answer(invocation, &plan, folder);
+    }
+    lesson_plan_done(&plan);
+    return error_is_set(&invocation->error) ? 2 : 0;
+}
+
+const struct command command_lesson = {
+    .name = "lesson",
+    .operands = "[HOUSE] -o FOLDER",
+    .summary = "worksheets with answer keys, from the house's own branches",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

@@ -1,0 +1,296 @@
+/* All answers of a class: brought together, judged, summed up. */
+#include "ampsum/mark.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "cells.h"
+
+static const char *const mark_verdict_words[MARK_COUNT] = {"right", "carried forward", "wrong", "empty", "not read"};
+
+const char *mark_verdict_word(enum mark_verdict verdict)
+{
+    return mark_verdict_words[verdict];
+}
+
+static char *copy_string(const char *string)
+{
+    size_t size = strlen(string) + 1;
+    char *copy = memory_new(size);
+    memcpy(copy, string, size);
+    return copy;
+}
+
+void marks_done(struct marks *marks)
+{
+    for (size_t i = 0; i < marks->row_count; i++) {
+        free(marks->rows[i].part);
+        free(marks->rows[i].asked);
+        free(marks->rows[i].answer);
+        free(marks->rows[i].word);
+    }
+    for (size_t i = 0; i < marks->summary_count; i++) {
+        free(marks->summaries[i].part);
+        free(marks->summaries[i].asked);
+    }
+    for (size_t i = 0; i < marks->notice_count; i++) {
+        free(marks->notices[i].file);
+        free(marks->notices[i].word);
+    }
+    for (size_t i = 0; i < marks->cell_count; i++) {
+        free(marks->cells[i].part);
+        free(marks->cells[i].answer);
+        free(marks->cells[i].file);
+    }
+    free(marks->rows);
+    free(marks->students);
+    free(marks->summaries);
+    free(marks->notices);
+    free(marks->cells);
+    *marks = (struct marks){0};
+}
+
+void marks_cell(struct marks *marks, unsigned student, size_t question, const char *part, const char *answer,
+                const char *file, size_t row)
+{
+    marks->cells = memory_grow(marks->cells, marks->cell_count, &marks->cell_capacity, sizeof *marks->cells);
+    marks->cells[marks->cell_count] = (struct mark_cell){
+        student, question, copy_string(part), copy_string(answer), copy_string(file), row, marks->cell_count, false};
+    marks->cell_count++;
+}
+
+static int compare_cells(const void *a, const void *b)
+{
+    const struct mark_cell *first = a;
+    const struct mark_cell *second = b;
+    if (first->student != second->student) {
+        return first->student < second->student ? -1 : 1;
+    }
+    if (first->question != second->question) {
+        return first->question < second->question ? -1 : 1;
+    }
+    return first->order < second->order ? -1 : first->order > second->order;
+}
+
+/* Part "b" is written as b, B, (b) or b). */
+static bool same_part(const char *written, const char *part)
+{
+    written += *written == '(' ? 1 : 0;
+    for (; *part != '\0'; part++, written++) {
+        char c = *written >= 'A' && *written <= 'Z' ? (char)(*written - 'A' + 'a') : *written;
+        if (c != *part) {
+            return false;
+        }
+    }
+    return strcmp(written, "") == 0 || strcmp(written, ")") == 0;
+}
+
+/* The answer to a part among the cells of a question; the first that holds something counts. */
+static const char *find_answer(struct marks *marks, struct mark_cell *cells, size_t count, const char *part)
+{
+    struct mark_cell *found = NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (!same_part(cells[i].part, part)) {
+            continue;
+        }
+        cells[i].used = true;
+        if (found == NULL || found->answer[0] == '\0') {
+            found = &cells[i];
+        } else if (cells[i].answer[0] != '\0' && strcmp(cells[i].answer, found->answer) != 0) {
+            struct text word = {0};
+            text_printf(&word, "a second answer to student %u, question %zu (%s); the first one read counts",
+                        cells[i].student, cells[i].question + 1, part);
+            marks_notice(marks, cells[i].file, cells[i].row, text_string(&word));
+            text_done(&word);
+        }
+    }
+    return found == NULL ? NULL : found->answer;
+}
+
+static struct mark_summary *summary_of(struct marks *marks, size_t question, const char *part, const char *asked)
+{
+    /* Parts come in order, so the last student's row is near; a class has few parts in all. */
+    for (size_t i = 0; i < marks->summary_count; i++) {
+        if (marks->summaries[i].question == question && strcmp(marks->summaries[i].part, part) == 0) {
+            return &marks->summaries[i];
+        }
+    }
+    marks->summaries =
+        memory_grow(marks->summaries, marks->summary_count, &marks->summary_capacity, sizeof *marks->summaries);
+    struct mark_summary *summary = &marks->summaries[marks->summary_count++];
+    *summary = (struct mark_summary){.question = question, .part = copy_string(part), .asked = copy_string(asked)};
+    return summary;
+}
+
+static void add_row(struct marks *marks, unsigned student, size_t question, const char *part, const char *asked,
+                    const char *answer, const char *word, const struct judgement *judgement)
+{
+    marks->rows = memory_grow(marks->rows, marks->row_count, &marks->row_capacity, sizeof *marks->rows);
+    marks->rows[marks->row_count++] = (struct mark_row){.student = student,
+                                                        .question = question + 1,
+                                                        .part = copy_string(part),
+                                                        .asked = copy_string(asked),
+                                                        .answer = copy_string(answer == NULL ? "" : answer),
+                                                        .word = copy_string(word),
+                                                        .judgement = *judgement};
+    struct mark_student *sum = &marks->students[marks->student_count - 1];
+    sum->points += judgement->points;
+    sum->points_most += judgement->points_most;
+    sum->row_count++;
+    struct mark_summary *summary = summary_of(marks, question + 1, part, asked);
+    summary->count[judgement->verdict]++;
+    summary->points += judgement->points;
+    summary->points_most += judgement->points_most;
+}
+
+/* Space for one question's answers, kept from question to question. */
+struct work {
+    struct lesson_question question;
+    size_t capacity;
+    struct text *part;
+    struct text *asked;
+    struct text *word;
+    const char **answer;
+    struct judgement *judgement;
+};
+
+static void work_fit(struct work *work)
+{
+    size_t count = work->question.count;
+    if (count <= work->capacity) {
+        return;
+    }
+    work->part = memory_resize(work->part, count, sizeof *work->part);
+    work->asked = memory_resize(work->asked, count, sizeof *work->asked);
+    work->word = memory_resize(work->word, count, sizeof *work->word);
+    work->answer = memory_resize((void *)work->answer, count, sizeof *work->answer);
+    work->judgement = memory_resize(work->judgement, count, sizeof *work->judgement);
+    for (size_t i = work->capacity; i < count; i++) {
+        work->part[i] = work->asked[i] = work->word[i] = (struct text){0};
+    }
+    work->capacity = count;
+}
+
+static void work_done(struct work *work)
+{
+    for (size_t i = 0; i < work->capacity; i++) {
+        text_done(&work->part[i]);
+        text_done(&work->asked[i]);
+        text_done(&work->word[i]);
+    }
+    free(work->part);
+    free(work->asked);
+    free(work->word);
+    free((void *)work->answer);
+    free(work->judgement);
+    lesson_question_done(&work->question);
+}
+
+static void mark_one(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t index,
+                     struct mark_cell *cells, size_t count, struct work *work)
+{
+    struct lesson_question *question = &work->question;
+    lesson_question_make(plan, student, index, question);
+    work_fit(work);
+    for (size_t i = 0; i < question->count; i++) {
+        text_clear(&work->part[i]);
+        text_clear(&work->asked[i]);
+        text_clear(&work->word[i]);
+        work->answer[i] = NULL;
+        if (question->quantities[i].asked != NULL) {
+            lesson_part(question, i, &work->part[i], &work->asked[i]);
+            work->answer[i] = find_answer(marks, cells, count, text_string(&work->part[i]));
+        }
+    }
+    mark_question(plan, question, work->answer, work->judgement, work->word);
+    for (size_t i = 0; i < question->count; i++) {
+        if (question->quantities[i].asked != NULL) {
+            add_row(marks, student, index, text_string(&work->part[i]), question->quantities[i].asked, work->answer[i],
+                    text_string(&work->word[i]), &work->judgement[i]);
+        }
+    }
+}
+
+static void notice_unused(struct marks *marks, const struct mark_cell *cells, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (!cells[i].used) {
+            struct text word = {0};
+            text_printf(&word, "question %zu has no such part; left out", cells[i].question + 1);
+            marks_notice(marks, cells[i].file, cells[i].row, text_string(&word));
+            text_done(&word);
+        }
+    }
+}
+
+/* All questions of one student, whose cells stand together. */
+static void mark_student(struct marks *marks, const struct lesson_plan *plan, struct mark_cell *cells, size_t count,
+                         struct work *work)
+{
+    marks->students =
+        memory_grow(marks->students, marks->student_count, &marks->student_capacity, sizeof *marks->students);
+    marks->students[marks->student_count++] =
+        (struct mark_student){.student = cells[0].student, .first_row = marks->row_count};
+    size_t missing = 0;
+    size_t at = 0;
+    for (size_t index = 0; index < plan->question_count; index++) {
+        size_t first = at;
+        while (at < count && cells[at].question == index) {
+            at++;
+        }
+        mark_one(marks, plan, cells[0].student, index, cells + first, at - first, work);
+        for (size_t i = 0; i < work->question.count; i++) {
+            missing += work->question.quantities[i].asked != NULL && work->answer[i] == NULL;
+        }
+        notice_unused(marks, cells + first, at - first);
+    }
+    if (missing > 0) {
+        struct text word = {0};
+        text_printf(&word, "student %u: %zu part%s without a row; taken as not answered", cells[0].student, missing,
+                    missing == 1 ? "" : "s");
+        marks_notice(marks, cells[0].file, 0, text_string(&word));
+        text_done(&word);
+    }
+}
+
+/* The slip that stands most often in a part, for the instructor. */
+static void find_slips(struct marks *marks)
+{
+    for (size_t i = 0; i < marks->summary_count; i++) {
+        struct mark_summary *summary = &marks->summaries[i];
+        size_t count[SLIP_COUNT] = {0};
+        for (size_t k = 0; k < marks->row_count; k++) {
+            const struct mark_row *row = &marks->rows[k];
+            if (row->judgement.slip != SLIP_NONE && row->question == summary->question &&
+                strcmp(row->part, summary->part) == 0) {
+                count[row->judgement.slip]++;
+            }
+        }
+        for (int slip = SLIP_NONE + 1; slip < SLIP_COUNT; slip++) {
+            if (count[slip] > summary->slip_count) {
+                summary->slip_count = count[slip];
+                summary->slip = (enum slip)slip;
+            }
+        }
+    }
+}
+
+void marks_finish(struct marks *marks, const struct lesson_plan *plan)
+{
+    struct work work = {0};
+    lesson_question_init(&work.question);
+    if (marks->cell_count > 0) {
+        qsort(marks->cells, marks->cell_count, sizeof *marks->cells, compare_cells);
+    }
+    for (size_t first = 0; first < marks->cell_count;) {
+        size_t end = first;
+        while (end < marks->cell_count && marks->cells[end].student == marks->cells[first].student) {
+            end++;
+        }
+        mark_student(marks, plan, marks->cells + first, end - first, &work);
+        first = end;
+    }
+    find_slips(marks);
+    work_done(&work);
+}

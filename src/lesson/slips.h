@@ -1,0 +1,20 @@
+/* Naming a likely slip by the number that it leads to. */
+#ifndef AMPSUM_LESSON_SLIPS_H
+#define AMPSUM_LESSON_SLIPS_H
+
+#include "ampsum/mark.h"
+
+/*
+ * The one slip that leads from the true numbers, or from the student's own, to what is written; SLIP_NONE where none
+ * or more than one does.
+ */
+enum slip slip_of(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
+                  const struct answer *answer, const mpq_t written);
+
+/*
+ * True where the written number is the value, exactly or rounded rightly to as many figures as are asked for (or to
+ * more, where more are written).
+ */
+bool answer_agrees(const struct answer *answer, const mpq_t written, const mpq_t value, unsigned figures);
+
+#endif

@@ -46,7 +46,7 @@ struct day_series {
     struct day_stretch *stretches; /* in order, together 0..1440 */
     size_t stretch_count;
     size_t busiest;      /* the first stretch with the largest planning_a (relative 1e-9) */
-    int over_share_min;  /* minutes with planning_a above 80 % of the rating */
+    int over_share_min;  /* minutes with planning_a above near_share of the rating */
     int over_rating_min; /* and above the rating, strictly, beyond a relative 1e-9 */
 };
 
@@ -56,12 +56,22 @@ bool day_appliance_is_on(const struct appliance *appliance, struct day day, int 
 /* Units on at that minute, by appliance index: house->appliance_count entries, all filled. */
 void day_units_on(const struct house *house, struct day day, int minute, unsigned *ret_units);
 
+/* True where the appliance hangs on the scope. */
+bool day_scope_has(const struct house *house, struct day_scope scope, size_t appliance);
+
 /*
- * The day's course at nominal voltage. Stretches are in `arena`. Never fails. One total of the scope a stretch.
- * Checked: tests/unit/test_day.c, minute by minute against branch_total and against branch_busiest.
+ * `MM-DD` in the common year that begins on a Monday (contract, engineering.md section 7), or `YYYY-MM-DD` of the
+ * calendar. False where it is neither or no such date.
+ */
+bool day_from_text(const char *string, struct day *ret_day);
+
+/*
+ * The day's course at nominal voltage. near_share: of the rating, above which a branch is called near, 0..1. Stretches
+ * are in `arena`. Never fails. One total of the scope a stretch. Checked: tests/unit/test_day.c, minute by minute
+ * against branch_total and against branch_busiest.
  */
 void day_course(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
-                struct arena *arena, struct day_series *ret_series);
+                double near_share, struct arena *arena, struct day_series *ret_series);
 
 /*
  * Of the days in `days` (DAYS_ bits) of the `months` (bits) the one with the largest planning current, the earliest of
@@ -91,11 +101,13 @@ void day_model_w(const struct house *house, struct day day, double ret_hour_w[24
 struct day_explained {
     double covered_h; /* metered time */
     double metered_kwh;
-    double modelled_kwh; /* of the listed appliances over the same time */
+    double modelled_kwh;      /* of the listed appliances over the same time */
+    double explained_percent; /* modelled of metered; NAN where nothing was metered */
+    double to_add_w;          /* mean power that the list lacks, below 0 has too much of; NAN without metered time */
 };
 
-/* Sums the metered hours (from meter_hours) and the model beside them by hour of the day. */
+/* Sums the metered hours (from meter_hours) and the model beside them by hour of the day, and over all hours. */
 void day_explain(const struct house *house, const struct meter_hour *hours, size_t count,
-                 struct day_explained ret_hours[24]);
+                 struct day_explained ret_hours[24], struct day_explained *ret_all);
 
 #endif

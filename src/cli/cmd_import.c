@@ -1,15 +1,22 @@
-#include "cli.h"
+#include "meter_common.h"
 
-static const char *const examples[] = {"ampsum import demo-house/us.ini -o house.db", NULL};
+static const char *const examples[] = {"ampsum import demo-house/us.ini -o house.db",
+                                       "ampsum import --meter demo-house/meter.csv house.db", NULL};
 
 static const struct option_spec options[] = {
     {"output", 'o', "HOUSE", "the house database to make (house.db)"},
     {"force", '\0', NULL, "replace an existing one"},
+    {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead"},
+    OPTIONS_METER,
     {NULL, '\0', NULL, NULL},
 };
 
 static int run(struct invocation *invocation)
 {
+    const char *meter = option_value(invocation, "meter");
+    if (meter != NULL) {
+        return meter_import(invocation, meter);
+    }
     if (!invocation_operands(invocation, 1, 1)) {
         return 2;
     }
@@ -35,7 +42,7 @@ static int run(struct invocation *invocation)
 
 const struct command command_import = {
     .name = "import",
-    .operands = "FILE",
+    .operands = "FILE | --meter FILE [HOUSE]",
     .summary = "house file to database, all of it or nothing",
     .examples = examples,
     .options = options,

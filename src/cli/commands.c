@@ -6,6 +6,8 @@
     row(check) \
     row(branch) \
     row(try) \
+    row(day) \
+    row(meter) \
     row(cost) \
     row(lesson) \
     row(mark) \

@@ -61,11 +61,11 @@ static bool day_pass(const struct items *items, size_t cut, double grid_a, bool 
     walk_init(&walk, items, cut, upper);
     items_into_tree(&walk);
     struct sum start = walk.levels[0];
-    sum_start(&start);
+    chance_sum_start(&start);
     walk_node(&walk, 1, 0, items->stretch_count, 1, &start);
     ret_pass->time = walk.mean.over;
-    size_t steps_95 = sum_quantile(&walk.mean, 0.95, cut);
-    size_t steps_99 = sum_quantile(&walk.mean, 0.99, cut);
+    size_t steps_95 = chance_sum_quantile(&walk.mean, 0.95, cut);
+    size_t steps_99 = chance_sum_quantile(&walk.mean, 0.99, cut);
     ret_pass->current_95_a = steps_to_current_a(steps_95, cut, grid_a);
     ret_pass->current_99_a = steps_to_current_a(steps_99, cut, grid_a);
     free(ret_pass->over);
@@ -115,7 +115,7 @@ void chance_day(const struct chance_load *loads, size_t load_count, const struct
 {
     assert(minutes >= 1 && minutes <= 10080 && limit_a > 0 && grid_a > 0);
     struct items items;
-    items_init(&items, loads, load_count, spans, span_count, minutes, grid_a);
+    chance_items_init(&items, loads, load_count, spans, span_count, minutes, grid_a);
     size_t limit = (size_t)floor(limit_a * (1 + 1e-9) / grid_a);
     struct pass lower = day_passes(&items, limit, grid_a, false);
     struct pass upper = items.on_grid ? lower : day_passes(&items, limit, grid_a, true);
@@ -130,7 +130,7 @@ void chance_day(const struct chance_load *loads, size_t load_count, const struct
         free(upper.over);
     }
     free(lower.over);
-    items_done(&items);
+    chance_items_done(&items);
 }
 
 static struct sum sum_new(size_t limit)
@@ -165,7 +165,7 @@ static void walk_init(struct walk *walk, const struct items *items, size_t limit
     walk->motor_path = memory_resize(NULL, items->motor_items, sizeof *walk->motor_path);
     walk->motor_items = memory_resize(NULL, items->motor_items, sizeof *walk->motor_items);
     walk->mean = sum_new(limit);
-    sum_clear(&walk->mean);
+    chance_sum_clear(&walk->mean);
     walk->over = memory_resize(NULL, items->stretch_count, sizeof *walk->over);
 }
 
@@ -231,13 +231,13 @@ static void add_item(const struct walk *walk, struct sum *to, const struct sum *
 {
     const struct outcome *outcomes = item_outcomes(walk, item);
     if (item->outcome_count == 1) {
-        sum_add_load(to, from, outcomes[0].probability, outcome_steps(walk, &outcomes[0]), walk->limit);
+        chance_sum_add_load(to, from, outcomes[0].probability, outcome_steps(walk, &outcomes[0]), walk->limit);
         return;
     }
-    sum_clear(to);
-    sum_gather(to, from, item->off, 0, walk->limit);
+    chance_sum_clear(to);
+    chance_sum_gather(to, from, item->off, 0, walk->limit);
     for (size_t i = 0; i < item->outcome_count; i++) {
-        sum_gather(to, from, outcomes[i].probability, outcome_steps(walk, &outcomes[i]), walk->limit);
+        chance_sum_gather(to, from, outcomes[i].probability, outcome_steps(walk, &outcomes[i]), walk->limit);
     }
 }
 
@@ -246,11 +246,11 @@ static void add_item_beyond(const struct walk *walk, struct sum *to, const struc
                             size_t rank)
 {
     const struct outcome *outcomes = item_outcomes(walk, item);
-    sum_clear(to);
-    sum_gather(to, from, item->off, 0, walk->limit);
+    chance_sum_clear(to);
+    chance_sum_gather(to, from, item->off, 0, walk->limit);
     for (size_t i = 0; i < item->outcome_count; i++) {
         if (outcomes[i].rank == NO_RANK || outcomes[i].rank > rank) {
-            sum_gather(to, from, outcomes[i].probability, outcome_steps(walk, &outcomes[i]), walk->limit);
+            chance_sum_gather(to, from, outcomes[i].probability, outcome_steps(walk, &outcomes[i]), walk->limit);
         }
     }
 }
@@ -283,23 +283,23 @@ static const struct sum *add_motors_in_order(struct walk *walk, const struct sum
 {
     struct sum *none = &walk->motors[0];
     struct sum *some = &walk->motors[1];
-    sum_copy(none, sum);
-    sum_clear(some);
+    chance_sum_copy(none, sum);
+    chance_sum_clear(some);
     for (size_t i = 0; i < walk->motor_count; i++) {
         const struct item *item = walk->motor_items[i];
         const struct outcome *outcomes = item_outcomes(walk, item);
         add_item(walk, &walk->motors[2], some, item);
         for (size_t j = 0; j < item->outcome_count; j++) {
             if (outcomes[j].rank != NO_RANK) {
-                sum_gather(&walk->motors[2], none, outcomes[j].probability, outcome_steps_largest(walk, &outcomes[j]),
-                           walk->limit);
+                chance_sum_gather(&walk->motors[2], none, outcomes[j].probability,
+                                  outcome_steps_largest(walk, &outcomes[j]), walk->limit);
             }
         }
         sums_swap(some, &walk->motors[2]);
         add_item_beyond(walk, &walk->motors[2], none, item, NO_RANK);
         sums_swap(none, &walk->motors[2]);
     }
-    sum_gather(some, none, 1, 0, walk->limit);
+    chance_sum_gather(some, none, 1, 0, walk->limit);
     return some;
 }
 
@@ -310,10 +310,10 @@ static void gather_largest(struct walk *walk, const struct sum *sum, size_t own,
     struct sum *to = &walk->motors[1];
     size_t rank = largest == NULL ? NO_RANK : largest->rank;
     if (largest == NULL) {
-        sum_copy(from, sum);
+        chance_sum_copy(from, sum);
     } else {
-        sum_clear(from);
-        sum_gather(from, sum, largest->probability, outcome_steps_largest(walk, largest), walk->limit);
+        chance_sum_clear(from);
+        chance_sum_gather(from, sum, largest->probability, outcome_steps_largest(walk, largest), walk->limit);
     }
     for (size_t i = 0; i < walk->motor_count; i++) {
         if (i != own) {
@@ -321,13 +321,13 @@ static void gather_largest(struct walk *walk, const struct sum *sum, size_t own,
             sums_swap(&walk->motors[0], &walk->motors[1]);
         }
     }
-    sum_gather(&walk->motors[3], &walk->motors[0], 1, 0, walk->limit);
+    chance_sum_gather(&walk->motors[3], &walk->motors[0], 1, 0, walk->limit);
 }
 
 /* Some group holds two motors, so there is no order: each motor in turn is the largest, the larger ones off. */
 static const struct sum *add_motors_by_rank(struct walk *walk, const struct sum *sum)
 {
-    sum_clear(&walk->motors[3]);
+    chance_sum_clear(&walk->motors[3]);
     gather_largest(walk, sum, NO_RANK, NULL);
     for (size_t i = 0; i < walk->motor_count; i++) {
         const struct outcome *outcomes = item_outcomes(walk, walk->motor_items[i]);
@@ -373,7 +373,7 @@ static void walk_leaf(struct walk *walk, size_t stretch, const struct sum *sum)
     const int *edges = walk->items->edges;
     double share = (edges[stretch + 1] - edges[stretch]) / (double)walk->items->minutes;
     walk->over[stretch] = sum->over;
-    sum_gather(&walk->mean, sum, share, 0, walk->limit);
+    chance_sum_gather(&walk->mean, sum, share, 0, walk->limit);
 }
 
 static void walk_node(struct walk *walk, size_t node, size_t first, size_t end, size_t level, const struct sum *sum)

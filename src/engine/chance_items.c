@@ -28,8 +28,8 @@ static bool is_grouped(const struct builder *builder, const struct chance_span *
     return builder->loads[span->load].group != CHANCE_NO_GROUP;
 }
 
-void items_init(struct items *items, const struct chance_load *loads, size_t load_count,
-                const struct chance_span *spans, size_t span_count, int minutes, double grid_a)
+void chance_items_init(struct items *items, const struct chance_load *loads, size_t load_count,
+                       const struct chance_span *spans, size_t span_count, int minutes, double grid_a)
 {
     *items = (struct items){.minutes = minutes, .on_grid = true};
     struct builder builder = {.items = items, .loads = loads, .spans = spans, .grid_a = grid_a};
@@ -58,7 +58,7 @@ void items_init(struct items *items, const struct chance_load *loads, size_t loa
     }
 }
 
-void items_done(struct items *items)
+void chance_items_done(struct items *items)
 {
     free(items->edges);
     free(items->rows);

@@ -43,8 +43,8 @@ struct items {
     bool on_grid; /* both roundings agree everywhere */
 };
 
-void items_init(struct items *items, const struct chance_load *loads, size_t load_count,
-                const struct chance_span *spans, size_t span_count, int minutes, double grid_a);
-void items_done(struct items *items);
+void chance_items_init(struct items *items, const struct chance_load *loads, size_t load_count,
+                       const struct chance_span *spans, size_t span_count, int minutes, double grid_a);
+void chance_items_done(struct items *items);
 
 #endif

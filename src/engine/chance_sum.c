@@ -23,27 +23,27 @@ static double mass_pushed_over(const struct sum *from, size_t steps, size_t limi
     return (mass[0] + mass[1]) + (mass[2] + mass[3]);
 }
 
-void sum_start(struct sum *sum)
+void chance_sum_start(struct sum *sum)
 {
     sum->mass[0] = 1;
     sum->support = 1;
     sum->over = 0;
 }
 
-void sum_clear(struct sum *sum)
+void chance_sum_clear(struct sum *sum)
 {
     sum->support = 0;
     sum->over = 0;
 }
 
-void sum_copy(struct sum *sum, const struct sum *from)
+void chance_sum_copy(struct sum *sum, const struct sum *from)
 {
     memcpy(sum->mass, from->mass, from->support * sizeof *sum->mass);
     sum->support = from->support;
     sum->over = from->over;
 }
 
-void sum_gather(struct sum *sum, const struct sum *from, double weight, size_t steps, size_t limit)
+void chance_sum_gather(struct sum *sum, const struct sum *from, double weight, size_t steps, size_t limit)
 {
     sum->over += weight * (from->over + mass_pushed_over(from, steps, limit));
     if (steps > limit || from->support == 0 || weight <= 0) {
@@ -61,7 +61,7 @@ void sum_gather(struct sum *sum, const struct sum *from, double weight, size_t s
     }
 }
 
-void sum_add_load(struct sum *sum, const struct sum *from, double probability, size_t steps, size_t limit)
+void chance_sum_add_load(struct sum *sum, const struct sum *from, double probability, size_t steps, size_t limit)
 {
     const double off = 1 - probability;
     const size_t support = from->support;
@@ -85,7 +85,7 @@ void sum_add_load(struct sum *sum, const struct sum *from, double probability, s
     sum->support = steps > limit ? support : end;
 }
 
-size_t sum_quantile(const struct sum *sum, double share, size_t limit)
+size_t chance_sum_quantile(const struct sum *sum, double share, size_t limit)
 {
     double most_above = (1 - share) * (1 + 1e-12); /* so that a tie like 1 - 0.95 against 0.05 is one */
     double above = sum->over;

@@ -12,20 +12,20 @@ struct sum {
 };
 
 /* Certainty of nothing. */
-void sum_start(struct sum *sum);
+void chance_sum_start(struct sum *sum);
 
 /* No mass at all, to gather into. */
-void sum_clear(struct sum *sum);
+void chance_sum_clear(struct sum *sum);
 
-void sum_copy(struct sum *sum, const struct sum *from);
+void chance_sum_copy(struct sum *sum, const struct sum *from);
 
 /* sum += weight * (from, `steps` further up), cut at `limit`. The two may not be the same. */
-void sum_gather(struct sum *sum, const struct sum *from, double weight, size_t steps, size_t limit);
+void chance_sum_gather(struct sum *sum, const struct sum *from, double weight, size_t steps, size_t limit);
 
 /* sum = from with one load more that is on with `probability` and adds `steps`. The two may not be the same. */
-void sum_add_load(struct sum *sum, const struct sum *from, double probability, size_t steps, size_t limit);
+void chance_sum_add_load(struct sum *sum, const struct sum *from, double probability, size_t steps, size_t limit);
 
 /* The number of steps not exceeded with a chance of at least `share`; limit + 1 where it lies above the limit. */
-size_t sum_quantile(const struct sum *sum, double share, size_t limit);
+size_t chance_sum_quantile(const struct sum *sum, double share, size_t limit);
 
 #endif

@@ -9,7 +9,7 @@
 static size_t find_edges(const struct house *house, struct day_scope scope, struct day day, bool *is_edge);
 static struct day_stretch look_at(const struct house *house, struct day_scope scope, struct planning_factors factors,
                                   units_on on, struct panel_figures *panels);
-static void add_stretch(struct day_series *series, struct day_stretch stretch);
+static void add_stretch(struct day_series *series, double near_share, struct day_stretch stretch);
 
 static bool bit(unsigned bits, int index)
 {
@@ -92,13 +92,22 @@ struct index_list day_scope_appliances(const struct house *house, struct day_sco
     return list;
 }
 
+bool day_scope_has(const struct house *house, struct day_scope scope, size_t appliance)
+{
+    size_t branch = house->appliances[appliance].branch;
+    if (scope.branch != NO_INDEX) {
+        return branch == scope.branch;
+    }
+    return bit(house->branches[branch].legs, scope.leg) && day_panel_feeds(house, scope.panel, branch);
+}
+
 double day_scope_rating_a(const struct house *house, struct day_scope scope)
 {
     return scope.branch != NO_INDEX ? house->branches[scope.branch].breaker_a : house->panels[scope.panel].breaker_a;
 }
 
 void day_course(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
-                struct arena *arena, struct day_series *ret_series)
+                double near_share, struct arena *arena, struct day_series *ret_series)
 {
     bool is_edge[MINUTES_IN_DAY + 1];
     struct arena *scratch = arena_new();
@@ -121,7 +130,7 @@ void day_course(const struct house *house, struct day_scope scope, struct day da
         struct day_stretch stretch = look_at(house, scope, factors, on, panels);
         stretch.start_min = minute;
         stretch.end_min = end_min;
-        add_stretch(ret_series, stretch);
+        add_stretch(ret_series, near_share, stretch);
     }
     arena_free(scratch);
 }
@@ -167,12 +176,11 @@ static struct day_stretch look_at(const struct house *house, struct day_scope sc
                                 .planning_a = panels[scope.panel].leg_planning_a[scope.leg]};
 }
 
-static void add_stretch(struct day_series *series, struct day_stretch stretch)
+static void add_stretch(struct day_series *series, double near_share, struct day_stretch stretch)
 {
-    const double share = 0.8;
     const double hair = 1 + 1e-9;
     int minutes = stretch.end_min - stretch.start_min;
-    series->over_share_min += stretch.planning_a > share * series->rating_a * hair ? minutes : 0;
+    series->over_share_min += stretch.planning_a > near_share * series->rating_a * hair ? minutes : 0;
     series->over_rating_min += stretch.planning_a > series->rating_a * hair ? minutes : 0;
     series->stretches[series->stretch_count] = stretch;
     if (stretch.planning_a > series->stretches[series->busiest].planning_a * hair) {
@@ -217,7 +225,7 @@ struct day day_busiest(const struct house *house, struct day_scope scope, unsign
             looked[looked_count++] = day;
             struct arena *arena = arena_new();
             struct day_series series;
-            day_course(house, scope, day, factors, arena, &series);
+            day_course(house, scope, day, factors, 1, arena, &series);
             double peak_a = series.stretches[series.busiest].planning_a;
             if (best_a < 0 || peak_a > best_a * (1 + 1e-9)) {
                 best_a = peak_a;

@@ -1,4 +1,5 @@
 #include <math.h>
+#include <string.h>
 
 #include "day_parts.h"
 
@@ -41,6 +42,43 @@ void day_model_w(const struct house *house, struct day day, double ret_hour_w[HO
     }
 }
 
+/* Two digits at `at`; -1 where they are not there. */
+static int two_digits(const char *at)
+{
+    bool digits = at[0] >= '0' && at[0] <= '9' && at[1] >= '0' && at[1] <= '9';
+    return digits ? (at[0] - '0') * 10 + (at[1] - '0') : -1;
+}
+
+bool day_from_text(const char *string, struct day *ret_day)
+{
+    static const int month_days[MONTHS_IN_YEAR] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    size_t length = strlen(string);
+    bool with_year = length == 10 && string[4] == '-';
+    if (!with_year && length != 5) {
+        return false;
+    }
+    int year = with_year ? two_digits(string) * 100 + two_digits(string + 2) : 2018; /* begins on a Monday */
+    const char *at = with_year ? string + 5 : string;
+    int month = two_digits(at);
+    int day = at[2] == '-' ? two_digits(at + 3) : -1;
+    if (month < 1 || month > MONTHS_IN_YEAR || day < 1 || year < 1583 ||
+        (with_year && (two_digits(string) < 0 || two_digits(string + 2) < 0))) {
+        return false;
+    }
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    if (day > month_days[month - 1] + (leap && month == 2 ? 1 : 0)) {
+        return false;
+    }
+    int days = 365 * (year - 1) + (year - 1) / 4 - (year - 1) / 100 + (year - 1) / 400; /* since a Monday, year 1 */
+    for (int i = 0; i < month - 1; i++) {
+        days += month_days[i] + (leap && i == 1 ? 1 : 0);
+    }
+    ret_day->weekday = (days + day - 1) % 7;
+    ret_day->month = month - 1;
+    ret_day->month_before = day == 1 ? (month + 10) % MONTHS_IN_YEAR : month - 1;
+    return true;
+}
+
 static bool same_date(const struct meter_date *a, const struct meter_date *b)
 {
     return a->year == b->year && a->month == b->month && a->day == b->day;
@@ -57,8 +95,15 @@ static bool same_day(struct day a, struct day b)
     return a.weekday == b.weekday && a.month == b.month && a.month_before == b.month_before;
 }
 
+static void compare(struct day_explained *row)
+{
+    double missing_kwh = row->metered_kwh - row->modelled_kwh;
+    row->explained_percent = row->metered_kwh > 0 ? 100 * row->modelled_kwh / row->metered_kwh : NAN;
+    row->to_add_w = row->covered_h > 0 ? missing_kwh * 1000 / row->covered_h : NAN;
+}
+
 void day_explain(const struct house *house, const struct meter_hour *hours, size_t count,
-                 struct day_explained ret_hours[HOURS])
+                 struct day_explained ret_hours[HOURS], struct day_explained *ret_all)
 {
     for (int hour = 0; hour < HOURS; hour++) {
         ret_hours[hour] = (struct day_explained){0};
@@ -86,4 +131,12 @@ void day_explain(const struct house *house, const struct meter_hour *hours, size
         ret_hours[hour].metered_kwh += (double)hours[i].energy_uwh / METER_UWH_PER_WH / 1000;
         ret_hours[hour].modelled_kwh += known[now].hour_w[hour] * covered_h / 1000;
     }
+    *ret_all = (struct day_explained){0};
+    for (int hour = 0; hour < HOURS; hour++) {
+        ret_all->covered_h += ret_hours[hour].covered_h;
+        ret_all->metered_kwh += ret_hours[hour].metered_kwh;
+        ret_all->modelled_kwh += ret_hours[hour].modelled_kwh;
+        compare(&ret_hours[hour]);
+    }
+    compare(ret_all);
 }

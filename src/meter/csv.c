@@ -45,7 +45,8 @@ bool csv_read(struct reading_file *file)
     struct csv_state state = {.file = file, .line = 1, .decimals_least = 99, .last_decimals = 99};
     if (file->options->zone != NULL) {
         if (!meter_zone_read(file->options->zone, &state.zone_offset_s)) {
-            return file_fault(file, 0, "--zone %s: not a zone; write it like +02:00, -05:00 or Z", file->options->zone);
+            return meter_file_fault(file, 0, "--zone %s: not a zone; write it like +02:00, -05:00 or Z",
+                                    file->options->zone);
         }
         state.zone_known = 1;
     }
@@ -87,10 +88,10 @@ static bool feed_piece(struct csv_state *state, const char *bytes, size_t length
 {
     state->row_bytes += length;
     if (state->row_bytes > ROW_BYTES_MOST) {
-        return file_fault(state->file, state->line, "a row of more than %d bytes", ROW_BYTES_MOST);
+        return meter_file_fault(state->file, state->line, "a row of more than %d bytes", ROW_BYTES_MOST);
     }
     if (memchr(bytes, '\0', length) != NULL) {
-        return file_fault(state->file, state->line, "a NUL byte; this is no CSV text");
+        return meter_file_fault(state->file, state->line, "a NUL byte; this is no CSV text");
     }
     size_t used = csv_parse(&state->parser, bytes, length, field_read, row_read, state);
     if (state->failed) {
@@ -100,7 +101,8 @@ static bool feed_piece(struct csv_state *state, const char *bytes, size_t length
         if (csv_error(&state->parser) == CSV_ENOMEM) {
             memory_fail();
         }
-        return file_fault(state->file, state->line, "a quote in the wrong place; a quote inside quotes is doubled");
+        return meter_file_fault(state->file, state->line,
+                                "a quote in the wrong place; a quote inside quotes is doubled");
     }
     return true;
 }
@@ -124,7 +126,7 @@ static bool feed(struct csv_state *state)
             bytes = piece_end;
         }
         bytes = file->chunk;
-    } while (file_next_chunk(file));
+    } while (meter_file_next_chunk(file));
     return !error_is_set(file->error);
 }
 
@@ -134,20 +136,20 @@ static bool csv_end(struct csv_state *state)
     int decimals_before = state->decimals_least;
     bool row_open = state->row.count > 0 || state->row_bytes > 0;
     if (csv_fini(&state->parser, field_read, row_read, state) != 0) {
-        return file_fault(state->file, state->line, "the file ends inside quotes: cut off?");
+        return meter_file_fault(state->file, state->line, "the file ends inside quotes: cut off?");
     }
     if (state->failed) {
         return false;
     }
     if (!state->have_columns) {
-        return file_fault(state->file, 0, "empty; expected a header that names the columns, then rows");
+        return meter_file_fault(state->file, 0, "empty; expected a header that names the columns, then rows");
     }
     if (row_open && state->file->raw_count > rows_before) {
         if (state->last_decimals < decimals_before && rows_before > 0) {
-            return file_fault(state->file, state->last_line,
-                              "the last line has no line end and fewer decimals than the rest: cut off?");
+            return meter_file_fault(state->file, state->last_line,
+                                    "the last line has no line end and fewer decimals than the rest: cut off?");
         }
-        file_note(state->file, "the last line has no line end");
+        meter_file_note(state->file, "the last line has no line end");
     }
     return true;
 }
@@ -185,10 +187,10 @@ static bool read_start(struct csv_state *state, unsigned long line, struct raw *
     if (!ok) {
         struct text shown = {0};
         text_add_shown(&shown, text_string(&stamp));
-        file_fault(state->file, line, "time '%s': %s", text_string(&shown), fault);
+        meter_file_fault(state->file, line, "time '%s': %s", text_string(&shown), fault);
         text_done(&shown);
     } else if (!zoned && state->zone_known == 0) {
-        ok = file_fault(
+        ok = meter_file_fault(
             state->file, line,
             "time without a zone; give --zone +02:00 (the meter's offset from UTC) or write it in the stamp");
     }
@@ -220,7 +222,7 @@ static bool read_value(struct csv_state *state, unsigned long line, struct raw *
     if (!decimal_scaled(cell, length, csv_unit_power(state->columns.unit), &raw->energy_uwh, &fault)) {
         struct text shown = {0};
         text_add_shown(&shown, cell);
-        file_fault(state->file, line, "value '%s': %s", text_string(&shown), fault);
+        meter_file_fault(state->file, line, "value '%s': %s", text_string(&shown), fault);
         text_done(&shown);
         return false;
     }
@@ -233,9 +235,9 @@ static bool data_row(struct csv_state *state, unsigned long line)
 {
     const struct csv_columns *columns = &state->columns;
     if (state->row.count != columns->count) {
-        return file_fault(state->file, line, "%zu fields where the header has %zu%s", state->row.count, columns->count,
-                          state->row.count > columns->count ? ": a decimal comma? write a point, like 0.25"
-                                                            : ": cut off?");
+        return meter_file_fault(
+            state->file, line, "%zu fields where the header has %zu%s", state->row.count, columns->count,
+            state->row.count > columns->count ? ": a decimal comma? write a point, like 0.25" : ": cut off?");
     }
     struct raw raw = {.line = line};
     if (!read_start(state, line, &raw)) {
@@ -245,7 +247,7 @@ static bool data_row(struct csv_state *state, unsigned long line)
         state->without_value++;
         return true;
     }
-    return read_value(state, line, &raw) && file_add(state->file, &raw);
+    return read_value(state, line, &raw) && meter_file_add(state->file, &raw);
 }
 
 static void row_read(int end, void *context)
@@ -323,13 +325,13 @@ static bool set_durations(struct csv_state *state)
 {
     struct reading_file *file = state->file;
     if (file->raw_count < 2) {
-        return file_fault(file, 0, "%s; two at least are needed to tell how long an interval is",
-                          file->raw_count == 0 ? "no readings" : "one reading alone");
+        return meter_file_fault(file, 0, "%s; two at least are needed to tell how long an interval is",
+                                file->raw_count == 0 ? "no readings" : "one reading alone");
     }
-    raws_sort(file->raws, file->raw_count);
+    meter_raws_sort(file->raws, file->raw_count);
     int64_t step_s = commonest_step_s(file);
     if (step_s == 0 || step_s > 32L * DAY_SECONDS) {
-        return file_fault(file, 0, "the intervals are %s", step_s == 0 ? "of no length" : "longer than a month");
+        return meter_file_fault(file, 0, "the intervals are %s", step_s == 0 ? "of no length" : "longer than a month");
     }
     bool power = csv_unit_is_power(state->columns.unit);
     for (size_t i = 0; i < file->raw_count;) {
@@ -363,19 +365,19 @@ static void note_reading(struct csv_state *state, char separator, int64_t step_s
         write_zone(&zone, state->offset_most_s);
     }
     const struct csv_columns *columns = &state->columns;
-    file_note(state->file,
-              "%s between columns; starts in '%s%s%s', %s in '%s' (%s); zone %s (%s); commonest step %lld s",
-              separator == ','   ? "commas"
-              : separator == ';' ? "semicolons"
-                                 : "tabs",
-              columns->date == NO_COLUMN ? "" : csv_row_field(&columns->header, columns->date),
-              columns->date == NO_COLUMN ? "" : "' and '", csv_row_field(&columns->header, columns->time),
-              csv_unit_is_power(columns->unit) ? "power" : "energy", csv_row_field(&columns->header, columns->value),
-              csv_unit_word(columns->unit), text_string(&zone), state->stamps_zoned ? "from the stamps" : "given",
-              (long long)step_s);
+    meter_file_note(state->file,
+                    "%s between columns; starts in '%s%s%s', %s in '%s' (%s); zone %s (%s); commonest step %lld s",
+                    separator == ','   ? "commas"
+                    : separator == ';' ? "semicolons"
+                                       : "tabs",
+                    columns->date == NO_COLUMN ? "" : csv_row_field(&columns->header, columns->date),
+                    columns->date == NO_COLUMN ? "" : "' and '", csv_row_field(&columns->header, columns->time),
+                    csv_unit_is_power(columns->unit) ? "power" : "energy",
+                    csv_row_field(&columns->header, columns->value), csv_unit_word(columns->unit), text_string(&zone),
+                    state->stamps_zoned ? "from the stamps" : "given", (long long)step_s);
     if (state->without_value > 0) {
-        file_note(state->file, "%zu row%s without a value left out", state->without_value,
-                  state->without_value == 1 ? "" : "s");
+        meter_file_note(state->file, "%zu row%s without a value left out", state->without_value,
+                        state->without_value == 1 ? "" : "s");
     }
     text_done(&zone);
 }

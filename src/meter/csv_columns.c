@@ -124,7 +124,7 @@ static bool columns_fault(const struct csv_columns *columns, struct reading_file
 {
     struct text list = {0};
     list_header(columns, &list);
-    file_fault(file, line, "%s; the header has %s", what, text_string(&list));
+    meter_file_fault(file, line, "%s; the header has %s", what, text_string(&list));
     text_done(&list);
     return false;
 }
@@ -219,11 +219,11 @@ static bool find_unit(struct csv_columns *columns, struct reading_file *file, un
     }
     enum csv_unit given = unit_from_word(file->options->unit, strlen(file->options->unit));
     if (given == UNIT_UNKNOWN) {
-        return file_fault(file, 0, "--unit %s: not a unit; kWh, Wh, kW or W", file->options->unit);
+        return meter_file_fault(file, 0, "--unit %s: not a unit; kWh, Wh, kW or W", file->options->unit);
     }
     if (columns->unit != UNIT_UNKNOWN && columns->unit != given) {
-        return file_fault(file, line, "mixed units: the column says %s, --unit %s", csv_unit_word(columns->unit),
-                          csv_unit_word(given));
+        return meter_file_fault(file, line, "mixed units: the column says %s, --unit %s", csv_unit_word(columns->unit),
+                                csv_unit_word(given));
     }
     columns->unit = given;
     return true;
@@ -238,7 +238,7 @@ bool csv_columns_find(struct csv_columns *columns, struct csv_row *row, struct r
     columns->date = NO_COLUMN;
     const char *first = csv_row_field(&columns->header, 0);
     if (*first >= '0' && *first <= '9') {
-        return file_fault(file, line, "no header; the first line names the columns, like `start,energy_kwh`");
+        return meter_file_fault(file, line, "no header; the first line names the columns, like `start,energy_kwh`");
     }
     return find_time(columns, file, line) && find_value(columns, file, line) && find_unit(columns, file, line);
 }
@@ -247,19 +247,20 @@ bool csv_columns_unit(struct csv_columns *columns, const char *word, struct read
 {
     if (*word == '\0') {
         return columns->unit != UNIT_UNKNOWN ||
-               file_fault(file, line, "neither the header nor the cell names a unit; give --unit kWh, Wh, kW or W");
+               meter_file_fault(file, line,
+                                "neither the header nor the cell names a unit; give --unit kWh, Wh, kW or W");
     }
     enum csv_unit unit = unit_from_word(word, strlen(word));
     if (unit == UNIT_UNKNOWN) {
         struct text shown = {0};
         text_add_shown(&shown, word);
-        file_fault(file, line, "'%s' is not a unit; kWh, Wh, kW or W", text_string(&shown));
+        meter_file_fault(file, line, "'%s' is not a unit; kWh, Wh, kW or W", text_string(&shown));
         text_done(&shown);
         return false;
     }
     if (columns->unit != UNIT_UNKNOWN && columns->unit != unit) {
-        return file_fault(file, line, "mixed units: %s here, %s before", csv_unit_word(unit),
-                          csv_unit_word(columns->unit));
+        return meter_file_fault(file, line, "mixed units: %s here, %s before", csv_unit_word(unit),
+                                csv_unit_word(columns->unit));
     }
     columns->unit = unit;
     return true;

@@ -76,8 +76,8 @@ bool espi_read(struct reading_file *file)
     XML_SetStartDoctypeDeclHandler(state.parser, doctype_start);
     bool ok = parse(&state) && espi_resolve(&state.espi);
     if (ok && state.without_value > 0) {
-        file_note(file, "%zu reading%s without a value left out", state.without_value,
-                  state.without_value == 1 ? "" : "s");
+        meter_file_note(file, "%zu reading%s without a value left out", state.without_value,
+                        state.without_value == 1 ? "" : "s");
     }
     XML_ParserFree(state.parser);
     text_done(&state.field);
@@ -102,8 +102,8 @@ static bool parse_bytes(struct state *state, const char *bytes, size_t length, b
     if (code == XML_ERROR_NO_MEMORY) {
         memory_fail();
     }
-    return file_fault(file, line_now(state), "not well-formed XML: %s%s", XML_ErrorString(code),
-                      last ? "; the file is cut off" : ""); /* after our own fault this one is not kept */
+    return meter_file_fault(file, line_now(state), "not well-formed XML: %s%s", XML_ErrorString(code),
+                            last ? "; the file is cut off" : ""); /* after our own fault this one is not kept */
 }
 
 static bool parse(struct state *state)
@@ -113,14 +113,14 @@ static bool parse(struct state *state)
         if (!parse_bytes(state, file->chunk, file->chunk_length, false)) {
             return false;
         }
-    } while (file_next_chunk(file));
+    } while (meter_file_next_chunk(file));
     return !error_is_set(file->error) && parse_bytes(state, "", 0, true);
 }
 
 /* Our own fault, at this place in the file. */
 static void stop(struct state *state, const char *what)
 {
-    file_fault(state->espi.file, line_now(state), "%s", what);
+    meter_file_fault(state->espi.file, line_now(state), "%s", what);
     XML_StopParser(state->parser, XML_FALSE);
 }
 

@@ -31,7 +31,7 @@ static bool find_zone(struct espi *espi);
 bool espi_resolve(struct espi *espi)
 {
     if (espi->reading_count == 0) {
-        return file_fault(espi->file, 0, "no IntervalReading of http://naesb.org/espi in it");
+        return meter_file_fault(espi->file, 0, "no IntervalReading of http://naesb.org/espi in it");
     }
     struct channels channels = {.of_entry = arena_array(espi->arena, espi->entry_count, sizeof *channels.of_entry)};
     size_t chosen = 0;
@@ -106,8 +106,8 @@ static bool channel_of_entry(struct espi *espi, struct channels *channels, size_
     size_t owner = owner_of_block(espi, &espi->entries[entry]);
     size_t type = type_of_owner(espi, owner);
     if (type == espi->entry_count) {
-        return file_fault(espi->file, espi->entries[entry].line,
-                          "an IntervalBlock whose ReadingType can't be found; unit and direction are unknown");
+        return meter_file_fault(espi->file, espi->entries[entry].line,
+                                "an IntervalBlock whose ReadingType can't be found; unit and direction are unknown");
     }
     owner = owner < espi->entry_count ? owner : type;
     for (size_t i = 0; i < channels->count; i++) {
@@ -117,12 +117,12 @@ static bool channel_of_entry(struct espi *espi, struct channels *channels, size_
         }
     }
     if (channels->count == CHANNELS_MOST) {
-        return file_fault(espi->file, espi->entries[entry].line, "more than %d meter readings", CHANNELS_MOST);
+        return meter_file_fault(espi->file, espi->entries[entry].line, "more than %d meter readings", CHANNELS_MOST);
     }
     const struct espi_type *row = &espi->entries[type].type;
     if (row->multiplier < MULTIPLIER_LEAST || row->multiplier > MULTIPLIER_MOST) {
-        return file_fault(espi->file, espi->entries[type].line, "powerOfTenMultiplier %d; expected -12 to 9",
-                          row->multiplier);
+        return meter_file_fault(espi->file, espi->entries[type].line, "powerOfTenMultiplier %d; expected -12 to 9",
+                                row->multiplier);
     }
     channels->rows[channels->count] = (struct channel){.owner = owner, .type = row, .use = use_of_type(row)};
     *ret_channel = channels->count++;
@@ -146,7 +146,7 @@ static bool find_channels(struct espi *espi, struct channels *channels)
 static void note_left_out(struct espi *espi, const struct channel *channel)
 {
     if (channel->use == USE_NOT) {
-        file_note(
+        meter_file_note(
             espi->file,
             "%zu readings left out: unit (uom) %d, flowDirection %d, accumulationBehaviour %d, commodity %d; read "
             "is energy in Wh (72) drawn from the network (1)",
@@ -172,24 +172,24 @@ static bool choose_channel(struct espi *espi, const struct channels *channels, s
     }
     if (forward == 0) {
         const struct espi_type *type = channels->rows[0].type;
-        return file_fault(
+        return meter_file_fault(
             espi->file, 0,
             "no energy drawn from the network in it: unit (uom) %d, flowDirection %d; read is uom 72 (Wh), "
             "flowDirection 1",
             type->uom, type->flow);
     }
     if (wanted == 0 && forward > 1) {
-        return file_fault(espi->file, 0, "%zu meter readings of energy in it; choose with --channel 1 to %zu", forward,
-                          forward);
+        return meter_file_fault(espi->file, 0, "%zu meter readings of energy in it; choose with --channel 1 to %zu",
+                                forward, forward);
     }
     if (!found) {
-        return file_fault(espi->file, 0, "--channel %d: the file has %zu meter reading%s of energy",
-                          espi->file->options->channel, forward, forward == 1 ? "" : "s");
+        return meter_file_fault(espi->file, 0, "--channel %d: the file has %zu meter reading%s of energy",
+                                espi->file->options->channel, forward, forward == 1 ? "" : "s");
     }
-    file_note(espi->file, "ESPI: unit Wh x 10^%d%s", channels->rows[*ret_channel].type->multiplier,
-              channels->rows[*ret_channel].type->flow == FLOW_NOT_STATED
-                  ? ", direction not stated and taken as drawn from the network"
-                  : ", drawn from the network");
+    meter_file_note(espi->file, "ESPI: unit Wh x 10^%d%s", channels->rows[*ret_channel].type->multiplier,
+                    channels->rows[*ret_channel].type->flow == FLOW_NOT_STATED
+                        ? ", direction not stated and taken as drawn from the network"
+                        : ", drawn from the network");
     return true;
 }
 
@@ -224,23 +224,23 @@ static bool take_readings(struct espi *espi, const struct channels *channels, si
             continue;
         }
         if (!energy_uwh(raw.energy_uwh, channel->type->multiplier, &raw.energy_uwh)) {
-            return file_fault(espi->file, raw.line, "value too large; the most is 1 GWh in one reading");
+            return meter_file_fault(espi->file, raw.line, "value too large; the most is 1 GWh in one reading");
         }
         if (channel->use == USE_REVERSE) {
             set->reverse_count++;
             if (__builtin_add_overflow(set->reverse_uwh, raw.energy_uwh, &set->reverse_uwh)) {
-                return file_fault(espi->file, raw.line, "more energy than can be held (9,000 GWh)");
+                return meter_file_fault(espi->file, raw.line, "more energy than can be held (9,000 GWh)");
             }
             continue;
         }
         raw.utc_offset_s = espi_offset_s(&espi->local, raw.start_s);
-        if (!file_add(espi->file, &raw)) {
+        if (!meter_file_add(espi->file, &raw)) {
             return false;
         }
     }
     if (set->reverse_count > 0) {
-        file_note(espi->file, "%zu readings of energy fed back, %lld kWh, kept apart and not stored",
-                  set->reverse_count, (long long)(set->reverse_uwh / 1000000000));
+        meter_file_note(espi->file, "%zu readings of energy fed back, %lld kWh, kept apart and not stored",
+                        set->reverse_count, (long long)(set->reverse_uwh / 1000000000));
     }
     return true;
 }
@@ -252,15 +252,15 @@ static bool find_zone(struct espi *espi)
     if (zone != NULL) {
         espi->local = (struct espi_local_time){.known = true};
         if (!meter_zone_read(zone, &espi->local.tz_offset_s)) {
-            return file_fault(espi->file, 0, "--zone %s: not a zone; write it like +02:00, -05:00 or Z", zone);
+            return meter_file_fault(espi->file, 0, "--zone %s: not a zone; write it like +02:00, -05:00 or Z", zone);
         }
     }
     if (!espi->local.known) {
-        file_note(espi->file, "no LocalTimeParameters in it and no --zone: days and hours are those of UTC");
+        meter_file_note(espi->file, "no LocalTimeParameters in it and no --zone: days and hours are those of UTC");
     } else {
-        file_note(espi->file, "zone %+d min%s from UTC (%s)", (int)(espi->local.tz_offset_s / 60),
-                  espi->local.dst_offset_s != 0 ? ", daylight saving by the file's rules," : "",
-                  zone != NULL ? "given" : "LocalTimeParameters");
+        meter_file_note(espi->file, "zone %+d min%s from UTC (%s)", (int)(espi->local.tz_offset_s / 60),
+                        espi->local.dst_offset_s != 0 ? ", daylight saving by the file's rules," : "",
+                        zone != NULL ? "given" : "LocalTimeParameters");
     }
     return true;
 }

@@ -19,12 +19,12 @@ bool meter_read_file(const char *path, const struct meter_options *options, stru
     struct reading_file *file = memory_new(sizeof *file);
     *file =
         (struct reading_file){.name = path, .options = options == NULL ? &none : options, .set = &set, .error = error};
-    bool ok = open_file(file) && file_next_chunk(file);
+    bool ok = open_file(file) && meter_file_next_chunk(file);
     if (ok) {
         size_t blank = strspn(file->chunk, " \t\r\n\xEF\xBB\xBF");
         ok = (file->chunk[blank] == '<' ? espi_read(file) : csv_read(file)) && finish(file);
     } else {
-        file_fault(file, 0, "empty; expected meter readings, CSV or ESPI XML"); /* unless a fault is set */
+        meter_file_fault(file, 0, "empty; expected meter readings, CSV or ESPI XML"); /* unless a fault is set */
     }
     if (file->stream != NULL) {
         fclose(file->stream);
@@ -52,19 +52,19 @@ static bool open_file(struct reading_file *file)
 {
     file->stream = fopen(file->name, "rb");
     if (file->stream == NULL) {
-        return file_fault(file, 0, "can't be read: %s", strerror(errno));
+        return meter_file_fault(file, 0, "can't be read: %s", strerror(errno));
     }
     struct stat status;
     if (fstat(fileno(file->stream), &status) == 0) {
         if (S_ISDIR(status.st_mode)) {
-            return file_fault(file, 0, "a directory; expected a file of meter readings");
+            return meter_file_fault(file, 0, "a directory; expected a file of meter readings");
         }
         file->all_bytes = status.st_size > 0 ? (uint64_t)status.st_size : 0;
     }
     return true;
 }
 
-bool file_next_chunk(struct reading_file *file)
+bool meter_file_next_chunk(struct reading_file *file)
 {
     file->chunk_length = 0;
     if (file->ended) {
@@ -73,7 +73,7 @@ bool file_next_chunk(struct reading_file *file)
     file->chunk_length = fread(file->chunk, 1, sizeof file->chunk - 1, file->stream);
     file->chunk[file->chunk_length] = '\0';
     if (ferror(file->stream) != 0) {
-        return file_fault(file, 0, "can't be read: %s", strerror(errno));
+        return meter_file_fault(file, 0, "can't be read: %s", strerror(errno));
     }
     file->ended = feof(file->stream) != 0;
     file->done_bytes += file->chunk_length;
@@ -98,7 +98,7 @@ static void __attribute__((format(printf, 2, 0))) add_sentence(struct text *text
     free(sentence);
 }
 
-bool file_fault(struct reading_file *file, unsigned long line, const char *format, ...)
+bool meter_file_fault(struct reading_file *file, unsigned long line, const char *format, ...)
 {
     struct text text = {0};
     va_list arguments;
@@ -114,7 +114,7 @@ bool file_fault(struct reading_file *file, unsigned long line, const char *forma
     return false;
 }
 
-void file_note(struct reading_file *file, const char *format, ...)
+void meter_file_note(struct reading_file *file, const char *format, ...)
 {
     struct text *notes = &file->set->notes;
     if (notes->length > 0) {
@@ -126,10 +126,10 @@ void file_note(struct reading_file *file, const char *format, ...)
     va_end(arguments);
 }
 
-bool file_add(struct reading_file *file, const struct raw *raw)
+bool meter_file_add(struct reading_file *file, const struct raw *raw)
 {
     if (file->raw_count >= METER_READINGS_MOST) {
-        return file_fault(file, raw->line, "more than %d readings; give the file in parts", METER_READINGS_MOST);
+        return meter_file_fault(file, raw->line, "more than %d readings; give the file in parts", METER_READINGS_MOST);
     }
     file->raws = memory_grow(file->raws, file->raw_count, &file->raw_capacity, sizeof *file->raws);
     file->raws[file->raw_count++] = *raw;
@@ -149,7 +149,7 @@ static int compare_raws(const void *a, const void *b)
     return i->line < j->line ? -1 : i->line > j->line;
 }
 
-void raws_sort(struct raw *raws, size_t count)
+void meter_raws_sort(struct raw *raws, size_t count)
 {
     size_t sorted = 1;
     while (sorted < count && compare_raws(&raws[sorted - 1], &raws[sorted]) <= 0) {
@@ -165,7 +165,7 @@ static bool merge_empty(struct reading_file *file, const struct raw *raw, size_t
 {
     struct meter_set *set = file->set;
     if (set->count == 0) {
-        return file_fault(file, raw->line, "a reading of 0 s with no reading before it");
+        return meter_file_fault(file, raw->line, "a reading of 0 s with no reading before it");
     }
     set->readings[set->count - 1].energy_uwh += raw->energy_uwh;
     *merged += 1;
@@ -177,8 +177,8 @@ static bool keep_reading(struct reading_file *file, const struct raw *raw, const
     struct meter_set *set = file->set;
     if (before != NULL && before->start_s == raw->start_s) {
         if (before->energy_uwh != raw->energy_uwh || before->duration_s != raw->duration_s) {
-            return file_fault(file, raw->line, "a second, different reading for the same start (the first: line %lu)",
-                              before->line);
+            return meter_file_fault(
+                file, raw->line, "a second, different reading for the same start (the first: line %lu)", before->line);
         }
         set->repeated++;
         return true;
@@ -218,12 +218,12 @@ static void look_between(struct reading_file *file)
         }
     }
     if (set->gap_count > 0) {
-        file_note(file, "%zu gap%s, %" PRId64 " min in all; the first after the reading of %s", set->gap_count,
-                  set->gap_count == 1 ? "" : "s", set->gap_s / 60, text_string(&first_gap));
+        meter_file_note(file, "%zu gap%s, %" PRId64 " min in all; the first after the reading of %s", set->gap_count,
+                        set->gap_count == 1 ? "" : "s", set->gap_s / 60, text_string(&first_gap));
     }
     if (set->overlap_count > 0) {
-        file_note(file, "%zu overlap%s of readings; the first at %s", set->overlap_count,
-                  set->overlap_count == 1 ? "" : "s", text_string(&first_overlap));
+        meter_file_note(file, "%zu overlap%s of readings; the first at %s", set->overlap_count,
+                        set->overlap_count == 1 ? "" : "s", text_string(&first_overlap));
     }
     text_done(&first_gap);
     text_done(&first_overlap);
@@ -235,7 +235,7 @@ static bool sum_fits(struct reading_file *file)
     int64_t sum = 0;
     for (size_t i = 0; i < file->set->count; i++) {
         if (__builtin_add_overflow(sum, file->set->readings[i].energy_uwh, &sum)) {
-            return file_fault(file, 0, "more energy than can be held (9,000 GWh); are the units right?");
+            return meter_file_fault(file, 0, "more energy than can be held (9,000 GWh); are the units right?");
         }
     }
     return true;
@@ -245,9 +245,9 @@ static bool finish(struct reading_file *file)
 {
     struct meter_set *set = file->set;
     if (file->raw_count == 0) {
-        return file_fault(file, 0, "no meter readings in it");
+        return meter_file_fault(file, 0, "no meter readings in it");
     }
-    raws_sort(file->raws, file->raw_count);
+    meter_raws_sort(file->raws, file->raw_count);
     set->readings = memory_resize(NULL, file->raw_count, sizeof *set->readings);
     size_t merged = 0;
     const struct raw *before = NULL;
@@ -265,12 +265,12 @@ static bool finish(struct reading_file *file)
         before = raw;
     }
     if (merged > 0) {
-        file_note(file, "%zu reading%s of 0 s; their energy is counted with the reading before", merged,
-                  merged == 1 ? "" : "s");
+        meter_file_note(file, "%zu reading%s of 0 s; their energy is counted with the reading before", merged,
+                        merged == 1 ? "" : "s");
     }
     if (set->repeated > 0) {
-        file_note(file, "%zu reading%s given more than once, counted once", set->repeated,
-                  set->repeated == 1 ? "" : "s");
+        meter_file_note(file, "%zu reading%s given more than once, counted once", set->repeated,
+                        set->repeated == 1 ? "" : "s");
     }
     look_between(file);
     return sum_fits(file);

@@ -34,23 +34,23 @@ struct reading_file {
 };
 
 /* Reads on into file->chunk; false at the end (chunk_length 0) or on a fault (error set). */
-bool file_next_chunk(struct reading_file *file);
+bool meter_file_next_chunk(struct reading_file *file);
 
 /* The fault of a line. Always false. */
-bool file_fault(struct reading_file *file, unsigned long line, const char *format, ...)
+bool meter_file_fault(struct reading_file *file, unsigned long line, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
 /* Appends one sentence to the notes. */
-void file_note(struct reading_file *file, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void meter_file_note(struct reading_file *file, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* Appends a reading; false (fault set) beyond METER_READINGS_MOST. */
-bool file_add(struct reading_file *file, const struct raw *raw);
+bool meter_file_add(struct reading_file *file, const struct raw *raw);
 
 bool csv_read(struct reading_file *file);
 bool espi_read(struct reading_file *file);
 
 /* Sorts raws by start, then longest first, then line. */
-void raws_sort(struct raw *raws, size_t count);
+void meter_raws_sort(struct raw *raws, size_t count);
 
 enum { READING_UWH_MOST_POWER = 15 }; /* a reading is at most 10^15 microwatt-hours, 1 GWh */
 

@@ -59,7 +59,7 @@ START_TEST(course_equals_totals_minute_by_minute)
         int month = (_i * 5 + weekday) % MONTHS_IN_YEAR;
         struct day day = {weekday, month, month};
         struct day_series series;
-        day_course(house, branch_scope(0), day, with_motor, arena, &series);
+        day_course(house, branch_scope(0), day, with_motor, 0.8, arena, &series);
         ck_assert_int_eq(series.stretches[0].start_min, 0);
         ck_assert_int_eq(series.stretches[series.stretch_count - 1].end_min, MINUTES_IN_DAY);
         int over_min = 0;
@@ -96,7 +96,7 @@ START_TEST(busiest_day_holds_the_busiest_minute)
     struct day day = day_busiest(house, branch_scope(0), DAYS_ALL, MONTHS_ALL, with_motor);
     struct arena *arena = arena_new();
     struct day_series series;
-    day_course(house, branch_scope(0), day, with_motor, arena, &series);
+    day_course(house, branch_scope(0), day, with_motor, 0.8, arena, &series);
     ck_assert_int_eq(day.month, moment.month);
     ck_assert_int_eq(day.weekday, moment.minute / MINUTES_IN_DAY);
     ck_assert_int_eq(series.stretches[series.busiest].start_min, moment.minute % MINUTES_IN_DAY);
@@ -136,7 +136,7 @@ START_TEST(minutes_above_are_counted)
     fixture_finish(house);
     struct arena *arena = arena_new();
     struct day_series series;
-    day_course(house, branch_scope(0), (struct day){2, 5, 5}, plain, arena, &series);
+    day_course(house, branch_scope(0), (struct day){2, 5, 5}, plain, 0.8, arena, &series);
     ck_assert_uint_eq(series.stretch_count, 4);
     ck_assert_int_eq(series.over_share_min, 90);
     ck_assert_int_eq(series.over_rating_min, 30);
@@ -228,7 +228,7 @@ START_TEST(panel_legs_carry_their_branches)
         struct arena *arena = arena_new();
         struct day_series series;
         struct day_scope scope = {NO_INDEX, rows[i].panel, rows[i].leg};
-        day_course(house, scope, (struct day){0, 0, 0}, plain, arena, &series);
+        day_course(house, scope, (struct day){0, 0, 0}, plain, 0.8, arena, &series);
         ck_assert_double_eq_tol(series.stretches[0].planning_a, rows[i].want_a, 1e-9);
         ck_assert_double_eq(series.rating_a, rows[i].panel == 0 ? 100 : 40);
         arena_free(arena);
@@ -277,14 +277,46 @@ START_TEST(meter_is_explained_hour_by_hour)
         hours[i] = (struct meter_hour){date, 150 * covered_s / 3600 * METER_UWH_PER_WH, covered_s};
     }
     struct day_explained explained[24];
-    day_explain(house, hours, 48, explained);
+    struct day_explained all;
+    day_explain(house, hours, 48, explained, &all);
+    ck_assert_double_eq_tol(all.explained_percent, 200.0 / 3, 1e-9);
+    ck_assert_double_eq_tol(all.to_add_w, 50, 1e-9);
+    ck_assert_double_eq_tol(all.covered_h, 47.5, 1e-12);
     for (int hour = 0; hour < 24; hour++) {
         double covered_h = hour == 6 ? 1.5 : 2;
         ck_assert_double_eq_tol(explained[hour].covered_h, covered_h, 1e-12);
         ck_assert_double_eq_tol(explained[hour].metered_kwh, 0.15 * covered_h, 1e-12);
         ck_assert_double_eq_tol(explained[hour].modelled_kwh, 0.1 * covered_h, 1e-12);
+        ck_assert_double_eq_tol(explained[hour].to_add_w, 50, 1e-9);
     }
     house_free(house);
+}
+END_TEST
+
+/* 2026-11-25 is a Wednesday, 2024-02-29 a Thursday, 2000-01-01 a Saturday (calendar). 01-01 is a Monday by the
+ * contract. */
+static const struct {
+    const char *string;
+    int weekday; /* -1: refused */
+    int month;
+    int month_before;
+} date_rows[] = {
+    {"2026-11-25", 2, 10, 10}, {"2024-02-29", 3, 1, 1}, {"2000-01-01", 5, 0, 11}, {"01-01", 0, 0, 11},
+    {"12-31", 0, 11, 11},      {"03-01", 3, 2, 1},      {"02-29", -1, 0, 0},      {"2026-02-29", -1, 0, 0},
+    {"13-01", -1, 0, 0},       {"00-10", -1, 0, 0},     {"1-1", -1, 0, 0},        {"01/01", -1, 0, 0},
+    {"2026-1-01", -1, 0, 0},   {"", -1, 0, 0},          {"01-00", -1, 0, 0},      {"2x26-11-25", -1, 0, 0},
+};
+
+START_TEST(dates_are_read)
+{
+    struct day day = {0};
+    bool read = day_from_text(date_rows[_i].string, &day);
+    ck_assert_int_eq(read, date_rows[_i].weekday >= 0);
+    if (read) {
+        ck_assert_int_eq(day.weekday, date_rows[_i].weekday);
+        ck_assert_int_eq(day.month, date_rows[_i].month);
+        ck_assert_int_eq(day.month_before, date_rows[_i].month_before);
+    }
 }
 END_TEST
 
@@ -302,6 +334,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, panel_legs_carry_their_branches);
     tcase_add_loop_test(tcase, model_sums_to_the_year, 0, 6);
     tcase_add_test(tcase, meter_is_explained_hour_by_hour);
+    tcase_add_loop_test(tcase, dates_are_read, 0, (int)(sizeof date_rows / sizeof date_rows[0]));
     suite_add_tcase(suite, tcase);
     return suite;
 }

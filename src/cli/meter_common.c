@@ -1,0 +1,116 @@
+#include "meter_common.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/quantity.h"
+
+/* One line that is written over, a hundred times at most; only where a person watches. */
+struct progress {
+    const char *what;
+    int percent;
+    bool shown;
+};
+
+static void show_progress(void *context, uint64_t done, uint64_t all)
+{
+    struct progress *progress = context;
+    int percent = all > 0 ? (int)(done * 100 / all) : 0;
+    if (all < 1 << 20 || percent == progress->percent || isatty(STDERR_FILENO) == 0) {
+        return;
+    }
+    progress->percent = percent;
+    progress->shown = true;
+    fprintf(stderr, "\r%s %3d %%", progress->what, percent > 100 ? 100 : percent);
+    fflush(stderr);
+}
+
+static void show_rows(void *context, uint64_t done, uint64_t all)
+{
+    show_progress(context, done * 64, all * 64); /* rows counted like bytes of a file */
+}
+
+static void end_progress(const struct progress *progress)
+{
+    if (progress->shown) {
+        fputs("\r                    \r", stderr);
+    }
+}
+
+bool meter_from_file(struct invocation *invocation, const char *path, struct meter_set *ret_set)
+{
+    struct progress progress = {.what = "reading", .percent = -1};
+    struct meter_options options = {
+        .time_column = option_value(invocation, "time"),
+        .value_column = option_value(invocation, "value"),
+        .unit = option_value(invocation, "unit"),
+        .zone = option_value(invocation, "zone"),
+        .progress = show_progress,
+        .context = &progress,
+    };
+    const char *channel = option_value(invocation, "channel");
+    long number = 0;
+    struct text fault = {0};
+    if (channel != NULL && !quantity_read_whole(channel, 1, 64, &number, &fault)) {
+        error_set(&invocation->error, ERROR_INPUT, "--channel %s: %s", channel, text_string(&fault));
+        text_done(&fault);
+        return false;
+    }
+    options.channel = (int)number;
+    bool read = meter_read_file(path, &options, ret_set, &invocation->error);
+    end_progress(&progress);
+    return read;
+}
+
+static void write_notes(struct invocation *invocation, const struct meter_set *set)
+{
+    const char *at = text_string(&set->notes);
+    while (*at != '\0') {
+        size_t length = strcspn(at, "\n");
+        char *line = arena_copy_length(invocation->arena, at, length);
+        report_wrap(&invocation->page, 2, line, &invocation->out);
+        at += length + (at[length] == '\n');
+    }
+}
+
+static bool store_set(struct invocation *invocation, const struct meter_set *set, struct meter_stored *ret_stored)
+{
+    struct store *store = NULL;
+    struct progress progress = {.what = "storing", .percent = -1};
+    bool ok = store_open(invocation->house_path, STORE_WRITE, &store, &invocation->error) &&
+              store_meter_write(store, set->readings, set->count, show_rows, &progress, ret_stored, &invocation->error);
+    store_close(store);
+    end_progress(&progress);
+    return ok;
+}
+
+int meter_import(struct invocation *invocation, const char *path)
+{
+    invocation_house_path(invocation, 0);
+    if (!invocation_operands(invocation, 0, 0)) {
+        return 2;
+    }
+    if (!store_is_database(invocation->house_path) && access(invocation->house_path, F_OK) == 0) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "%s: readings are stored in a house database; make one with ampsum import %s -o house.db",
+                  invocation->house_path, invocation->house_path);
+        return 2;
+    }
+    struct meter_set set;
+    struct meter_stored stored = {0};
+    if (!meter_from_file(invocation, path, &set)) {
+        return 2;
+    }
+    bool ok = store_set(invocation, &set, &stored);
+    if (ok) {
+        write_notes(invocation, &set);
+        text_printf(&invocation->out, "%s: %zu readings added, %zu changed, %zu there already\n",
+                    invocation->house_path, stored.added, stored.changed, stored.same);
+        static const char *const next[] = {"ampsum meter HOUSE", NULL};
+        invocation_next(invocation, next);
+    }
+    meter_set_done(&set);
+    return ok ? 0 : error_exit_status(&invocation->error);
+}

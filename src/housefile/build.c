@@ -10,18 +10,21 @@
 #include "ampsum/values.h"
 #include "header.h"
 
-static void place_sections(struct build *build);
+static bool place_sections(struct build *build);
+static void make_rows(struct build *build);
 static void read_sections(struct build *build);
 static void build_done(struct build *build);
 
 struct house *build_house(const struct document *document, struct faults *faults)
 {
     struct build build = {.document = document, .faults = faults, .house = house_new()};
-    place_sections(&build);
-    read_sections(&build);
-    check_places(&build);
-    house_finish(build.house);
-    check_house(&build);
+    if (place_sections(&build)) {
+        make_rows(&build);
+        read_sections(&build);
+        check_places(&build);
+        house_finish(build.house);
+        check_house(&build);
+    }
     build_done(&build);
     if (faults->count > 0) {
         house_free(build.house);
@@ -135,10 +138,8 @@ static enum kind *sort_sections(struct build *build, size_t count[KIND_COUNT])
         const struct document_section *given = &document->sections[i];
         const struct section *section = header_check(build->faults, given->line, given->word, given->id);
         kinds[i] = section != NULL ? section->kind : KIND_COUNT;
-        if (kinds[i] == KIND_PANEL && strcmp(given->id, "main") == 0) {
-            continue; /* the row of the main panel is always there */
-        }
-        if (section != NULL) {
+        bool is_single = kinds[i] == KIND_HOUSE || (kinds[i] == KIND_PANEL && strcmp(given->id, "main") == 0);
+        if (section != NULL && !is_single) {
             count[kinds[i]]++;
         }
     }
@@ -161,30 +162,20 @@ static void refuse_section_twice(struct build *build, const struct document_sect
     text_done(&text);
 }
 
-static void make_rows(struct build *build, const size_t count[KIND_COUNT])
+/* Room to find a kind's rows by ID, and their sections. */
+static void make_index(struct build *build, const size_t count[KIND_COUNT])
 {
-    struct house *house = build->house;
     for (int kind = KIND_HOUSE; kind < KIND_COUNT; kind++) {
+        /* the house and the main panel are always there */
         size_t rows = kind == KIND_HOUSE || kind == KIND_PANEL ? count[kind] + 1 : count[kind];
-        if (kind != KIND_HOUSE) {
-            house_add_rows(house, (enum kind)kind, rows);
-        }
+        build->row_count[kind] = rows;
         build->section_of[kind] = memory_resize(NULL, rows, sizeof build->section_of[kind][0]);
         for (size_t row = 0; row < rows; row++) {
             build->section_of[kind][row] = NULL;
         }
         ids_init(&build->ids[kind], rows);
     }
-    house->panels[0].id = "main";
     ids_add(&build->ids[KIND_PANEL], "main", 0);
-}
-
-static void set_row_id(const struct build *build, enum kind kind, size_t row, const char *id)
-{
-    size_t count = 0;
-    char *rows = house_rows(build->house, kind, &count);
-    /* every row but the house begins with `given` and `id` */
-    memcpy(rows + row * house_row_size(kind) + offsetof(struct room, id), &id, sizeof id);
 }
 
 /* Gives a section its row; `next` is the first free row of its kind. */
@@ -192,12 +183,7 @@ static void place_section(struct build *build, const struct document_section *se
 {
     bool is_single = kind == KIND_HOUSE || (kind == KIND_PANEL && strcmp(section->id, "main") == 0);
     size_t row = is_single ? 0 : (*next)++;
-    size_t first = row;
-    if (!is_single) {
-        const char *id = arena_copy(build->house->arena, section->id);
-        set_row_id(build, kind, row, id);
-        first = ids_add(&build->ids[kind], id, row);
-    }
+    size_t first = is_single ? row : ids_add(&build->ids[kind], section->id, row);
     bool is_twice = is_single ? build->section_of[kind][0] != NULL : first != NO_INDEX;
     if (is_twice) {
         refuse_section_twice(build, section, first, kind);
@@ -207,20 +193,58 @@ static void place_section(struct build *build, const struct document_section *se
     }
 }
 
-static void place_sections(struct build *build)
+static void check_required(struct build *build, const struct document_section *section, enum kind kind)
+{
+    const struct section *table = &sections[kind];
+    if (kind == KIND_PANEL && strcmp(section->id, "main") == 0) {
+        return;
+    }
+    for (size_t i = 0; i < table->key_count; i++) {
+        const struct key *key = &table->keys[i];
+        if ((key->flags & KEY_REQUIRED) == 0 || key_of(section, key->name) != NULL) {
+            continue;
+        }
+        struct text header = {0};
+        add_header(&header, section->word, section->id);
+        faults_add(build->faults, section->line, "%s: %s is missing, expected %s = (%s)", text_string(&header),
+                   key->name, key->name, key->meaning);
+        text_done(&header);
+    }
+}
+
+/*
+ * Gives every section its row. False where that alone brings more faults than are shown: then nothing is built, so that
+ * a large file of rubbish costs neither time nor memory.
+ */
+static bool place_sections(struct build *build)
 {
     size_t count[KIND_COUNT] = {0};
     enum kind *kinds = sort_sections(build, count);
-    make_rows(build, count);
+    make_index(build, count);
     size_t next[KIND_COUNT] = {[KIND_PANEL] = 1};
     for (size_t i = 0; i < build->document->section_count; i++) {
         if (kinds[i] != KIND_COUNT) {
             place_section(build, &build->document->sections[i], kinds[i], &next[kinds[i]]);
+            check_required(build, &build->document->sections[i], kinds[i]);
         }
     }
     free(kinds);
     if (build->section_of[KIND_HOUSE][0] == NULL) {
         faults_add(build->faults, 0, "no [house] section, expected one");
+    }
+    return build->faults->count <= HOUSEFILE_FAULTS_MOST;
+}
+
+static void make_rows(struct build *build)
+{
+    struct house *house = build->house;
+    for (int kind = KIND_PANEL; kind < KIND_COUNT; kind++) {
+        char *rows = house_add_rows(house, (enum kind)kind, build->row_count[kind]);
+        for (size_t row = 0; row < build->row_count[kind]; row++) {
+            /* every row but the house begins with `given` and `id` */
+            const char *id = arena_copy(house->arena, build->ids[kind].id[row]);
+            memcpy(rows + row * house_row_size((enum kind)kind) + offsetof(struct room, id), &id, sizeof id);
+        }
     }
 }
 
@@ -388,40 +412,20 @@ static bool read_key(struct build *build, const struct document_section *section
     return good;
 }
 
-static void check_required(struct build *build, const struct document_section *section, const struct section *table,
-                           uint64_t seen)
-{
-    for (size_t i = 0; i < table->key_count; i++) {
-        const struct key *key = &table->keys[i];
-        if ((key->flags & KEY_REQUIRED) != 0 && (seen & key_bit(table, key)) == 0) {
-            struct text header = {0};
-            add_header(&header, section->word, section->id);
-            faults_add(build->faults, section->line, "%s: %s is missing, expected %s = (%s)", text_string(&header),
-                       key->name, key->name, key->meaning);
-            text_done(&header);
-        }
-    }
-}
-
-/* Reads the keys of a section into its row. `first` is read ahead of the others where it is not NULL. */
+/* Reads the keys of a section into its row. */
 static void read_row(struct build *build, enum kind kind, const struct document_section *section, char *row)
 {
     const struct section *table = &sections[kind];
-    uint64_t seen = 0;
     uint64_t given_bits = 0;
     for (size_t i = 0; i < section->key_count; i++) {
         const struct document_key *given = &section->keys[i];
         const struct key *key = key_check(build->faults, given->line, table, section->id, given->name);
-        if (key != NULL) {
-            seen |= key_bit(table, key);
-            given_bits |= read_key(build, section, given, key, row) ? key_bit(table, key) : 0;
+        if (key != NULL && read_key(build, section, given, key, row)) {
+            given_bits |= key_bit(table, key);
         }
     }
     size_t offset = kind == KIND_HOUSE ? offsetof(struct house, given) : 0;
     memcpy(row + offset, &given_bits, sizeof given_bits);
-    if (kind != KIND_PANEL || strcmp(section->id, "main") != 0) {
-        check_required(build, section, table, seen);
-    }
 }
 
 /* What a bare length means hangs on the rules: they are read ahead of everything. A fault shows up with the rest. */

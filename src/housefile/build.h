@@ -12,6 +12,7 @@ struct build {
     struct faults *faults;
     struct house *house;
     const struct document_section **section_of[KIND_COUNT]; /* by row; NULL: the row has no section */
+    size_t row_count[KIND_COUNT];
     struct ids ids[KIND_COUNT];
     unsigned *mark[KIND_COUNT]; /* by row: the list that named it last, to find a duplicate */
     unsigned mark_last;

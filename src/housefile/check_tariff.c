@@ -21,6 +21,7 @@ struct grid {
     struct minutes spill[MONTHS_IN_YEAR][DAYS];
 };
 
+/* The minutes of a word from `from` up to `to`, which are minutes of the day. */
 static uint64_t bits_from(int from, int to, int word)
 {
     int low = from - word * 64 > 0 ? from - word * 64 : 0;
@@ -32,22 +33,29 @@ static uint64_t bits_from(int from, int to, int word)
     return (all << low) & (all >> (64 - high));
 }
 
-/* True where any minute of from..to is set. */
-static bool any_set(const struct minutes *minutes, int from, int to)
-{
-    for (int word = from / 64; word * 64 < to; word++) {
-        if ((minutes->bits[word] & bits_from(from, to, word)) != 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static void set_all(struct minutes *minutes, int from, int to)
+static void set_between(struct minutes *minutes, int from, int to)
 {
     for (int word = from / 64; word * 64 < to; word++) {
         minutes->bits[word] |= bits_from(from, to, word);
     }
+}
+
+static void add_minutes(struct minutes *into, const struct minutes *more)
+{
+    for (int word = 0; word < WORDS; word++) {
+        into->bits[word] |= more->bits[word];
+    }
+}
+
+/* Does `some` share a minute with any of the other three? */
+static bool meets_any(const struct minutes *some, const struct minutes *a, const struct minutes *b,
+                      const struct minutes *c)
+{
+    uint64_t shared = 0;
+    for (int word = 0; word < WORDS; word++) {
+        shared |= some->bits[word] & (a->bits[word] | b->bits[word] | c->bits[word]);
+    }
+    return shared != 0;
 }
 
 static bool covers_day(const struct minutes *a, const struct minutes *b)
@@ -60,52 +68,44 @@ static bool covers_day(const struct minutes *a, const struct minutes *b)
     return true;
 }
 
-/* Would from..to of a day that starts there share a minute with what is marked? */
-static bool own_meets(const struct grid *grid, int month, int day, int from, int to)
+/* What the period's windows cover of the day on which they start, and of the next. */
+static void period_minutes(const struct period *period, struct minutes *ret_own, struct minutes *ret_spill)
 {
-    int yesterday = (day + DAYS - 1) % DAYS;
-    int month_before = (month + MONTHS_IN_YEAR - 1) % MONTHS_IN_YEAR;
-    return any_set(&grid->own[month][day], from, to) || any_set(&grid->spill[month][yesterday], from, to) ||
-           any_set(&grid->spill[month_before][yesterday], from, to);
-}
-
-static bool spill_meets(const struct grid *grid, int month, int day, int to)
-{
-    int tomorrow = (day + 1) % DAYS;
-    int month_after = (month + 1) % MONTHS_IN_YEAR;
-    return any_set(&grid->spill[month][day], 0, to) || any_set(&grid->own[month][tomorrow], 0, to) ||
-           any_set(&grid->own[month_after][tomorrow], 0, to);
-}
-
-/* Marks a window on one day; false where it meets another. */
-static bool mark_window(struct grid *grid, int month, int day, const struct window *window)
-{
-    bool crosses = window->end_min <= window->start_min;
-    int end_min = crosses ? MINUTES_IN_DAY : window->end_min;
-    int spill_min = crosses ? window->end_min : 0;
-    if (own_meets(grid, month, day, window->start_min, end_min) || spill_meets(grid, month, day, spill_min)) {
-        return false;
+    *ret_own = (struct minutes){{0}};
+    *ret_spill = (struct minutes){{0}};
+    for (size_t i = 0; i < period->hours.count; i++) {
+        const struct window *window = &period->hours.window[i];
+        bool crosses = window->end_min <= window->start_min;
+        set_between(ret_own, window->start_min, crosses ? MINUTES_IN_DAY : window->end_min);
+        set_between(ret_spill, 0, crosses ? window->end_min : 0);
     }
-    set_all(&grid->own[month][day], window->start_min, end_min);
-    set_all(&grid->spill[month][day], 0, spill_min);
-    return true;
 }
 
+/* Marks the period; false where it shares a minute with what is marked already. */
 static bool mark_period(struct grid *grid, const struct period *period)
 {
-    for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        for (int day = 0; day < DAYS; day++) {
+    struct minutes own;
+    struct minutes spill;
+    period_minutes(period, &own, &spill);
+    bool is_alone = true;
+    for (int month = 0; month < MONTHS_IN_YEAR && is_alone; month++) {
+        int before = (month + MONTHS_IN_YEAR - 1) % MONTHS_IN_YEAR;
+        int after = (month + 1) % MONTHS_IN_YEAR;
+        for (int day = 0; day < DAYS && is_alone; day++) {
+            int yesterday = (day + DAYS - 1) % DAYS;
+            int tomorrow = (day + 1) % DAYS;
             if ((period->months >> month & 1u) == 0 || (period->days >> day & 1u) == 0) {
                 continue;
             }
-            for (size_t i = 0; i < period->hours.count; i++) {
-                if (!mark_window(grid, month, day, &period->hours.window[i])) {
-                    return false;
-                }
-            }
+            is_alone =
+                !meets_any(&own, &grid->own[month][day], &grid->spill[month][yesterday],
+                           &grid->spill[before][yesterday]) &&
+                !meets_any(&spill, &grid->spill[month][day], &grid->own[month][tomorrow], &grid->own[after][tomorrow]);
+            add_minutes(&grid->own[month][day], &own);
+            add_minutes(&grid->spill[month][day], &spill);
         }
     }
-    return true;
+    return is_alone;
 }
 
 /* Is every minute of every day covered, also of the first of a month? */
@@ -163,9 +163,23 @@ static void refuse_overlap(struct build *build, const struct tariff *tariff, siz
     text_done(&place);
 }
 
+/* One period alone: it meets nothing, and covers every minute where nothing limits it. */
+static bool covers_alone(const struct period *period)
+{
+    int minutes = 0;
+    for (size_t i = 0; i < period->hours.count; i++) {
+        int length = period->hours.window[i].end_min - period->hours.window[i].start_min;
+        minutes += length > 0 ? length : length + MINUTES_IN_DAY;
+    }
+    return period->days == DAYS_ALL && period->months == MONTHS_ALL && minutes == MINUTES_IN_DAY;
+}
+
 /* Reports overlaps; true where every minute has its price. */
 static bool check_periods(struct build *build, const struct tariff *tariff)
 {
+    if (tariff->periods.count < 2) {
+        return tariff->periods.count == 1 && covers_alone(&build->house->periods[tariff->periods.index[0]]);
+    }
     struct grid *grid = memory_new(sizeof *grid);
     memset(grid, 0, sizeof *grid);
     for (size_t i = 0; i < tariff->periods.count; i++) {
@@ -182,7 +196,7 @@ static bool check_periods(struct build *build, const struct tariff *tariff)
 void check_tariff(struct build *build, size_t row)
 {
     const struct tariff *tariff = &build->house->tariffs[row];
-    bool covered = tariff->periods.count > 0 && check_periods(build, tariff);
+    bool covered = check_periods(build, tariff);
     bool has_blocks = row_has_key(build, KIND_TARIFF, row, "blocks");
     bool has_price = row_has_key(build, KIND_TARIFF, row, "price");
     if (has_blocks && has_price) {

@@ -55,18 +55,13 @@ bool housefile_read_bytes(const char *source, const char *bytes, size_t length, 
     return good;
 }
 
-bool housefile_read_house_bytes(const char *source, const char *bytes, size_t length, struct house **ret_house,
-                                struct error *error)
+/* What has been read, faults and all, becomes a house. The document is freed. */
+static bool build_read(struct document *document, bool is_read, struct faults *faults, struct house **ret_house,
+                       struct error *error)
 {
-    struct document *document = document_new(source);
-    struct house *house = NULL;
-    struct faults faults;
-    faults_init(&faults, document->source);
-    if (read_into(document, bytes, length, &faults)) {
-        house = build_house(document, &faults);
-    }
-    bool good = faults_report(&faults, error);
-    faults_done(&faults);
+    struct house *house = is_read ? build_house(document, faults) : NULL;
+    bool good = faults_report(faults, error);
+    faults_done(faults);
     document_free(document);
     if (good) {
         *ret_house = house;
@@ -74,6 +69,16 @@ bool housefile_read_house_bytes(const char *source, const char *bytes, size_t le
         house_free(house);
     }
     return good;
+}
+
+bool housefile_read_house_bytes(const char *source, const char *bytes, size_t length, struct house **ret_house,
+                                struct error *error)
+{
+    struct document *document = document_new(source);
+    struct faults faults;
+    faults_init(&faults, document->source);
+    bool is_read = read_into(document, bytes, length, &faults);
+    return build_read(document, is_read, &faults, ret_house, error);
 }
 
 /* ------------------------------------------------------------------ files --------------------------------------- */
@@ -142,8 +147,14 @@ bool housefile_read_document(const char *path, struct document **ret_document, s
 bool housefile_read(const char *path, struct house **ret_house, struct error *error)
 {
     struct text bytes = {0};
-    bool good = read_file(path, &bytes, error) &&
-                housefile_read_house_bytes(source_name(path), text_string(&bytes), bytes.length, ret_house, error);
-    text_done(&bytes);
-    return good;
+    if (!read_file(path, &bytes, error)) {
+        text_done(&bytes);
+        return false;
+    }
+    struct document *document = document_new(source_name(path));
+    struct faults faults;
+    faults_init(&faults, document->source);
+    bool is_read = read_into(document, text_string(&bytes), bytes.length, &faults);
+    text_done(&bytes); /* a large house needs the room */
+    return build_read(document, is_read, &faults, ret_house, error);
 }

@@ -10,17 +10,21 @@
 
 #include "header.h"
 
+enum { KEYS_MOST = 64 }; /* of a section, by the key table */
+
 struct reader {
     const char *at;
     const char *end;
     int line;
     struct faults *faults;
     struct document *document;
-    bool has_section;              /* some header was met */
-    const struct section *section; /* of the lines that follow; NULL: a refused header, its keys are left out */
-    struct document_section *into; /* the same in the document */
-    uint64_t seen;                 /* keys of it that were given */
-    const struct key *key;         /* of the line that inih splits just now */
+    bool has_section;                    /* some header was met */
+    const struct section *section;       /* of the lines that follow; NULL: a refused header, its keys are left out */
+    struct document_section *into;       /* the same in the document */
+    uint64_t seen;                       /* keys of it that were given */
+    struct document_key keys[KEYS_MOST]; /* of it, until it ends */
+    size_t key_count;
+    const struct key *key; /* of the line that inih splits just now */
     size_t value_length;
     char *room; /* of the document's arena, for strings packed one behind the other */
     size_t room_left;
@@ -29,6 +33,7 @@ struct reader {
 
 static char *read_line(char *buffer, int size, void *stream);
 static int take_key(void *user, const char *section, const char *name, const char *value);
+static void end_section(struct reader *reader);
 
 /* Debian's inih is told at run time what other builds fix when they are compiled. */
 static void prepare_inih(void)
@@ -54,6 +59,7 @@ void document_read(struct document *document, const char *bytes, size_t length, 
     if (ini_parse_stream(read_line, &reader, take_key, &reader) < 0) {
         memory_fail();
     }
+    end_section(&reader);
     text_done(&reader.word);
 }
 
@@ -188,6 +194,7 @@ static void begin_section(struct reader *reader, const char *start, const char *
 /* Reads `[kind ID]`; the lines that follow belong to it, or to nothing where it is refused. */
 static void read_header(struct reader *reader, const char *start, const char *end)
 {
+    end_section(reader);
     reader->has_section = true;
     reader->section = NULL;
     reader->seen = 0;
@@ -221,9 +228,9 @@ static const char *end_of_value(const char *equals, const char *end)
 static void refuse_twice(struct reader *reader, const struct key *key)
 {
     int first = 0;
-    for (size_t i = 0; i < reader->into->key_count; i++) {
-        if (reader->into->keys[i].name == key->name) {
-            first = reader->into->keys[i].line;
+    for (size_t i = 0; i < reader->key_count; i++) {
+        if (reader->keys[i].name == key->name) {
+            first = reader->keys[i].line;
         }
     }
     struct text header = {0};
@@ -310,13 +317,21 @@ static int take_key(void *user, const char *section_name, const char *name, cons
         faults_add(reader->faults, reader->line, "can't be split whole into key and value, expected a plainer line");
         return 1;
     }
-    struct document_section *into = reader->into;
-    if (into->key_count == into->key_capacity) {
-        into->key_capacity = into->key_capacity == 0 ? 4 : into->key_capacity * 2;
-        into->keys = memory_resize(into->keys, into->key_capacity, sizeof into->keys[0]);
-    }
-    into->keys[into->key_count++] = (struct document_key){
+    reader->keys[reader->key_count++] = (struct document_key){
         .name = reader->key->name, .value = pack(reader, value, reader->value_length), .line = reader->line};
     reader->seen |= key_bit(reader->section, reader->key);
     return 1;
+}
+
+/* Gives the section its keys, in an array of just their size. */
+static void end_section(struct reader *reader)
+{
+    if (reader->key_count > 0) {
+        size_t bytes = reader->key_count * sizeof reader->keys[0];
+        reader->into->keys = memory_new(bytes);
+        memcpy(reader->into->keys, reader->keys, bytes);
+        reader->into->key_count = reader->key_count;
+        reader->into->key_capacity = reader->key_count;
+        reader->key_count = 0;
+    }
 }

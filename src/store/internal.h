@@ -124,7 +124,7 @@ bool stored_values_hold(const struct house *house, struct text *fault);
 bool journal_add(struct store *store, const char *command, const char *changes, const void *changeset, int bytes,
                  struct error *error);
 
-/* Table filter of the session extension: all but the journal. */
+/* Table filter of the session extension: the tables of the house and no others. */
 int journal_records_table(void *context, const char *table);
 
 #endif

@@ -14,7 +14,7 @@
 int journal_records_table(void *context, const char *table)
 {
     (void)context;
-    return strcmp(table, "journal") != 0;
+    return section_named(table) != NULL || strcmp(table, "branch_serves") == 0 || strcmp(table, "scene_on") == 0;
 }
 
 bool journal_add(struct store *store, const char *command, const char *changes, const void *changeset, int bytes,

@@ -143,6 +143,9 @@ static bool read_room(struct reader *reader, struct error *error)
                                                      sqlite3_column_int64(statement, 2 + 2 * kind), most)
                                       : 0;
     }
+    if (ok && reader->rows[KIND_HOUSE].room > 1) {
+        reader->rows[KIND_HOUSE].room = 1; /* read into the house itself */
+    }
     sqlite3_finalize(statement);
     return ok;
 }

@@ -1,18 +1,13 @@
 #include "ampsum/engine.h"
 
-#include <math.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "schedule.h"
 #include "terms.h"
 
-enum { WORDS_IN_DAY = (MINUTES_IN_DAY + 63) / 64 };
-
-/* The minutes of a day at which something may change, one bit each, so that they come sorted and once only. */
-struct edges {
-    uint64_t word[WORDS_IN_DAY];
-};
+enum { WORDS_IN_DAY = (MINUTES_IN_DAY + 63) / 64, WORD_BITS = 64, MASKS_ON_STACK = 256 };
 
 /* Months, or days of the week, that can't be told apart by what is on carry the same number. */
 struct classes {
@@ -20,13 +15,25 @@ struct classes {
     int count;
 };
 
-/* What is being looked through, and the best so far. */
+/*
+ * What is being looked through, and the best so far. A mask is a set of the branch's loads, one bit each, `words` long.
+ */
 struct search {
     const struct house *house;
     const struct index_list *list;
     struct planning_factors factors;
     struct terms terms;
-    struct edges edges;
+    bool rising; /* more loads never plan for less: there are no groups */
+    size_t words;
+    size_t edge_count;
+    short edge_min[MINUTES_IN_DAY]; /* minutes of a day at which something may change, in order */
+    uint64_t *today;                /* edge_count masks: on there by a window that started on the same day */
+    uint64_t *next;                 /* by one that started the day before */
+    uint64_t *starts;               /* one mask: loads that may start today */
+    uint64_t *before;               /* one mask: loads that may have started yesterday */
+    uint64_t *now;                  /* one mask: what is on */
+    uint64_t *best_on;              /* one mask: what is on at the best */
+    uint64_t masks_here[MASKS_ON_STACK];
     struct moment best;
     double best_a;
 };
@@ -47,29 +54,89 @@ static bool any_limited(const struct house *house, const struct index_list *list
     return false;
 }
 
-static void edges_set(struct edges *edges, int minute)
+static const struct appliance *load_at(const struct search *search, size_t i)
+{
+    return &search->house->appliances[search->list->index[i]];
+}
+
+static void edge_set(uint64_t *minutes, int minute)
 {
     minute %= MINUTES_IN_DAY;
-    edges->word[minute / 64] |= UINT64_C(1) << (minute % 64);
+    minutes[minute / WORD_BITS] |= UINT64_C(1) << (minute % WORD_BITS);
 }
 
 /*
  * Without groups more loads never plan for less, so that a new maximum can only be where a load comes on. In a group a
  * load may give way to one that plans for less once the largest motor is looked at, so that ends count too.
  */
-static void edges_init(struct search *search)
+static void find_edges(struct search *search)
 {
-    bool ends = search->terms.grouped_count > 0;
-    memset(&search->edges, 0, sizeof search->edges);
-    edges_set(&search->edges, 0);
+    uint64_t minutes[WORDS_IN_DAY] = {1}; /* midnight is one */
     for (size_t i = 0; i < search->list->count; i++) {
-        const struct window_list *use = &search->house->appliances[search->list->index[i]].use;
+        const struct window_list *use = &load_at(search, i)->use;
         for (size_t k = 0; k < use->count; k++) {
-            edges_set(&search->edges, use->window[k].start_min);
-            if (ends) {
-                edges_set(&search->edges, use->window[k].end_min);
+            edge_set(minutes, use->window[k].start_min);
+            if (!search->rising) {
+                edge_set(minutes, use->window[k].end_min);
             }
         }
+    }
+    search->edge_count = 0;
+    for (int word = 0; word < WORDS_IN_DAY; word++) {
+        for (uint64_t bits = minutes[word]; bits != 0; bits &= bits - 1) {
+            search->edge_min[search->edge_count++] = (short)(word * WORD_BITS + __builtin_ctzll(bits));
+        }
+    }
+}
+
+/* Puts load i into the masks of the edges from start_min up to stop_min. */
+static void mark(const struct search *search, uint64_t *masks, size_t i, int start_min, int stop_min)
+{
+    uint64_t bit = UINT64_C(1) << (i % WORD_BITS);
+    for (size_t edge = 0; edge < search->edge_count && search->edge_min[edge] < stop_min; edge++) {
+        if (search->edge_min[edge] >= start_min) {
+            masks[edge * search->words + i / WORD_BITS] |= bit;
+        }
+    }
+}
+
+static void mark_loads(const struct search *search)
+{
+    for (size_t i = 0; i < search->list->count; i++) {
+        const struct window_list *use = &load_at(search, i)->use;
+        if (use->count == 0) {
+            mark(search, search->today, i, 0, MINUTES_IN_DAY);
+        }
+        for (size_t k = 0; k < use->count; k++) {
+            int stop_min = window_stop_min(use->window[k]);
+            mark(search, search->today, i, use->window[k].start_min, stop_min);
+            mark(search, search->next, i, 0, stop_min - MINUTES_IN_DAY);
+        }
+    }
+}
+
+static void masks_init(struct search *search)
+{
+    search->words = (search->list->count + WORD_BITS - 1) / WORD_BITS;
+    size_t count = 2 * (search->edge_count + 2) * search->words;
+    uint64_t *masks = search->masks_here;
+    if (count > MASKS_ON_STACK) {
+        masks = memory_resize(NULL, count, sizeof *masks);
+    }
+    memset(masks, 0, count * sizeof *masks);
+    search->today = masks;
+    search->next = search->today + search->edge_count * search->words;
+    search->starts = search->next + search->edge_count * search->words;
+    search->before = search->starts + search->words;
+    search->now = search->before + search->words;
+    search->best_on = search->now + search->words;
+    mark_loads(search);
+}
+
+static void masks_done(struct search *search)
+{
+    if (search->today != search->masks_here) {
+        free(search->today);
     }
 }
 
@@ -92,7 +159,7 @@ static void classes_of_months(const struct search *search, struct classes *ret_c
 {
     *ret_classes = (struct classes){.count = 1};
     for (size_t i = 0; i < search->list->count; i++) {
-        unsigned months = search->house->appliances[search->list->index[i]].months;
+        unsigned months = load_at(search, i)->months;
         if (months != MONTHS_ALL) {
             classes_part(ret_classes, MONTHS_IN_YEAR, months);
         }
@@ -104,7 +171,7 @@ static void classes_of_days(const struct search *search, struct classes *ret_cla
 {
     *ret_classes = (struct classes){.count = 1};
     for (size_t i = 0; i < search->list->count; i++) {
-        const struct appliance *appliance = &search->house->appliances[search->list->index[i]];
+        const struct appliance *appliance = load_at(search, i);
         if (appliance->days == DAYS_ALL) {
             continue;
         }
@@ -116,29 +183,49 @@ static void classes_of_days(const struct search *search, struct classes *ret_cla
     }
 }
 
-static void switch_to(struct search *search, struct moment moment)
+/* Loads of that month that may start on that day. */
+static void mask_of_day(const struct search *search, int month, int day, uint64_t *ret_mask)
 {
+    memset(ret_mask, 0, search->words * sizeof *ret_mask);
     for (size_t i = 0; i < search->list->count; i++) {
-        search->terms.term[i].on = appliance_is_on(&search->house->appliances[search->list->index[i]], moment);
+        const struct appliance *load = load_at(search, i);
+        uint64_t on = load->months >> month & load->days >> day & 1U;
+        ret_mask[i / WORD_BITS] |= on << (i % WORD_BITS);
     }
 }
 
-static void look_at(struct search *search, struct moment moment)
+/* Sets `now` for an edge; false where nothing is on there that is not on at the best. */
+static bool switch_to(struct search *search, size_t edge)
 {
-    switch_to(search, moment);
-    double planning_a = terms_planning_a(&search->terms, search->factors, NULL);
-    if (is_larger(planning_a, search->best_a)) {
-        search->best = moment;
-        search->best_a = planning_a;
+    uint64_t more = 0;
+    for (size_t w = 0; w < search->words; w++) {
+        search->now[w] = (search->today[edge * search->words + w] & search->starts[w]) |
+                         (search->next[edge * search->words + w] & search->before[w]);
+        more |= search->now[w] & ~search->best_on[w];
+    }
+    return more != 0;
+}
+
+static void terms_switch(struct search *search, const uint64_t *mask)
+{
+    for (size_t i = 0; i < search->list->count; i++) {
+        search->terms.term[i].on = (mask[i / WORD_BITS] >> (i % WORD_BITS) & 1U) != 0;
     }
 }
 
 static void look_at_day(struct search *search, int month, int day)
 {
-    for (int word = 0; word < WORDS_IN_DAY; word++) {
-        for (uint64_t bits = search->edges.word[word]; bits != 0; bits &= bits - 1) {
-            int minute = word * 64 + __builtin_ctzll(bits);
-            look_at(search, (struct moment){.month = month, .minute = day * MINUTES_IN_DAY + minute});
+    for (size_t edge = 0; edge < search->edge_count; edge++) {
+        /* A part of what is on at the best can't plan for more, unless a group is about. */
+        if (!switch_to(search, edge) && search->rising && search->best_a >= 0.0) {
+            continue;
+        }
+        terms_switch(search, search->now);
+        double planning_a = terms_planning_a(&search->terms, search->factors, NULL);
+        if (search->best_a < 0.0 || is_larger(planning_a, search->best_a)) {
+            search->best = (struct moment){.month = month, .minute = day * MINUTES_IN_DAY + search->edge_min[edge]};
+            search->best_a = planning_a;
+            memcpy(search->best_on, search->now, search->words * sizeof *search->now);
         }
     }
 }
@@ -150,7 +237,6 @@ static void look_through(struct search *search)
     struct classes days;
     classes_of_months(search, &months);
     classes_of_days(search, &days);
-    edges_init(search);
     int months_seen = 0;
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
         if (months.of[month] != months_seen) {
@@ -161,6 +247,8 @@ static void look_through(struct search *search)
         for (int day = 0; day < DAYS_IN_WEEK; day++) {
             if (days.of[day] == days_seen) {
                 days_seen++;
+                mask_of_day(search, month, day, search->starts);
+                mask_of_day(search, month, day_before(day), search->before);
                 look_at_day(search, month, day);
             }
         }
@@ -178,9 +266,13 @@ void branch_busiest(const struct house *house, size_t branch, double voltage_v, 
     search.best = (struct moment){.month = list->count == 0 ? -1 : 0};
     search.best_a = -1.0;
     terms_init(&search.terms, house, branch, NULL, voltage_v, factors);
+    search.rising = search.terms.grouped_count == 0;
     if (any_limited(house, list)) {
+        find_edges(&search);
+        masks_init(&search);
         look_through(&search);
-        switch_to(&search, search.best);
+        terms_switch(&search, search.best_on);
+        masks_done(&search);
     }
     for (size_t i = 0; ret_on != NULL && i < list->count; i++) {
         ret_on[list->index[i]] = search.terms.term[i].on ? search.terms.term[i].units : 0;

@@ -44,6 +44,7 @@ struct assess_options {
     double supply_ratio; /* supply voltage over nominal; 0 means 1 */
     bool loads;        /* fill branch_assessment.loads and scene_loads */
     bool wires;        /* solve the branches' wires (drop, findings 6, 7, 16) */
+    bool no_texts;     /* findings without their words, where only verdicts and numbers of findings are wanted */
 };
 
 struct branch_assessment {
@@ -64,6 +65,8 @@ struct branch_assessment {
 
 struct panel_assessment {
     struct panel_figures all; /* everything on */
+    double demand_a;          /* of the service or feeder by the rule set's own method (ampsum/demand.h), its heaviest
+                                 leg where one carries more than the rest */
     double feeder_drop_percent; /* of its feeder; NAN: main panel, or not known */
     struct finding_list findings;
 };
@@ -106,5 +109,17 @@ struct wire_limit {
 /* poles 1..3; breaker_a chooses the us column. */
 struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int method, bool method_given, int poles,
                                 double breaker_a);
+
+/* Whether a branch falls under the lighting limit on voltage drop: by its purpose, or every load is lighting. */
+bool branch_is_lighting(const struct house *house, size_t branch);
+
+/*
+ * What the advisory limits leave for a branch's own drop, percent, once the feeders before it have had theirs (with
+ * everything on; an unknown one counts as none): us the branch's limit, or less under the limit of feeder and branch.
+ */
+double branch_drop_allowed_percent(const struct assessment *assessment, size_t branch);
+
+/* Resistance of one conductor at the rule set's operating temperature, ohm per kilometre; NAN where no wire is given. */
+double wire_ohm_per_km(const struct house *house, struct wire wire);
 
 #endif

@@ -7,7 +7,7 @@ static const struct option_spec options[] = {
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {"notes", '\0', NULL, "list notes too, beside dangers and warnings"},
-    {"summary", '\0', NULL, "totals and number of verdicts, without a line for each branch"},
+    {"summary", '\0', NULL, "panels and number of verdicts alone: no line for each branch, no energy"},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -37,8 +37,12 @@ static int run(struct invocation *invocation)
         !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio)) {
         return 2;
     }
-    struct energy_bill bill;
-    invocation_bill(invocation, invocation->house, invocation->house->tariff, &bill);
+    bool summary = option_given(invocation, "summary") && invocation->format == FORMAT_TABLE;
+    choice.no_texts = summary;
+    struct energy_bill bill = {0};
+    if (!summary) {
+        invocation_bill(invocation, invocation->house, invocation->house->tariff, &bill);
+    }
     struct assessment *assessment = assess_house(invocation->house, &choice);
     if (invocation->format == FORMAT_JSON) {
         json_write(report_check_json(assessment, &bill), &invocation->out);

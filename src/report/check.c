@@ -361,7 +361,9 @@ void report_check_text(const struct assessment *assessment, const struct energy_
     }
     text_add_char(text, '\n');
     write_panels(assessment, page, text);
-    write_energy(assessment, bill, page, text);
+    if (!summary) {
+        write_energy(assessment, bill, page, text);
+    }
     text_add_char(text, '\n');
     report_cautions_text(page, NULL, text);
 }

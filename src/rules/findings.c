@@ -97,6 +97,12 @@ void finding_add(struct assessment *assessment, struct finding_list *list, const
     if (row == NULL) {
         return;
     }
+    struct finding *finding = finding_append(assessment->arena, list);
+    *finding =
+        (struct finding){.number = number, .severity = severity_from_word(row->severity), .text = "", .row = row};
+    if (assessment->options.no_texts) {
+        return;
+    }
     va_list arguments;
     va_start(arguments, format);
     va_list again;
@@ -109,16 +115,15 @@ void finding_add(struct assessment *assessment, struct finding_list *list, const
     char *text = arena_take(assessment->arena, (size_t)length + 1);
     vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
-    struct finding *finding = finding_append(assessment->arena, list);
-    finding->number = number;
-    finding->severity = severity_from_word(row->severity);
     finding->text = text;
-    finding->row = row;
     finding->source = source_line(assessment->arena, row);
 }
 
 const char *figure(struct assessment *assessment, double value)
 {
+    if (assessment->options.no_texts) {
+        return "";
+    }
     struct text text = {0};
     text_add_rounded(&text, value, 2);
     const char *copy = arena_copy(assessment->arena, text_string(&text));

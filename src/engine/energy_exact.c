@@ -34,9 +34,9 @@ struct decimal decimal_of(double value)
     for (int places = 0; places <= PLACES_FAST && value * power < 1e15; places++) {
         /* Exact test: digits and power are both whole doubles, so that their quotient is rounded once, as reading is.
          */
-        double digits = nearbyint(value * power);
-        if (digits / power == value) {
-            return (struct decimal){.digits = (int64_t)digits, .places = places};
+        int64_t digits = (int64_t)(value * power + 0.5);
+        if ((double)digits / power == value) {
+            return (struct decimal){.digits = digits, .places = places};
         }
         power *= 10.0;
     }
@@ -91,10 +91,13 @@ void rational_of_text(mpq_t ret_value, const char *text)
 void whole_add_wide(mpz_t sum, wide value)
 {
     wide magnitude = value < 0 ? -value : value;
-    uint64_t part[2] = {(uint64_t)magnitude, (uint64_t)(magnitude >> 64)};
+    uint64_t high = (uint64_t)(magnitude >> 64);
     mpz_t whole;
-    mpz_init(whole);
-    mpz_import(whole, 2, -1, sizeof part[0], 0, 0, part);
+    mpz_init_set_ui(whole, (unsigned long)high);
+    if (high != 0) {
+        mpz_mul_2exp(whole, whole, 64);
+    }
+    mpz_add_ui(whole, whole, (unsigned long)(uint64_t)magnitude);
     if (value < 0) {
         mpz_sub(sum, sum, whole);
     } else {

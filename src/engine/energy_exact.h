@@ -10,6 +10,8 @@
 
 #include "ampsum/arena.h"
 
+_Static_assert(sizeof(unsigned long) == sizeof(uint64_t), "whole numbers are handed to GMP as unsigned long");
+
 /* A whole number of up to 126 bits, for sums that are known to fit. */
 __extension__ typedef __int128 wide;
 

@@ -77,6 +77,17 @@ static void find_places(struct tally *tally)
     }
 }
 
+/* Denominator of a class: windows in seconds times the decimals of the on-time, and the hundred of the duty. */
+static void class_bottom(const struct tally *tally, unsigned window_class, mpz_t ret_bottom)
+{
+    int places = tally->duty_places + (window_class == 0 ? 0 : tally->time_places);
+    power_of_ten(ret_bottom, places);
+    mpz_mul_ui(ret_bottom, ret_bottom, PERCENT);
+    if (window_class != 0) {
+        mpz_mul_ui(ret_bottom, ret_bottom, 60UL * window_class);
+    }
+}
+
 void tally_init(struct tally *tally, const struct house *house, struct prices *prices, bool by_month)
 {
     *tally = (struct tally){.house = house, .prices = prices, .by_month = by_month};
@@ -97,6 +108,8 @@ void tally_init(struct tally *tally, const struct house *house, struct prices *p
     mpz_init(tally->big_standby);
     mpz_init(tally->standby_energy);
     mpz_init(tally->bottom);
+    mpz_init(tally->duty_bottom);
+    class_bottom(tally, 0, tally->duty_bottom);
 }
 
 static void class_free(struct class_sum *sum, size_t cell_count)
@@ -108,6 +121,7 @@ static void class_free(struct class_sum *sum, size_t cell_count)
         mpz_clear(sum->big_on[i]);
     }
     mpz_clear(sum->big_off);
+    mpz_clear(sum->bottom);
     free(sum->big_on);
     free(sum->on);
     free(sum);
@@ -128,6 +142,7 @@ void tally_done(struct tally *tally)
     mpz_clear(tally->big_standby);
     mpz_clear(tally->standby_energy);
     mpz_clear(tally->bottom);
+    mpz_clear(tally->duty_bottom);
     free(tally->minutes);
     free(tally->cell_min);
     free(tally->cell);
@@ -145,6 +160,7 @@ static struct class_sum *class_new(size_t cell_count)
         mpz_init(sum->big_on[i]);
     }
     mpz_init(sum->big_off);
+    mpz_init(sum->bottom);
     return sum;
 }
 
@@ -172,6 +188,7 @@ static struct class_sum *class_of(struct tally *tally, unsigned window_class)
 {
     if (tally->classes[window_class] == NULL) {
         tally->classes[window_class] = class_new(tally->cell_count);
+        class_bottom(tally, window_class, tally->classes[window_class]->bottom);
     }
     struct class_sum *sum = tally->classes[window_class];
     if (!sum->in_use) {
@@ -256,11 +273,17 @@ static void rate_big(struct tally *tally, const struct parts *parts)
 
 static void add_wide(struct tally *tally, struct class_sum *sum, const wide rate[3])
 {
+    int64_t on_min = 0;
     for (size_t cell = 0; cell < tally->cell_count; cell++) {
-        sum->on[cell] += rate[0] * tally->cell_min[cell];
-        sum->off += rate[1] * tally->cell_min[cell];
+        if (tally->cell_min[cell] != 0) {
+            sum->on[cell] += rate[0] * tally->cell_min[cell];
+            on_min += tally->cell_min[cell];
+        }
     }
-    tally->standby += rate[2];
+    if (rate[2] != 0) {
+        sum->off += rate[1] * on_min;
+        tally->standby += rate[2];
+    }
 }
 
 static void add_big(struct tally *tally, struct class_sum *sum)
@@ -288,14 +311,12 @@ void tally_add(struct tally *tally, const struct appliance *appliance)
 
 /* ------------------------------------------------------------------ settling ------------------------------ */
 
-/* Denominator of a class: windows in seconds times the decimals of the on-time, and the hundred of the duty. */
-static void class_bottom(const struct tally *tally, unsigned window_class, mpz_t ret_bottom)
+/* ret_sum = large + small. */
+static void whole_sum(mpz_t ret_sum, const mpz_t large, wide small)
 {
-    int places = tally->duty_places + (window_class == 0 ? 0 : tally->time_places);
-    power_of_ten(ret_bottom, places);
-    mpz_mul_ui(ret_bottom, ret_bottom, PERCENT);
-    if (window_class != 0) {
-        mpz_mul_ui(ret_bottom, ret_bottom, 60UL * window_class);
+    mpz_set(ret_sum, large);
+    if (small != 0) {
+        whole_add_wide(ret_sum, small);
     }
 }
 
@@ -303,16 +324,14 @@ static void class_bottom(const struct tally *tally, unsigned window_class, mpz_t
 static void settle_class(struct tally *tally, struct class_sum *sum, const mpz_t times)
 {
     for (size_t cell = 0; cell < tally->cell_count; cell++) {
-        mpz_set(tally->work, sum->big_on[cell]);
-        whole_add_wide(tally->work, sum->on[cell]);
+        whole_sum(tally->work, sum->big_on[cell], sum->on[cell]);
         mpz_addmul(tally->cell[cell], tally->work, times);
     }
-    mpz_set(tally->work, sum->big_off);
-    whole_add_wide(tally->work, sum->off);
-    mpz_mul(tally->work, tally->work, times);
-    power_of_ten(tally->rate[1], tally->duty_places);
-    mpz_mul_ui(tally->rate[1], tally->rate[1], PERCENT);
-    mpz_submul(tally->standby_energy, tally->work, tally->rate[1]);
+    whole_sum(tally->work, sum->big_off, sum->off);
+    if (mpz_sgn(tally->work) != 0) {
+        mpz_mul(tally->work, tally->work, times);
+        mpz_submul(tally->standby_energy, tally->work, tally->duty_bottom);
+    }
 }
 
 /* All minutes of the year, by cell of the tally. */
@@ -330,11 +349,16 @@ static void find_all_minutes(struct tally *tally)
 static void settle_standby(struct tally *tally)
 {
     mpz_t *standby = &tally->rate[0];
-    mpz_set(*standby, tally->big_standby);
-    whole_add_wide(*standby, tally->standby);
+    whole_sum(*standby, tally->big_standby, tally->standby);
+    mpz_set_ui(tally->standby_energy, 0);
+    if (mpz_sgn(*standby) == 0) {
+        for (size_t cell = 0; cell < tally->cell_count; cell++) {
+            mpz_set_ui(tally->cell[cell], 0);
+        }
+        return;
+    }
     mpz_mul(*standby, *standby, tally->bottom);
     find_all_minutes(tally);
-    mpz_set_ui(tally->standby_energy, 0);
     for (size_t cell = 0; cell < tally->cell_count; cell++) {
         mpz_mul_ui(tally->cell[cell], *standby, tally->cell_min[cell]);
         mpz_add(tally->standby_energy, tally->standby_energy, tally->cell[cell]);
@@ -343,18 +367,17 @@ static void settle_standby(struct tally *tally)
 
 void tally_settle(struct tally *tally)
 {
-    mpz_t own;
-    mpz_init(own);
-    class_bottom(tally, 0, tally->bottom);
+    mpz_set(tally->bottom, tally->duty_bottom);
     for (size_t i = 0; i < tally->used_count; i++) {
-        class_bottom(tally, tally->used[i], own);
-        mpz_lcm(tally->bottom, tally->bottom, own);
+        struct class_sum *sum = tally->classes[tally->used[i]];
+        if (mpz_cmp(tally->bottom, sum->bottom) != 0) {
+            mpz_lcm(tally->bottom, tally->bottom, sum->bottom);
+        }
     }
     settle_standby(tally);
     for (size_t i = 0; i < tally->used_count; i++) {
-        class_bottom(tally, tally->used[i], own);
-        mpz_divexact(own, tally->bottom, own);
-        settle_class(tally, tally->classes[tally->used[i]], own);
+        struct class_sum *sum = tally->classes[tally->used[i]];
+        mpz_divexact(tally->rate[1], tally->bottom, sum->bottom);
+        settle_class(tally, sum, tally->rate[1]);
     }
-    mpz_clear(own);
 }

@@ -23,6 +23,7 @@ struct class_sum {
     wide off;      /* count standby F minutes: the standby that is not drawn; over that without the duty's part */
     mpz_t *big_on; /* the same of appliances too large for `wide` */
     mpz_t big_off;
+    mpz_t bottom; /* the class's denominator */
 };
 
 struct tally {
@@ -40,6 +41,7 @@ struct tally {
     mpz_t big_standby;
     uint32_t *minutes;  /* scratch: 12 * prices cells */
     uint32_t *cell_min; /* scratch: cell_count */
+    mpz_t duty_bottom;  /* denominator of class 0: the duty's */
     mpz_t rate[3];      /* scratch of the large */
     mpz_t work;
 

@@ -6,6 +6,9 @@
     row(check) \
     row(branch) \
     row(try) \
+    row(place) \
+    row(combos) \
+    row(settle) \
     row(day) \
     row(meter) \
     row(cost) \

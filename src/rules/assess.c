@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/demand.h"
 #include "assess_wire.h"
 #include "findings.h"
 
@@ -136,11 +137,15 @@ static void assess_panels(struct assessment *assessment)
     const struct house *house = assessment->house;
     struct panel_figures *figures = memory_resize(NULL, house->panel_count, sizeof *figures);
     panels_total(house, NULL, assessment->factors, figures);
+    double *demand_a = memory_resize(NULL, house->panel_count, sizeof *demand_a);
+    demand_panels(house, demand_a);
     for (size_t i = 0; i < house->panel_count; i++) {
         assessment->panels[i].all = figures[i];
+        assessment->panels[i].demand_a = demand_a[i];
         assess_feeder_wire(assessment, i);
     }
     free(figures);
+    free(demand_a);
 }
 
 static void find_panels(struct assessment *assessment)

@@ -64,8 +64,9 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
     if (strcmp(clause, edition) == 0 || strncmp(source, edition, strlen(edition)) == 0) {
         return demand_text(work, "%s", source);
     }
-    return clause[0] == '\0' ? demand_text(work, "%s edition, %s", edition, source)
-                             : demand_text(work, "%s (%s edition), %s", clause, edition, source);
+    const char *word = strstr(edition, "edition") != NULL ? "" : " edition";
+    return clause[0] == '\0' ? demand_text(work, "%s%s, %s", edition, word, source)
+                             : demand_text(work, "%s (%s%s), %s", clause, edition, word, source);
 }
 
 const char *demand_rule_source(struct demand_work *work, const char *id)
@@ -131,22 +132,24 @@ static unsigned panel_legs(const struct house *house, size_t panel)
     return panel == 0 ? house_system_legs(house) : house->panels[panel].legs;
 }
 
-/* 2 V between two legs, 3 V on three (sqrt 3 times line to line), V on one; sqrt 3 V between two of three. */
+double demand_divisor_v(const struct house *house, size_t panel)
+{
+    unsigned legs = panel_legs(house, panel);
+    int poles = (int)((legs & 1U) + (legs >> 1 & 1U) + (legs >> 2 & 1U));
+    /* sqrt 3 times line to line is three times line to neutral */
+    return poles == 3 ? 3 * house->voltage_v : house_circuit_voltage_v(house, poles);
+}
+
 static void set_divisor(struct demand_work *work)
 {
     const struct house *house = work->house;
     struct demand *demand = work->demand;
-    unsigned legs = panel_legs(house, work->options.panel);
-    const char *volts = demand_figure(work, house->voltage_v);
-    int poles = (int)((legs & 1U) + (legs >> 1 & 1U) + (legs >> 2 & 1U));
-    if (poles == 3) {
-        demand->divisor_v = 3 * house->voltage_v;
-        demand->divisor = demand_text(work, "3 x %s V", volts);
-    } else if (poles == 2 && house->system == SYSTEM_SPLIT_PHASE) {
-        demand->divisor_v = 2 * house->voltage_v;
-        demand->divisor = demand_text(work, "2 x %s V", volts);
+    demand->divisor_v = demand_divisor_v(house, work->options.panel);
+    double times = demand->divisor_v / house->voltage_v;
+    if (times > 1 && fabs(times - round(times)) < 1e-9) {
+        demand->divisor =
+            demand_text(work, "%s x %s V", demand_figure(work, times), demand_figure(work, house->voltage_v));
     } else {
-        demand->divisor_v = house_circuit_voltage_v(house, poles);
         demand->divisor = demand_text(work, "%s V", demand_figure(work, demand->divisor_v));
     }
 }
@@ -189,7 +192,7 @@ static void set_service(struct demand_work *work)
         demand_note(work, demand_text(work,
                                       "Counted leg by leg, one leg carries %s A, more than the demand spread evenly; "
                                       "the size of the service or feeder covers that leg.",
-                                      demand_figure(work, demand->heaviest_a)));
+                                      demand_figure(work, round(10 * demand->heaviest_a) / 10)));
     }
 }
 
@@ -230,6 +233,7 @@ static void work_out(struct demand_work *work)
         demand->neutral_line_a = NAN;
         demand->neutral.count = 0;
     }
+    demand->neutral_line_a = demand->method == DEMAND_STANDARD ? demand->neutral_line_a : NAN;
     demand->current_a = demand->total_va / demand->divisor_v;
     demand->neutral_current_a = demand->neutral_va / demand->divisor_v;
     set_lines(work);

@@ -124,7 +124,21 @@ struct us_general us_general_load(struct demand_work *work, struct demand_list *
 double us_cooking(struct demand_work *work, struct demand_list *list);
 double us_dryers(struct demand_work *work, struct demand_list *list);
 
-/* The feeder's neutral, 220.61. */
+double us_larger(double a, double b);
+
+/* Factor of a fixed appliance under 220.53; 1 for what is none. */
+double us_fixed_factor(const struct demand_work *work, const struct demand_item *item);
+
+/* The item stands between a leg and the neutral. */
+bool us_on_neutral(const struct demand_work *work, const struct demand_item *item);
+
+/* Whether an item counts in the service load: of heating and cooling only the larger, as `cool` says. */
+bool us_item_counts(const struct demand_item *item, bool cool);
+
+/* The line of the largest motor; nothing where it is NULL. */
+void us_motor_line(struct demand_work *work, struct demand_list *list, const struct demand_item *motor);
+
+/* demand_neutral.c: the feeder's neutral, 220.61. */
 void us_neutral(struct demand_work *work, const struct us_general *general);
 
 #endif

@@ -91,20 +91,20 @@ static void gather_appliance(struct demand_work *work, size_t branch_index, size
     }
 }
 
-static double larger(double a, double b)
+double us_larger(double a, double b)
 {
     return a > b ? a : b;
 }
 
 /* ------------------------------------------------------------------ motors -------------------------------- */
 
-static bool on_neutral(const struct demand_work *work, const struct demand_item *item)
+bool us_on_neutral(const struct demand_work *work, const struct demand_item *item)
 {
     return work->house->branches[item->branch].poles == 1;
 }
 
 /* Whether an item counts in the service load: of heating and cooling only the larger. */
-static bool item_counts(const struct demand_item *item, bool cool)
+bool us_item_counts(const struct demand_item *item, bool cool)
 {
     bool other = cool ? item->kind == US_HEATING || item->kind == US_HEAT_PUMP : item->kind == US_COOLING;
     return !item->dropped && !other;
@@ -116,21 +116,21 @@ static void find_motors(struct demand_work *work)
         demand_sum_of(work, US_COOLING).va > demand_sum_of(work, US_HEATING).va + demand_sum_of(work, US_HEAT_PUMP).va;
     for (size_t i = 0; i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
-        if (work->house->appliances[item->appliance].behaviour != BEHAVIOUR_MOTOR || !item_counts(item, cool) ||
+        if (work->house->appliances[item->appliance].behaviour != BEHAVIOUR_MOTOR || !us_item_counts(item, cool) ||
             item->kind == US_COOKING || item->kind == US_DRYER || item->kind == US_VEHICLE) {
             continue;
         }
         if (work->motor == NULL || item->unit_va > work->motor->unit_va * (1 + 1e-9)) {
             work->motor = item;
         }
-        if (on_neutral(work, item) &&
+        if (us_on_neutral(work, item) &&
             (work->neutral_motor == NULL || item->unit_va > work->neutral_motor->unit_va * (1 + 1e-9))) {
             work->neutral_motor = item;
         }
         unsigned legs = work->house->branches[item->branch].legs;
         for (unsigned leg = 0; leg < LEG_COUNT; leg++) {
             work->motor_a[leg] =
-                (legs >> leg & 1U) != 0 ? larger(work->motor_a[leg], item->unit_current_a) : work->motor_a[leg];
+                (legs >> leg & 1U) != 0 ? us_larger(work->motor_a[leg], item->unit_current_a) : work->motor_a[leg];
         }
     }
 }
@@ -253,7 +253,7 @@ struct us_general us_general_load(struct demand_work *work, struct demand_list *
 /* ------------------------------------------------------------------ appliances ---------------------------- */
 
 /* 220.53 counts appliances from a smallest size on; those below it stay at 100 %. */
-static double fixed_factor(const struct demand_work *work, const struct demand_item *item)
+double us_fixed_factor(const struct demand_work *work, const struct demand_item *item)
 {
     bool counts = item->kind == US_FIXED && item->unit_va >= work->fixed_least_va * (1 - 1e-9);
     return counts ? work->several_factor : 1;
@@ -266,7 +266,7 @@ static void add_items(struct demand_work *work, int kind, const char *rule)
         if (item->kind != kind || item->dropped) {
             continue;
         }
-        double factor = fixed_factor(work, item);
+        double factor = us_fixed_factor(work, item);
         demand_item_lines(work, item, factor);
         demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_item_name(work, item),
                    demand_item_how(work, item), demand_item_va(item), factor, demand_rule_source(work, rule));
@@ -282,7 +282,7 @@ double us_dryers(struct demand_work *work, struct demand_list *list)
     for (size_t i = 0; i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
         if (item->kind == US_DRYER && !item->dropped) {
-            load_va += larger(item->unit_va, least_va) * item->units;
+            load_va += us_larger(item->unit_va, least_va) * item->units;
             count += item->units;
         }
     }
@@ -308,7 +308,7 @@ static void add_vehicles(struct demand_work *work)
         if (item->kind != US_VEHICLE || item->dropped) {
             continue;
         }
-        double unit_va = larger(item->unit_va, least_va);
+        double unit_va = us_larger(item->unit_va, least_va);
         demand_item_lines(work, item, unit_va / item->unit_va);
         demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_item_name(work, item),
                    demand_text(work, "nameplate %s VA, at least %s VA", demand_figure(work, item->unit_va),
@@ -356,7 +356,7 @@ static void add_climate(struct demand_work *work)
     }
 }
 
-static void motor_line(struct demand_work *work, struct demand_list *list, const struct demand_item *motor)
+void us_motor_line(struct demand_work *work, struct demand_list *list, const struct demand_item *motor)
 {
     if (motor != NULL) {
         double share = demand_rule(work, "motor-demand-factor") - 1;
@@ -394,114 +394,6 @@ void demand_standard(struct demand_work *work)
     work->balanced_va += us_dryers(work, lines);
     add_climate(work);
     add_vehicles(work);
-    motor_line(work, lines, work->motor);
+    us_motor_line(work, lines, work->motor);
     us_neutral(work, &general);
-}
-
-/* ------------------------------------------------------------------ neutral ------------------------------- */
-
-static double neutral_kind_va(const struct demand_work *work, int kind)
-{
-    double va = 0;
-    for (size_t i = 0; i < work->item_count; i++) {
-        const struct demand_item *item = &work->items[i];
-        va += item->kind == kind && !item->dropped && on_neutral(work, item) ? demand_item_va(item) : 0;
-    }
-    return va;
-}
-
-static void neutral_items(struct demand_work *work, int kind)
-{
-    double least_va = kind == US_VEHICLE ? demand_rule(work, "vehicle-minimum") : 0;
-    for (size_t i = 0; i < work->item_count; i++) {
-        const struct demand_item *item = &work->items[i];
-        if (item->kind != kind || item->dropped || !on_neutral(work, item)) {
-            continue;
-        }
-        demand_add(work, &work->demand->neutral, DEMAND_COUNTED, demand_item_name(work, item), "",
-                   larger(item->unit_va, least_va) * item->units, fixed_factor(work, item),
-                   demand_rule_source(work, "neutral-loads"));
-    }
-}
-
-static int descending(const void *a, const void *b)
-{
-    double left = *(const double *)a;
-    double right = *(const double *)b;
-    return left < right ? 1 : left > right ? -1 : 0;
-}
-
-/*
- * Amperes of the line-to-neutral items by Annex D, example D1(b): the largest of leg A stands against the largest of
- * leg B, the next against the next, and the larger of each pair loads the neutral.
- */
-static double paired_a(struct demand_work *work)
-{
-    double *leg_a[2];
-    size_t count[2] = {0, 0};
-    leg_a[0] = memory_resize(NULL, work->item_count + 1, sizeof(double));
-    leg_a[1] = memory_resize(NULL, work->item_count + 1, sizeof(double));
-    bool cool =
-        neutral_kind_va(work, US_COOLING) > neutral_kind_va(work, US_HEATING) + neutral_kind_va(work, US_HEAT_PUMP);
-    for (size_t i = 0; i < work->item_count; i++) {
-        const struct demand_item *item = &work->items[i];
-        if (!item_counts(item, cool) || !on_neutral(work, item) || item->kind == US_COOKING || item->kind == US_DRYER) {
-            continue;
-        }
-        size_t leg = work->house->branches[item->branch].legs == LEG_A ? 0 : 1;
-        leg_a[leg][count[leg]++] = item->unit_current_a * item->units * fixed_factor(work, item);
-    }
-    qsort(leg_a[0], count[0], sizeof(double), descending);
-    qsort(leg_a[1], count[1], sizeof(double), descending);
-    double sum_a = 0;
-    for (size_t i = 0; i < count[0] || i < count[1]; i++) {
-        sum_a += larger(i < count[0] ? leg_a[0][i] : 0, i < count[1] ? leg_a[1][i] : 0);
-    }
-    free(leg_a[0]);
-    free(leg_a[1]);
-    return sum_a;
-}
-
-static void share_line(struct demand_work *work, const char *what, double load_va)
-{
-    if (load_va > 0) {
-        demand_add(work, &work->demand->neutral, DEMAND_COUNTED, what, "", load_va,
-                   demand_rule(work, "neutral-share") / 100, demand_rule_source(work, "neutral-share"));
-    }
-}
-
-static void plain_line(struct demand_work *work, const char *what, double load_va)
-{
-    if (load_va > 0) {
-        demand_add(work, &work->demand->neutral, DEMAND_COUNTED, what, "", load_va, 1,
-                   demand_rule_source(work, "neutral-loads"));
-    }
-}
-
-void us_neutral(struct demand_work *work, const struct us_general *general)
-{
-    if (work->quiet) {
-        return;
-    }
-    struct demand *demand = work->demand;
-    plain_line(work, "General load after the demand table", general->net_va);
-    share_line(work, "Cooking appliances", us_cooking(work, NULL));
-    share_line(work, "Clothes dryers", us_dryers(work, NULL));
-    double balanced_va = demand->neutral_va;
-    plain_line(work, "Lighting and plug-in loads as connected", work->connected_neutral_va);
-    neutral_items(work, US_FIXED);
-    neutral_items(work, US_OWN_BRANCH);
-    neutral_items(work, US_VEHICLE);
-    double cooling_va = neutral_kind_va(work, US_COOLING);
-    double heating_va = neutral_kind_va(work, US_HEATING) + neutral_kind_va(work, US_HEAT_PUMP);
-    plain_line(work,
-               cooling_va > heating_va ? "Air conditioning between leg and neutral"
-                                       : "Space heating between leg and neutral",
-               larger(cooling_va, heating_va));
-    motor_line(work, &demand->neutral, work->neutral_motor);
-    if (work->house->system == SYSTEM_SPLIT_PHASE && work->options.panel == 0) {
-        double share = demand_rule(work, "motor-demand-factor") - 1;
-        demand->neutral_line_a = balanced_va / demand->divisor_v + paired_a(work) +
-                                 (work->neutral_motor != NULL ? share * work->neutral_motor->unit_current_a : 0);
-    }
 }

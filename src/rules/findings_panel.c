@@ -1,14 +1,28 @@
 /* Findings 13 and 14, and 5 for a feeder: what a panel says. */
 #include <math.h>
 
+#include "ampsum/demand.h"
 #include "findings.h"
 
 static const char leg_letters[] = "ABC";
 
-/* 13: a leg's planning current, everything on that can be on together, above the panel's breaker. */
+/* 13: the demand of the service, or of a sub-panel's feeder, above its breaker. */
 void check_panel_demand(struct panel_case *panel_case)
 {
-    (void)panel_case;
+    struct assessment *assessment = panel_case->assessment;
+    const struct house *house = panel_case->house;
+    bool is_main = panel_case->index == 0;
+    double breaker_a = is_main ? house->main_breaker_a : panel_case->panel->breaker_a;
+    double demand_a = panel_case->result->demand_a;
+    if (!exceeds(demand_a, breaker_a)) {
+        return;
+    }
+    bool no_area = is_main && house->rules == RULES_US && !isfinite(house->floor_area_m2);
+    finding_add(assessment, &panel_case->result->findings, panel_case->rules, 13, "",
+                "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s",
+                is_main ? "service" : "feeder", demand_method_word(demand_default_method(house->rules)),
+                figure(assessment, demand_a), figure(assessment, demand_a - breaker_a), figure(assessment, breaker_a),
+                no_area ? "; without floor_area the general lighting load is not even in it" : "");
 }
 
 /* 14: legs out of balance by more than the usual share of the larger. */

@@ -1,0 +1,578 @@
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/demand.h"
+#include "ampsum/freetext.h"
+#include "ampsum/quantity.h"
+#include "ampsum/reference.h"
+#include "cli.h"
+
+static const char *const examples[] = {
+    "ampsum demand demo-house/us.ini",
+    "ampsum demand demo-house/us.ini --method optional --working",
+    "ampsum demand demo-house/us.ini --add 'Heater, 1500 W'",
+    "ampsum demand demo-house/us.ini --measured '11.2 kW' --add 'Hot tub, 6 kW, 240 V'",
+    "ampsum demand demo-house/us.ini --panel workshop",
+    NULL,
+};
+
+static const struct option_spec options[] = {
+    {"method", '\0', "M", "us: standard, optional, existing or measured; iec, uk: diversity"},
+    {"add", '\0', "LOAD", "with this load besides (us: as for an existing dwelling); repeated: with each of them"},
+    {"measured", '\0', "W|VA|A", "from this metered maximum demand, with its unit"},
+    {"panel", '\0', "ID", "the feeder of this sub-panel instead of the service"},
+    {"working", '\0', NULL, "each line with its arithmetic and its source"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "us: floor_area counts for all lighting and whatever is plugged in on common branches; branches of purpose "
+    "small-appliance and laundry count by their number. Counted by themselves are appliances with fixed = yes, on a "
+    "branch of purpose dedicated, or between two legs: category range and cooking by the range table, dryer by the "
+    "dryer table, the larger of space-heating and air-conditioning, vehicle, and the rest as fixed appliances. Space "
+    "heating with behaviour = motor is a heat pump, the other space heating then its supplementary heat.",
+    "A sub-panel has no floor area: its lighting and plug-in loads count as they are connected.",
+    "iec, uk: a ring, or a branch with outlets or plug-in loads, counts by its breaker; lighting, cooking, range, "
+    "water-heating, space-heating and vehicle by their category; other fixed loads as heating and power.",
+    "Of a group only the largest counts. Amperes and horsepower of a nameplate count at the nominal voltage.", NULL};
+
+/* ---- what is asked for */
+
+static bool read_method(struct invocation *invocation, const struct house *house, enum demand_method *ret_method)
+{
+    const char *word = option_value(invocation, "method");
+    if (word == NULL) {
+        bool us = house->rules == RULES_US;
+        *ret_method = option_given(invocation, "measured")    ? DEMAND_MEASURED
+                      : us && option_given(invocation, "add") ? DEMAND_EXISTING
+                                                              : demand_default_method(house->rules);
+    } else {
+        int method = 0;
+        while (method < DEMAND_METHOD_COUNT && strcmp(word, demand_method_word((enum demand_method)method)) != 0) {
+            method++;
+        }
+        if (method == DEMAND_METHOD_COUNT) {
+            error_set(&invocation->error, ERROR_INPUT,
+                      "--method %s: expected standard, optional, existing, measured or diversity", word);
+            return false;
+        }
+        *ret_method = (enum demand_method)method;
+    }
+    if (!demand_method_exists(house->rules, *ret_method)) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s: no method of %s rules, expected --method %s",
+                  word == NULL ? "measured" : "method", rules_word(house->rules),
+                  house->rules == RULES_US ? "standard, optional, existing or measured" : "diversity");
+        return false;
+    }
+    return true;
+}
+
+/* A figure with its unit, W, VA or A, as volt-amperes. */
+static bool read_measured(struct invocation *invocation, const struct house *house, struct demand_options *wanted)
+{
+    const char *string = option_value(invocation, "measured");
+    if (string == NULL || wanted->method != DEMAND_MEASURED) {
+        bool alike = (string == NULL) == (wanted->method != DEMAND_MEASURED);
+        if (!alike) {
+            error_set(&invocation->error, ERROR_INPUT, "--measured and --method measured go together");
+        }
+        return alike;
+    }
+    struct text unused = {0};
+    size_t length = strlen(string);
+    bool has_unit = length > 0 && isalpha((unsigned char)string[length - 1]) != 0;
+    bool good = has_unit;
+    if (has_unit &&
+        quantity_read(string, DIMENSION_CURRENT, house->rules, KEY_ABOVE_ZERO, &wanted->measured_va, &unused)) {
+        wanted->measured_va *= demand_divisor_v(house, wanted->panel);
+    } else {
+        good = has_unit &&
+               (quantity_read(string, DIMENSION_POWER, house->rules, KEY_ABOVE_ZERO, &wanted->measured_va, &unused) ||
+                quantity_read(string, DIMENSION_APPARENT, house->rules, KEY_ABOVE_ZERO, &wanted->measured_va, &unused));
+    }
+    text_done(&unused);
+    if (!good) {
+        struct text shown = {0};
+        text_add_shown(&shown, string);
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--measured %s: expected a figure above zero in W, VA or A, such as "
+                  "'11.2 kW'",
+                  text_string(&shown));
+        text_done(&shown);
+    }
+    return good;
+}
+
+static bool read_panel(struct invocation *invocation, size_t *ret_panel)
+{
+    const char *id = option_value(invocation, "panel");
+    *ret_panel = id == NULL ? 0 : find_id(invocation, KIND_PANEL, id);
+    return *ret_panel != NO_INDEX;
+}
+
+/* ---- the added load */
+
+/* A branch of its own for an added load, between two legs where its rated voltage asks for that. */
+static const char *add_branch(struct invocation *invocation, struct document *document,
+                              const struct document_section *appliance, size_t panel)
+{
+    const struct house *house = invocation->house;
+    struct text id = {0};
+    struct text breaker = {0};
+    text_add(&id, "added-load");
+    for (int number = 2; document_find(document, "branch", text_string(&id)) != NULL; number++) {
+        text_clear(&id);
+        text_printf(&id, "added-load-%d", number);
+    }
+    const char *rated = document_value(appliance, "rated_voltage");
+    double rated_v = house->voltage_v;
+    struct text unused = {0};
+    if (rated != NULL) {
+        (void)quantity_read(rated, DIMENSION_VOLTAGE, house->rules, 0, &rated_v, &unused); /* house_build says it */
+    }
+    text_done(&unused);
+    unsigned legs = panel == 0 ? house_system_legs(house) : house->panels[panel].legs;
+    unsigned first = legs & (~legs + 1); /* the lowest leg */
+    unsigned rest = legs & ~first;
+    unsigned second = rest & (~rest + 1);
+    bool two = second != 0 && house_circuit_voltage_v(house, 2) - rated_v < rated_v - house->voltage_v;
+    text_add_number(&breaker, house->main_breaker_a);
+    struct document_section *branch = document_add(document, "branch", text_string(&id));
+    document_set(document, branch, "label", "Added load");
+    document_set(document, branch, "panel", house->panels[panel].id);
+    document_set(document, branch, "breaker", text_string(&breaker));
+    document_set(document, branch, "poles", two ? "2" : "1");
+    document_set(document, branch, "legs", legs_word(two ? first | second : first));
+    document_set(document, branch, "purpose", "dedicated");
+    const char *copy = arena_copy(invocation->arena, text_string(&id));
+    text_done(&id);
+    text_done(&breaker);
+    return copy;
+}
+
+/* A load whose kind was not said takes that of the typical loads of its name. */
+static void guess_category(struct invocation *invocation, struct document *document, const char *id, const char *name,
+                           struct text *ret_what)
+{
+    struct document_section *section = document_find(document, "appliance", id);
+    const struct ref_typical *row = NULL;
+    bool near = false;
+    if (document_value(section, "category") != NULL ||
+        reference_typical_find(name, rules_word(invocation->house->rules), &row, 1, &near) == 0 || near ||
+        strcmp(row->category, "other") == 0) {
+        return;
+    }
+    document_set(document, section, "category", row->category);
+    text_printf(ret_what, "%s is taken for %s, as %s is; category=... in the load says otherwise.\n", name,
+                row->category, row->name);
+}
+
+static bool add_load(struct invocation *invocation, struct document *document, const char *string, size_t panel,
+                     struct text *ret_what)
+{
+    struct freetext load;
+    const char *id = NULL;
+    if (!freetext_read(invocation->arena, string, invocation->house->rules, &load, &invocation->error) ||
+        !freetext_add(document, &load, "added-load", NULL, NULL, &id, &invocation->error)) {
+        return false;
+    }
+    guess_category(invocation, document, id, load.name, ret_what);
+    const char *branch = add_branch(invocation, document, document_find(document, "appliance", id), panel);
+    document_set(document, document_find(document, "appliance", id), "branch", branch);
+    if (load.note != NULL) {
+        text_printf(ret_what, "%s.\n", load.note);
+    }
+    return true;
+}
+
+/* The house with the added loads, each on a branch of its own; *ret_house NULL: none is added. */
+static bool add_loads(struct invocation *invocation, size_t panel, struct house **ret_house, struct text *ret_what)
+{
+    size_t count = option_count(invocation, "add");
+    *ret_house = NULL;
+    if (count == 0) {
+        return true;
+    }
+    struct document *document = house_document(invocation->house, "demand --add");
+    bool good = true;
+    for (size_t i = 0; good && i < count; i++) {
+        good = add_load(invocation, document, option_value_at(invocation, "add", i), panel, ret_what);
+    }
+    good = good && house_build(document, ret_house, &invocation->error);
+    document_free(document);
+    return good;
+}
+
+/* ---- output */
+
+static json_t *line_json(const struct demand_line *line)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "what", json_text(line->what));
+    json_object_set_new(object, "load_va", json_figure(line->load_va));
+    json_object_set_new(object, "factor", json_figure(line->factor));
+    json_object_set_new(object, "counted_va", json_figure(line->counted_va));
+    json_object_set_new(object, "source", json_text(line->source));
+    return object;
+}
+
+static json_t *lines_json(const struct demand_list *list, bool working)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < list->count; i++) {
+        json_t *object = line_json(&list->line[i]);
+        if (working) {
+            json_object_set_new(object, "working", json_text(list->line[i].how));
+        }
+        json_array_append_new(array, object);
+    }
+    return array;
+}
+
+static json_t *legs_json(const struct demand *demand)
+{
+    json_t *legs = json_object();
+    for (unsigned leg = 0; leg < 3; leg++) {
+        if (isfinite(demand->leg_current_a[leg])) {
+            json_object_set_new(legs, legs_word(1U << leg), json_figure(demand->leg_current_a[leg]));
+        }
+    }
+    return legs;
+}
+
+static void write_json(struct invocation *invocation, const struct demand *demand, const char *const *notes)
+{
+    bool working = option_given(invocation, "working");
+    json_t *answer = json_answer("demand", invocation->house->name);
+    json_object_set_new(answer, "method", json_text(demand_method_word(demand->method)));
+    if (demand->panel != 0) {
+        json_object_set_new(answer, "panel", json_text(invocation->house->panels[demand->panel].id));
+    }
+    json_object_set_new(answer, "lines", lines_json(&demand->lines, working));
+    json_object_set_new(answer, "total_va", json_figure(demand->total_va));
+    json_object_set_new(answer, "current_a", json_figure(demand->current_a));
+    json_object_set_new(answer, "service_a", json_figure(demand->service_a));
+    json_object_set_new(answer, "neutral_va", json_figure(demand->neutral_va));
+    if (working) {
+        json_object_set_new(answer, "neutral_lines", lines_json(&demand->neutral, true));
+        json_object_set_new(answer, "leg_current_a", legs_json(demand));
+        json_object_set_new(answer, "neutral_current_a", json_figure(demand->neutral_current_a));
+    }
+    json_cautions(answer, notes);
+    json_write(answer, &invocation->out);
+}
+
+/* Number of a source among those met so far; a new one is kept. */
+static size_t source_number(const char **sources, size_t *count, const char *source)
+{
+    for (size_t i = 0; i < *count; i++) {
+        if (strcmp(sources[i], source) == 0) {
+            return i + 1;
+        }
+    }
+    sources[*count] = source;
+    return ++*count;
+}
+
+static void line_cells(struct table *table, const struct demand_line *line, size_t source)
+{
+    struct text mark = {0};
+    text_printf(&mark, "[%zu]", source);
+    table_row(table);
+    table_text(table, line->what);
+    table_number(table, line->load_va, 0);
+    if (line->role == DEMAND_COUNTED) {
+        struct text factor = {0};
+        text_add_rounded(&factor, line->factor * 100, 1);
+        text_add(&factor, " %");
+        table_text(table, text_string(&factor));
+        table_number(table, line->counted_va, 0);
+        text_done(&factor);
+    } else {
+        table_text(table, line->role == DEMAND_GATHERED ? "in the sum" : "left out");
+        table_text(table, "-");
+    }
+    table_text(table, text_string(&mark));
+    text_done(&mark);
+}
+
+static void write_table(struct invocation *invocation, const struct demand *demand, const char **sources,
+                        size_t *source_count)
+{
+    struct table *table = table_new();
+    table_column(table, "WHAT", "what", TABLE_LEFT, 34);
+    table_column(table, "LOAD VA", "load_va", TABLE_RIGHT, 0);
+    table_column(table, "FACTOR", "factor", TABLE_RIGHT, 0);
+    table_column(table, "COUNTED VA", "counted_va", TABLE_RIGHT, 0);
+    table_column(table, "SOURCE", "source", TABLE_LEFT, 0);
+    for (size_t i = 0; i < demand->lines.count; i++) {
+        const struct demand_line *line = &demand->lines.line[i];
+        line_cells(table, line, source_number(sources, source_count, line->source));
+    }
+    invocation_table(invocation, table);
+    table_free(table);
+}
+
+static void write_csv(struct invocation *invocation, const struct demand *demand)
+{
+    struct table *table = table_new();
+    table_column(table, NULL, "what", TABLE_LEFT, 0);
+    table_column(table, NULL, "load_va", TABLE_RIGHT, 0);
+    table_column(table, NULL, "factor", TABLE_RIGHT, 0);
+    table_column(table, NULL, "counted_va", TABLE_RIGHT, 0);
+    table_column(table, NULL, "working", TABLE_LEFT, 0);
+    table_column(table, NULL, "source", TABLE_LEFT, 0);
+    for (size_t i = 0; i < demand->lines.count; i++) {
+        const struct demand_line *line = &demand->lines.line[i];
+        table_row(table);
+        table_text(table, line->what);
+        table_number(table, line->load_va, 0);
+        table_number(table, line->factor, 3);
+        table_number(table, line->counted_va, 0);
+        table_text(table, line->how);
+        table_text(table, line->source);
+    }
+    invocation_table(invocation, table);
+    table_free(table);
+}
+
+/* ---- the working */
+
+static void add_figure(struct text *text, double value, const char *unit)
+{
+    text_add_rounded(text, value, 2);
+    text_printf(text, " %s", unit);
+}
+
+/* `4500 VA x 40 % = 1800 VA`, or what became of a line that is not counted here. */
+static void add_arithmetic(struct text *text, const struct demand_line *line)
+{
+    if (line->role == DEMAND_GATHERED) {
+        text_add(text, line->how);
+        text_add(text, line->how[0] != '\0' ? " = " : "");
+        add_figure(text, line->load_va, "VA");
+        text_add(text, ", counted with others below");
+        return;
+    }
+    if (line->role == DEMAND_LEFT_OUT) {
+        add_figure(text, line->load_va, "VA");
+        text_printf(text, "%s%s", line->how[0] != '\0' ? "; " : "", line->how);
+        return;
+    }
+    if (line->how[0] != '\0') {
+        text_printf(text, "%s; ", line->how);
+    }
+    add_figure(text, line->load_va, "VA x ");
+    text_add_rounded(text, line->factor * 100, 2);
+    text_add(text, " % = ");
+    add_figure(text, line->counted_va, "VA");
+}
+
+static void write_worked_lines(struct invocation *invocation, const struct demand_list *list, const char **sources,
+                               size_t *source_count)
+{
+    struct text *text = &invocation->out;
+    for (size_t i = 0; i < list->count; i++) {
+        const struct demand_line *line = &list->line[i];
+        struct text head = {0};
+        struct text sum = {0};
+        text_printf(&head, "%zu. %s", i + 1, line->what);
+        report_wrap(&invocation->page, 4, text_string(&head), text);
+        text_add(text, "    ");
+        add_arithmetic(&sum, line);
+        text_printf(&sum, "  [%zu]", source_number(sources, source_count, line->source));
+        report_wrap(&invocation->page, 6, text_string(&sum), text);
+        text_done(&head);
+        text_done(&sum);
+    }
+}
+
+/* `3000 + 2100 + 8000 = 13100 VA` of the counted lines. */
+static void write_sum(struct invocation *invocation, const char *what, const struct demand_list *list, double total_va)
+{
+    struct text sum = {0};
+    size_t parts = 0;
+    text_printf(&sum, "%s: ", what);
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->line[i].role == DEMAND_COUNTED) {
+            text_add(&sum, parts++ > 0 ? " + " : "");
+            text_add_rounded(&sum, list->line[i].counted_va, 2);
+        }
+    }
+    text_add(&sum, parts > 0 ? " = " : "");
+    add_figure(&sum, total_va, "VA");
+    report_wrap(&invocation->page, 4, text_string(&sum), &invocation->out);
+    text_done(&sum);
+}
+
+static void write_legs(struct text *text, const struct demand *demand)
+{
+    size_t count = 0;
+    struct text line = {0};
+    for (unsigned leg = 0; leg < 3; leg++) {
+        if (isfinite(demand->leg_current_a[leg])) {
+            text_printf(&line, "%s %s ", count++ > 0 ? "," : "", legs_word(1U << leg));
+            text_add_fixed(&line, demand->leg_current_a[leg], 1);
+            text_add(&line, " A");
+        }
+    }
+    if (isfinite(demand->neutral_line_a)) {
+        text_add(&line, ", neutral ");
+        text_add_fixed(&line, demand->neutral_line_a, 1);
+        text_add(&line, " A");
+    }
+    if (count > 1) {
+        text_printf(text, "Leg by leg:%s\n", text_string(&line));
+    }
+    text_done(&line);
+}
+
+/* ---- the result in words */
+
+static void write_result(struct invocation *invocation, const struct demand *demand, bool working)
+{
+    struct text *text = &invocation->out;
+    text_add(text, demand->panel == 0 ? "Demand of the service: " : "Demand of the feeder: ");
+    text_add_rounded(text, demand->total_va, 1);
+    text_printf(text, " VA / %s%s%s = ", strchr(demand->divisor, 'x') != NULL ? "(" : "", demand->divisor,
+                strchr(demand->divisor, 'x') != NULL ? ")" : "");
+    text_add_fixed(text, demand->current_a, 1);
+    text_add(text, " A\n");
+    if (working) {
+        write_legs(text, demand);
+    }
+    if (isfinite(demand->neutral_va)) {
+        text_add(text, "Neutral: ");
+        text_add_rounded(text, demand->neutral_va, 1);
+        text_add(text, " VA = ");
+        text_add_fixed(text, demand->neutral_current_a, 1);
+        text_add(text, " A\n");
+    }
+    const struct house *house = invocation->house;
+    double breaker_a = demand->panel == 0 ? house->main_breaker_a : house->panels[demand->panel].breaker_a;
+    if (isfinite(demand->service_a)) {
+        struct text size = {0};
+        text_add(&size, "First standard size that covers it: ");
+        text_add_rounded(&size, demand->service_a, 0);
+        text_printf(&size, " A; %s", demand->service_source);
+        report_wrap(&invocation->page, 4, text_string(&size), text);
+        text_done(&size);
+    } else {
+        text_add(text, "It is above the largest standard size in the tables.\n");
+    }
+    text_add(text, demand->panel == 0 ? "Main breaker in the house file: " : "Feeder's breaker in the house file: ");
+    text_add_rounded(text, breaker_a, 1);
+    text_printf(text, " A%s\n", demand->heaviest_a > breaker_a * (1 + 1e-9) ? "; the demand is above it" : "");
+}
+
+static void write_sources(struct invocation *invocation, const char *const *sources, size_t count)
+{
+    text_add(&invocation->out, "\nSources\n");
+    for (size_t i = 0; i < count; i++) {
+        struct text line = {0};
+        text_printf(&line, "[%zu] %s", i + 1, sources[i]);
+        report_wrap(&invocation->page, 4, text_string(&line), &invocation->out);
+        text_done(&line);
+    }
+}
+
+static void write_text(struct invocation *invocation, const struct demand *demand, const char *const *notes)
+{
+    struct text *text = &invocation->out;
+    bool working = option_given(invocation, "working");
+    size_t source_count = 0;
+    const char **sources =
+        arena_array(invocation->arena, demand->lines.count + demand->neutral.count + 1, sizeof *sources);
+    text_printf(text, "%s, %s method, %s rules\n\n",
+                demand->panel == 0 ? invocation->house->name : invocation->house->panels[demand->panel].name,
+                demand_method_word(demand->method), rules_word(invocation->house->rules));
+    if (working) {
+        write_worked_lines(invocation, &demand->lines, sources, &source_count);
+        write_sum(invocation, "Sum", &demand->lines, demand->total_va);
+        if (demand->neutral.count > 0) {
+            text_add(text, "\nNeutral\n");
+            write_worked_lines(invocation, &demand->neutral, sources, &source_count);
+            write_sum(invocation, "Sum", &demand->neutral, demand->neutral_va);
+        }
+    } else {
+        write_table(invocation, demand, sources, &source_count);
+    }
+    text_add_char(text, '\n');
+    write_result(invocation, demand, working);
+    write_sources(invocation, sources, source_count);
+    text_add_char(text, '\n');
+    report_cautions_text(&invocation->page, notes, text);
+    const char *const next[] = {working ? "ampsum check HOUSE" : "ampsum demand HOUSE --working", NULL};
+    invocation_next(invocation, next);
+}
+
+/* ---- the run */
+
+/* What was assumed of the added loads, one sentence a line, and the demand's own notes. */
+static const char *const *all_notes(struct invocation *invocation, const struct demand *demand, const struct text *what)
+{
+    size_t count = 0;
+    while (demand->notes[count] != NULL) {
+        count++;
+    }
+    const char **notes = arena_array(invocation->arena, count + what->length + 1, sizeof *notes);
+    size_t at = 0;
+    for (char *next = arena_copy(invocation->arena, text_string(what)); *next != '\0'; at++) {
+        notes[at] = next;
+        next += strcspn(next, "\n");
+        if (*next != '\0') {
+            *next++ = '\0';
+        }
+    }
+    memcpy(notes + at, demand->notes, count * sizeof *notes);
+    return notes;
+}
+
+static void answer(struct invocation *invocation, const struct demand *demand, const struct text *what)
+{
+    const char *const *notes = all_notes(invocation, demand, what);
+    if (invocation->format == FORMAT_JSON) {
+        write_json(invocation, demand, notes);
+    } else if (invocation->format == FORMAT_CSV) {
+        write_csv(invocation, demand);
+    } else {
+        write_text(invocation, demand, notes);
+    }
+}
+
+static int run(struct invocation *invocation)
+{
+    struct demand_options wanted = {.measured_va = NAN, .added_from = NO_INDEX};
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !read_method(invocation, invocation->house, &wanted.method) || !read_panel(invocation, &wanted.panel) ||
+        !read_measured(invocation, invocation->house, &wanted)) {
+        return 2;
+    }
+    struct house *with_added = NULL;
+    struct text what = {0};
+    if (!add_loads(invocation, wanted.panel, &with_added, &what)) {
+        text_done(&what);
+        return 2;
+    }
+    if (with_added != NULL) {
+        wanted.added_from = invocation->house->appliance_count;
+    }
+    struct demand *demand = demand_of(with_added != NULL ? with_added : invocation->house, &wanted);
+    answer(invocation, demand, &what);
+    demand_free(demand);
+    house_free(with_added);
+    text_done(&what);
+    return 0;
+}
+
+const struct command command_demand = {
+    .name = "demand",
+    .operands = "[HOUSE]",
+    .summary = "the dwelling's demand by the published method, line by line with its sources",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

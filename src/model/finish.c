@@ -302,20 +302,26 @@ static void sort_rows(struct arena *arena, const struct sorting *sorting)
     }
 }
 
+/* The field at `offset` of row 0; a kind without rows has none. */
+static char *field_of(void *rows, size_t offset)
+{
+    return rows == NULL ? NULL : (char *)rows + offset;
+}
+
 static void finish_lists(struct house *house)
 {
-    const struct sorting by_branch[] = {
-        {(const char *)house->outlets + offsetof(struct outlet, branch), sizeof(struct outlet), house->outlet_count,
-         (char *)house->branches + offsetof(struct branch, outlets), sizeof(struct branch), house->branch_count},
-        {(const char *)house->appliances + offsetof(struct appliance, branch), sizeof(struct appliance),
-         house->appliance_count, (char *)house->branches + offsetof(struct branch, appliances), sizeof(struct branch),
+    const struct sorting sortings[] = {
+        {field_of(house->outlets, offsetof(struct outlet, branch)), sizeof(struct outlet), house->outlet_count,
+         field_of(house->branches, offsetof(struct branch, outlets)), sizeof(struct branch), house->branch_count},
+        {field_of(house->appliances, offsetof(struct appliance, branch)), sizeof(struct appliance),
+         house->appliance_count, field_of(house->branches, offsetof(struct branch, appliances)), sizeof(struct branch),
          house->branch_count},
-        {(const char *)house->periods + offsetof(struct period, tariff), sizeof(struct period), house->period_count,
-         (char *)house->tariffs + offsetof(struct tariff, periods), sizeof(struct tariff), house->tariff_count},
+        {field_of(house->periods, offsetof(struct period, tariff)), sizeof(struct period), house->period_count,
+         field_of(house->tariffs, offsetof(struct tariff, periods)), sizeof(struct tariff), house->tariff_count},
     };
-    for (size_t i = 0; i < sizeof by_branch / sizeof by_branch[0]; i++) {
-        if (by_branch[i].owner_count > 0) {
-            sort_rows(house->arena, &by_branch[i]);
+    for (size_t i = 0; i < sizeof sortings / sizeof sortings[0]; i++) {
+        if (sortings[i].owner_count > 0) {
+            sort_rows(house->arena, &sortings[i]);
         }
     }
 }

@@ -730,7 +730,7 @@ static void build_power_factor(struct builder *builder)
 static void build_stock(struct builder *builder)
 {
     static const struct ratio reach[LESSON_LEVEL_MOST][6] = {
-        {{2, 1}, {1, 2}, {3, 1}, {1, 3}, {2, 1}, {1, 2}},
+        {{2, 1}, {1, 2}, {2, 1}, {1, 2}, {2, 1}, {1, 2}},
         {{3, 2}, {2, 3}, {3, 1}, {1, 3}, {3, 2}, {2, 3}},
         {{5, 2}, {2, 5}, {4, 3}, {3, 4}, {5, 3}, {3, 5}},
         {{7, 2}, {2, 7}, {8, 3}, {3, 8}, {8, 5}, {5, 8}},

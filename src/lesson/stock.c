@@ -19,7 +19,8 @@ struct search {
     struct fraction *part; /* the stock's values, scaled by one factor to fit whole fractions */
     struct fraction wanted;
     bool counted;            /* states are vectors */
-    bool inverse_closed;     /* one kind, as many as needed: in units of it the values come in reciprocal pairs */
+    bool inverse_closed;     /* one kind, as many as needed: in units of it the values come in reciprocal pairs, and
+                                the states hold the one that is at least 1 */
     struct value_set *state; /* state_count entries */
     size_t *parts_of;        /* number of parts of each state */
     size_t state_count;
@@ -146,35 +147,87 @@ static bool parallel_of(struct fraction a, struct fraction b, struct fraction *r
     return ok;
 }
 
+/* How a value stands in the states. */
+static struct fraction kept(const struct search *search, struct fraction value)
+{
+    return search->inverse_closed && value.over < value.under ? fraction_inverse(value) : value;
+}
+
+/* Values of a state, and one of them; where only one of each pair is kept, the other follows it. */
+static size_t state_size(const struct search *search, const struct value_set *set)
+{
+    return search->inverse_closed ? 2 * set->count : set->count;
+}
+
+static struct fraction state_value(const struct search *search, const struct value_set *set, size_t index)
+{
+    if (!search->inverse_closed) {
+        return set->value[index];
+    }
+    struct fraction value = set->value[index / 2];
+    return index % 2 == 0 ? value : fraction_inverse(value);
+}
+
+static bool state_has(const struct search *search, const struct value_set *set, struct fraction value)
+{
+    return value_set_has(set, kept(search, value));
+}
+
+/* One pair of values, in series and, where that does not follow by symmetry, in parallel. */
+static void join_values(struct search *search, struct fraction a, struct fraction b, struct value_set *into)
+{
+    struct fraction value;
+    bool fits = fraction_add(a, b, &value);
+    if (fits) {
+        value_set_add(into, kept(search, value));
+    }
+    if (!search->inverse_closed) {
+        bool parallel_fits = parallel_of(a, b, &value);
+        if (parallel_fits) {
+            value_set_add(into, value);
+        }
+        fits = fits && parallel_fits;
+    }
+    search->complete = search->complete && fits;
+}
+
 /* Joins every value of one state with every value of the other. */
 static void join_states(struct search *search, struct split split, struct value_set *into)
 {
     const struct value_set *first = &search->state[split.first];
     const struct value_set *second = &search->state[split.second];
-    for (size_t i = 0; i < first->count && search->values + into->count < VALUES_MOST; i++) {
-        for (size_t j = split.first == split.second ? i : 0; j < second->count; j++) {
-            struct fraction value;
-            if (fraction_add(first->value[i], second->value[j], &value)) {
-                value_set_add(into, value);
-                if (search->inverse_closed) {
-                    value_set_add(into, fraction_inverse(value));
-                    continue;
-                }
-            } else {
-                search->complete = false;
-            }
-            if (parallel_of(first->value[i], second->value[j], &value)) {
-                value_set_add(into, value);
-            } else {
-                search->complete = false;
-            }
+    size_t first_size = state_size(search, first);
+    size_t second_size = state_size(search, second);
+    for (size_t i = 0; i < first_size && search->values + into->count < VALUES_MOST; i++) {
+        struct fraction value = state_value(search, first, i);
+        for (size_t j = split.first == split.second ? i : 0; j < second_size; j++) {
+            join_values(search, value, state_value(search, second, j), into);
         }
     }
+}
+
+/*
+ * F(1) = F(2) = 1. With n equal parts of 1 no numerator or denominator exceeds F(n + 1): S. A. Khan, The bounds of the
+ * set of equivalent resistances of n equal resistors combined in series and in parallel (2010).
+ */
+static uint64_t fibonacci(size_t index)
+{
+    uint64_t before = 0;
+    uint64_t value = 1;
+    for (size_t i = 1; i < index; i++) {
+        uint64_t sum = before + value;
+        before = value;
+        value = sum;
+    }
+    return value;
 }
 
 static void build_state(struct search *search, size_t whole, unsigned parts_most)
 {
     struct split split = {0};
+    if (search->inverse_closed && whole > 1) {
+        value_set_bound(&search->state[whole], fibonacci(whole + 1));
+    }
     while (search->parts_of[whole] > 1 && next_split(search, whole, parts_most, &split)) {
         join_states(search, split, &search->state[whole]);
     }
@@ -210,12 +263,13 @@ static bool find_joint_in(const struct search *search, struct split split, struc
     bool swap = first->count > second->count; /* walk through the smaller set, look up in the larger */
     const struct value_set *walked = swap ? second : first;
     const struct value_set *looked = swap ? first : second;
-    for (size_t i = 0; i < walked->count; i++) {
+    for (size_t i = 0; i < state_size(search, walked); i++) {
+        struct fraction value_here = state_value(search, walked, i);
         for (int parallel = 0; parallel < 2; parallel++) {
             struct fraction rest;
-            if (rest_of(value, walked->value[i], parallel == 1, &rest) && value_set_has(looked, rest)) {
+            if (rest_of(value, value_here, parallel == 1, &rest) && state_has(search, looked, rest)) {
                 struct split found = swap ? (struct split){split.second, split.first} : split;
-                *ret = (struct joint){found, walked->value[i], rest, parallel == 1};
+                *ret = (struct joint){found, value_here, rest, parallel == 1};
                 return true;
             }
         }
@@ -244,7 +298,7 @@ static bool same_fraction(struct fraction a, struct fraction b)
 static bool state_makes(const struct search *search, size_t state, unsigned parts_most, struct fraction value)
 {
     struct joint joint;
-    return value_set_has(&search->state[state], value) ||
+    return state_has(search, &search->state[state], value) ||
            (search->parts_of[state] > 1 && find_joint(search, state, parts_most, value, &joint));
 }
 
@@ -315,10 +369,11 @@ static void note_nearest(const struct search *search, size_t state, struct neare
 {
     double wanted = (double)search->wanted.over / (double)search->wanted.under;
     const struct value_set *set = &search->state[state];
-    for (size_t i = 0; i < set->count; i++) {
-        double error = fabs((double)set->value[i].over / (double)set->value[i].under - wanted);
+    for (size_t i = 0; i < state_size(search, set); i++) {
+        struct fraction value = state_value(search, set, i);
+        double error = fabs((double)value.over / (double)value.under - wanted);
         if (!nearest->any || error < nearest->error * (1 - 1e-12)) {
-            *nearest = (struct nearest){true, error, state, set->value[i]};
+            *nearest = (struct nearest){true, error, state, value};
         }
     }
 }
@@ -380,6 +435,13 @@ static void search_all(struct search *search, const struct stock *stock, unsigne
     }
 }
 
+/* 1 is its own reciprocal. */
+static size_t distinct_values(const struct search *search, size_t state)
+{
+    const struct value_set *set = &search->state[state];
+    return state_size(search, set) - (search->inverse_closed && value_set_has(set, (struct fraction){1, 1}) ? 1 : 0);
+}
+
 size_t stock_count_alike(unsigned parts, size_t *ret_all)
 {
     assert(parts >= 1 && parts <= STOCK_PARTS_MOST);
@@ -390,9 +452,9 @@ size_t stock_count_alike(unsigned parts, size_t *ret_all)
     mpq_set_ui(one, 1, 1);
     stock_add(&stock, one, 0);
     search_all(&search, &stock, parts);
-    size_t count = search.state[parts].count;
+    size_t count = distinct_values(&search, parts);
     for (unsigned i = 0; ret_all != NULL && i <= parts; i++) {
-        ret_all[i] = search.state[i].count;
+        ret_all[i] = distinct_values(&search, i);
     }
     search_done(&search);
     stock_done(&stock);

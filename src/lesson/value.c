@@ -117,6 +117,7 @@ bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t c
     case STEP_RESISTANCE_EQUAL:
     case STEP_IMPEDANCE:
     case STEP_POWER_FACTOR:
+    case STEP_PERCENT:
         return quotient(operands[0], operands[1], ret);
     case STEP_POWER_FROM_CURRENT:
     case STEP_APPARENT_FROM_CURRENT:

@@ -17,12 +17,17 @@ struct value_set {
     struct fraction *value;
     size_t count;
     size_t capacity;
-    uint32_t *slot; /* 1 + index into value; 0: free */
+    struct fraction *slot; /* over 0: free */
     size_t slot_count;
+    uint64_t bound; /* above 0: no number is larger, and a bit for each pair takes the table's place */
+    uint64_t *bit;
 };
 
 void value_set_done(struct value_set *set);
 bool value_set_has(const struct value_set *set, struct fraction value);
+
+/* For an empty set whose values' numbers are at most `bound`: a table of bits, small enough to stay near. */
+void value_set_bound(struct value_set *set, uint64_t bound);
 
 /* Adds the value where it is new. */
 void value_set_add(struct value_set *set, struct fraction value);

@@ -1,0 +1,611 @@
+/* Questions, solved again by node equations; published problems, worked by the keys' own steps. */
+#include "runner.h"
+
+#include <gsl/gsl_linalg.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "../../src/lesson/question.h"
+#include "ampsum/housefile.h"
+#include "ampsum/stock.h"
+
+enum { SEEDS = 1000 };
+
+static enum lesson_kind all_kinds[LESSON_KIND_COUNT];
+
+static struct lesson_plan make_plan(uint64_t seed, unsigned level, unsigned students, unsigned voltage_v)
+{
+    struct lesson_plan plan = {.seed = seed, .level = level, .students = students, .question_count = LESSON_KIND_COUNT};
+    for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        all_kinds[kind] = (enum lesson_kind)kind;
+    }
+    plan.kinds = all_kinds;
+    lesson_plan_plain(&plan);
+    plan.voltage_v = voltage_v;
+    return plan;
+}
+
+static void free_plan(struct lesson_plan *plan)
+{
+    plan->kinds = NULL;
+    lesson_plan_done(plan);
+}
+
+static double value_of(const struct lesson_question *question, size_t index)
+{
+    return mpq_get_d(question->quantities[index].value);
+}
+
+/* Voltages of the nodes and currents through the elements, by modified nodal analysis: LU of GSL. */
+struct solution {
+    double current_a[64];
+    double voltage_v[64];
+};
+
+static void solve(const struct lesson_question *question, const struct lesson_circuit *circuit, struct solution *ret)
+{
+    size_t nodes = 0;
+    size_t sources = 0;
+    for (size_t i = 0; i < circuit->count; i++) {
+        const struct lesson_element *it = &circuit->elements[i];
+        nodes = it->from > nodes ? it->from : nodes;
+        nodes = it->to > nodes ? it->to : nodes;
+        sources += it->kind == ELEMENT_SOURCE || it->kind == ELEMENT_WIRE;
+    }
+    size_t size = nodes + sources;
+    gsl_matrix *matrix = gsl_matrix_calloc(size, size);
+    gsl_vector *right = gsl_vector_calloc(size);
+    gsl_vector *solved = gsl_vector_alloc(size);
+    double supply_v = value_of(question, circuit->elements[0].quantity);
+    double ohm[64] = {0};
+    size_t row[64] = {0};
+    size_t source = 0;
+    for (size_t i = 0; i < circuit->count; i++) {
+        const struct lesson_element *it = &circuit->elements[i];
+        double value = value_of(question, it->quantity);
+        size_t ends[2] = {it->from, it->to};
+        if (it->kind == ELEMENT_SOURCE || it->kind == ELEMENT_WIRE) {
+            row[i] = nodes + source++;
+            for (int end = 0; end < 2; end++) {
+                if (ends[end] > 0) {
+                    double sign = end == 0 ? 1 : -1;
+                    gsl_matrix_set(matrix, row[i], ends[end] - 1, sign);
+                    gsl_matrix_set(matrix, ends[end] - 1, row[i], sign);
+                }
+            }
+            gsl_vector_set(right, row[i], it->kind == ELEMENT_SOURCE ? value : 0);
+            continue;
+        }
+        ohm[i] = it->kind == ELEMENT_POWER ? supply_v * supply_v / value : value;
+        for (int a = 0; a < 2; a++) {
+            for (int b = 0; b < 2; b++) {
+                if (ends[a] > 0 && ends[b] > 0) {
+                    double sum = gsl_matrix_get(matrix, ends[a] - 1, ends[b] - 1) + (a == b ? 1 : -1) / ohm[i];
+                    gsl_matrix_set(matrix, ends[a] - 1, ends[b] - 1, sum);
+                }
+            }
+        }
+    }
+    int sign = 0;
+    gsl_permutation *order = gsl_permutation_alloc(size);
+    gsl_linalg_LU_decomp(matrix, order, &sign);
+    gsl_linalg_LU_solve(matrix, order, right, solved);
+    for (size_t i = 0; i < circuit->count; i++) {
+        const struct lesson_element *it = &circuit->elements[i];
+        double from_v = it->from == 0 ? 0 : gsl_vector_get(solved, it->from - 1);
+        double to_v = it->to == 0 ? 0 : gsl_vector_get(solved, it->to - 1);
+        ret->voltage_v[i] = fabs(from_v - to_v);
+        ret->current_a[i] = row[i] > 0 ? fabs(gsl_vector_get(solved, row[i])) : ret->voltage_v[i] / ohm[i];
+    }
+    gsl_permutation_free(order);
+    gsl_matrix_free(matrix);
+    gsl_vector_free(right);
+    gsl_vector_free(solved);
+}
+
+static double measured(const struct solution *solution, const struct lesson_quantity *quantity)
+{
+    double current_a = solution->current_a[quantity->element];
+    double voltage_v = solution->voltage_v[quantity->element];
+    switch (quantity->probe) {
+    case PROBE_CURRENT:
+    case PROBE_SOURCE_CURRENT:
+        return current_a;
+    case PROBE_VOLTAGE:
+        return voltage_v;
+    case PROBE_POWER:
+    case PROBE_SOURCE_POWER:
+        return voltage_v * current_a;
+    case PROBE_SEEN:
+        return voltage_v / current_a;
+    case PROBE_BEHIND:
+        return voltage_v / solution->current_a[0];
+    default:
+        return NAN;
+    }
+}
+
+static size_t by_symbol(const struct lesson_question *question, const char *symbol)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        if (strcmp(question->quantities[i].symbol, symbol) == 0) {
+            return i;
+        }
+    }
+    ck_abort_msg("no %s in a question of kind %s", symbol, lesson_kind_word(question->kind));
+    return 0;
+}
+
+static double sum_given(const struct lesson_question *question, enum exact_quantity measure)
+{
+    double sum = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        sum += quantity->given && quantity->measure == measure ? mpq_get_d(quantity->value) : 0;
+    }
+    return sum;
+}
+
+/* Quantities that no meter in the circuit shows, by their definitions in doubles. */
+static double defined(const struct lesson_question *question, size_t index)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    double voltage_v = question->kind == LESSON_ENERGY ? NAN : value_of(question, by_symbol(question, "V"));
+    double power_w = sum_given(question, EXACT_POWER);
+    double angle = atan2(sum_given(question, EXACT_REACTIVE), power_w);
+    switch (question->kind) {
+    case LESSON_ENERGY:
+        if (quantity->measure == EXACT_ENERGY && quantity->symbol[1] != '\0') {
+            return value_of(question, index - 1) * value_of(question, index - 2) / 1000;
+        } else {
+            double kwh = 0;
+            for (size_t i = 0; i + 1 < question->count; i++) {
+                bool own = question->quantities[i].given && question->quantities[i].measure == EXACT_POWER;
+                kwh += own ? value_of(question, i) * value_of(question, i + 1) / 1000 : 0;
+            }
+            return quantity->measure == EXACT_MONEY ? kwh * value_of(question, by_symbol(question, "price")) : kwh;
+        }
+    case LESSON_POWER_FACTOR:
+        return quantity->measure == EXACT_POWER      ? power_w
+               : quantity->measure == EXACT_REACTIVE ? power_w * tan(angle)
+               : quantity->measure == EXACT_APPARENT ? power_w / cos(angle)
+               : quantity->measure == EXACT_RATIO    ? cos(angle)
+                                                     : power_w / cos(angle) / voltage_v;
+    case LESSON_STOCK:
+        return quantity->measure == EXACT_CURRENT ? voltage_v / value_of(question, by_symbol(question, "R"))
+               : quantity->measure == EXACT_POWER ? voltage_v * voltage_v / value_of(question, by_symbol(question, "R"))
+                                                  : NAN;
+    case LESSON_TRIP:
+        return power_w / voltage_v > value_of(question, by_symbol(question, "breaker")) ? 1 : 0;
+    case LESSON_WIRE:
+        return 2 * value_of(question, by_symbol(question, "R one way"));
+    default:
+        return NAN;
+    }
+}
+
+/* No lamp of 0.0003 ohm, no 40 kA: what a sheet may show, asked or given. */
+static void check_bounds(const struct lesson_question *question, const struct lesson_quantity *quantity)
+{
+    static const struct {
+        enum exact_quantity measure;
+        double least;
+        double most;
+    } rows[] = {{EXACT_CURRENT, 0.01, 100},    {EXACT_VOLTAGE, 0.01, 480},   {EXACT_POWER, 0.01, 25000},
+                {EXACT_RESISTANCE, 0.05, 1e4}, {EXACT_ENERGY, 0.01, 1000},   {EXACT_RATIO, 0.001, 1},
+                {EXACT_APPARENT, 0.1, 25000},  {EXACT_REACTIVE, 0.1, 25000}, {EXACT_COUNT, 1, 100}};
+    double value = mpq_get_d(quantity->value);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        bool opened = quantity->kind == STEP_OPENED && !quantity->given;
+        if (rows[i].measure == quantity->measure && !opened) {
+            ck_assert_msg(value >= rows[i].least * (1 - 1e-12) && value <= rows[i].most * (1 + 1e-12), "%s %s = %g",
+                          lesson_kind_word(question->kind), quantity->symbol, value);
+        }
+    }
+    if (question->level < LESSON_LEVEL_MOST) {
+        unsigned digits = exact_digits(quantity->value);
+        ck_assert_msg(digits >= 1 && digits <= 5, "%s %s = %g is not short", lesson_kind_word(question->kind),
+                      quantity->symbol, value);
+    }
+}
+
+static void check_question(const struct lesson_question *question)
+{
+    struct solution solution[2] = {0};
+    ck_assert_msg(!question->relaxed, "%s: no presentable numbers", lesson_kind_word(question->kind));
+    for (int state = 0; state < 2; state++) {
+        if (question->circuit[state].count > 0) {
+            solve(question, &question->circuit[state], &solution[state]);
+        }
+    }
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        double value = mpq_get_d(quantity->value);
+        double want = quantity->probe != PROBE_NONE ? measured(&solution[quantity->state], quantity)
+                      : quantity->given             ? value
+                                                    : defined(question, i);
+        check_bounds(question, quantity);
+        if (quantity->kind == STEP_OPENED && !quantity->given) {
+            want = 0; /* the element is not in the circuit any more */
+        }
+        if (isnan(want)) {
+            continue;
+        }
+        ck_assert_msg(fabs(value - want) <= 1e-9 * fmax(1, fabs(want)), "%s level %u: %s %s = %.12g, not %.12g",
+                      lesson_kind_word(question->kind), question->level, quantity->subject, quantity->symbol, want,
+                      value);
+    }
+}
+
+/* What no probe and no definition covers must be covered by a check of its own: the number of such, by kind. */
+START_TEST(every_asked_quantity_has_an_independent_route)
+{
+    for (unsigned level = 1; level <= LESSON_LEVEL_MOST; level++) {
+        struct lesson_plan plan = make_plan(1, level, 1, 120);
+        struct lesson_question question;
+        lesson_question_init(&question);
+        for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+            lesson_question_make(&plan, 1, kind, &question);
+            for (size_t i = 0; i < question.count; i++) {
+                const struct lesson_quantity *quantity = &question.quantities[i];
+                bool covered = quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED ||
+                               kind == LESSON_ENERGY || kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK ||
+                               kind == LESSON_TRIP || kind == LESSON_WIRE;
+                bool element = false; /* a wrong resistance shows in the currents that are measured */
+                for (size_t k = 0; k < question.circuit[0].count; k++) {
+                    element = element || question.circuit[0].elements[k].quantity == i;
+                }
+                ck_assert_msg(quantity->asked == NULL || covered || element, "%s: %s", lesson_kind_word(question.kind),
+                              quantity->symbol);
+            }
+        }
+        lesson_question_done(&question);
+        free_plan(&plan);
+    }
+}
+END_TEST
+
+/* One loop for each level and voltage: 1,000 seeds of every kind. */
+START_TEST(questions_agree_with_node_equations)
+{
+    static const unsigned voltages[] = {120, 230};
+    unsigned level = (unsigned)_i % LESSON_LEVEL_MOST + 1;
+    unsigned voltage_v = voltages[_i / LESSON_LEVEL_MOST];
+    struct lesson_question question;
+    lesson_question_init(&question);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        struct lesson_plan plan = make_plan(seed, level, 1, voltage_v);
+        for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+            lesson_question_make(&plan, 1, kind, &question);
+            check_question(&question);
+        }
+        free_plan(&plan);
+    }
+    lesson_question_done(&question);
+}
+END_TEST
+
+/* The stock question's answer against the search, which test_stock holds against exhaustion. */
+START_TEST(stock_questions_ask_for_the_fewest)
+{
+    for (unsigned level = 1; level <= LESSON_LEVEL_MOST; level++) {
+        struct lesson_plan plan = make_plan(9, level, 1, 120);
+        struct lesson_question question;
+        lesson_question_init(&question);
+        for (unsigned student = 1; student <= 50; student++) {
+            lesson_question_make(&plan, student, LESSON_STOCK, &question);
+            double number = value_of(&question, by_symbol(&question, "n"));
+            ck_assert_msg(number == level + 1, "level %u asks for %g parts", level, number);
+        }
+        lesson_question_done(&question);
+        free_plan(&plan);
+    }
+}
+END_TEST
+
+/* The published first outputs of splitmix64 for the seed 1234567 (Rosetta Code, Pseudo-random numbers/Splitmix64). */
+START_TEST(numbers_are_the_same_on_every_machine)
+{
+    uint64_t state = 1234567;
+    ck_assert_uint_eq(next_number(&state), 6457827717110365317U);
+    ck_assert_uint_eq(next_number(&state), 3203168211198807973U);
+    ck_assert_uint_eq(next_number(&state), 9817491932198370423U);
+}
+END_TEST
+
+static uint64_t text_code(const struct text *text)
+{
+    uint64_t code = 0xCBF29CE484222325U;
+    for (size_t i = 0; i < text->length; i++) {
+        code = (code ^ (unsigned char)text->bytes[i]) * 0x100000001B3U;
+    }
+    return code;
+}
+
+START_TEST(same_seed_same_sheet_other_seed_other_numbers)
+{
+    uint64_t codes[4];
+    static const struct {
+        uint64_t seed;
+        unsigned student;
+    } rows[] = {{7, 1}, {7, 1}, {8, 1}, {7, 2}};
+    for (size_t i = 0; i < 4; i++) {
+        struct lesson_plan plan = make_plan(rows[i].seed, 3, 5, 120);
+        struct text key = {0};
+        lesson_key(&key, &plan, rows[i].student);
+        codes[i] = text_code(&key);
+        text_done(&key);
+        free_plan(&plan);
+    }
+    ck_assert_uint_eq(codes[0], codes[1]);
+    ck_assert_uint_ne(codes[0], codes[2]);
+    ck_assert_uint_ne(codes[0], codes[3]);
+}
+END_TEST
+
+/* Alike in difficulty: the same steps, only the numbers differ. */
+START_TEST(students_get_the_same_steps)
+{
+    for (unsigned level = 1; level <= LESSON_LEVEL_MOST; level++) {
+        struct lesson_plan plan = make_plan(4, level, 60, 230);
+        struct lesson_question first;
+        struct lesson_question other;
+        lesson_question_init(&first);
+        lesson_question_init(&other);
+        for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+            lesson_question_make(&plan, 1, kind, &first);
+            for (unsigned student = 2; student <= plan.students; student++) {
+                lesson_question_make(&plan, student, kind, &other);
+                ck_assert_uint_eq(first.count, other.count);
+                for (size_t i = 0; i < first.count; i++) {
+                    ck_assert_int_eq(first.quantities[i].kind, other.quantities[i].kind);
+                    ck_assert_int_eq(first.quantities[i].asked == NULL, other.quantities[i].asked == NULL);
+                }
+            }
+        }
+        lesson_question_done(&first);
+        lesson_question_done(&other);
+        free_plan(&plan);
+    }
+}
+END_TEST
+
+START_TEST(harder_levels_have_more_steps)
+{
+    for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        size_t counts[LESSON_LEVEL_MOST + 1] = {0};
+        for (unsigned level = 1; level <= LESSON_LEVEL_MOST; level++) {
+            struct lesson_plan plan = make_plan(4, level, 1, 120);
+            struct lesson_question question;
+            lesson_question_init(&question);
+            lesson_question_make(&plan, 1, kind, &question);
+            counts[level] = question.count;
+            lesson_question_done(&question);
+            free_plan(&plan);
+        }
+        ck_assert_uint_ge(counts[4], counts[1]);
+    }
+}
+END_TEST
+
+/* Words of tests/outside/lesson.tsv for the steps. */
+static const struct {
+    const char *word;
+    enum step_kind kind;
+} step_words[] = {
+    {"resistance-series", STEP_RESISTANCE_SERIES},
+    {"resistance-parallel", STEP_RESISTANCE_PARALLEL},
+    {"resistance-equal", STEP_RESISTANCE_EQUAL},
+    {"resistance-of-power", STEP_RESISTANCE_FROM_POWER},
+    {"resistance-of-current", STEP_RESISTANCE_FROM_CURRENT},
+    {"current-of-resistance", STEP_CURRENT_FROM_RESISTANCE},
+    {"current-of-power", STEP_CURRENT_FROM_POWER},
+    {"current-sum", STEP_CURRENT_SUM},
+    {"current-difference", STEP_CURRENT_DIFFERENCE},
+    {"current-share", STEP_CURRENT_SHARE},
+    {"voltage", STEP_VOLTAGE},
+    {"voltage-difference", STEP_VOLTAGE_DIFFERENCE},
+    {"power-of-current", STEP_POWER_FROM_CURRENT},
+    {"power-of-resistance", STEP_POWER_FROM_RESISTANCE},
+    {"power-in-resistance", STEP_POWER_IN_RESISTANCE},
+    {"power-sum", STEP_POWER_SUM},
+    {"is-over", STEP_IS_OVER},
+    {"neutral", STEP_NEUTRAL},
+    {"percent", STEP_PERCENT},
+    {"energy", STEP_ENERGY},
+    {"energy-sum", STEP_ENERGY_SUM},
+    {"units-power", STEP_UNITS_POWER},
+    {"cost", STEP_COST},
+    {"apparent-of-powers", STEP_APPARENT_FROM_POWERS},
+};
+
+struct named {
+    char name[16];
+    mpq_t value;
+};
+
+struct named_list {
+    struct named row[64];
+    size_t count;
+};
+
+static struct named *named_find(struct named_list *list, const char *name, const char *id)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        if (strcmp(list->row[i].name, name) == 0) {
+            return &list->row[i];
+        }
+    }
+    ck_abort_msg("%s: no %s", id, name);
+    return NULL;
+}
+
+static struct named *named_add(struct named_list *list, const char *name)
+{
+    ck_assert_uint_lt(list->count, 64);
+    struct named *row = &list->row[list->count++];
+    snprintf(row->name, sizeof row->name, "%s", name);
+    mpq_init(row->value);
+    return row;
+}
+
+static void take_given(struct named_list *list, char *given, const char *id)
+{
+    char *save = NULL;
+    for (char *word = strtok_r(given, " ", &save); word != NULL; word = strtok_r(NULL, " ", &save)) {
+        char *equals = strchr(word, '=');
+        ck_assert_ptr_nonnull(equals);
+        *equals = '\0';
+        ck_assert_msg(exact_read(named_add(list, word)->value, equals + 1), "%s: %s", id, equals + 1);
+    }
+}
+
+static void take_step(struct named_list *list, char *step, const char *id)
+{
+    char *equals = strchr(step, '=');
+    char *open = strchr(step, '(');
+    char *close = strchr(step, ')');
+    ck_assert_msg(equals != NULL && open != NULL && close != NULL, "%s: %s", id, step);
+    *equals = *open = *close = '\0';
+    size_t kind = 0;
+    while (kind < sizeof step_words / sizeof step_words[0] && strcmp(step_words[kind].word, equals + 1) != 0) {
+        kind++;
+    }
+    ck_assert_msg(kind < sizeof step_words / sizeof step_words[0], "%s: no step %s", id, equals + 1);
+    mpq_srcptr operands[LESSON_OPERANDS_MOST];
+    size_t count = 0;
+    char *save = NULL;
+    for (char *name = strtok_r(open + 1, ",", &save); name != NULL; name = strtok_r(NULL, ",", &save)) {
+        operands[count++] = named_find(list, name, id)->value;
+    }
+    struct named *result = named_add(list, step);
+    ck_assert(lesson_step_value(step_words[kind].kind, operands, count, result->value));
+}
+
+/* Half a unit of the last digit printed; whole numbers as printed are taken to be good to the unit. */
+static double half_digit(const char *printed)
+{
+    const char *point = strchr(printed, '.');
+    return 0.5 * pow(10, point == NULL ? 0 : -(double)strlen(point + 1));
+}
+
+static double tolerance_of(const char *tolerance, const char *name, const char *printed)
+{
+    if (strncmp(tolerance, "half digit", 10) != 0) {
+        return strtod(tolerance, NULL);
+    }
+    const char *own = strstr(tolerance, name);
+    return own != NULL && tolerance[10] != '\0' ? strtod(own + strlen(name), NULL) : half_digit(printed);
+}
+
+static void check_outside(char *line)
+{
+    char *field[7] = {0};
+    for (size_t i = 0; i < 7; i++) {
+        field[i] = line;
+        line = strchr(line, '\t');
+        ck_assert_msg(line != NULL || i == 6, "%s: a field is missing", field[0]);
+        if (line != NULL) {
+            *line++ = '\0';
+        }
+    }
+    struct named_list list = {0};
+    take_given(&list, field[1], field[0]);
+    char *save = NULL;
+    for (char *step = strtok_r(field[2], " ", &save); step != NULL; step = strtok_r(NULL, " ", &save)) {
+        take_step(&list, step, field[0]);
+    }
+    for (char *want = strtok_r(field[3], " ", &save); want != NULL; want = strtok_r(NULL, " ", &save)) {
+        char *equals = strchr(want, '=');
+        *equals = '\0';
+        double got = mpq_get_d(named_find(&list, want, field[0])->value);
+        double tolerance = tolerance_of(field[4], want, equals + 1);
+        ck_assert_msg(fabs(got - strtod(equals + 1, NULL)) <= tolerance * (1 + 1e-9), "%s: %s = %.8g, printed %s (%s)",
+                      field[0], want, got, equals + 1, field[6]);
+    }
+    for (size_t i = 0; i < list.count; i++) {
+        mpq_clear(list.row[i].value);
+    }
+}
+
+START_TEST(published_problems_come_out_as_printed)
+{
+    struct text path = {0};
+    text_printf(&path, "%s/outside/lesson.tsv", getenv("AMPSUM_TESTS") == NULL ? "tests" : getenv("AMPSUM_TESTS"));
+    FILE *file = fopen(text_string(&path), "r");
+    ck_assert_ptr_nonnull(file);
+    char *line = NULL;
+    size_t capacity = 0;
+    int count = 0;
+    while (getline(&line, &capacity, file) > 0) {
+        line[strcspn(line, "\r\n")] = '\0';
+        if (line[0] != '#' && strncmp(line, "id\t", 3) != 0) {
+            check_outside(line);
+            count++;
+        }
+    }
+    ck_assert_int_ge(count, 39);
+    free(line);
+    fclose(file);
+    text_done(&path);
+}
+END_TEST
+
+/* Loads of a house are asked for by name where their numbers are short; its price and currency are taken. */
+START_TEST(loads_come_from_the_house)
+{
+    static const char house_text[] = "[house]\nname=Test\nrules=us\nmain_breaker=100\n"
+                                     "[branch b]\nlabel=Kitchen\nbreaker=20\nlegs=A\n"
+                                     "[appliance one]\nname=Blue oven\nbranch=b\npower=1200\n"
+                                     "[appliance two]\nname=Red lamp\nbranch=b\npower=240\n"
+                                     "[appliance three]\nname=Green fan\nbranch=b\npower=60\nbehaviour=motor\n"
+                                     "[tariff t]\nname=T\nprice=0.25\n";
+    struct house *house = NULL;
+    struct error error = {0};
+    char path[] = "lesson-house-XXXXXX";
+    int file = mkstemp(path);
+    ck_assert_int_ge(file, 0);
+    ck_assert_int_eq(write(file, house_text, sizeof house_text - 1), (ssize_t)(sizeof house_text - 1));
+    close(file);
+    ck_assert_msg(housefile_read(path, &house, &error), "%s", error_message(&error));
+    unlink(path);
+    struct lesson_plan plan = make_plan(3, 1, 40, 120);
+    lesson_plan_house(&plan, house);
+    house_free(house);
+    ck_assert_uint_eq(plan.branch_count, 1);
+    ck_assert_uint_eq(plan.branches[0].load_count, 2); /* the motor is no resistor */
+    ck_assert_str_eq(plan.price, "0.25");
+    struct text sheet = {0};
+    for (unsigned student = 1; student <= plan.students; student++) {
+        lesson_worksheet(&sheet, &plan, student);
+    }
+    ck_assert_ptr_nonnull(strstr(text_string(&sheet), "On the branch \"Kitchen\""));
+    ck_assert_ptr_nonnull(strstr(text_string(&sheet), "Blue oven"));
+    ck_assert_ptr_nonnull(strstr(text_string(&sheet), "Red lamp"));
+    ck_assert_ptr_null(strstr(text_string(&sheet), "Green fan"));
+    text_done(&sheet);
+    error_done(&error);
+    free_plan(&plan);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("lesson");
+    TCase *tests = tcase_create("lesson");
+    tcase_set_timeout(tests, 110);
+    tcase_add_test(tests, every_asked_quantity_has_an_independent_route);
+    tcase_add_loop_test(tests, questions_agree_with_node_equations, 0, 2 * LESSON_LEVEL_MOST);
+    tcase_add_test(tests, stock_questions_ask_for_the_fewest);
+    tcase_add_test(tests, numbers_are_the_same_on_every_machine);
+    tcase_add_test(tests, same_seed_same_sheet_other_seed_other_numbers);
+    tcase_add_test(tests, students_get_the_same_steps);
+    tcase_add_test(tests, harder_levels_have_more_steps);
+    tcase_add_test(tests, published_problems_come_out_as_printed);
+    tcase_add_test(tests, loads_come_from_the_house);
+    suite_add_tcase(suite, tests);
+    return suite;
+}

@@ -1,0 +1,709 @@
+/* Marking: right answers in any spelling, wrong ones, each slip, what is carried forward, and files as they come. */
+#include "runner.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "ampsum/mark.h"
+
+static uint64_t next(uint64_t *state)
+{
+    *state = *state * 6364136223846793005U + 1442695040888963407U;
+    return *state >> 33;
+}
+
+static struct lesson_plan make_plan(uint64_t seed, unsigned level, unsigned students)
+{
+    struct lesson_plan plan = {.seed = seed, .level = level, .students = students, .question_count = LESSON_KIND_COUNT};
+    plan.kinds = malloc(LESSON_KIND_COUNT * sizeof *plan.kinds);
+    for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        plan.kinds[kind] = (enum lesson_kind)kind;
+    }
+    lesson_plan_plain(&plan);
+    return plan;
+}
+
+/* A question with answers that the test writes. */
+struct desk {
+    struct lesson_plan plan;
+    struct lesson_question question;
+    const char **answers;
+    struct text *texts;
+    struct judgement *judgements;
+    struct text *words;
+    size_t count;
+};
+
+static void desk_open(struct desk *desk, enum lesson_kind kind, unsigned level, uint64_t seed)
+{
+    *desk = (struct desk){.plan = make_plan(seed, level, 1)};
+    lesson_question_init(&desk->question);
+    lesson_question_make(&desk->plan, 1, kind, &desk->question);
+    desk->count = desk->question.count;
+    desk->answers = calloc(desk->count, sizeof *desk->answers);
+    desk->texts = calloc(desk->count, sizeof *desk->texts);
+    desk->judgements = calloc(desk->count, sizeof *desk->judgements);
+    desk->words = calloc(desk->count, sizeof *desk->words);
+}
+
+static void desk_mark(struct desk *desk)
+{
+    for (size_t i = 0; i < desk->count; i++) {
+        text_clear(&desk->words[i]);
+    }
+    mark_question(&desk->plan, &desk->question, desk->answers, desk->judgements, desk->words);
+}
+
+static void desk_close(struct desk *desk)
+{
+    for (size_t i = 0; i < desk->count; i++) {
+        text_done(&desk->texts[i]);
+        text_done(&desk->words[i]);
+    }
+    free((void *)desk->answers);
+    free(desk->texts);
+    free(desk->judgements);
+    free(desk->words);
+    lesson_question_done(&desk->question);
+    lesson_plan_done(&desk->plan);
+}
+
+static size_t asked_as(const struct desk *desk, const char *asked)
+{
+    for (size_t i = 0; i < desk->count; i++) {
+        if (desk->question.quantities[i].asked != NULL && strcmp(desk->question.quantities[i].asked, asked) == 0) {
+            return i;
+        }
+    }
+    ck_abort_msg("nothing asks for %s", asked);
+    return 0;
+}
+
+static size_t symbol_of(const struct desk *desk, const char *symbol)
+{
+    for (size_t i = 0; i < desk->count; i++) {
+        if (strcmp(desk->question.quantities[i].symbol, symbol) == 0) {
+            return i;
+        }
+    }
+    ck_abort_msg("no %s", symbol);
+    return 0;
+}
+
+static double value_at(const struct desk *desk, size_t index)
+{
+    return mpq_get_d(desk->question.quantities[index].value);
+}
+
+/* Prefixes whose factor the writer below puts in front of the unit. */
+static const struct {
+    const char *word;
+    unsigned long over; /* written number = value * over / under */
+    unsigned long under;
+} prefixes[] = {{"", 1, 1}, {"m", 1000, 1}, {"k", 1, 1000}};
+
+static bool takes_prefix(enum exact_quantity measure)
+{
+    return measure == EXACT_CURRENT || measure == EXACT_VOLTAGE || measure == EXACT_POWER ||
+           measure == EXACT_RESISTANCE || measure == EXACT_APPARENT || measure == EXACT_REACTIVE;
+}
+
+/* One of the ways to write a right answer: fraction or decimal, with or without unit, with any prefix. */
+static void write_right(struct text *text, const struct lesson_question *question,
+                        const struct lesson_quantity *quantity, uint64_t *state)
+{
+    if (quantity->measure == EXACT_YES_NO) {
+        text_add(text, mpq_sgn(quantity->value) == 0 ? "no" : "yes");
+        return;
+    }
+    mpq_t written;
+    mpq_init(written);
+    const char *unit = exact_unit(quantity->measure);
+    size_t prefix = takes_prefix(quantity->measure) ? next(state) % 3 : 0;
+    mpq_set_ui(written, prefixes[prefix].over, prefixes[prefix].under);
+    mpq_canonicalize(written);
+    mpq_mul(written, written, quantity->value);
+    if (next(state) % 3 == 0) {
+        exact_write_fraction(text, written);
+    } else {
+        exact_write_decimal(text, written, question->figures);
+    }
+    if (unit[0] != '\0' && (prefix > 0 || next(state) % 2 == 0)) {
+        text_printf(text, "%s%s%s", next(state) % 2 == 0 ? " " : "", prefixes[prefix].word, unit);
+    }
+    mpq_clear(written);
+}
+
+START_TEST(right_answers_get_full_marks_in_any_spelling)
+{
+    uint64_t state = 1;
+    for (unsigned turn = 0; turn < 1500; turn++) {
+        struct desk desk;
+        desk_open(&desk, (enum lesson_kind)(turn % LESSON_KIND_COUNT), 1 + turn % LESSON_LEVEL_MOST, turn);
+        for (size_t i = 0; i < desk.count; i++) {
+            if (desk.question.quantities[i].asked != NULL) {
+                write_right(&desk.texts[i], &desk.question, &desk.question.quantities[i], &state);
+                desk.answers[i] = text_string(&desk.texts[i]);
+            }
+        }
+        desk_mark(&desk);
+        for (size_t i = 0; i < desk.count; i++) {
+            const struct judgement *judgement = &desk.judgements[i];
+            ck_assert_msg(desk.answers[i] == NULL || judgement->points == judgement->points_most,
+                          "%s level %u: %s = \"%s\" got %u of %u (%s)", lesson_kind_word(desk.question.kind),
+                          desk.question.level, desk.question.quantities[i].symbol, desk.answers[i], judgement->points,
+                          judgement->points_most, text_string(&desk.words[i]));
+        }
+        desk_close(&desk);
+    }
+}
+END_TEST
+
+/* Off by a unit of the last place asked for, by a share, by the sign, by another unit. */
+static void write_wrong(struct text *text, const struct lesson_question *question,
+                        const struct lesson_quantity *quantity, unsigned way)
+{
+    mpq_t wrong;
+    mpq_t shift;
+    mpq_inits(wrong, shift, NULL);
+    long place = exact_exponent(quantity->value) - (long)question->figures + 1;
+    mpq_set_ui(shift, 1, 1);
+    mpz_ui_pow_ui(place < 0 ? mpq_denref(shift) : mpq_numref(shift), 10, (unsigned long)labs(place));
+    if (way == 0 || way == 1) {
+        exact_round(wrong, quantity->value, question->figures);
+        (way == 0 ? mpq_add : mpq_sub)(wrong, wrong, shift);
+        exact_write_decimal(text, wrong, question->figures);
+    } else if (way == 2) {
+        mpq_set_ui(wrong, 11, 10);
+        mpq_mul(wrong, wrong, quantity->value);
+        exact_write_fraction(text, wrong);
+    } else if (way == 3) {
+        mpq_neg(wrong, quantity->value);
+        exact_write_decimal(text, wrong, question->figures);
+    } else {
+        exact_write_decimal(text, quantity->value, question->figures);
+        text_add(text, quantity->measure == EXACT_VOLTAGE ? " A" : " V");
+    }
+    mpq_clears(wrong, shift, NULL);
+}
+
+START_TEST(wrong_answers_never_get_full_marks)
+{
+    for (unsigned turn = 0; turn < 1500; turn++) {
+        struct desk desk;
+        desk_open(&desk, (enum lesson_kind)(turn % LESSON_KIND_COUNT), 1 + turn % LESSON_LEVEL_MOST, turn);
+        for (size_t i = 0; i < desk.count; i++) {
+            const struct lesson_quantity *quantity = &desk.question.quantities[i];
+            if (quantity->asked == NULL) {
+                continue;
+            }
+            if (quantity->measure == EXACT_YES_NO) {
+                text_add(&desk.texts[i], mpq_sgn(quantity->value) == 0 ? "yes" : "no");
+            } else if (mpq_sgn(quantity->value) == 0) {
+                text_add(&desk.texts[i], "0.001");
+            } else {
+                write_wrong(&desk.texts[i], &desk.question, quantity, (turn / 3) % 5);
+            }
+            desk.answers[i] = text_string(&desk.texts[i]); /* this one alone: nothing to follow from */
+            desk_mark(&desk);
+            ck_assert_msg(desk.judgements[i].points < desk.judgements[i].points_most, "%s: %s = \"%s\" got full marks",
+                          lesson_kind_word(desk.question.kind), quantity->symbol, desk.answers[i]);
+            desk.answers[i] = NULL;
+        }
+        desk_close(&desk);
+    }
+}
+END_TEST
+
+static void answer_number(struct desk *desk, size_t index, double value)
+{
+    text_clear(&desk->texts[index]);
+    text_printf(&desk->texts[index], "%.9g", value); /* mpq_get_d cuts, so the last digits are noise */
+    desk->answers[index] = text_string(&desk->texts[index]);
+}
+
+/* A slip of each kind, worked out here in doubles from the given numbers. */
+static void expect_slip(struct desk *desk, size_t index, enum slip slip)
+{
+    desk_mark(desk);
+    ck_assert_msg(desk->judgements[index].slip == slip, "%s: \"%s\" named \"%s\", not \"%s\"",
+                  lesson_kind_word(desk->question.kind), desk->answers[index], slip_word(desk->judgements[index].slip),
+                  slip_word(slip));
+    ck_assert_uint_lt(desk->judgements[index].points, desk->judgements[index].points_most);
+    desk_close(desk);
+}
+
+START_TEST(slip_added_in_parallel)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_UNEQUAL, 2, 21);
+    size_t index = asked_as(&desk, "resistance of all together");
+    double sum = value_at(&desk, symbol_of(&desk, "R1")) + value_at(&desk, symbol_of(&desk, "R2")) +
+                 value_at(&desk, symbol_of(&desk, "R3"));
+    answer_number(&desk, index, sum);
+    expect_slip(&desk, index, SLIP_ADDED);
+}
+END_TEST
+
+START_TEST(slip_not_inverted)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_UNEQUAL, 1, 5);
+    size_t index = asked_as(&desk, "resistance of all together");
+    text_printf(&desk.texts[index], "%.6f",
+                1 / value_at(&desk, symbol_of(&desk, "R1")) + 1 / value_at(&desk, symbol_of(&desk, "R2")));
+    desk.answers[index] = text_string(&desk.texts[index]);
+    expect_slip(&desk, index, SLIP_NOT_INVERTED);
+}
+END_TEST
+
+START_TEST(slip_halved)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_EQUAL, 1, 2);
+    size_t index = asked_as(&desk, "resistance of all together");
+    answer_number(&desk, index, value_at(&desk, symbol_of(&desk, "R1")) / 2);
+    expect_slip(&desk, index, SLIP_HALVED);
+}
+END_TEST
+
+START_TEST(slip_prefix)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_TRIP, 1, 3);
+    size_t index = asked_as(&desk, "total current");
+    text_printf(&desk.texts[index], "%.9g", value_at(&desk, index));
+    text_add(&desk.texts[index], " mA");
+    desk.answers[index] = text_string(&desk.texts[index]);
+    desk_mark(&desk);
+    ck_assert_int_eq(desk.judgements[index].verdict, MARK_RIGHT);
+    ck_assert(!desk.judgements[index].unit_right);
+    expect_slip(&desk, index, SLIP_PREFIX);
+}
+END_TEST
+
+START_TEST(slip_total_voltage)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_WIRE, 2, 4);
+    size_t index = asked_as(&desk, "power of R1");
+    double voltage_v = value_at(&desk, symbol_of(&desk, "V"));
+    text_printf(&desk.texts[index], "%.9g", voltage_v * voltage_v / value_at(&desk, symbol_of(&desk, "R1")));
+    desk.answers[index] = text_string(&desk.texts[index]);
+    expect_slip(&desk, index, SLIP_TOTAL_VOLTAGE);
+}
+END_TEST
+
+START_TEST(slip_one_way)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_WIRE, 2, 4);
+    size_t index = asked_as(&desk, "resistance of wire and loads");
+    answer_number(&desk, index,
+                  value_at(&desk, symbol_of(&desk, "R one way")) + value_at(&desk, symbol_of(&desk, "R loads")));
+    expect_slip(&desk, index, SLIP_ONE_WAY);
+}
+END_TEST
+
+START_TEST(slip_not_squared)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_WIRE, 3, 9);
+    size_t index = asked_as(&desk, "power lost in the wire");
+    double current_a = value_at(&desk, asked_as(&desk, "total current"));
+    answer_number(&desk, index, current_a * value_at(&desk, symbol_of(&desk, "R wire")));
+    expect_slip(&desk, index, SLIP_NOT_SQUARED);
+}
+END_TEST
+
+START_TEST(no_slip_is_named_where_none_fits)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_UNEQUAL, 2, 21);
+    size_t index = asked_as(&desk, "resistance of all together");
+    answer_number(&desk, index, value_at(&desk, index) * 1.37);
+    desk_mark(&desk);
+    ck_assert_int_eq(desk.judgements[index].slip, SLIP_NONE);
+    ck_assert_int_eq(desk.judgements[index].verdict, MARK_WRONG);
+    desk_close(&desk);
+}
+END_TEST
+
+/* The total resistance is wrong; current and power follow rightly from it, in the student's own rounding. */
+START_TEST(what_follows_from_a_wrong_answer_is_carried)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_UNEQUAL, 3, 31);
+    size_t together = asked_as(&desk, "resistance of all together");
+    size_t current = asked_as(&desk, "total current");
+    size_t power = asked_as(&desk, "power of all together");
+    double voltage_v = value_at(&desk, symbol_of(&desk, "V"));
+    double wrong_ohm = 17;
+    text_add(&desk.texts[together], "17 ohm");
+    text_printf(&desk.texts[current], "%.4g A", voltage_v / wrong_ohm);
+    double own_current_a = strtod(text_string(&desk.texts[current]), NULL);
+    text_printf(&desk.texts[power], "%.4g W", voltage_v * own_current_a);
+    desk.answers[together] = text_string(&desk.texts[together]);
+    desk.answers[current] = text_string(&desk.texts[current]);
+    desk.answers[power] = text_string(&desk.texts[power]);
+    desk_mark(&desk);
+    ck_assert_int_eq(desk.judgements[together].verdict, MARK_WRONG);
+    ck_assert_int_eq(desk.judgements[current].verdict, MARK_CARRIED);
+    ck_assert_int_eq(desk.judgements[power].verdict, MARK_CARRIED);
+    ck_assert_uint_eq(desk.judgements[power].points, desk.judgements[power].points_most);
+    desk_close(&desk);
+}
+END_TEST
+
+START_TEST(yes_or_no_follows_from_own_total)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_TRIP, 1, 8);
+    size_t total = asked_as(&desk, "total current");
+    size_t over = asked_as(&desk, "is that more than the breaker's rating? (yes or no)");
+    bool truly_over = value_at(&desk, over) > 0;
+    desk.answers[total] = truly_over ? "1 A" : "99 A";
+    desk.answers[over] = truly_over ? "no" : "yes";
+    desk_mark(&desk);
+    ck_assert_int_eq(desk.judgements[total].verdict, MARK_WRONG);
+    ck_assert_int_eq(desk.judgements[over].verdict, MARK_CARRIED);
+    desk.answers[total] = NULL;
+    desk_mark(&desk);
+    ck_assert_int_eq(desk.judgements[over].verdict, MARK_WRONG);
+    desk_close(&desk);
+}
+END_TEST
+
+/* Value right, unit wrong; value right, too many figures; too few. */
+START_TEST(value_unit_and_figures_are_judged_apart)
+{
+    struct desk desk;
+    uint64_t seed = 1;
+    size_t index = 0;
+    for (;; seed++) { /* a question whose answer does not end: 8.333... */
+        desk_open(&desk, LESSON_TWO_WAYS, 4, seed);
+        for (index = 0; index < desk.count; index++) {
+            const struct lesson_quantity *quantity = &desk.question.quantities[index];
+            if (quantity->asked != NULL && exact_digits(quantity->value) == 0) {
+                break;
+            }
+        }
+        if (index < desk.count) {
+            break;
+        }
+        desk_close(&desk);
+    }
+    static const struct {
+        int figures;
+        const char *unit;
+        enum mark_verdict verdict;
+        bool unit_right;
+        bool figures_right;
+    } rows[] = {{3, " A", MARK_RIGHT, true, true},
+                {3, " V", MARK_RIGHT, false, true},
+                {5, " A", MARK_RIGHT, true, false},
+                {2, " A", MARK_WRONG, true, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        text_clear(&desk.texts[index]);
+        exact_write_decimal(&desk.texts[index], desk.question.quantities[index].value, (unsigned)rows[i].figures);
+        text_add(&desk.texts[index], rows[i].unit);
+        desk.answers[index] = text_string(&desk.texts[index]);
+        desk_mark(&desk);
+        ck_assert_msg(desk.judgements[index].verdict == rows[i].verdict, "\"%s\"", desk.answers[index]);
+        ck_assert_int_eq(desk.judgements[index].unit_right, rows[i].unit_right);
+        ck_assert_int_eq(desk.judgements[index].figures_right, rows[i].figures_right);
+    }
+    desk_close(&desk);
+}
+END_TEST
+
+static const char *notice_with(const struct marks *marks, const char *word)
+{
+    for (size_t i = 0; i < marks->notice_count; i++) {
+        if (strstr(marks->notices[i].word, word) != NULL) {
+            return marks->notices[i].word;
+        }
+    }
+    return NULL;
+}
+
+static void take(struct marks *marks, const struct lesson_plan *plan, const char *bytes, size_t length)
+{
+    *marks = (struct marks){0};
+    marks_take(marks, plan, "answers.csv", bytes, length);
+    marks_finish(marks, plan);
+}
+
+static const struct mark_row *row_of(const struct marks *marks, unsigned student, size_t question, const char *part)
+{
+    for (size_t i = 0; i < marks->row_count; i++) {
+        const struct mark_row *row = &marks->rows[i];
+        if (row->student == student && row->question == question && strcmp(row->part, part) == 0) {
+            return row;
+        }
+    }
+    ck_abort_msg("no row for student %u, question %zu (%s)", student, question, part);
+    return NULL;
+}
+
+/* Each file: what it holds, a word that must be noticed ("" none), and what becomes of student 1, question 1 (a). */
+static const struct {
+    const char *bytes;
+    const char *notice;
+    enum mark_verdict verdict; /* of 1, 1 (a); MARK_COUNT: nobody is marked */
+} file_rows[] = {
+    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,2,5\n", "", MARK_REFUSED},
+    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,\"2,5\"\n", "", MARK_REFUSED},
+    {"student;question;part;asked;unit;answer\n1;1;a;x;ohm;2,5\n", "semicolons", MARK_REFUSED},
+    {"student\tquestion\tpart\tasked\tunit\tanswer\r\n1\t1\ta\tx\tohm\t1e9\r\n", "tabs", MARK_WRONG},
+    {"\xEF\xBB\xBFstudent,question,part,answer\n1,1,(A),1e9\n", "", MARK_WRONG},
+    {"1,1,a,x,ohm,1e9\n", "no headings", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,=1+1\n", "", MARK_REFUSED},
+    {"student,question,part,answer\n1,1,a,1e9 ohm\n1,1,a,2e9 ohm\n", "second answer", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1 ohm or 2 ohm\n", "", MARK_REFUSED},
+    {"student,question,part,answer\n1,1,a,1e9\n1,1,z,3\n", "no such part", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1e9\n99,1,a,3\n", "no student", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1e9\n1,77,a,3\n", "no question", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1e9\n", "without a row", MARK_WRONG},
+    {"student,question,part,answer\n1,1,b,\"3\n1,1,a,1e9\n", "quote", MARK_WRONG},
+    {"student,question,part,answer\n1,1,b,3\xFF\n1,1,a,1e9\n", "UTF-8", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,\n", "", MARK_EMPTY},
+    {"student,question,part,answer,sheet\n1,1,a,1e9,abcdef\n", "none of these sheets", MARK_COUNT},
+    {"student,question,part\n1,1,a\n", "no column", MARK_EMPTY},
+    {"\xFF\xFEs\n", "UTF-16", MARK_COUNT},
+    {"", "empty", MARK_COUNT},
+    {"hello\n", "no student", MARK_COUNT},
+};
+
+START_TEST(bad_rows_get_a_word_and_the_rest_is_marked)
+{
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    struct marks marks;
+    take(&marks, &plan, file_rows[_i].bytes, strlen(file_rows[_i].bytes));
+    if (file_rows[_i].notice[0] != '\0') {
+        ck_assert_msg(notice_with(&marks, file_rows[_i].notice) != NULL, "no word on \"%s\"", file_rows[_i].notice);
+    }
+    if (file_rows[_i].verdict == MARK_COUNT) {
+        ck_assert_uint_eq(marks.student_count, 0);
+    } else {
+        ck_assert_int_eq(row_of(&marks, 1, 1, "a")->judgement.verdict, file_rows[_i].verdict);
+    }
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+START_TEST(nul_bytes_are_told)
+{
+    static const char bytes[] = "student,question,part,answer\n1,1,b,3\0x\n1,1,a,1e9\n";
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    struct marks marks;
+    take(&marks, &plan, bytes, sizeof bytes - 1);
+    ck_assert_ptr_nonnull(notice_with(&marks, "UTF-8"));
+    ck_assert_int_eq(row_of(&marks, 1, 1, "a")->judgement.verdict, MARK_WRONG);
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+START_TEST(hints_stand_beside_refused_answers)
+{
+    static const char bytes[] = "student,question,part,answer\n1,1,a,\"2,5 ohm\"\n";
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    struct marks marks;
+    take(&marks, &plan, bytes, sizeof bytes - 1);
+    ck_assert_ptr_nonnull(strstr(row_of(&marks, 1, 1, "a")->word, "write 2.5"));
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+START_TEST(another_students_sheet_is_told)
+{
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    struct marks marks;
+    struct text bytes = {0};
+    text_printf(&bytes, "student,question,part,answer,sheet\n1,1,a,3,%06llx\n2,1,a,3,%06llx\n",
+                (unsigned long long)lesson_sheet_code(&plan, 3), (unsigned long long)lesson_sheet_code(&plan, 2));
+    take(&marks, &plan, text_string(&bytes), bytes.length);
+    ck_assert_ptr_nonnull(notice_with(&marks, "wrong student's sheet"));
+    ck_assert_ptr_nonnull(notice_with(&marks, "student 3"));
+    ck_assert_uint_eq(marks.student_count, 1);
+    ck_assert_uint_eq(marks.students[0].student, 2);
+    marks_done(&marks);
+    text_done(&bytes);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+/* Random bytes of the alphabet of CSV: never a crash, and whoever is marked has every part. */
+START_TEST(any_bytes_are_marked_or_told)
+{
+    static const char letters[] = "1123,,,,;\"\n\n\rab.=A \t\xEF\xBB\xBF";
+    uint64_t state = 8;
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    for (int turn = 0; turn < 3000; turn++) {
+        struct text bytes = {0};
+        if (turn % 2 == 0) {
+            text_add(&bytes, "student,question,part,answer\n");
+        }
+        size_t length = next(&state) % 200;
+        for (size_t i = 0; i < length; i++) {
+            text_add_char(&bytes, letters[next(&state) % (sizeof letters - 1)]);
+        }
+        struct marks marks;
+        take(&marks, &plan, text_string(&bytes), bytes.length);
+        for (size_t i = 0; i < marks.student_count; i++) {
+            ck_assert_uint_eq(marks.students[i].row_count, marks.students[0].row_count);
+        }
+        marks_done(&marks);
+        text_done(&bytes);
+    }
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+/* A folder of its own for a test, gone afterwards. */
+static char folder[] = "lesson-XXXXXX";
+
+static void folder_make(void)
+{
+    memcpy(folder, "lesson-XXXXXX", sizeof folder);
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+}
+
+static void path_in(struct text *path, const char *name)
+{
+    text_clear(path);
+    text_printf(path, "%s/%s", folder, name);
+}
+
+static void folder_gone(unsigned students)
+{
+    static const char *const names[] = {"answers.csv", "key.txt", "marks.csv", "sheets.json"};
+    struct text path = {0};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        path_in(&path, names[i]);
+        unlink(text_string(&path));
+    }
+    for (unsigned student = 1; student <= students; student++) {
+        text_clear(&path);
+        text_printf(&path, "%s/worksheet-%02u.txt", folder, student);
+        unlink(text_string(&path));
+    }
+    ck_assert_int_eq(rmdir(folder), 0); /* nothing else was left there */
+    text_done(&path);
+}
+
+static void replace_in(const char *name, const char *from, const char *to)
+{
+    struct text path = {0};
+    struct text content = {0};
+    path_in(&path, name);
+    FILE *file = fopen(text_string(&path), "r+b");
+    ck_assert_ptr_nonnull(file);
+    int c;
+    while ((c = fgetc(file)) != EOF) {
+        text_add_char(&content, (char)c);
+    }
+    const char *at = strstr(text_string(&content), from);
+    ck_assert_ptr_nonnull(at);
+    ck_assert_uint_eq(strlen(from), strlen(to));
+    ck_assert_int_eq(fseek(file, at - text_string(&content), SEEK_SET), 0);
+    ck_assert_uint_eq(fwrite(to, 1, strlen(to), file), strlen(to));
+    fclose(file);
+    text_done(&path);
+    text_done(&content);
+}
+
+START_TEST(folder_is_written_and_read_back)
+{
+    struct lesson_plan plan = make_plan(77, 2, 3);
+    struct lesson_plan again;
+    struct error error = {0};
+    bool changed = true;
+    folder_make();
+    ck_assert_msg(lesson_write(&plan, folder, false, &error), "%s", error_message(&error));
+    ck_assert(lesson_read(folder, &again, &changed, &error));
+    ck_assert(!changed);
+    ck_assert_uint_eq(lesson_sheet_code(&again, 2), lesson_sheet_code(&plan, 2));
+    ck_assert(!lesson_write(&plan, folder, false, &error)); /* there already */
+    ck_assert_ptr_nonnull(strstr(error_message(&error), "--force"));
+    error_done(&error);
+    error_init(&error);
+    ck_assert(lesson_write(&plan, folder, true, &error));
+    folder_gone(3);
+    lesson_plan_done(&plan);
+    lesson_plan_done(&again);
+    error_done(&error);
+}
+END_TEST
+
+START_TEST(edited_key_and_sheets_are_detected)
+{
+    struct lesson_plan plan = make_plan(77, 2, 3);
+    struct lesson_plan again;
+    struct error error = {0};
+    bool changed = false;
+    folder_make();
+    ck_assert(lesson_write(&plan, folder, false, &error));
+    replace_in("key.txt", "Level 2", "Level 3");
+    ck_assert(lesson_read(folder, &again, &changed, &error));
+    ck_assert(changed);
+    lesson_plan_done(&again);
+    replace_in("sheets.json", "\"seed\": 77", "\"seed\": 78");
+    ck_assert(!lesson_read(folder, &again, &changed, &error));
+    ck_assert_ptr_nonnull(strstr(error_message(&error), "changed"));
+    folder_gone(3);
+    lesson_plan_done(&plan);
+    error_done(&error);
+}
+END_TEST
+
+START_TEST(formulas_are_escaped_when_written)
+{
+    static const char *const rows[][2] = {{"=1+1", "'=1+1"}, {"+x", "'+x"},      {"-x", "'-x"},
+                                          {"@x", "'@x"},     {"a,b", "\"a,b\""}, {"a\"b,", "\"a\"\"b,\""},
+                                          {"2.5 A", "2.5 A"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        lesson_csv_cell(&text, rows[i][0]);
+        ck_assert_str_eq(text_string(&text), rows[i][1]);
+        text_done(&text);
+    }
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("mark");
+    TCase *tests = tcase_create("mark");
+    tcase_set_timeout(tests, 60);
+    tcase_add_test(tests, right_answers_get_full_marks_in_any_spelling);
+    tcase_add_test(tests, wrong_answers_never_get_full_marks);
+    tcase_add_test(tests, slip_added_in_parallel);
+    tcase_add_test(tests, slip_not_inverted);
+    tcase_add_test(tests, slip_halved);
+    tcase_add_test(tests, slip_prefix);
+    tcase_add_test(tests, slip_total_voltage);
+    tcase_add_test(tests, slip_one_way);
+    tcase_add_test(tests, slip_not_squared);
+    tcase_add_test(tests, no_slip_is_named_where_none_fits);
+    tcase_add_test(tests, what_follows_from_a_wrong_answer_is_carried);
+    tcase_add_test(tests, yes_or_no_follows_from_own_total);
+    tcase_add_test(tests, value_unit_and_figures_are_judged_apart);
+    tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
+    tcase_add_test(tests, nul_bytes_are_told);
+    tcase_add_test(tests, hints_stand_beside_refused_answers);
+    tcase_add_test(tests, another_students_sheet_is_told);
+    tcase_add_test(tests, any_bytes_are_marked_or_told);
+    tcase_add_test(tests, folder_is_written_and_read_back);
+    tcase_add_test(tests, edited_key_and_sheets_are_detected);
+    tcase_add_test(tests, formulas_are_escaped_when_written);
+    suite_add_tcase(suite, tests);
+    return suite;
+}

@@ -96,7 +96,7 @@ struct demand {
     struct demand_list lines;   /* total_va is the sum of their counted_va */
     struct demand_list neutral; /* likewise for neutral_va */
     double total_va;
-    double divisor_v;    /* current_a = total_va / divisor_v: 2 V, 3 V or V line to neutral */
+    double divisor_v;    /* current_a = total_va / divisor_v */
     const char *divisor; /* "2 x 120 V" */
     double current_a;    /* not rounded */
     /*
@@ -112,6 +112,10 @@ struct demand {
     const char *service_source;
     const char *const *notes; /* what else must be said, NULL-ended */
 };
+
+/* What turns volt-amperes of the service or a feeder into amperes: 2 V, 3 V or V line to neutral, sqrt 3 V on two of
+ * three phases. */
+double demand_divisor_v(const struct house *house, size_t panel);
 
 /* Works out the demand. Never fails; free it with demand_free. The house must outlive it. Linear in branches and
  * appliances but for sorting what is counted. Checked: tests/outside/demand.tsv, tests/unit/test_demand.c. */

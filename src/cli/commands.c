@@ -12,6 +12,7 @@
     row(day) \
     row(meter) \
     row(cost) \
+    row(demand) \
     row(lesson) \
     row(mark) \
     row(import) \

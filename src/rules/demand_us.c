@@ -205,9 +205,10 @@ static double circuits_va(struct demand_work *work, struct demand_list *list, co
     double circuits = at_least ? least : (double)count;
     double each_va = demand_rule(work, load_rule);
     if (circuits > 0) {
-        gather_line(work, list, at_least ? demand_text(work, "%s, the fewest that the rules ask for", what) : what,
-                    demand_text(work, "%s x %s VA", demand_figure(work, circuits), demand_figure(work, each_va)),
-                    circuits * each_va, load_rule);
+        const char *how = demand_text(work, "%s x %s VA", demand_figure(work, circuits), demand_figure(work, each_va));
+        how = at_least ? demand_text(work, "the rules ask for no fewer than %s: %s", demand_figure(work, least), how)
+                       : how;
+        gather_line(work, list, what, how, circuits * each_va, load_rule);
     }
     return circuits * each_va;
 }

@@ -12,6 +12,7 @@
     row(day) \
     row(meter) \
     row(cost) \
+    row(wire) \
     row(demand) \
     row(lesson) \
     row(mark) \

@@ -6,7 +6,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/wiring.h"
 
-double assess_ohm_per_km(const struct house *house, struct wire wire)
+double wire_ohm_per_km(const struct house *house, struct wire wire)
 {
     if (wire.conductor == NULL) {
         return NAN;
@@ -45,7 +45,7 @@ void assess_branch_wire(struct assessment *assessment, size_t index, const struc
     struct branch_assessment *result = &assessment->branches[index];
     nothing_known(result);
     struct wiring wiring = {0};
-    double ohm_per_km = assess_ohm_per_km(house, house->branches[index].wire);
+    double ohm_per_km = wire_ohm_per_km(house, house->branches[index].wire);
     if (!assessment->options.wires || isnan(ohm_per_km) || !wiring_init(&wiring, house, index, ohm_per_km)) {
         return;
     }
@@ -65,5 +65,43 @@ void assess_feeder_wire(struct assessment *assessment, size_t index)
     const struct house *house = assessment->house;
     struct panel_assessment *result = &assessment->panels[index];
     result->feeder_drop_percent =
-        feeder_drop_percent(house, index, &result->all, assess_ohm_per_km(house, house->panels[index].wire));
+        feeder_drop_percent(house, index, &result->all, wire_ohm_per_km(house, house->panels[index].wire));
+}
+
+bool branch_is_lighting(const struct house *house, size_t branch_index)
+{
+    const struct branch *branch = &house->branches[branch_index];
+    if (branch->purpose == PURPOSE_LIGHTING) {
+        return true;
+    }
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        if (house->appliances[branch->appliances.index[i]].category != CATEGORY_LIGHTING) {
+            return false;
+        }
+    }
+    return branch->appliances.count > 0;
+}
+
+/* What the feeders between the service and a panel drop together; one that is not known counts as none. */
+static double feeders_percent(const struct assessment *assessment, size_t panel)
+{
+    double sum_percent = 0;
+    for (; panel != 0 && panel != NO_INDEX; panel = assessment->house->panels[panel].from) {
+        const double drop_percent = assessment->panels[panel].feeder_drop_percent;
+        sum_percent += isnan(drop_percent) ? 0 : drop_percent;
+    }
+    return sum_percent;
+}
+
+double branch_drop_allowed_percent(const struct assessment *assessment, size_t branch)
+{
+    const struct house *house = assessment->house;
+    const char *rules = rules_word(house->rules);
+    const double before_percent = feeders_percent(assessment, house->branches[branch].panel);
+    if (house->rules == RULES_US) {
+        return fmin(reference_rule_value("voltage-drop-branch", rules),
+                    reference_rule_value("voltage-drop-total", rules) - before_percent);
+    }
+    const char *limit = branch_is_lighting(house, branch) ? "voltage-drop-lighting" : "voltage-drop-other";
+    return reference_rule_value(limit, rules) - before_percent;
 }

@@ -4,9 +4,6 @@
 
 #include "ampsum/assess.h"
 
-/* Resistance of one conductor at the rule set's operating temperature, ohm per kilometre; NAN without a wire. */
-double assess_ohm_per_km(const struct house *house, struct wire wire);
-
 /* Fills drop, loss and the solved flags of a branch; `loads` are those of everything on. */
 void assess_branch_wire(struct assessment *assessment, size_t index, const struct load *loads);
 

@@ -213,20 +213,6 @@ void check_load_wire(struct branch_case *branch_case)
     }
 }
 
-/* Every load of the branch is lighting, or that is its purpose. */
-static bool is_lighting(const struct branch_case *branch_case)
-{
-    if (branch_case->branch->purpose == PURPOSE_LIGHTING) {
-        return true;
-    }
-    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
-        if (load_appliance(branch_case, &branch_case->loads[i])->category != CATEGORY_LIGHTING) {
-            return false;
-        }
-    }
-    return branch_case->branch->appliances.count > 0;
-}
-
 /* Sum of the drops of the feeders between the service and the branch's panel, percent; NAN: one is not known. */
 static double feeders_drop_percent(const struct branch_case *branch_case)
 {
@@ -257,8 +243,9 @@ void check_drop(struct branch_case *branch_case)
     double total_percent = isnan(feeders_percent) ? drop_percent : drop_percent + feeders_percent;
     const char *rules = branch_case->rules;
     if (branch_case->house->rules != RULES_US) {
-        double limit_percent =
-            reference_rule_value(is_lighting(branch_case) ? "voltage-drop-lighting" : "voltage-drop-other", rules);
+        double limit_percent = reference_rule_value(
+            branch_is_lighting(branch_case->house, branch_case->index) ? "voltage-drop-lighting" : "voltage-drop-other",
+            rules);
         if (exceeds(total_percent, limit_percent)) {
             add_drop(branch_case, total_percent, limit_percent, "from the service to the worst outlet");
         }

@@ -144,7 +144,7 @@ static bool raw_line(struct reader *reader, const char **ret_start, const char *
 
 static const char *pack(struct reader *reader, const char *bytes, size_t length)
 {
-    enum { ROOM_BYTES = 65536 };
+    enum { ROOM_BYTES = 8192 }; /* above the longest line */
     if (length + 1 > reader->room_left) {
         reader->room = arena_take(reader->document->arena, ROOM_BYTES);
         reader->room_left = ROOM_BYTES;

@@ -71,8 +71,16 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
 
 const char *demand_rule_source(struct demand_work *work, const char *id)
 {
-    const struct ref_rule *row = reference_rule(id, work->rules);
-    return work->quiet || row == NULL ? "" : demand_source(work, row->clause, row->edition, row->source);
+    if (work->quiet) {
+        return "";
+    }
+    /* Lines of one kind follow each other: the text of the last row asked for is kept. */
+    if (work->source_id == NULL || strcmp(work->source_id, id) != 0) {
+        const struct ref_rule *row = reference_rule(id, work->rules);
+        work->source_id = id;
+        work->source_text = row == NULL ? "" : demand_source(work, row->clause, row->edition, row->source);
+    }
+    return work->source_text;
 }
 
 double demand_rule(const struct demand_work *work, const char *id)

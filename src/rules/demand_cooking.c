@@ -29,7 +29,7 @@ static struct columns sort_columns(const struct demand_work *work)
     double a_va = demand_rule(work, "range-column-a");
     double b_va = demand_rule(work, "range-column-b");
     double c_va = demand_rule(work, "range-column-c");
-    for (size_t i = 0; i < work->item_count; i++) {
+    for (size_t i = 0; work->sums[US_COOKING].units > 0 && i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
         if (item->kind != US_COOKING || item->dropped) {
             continue;

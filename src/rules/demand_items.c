@@ -125,18 +125,21 @@ static const char *sum_text(struct demand_work *work, int kind)
     return copy;
 }
 
-struct demand_sum demand_sum_of(struct demand_work *work, int kind)
+void demand_sum_items(struct demand_work *work)
 {
-    struct demand_sum sum = {.how = ""};
     for (size_t i = 0; i < work->item_count; i++) {
-        if (work->items[i].kind == kind && !work->items[i].dropped) {
-            sum.va += demand_item_va(&work->items[i]);
-            sum.units += work->items[i].units;
+        const struct demand_item *item = &work->items[i];
+        if (!item->dropped) {
+            work->sums[item->kind].va += demand_item_va(item);
+            work->sums[item->kind].units += item->units;
         }
     }
-    if (!work->quiet) {
-        sum.how = sum_text(work, kind);
-    }
+}
+
+struct demand_sum demand_sum_of(struct demand_work *work, int kind)
+{
+    struct demand_sum sum = work->sums[kind];
+    sum.how = work->quiet ? "" : sum_text(work, kind);
     return sum;
 }
 

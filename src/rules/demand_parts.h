@@ -9,7 +9,17 @@
 enum { LEG_COUNT = 3 };
 
 /* Kinds of load under us rules. */
-enum us_kind { US_FIXED, US_OWN_BRANCH, US_COOKING, US_DRYER, US_VEHICLE, US_HEATING, US_HEAT_PUMP, US_COOLING };
+enum us_kind {
+    US_FIXED,
+    US_OWN_BRANCH,
+    US_COOKING,
+    US_DRYER,
+    US_VEHICLE,
+    US_HEATING,
+    US_HEAT_PUMP,
+    US_COOLING,
+    US_KIND_COUNT
+};
 
 /* A load that is counted by itself: an appliance, all its units, or (diversity) a standard circuit. */
 struct demand_item {
@@ -20,6 +30,13 @@ struct demand_item {
     double unit_va;
     double unit_current_a; /* in a line */
     bool dropped;          /* another of its group counts */
+};
+
+/* Sum, units and arithmetic of the items of a kind that count. */
+struct demand_sum {
+    double va;
+    unsigned units;
+    const char *how; /* "4000 + 5100 VA" */
 };
 
 struct demand_work {
@@ -36,7 +53,8 @@ struct demand_work {
     size_t *group_best; /* places in items, by group and slot */
     size_t small_appliance_count;
     size_t laundry_count;
-    double range_smallest_va; /* us: rule values asked for once, for each appliance */
+    struct demand_sum sums[US_KIND_COUNT]; /* us */
+    double range_smallest_va;              /* us: rule values asked for once, for each appliance */
     double fixed_least_va;
     double instant_least_va;                 /* iec, uk: from this on a water heater is instantaneous */
     double several_factor;                   /* us: of fixed appliances that are large enough */
@@ -48,7 +66,9 @@ struct demand_work {
     double motor_a[LEG_COUNT];               /* unit current of the largest motor on the leg */
     const struct demand_item *motor;         /* the largest motor */
     const struct demand_item *neutral_motor; /* the largest between a leg and the neutral */
-    struct text notes;                       /* lines */
+    const char *source_id;                   /* the rule row whose source was asked for last, and that text */
+    const char *source_text;
+    struct text notes; /* lines */
 };
 
 /* ------------------------------------------------------------------ demand.c ------------------------------ */
@@ -91,12 +111,8 @@ const char *demand_item_name(struct demand_work *work, const struct demand_item 
 /* "3 x 1500 VA" for several units, else "". */
 const char *demand_item_how(struct demand_work *work, const struct demand_item *item);
 
-/* Sum, units and arithmetic of the items of a kind that count. */
-struct demand_sum {
-    double va;
-    unsigned units;
-    const char *how; /* "4000 + 5100 VA" */
-};
+/* us: the sums of all kinds, kept in work->sums; then that of one kind, with its arithmetic. */
+void demand_sum_items(struct demand_work *work);
 struct demand_sum demand_sum_of(struct demand_work *work, int kind);
 
 /* Puts `share` of the item's amperes on the legs of its branch. */

@@ -161,6 +161,7 @@ void demand_us_gather(struct demand_work *work)
         }
     }
     demand_drop_groups(work, slot_of);
+    demand_sum_items(work);
     work->several_factor = several_factor(work);
     find_motors(work);
 }
@@ -262,7 +263,7 @@ double us_fixed_factor(const struct demand_work *work, const struct demand_item 
 
 static void add_items(struct demand_work *work, int kind, const char *rule)
 {
-    for (size_t i = 0; i < work->item_count; i++) {
+    for (size_t i = 0; work->sums[kind].units > 0 && i < work->item_count; i++) {
         struct demand_item *item = &work->items[i];
         if (item->kind != kind || item->dropped) {
             continue;
@@ -279,12 +280,11 @@ double us_dryers(struct demand_work *work, struct demand_list *list)
 {
     double least_va = demand_rule(work, "dryer-minimum");
     double load_va = 0;
-    unsigned count = 0;
-    for (size_t i = 0; i < work->item_count; i++) {
+    unsigned count = work->sums[US_DRYER].units;
+    for (size_t i = 0; count > 0 && i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
         if (item->kind == US_DRYER && !item->dropped) {
             load_va += us_larger(item->unit_va, least_va) * item->units;
-            count += item->units;
         }
     }
     if (count == 0) {
@@ -304,7 +304,7 @@ double us_dryers(struct demand_work *work, struct demand_list *list)
 static void add_vehicles(struct demand_work *work)
 {
     double least_va = demand_rule(work, "vehicle-minimum");
-    for (size_t i = 0; i < work->item_count; i++) {
+    for (size_t i = 0; work->sums[US_VEHICLE].units > 0 && i < work->item_count; i++) {
         struct demand_item *item = &work->items[i];
         if (item->kind != US_VEHICLE || item->dropped) {
             continue;
@@ -322,7 +322,7 @@ static void add_vehicles(struct demand_work *work)
 
 static void kind_lines(struct demand_work *work, int kind)
 {
-    for (size_t i = 0; i < work->item_count; i++) {
+    for (size_t i = 0; work->sums[kind].units > 0 && i < work->item_count; i++) {
         if (work->items[i].kind == kind && !work->items[i].dropped) {
             demand_item_lines(work, &work->items[i], 1);
         }

@@ -3,6 +3,7 @@
 
 #include "ampsum/steps.h"
 #include "cli.h"
+#include "wire_view.h"
 
 static const char *const examples[] = {"ampsum branch demo-house/us.ini bedroom --working", NULL};
 
@@ -115,6 +116,18 @@ static void write_working(const struct assessment *assessment, size_t index, con
     free(loads);
 }
 
+/* The drop in two ways, and how well the laws are kept. */
+static void write_wire_working(struct invocation *invocation, const struct assessment *assessment, size_t index)
+{
+    struct wire_case wire_case;
+    wire_case_init(&wire_case, invocation, assessment, index);
+    if (wire_case.solved) {
+        text_add(&invocation->out, "\nWire, working\n");
+        wire_working(&wire_case, &invocation->out);
+    }
+    wire_case_done(&wire_case);
+}
+
 static void write_heading(const struct assessment *assessment, size_t index, struct text *text)
 {
     const struct branch *branch = &assessment->house->branches[index];
@@ -154,6 +167,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
     }
     if (option_given(invocation, "working")) {
         write_working(assessment, index, &invocation->page, text);
+        write_wire_working(invocation, assessment, index);
     }
     if (result->findings.count > 0) {
         text_add(text, "\nFindings\n");

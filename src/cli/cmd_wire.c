@@ -261,6 +261,7 @@ static void write_branch(struct answer *answer, struct wire_case *wire_case, con
         invocation_table(invocation, table);
         table_free(table);
         if (option_given(invocation, "working")) {
+            text_add(&invocation->out, "\nWorking\n");
             wire_working(wire_case, &invocation->out);
         }
         write_loss(answer, wire_case);

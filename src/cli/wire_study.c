@@ -346,8 +346,9 @@ static void add_size_row(const struct wire_case *wire_case, const struct size_ro
     text_done(&remark);
 }
 
-static const char licensed_line[] = "Which conductor goes in is for a licensed electrician and the local code to say; "
-                                    "this compares published figures.\n";
+static const char licensed_line[] =
+    "Which conductor goes in is for a licensed electrician and the local code to say: this compares published figures, "
+    "and knows nothing of smallest sizes, grouping or hot places.\n";
 
 static void note_size(const struct wire_case *wire_case, const struct ref_conductor *first, double allowed_percent,
                       struct text *notes)

@@ -195,7 +195,6 @@ void wire_working(const struct wire_case *wire_case, struct text *text)
     const struct wiring *wiring = &wire_case->wiring;
     const struct wire_solution *solution = &wiring->solution;
     const size_t worst = wire_worst_node(wiring);
-    text_add(text, "\nWorking\n");
     text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
     text_add_rounded(text, wiring->ohm_per_km, 4);
     text_printf(text, " ohm/km, %d of them\n", wire_case->branch->poles == 3 ? 1 : 2);

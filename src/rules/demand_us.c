@@ -1,13 +1,11 @@
 /* The standard method of the us rules: National Electrical Code article 220, part III, and 220.61 for the neutral. */
 #include <ctype.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "demand_parts.h"
 
 #define M2_PER_FT2 0.09290304 /* exact, by definition of the foot */
-#define VA_PER_KVA 1000.0     /* exact */
 
 /* ------------------------------------------------------------------ which line ---------------------------- */
 
@@ -176,6 +174,14 @@ static void gather_line(struct demand_work *work, struct demand_list *list, cons
     }
 }
 
+/* Floor area in the feet of the house file: what 1500 ft2 lost on its way through square metres is put back. */
+static double house_area_ft2(const struct house *house)
+{
+    double area_ft2 = house->floor_area_m2 / M2_PER_FT2;
+    double whole_ft2 = round(area_ft2 * 1e3) / 1e3;
+    return fabs(area_ft2 - whole_ft2) <= 1e-12 * area_ft2 ? whole_ft2 : area_ft2;
+}
+
 static double lighting_va(struct demand_work *work, struct demand_list *list)
 {
     const struct house *house = work->house;
@@ -189,7 +195,7 @@ static double lighting_va(struct demand_work *work, struct demand_list *list)
         }
         return 0;
     }
-    double area_ft2 = house->floor_area_m2 / M2_PER_FT2;
+    double area_ft2 = house_area_ft2(house);
     double density = demand_rule(work, "dwelling-load");
     gather_line(work, list, "General lighting and receptacles",
                 demand_text(work, "%s ft2 x %s VA/ft2", demand_figure(work, area_ft2), demand_figure(work, density)),

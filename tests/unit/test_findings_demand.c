@@ -1,0 +1,121 @@
+/* Finding 13: where the demand of a service or feeder stands above its breaker. */
+#include <stdio.h>
+#include <string.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/housefile.h"
+#include "runner.h"
+
+static struct house *read_text(const char *text)
+{
+    struct house *house = NULL;
+    struct error error = {0};
+    bool good = housefile_read_house_bytes("test", text, strlen(text), &house, &error);
+    ck_assert_msg(good, "%s", error_message(&error));
+    return house;
+}
+
+/* The finding's text goes to `ret_text`, "" where the panel has none. */
+static void finding_of(const struct house *house, size_t panel, struct text *ret_text)
+{
+    struct assess_options options = {0};
+    struct assessment *assessment = assess_house(house, &options);
+    const struct finding_list *list = &assessment->panels[panel].findings;
+    text_clear(ret_text);
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->finding[i].number == 13) {
+            ck_assert_int_eq(list->finding[i].severity, SEVERITY_WARNING);
+            ck_assert(list->finding[i].source[0] != '\0');
+            text_add(ret_text, list->finding[i].text);
+        }
+    }
+    assess_free(assessment);
+}
+
+/* us without floor area: two small-appliance circuits and a laundry one, 3000 + 35 % of 1500 = 3525 VA; 240 V. */
+START_TEST(a_service_at_its_breaker_and_a_hair_above)
+{
+    const struct {
+        double heat_va;
+        bool found;
+    } rows[] = {{100 * 240 - 3525, false}, {100 * 240 - 3525 + 0.01, true}, {1000, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        struct text found = {0};
+        text_printf(&text,
+                    "[house]\nname = x\nrules = us\nmain_breaker = 100 A\n"
+                    "[branch h]\nlabel = Heat\nbreaker = 100 A\npoles = 2\nlegs = AB\n"
+                    "[appliance h]\nname = Heat\nbranch = h\ncategory = space-heating\nfixed = yes\npower = %.3f W\n",
+                    rows[i].heat_va);
+        struct house *house = read_text(text_string(&text));
+        finding_of(house, 0, &found);
+        ck_assert_msg((found.length > 0) == rows[i].found, "%g VA: '%s'", rows[i].heat_va, text_string(&found));
+        ck_assert(!rows[i].found || strstr(text_string(&found), "floor_area") != NULL);
+        house_free(house);
+        text_done(&text);
+        text_done(&found);
+    }
+}
+END_TEST
+
+/* One leg of the service above the breaker, while the whole spread evenly is not: NEC Annex D1(b) asks for 110 A. */
+START_TEST(the_heavier_leg_counts)
+{
+    const struct {
+        const char *breaker;
+        bool found;
+    } rows[] = {{"100 A", true}, {"110 A", false}};
+    for (size_t i = 0; i < 2; i++) {
+        struct text text = {0};
+        struct text found = {0};
+        text_printf(&text,
+                    "[house]\nname = x\nrules = us\nmain_breaker = %s\nfloor_area = 1500 ft2\n"
+                    "[branch p]\nlabel = Pair\nbreaker = 50 A\npoles = 2\nlegs = AB\n"
+                    "[branch a]\nlabel = A\nbreaker = 20 A\nlegs = A\n[branch b]\nlabel = B\nbreaker = 20 A\nlegs = B\n"
+                    "[appliance r]\nname = Range\nbranch = p\npower = 12 kW\ncategory = range\n"
+                    "[appliance d]\nname = Dryer\nbranch = p\npower = 5.5 kW\ncategory = dryer\n"
+                    "[appliance c]\nname = Cooler\nbranch = p\ncurrent = 6 A\nbehaviour = motor\n"
+                    "category = air-conditioning\n"
+                    "[appliance e]\nname = Cooler\nbranch = a\ncurrent = 12 A\nbehaviour = motor\n"
+                    "category = air-conditioning\n"
+                    "[appliance f]\nname = Disposer\nbranch = b\ncurrent = 8 A\nbehaviour = motor\nfixed = yes\n"
+                    "[appliance g]\nname = Dishwasher\nbranch = b\ncurrent = 10 A\nfixed = yes\n",
+                    rows[i].breaker);
+        struct house *house = read_text(text_string(&text));
+        finding_of(house, 0, &found);
+        ck_assert_msg((found.length > 0) == rows[i].found, "%s: '%s'", rows[i].breaker, text_string(&found));
+        house_free(house);
+        text_done(&text);
+        text_done(&found);
+    }
+}
+END_TEST
+
+START_TEST(a_feeder_has_its_own_finding)
+{
+    struct house *house = read_text("[house]\nname = x\nrules = uk\nmain_breaker = 100 A\n"
+                                    "[panel shed]\nbreaker = 32 A\n"
+                                    "[branch s]\nlabel = Shower\nbreaker = 40 A\npanel = shed\npurpose = dedicated\n"
+                                    "[appliance s]\nname = Shower\nbranch = s\npower = 9.2 kW\nfixed = yes\n"
+                                    "category = water-heating\n");
+    struct text found = {0};
+    finding_of(house, 0, &found);
+    ck_assert_str_eq(text_string(&found), "");
+    finding_of(house, 1, &found);
+    ck_assert_str_eq(text_string(&found), "the demand of the feeder by the diversity method is 40 A, 8 A over the 32 A "
+                                          "breaker");
+    text_done(&found);
+    house_free(house);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("findings_demand");
+    TCase *tcase = tcase_create("findings_demand");
+    tcase_add_test(tcase, a_service_at_its_breaker_and_a_hair_above);
+    tcase_add_test(tcase, the_heavier_leg_counts);
+    tcase_add_test(tcase, a_feeder_has_its_own_finding);
+    suite_add_tcase(suite, tcase);
+    return suite;
+}

@@ -100,8 +100,8 @@ bool invocation_basis(struct invocation *invocation, struct assess_options *opti
 /* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
 bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 
-/* The bill of the house's tariff (minor units of its currency). */
-void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff,
+/* The bill of a tariff of the house (minor units of its currency), with the ENERGY_ rows asked for. */
+void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
                      struct energy_bill *ret_bill);
 
 /* Appends "Next: …" lines, NULL-ended, to a table answer. `HOUSE` in a line becomes the house's path. */

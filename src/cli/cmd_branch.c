@@ -185,7 +185,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
 static void write_json(struct invocation *invocation, const struct assessment *assessment, size_t index)
 {
     struct energy_bill bill;
-    invocation_bill(invocation, invocation->house, invocation->house->tariff, &bill);
+    invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_BRANCHES, &bill);
     json_t *answer = json_answer("branch", invocation->house->name);
     json_t *branch = report_branch_json(assessment, &bill, index);
     json_object_update_missing(answer, branch);

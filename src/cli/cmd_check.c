@@ -41,7 +41,7 @@ static int run(struct invocation *invocation)
     choice.no_texts = summary;
     struct energy_bill bill = {0};
     if (!summary) {
-        invocation_bill(invocation, invocation->house, invocation->house->tariff, &bill);
+        invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_BRANCHES, &bill);
     }
     struct assessment *assessment = assess_house(invocation->house, &choice);
     if (invocation->format == FORMAT_JSON) {

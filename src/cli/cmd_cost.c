@@ -232,7 +232,7 @@ static void compare_tariffs(struct invocation *invocation, const size_t *tariffs
     json_t *array = json_array();
     for (size_t i = 0; i < count; i++) {
         struct energy_bill bill;
-        invocation_bill(invocation, invocation->house, tariffs[i], &bill);
+        invocation_bill(invocation, invocation->house, tariffs[i], 0, &bill);
         const char *id = invocation->house->tariffs[tariffs[i]].id;
         table_row(table);
         const char *const cells[] = {id, bill.energy_cost, bill.standing_cost, bill.tax, bill.cost_year, bill.cost_day};
@@ -277,7 +277,7 @@ static int run(struct invocation *invocation)
         return 0;
     }
     struct energy_bill bill;
-    invocation_bill(invocation, invocation->house, tariffs[0], &bill);
+    invocation_bill(invocation, invocation->house, tariffs[0], ENERGY_ALL, &bill);
     if (invocation->format == FORMAT_JSON) {
         write_json(invocation, &bill);
     } else if (invocation->format == FORMAT_CSV) {

@@ -227,7 +227,7 @@ static struct side assess_side(struct invocation *invocation, const struct house
     struct assess_options choice = {.wires = true};
     choose_basis(invocation, house, &choice);
     side.assessment = assess_house(house, &choice);
-    invocation_bill(invocation, house, house->tariff, &side.bill);
+    invocation_bill(invocation, house, house->tariff, ENERGY_BRANCHES, &side.bill);
     return side;
 }
 

@@ -197,11 +197,11 @@ bool invocation_supply(struct invocation *invocation, double *ret_ratio)
     return good;
 }
 
-void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff,
+void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
                      struct energy_bill *ret_bill)
 {
     const struct ref_currency *currency = reference_currency(house->currency);
-    energy_year(house, tariff, currency == NULL ? 2 : currency->minor_units, invocation->arena, ret_bill);
+    energy_year_rows(house, tariff, currency == NULL ? 2 : currency->minor_units, rows, invocation->arena, ret_bill);
 }
 
 void invocation_next(struct invocation *invocation, const char *const *lines)

@@ -63,7 +63,8 @@ static const struct step_row {
     [STEP_NOT_COUNTED] = {"", "not counted, since only one of its group is ever on and a larger one counts"},
     [STEP_AGREE] = {"", "the two ways agree: {0} and {1}"},
     [STEP_DIFFER] = {"", "the two ways differ: {0} and {1}; look for a slip"},
-    [STEP_OUT_OF_STEP] = {"", "motors draw current out of step, so the plain sum {0} is more than a clamp meter's {1}"},
+    [STEP_OUT_OF_STEP] = {"", "loads with a power factor below 1 draw current out of step, so the plain sum {0} is "
+                              "more than a clamp meter's {1}"},
     [STEP_FEWEST_PARTS] = {"", "{0} from parts of {1}: {2}, and no fewer parts make it:"},
     [STEP_NOTHING_ON] = {"", "nothing is on: no current flows, and there is no equivalent resistance to speak of"},
 };

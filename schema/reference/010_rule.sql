@@ -122,7 +122,9 @@ SELECT column1, 'us', column2, column3, column4, column5, NULL, column6, column7
   ('existing-added-heat', 'existing dwelling: heating or cooling that is added', 100, '%', 'share', '220.83(B)',
    NULL, '2017', 'from memory'),
   ('measured-factor', 'factor on the maximum demand that was metered', 1.25, '1', 'factor', '220.87',
-   'a year''s maximum demand, or 30 days of 15-minute averages; not with own generation', '2017', 'read on a contractor''s page')
+   'a year''s maximum demand, or 30 days of 15-minute averages; not with own generation', '2017', 'read on a contractor''s page'),
+  ('measured-hours', 'shortest recording that stands in for a year of metering', 720, 'h', 'time', '220.87',
+   '30 days of 15-minute averages, in the season with the largest load', '2017', 'read on a contractor''s page')
 );
 
 -- IEC 60364 and BS 7671.

@@ -1,12 +1,14 @@
 #include <ctype.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "ampsum/demand.h"
 #include "ampsum/freetext.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "cli.h"
+#include "meter_common.h"
 
 static const char *const examples[] = {
     "ampsum demand demo-house/us.ini",
@@ -20,9 +22,11 @@ static const char *const examples[] = {
 static const struct option_spec options[] = {
     {"method", '\0', "M", "us: standard, optional, existing or measured; iec, uk: diversity"},
     {"add", '\0', "LOAD", "with this load besides (us: as for an existing dwelling); repeated: with each of them"},
-    {"measured", '\0', "W|VA|A", "from this metered maximum demand, with its unit"},
+    {"measured", '\0', "FIGURE|FILE|meter",
+     "from a metered maximum demand: a figure in W, VA or A, a meter file, or the readings in the house database"},
     {"panel", '\0', "ID", "the feeder of this sub-panel instead of the service"},
     {"working", '\0', NULL, "each line with its arithmetic and its source"},
+    OPTIONS_METER,
     {NULL, '\0', NULL, NULL},
 };
 
@@ -69,16 +73,8 @@ static bool read_method(struct invocation *invocation, const struct house *house
 }
 
 /* A figure with its unit, W, VA or A, as volt-amperes. */
-static bool read_measured(struct invocation *invocation, const struct house *house, struct demand_options *wanted)
+static bool measured_figure(const struct house *house, const char *string, struct demand_options *wanted)
 {
-    const char *string = option_value(invocation, "measured");
-    if (string == NULL || wanted->method != DEMAND_MEASURED) {
-        bool alike = (string == NULL) == (wanted->method != DEMAND_MEASURED);
-        if (!alike) {
-            error_set(&invocation->error, ERROR_INPUT, "--measured and --method measured go together");
-        }
-        return alike;
-    }
     struct text unused = {0};
     size_t length = strlen(string);
     bool has_unit = length > 0 && isalpha((unsigned char)string[length - 1]) != 0;
@@ -92,16 +88,81 @@ static bool read_measured(struct invocation *invocation, const struct house *hou
                 quantity_read(string, DIMENSION_APPARENT, house->rules, KEY_ABOVE_ZERO, &wanted->measured_va, &unused));
     }
     text_done(&unused);
-    if (!good) {
-        struct text shown = {0};
-        text_add_shown(&shown, string);
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--measured %s: expected a figure above zero in W, VA or A, such as "
-                  "'11.2 kW'",
-                  text_string(&shown));
-        text_done(&shown);
-    }
     return good;
+}
+
+/* The largest mean power over the shortest of the usual intervals that the readings allow. */
+static bool measured_readings(struct invocation *invocation, const struct meter_reading *readings, size_t count,
+                              struct demand_options *wanted, struct text *ret_what)
+{
+    struct meter_figures figures;
+    meter_figures(readings, count, &figures);
+    size_t at = 0;
+    while (at < METER_DEMANDS && !isfinite(figures.demand_w[at])) {
+        at++;
+    }
+    if (at == METER_DEMANDS || !(figures.demand_w[at] > 0)) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--measured: the meter readings give no demand over 15, 30 or 60 minutes");
+        return false;
+    }
+    wanted->measured_va = figures.demand_w[at];
+    double covered_h = (double)figures.covered_s / 3600;
+    double wanted_h = reference_rule_value("measured-hours", rules_word(invocation->house->rules));
+    text_printf(ret_what, "The meter's largest mean over %d minutes is ", meter_demand_minutes[at]);
+    text_add_rounded(ret_what, figures.demand_w[at] / 1000, 3);
+    text_add(ret_what, " kW, of readings that cover ");
+    text_add_rounded(ret_what, covered_h / 24, 1);
+    text_printf(ret_what, " days%s; it is taken at power factor 1.\n",
+                covered_h < wanted_h ? ", fewer than the method asks for" : "");
+    return true;
+}
+
+/* Readings of a meter file, or those that the house database holds. */
+static bool measured_meter(struct invocation *invocation, const char *string, struct demand_options *wanted,
+                           struct text *ret_what)
+{
+    struct meter_set set = {0};
+    struct store *store = NULL;
+    bool good = false;
+    if (strcmp(string, "meter") != 0) {
+        good = meter_from_file(invocation, string, &set);
+    } else if (!store_is_database(invocation->house_path)) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--measured meter: a house file holds no meter readings, expected a house database or a meter file");
+    } else {
+        good = store_open(invocation->house_path, STORE_READ, &store, &invocation->error) &&
+               store_meter_read(store, &set.readings, &set.count, &invocation->error);
+        store_close(store);
+    }
+    good = good && measured_readings(invocation, set.readings, set.count, wanted, ret_what);
+    meter_set_done(&set);
+    return good;
+}
+
+static bool read_measured(struct invocation *invocation, const struct house *house, struct demand_options *wanted,
+                          struct text *ret_what)
+{
+    const char *string = option_value(invocation, "measured");
+    if ((string == NULL) != (wanted->method != DEMAND_MEASURED)) {
+        error_set(&invocation->error, ERROR_INPUT, "--measured and --method measured go together");
+        return false;
+    }
+    if (string == NULL || measured_figure(house, string, wanted)) {
+        return true;
+    }
+    struct stat status;
+    if (strcmp(string, "meter") == 0 || stat(string, &status) == 0) {
+        return measured_meter(invocation, string, wanted, ret_what);
+    }
+    struct text shown = {0};
+    text_add_shown(&shown, string);
+    error_set(&invocation->error, ERROR_INPUT,
+              "--measured %s: expected a figure above zero in W, VA or A, such as '11.2 kW', a meter file, or the word "
+              "meter for what the house database holds",
+              text_string(&shown));
+    text_done(&shown);
+    return false;
 }
 
 static bool read_panel(struct invocation *invocation, size_t *ret_panel)
@@ -545,13 +606,13 @@ static int run(struct invocation *invocation)
 {
     struct demand_options wanted = {.measured_va = NAN, .added_from = NO_INDEX};
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !read_method(invocation, invocation->house, &wanted.method) || !read_panel(invocation, &wanted.panel) ||
-        !read_measured(invocation, invocation->house, &wanted)) {
+        !read_method(invocation, invocation->house, &wanted.method) || !read_panel(invocation, &wanted.panel)) {
         return 2;
     }
     struct house *with_added = NULL;
     struct text what = {0};
-    if (!add_loads(invocation, wanted.panel, &with_added, &what)) {
+    if (!read_measured(invocation, invocation->house, &wanted, &what) ||
+        !add_loads(invocation, wanted.panel, &with_added, &what)) {
         text_done(&what);
         return 2;
     }

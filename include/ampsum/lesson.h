@@ -199,6 +199,17 @@ bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t c
 /* Appends the steps of the whole question: how each quantity is found, and the check by the other way. */
 void lesson_steps(const struct lesson_question *question, struct steps *steps);
 
+/*
+ * How a drawing names the element that quantity `index` belongs to, and its value; "?" where it is not given.
+ */
+void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name, struct text *ret_value);
+
+/* Loads that a drawing shows at most: equal ones only by the first few. */
+size_t lesson_loads_shown(const struct lesson_question *question);
+
+/* The circuit that a drawing shows: the one with more elements. */
+const struct lesson_circuit *lesson_drawn_circuit(const struct lesson_question *question);
+
 /* Appends the circuit, drawn with plain characters; nothing for a question without a drawing. */
 void lesson_draw(struct text *text, const struct lesson_question *question);
 
@@ -228,6 +239,9 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
  * or was changed.
  */
 bool lesson_read(const char *folder, struct lesson_plan *ret_plan, bool *ret_key_changed, struct error *error);
+
+/* Appends the name of a student's worksheet: worksheet-07.txt. */
+void lesson_worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending);
 
 /* Appends a CSV cell, quoted where needed; text that a spreadsheet would take for a formula gets an apostrophe. */
 void lesson_csv_cell(struct text *text, const char *string);

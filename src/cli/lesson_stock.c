@@ -318,7 +318,7 @@ int lesson_stock(struct invocation *invocation)
         ok = shelf.answer.parts > 0;
         if (!ok) {
             error_set(&invocation->error, ERROR_INPUT,
-                      "lesson: this stock is too large to search; name fewer kinds of parts, or fewer of each");
+                      "lesson: this stock cannot be searched: too many kinds of parts, or values too far apart");
         }
     }
     if (ok) {

@@ -31,17 +31,32 @@ static size_t shown_width(const char *string)
     return width;
 }
 
-static void column_init(struct column *column, const struct lesson_question *question, size_t index)
+void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name, struct text *ret_value)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    *column = (struct column){0};
     bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;
-    text_add(&column->name, named ? quantity->subject : quantity->symbol);
+    text_add(ret_name, named ? quantity->subject : quantity->symbol);
     if (quantity->given) {
-        exact_figure(&column->value, quantity->value, quantity->measure, EXACT_FIGURES);
+        exact_figure(ret_value, quantity->value, quantity->measure, EXACT_FIGURES);
     } else {
-        text_add(&column->value, "?");
+        text_add(ret_value, "?");
     }
+}
+
+size_t lesson_loads_shown(const struct lesson_question *question)
+{
+    return question->kind == LESSON_EQUAL ? ALIKE_SHOWN_MOST : LOADS_SHOWN_MOST;
+}
+
+const struct lesson_circuit *lesson_drawn_circuit(const struct lesson_question *question)
+{
+    return &question->circuit[question->circuit[1].count > question->circuit[0].count];
+}
+
+static void column_init(struct column *column, const struct lesson_question *question, size_t index)
+{
+    *column = (struct column){0};
+    lesson_label(question, index, &column->name, &column->value);
     size_t name = shown_width(text_string(&column->name));
     size_t value = shown_width(text_string(&column->value));
     column->width = (name > value ? name : value) + 2;
@@ -121,11 +136,11 @@ static void draw_ladder(struct text *text, const struct column *column, size_t c
 /* Source and loads; a wire in series stands in the upper rail. Many equal loads are shown by the first few. */
 static void draw_circuit(struct text *text, const struct lesson_question *question)
 {
-    const struct lesson_circuit *circuit = &question->circuit[question->circuit[1].count > question->circuit[0].count];
+    const struct lesson_circuit *circuit = lesson_drawn_circuit(question);
     struct column column[LOADS_SHOWN_MOST + 1];
     struct text wire = {0};
     size_t count = 0;
-    size_t shown = question->kind == LESSON_EQUAL ? ALIKE_SHOWN_MOST : LOADS_SHOWN_MOST;
+    size_t shown = lesson_loads_shown(question);
     for (size_t i = 0; i < circuit->count && count <= shown; i++) {
         const struct lesson_element *element = &circuit->elements[i];
         bool is_wire = question->drawing == DRAW_WIRE && element->from == 1 && element->to == 2;

@@ -36,10 +36,10 @@ static bool write_file(const char *folder, const char *name, const struct text *
     return ok;
 }
 
-static void worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student)
+void lesson_worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
 {
     int digits = plan->students < 100 ? 2 : plan->students < 1000 ? 3 : 5;
-    text_printf(name, "worksheet-%0*u.txt", digits, student);
+    text_printf(name, "worksheet-%0*u.%s", digits, student, ending);
 }
 
 static bool exists(const char *folder, const char *name)
@@ -63,7 +63,7 @@ static bool refuse_existing(const struct lesson_plan *plan, const char *folder, 
     }
     for (unsigned student = 1; student <= plan->students && !found; student++) {
         text_clear(&name);
-        worksheet_name(&name, plan, student);
+        lesson_worksheet_name(&name, plan, student, "txt");
         found = exists(folder, text_string(&name));
     }
     if (found) {
@@ -120,7 +120,7 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
         struct text name = {0};
         lesson_student_texts(plan, student, sheet_code_of(code, student), &worksheet, &key, &answers);
         add_marks_row(&marks, plan, student);
-        worksheet_name(&name, plan, student);
+        lesson_worksheet_name(&name, plan, student, "txt");
         ok = write_file(folder, text_string(&name), &worksheet, error);
         text_done(&worksheet);
         text_done(&name);

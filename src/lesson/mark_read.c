@@ -359,7 +359,8 @@ void marks_take_file(struct marks *marks, const struct lesson_plan *plan, const 
     if (read_bytes(path, ANSWER_FILE_BYTES_MOST, &bytes, &error)) {
         marks_take(marks, plan, path, text_string(&bytes), bytes.length);
     } else {
-        marks_notice(marks, path, 0, error_message(&error));
+        /* The notice names the file already. */
+        marks_notice(marks, path, 0, error_message(&error) + strlen(path) + strlen(": "));
     }
     text_done(&bytes);
     error_done(&error);

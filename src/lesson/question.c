@@ -226,6 +226,26 @@ static void question_clear(struct lesson_question *question)
     question->branch = NULL;
 }
 
+/* "kettle P1 = 960 W", held together by no-break spaces: a line's end does not part a number from its unit. */
+static void add_given(struct text *story, const struct lesson_quantity *quantity)
+{
+    struct text given = {0};
+    text_printf(&given, "%s = ", quantity->symbol);
+    exact_figure(&given, quantity->value, quantity->measure, STEPS_OF_KIND_FIGURES);
+    if (quantity->subject[0] != '\0') {
+        text_add(story, quantity->subject);
+        text_add(story, " ");
+    }
+    for (const char *c = text_string(&given); *c != '\0'; c++) {
+        if (*c == ' ') {
+            text_add(story, "\xC2\xA0");
+        } else {
+            text_add_char(story, *c);
+        }
+    }
+    text_done(&given);
+}
+
 static void write_story(struct lesson_question *question)
 {
     struct text *story = &question->story;
@@ -242,11 +262,7 @@ static void write_story(struct lesson_question *question)
         if (quantity->given) {
             text_add(story, first ? "" : "; ");
             first = false;
-            if (quantity->subject[0] != '\0') {
-                text_printf(story, "%s ", quantity->subject);
-            }
-            text_printf(story, "%s = ", quantity->symbol);
-            exact_figure(story, quantity->value, quantity->measure, STEPS_OF_KIND_FIGURES);
+            add_given(story, quantity);
         }
     }
     text_add(story, ".");

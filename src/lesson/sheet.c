@@ -11,30 +11,42 @@ enum { LINE_WIDTH = 78 };
 static const char caution[] = "These are exercises on paper. Measuring or working on a real installation can kill: it "
                               "is for licensed electricians, by the local code.";
 
-/* Breaks at blanks, so that no line is longer than the paper. */
-static void add_wrapped(struct text *text, const char *string, const char *indent)
+/* Adds a word, no-break spaces as blanks; returns the characters that it takes. */
+static size_t add_word(struct text *text, const char *word, size_t length)
 {
-    size_t width = strlen(indent);
-    text_add(text, indent);
-    bool fresh = true;
+    size_t width = 0;
+    for (size_t i = 0; i < length; i++) {
+        bool no_break = strncmp(word + i, "\xC2\xA0", 2) == 0;
+        text_add_char(text, no_break ? ' ' : word[i]);
+        width += no_break || ((unsigned char)word[i] & 0xC0) != 0x80;
+        i += no_break ? 1 : 0;
+    }
+    return width;
+}
+
+/* Breaks at blanks, so that no line is longer than the paper. */
+static void add_wrapped(struct text *text, const char *string)
+{
+    size_t width = 0;
+    struct text word = {0};
     while (*string != '\0') {
-        size_t word = strcspn(string, " ");
-        if (!fresh && width + 1 + word > LINE_WIDTH) {
+        size_t length = strcspn(string, " ");
+        text_clear(&word);
+        size_t word_width = add_word(&word, string, length);
+        if (width > 0 && width + 1 + word_width > LINE_WIDTH) {
             text_add_char(text, '\n');
-            text_add(text, indent);
-            width = strlen(indent);
-            fresh = true;
+            width = 0;
         }
-        if (!fresh) {
+        if (width > 0) {
             text_add_char(text, ' ');
             width++;
         }
-        text_add_length(text, string, word);
-        width += word;
-        fresh = false;
-        string += word + strspn(string + word, " ");
+        text_add(text, text_string(&word));
+        width += word_width;
+        string += length + strspn(string + length, " ");
     }
     text_add_char(text, '\n');
+    text_done(&word);
 }
 
 static void add_part_name(struct text *text, size_t part)
@@ -107,7 +119,7 @@ static void add_heading(struct text *text, const struct lesson_plan *plan, unsig
     text_printf(text, "%s %u   (sheet %06" PRIx64 ")\n", title, student, sheet);
     text_printf(text, "Level %u. Give each answer with its unit, to %u significant figures or as a fraction.\n",
                 plan->level, lesson_figures(plan->level));
-    add_wrapped(text, caution, "");
+    add_wrapped(text, caution);
     text_add_char(text, '\n');
 }
 
@@ -115,7 +127,7 @@ static void add_question(struct text *text, const struct lesson_question *questi
 {
     struct text heading = {0};
     text_printf(&heading, "%zu. %s", number, text_string(&question->story));
-    add_wrapped(text, text_string(&heading), "");
+    add_wrapped(text, text_string(&heading));
     text_done(&heading);
     if (question->drawing != DRAW_NONE) {
         text_add_char(text, '\n');

@@ -1,0 +1,20 @@
+/*
+ * Worksheets and key of a lesson as PDF: the same questions, parts and steps as the text, with the circuits drawn.
+ */
+#ifndef AMPSUM_DRAW_LESSON_PAPER_H
+#define AMPSUM_DRAW_LESSON_PAPER_H
+
+#include <stdbool.h>
+
+#include "ampsum/lesson.h"
+
+enum paper { PAPER_A4, PAPER_LETTER };
+
+/*
+ * Reads FOLDER/sheets.json and writes FOLDER/worksheet-NN.pdf for each student and FOLDER/key.pdf, each beside its
+ * place and renamed. `ret_unknown_glyphs`: characters for which no font had a picture. False with the error set where
+ * the folder cannot be read or written.
+ */
+bool lesson_paper(const char *folder, enum paper paper, int *ret_unknown_glyphs, struct error *error);
+
+#endif

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "cli.h"
+#include "cost_choice.h"
 
 static const char *const examples[] = {"ampsum cost demo-house/us.ini", NULL};
 
@@ -9,6 +10,9 @@ static const struct option_spec options[] = {
     {"by", '\0', "appliance|room|branch", "what a row is (default appliance)"},
     {"tariff", '\0', "ID", "price with another tariff of the house; repeated: side by side"},
     {"all", '\0', NULL, "every row, also those that use nothing"},
+    {"shift", '\0', "A=HH:MM", "what the year costs when appliance A's windows start at HH:MM; may be repeated"},
+    {"standby", '\0', NULL, "what standby costs: the year without it beside the year as it is"},
+    {"loss", '\0', NULL, "what the wires lose, where they are known"},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -275,6 +279,9 @@ static int run(struct invocation *invocation)
     if (count > 1) {
         compare_tariffs(invocation, tariffs, count);
         return 0;
+    }
+    if (cost_choice_given(invocation)) {
+        return cost_choice(invocation, tariffs[0]);
     }
     struct energy_bill bill;
     invocation_bill(invocation, invocation->house, tariffs[0], ENERGY_ALL, &bill);

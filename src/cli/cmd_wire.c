@@ -406,7 +406,7 @@ static int run(struct invocation *invocation)
         return 2;
     }
     const struct house *house = invocation->house;
-    invocation_bill(invocation, house, house->tariff, 0, &answer.bill);
+    invocation_bill(invocation, house, house->tariff, ENERGY_BRANCHES, &answer.bill);
     answer.assessment = assess_house(house, &choice);
     answer.panels = arena_array(invocation->arena, house->panel_count, sizeof *answer.panels);
     panels_total(house, choice.on, answer.assessment->factors, answer.panels);

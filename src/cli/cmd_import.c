@@ -1,3 +1,5 @@
+#include "ampsum/list.h"
+#include "edit_common.h"
 #include "meter_common.h"
 
 static const char *const examples[] = {"ampsum import demo-house/us.ini -o house.db",
@@ -6,13 +8,41 @@ static const char *const examples[] = {"ampsum import demo-house/us.ini -o house
 static const struct option_spec options[] = {
     {"output", 'o', "HOUSE", "the house database to make (house.db)"},
     {"force", '\0', NULL, "replace an existing one"},
+    {"appliances", '\0', "FILE",
+     "add the appliances of a CSV list (columns named as keys) to the house database HOUSE instead"},
     {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead"},
     OPTIONS_METER,
     {NULL, '\0', NULL, NULL},
 };
 
+static bool add_list(struct invocation *invocation, struct document *document, struct text *ret_what)
+{
+    size_t count = 0;
+    if (!list_read_appliances(option_value(invocation, "appliances"), document, &count, &invocation->error)) {
+        return false;
+    }
+    text_printf(ret_what, "%zu %s added\n", count, count == 1 ? "appliance" : "appliances");
+    return true;
+}
+
+static int import_list(struct invocation *invocation)
+{
+    invocation_house_path(invocation, 0);
+    struct text what = {0};
+    if (invocation_operands(invocation, 0, 0) && edit_database(invocation, add_list, &what)) {
+        text_add(&invocation->out, text_string(&what));
+        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
+        invocation_next(invocation, next);
+    }
+    text_done(&what);
+    return 0;
+}
+
 static int run(struct invocation *invocation)
 {
+    if (option_given(invocation, "appliances")) {
+        return import_list(invocation);
+    }
     const char *meter = option_value(invocation, "meter");
     if (meter != NULL) {
         return meter_import(invocation, meter);
@@ -42,7 +72,7 @@ static int run(struct invocation *invocation)
 
 const struct command command_import = {
     .name = "import",
-    .operands = "FILE | --meter FILE [HOUSE]",
+    .operands = "FILE | --appliances FILE [HOUSE] | --meter FILE [HOUSE]",
     .summary = "house file to database, all of it or nothing",
     .examples = examples,
     .options = options,

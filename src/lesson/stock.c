@@ -8,7 +8,7 @@
 #include "ampsum/arena.h"
 #include "values.h"
 
-enum { VALUES_MOST = 2000000, STATES_MOST = 4096, ALIKE_MOST = 6 };
+enum { VALUES_MOST = 2000000, STATES_MOST = 4096 };
 
 /*
  * What has been used so far. With as many of each kind as needed a state is the number of parts; with counted parts it
@@ -478,38 +478,4 @@ void stock_answer_done(struct stock_answer *answer)
     }
     free(answer->nodes);
     *answer = (struct stock_answer){0};
-}
-
-static void find_alike(const mpq_t wanted, const mpq_t part, struct stock *stock, struct stock_answer *answer)
-{
-    *stock = (struct stock){0};
-    *answer = (struct stock_answer){0};
-    if (mpq_sgn(wanted) > 0 && mpq_sgn(part) > 0) {
-        stock_add(stock, part, 0);
-        stock_find(stock, wanted, ALIKE_MOST, answer);
-    }
-}
-
-bool stock_alike_count(const mpq_t wanted, const mpq_t part, mpq_t ret_count)
-{
-    struct stock stock;
-    struct stock_answer answer;
-    find_alike(wanted, part, &stock, &answer);
-    bool exact = answer.exact;
-    if (exact) {
-        mpq_set_ui(ret_count, answer.parts, 1);
-    }
-    stock_answer_done(&answer);
-    stock_done(&stock);
-    return exact;
-}
-
-void stock_alike_words(const mpq_t wanted, const mpq_t part, struct text *text)
-{
-    struct stock stock;
-    struct stock_answer answer;
-    find_alike(wanted, part, &stock, &answer);
-    stock_words(text, &stock, &answer);
-    stock_answer_done(&answer);
-    stock_done(&stock);
 }

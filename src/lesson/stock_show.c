@@ -7,7 +7,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/stock.h"
 
-enum { FIGURES = 6 };
+enum { FIGURES = 6, ALIKE_MOST = 6 };
 
 void stock_done(struct stock *stock)
 {
@@ -336,4 +336,38 @@ void stock_powers(const struct stock_answer *answer, const mpq_t voltage, mpq_t 
             mpq_sub(ret_voltage[node->right], ret_voltage[i], ret_voltage[node->left]);
         }
     }
+}
+
+static void find_alike(const mpq_t wanted, const mpq_t part, struct stock *stock, struct stock_answer *answer)
+{
+    *stock = (struct stock){0};
+    *answer = (struct stock_answer){0};
+    if (mpq_sgn(wanted) > 0 && mpq_sgn(part) > 0) {
+        stock_add(stock, part, 0);
+        stock_find(stock, wanted, ALIKE_MOST, answer);
+    }
+}
+
+bool stock_alike_count(const mpq_t wanted, const mpq_t part, mpq_t ret_count)
+{
+    struct stock stock;
+    struct stock_answer answer;
+    find_alike(wanted, part, &stock, &answer);
+    bool exact = answer.exact;
+    if (exact) {
+        mpq_set_ui(ret_count, answer.parts, 1);
+    }
+    stock_answer_done(&answer);
+    stock_done(&stock);
+    return exact;
+}
+
+void stock_alike_words(const mpq_t wanted, const mpq_t part, struct text *text)
+{
+    struct stock stock;
+    struct stock_answer answer;
+    find_alike(wanted, part, &stock, &answer);
+    stock_words(text, &stock, &answer);
+    stock_answer_done(&answer);
+    stock_done(&stock);
 }

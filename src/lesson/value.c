@@ -4,47 +4,104 @@
 #include "ampsum/lesson.h"
 #include "ampsum/stock.h"
 
-typedef const mpq_srcptr *operand_list;
+/* Works a step out from its operands; false where it has no value. */
+typedef bool (*step_function)(const mpq_srcptr *operands, size_t count, mpq_t ret);
 
-static void sum(operand_list operands, size_t count, bool minus, mpq_t ret)
+/* a / b */
+static bool quotient(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    mpq_set(ret, operands[0]);
-    for (size_t i = 1; i < count; i++) {
-        if (minus) {
-            mpq_sub(ret, ret, operands[i]);
-        } else {
-            mpq_add(ret, ret, operands[i]);
-        }
-    }
-}
-
-static bool quotient(const mpq_t numerator, const mpq_t denominator, mpq_t ret)
-{
-    if (mpq_sgn(denominator) == 0) {
+    (void)count;
+    if (mpq_sgn(operands[1]) == 0) {
         return false;
     }
-    mpq_div(ret, numerator, denominator);
+    mpq_div(ret, operands[0], operands[1]);
     return true;
 }
 
-/* a * a op b */
-static bool square_over(const mpq_t a, const mpq_t b, mpq_t ret)
+/* a b */
+static bool product(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    mpq_t square;
-    mpq_init(square);
-    mpq_mul(square, a, a);
-    bool ok = quotient(square, b, ret);
-    mpq_clear(square);
-    return ok;
+    (void)count;
+    mpq_mul(ret, operands[0], operands[1]);
+    return true;
 }
 
-/* 1 / (sum of reciprocals), the first one plus or all others minus. */
-static bool reciprocals(operand_list operands, size_t count, bool minus, mpq_t ret)
+/* a b / 1000: W and h to kWh */
+static bool product_in_thousands(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    product(operands, count, ret);
+    mpz_mul_ui(mpq_denref(ret), mpq_denref(ret), 1000);
+    mpq_canonicalize(ret);
+    return true;
+}
+
+/* a a / b */
+static bool square_over(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    if (mpq_sgn(operands[1]) == 0) {
+        return false;
+    }
+    mpq_mul(ret, operands[0], operands[0]);
+    mpq_div(ret, ret, operands[1]);
+    return true;
+}
+
+/* a a b */
+static bool square_times(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_mul(ret, operands[0], operands[0]);
+    mpq_mul(ret, ret, operands[1]);
+    return true;
+}
+
+/* a b / c */
+static bool share(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    if (mpq_sgn(operands[2]) == 0) {
+        return false;
+    }
+    mpq_mul(ret, operands[0], operands[1]);
+    mpq_div(ret, ret, operands[2]);
+    return true;
+}
+
+static bool sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_set(ret, operands[0]);
+    for (size_t i = 1; i < count; i++) {
+        mpq_add(ret, ret, operands[i]);
+    }
+    return true;
+}
+
+/* a - b - c ... */
+static bool difference(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_set(ret, operands[0]);
+    for (size_t i = 1; i < count; i++) {
+        mpq_sub(ret, ret, operands[i]);
+    }
+    return true;
+}
+
+/* |a - b| */
+static bool distance(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_sub(ret, operands[0], operands[1]);
+    mpq_abs(ret, ret);
+    return true;
+}
+
+/* 1 / (1/a + 1/b ...), or 1 / (1/a - 1/b ...) */
+static bool reciprocals(const mpq_srcptr *operands, size_t count, bool minus, mpq_t ret)
 {
     mpq_t total;
     mpq_t one;
-    mpq_init(total);
-    mpq_init(one);
+    mpq_inits(total, one, NULL);
     bool ok = true;
     for (size_t i = 0; i < count && ok; i++) {
         ok = mpq_sgn(operands[i]) != 0;
@@ -57,119 +114,114 @@ static bool reciprocals(operand_list operands, size_t count, bool minus, mpq_t r
     if (ok) {
         mpq_inv(ret, total);
     }
-    mpq_clear(total);
-    mpq_clear(one);
+    mpq_clears(total, one, NULL);
     return ok;
 }
 
-static bool root_of_squares(const mpq_t a, const mpq_t b, mpq_t ret)
+static bool parallel(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
+    return reciprocals(operands, count, false, ret);
+}
+
+static bool missing(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return reciprocals(operands, count, true, ret);
+}
+
+static bool twice(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_add(ret, operands[0], operands[0]);
+    return true;
+}
+
+/* sqrt(a a + b b) */
+static bool root_of_squares(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
     mpq_t square;
     mpq_t other;
-    mpq_init(square);
-    mpq_init(other);
-    mpq_mul(square, a, a);
-    mpq_mul(other, b, b);
+    mpq_inits(square, other, NULL);
+    mpq_mul(square, operands[0], operands[0]);
+    mpq_mul(other, operands[1], operands[1]);
     mpq_add(square, square, other);
     exact_root(ret, square);
-    mpq_clear(square);
-    mpq_clear(other);
+    mpq_clears(square, other, NULL);
     return true;
 }
 
-static bool product(const mpq_t a, const mpq_t b, unsigned long divisor, mpq_t ret)
+/* 1 where a is more than b, else 0 */
+static bool is_more(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    mpq_mul(ret, a, b);
-    if (divisor > 1) {
-        mpz_mul_ui(mpq_denref(ret), mpq_denref(ret), divisor);
-        mpq_canonicalize(ret);
-    }
+    (void)count;
+    mpq_set_ui(ret, mpq_cmp(operands[0], operands[1]) > 0 ? 1 : 0, 1);
     return true;
 }
 
-static bool share(operand_list operands, mpq_t ret)
+static bool the_same(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    mpq_mul(ret, operands[0], operands[1]);
-    return quotient(ret, operands[2], ret);
-}
-
-static bool squared_times(const mpq_t a, const mpq_t b, mpq_t ret)
-{
-    mpq_t square;
-    mpq_init(square);
-    mpq_mul(square, a, a);
-    mpq_mul(ret, square, b);
-    mpq_clear(square);
+    (void)count;
+    mpq_set(ret, operands[0]);
     return true;
 }
+
+static bool nothing(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)operands;
+    (void)count;
+    mpq_set_ui(ret, 0, 1);
+    return true;
+}
+
+static bool fewest_parts(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    return stock_alike_count(operands[0], operands[1], ret);
+}
+
+/* Steps that no lesson takes have no function. */
+static const step_function step_functions[STEP_KIND_COUNT] = {
+    [STEP_RESISTANCE_FROM_POWER] = square_over,
+    [STEP_RESISTANCE_FROM_CURRENT] = quotient,
+    [STEP_CURRENT_FROM_POWER] = quotient,
+    [STEP_CURRENT_FROM_APPARENT] = quotient,
+    [STEP_CURRENT_FROM_RESISTANCE] = quotient,
+    [STEP_POWER_FROM_CURRENT] = product,
+    [STEP_APPARENT_FROM_CURRENT] = product,
+    [STEP_POWER_FROM_RESISTANCE] = square_over,
+    [STEP_POWER_IN_RESISTANCE] = square_times,
+    [STEP_VOLTAGE] = product,
+    [STEP_UNITS_POWER] = product,
+    [STEP_CURRENT_SUM] = sum,
+    [STEP_POWER_SUM] = sum,
+    [STEP_REACTIVE_SUM] = sum,
+    [STEP_RESISTANCE_SERIES] = sum,
+    [STEP_RESISTANCE_PARALLEL] = parallel,
+    [STEP_RESISTANCE_EQUAL] = quotient,
+    [STEP_RESISTANCE_MISSING] = missing,
+    [STEP_CURRENT_SHARE] = share,
+    [STEP_CURRENT_DIFFERENCE] = difference,
+    [STEP_VOLTAGE_DIFFERENCE] = difference,
+    [STEP_POWER_DIFFERENCE] = difference,
+    [STEP_WIRE_BOTH_WAYS] = twice,
+    [STEP_NEUTRAL] = distance,
+    [STEP_APPARENT_FROM_POWERS] = root_of_squares,
+    [STEP_IMPEDANCE] = quotient,
+    [STEP_POWER_FACTOR] = quotient,
+    [STEP_ACTIVE_FROM_POWER_FACTOR] = product,
+    [STEP_PERCENT] = quotient,
+    [STEP_ENERGY] = product_in_thousands,
+    [STEP_ENERGY_SUM] = sum,
+    [STEP_COST] = product,
+    [STEP_HEADROOM] = difference,
+    [STEP_IS_OVER] = is_more,
+    [STEP_UNCHANGED] = the_same,
+    [STEP_OPENED] = nothing,
+    [STEP_FEWEST_PARTS] = fewest_parts,
+};
 
 bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
     assert(count >= 1 && count <= LESSON_OPERANDS_MOST);
-    switch (kind) {
-    case STEP_RESISTANCE_FROM_POWER:
-    case STEP_POWER_FROM_RESISTANCE:
-        return square_over(operands[0], operands[1], ret);
-    case STEP_RESISTANCE_FROM_CURRENT:
-    case STEP_CURRENT_FROM_POWER:
-    case STEP_CURRENT_FROM_APPARENT:
-    case STEP_CURRENT_FROM_RESISTANCE:
-    case STEP_RESISTANCE_EQUAL:
-    case STEP_IMPEDANCE:
-    case STEP_POWER_FACTOR:
-    case STEP_PERCENT:
-        return quotient(operands[0], operands[1], ret);
-    case STEP_POWER_FROM_CURRENT:
-    case STEP_APPARENT_FROM_CURRENT:
-    case STEP_VOLTAGE:
-    case STEP_UNITS_POWER:
-    case STEP_ACTIVE_FROM_POWER_FACTOR:
-    case STEP_COST:
-        return product(operands[0], operands[1], 1, ret);
-    case STEP_ENERGY:
-        return product(operands[0], operands[1], 1000, ret); /* W h to kWh */
-    case STEP_POWER_IN_RESISTANCE:
-        return squared_times(operands[0], operands[1], ret);
-    case STEP_CURRENT_SUM:
-    case STEP_POWER_SUM:
-    case STEP_REACTIVE_SUM:
-    case STEP_RESISTANCE_SERIES:
-    case STEP_ENERGY_SUM:
-        sum(operands, count, false, ret);
-        return true;
-    case STEP_CURRENT_DIFFERENCE:
-    case STEP_VOLTAGE_DIFFERENCE:
-    case STEP_POWER_DIFFERENCE:
-    case STEP_HEADROOM:
-        sum(operands, count, true, ret);
-        return true;
-    case STEP_RESISTANCE_PARALLEL:
-        return reciprocals(operands, count, false, ret);
-    case STEP_RESISTANCE_MISSING:
-        return reciprocals(operands, count, true, ret);
-    case STEP_CURRENT_SHARE:
-        return share(operands, ret);
-    case STEP_WIRE_BOTH_WAYS:
-        mpq_add(ret, operands[0], operands[0]);
-        return true;
-    case STEP_NEUTRAL:
-        mpq_sub(ret, operands[0], operands[1]);
-        mpq_abs(ret, ret);
-        return true;
-    case STEP_APPARENT_FROM_POWERS:
-        return root_of_squares(operands[0], operands[1], ret);
-    case STEP_IS_OVER:
-        mpq_set_ui(ret, mpq_cmp(operands[0], operands[1]) > 0 ? 1 : 0, 1);
-        return true;
-    case STEP_UNCHANGED:
-        mpq_set(ret, operands[0]);
-        return true;
-    case STEP_OPENED:
-        mpq_set_ui(ret, 0, 1);
-        return true;
-    case STEP_FEWEST_PARTS:
-        return stock_alike_count(operands[0], operands[1], ret);
-    default:
-        return false;
-    }
+    return step_functions[kind] != NULL && step_functions[kind](operands, count, ret);
 }

@@ -1,0 +1,295 @@
+/* The kinds of questions on loads with a name and a power: the house's own, or made up. */
+#include "kinds.h"
+
+/* Loads of our own invention, each with the powers that one would believe. */
+static const struct {
+    const char *name;
+    unsigned long least_w;
+    unsigned long most_w;
+} loads_without_house[] = {
+    {"heater", 400, 2500},     {"kettle", 700, 3000},   {"toaster", 500, 1500}, {"iron", 500, 2500},
+    {"hair dryer", 500, 2300}, {"hotplate", 400, 2500}, {"lamp", 20, 250},      {"rice cooker", 300, 1300},
+};
+
+/* Loads with a name and a rated power. */
+struct named_load {
+    const char *name;
+    unsigned long power_w;
+};
+
+static bool choose_house_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a)
+{
+    const struct lesson_plan *plan = builder->plan;
+    const struct lesson_branch *branch = &plan->branches[pick(builder, (unsigned)plan->branch_count)];
+    if (branch->load_count < count) {
+        return false;
+    }
+    size_t start = pick(builder, (unsigned)branch->load_count);
+    size_t skip = pick(builder, (unsigned)(branch->load_count - count) + 1);
+    for (size_t i = 0; i < count; i++) {
+        size_t at = (start + i + (i > 0 ? skip : 0)) % branch->load_count;
+        loads[i] = (struct named_load){branch->loads[at].name, branch->loads[at].power_w};
+    }
+    *breaker_a = branch->breaker_a;
+    builder->question->branch = branch->label;
+    return true;
+}
+
+/* A power at which the current is a short number and which the load may well have; 0 where chance gave none. */
+static unsigned long choose_power_w(struct builder *builder, unsigned name)
+{
+    enum { TURNS = 20 };
+    static const unsigned long tenths[] = {2, 3, 4, 5, 8, 10, 15, 20, 25, 30, 40, 50, 60, 75, 80, 100};
+    for (int turn = 0; turn < TURNS; turn++) {
+        unsigned long watts_tenths = builder->plan->voltage_v * tenths[pick(builder, sizeof tenths / sizeof tenths[0])];
+        if (watts_tenths % 10 == 0 && watts_tenths >= 10 * loads_without_house[name].least_w &&
+            watts_tenths <= 10 * loads_without_house[name].most_w) {
+            return watts_tenths / 10;
+        }
+    }
+    builder->ok = false;
+    return 1;
+}
+
+/* From the house while that gives presentable numbers, else powers whose currents are short. */
+static void choose_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a)
+{
+    enum { HOUSE_ATTEMPTS = 24 };
+    static const unsigned low_voltage_breakers[] = {15, 20};
+    static const unsigned other_breakers[] = {10, 16, 20};
+    const struct lesson_plan *plan = builder->plan;
+    if (builder->attempt < HOUSE_ATTEMPTS && plan->branch_count > 0 &&
+        choose_house_loads(builder, count, loads, breaker_a)) {
+        return;
+    }
+    unsigned names = sizeof loads_without_house / sizeof loads_without_house[0];
+    unsigned start = pick(builder, names);
+    for (size_t i = 0; i < count; i++) {
+        unsigned name = (start + (unsigned)i) % names;
+        loads[i] = (struct named_load){loads_without_house[name].name, choose_power_w(builder, name)};
+    }
+    *breaker_a = plan->voltage_v < 200 ? low_voltage_breakers[pick(builder, 2)] : other_breakers[pick(builder, 3)];
+}
+
+/* A row of the table: one of power, resistance or current is given, the other two are found. */
+static void find_row(struct builder *builder, size_t voltage, size_t i, const char *name, unsigned long power_w,
+                     unsigned known, size_t row[3])
+{
+    unsigned long voltage_v = mpz_get_ui(mpq_numref(builder->question->quantities[voltage].value));
+    if (known == 0) {
+        row[0] = give(builder, power_names[i], name, EXACT_POWER, power_w, 1);
+        row[1] =
+            find_two(builder, resistor_names[i], name, EXACT_RESISTANCE, STEP_RESISTANCE_FROM_POWER, voltage, row[0]);
+        row[2] = find_two(builder, current_names[i], name, EXACT_CURRENT, STEP_CURRENT_FROM_POWER, row[0], voltage);
+    } else if (known == 1) {
+        row[1] = give(builder, resistor_names[i], name, EXACT_RESISTANCE, voltage_v * voltage_v, power_w);
+        row[2] =
+            find_two(builder, current_names[i], name, EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, row[1]);
+        row[0] = find_two(builder, power_names[i], name, EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, row[2]);
+    } else {
+        row[2] = give(builder, current_names[i], name, EXACT_CURRENT, power_w, voltage_v);
+        row[1] =
+            find_two(builder, resistor_names[i], name, EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, row[2]);
+        row[0] = find_two(builder, power_names[i], name, EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, row[2]);
+    }
+    static const char *const *const asked[] = {power_of, resistor_of, current_of};
+    for (unsigned column = 0; column < 3; column++) {
+        if (column != known) {
+            ask(builder, row[column], asked[column][i]);
+        }
+    }
+    probe(builder, row[0], PROBE_POWER, 0, 1 + i);
+    probe(builder, row[2], PROBE_CURRENT, 0, 1 + i);
+    element(builder, 0, ELEMENT_RESISTOR, 1, 0, row[1]);
+}
+
+void build_table(struct builder *builder)
+{
+    unsigned level = builder->question->level;
+    size_t count = level + 1;
+    struct named_load loads[LOADS_MOST];
+    unsigned breaker_a;
+    size_t power[LOADS_MOST];
+    size_t resistor[LOADS_MOST];
+    size_t current[LOADS_MOST];
+    choose_loads(builder, count, loads, &breaker_a);
+    size_t voltage = give_voltage(builder, builder->plan->voltage_v);
+    element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
+    for (size_t i = 0; i < count; i++) {
+        size_t row[3];
+        find_row(builder, voltage, i, loads[i].name, loads[i].power_w, level < 3 ? 0 : (unsigned)i % 3, row);
+        power[i] = row[0];
+        resistor[i] = row[1];
+        current[i] = row[2];
+    }
+    size_t total_w = find(builder, "P", "all together", EXACT_POWER, STEP_POWER_SUM, power, count);
+    size_t total_a = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
+    other_way(builder, total_a, STEP_CURRENT_FROM_POWER, (size_t[]){total_w, voltage}, 2);
+    size_t together =
+        find_two(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, total_a);
+    other_way(builder, together, STEP_RESISTANCE_PARALLEL, resistor, count);
+    probe(builder, total_w, PROBE_SOURCE_POWER, 0, 0);
+    probe(builder, total_a, PROBE_SOURCE_CURRENT, 0, 0);
+    probe(builder, together, PROBE_SEEN, 0, 0);
+    ask(builder, total_w, "power of all together");
+    ask(builder, total_a, "total current");
+    ask(builder, together, "resistance of all together");
+    builder->question->drawing = DRAW_PARALLEL;
+}
+
+/* Loads given by power; their currents. */
+static void find_load_currents(struct builder *builder, const struct named_load *loads, size_t count, size_t voltage,
+                               size_t *power, size_t *current)
+{
+    for (size_t i = 0; i < count; i++) {
+        power[i] = give(builder, power_names[i], loads[i].name, EXACT_POWER, loads[i].power_w, 1);
+        element(builder, 0, ELEMENT_POWER, 1, 0, power[i]);
+    }
+    for (size_t i = 0; i < count; i++) {
+        current[i] = find_two(builder, current_names[i], loads[i].name, EXACT_CURRENT, STEP_CURRENT_FROM_POWER,
+                              power[i], voltage);
+        probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
+        ask(builder, current[i], current_of[i]);
+    }
+}
+
+void build_trip(struct builder *builder)
+{
+    size_t count = builder->question->level + 1;
+    struct named_load loads[LOADS_MOST];
+    unsigned breaker_a;
+    size_t power[LOADS_MOST];
+    size_t current[LOADS_MOST];
+    choose_loads(builder, count, loads, &breaker_a);
+    size_t voltage = give_voltage(builder, builder->plan->voltage_v);
+    element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
+    size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
+    find_load_currents(builder, loads, count, voltage, power, current);
+    size_t total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
+    probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
+    ask(builder, total, "total current");
+    size_t over = find_two(builder, "over", "breaker", EXACT_YES_NO, STEP_IS_OVER, total, breaker);
+    ask(builder, over, "is that more than the breaker's rating? (yes or no)");
+    /* Nobody learns from a current far off the rating, nor from one that meets it to the hair. */
+    mpq_srcptr value = builder->question->quantities[total].value;
+    bool near = mpq_cmp_ui(value, breaker_a, 2) > 0 && mpq_cmp_ui(value, 2 * breaker_a, 1) < 0;
+    builder->ok = builder->ok && near && mpq_cmp_ui(value, breaker_a, 1) != 0;
+    builder->question->drawing = DRAW_PARALLEL;
+}
+
+void build_energy(struct builder *builder)
+{
+    static const char *const energy_names[LOADS_MOST] = {"E1", "E2", "E3", "E4", "E5", "E6"};
+    static const char *const energy_of[LOADS_MOST] = {"energy E1 in a day", "energy E2 in a day", "energy E3 in a day",
+                                                      "energy E4 in a day", "energy E5 in a day", "energy E6 in a day"};
+    static const char *const time_names[LOADS_MOST] = {"t1", "t2", "t3", "t4", "t5", "t6"};
+    enum { PRICE_ATTEMPTS = 12 }; /* before the house's loads are given up */
+    size_t count = builder->question->level;
+    struct named_load loads[LOADS_MOST];
+    unsigned breaker_a;
+    size_t energy[LOADS_MOST];
+    choose_loads(builder, count, loads, &breaker_a);
+    mpq_t price_value;
+    mpq_init(price_value);
+    if (builder->attempt >= PRICE_ATTEMPTS || !exact_read(price_value, builder->plan->price)) {
+        mpq_set_ui(price_value, 1, 5);
+    }
+    size_t price = give_value(builder, "price", "", EXACT_PRICE, price_value);
+    mpq_clear(price_value);
+    for (size_t i = 0; i < count; i++) {
+        size_t power = give(builder, power_names[i], loads[i].name, EXACT_POWER, loads[i].power_w, 1);
+        size_t time = give(builder, time_names[i], loads[i].name, EXACT_TIME, 1 + pick(builder, 12), 2);
+        energy[i] = find_two(builder, energy_names[i], loads[i].name, EXACT_ENERGY, STEP_ENERGY, power, time);
+        ask(builder, energy[i], energy_of[i]);
+    }
+    size_t total = energy[0];
+    if (count > 1) {
+        total = find(builder, "E", "all together", EXACT_ENERGY, STEP_ENERGY_SUM, energy, count);
+        ask(builder, total, "energy of all in a day");
+    }
+    size_t cost = find_two(builder, "cost", "all together", EXACT_MONEY, STEP_COST, total, price);
+    ask(builder, cost, "cost of a day");
+    /* Whole hundredths of money. */
+    builder->ok = builder->ok && 100 % mpz_get_ui(mpq_denref(builder->question->quantities[cost].value)) == 0;
+}
+
+void build_neutral(struct builder *builder)
+{
+    static const char *const leg_currents[] = {"I A", "I B"};
+    static const char *const legs[] = {"leg A", "leg B"};
+    static const char *const asked[] = {"current on leg A", "current on leg B"};
+    unsigned level = builder->question->level;
+    size_t on_leg = level % 2 == 0 ? 2 : 1;
+    struct named_load loads[LOADS_MOST];
+    unsigned breaker_a;
+    size_t power[LOADS_MOST];
+    size_t leg[2];
+    choose_loads(builder, 2 * on_leg, loads, &breaker_a);
+    size_t voltage = give(builder, "V", "each leg to neutral", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
+    element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage); /* leg A */
+    element(builder, 0, ELEMENT_SOURCE, 0, 2, voltage); /* leg B, the other way round */
+    size_t neutral_wire = element(builder, 0, ELEMENT_WIRE, 3, 0, voltage);
+    for (size_t i = 0; i < 2 * on_leg; i++) {
+        power[i] = give(builder, power_names[i], loads[i].name, EXACT_POWER, loads[i].power_w, 1);
+        element(builder, 0, ELEMENT_POWER, i < on_leg ? 1 : 3, i < on_leg ? 3 : 2, power[i]);
+    }
+    for (size_t side = 0; side < 2; side++) {
+        size_t total = power[side * on_leg];
+        if (on_leg > 1) {
+            total = find(builder, side == 0 ? "P A" : "P B", legs[side], EXACT_POWER, STEP_POWER_SUM,
+                         power + side * on_leg, on_leg);
+        }
+        leg[side] =
+            find_two(builder, leg_currents[side], legs[side], EXACT_CURRENT, STEP_CURRENT_FROM_POWER, total, voltage);
+        probe(builder, leg[side], PROBE_SOURCE_CURRENT, 0, side);
+        ask(builder, leg[side], asked[side]);
+    }
+    size_t neutral = find_two(builder, "I N", "neutral", EXACT_CURRENT, STEP_NEUTRAL, leg[0], leg[1]);
+    probe(builder, neutral, PROBE_CURRENT, 0, neutral_wire);
+    ask(builder, neutral, "current in the neutral");
+    builder->question->branch = NULL; /* the loads are the house's, the two legs are ours */
+    builder->question->drawing = DRAW_SPLIT;
+}
+
+/* The totals follow from a right-angled triangle of whole numbers, so that nothing needs rounding. */
+void build_power_factor(struct builder *builder)
+{
+    static const unsigned triples[][3] = {{3, 4, 5}, {4, 3, 5}, {8, 6, 10}, {24, 7, 25}, {24, 18, 30}, {12, 9, 15}};
+    static const char *const machines[] = {"motor", "pump", "fan", "compressor"};
+    static const char *const reactive_names[] = {"Q1", "Q2", "Q3", "Q4"};
+    unsigned level = builder->question->level;
+    size_t count = level;
+    const unsigned *triple = triples[pick(builder, sizeof triples / sizeof triples[0])];
+    unsigned long unit_va = (unsigned long)builder->plan->voltage_v * (1 + pick(builder, 20)); /* per 10 of S */
+    size_t active[LOADS_MOST];
+    size_t reactive[LOADS_MOST];
+    size_t voltage = give_voltage(builder, builder->plan->voltage_v);
+    unsigned long left_w = unit_va * triple[0];
+    unsigned long left_var = unit_va * triple[1];
+    for (size_t i = 0; i < count; i++) {
+        unsigned long parts = count - i;
+        unsigned long power = i + 1 == count ? left_w : left_w / parts / 10 * (5 + pick(builder, 5));
+        unsigned long var = i + 1 == count ? left_var : left_var / parts / 10 * (5 + pick(builder, 5));
+        active[i] = give(builder, power_names[i], machines[i], EXACT_POWER, power, 10);
+        reactive[i] = give(builder, reactive_names[i], machines[i], EXACT_REACTIVE, var, 10);
+        left_w -= power;
+        left_var -= var;
+    }
+    size_t total_w = active[0];
+    size_t total_var = reactive[0];
+    if (count > 1) {
+        total_w = find(builder, "P", "all together", EXACT_POWER, STEP_POWER_SUM, active, count);
+        total_var = find(builder, "Q", "all together", EXACT_REACTIVE, STEP_REACTIVE_SUM, reactive, count);
+        ask(builder, total_w, "power of all together");
+        ask(builder, total_var, "reactive power of all together");
+    }
+    size_t apparent =
+        find_two(builder, "S", "all together", EXACT_APPARENT, STEP_APPARENT_FROM_POWERS, total_w, total_var);
+    size_t factor = find_two(builder, "pf", "all together", EXACT_RATIO, STEP_POWER_FACTOR, total_w, apparent);
+    size_t current =
+        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_APPARENT, apparent, voltage);
+    ask(builder, apparent, "apparent power of all together");
+    ask(builder, factor, "power factor");
+    ask(builder, current, "total current");
+    builder->ok = builder->ok && mpq_cmp_ui(builder->question->quantities[current].value, 32, 1) <= 0;
+}

@@ -1,0 +1,59 @@
+/* The table of the kinds, and the names of their quantities. */
+#include "kinds.h"
+
+const char *const resistor_names[LOADS_MOST] = {"R1", "R2", "R3", "R4", "R5", "R6"};
+const char *const current_names[LOADS_MOST] = {"I1", "I2", "I3", "I4", "I5", "I6"};
+const char *const power_names[LOADS_MOST] = {"P1", "P2", "P3", "P4", "P5", "P6"};
+const char *const resistor_of[LOADS_MOST] = {"resistance R1", "resistance R2", "resistance R3",
+                                             "resistance R4", "resistance R5", "resistance R6"};
+const char *const current_of[LOADS_MOST] = {"current I1", "current I2", "current I3",
+                                            "current I4", "current I5", "current I6"};
+const char *const power_of[LOADS_MOST] = {"power P1", "power P2", "power P3", "power P4", "power P5", "power P6"};
+
+const struct kind_row kind_rows[LESSON_KIND_COUNT] = {
+    [LESSON_UNEQUAL] = {"unequal", "unequal resistors in parallel",
+                        "The resistors are connected in parallel across the supply.", NULL, build_unequal},
+    [LESSON_EQUAL] = {"equal", "equal resistors in parallel",
+                      "Equal resistors are connected in parallel across the supply.", NULL, build_equal},
+    [LESSON_FIND_ONE] = {"find-one", "one resistor of a parallel set from the total",
+                         "Resistors are connected in parallel. Find the one whose marking cannot be read.", NULL,
+                         build_find_one},
+    [LESSON_DIVIDE] = {"divide", "a current that divides over parallel resistors",
+                       "A current divides over the resistors, which are connected in parallel.", NULL, build_divide},
+    [LESSON_TABLE] = {"table", "resistance, voltage, current and power of each load and the total",
+                      "The loads are connected in parallel. Complete the table of resistance, voltage, current and "
+                      "power.",
+                      NULL, build_table},
+    [LESSON_CHANGE] = {"change", "a load is added or removed: what changes, and what does not",
+                       "The resistors are connected in parallel; at first all but the last one are on. Then the last "
+                       "one is switched on "
+                       "too.",
+                       "The resistors are connected in parallel, all on. Then the last one is switched off.",
+                       build_change},
+    [LESSON_OPEN] = {"open", "one path is opened by a fault",
+                     "The resistors are connected in parallel. Then a fault opens the path of the last one.", NULL,
+                     build_open},
+    [LESSON_TRIP] = {"trip", "is the total current above the breaker's rating?", "These loads are on at the same time.",
+                     NULL, build_trip},
+    [LESSON_TWO_WAYS] = {"two-ways", "two ways to the total current that must agree",
+                         "The resistors are connected in parallel. Find the total current in two ways.", NULL,
+                         build_two_ways},
+    [LESSON_ENERGY] = {"energy", "energy and cost of a day", "Each load is on for the time given in a day.", NULL,
+                       build_energy},
+    [LESSON_WIRE] = {"wire", "a wire in series with parallel loads, and how lamps dim",
+                     "The loads are connected in parallel at the end of a long wire, which has a resistance of its "
+                     "own.",
+                     NULL, build_wire},
+    [LESSON_NEUTRAL] =
+        {"neutral", "the neutral of a split-phase circuit",
+         "The first load is connected from leg A to the neutral, the second from leg B to the neutral.",
+         "The first two loads are connected from leg A to the neutral, the next two from leg B to the neutral.",
+         build_neutral},
+    [LESSON_POWER_FACTOR] = {"power-factor", "loads with reactive power, and the power factor of the whole",
+                             "The machines are connected in parallel. P is power, Q reactive power (lagging).", NULL,
+                             build_power_factor},
+    [LESSON_STOCK] = {"stock", "a wanted resistance from parts alike",
+                      "The shelf holds many parts alike. Make the wanted resistance from as few as you can, in series, "
+                      "in parallel or both.",
+                      NULL, build_stock},
+};

@@ -52,7 +52,7 @@ struct chance_figures {
      * stretches, which holds where what is on stays on for a whole stretch, however the stretches hang together.
      */
     double some_time_most;
-    struct chance_bounds current_95_a; /* not exceeded during 95 % of the time; INFINITY beyond 4,000,000 steps */
+    struct chance_bounds current_95_a; /* not exceeded during 95 % of the time; INFINITY beyond 60 times the limit */
     struct chance_bounds current_99_a;
     size_t stretches; /* in which all chances stay equal; together they make up the time */
     double grid_a;

@@ -85,7 +85,8 @@ struct day day_busiest(const struct house *house, struct day_scope scope, unsign
  * chance hours / sum of windows times duty; with hours alone hours / 24 times duty; all units of a count together (one
  * switch), which is the unfavourable reading. ret_left_out lists (in `arena`) the appliances of the scope without
  * windows and hours, which count as off. ret_minutes: room for 1,440 entries, or NULL. The grid is CHANCE_GRID_A, ten
- * times that for each power of ten by which the rating passes 500 A. Definitions and bounds: ampsum/chance.h.
+ * times coarser as often as it takes to keep the rating below 50,000 steps and steps times appliances below 20,000,000.
+ * Definitions and bounds: ampsum/chance.h.
  */
 void day_odds(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
               struct arena *arena, struct chance_bounds *ret_minutes, struct chance_figures *ret_figures,

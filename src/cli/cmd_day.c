@@ -59,7 +59,7 @@ static void write_text(struct invocation *invocation, const struct day_view *vie
         text_add_char(text, '\n');
         day_view_left_out(invocation->house, views, invocation->house->branch_count, &invocation->page, text);
     }
-    day_view_assumptions(&invocation->page, count > 0 ? views[0].chance.grid_a : CHANCE_GRID_A, text);
+    day_view_assumptions(views, count, &invocation->page, text);
     text_add_char(text, '\n');
     report_cautions_text(&invocation->page, NULL, text);
     if (count > 0) {
@@ -262,7 +262,7 @@ static void add_summary_row(struct table *table, const struct day_view *view)
     text_clear(&text);
     text_printf(&text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
     day_view_minute(&text, busiest->start_min);
-    table_text(table, text_string(&text));
+    table_text(table, busiest->planning_a > 0 ? text_string(&text) : "-");
     table_number(table, busiest->planning_a, 2);
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);

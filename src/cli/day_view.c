@@ -225,8 +225,14 @@ void day_view_text(const struct house *house, const struct day_view *view, const
     text_done(&line);
 }
 
-void day_view_assumptions(const struct page *page, double grid_a, struct text *text)
+void day_view_assumptions(const struct day_view *views, size_t count, const struct page *page, struct text *text)
 {
+    double least_a = count > 0 ? views[0].chance.grid_a : CHANCE_GRID_A;
+    double most_a = least_a;
+    for (size_t i = 1; i < count; i++) {
+        least_a = fmin(least_a, views[i].chance.grid_a);
+        most_a = fmax(most_a, views[i].chance.grid_a);
+    }
     struct text line = {0};
     text_add(&line,
              "The plot has each appliance on in all of its windows, and without windows always. The odds have it "
@@ -234,8 +240,15 @@ void day_view_assumptions(const struct page *page, double grid_a, struct text *t
              "group at most. Independence ignores that meals and cold evenings bring loads together: the true "
              "chance may be higher. At most: the sum over the stretches of the day, if what is on stays on for "
              "a whole stretch. Exact on a grid of ");
-    text_add_rounded(&line, grid_a, 6);
-    text_add(&line, " A, rounded down and up.");
+    text_add_rounded(&line, least_a, 6);
+    if (most_a > least_a) {
+        text_add(&line, " A (the largest ");
+        text_add_rounded(&line, most_a, 6);
+        text_add(&line, " A)");
+    } else {
+        text_add(&line, " A");
+    }
+    text_add(&line, ", rounded down and up.");
     report_wrap(page, 2, text_string(&line), text);
     text_done(&line);
 }

@@ -35,7 +35,7 @@ void day_view_left_out(const struct house *house, const struct day_view *views, 
                        struct text *text);
 
 /* What the odds leave out of account; once per answer. */
-void day_view_assumptions(const struct page *page, double grid_a, struct text *text);
+void day_view_assumptions(const struct day_view *views, size_t count, const struct page *page, struct text *text);
 
 json_t *day_view_json(const struct house *house, const struct day_view *view);
 

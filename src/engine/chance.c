@@ -47,7 +47,7 @@ static void walk_node(struct walk *walk, size_t node, size_t first, size_t end, 
 static void walk_init(struct walk *walk, const struct items *items, size_t limit, bool upper);
 static void walk_done(struct walk *walk);
 
-enum { STEPS_MOST = 4000000 }; /* of a quantile; further up it is reported as unbounded */
+enum { STEPS_MOST = 4000000, LIMITS_MOST = 64 }; /* of a quantile; further up it is reported as unbounded */
 
 static double steps_to_current_a(size_t steps, size_t cut, double grid_a)
 {
@@ -81,7 +81,11 @@ static struct pass day_passes(const struct items *items, size_t limit, double gr
     struct pass pass = {0};
     bool enough = day_pass(items, limit, grid_a, upper, &pass);
     struct pass further = {0};
-    for (size_t cut = limit * 2 + 1; !enough && cut <= STEPS_MOST; cut *= 2) {
+    size_t cut = limit * 2 + 1;
+    while (cut < chance_items_mean_steps(items)) {
+        cut *= 2; /* a cut below the mean of the fullest stretch is seldom enough */
+    }
+    for (; !enough && cut <= STEPS_MOST && cut <= (limit + 1) * LIMITS_MOST; cut *= 2) {
         enough = day_pass(items, cut, grid_a, upper, &further);
         pass.current_95_a = further.current_95_a;
         pass.current_99_a = further.current_99_a;

@@ -65,6 +65,29 @@ void chance_items_done(struct items *items)
     free(items->outcomes);
 }
 
+size_t chance_items_mean_steps(const struct items *items)
+{
+    double *changes = memory_resize(NULL, items->stretch_count + 1, sizeof *changes);
+    for (size_t i = 0; i <= items->stretch_count; i++) {
+        changes[i] = 0;
+    }
+    for (size_t i = 0; i < items->row_count; i++) {
+        for (size_t j = 0; j < items->rows[i].outcome_count; j++) {
+            const struct outcome *outcome = &items->outcomes[items->rows[i].first_outcome + j];
+            changes[items->rows[i].first] += outcome->probability * (double)outcome->steps_down;
+            changes[items->rows[i].end] -= outcome->probability * (double)outcome->steps_down;
+        }
+    }
+    double now = 0;
+    double most = 0;
+    for (size_t i = 0; i < items->stretch_count; i++) {
+        now += changes[i];
+        most = fmax(most, now);
+    }
+    free(changes);
+    return (size_t)fmin(most, 1e15);
+}
+
 static void edges_init(struct builder *builder, size_t span_count)
 {
     size_t minutes = (size_t)builder->items->minutes;

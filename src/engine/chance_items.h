@@ -45,6 +45,9 @@ struct items {
 
 void chance_items_init(struct items *items, const struct chance_load *loads, size_t load_count,
                        const struct chance_span *spans, size_t span_count, int minutes, double grid_a);
+/* Mean of the summed current in the stretch where it is largest, in steps, without the largest motor's extra. */
+size_t chance_items_mean_steps(const struct items *items);
+
 void chance_items_done(struct items *items);
 
 #endif

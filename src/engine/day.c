@@ -6,9 +6,6 @@
 #include "ampsum/arena.h"
 #include "day_parts.h"
 
-static size_t find_edges(const struct house *house, struct day_scope scope, struct day day, bool *is_edge);
-static struct day_stretch look_at(const struct house *house, struct day_scope scope, struct planning_factors factors,
-                                  units_on on, struct panel_figures *panels);
 static void add_stretch(struct day_series *series, double near_share, struct day_stretch stretch);
 
 static bool bit(unsigned bits, int index)
@@ -16,7 +13,7 @@ static bool bit(unsigned bits, int index)
     return (bits >> index & 1U) != 0;
 }
 
-static bool starts_on(const struct appliance *appliance, int weekday, int month)
+bool day_starts_on(const struct appliance *appliance, int weekday, int month)
 {
     return bit(appliance->days, weekday) && bit(appliance->months, month);
 }
@@ -28,10 +25,10 @@ bool day_window_part(const struct appliance *appliance, struct day day, size_t w
     int end_min = appliance->use.window[window].end_min;
     bool crosses = end_min <= start_min;
     *ret_count = 0;
-    if (crosses && end_min > 0 && starts_on(appliance, (day.weekday + 6) % 7, day.month_before)) {
+    if (crosses && end_min > 0 && day_starts_on(appliance, (day.weekday + 6) % 7, day.month_before)) {
         ret_parts[(*ret_count)++] = (struct window){0, end_min};
     }
-    if (starts_on(appliance, day.weekday, day.month)) {
+    if (day_starts_on(appliance, day.weekday, day.month)) {
         ret_parts[(*ret_count)++] = (struct window){start_min, crosses ? MINUTES_IN_DAY : end_min};
     }
     return *ret_count > 0;
@@ -40,7 +37,7 @@ bool day_window_part(const struct appliance *appliance, struct day day, size_t w
 bool day_appliance_is_on(const struct appliance *appliance, struct day day, int minute)
 {
     if (appliance->use.count == 0) {
-        return starts_on(appliance, day.weekday, day.month);
+        return day_starts_on(appliance, day.weekday, day.month);
     }
     for (size_t i = 0; i < appliance->use.count; i++) {
         struct window parts[2];
@@ -112,22 +109,18 @@ void day_course(const struct house *house, struct day_scope scope, struct day da
     bool is_edge[MINUTES_IN_DAY + 1];
     struct arena *scratch = arena_new();
     struct index_list list = day_scope_appliances(house, scope, scratch);
-    size_t edges = find_edges(house, scope, day, is_edge);
+    size_t stretches = day_edges(house, &list, day, is_edge);
     *ret_series = (struct day_series){
         .day = day,
         .rating_a = day_scope_rating_a(house, scope),
-        .stretches = arena_array(arena, edges, sizeof *ret_series->stretches),
+        .stretches = arena_array(arena, stretches, sizeof *ret_series->stretches),
     };
     unsigned *on = arena_array(scratch, house->appliance_count, sizeof *on);
     struct panel_figures *panels = arena_array(scratch, house->panel_count, sizeof *panels);
     for (int minute = 0, end_min = 0; minute < MINUTES_IN_DAY; minute = end_min) {
         for (end_min = minute + 1; !is_edge[end_min]; end_min++) {
         }
-        for (size_t i = 0; i < list.count; i++) {
-            const struct appliance *appliance = &house->appliances[list.index[i]];
-            on[list.index[i]] = day_appliance_is_on(appliance, day, minute) ? appliance->count : 0;
-        }
-        struct day_stretch stretch = look_at(house, scope, factors, on, panels);
+        struct day_stretch stretch = day_look_at(house, scope, &list, day, minute, factors, on, panels);
         stretch.start_min = minute;
         stretch.end_min = end_min;
         add_stretch(ret_series, near_share, stretch);
@@ -135,16 +128,13 @@ void day_course(const struct house *house, struct day_scope scope, struct day da
     arena_free(scratch);
 }
 
-/* Minutes at which something of the scope may come on or go off, and the ends of the day; returns the stretches. */
-static size_t find_edges(const struct house *house, struct day_scope scope, struct day day, bool *is_edge)
+size_t day_edges(const struct house *house, const struct index_list *list, struct day day, bool *is_edge)
 {
-    struct arena *scratch = arena_new();
-    struct index_list list = day_scope_appliances(house, scope, scratch);
     for (int minute = 0; minute <= MINUTES_IN_DAY; minute++) {
         is_edge[minute] = minute == 0 || minute == MINUTES_IN_DAY;
     }
-    for (size_t i = 0; i < list.count; i++) {
-        const struct appliance *appliance = &house->appliances[list.index[i]];
+    for (size_t i = 0; i < list->count; i++) {
+        const struct appliance *appliance = &house->appliances[list->index[i]];
         for (size_t j = 0; j < appliance->use.count; j++) {
             struct window parts[2];
             int count = 0;
@@ -155,7 +145,6 @@ static size_t find_edges(const struct house *house, struct day_scope scope, stru
             }
         }
     }
-    arena_free(scratch);
     size_t stretches = 0;
     for (int minute = 0; minute < MINUTES_IN_DAY; minute++) {
         stretches += is_edge[minute];
@@ -163,9 +152,14 @@ static size_t find_edges(const struct house *house, struct day_scope scope, stru
     return stretches;
 }
 
-static struct day_stretch look_at(const struct house *house, struct day_scope scope, struct planning_factors factors,
-                                  units_on on, struct panel_figures *panels)
+struct day_stretch day_look_at(const struct house *house, struct day_scope scope, const struct index_list *list,
+                               struct day day, int minute, struct planning_factors factors, unsigned *on,
+                               struct panel_figures *panels)
 {
+    for (size_t i = 0; i < list->count; i++) {
+        const struct appliance *appliance = &house->appliances[list->index[i]];
+        on[list->index[i]] = day_appliance_is_on(appliance, day, minute) ? appliance->count : 0;
+    }
     if (scope.branch != NO_INDEX) {
         struct branch_figures figures;
         branch_total(house, scope.branch, on, house->branches[scope.branch].voltage_v, factors, NULL, &figures);
@@ -187,53 +181,4 @@ static void add_stretch(struct day_series *series, double near_share, struct day
         series->busiest = series->stretch_count;
     }
     series->stretch_count++;
-}
-
-/* True where every appliance of the list may be on alike on both days. */
-static bool days_alike(const struct house *house, const struct index_list *list, struct day a, struct day b)
-{
-    for (size_t i = 0; i < list->count; i++) {
-        const struct appliance *appliance = &house->appliances[list->index[i]];
-        if (starts_on(appliance, a.weekday, a.month) != starts_on(appliance, b.weekday, b.month) ||
-            starts_on(appliance, (a.weekday + 6) % 7, a.month_before) !=
-                starts_on(appliance, (b.weekday + 6) % 7, b.month_before)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-struct day day_busiest(const struct house *house, struct day_scope scope, unsigned days, unsigned months,
-                       struct planning_factors factors)
-{
-    struct arena *scratch = arena_new();
-    struct index_list list = day_scope_appliances(house, scope, scratch);
-    struct day looked[7 * MONTHS_IN_YEAR];
-    size_t looked_count = 0;
-    struct day best = {0};
-    double best_a = -1;
-    for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        for (int weekday = 0; weekday < 7; weekday++) {
-            struct day day = {weekday, month, month};
-            bool known = !bit(days, weekday) || !bit(months, month);
-            for (size_t i = 0; i < looked_count && !known; i++) {
-                known = days_alike(house, &list, looked[i], day);
-            }
-            if (known) {
-                continue;
-            }
-            looked[looked_count++] = day;
-            struct arena *arena = arena_new();
-            struct day_series series;
-            day_course(house, scope, day, factors, 1, arena, &series);
-            double peak_a = series.stretches[series.busiest].planning_a;
-            if (best_a < 0 || peak_a > best_a * (1 + 1e-9)) {
-                best_a = peak_a;
-                best = day;
-            }
-            arena_free(arena);
-        }
-    }
-    arena_free(scratch);
-    return best;
 }

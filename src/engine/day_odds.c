@@ -3,10 +3,8 @@
 #include "ampsum/arena.h"
 #include "day_parts.h"
 
-static size_t add_branch_loads(const struct house *house, size_t branch, struct planning_factors factors,
-                               struct arena *arena, struct chance_load *ret_loads);
 static size_t add_spans(const struct appliance *appliance, struct day day, size_t load, struct chance_span *ret_spans);
-static double grid_for(double rating_a);
+static double grid_for(double rating_a, size_t load_count);
 
 double day_on_share(const struct appliance *appliance)
 {
@@ -29,42 +27,6 @@ static bool scope_has_branch(const struct house *house, struct day_scope scope, 
     return (house->branches[branch].legs >> scope.leg & 1U) != 0 && day_panel_feeds(house, scope.panel, branch);
 }
 
-void day_odds(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
-              struct arena *arena, struct chance_bounds *ret_minutes, struct chance_figures *ret_figures,
-              struct index_list *ret_left_out)
-{
-    struct arena *scratch = arena_new();
-    struct index_list all = day_scope_appliances(house, scope, scratch);
-    struct chance_load *loads = arena_array(scratch, all.count, sizeof *loads);
-    size_t span_room = 0;
-    for (size_t i = 0; i < all.count; i++) {
-        span_room += 1 + 2 * house->appliances[all.index[i]].use.count;
-    }
-    struct chance_span *spans = arena_array(scratch, span_room, sizeof *spans);
-    size_t span_count = 0;
-    size_t load_count = 0;
-    *ret_left_out = (struct index_list){.index = arena_array(arena, all.count, sizeof *ret_left_out->index)};
-    size_t first = scope.branch != NO_INDEX ? scope.branch : 0;
-    size_t end = scope.branch != NO_INDEX ? scope.branch + 1 : house->branch_count;
-    for (size_t i = first; i < end; i++) {
-        if (scope_has_branch(house, scope, i)) {
-            load_count += add_branch_loads(house, i, factors, scratch, loads + load_count);
-        }
-    }
-    for (size_t i = 0; i < all.count; i++) {
-        const struct appliance *appliance = &house->appliances[all.index[i]];
-        if (appliance->use.count == 0 && appliance->on_time_s <= 0) {
-            ret_left_out->index[ret_left_out->count++] = all.index[i];
-        }
-        span_count += add_spans(appliance, day, i, spans + span_count);
-    }
-    double rating_a = day_scope_rating_a(house, scope);
-    chance_day(loads, load_count, spans, span_count, MINUTES_IN_DAY, rating_a, grid_for(rating_a), ret_minutes,
-               ret_figures);
-    arena_free(scratch);
-}
-
-/* What each load of the branch adds while it is on, in file order. */
 static size_t add_branch_loads(const struct house *house, size_t branch, struct planning_factors factors,
                                struct arena *arena, struct chance_load *ret_loads)
 {
@@ -85,6 +47,47 @@ static size_t add_branch_loads(const struct house *house, size_t branch, struct 
         };
     }
     return list->count;
+}
+
+void day_scope_loads(const struct house *house, struct day_scope scope, struct planning_factors factors,
+                     struct arena *arena, struct chance_load *ret_loads)
+{
+    size_t first = scope.branch != NO_INDEX ? scope.branch : 0;
+    size_t end = scope.branch != NO_INDEX ? scope.branch + 1 : house->branch_count;
+    size_t count = 0;
+    for (size_t i = first; i < end; i++) {
+        if (scope_has_branch(house, scope, i)) {
+            count += add_branch_loads(house, i, factors, arena, ret_loads + count);
+        }
+    }
+}
+
+void day_odds(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
+              struct arena *arena, struct chance_bounds *ret_minutes, struct chance_figures *ret_figures,
+              struct index_list *ret_left_out)
+{
+    struct arena *scratch = arena_new();
+    struct index_list all = day_scope_appliances(house, scope, scratch);
+    struct chance_load *loads = arena_array(scratch, all.count, sizeof *loads);
+    size_t span_room = 0;
+    for (size_t i = 0; i < all.count; i++) {
+        span_room += 1 + 2 * house->appliances[all.index[i]].use.count;
+    }
+    struct chance_span *spans = arena_array(scratch, span_room, sizeof *spans);
+    size_t span_count = 0;
+    *ret_left_out = (struct index_list){.index = arena_array(arena, all.count, sizeof *ret_left_out->index)};
+    day_scope_loads(house, scope, factors, scratch, loads);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct appliance *appliance = &house->appliances[all.index[i]];
+        if (appliance->use.count == 0 && appliance->on_time_s <= 0) {
+            ret_left_out->index[ret_left_out->count++] = all.index[i];
+        }
+        span_count += add_spans(appliance, day, i, spans + span_count);
+    }
+    double rating_a = day_scope_rating_a(house, scope);
+    chance_day(loads, all.count, spans, span_count, MINUTES_IN_DAY, rating_a, grid_for(rating_a, all.count),
+               ret_minutes, ret_figures);
+    arena_free(scratch);
 }
 
 static size_t add_spans(const struct appliance *appliance, struct day day, size_t load, struct chance_span *ret_spans)
@@ -108,11 +111,11 @@ static size_t add_spans(const struct appliance *appliance, struct day day, size_
     return count;
 }
 
-/* So that the distribution has at most 50,000 steps below the rating. */
-static double grid_for(double rating_a)
+/* So that the day is worked out in well under a second, however large the house. */
+static double grid_for(double rating_a, size_t load_count)
 {
     double grid_a = CHANCE_GRID_A;
-    while (rating_a > 50000 * grid_a) {
+    while (rating_a > 50000 * grid_a || rating_a / grid_a * (double)load_count > 2e7) {
         grid_a *= 10;
     }
     return grid_a;

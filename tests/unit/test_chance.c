@@ -325,7 +325,7 @@ END_TEST
 /* A load above the limit by itself, one exactly at it, one of no current. */
 START_TEST(loads_at_and_above_the_limit)
 {
-    const struct chance_load loads[] = {{.planning_a = 2000, .group = CHANCE_NO_GROUP},
+    const struct chance_load loads[] = {{.planning_a = 1000, .group = CHANCE_NO_GROUP},
                                         {.planning_a = 20, .group = CHANCE_NO_GROUP},
                                         {.planning_a = 0, .group = CHANCE_NO_GROUP}};
     const struct chance_span spans[] = {{0, 0, 10, 0.5}, {1, 10, 20, 0.5}, {2, 0, 60, 0.5}};
@@ -334,8 +334,8 @@ START_TEST(loads_at_and_above_the_limit)
     chance_day(loads, 3, spans, 3, MINUTES, 20, CHANCE_GRID_A, minutes, &figures);
     ck_assert_double_eq_tol(minutes[9].upper, 0.5, 1e-15);
     ck_assert_double_eq(minutes[10].upper, 0);
-    ck_assert_double_eq_tol(figures.current_99_a.upper, 2000, 1e-9);
-    ck_assert_double_eq_tol(figures.current_95_a.lower, 2000, 1e-9);
+    ck_assert_double_eq_tol(figures.current_99_a.upper, 1000, 1e-9);
+    ck_assert_double_eq_tol(figures.current_95_a.lower, 1000, 1e-9);
 }
 END_TEST
 

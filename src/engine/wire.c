@@ -14,9 +14,7 @@ static const double settled_share = 1e-12; /* of the source voltage, change of a
 
 static bool network_is_valid(const struct wire_network *network, bool *ret_has_impedance);
 static bool wire_sweep(const struct wire_network *network, struct wire_solution *solution);
-static void collect_currents(const struct wire_network *network, struct phasor *load, struct wire_solution *solution);
-static bool check_solution(const struct wire_network *network, const struct phasor *load, struct phasor *onward,
-                           struct wire_solution *solution);
+static bool finish(const struct wire_network *network, double *scratch, struct wire_solution *solution);
 static void clear_solution(const struct wire_network *network, struct wire_solution *solution);
 
 size_t wire_scratch_count(size_t node_count)
@@ -26,21 +24,14 @@ size_t wire_scratch_count(size_t node_count)
 
 void wire_solve(const struct wire_network *network, double *scratch, struct wire_solution *solution)
 {
-    bool has_impedance = true;
-    assert(network_is_valid(network, &has_impedance));
+    bool has_impedance;
+    const bool valid = network_is_valid(network, &has_impedance);
+    assert(valid);
     solution->iterations = 0;
     solution->ring_current_re = 0;
     solution->ring_current_im = 0;
-    bool found = !has_impedance && wire_sweep(network, solution);
-    if (!found) {
-        found = wire_newton(network, scratch, solution);
-    }
-    if (found) {
-        struct phasor *load = (struct phasor *)scratch;
-        collect_currents(network, load, solution);
-        found = check_solution(network, load, load + network->node_count, solution);
-    }
-    solution->solved = found;
+    solution->solved = (!has_impedance && wire_sweep(network, solution) && finish(network, scratch, solution)) ||
+                       (wire_newton(network, scratch, solution) && finish(network, scratch, solution));
     if (!solution->solved) {
         clear_solution(network, solution);
     }
@@ -51,30 +42,24 @@ double wire_drop_v(double current_a, double length_m, double resistance_ohm_per_
     return 2 * current_a * length_m * resistance_ohm_per_km / 1000;
 }
 
-static inline double fmin_plain(double least, double x, double y)
-{
-    const double less = x < y ? x : y;
-    return less < least ? less : least;
-}
-
 /* Also tells whether any load is a constant impedance: the one walk over the arguments. */
 static bool network_is_valid(const struct wire_network *network, bool *ret_has_impedance)
 {
     const double closing_ohm = network_is_ring(network) ? network->ring_resistance_ohm : 1;
     bool valid = network->node_count > 0 && network->source_v > 0 && isfinite(network->source_v) && closing_ohm > 0;
-    double impedance_s = 0;
-    double smallest = 0;
-    double rest = 0;
+    bool has_impedance = false;
     for (size_t k = 1; k < network->node_count; k++) {
-        valid &= network->parent[k] < k;
-        impedance_s += network->conductance_s[k] + network->susceptance_s[k];
-        rest += network->resistance_ohm[k] + network->constant_w[k] + network->constant_var[k];
-        smallest = fmin_plain(smallest, network->conductance_s[k], network->susceptance_s[k]);
-        smallest = fmin_plain(smallest, network->constant_w[k], network->constant_var[k]);
-        smallest = fmin_plain(smallest, network->resistance_ohm[k], 0);
+        const double ohm = network->resistance_ohm[k];
+        const double g = network->conductance_s[k];
+        const double b = network->susceptance_s[k];
+        const double p = network->constant_w[k];
+        const double q = network->constant_var[k];
+        valid &= (network->parent[k] < k) & (ohm >= 0) & (g >= 0) & (b >= 0) & (p >= 0) & (q >= 0) &
+                 (ohm + g + b + p + q < INFINITY);
+        has_impedance |= g + b > 0;
     }
-    *ret_has_impedance = impedance_s > 0;
-    return valid && smallest >= 0 && isfinite(impedance_s + rest);
+    *ret_has_impedance = has_impedance;
+    return valid;
 }
 
 void wire_start_flat(const struct wire_network *network, struct wire_solution *solution)
@@ -129,7 +114,7 @@ static void sweep_backward(const struct wire_network *network, struct wire_solut
     }
 }
 
-/* Returns the largest square of a change of a voltage; a NAN comes through. */
+/* Returns the largest square of a change of a voltage. A NAN may be passed over here; check_solution meets it. */
 static double sweep_forward(const struct wire_network *network, struct wire_solution *solution)
 {
     const size_t *restrict parent = network->parent;
@@ -150,7 +135,7 @@ static double sweep_forward(const struct wire_network *network, struct wire_solu
             const double change_re = re - v_re[k];
             const double change_im = im - v_im[k];
             const double square = change_re * change_re + change_im * change_im;
-            change_square = square <= change_square ? change_square : square;
+            change_square = change_square > square ? change_square : square;
             v_re[k] = re;
             v_im[k] = im;
             k++;
@@ -292,6 +277,14 @@ static bool check_solution(const struct wire_network *network, const struct phas
     const double limit_a = 1e-9 * fmax(1, source_size_va / network->source_v / 1000);
     return sum.astray_a <= limit_a && sum.astray_v <= 1e-10 * network->source_v && solution->power_residual <= 1e-9 &&
            isfinite(sum.loss_w);
+}
+
+/* Currents and residuals at the voltages found; false where they do not hold. */
+static bool finish(const struct wire_network *network, double *scratch, struct wire_solution *solution)
+{
+    struct phasor *load = (struct phasor *)scratch;
+    collect_currents(network, load, solution);
+    return check_solution(network, load, load + network->node_count, solution);
 }
 
 static void clear_solution(const struct wire_network *network, struct wire_solution *solution)

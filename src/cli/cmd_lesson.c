@@ -6,6 +6,7 @@
 #include "ampsum/words.h"
 #include "cli.h"
 #include "lesson_stock.h"
+#include "second.h"
 
 static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheets --level 2 --students 24 --seed 7",
                                        "ampsum lesson demo-house/us.ini -o sheets --kind unequal,wire,trip --force",
@@ -19,6 +20,8 @@ static const struct option_spec options[] = {
     {"students", '\0', "N", "one sheet for each (1)"},
     {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)"},
     {"seed", '\0', "S", "a whole number: the same seed makes the same sheets (1)"},
+    {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn"},
+    {"paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"},
     {"force", '\0', NULL, "write over the files of an earlier lesson"},
     {"stock", '\0', "PARTS", "parts on the shelf: '30 ohm' (any number), '10 ohm*2, 22 ohm*1'"},
     {"series", '\0', "E6|E12|E24", "preferred values instead of a stock"},
@@ -202,6 +205,29 @@ static void write_answer(struct invocation *invocation, const struct lesson_plan
     }
 }
 
+/* Drawn by the second program, which alone loads what drawing needs. */
+static int write_pdf(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
+{
+    const char *paper = option_value(invocation, "paper");
+    bool letter = paper == NULL ? strcmp(plan->currency, "USD") == 0 : strcmp(paper, "letter") == 0;
+    char program[] = "ampsum-draw";
+    char command[] = "lesson-paper";
+    char a4_size[] = "a4";
+    char letter_size[] = "letter";
+    char *words[] = {program, command, arena_copy(invocation->arena, folder), letter ? letter_size : a4_size, NULL};
+    return call_second_program(program, words);
+}
+
+static bool paper_is_known(struct invocation *invocation)
+{
+    const char *paper = option_value(invocation, "paper");
+    bool known = paper == NULL || strcmp(paper, "a4") == 0 || strcmp(paper, "letter") == 0;
+    if (!known) {
+        error_set(&invocation->error, ERROR_INPUT, "--paper %s: expected a4 or letter", paper);
+    }
+    return known;
+}
+
 static int run(struct invocation *invocation)
 {
     if (option_given(invocation, "stock") || option_given(invocation, "series") || option_given(invocation, "want")) {
@@ -209,14 +235,16 @@ static int run(struct invocation *invocation)
     }
     const char *folder = option_value(invocation, "output");
     struct lesson_plan plan = {0};
+    int status = 0;
     if (folder == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "lesson: expected -o FOLDER for the sheets");
-    } else if (read_plan(invocation, &plan) &&
+    } else if (paper_is_known(invocation) && read_plan(invocation, &plan) &&
                lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error)) {
         write_answer(invocation, &plan, folder);
+        status = option_given(invocation, "pdf") ? write_pdf(invocation, &plan, folder) : 0;
     }
     lesson_plan_done(&plan);
-    return error_is_set(&invocation->error) ? 2 : 0;
+    return error_is_set(&invocation->error) ? 2 : status;
 }
 
 const struct command command_lesson = {

@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "ampsum/arena.h"
@@ -22,6 +23,23 @@ static void own_folder(struct text *folder)
     if (length > 0) {
         text_add_length(folder, path, (size_t)length);
     }
+}
+
+int call_second_program(const char *program, char **argv)
+{
+    fflush(NULL);
+    pid_t child = fork();
+    if (child == 0) {
+        _exit(run_second_program(program, argv));
+    }
+    int status = 0;
+    while (child > 0 && waitpid(child, &status, 0) < 0 && errno == EINTR) {
+    }
+    if (child < 0 || !WIFEXITED(status)) {
+        fprintf(stderr, "ampsum: %s: %s\n", program, child < 0 ? strerror(errno) : "ended before its time");
+        return 3;
+    }
+    return WEXITSTATUS(status);
 }
 
 int run_second_program(const char *program, char **argv)

@@ -8,4 +8,7 @@
  */
 int run_second_program(const char *program, char **argv);
 
+/* Runs `program` beside this one and waits for it. Its exit status; 3 where it could not run. */
+int call_second_program(const char *program, char **argv);
+
 #endif

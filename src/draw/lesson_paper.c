@@ -53,6 +53,7 @@ static bool book_open(struct book *book, const char *path, enum paper paper, con
     cairo_pdf_surface_set_metadata(book->surface, CAIRO_PDF_METADATA_TITLE, title);
     cairo_pdf_surface_set_metadata(book->surface, CAIRO_PDF_METADATA_CREATE_DATE, no_date);
     book->cairo = cairo_create(book->surface);
+    cairo_tag_begin(book->cairo, "Document", NULL);
     book->layout = pango_cairo_create_layout(book->cairo);
     book->y_pt = margin_pt;
     return cairo_surface_status(book->surface) == CAIRO_STATUS_SUCCESS;
@@ -82,6 +83,7 @@ static void next_page(struct book *book)
 static bool book_close(struct book *book)
 {
     write_footer(book);
+    cairo_tag_end(book->cairo, "Document");
     cairo_show_page(book->cairo);
     g_object_unref(book->layout);
     cairo_destroy(book->cairo);

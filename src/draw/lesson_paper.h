@@ -17,4 +17,7 @@ enum paper { PAPER_A4, PAPER_LETTER };
  */
 bool lesson_paper(const char *folder, enum paper paper, int *ret_unknown_glyphs, struct error *error);
 
+/* The second program's command `lesson-paper FOLDER a4|letter` (words from argv[1]); its exit status. */
+int lesson_paper_main(int argc, char **argv);
+
 #endif

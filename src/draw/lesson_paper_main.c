@@ -1,0 +1,25 @@
+/* `ampsum-draw lesson-paper FOLDER a4|letter`: called by `ampsum lesson --pdf`. */
+#include <stdio.h>
+#include <string.h>
+
+#include "lesson_paper.h"
+
+int lesson_paper_main(int argc, char **argv)
+{
+    struct error error = {0};
+    int unknown = 0;
+    if (argc != 4) {
+        fprintf(stderr, "ampsum-draw: lesson-paper: expected FOLDER and a4 or letter\n");
+        return 2;
+    }
+    enum paper paper = strcmp(argv[3], "letter") == 0 ? PAPER_LETTER : PAPER_A4;
+    bool ok = lesson_paper(argv[2], paper, &unknown, &error);
+    if (!ok) {
+        fprintf(stderr, "ampsum: %s\n", error_message(&error));
+    } else if (unknown > 0) {
+        fprintf(stderr, "ampsum: %d characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
+                unknown);
+    }
+    error_done(&error);
+    return ok ? 0 : 2;
+}

@@ -1,6 +1,6 @@
 /*
  * Worked steps, as a teacher writes them on a board: `Heater: I = P / V = 1500 W / 120 V = 12.5 A`. The one source of
- * these sentences: `branch --working`, the lessons' keys and the demand's working all add steps of the kinds below, so
+ * these sentences: `branch --working` and the lessons' keys add steps of the kinds below, so
  * that no sentence is written twice. Text only; knows neither GMP nor the house. The numbers come in as text, already
  * rounded by the caller (steps_figure for doubles, exact_figure of ampsum/exact.h for exact fractions).
  */

@@ -9,7 +9,8 @@ static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
 
 static const struct option_spec options[] = {
     {"summary", '\0', NULL, "the class by question, without each student's answers"},
-    {"answers", '\0', NULL, "every answer with its judgement"},
+    {"students", '\0', NULL, "each student's points alone"},
+    {"answers", '\0', NULL, "every answer with its judgement (what --format csv gives without a choice)"},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -224,21 +225,29 @@ static void write_table(struct invocation *invocation, struct table *table)
     table_free(table);
 }
 
-/* CSV is one table: every answer, or with --summary the class. */
+/* Without a choice: points and class for people, every answer for CSV, which is one table. */
 static void write_tables(struct invocation *invocation, const struct marks *marks)
 {
     bool summary = option_given(invocation, "summary");
-    if (invocation->format == FORMAT_CSV) {
-        write_table(invocation, summary ? summary_table(marks) : answers_table(marks));
+    bool students = option_given(invocation, "students");
+    bool answers = option_given(invocation, "answers");
+    bool csv = invocation->format == FORMAT_CSV;
+    bool none = !summary && !students && !answers;
+    if (csv) {
+        write_table(invocation, summary    ? summary_table(marks)
+                                : students ? students_table(marks)
+                                           : answers_table(marks));
         return;
     }
-    if (option_given(invocation, "answers")) {
+    if (answers) {
         write_table(invocation, answers_table(marks));
     }
-    if (!summary) {
+    if (students || answers || none) {
         write_table(invocation, students_table(marks));
     }
-    write_table(invocation, summary_table(marks));
+    if (summary || answers || none) {
+        write_table(invocation, summary_table(marks));
+    }
 }
 
 static int run(struct invocation *invocation)

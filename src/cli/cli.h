@@ -110,6 +110,13 @@ void invocation_next(struct invocation *invocation, const char *const *lines);
 /* Writes a table in the asked format, terminal or CSV, to invocation->out. */
 void invocation_table(struct invocation *invocation, const struct table *table);
 
+/* Runs a command on its words (argv[0] is the command's own name), prints what it made and gives the exit status. */
+int run_command(const struct command *command, int argc, const char **argv);
+
+/* Option number `index` of a command, --format and --help included, as help, manual and completions show them; NULL
+ * past the last. */
+const struct option_spec *command_option(const struct command *command, size_t index);
+
 /* Help of the program, of a command; usage lines. */
 void help_program(struct text *text);
 void help_command(const struct command *command, const struct page *page, struct text *text);

@@ -34,21 +34,16 @@ static void help_option(const struct option_spec *spec, const struct page *page,
 
 void help_command(const struct command *command, const struct page *page, struct text *text)
 {
-    static const struct option_spec format = {"format", '\0', "table|csv|json", "how the answer is printed"};
-    static const struct option_spec help = {"help", 'h', NULL, "this text"};
     for (size_t i = 0; command->examples[i] != NULL; i++) {
         text_printf(text, "%s  %s\n", i == 0 ? "Example:" : "        ", command->examples[i]);
     }
     text_printf(text, "\nampsum %s %s [OPTIONS]\n  ", command->name, command->operands);
     report_wrap(page, 2, command->summary, text);
     text_add_char(text, '\n');
-    for (size_t i = 0; command->options != NULL && command->options[i].name != NULL; i++) {
-        help_option(&command->options[i], page, text);
+    const struct option_spec *spec = NULL;
+    for (size_t i = 0; (spec = command_option(command, i)) != NULL; i++) {
+        help_option(spec, page, text);
     }
-    if (command->rows) {
-        help_option(&format, page, text);
-    }
-    help_option(&help, page, text);
     for (size_t i = 0; command->details != NULL && command->details[i] != NULL; i++) {
         text_add(text, i == 0 ? "\n" : "");
         report_wrap(page, 0, command->details[i], text);

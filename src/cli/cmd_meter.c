@@ -325,10 +325,14 @@ static void write_text(struct invocation *invocation, const struct view *view, e
     text_add_char(text, '\n');
     report_cautions_text(&invocation->page, NULL, text);
     struct text by_day = {0};
+    struct text demand = {0};
     const char *file = option_value(invocation, "file");
     text_printf(&by_day, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "", file != NULL ? file : "");
-    const char *const next[] = {text_string(&by_day), "ampsum cost HOUSE", NULL};
+    text_printf(&demand, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
+    bool measured = invocation->house->rules == RULES_US && isfinite(view->figures.demand_w[0]);
+    const char *const next[] = {text_string(&by_day), measured ? text_string(&demand) : "ampsum cost HOUSE", NULL};
     invocation_next(invocation, next);
+    text_done(&demand);
     text_done(&by_day);
 }
 

@@ -235,9 +235,10 @@ static bool data_row(struct csv_state *state, unsigned long line)
 {
     const struct csv_columns *columns = &state->columns;
     if (state->row.count != columns->count) {
-        return meter_file_fault(
-            state->file, line, "%zu fields where the header has %zu%s", state->row.count, columns->count,
-            state->row.count > columns->count ? ": a decimal comma? write a point, like 0.25" : ": cut off?");
+        return meter_file_fault(state->file, line, "%zu field%s where the header has %zu%s", state->row.count,
+                                state->row.count == 1 ? "" : "s", columns->count,
+                                state->row.count > columns->count ? ": a decimal comma? write a point, like 0.25"
+                                                                  : ": cut off?");
     }
     struct raw raw = {.line = line};
     if (!read_start(state, line, &raw)) {

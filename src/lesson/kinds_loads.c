@@ -223,7 +223,7 @@ void build_neutral(struct builder *builder)
     struct named_load loads[LOADS_MOST];
     unsigned breaker_a;
     size_t power[LOADS_MOST];
-    size_t leg[2];
+    size_t leg[2] = {0};
     choose_loads(builder, 2 * on_leg, loads, &breaker_a);
     size_t voltage = give(builder, "V", "each leg to neutral", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage); /* leg A */

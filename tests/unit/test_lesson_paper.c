@@ -9,7 +9,7 @@
 
 #include "lesson_paper.h"
 
-static char folder[] = "paper-XXXXXX";
+static char folder[] = "paper-000000";
 
 static void make_folder(unsigned level)
 {
@@ -20,7 +20,7 @@ static void make_folder(unsigned level)
     struct lesson_plan plan = {
         .seed = 12, .level = level, .students = 2, .kinds = kinds, .question_count = LESSON_KIND_COUNT};
     struct error error = {0};
-    memcpy(folder, "paper-XXXXXX", sizeof folder);
+    memset(folder + strlen(folder) - 6, 'X', 6); /* as mkdtemp wants it */
     ck_assert_ptr_nonnull(mkdtemp(folder));
     lesson_plan_plain(&plan);
     ck_assert_msg(lesson_write(&plan, folder, false, &error), "%s", error_message(&error));

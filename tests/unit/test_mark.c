@@ -568,11 +568,11 @@ START_TEST(any_bytes_are_marked_or_told)
 END_TEST
 
 /* A folder of its own for a test, gone afterwards. */
-static char folder[] = "lesson-XXXXXX";
+static char folder[] = "lesson-000000";
 
 static void folder_make(void)
 {
-    memcpy(folder, "lesson-XXXXXX", sizeof folder);
+    memset(folder + strlen(folder) - 6, 'X', 6); /* as mkdtemp wants it */
     ck_assert_ptr_nonnull(mkdtemp(folder));
 }
 

@@ -129,7 +129,8 @@ void help_command(const struct command *command, const struct page *page, struct
     }
 #define OPTION_SUPPLY                                                                                                  \
     {                                                                                                                  \
-        "supply", '\0', "low|high|VOLTS", "supply voltage: an end of the published band, or line to neutral in volts"  \
+        "supply", '\0', "low|high|band|VOLTS",                                                                              \
+            "supply voltage: an end of the published band, both ends (`check`, `wire`), or line to neutral in volts"  \
     }
 
 #endif

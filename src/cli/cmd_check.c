@@ -1,4 +1,5 @@
 #include "cli.h"
+#include "supply_band.h"
 
 static const char *const examples[] = {"ampsum check demo-house/us.ini",
                                        "ampsum check demo-house/us.ini --scene cold-evening", NULL};
@@ -34,7 +35,13 @@ static int run(struct invocation *invocation)
 {
     struct assess_options choice = {.wires = true, .loads = invocation->format == FORMAT_JSON};
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio)) {
+        !invocation_basis(invocation, &choice)) {
+        return 2;
+    }
+    if (supply_band_given(invocation)) {
+        return supply_band(invocation, &choice, NO_INDEX);
+    }
+    if (!invocation_supply(invocation, &choice.supply_ratio)) {
         return 2;
     }
     bool summary = option_given(invocation, "summary") && invocation->format == FORMAT_TABLE;

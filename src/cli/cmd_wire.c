@@ -1,6 +1,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "supply_band.h"
 #include "wire_study.h"
 #include "wire_view.h"
 
@@ -401,8 +402,13 @@ static int run(struct invocation *invocation)
     struct answer answer = {.invocation = invocation};
     size_t starting = NO_INDEX;
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 1) ||
-        !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
-        !read_operands(invocation, &answer.only, &starting)) {
+        !invocation_basis(invocation, &choice) || !read_operands(invocation, &answer.only, &starting)) {
+        return 2;
+    }
+    if (supply_band_given(invocation)) {
+        return supply_band(invocation, &choice, answer.only) == 2 ? 2 : 0;
+    }
+    if (!invocation_supply(invocation, &choice.supply_ratio)) {
         return 2;
     }
     const struct house *house = invocation->house;

@@ -12,7 +12,7 @@
 #include "ampsum/housefile.h"
 #include "ampsum/stock.h"
 
-enum { SEEDS = 1000 };
+enum { SEEDS = 1000, SEEDS_OF_OTHER_VOLTAGE = 200 };
 
 static enum lesson_kind all_kinds[LESSON_KIND_COUNT];
 
@@ -268,7 +268,7 @@ START_TEST(every_asked_quantity_has_an_independent_route)
 }
 END_TEST
 
-/* One loop for each level and voltage: 1,000 seeds of every kind. */
+/* One loop for each level and voltage: 1,000 seeds of every kind at 120 V, fewer at 230 V. */
 START_TEST(questions_agree_with_node_equations)
 {
     static const unsigned voltages[] = {120, 230};
@@ -276,14 +276,16 @@ START_TEST(questions_agree_with_node_equations)
     unsigned voltage_v = voltages[_i / LESSON_LEVEL_MOST];
     struct lesson_question question;
     lesson_question_init(&question);
-    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
-        struct lesson_plan plan = make_plan(seed, level, 1, voltage_v);
+    uint64_t seeds = _i < LESSON_LEVEL_MOST ? SEEDS : SEEDS_OF_OTHER_VOLTAGE;
+    struct lesson_plan plan = make_plan(1, level, 1, voltage_v);
+    for (uint64_t seed = 1; seed <= seeds; seed++) {
+        plan.seed = seed;
         for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
             lesson_question_make(&plan, 1, kind, &question);
             check_question(&question);
         }
-        free_plan(&plan);
     }
+    free_plan(&plan);
     lesson_question_done(&question);
 }
 END_TEST

@@ -128,7 +128,7 @@ static void write_balance(struct invocation *invocation, const struct balance *b
     } else {
         text_add(&line, " -> ");
         write_legs(&line, legs, balance->after_a);
-        text_add(&line, balance->plan.proved ? ", as even as it gets (proved):" : ", the best that was found:");
+        text_add(&line, balance->plan.proved ? ", as even as can be (proved):" : ", the best that was found:");
     }
     decide_line(invocation, 2, 4, text_string(&line));
     text_done(&line);

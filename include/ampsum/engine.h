@@ -78,6 +78,15 @@ struct branch_figures {
 void branch_total(const struct house *house, size_t branch, units_on on, double voltage_v,
                   struct planning_factors factors, struct load *loads, struct branch_figures *ret_figures);
 
+/*
+ * Currents in the line between the junctions of a branch drawn as a parallel circuit, loads in the order of `loads`
+ * (the branch's appliances.count entries from branch_total, at voltage_v): ret_line_a[i] flows towards junction i, for
+ * that load and all after it (Kirchhoff's current law; phasor sum of the counted loads). ret_line_a[0] is the branch's
+ * current. Never fails; linear. Checked: tests/unit/test_draw.c.
+ */
+void branch_junctions(const struct house *house, size_t branch, const struct load *loads, double voltage_v,
+                      double *ret_line_a);
+
 /* A minute of the week in a month; month -1 where nothing is connected. */
 struct moment {
     int month;  /* 0..11 */

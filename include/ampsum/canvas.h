@@ -1,0 +1,131 @@
+/*
+ * One set of drawing functions with several backends: our SVG writer, a counter that draws nothing (canvas_none), and
+ * cairo (ampsum/print.h, in the second program alone). Black and white: kinds of line and patterns, never a colour.
+ *
+ * Lengths are points (1/72 inch), x to the right, y downwards. Texts are UTF-8 of any length; what no drawing may hold
+ * (control characters, bidirectional controls, broken bytes) is drawn as U+FFFD.
+ *
+ * Widths of texts are estimates from the advance widths of a wide sans-serif face, on the high side for every other
+ * one, so that a layout is the same in every backend and what was laid out apart does not meet on paper.
+ */
+#ifndef AMPSUM_CANVAS_H
+#define AMPSUM_CANVAS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/text.h"
+
+enum canvas_anchor { CANVAS_START, CANVAS_MIDDLE, CANVAS_END };
+enum canvas_stroke { CANVAS_SOLID, CANVAS_DASHED, CANVAS_DOTTED, CANVAS_DASH_DOT };
+enum canvas_fill { CANVAS_CLEAR, CANVAS_TINT, CANVAS_DOTS, CANVAS_HATCH, CANVAS_CROSS, CANVAS_INK };
+
+struct canvas_point {
+    double x;
+    double y;
+};
+
+struct canvas_pen {
+    double width;
+    enum canvas_stroke stroke;
+};
+
+struct canvas_font {
+    double size;
+    bool bold;
+};
+
+/*
+ * What a backend does. Coordinates are of the page. Strings are clean UTF-8, valid during the call. `full` of text is
+ * the whole string where `shown` was shortened, else NULL.
+ */
+struct canvas_backend {
+    void (*page)(void *state, double width, double height);
+    void (*lines)(void *state, const struct canvas_point *points, size_t count, bool joined, struct canvas_pen pen);
+    void (*area)(void *state, const struct canvas_point *points, size_t count, bool tint);
+    void (*disc)(void *state, struct canvas_point centre, double radius, bool filled, double pen_width);
+    void (*text)(void *state, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,
+                 const char *shown, const char *full);
+    void (*group)(void *state, const char *title, const char *description);
+    void (*group_end)(void *state);
+};
+
+struct canvas {
+    const struct canvas_backend *backend;
+    void *state;
+    double x; /* of the origin on the page; whoever moves it puts it back */
+    double y;
+};
+
+/* Begins the next page; the origin goes back to its corner. */
+void canvas_page(struct canvas *canvas, double width, double height);
+
+void canvas_line(struct canvas *canvas, double x1, double y1, double x2, double y2, struct canvas_pen pen);
+void canvas_polyline(struct canvas *canvas, const struct canvas_point *points, size_t count, struct canvas_pen pen);
+
+/* A filled polygon: ink, or a light tint of it. */
+void canvas_polygon(struct canvas *canvas, const struct canvas_point *points, size_t count, bool tint);
+
+/* A rectangle with a pattern inside and an outline (pen width 0: none). */
+void canvas_rectangle(struct canvas *canvas, double x, double y, double width, double height, enum canvas_fill fill,
+                      double pen_width);
+
+/* A circle, filled with ink or empty. */
+void canvas_circle(struct canvas *canvas, double x, double y, double radius, bool filled, double pen_width);
+
+/* One line of text; y is its base line. */
+void canvas_text(struct canvas *canvas, double x, double y, enum canvas_anchor anchor, struct canvas_font font,
+                 const char *string);
+
+/* The same in at most `width`: shortened with an ellipsis where longer; an SVG then holds the whole in a <title>. */
+void canvas_text_fit(struct canvas *canvas, double x, double y, double width, enum canvas_anchor anchor,
+                     struct canvas_font font, const char *string);
+
+/* What belongs together, with what a screen reader says of it (either may be NULL). Groups nest. */
+void canvas_group(struct canvas *canvas, const char *title, const char *description);
+void canvas_group_end(struct canvas *canvas);
+
+/* Estimated width, on the high side. */
+double canvas_text_width(struct canvas_font font, const char *string);
+
+/* Distance between the base lines of two lines of text. */
+double canvas_line_height(struct canvas_font font);
+
+/* A text broken at blanks into lines of at most `width` (a longer word inside), the last of `most` with an ellipsis. */
+struct canvas_lines {
+    const char **line;
+    size_t count;
+};
+struct canvas_lines canvas_wrap(struct canvas_font font, double width, size_t most, const char *string,
+                                struct arena *arena);
+
+/* Draws those lines, the first with its base line at y; returns the height that they take. */
+double canvas_text_lines(struct canvas *canvas, double x, double y, enum canvas_anchor anchor, struct canvas_font font,
+                         struct canvas_lines lines);
+
+/* A canvas on which nothing is drawn, to measure. */
+struct canvas canvas_none(void);
+
+/*
+ * SVG with real <text>, appended to `text`. `svg_open` writes the root element with title and description; role `img`
+ * for a picture (inside HTML or a file of its own), `document` for pages. Ink is currentColor. Close with svg_close.
+ */
+enum { SVG_PAGE_GAP = 12 };
+struct svg {
+    struct text *text;
+    double page_top; /* pages stand below one another, SVG_PAGE_GAP apart */
+    size_t page_count;
+};
+struct canvas svg_open(struct svg *svg, struct text *text, double width, double height, const char *role,
+                       const char *title, const char *description);
+void svg_close(struct svg *svg);
+
+/* Appends a stranger's string to markup (HTML or XML, text or a quoted attribute): & < > " ' as entities, what markup
+ * may not hold as U+FFFD. */
+void markup_add(struct text *text, const char *string);
+
+/* Bytes of the well-formed UTF-8 character at `string` that may be drawn, else 0. */
+size_t drawable_bytes(const char *string);
+
+#endif

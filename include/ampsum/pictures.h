@@ -1,0 +1,68 @@
+/*
+ * Pictures of a house in plain trade drawing, from figures that engine and rules worked out; nothing electrical is
+ * computed here. Each knows its size and draws itself on any canvas. Black and white: a verdict is a word and a
+ * pattern, a series a kind of line. What is long is continued in further pictures; a name that does not fit is
+ * shortened, and the tables that stand beside the pictures hold it whole.
+ *
+ * A maker takes its memory from `arena` and keeps pointers to the assessment, bill and house, which must outlive it.
+ */
+#ifndef AMPSUM_PICTURES_H
+#define AMPSUM_PICTURES_H
+
+#include <stddef.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/canvas.h"
+#include "ampsum/day.h"
+#include "ampsum/energy.h"
+#include "ampsum/wiring.h"
+
+struct picture {
+    const char *title;
+    const char *description;                                            /* what it shows, in words */
+    double width;                                                       /* PICTURE_WIDTH */
+    double height;                                                      /* at most PICTURE_HEIGHT_MOST */
+    void (*draw)(struct canvas *canvas, const struct picture *picture); /* use picture_draw */
+    const void *data;
+};
+
+struct picture_list {
+    struct picture *picture;
+    size_t count;
+};
+
+enum { PICTURE_WIDTH = 500, PICTURE_HEIGHT_MOST = 640 };
+
+/* Draws it with its upper left corner at the canvas's origin. */
+void picture_draw(const struct picture *picture, struct canvas *canvas);
+
+/* Appends it as an <svg> element, for HTML or a file. */
+void picture_svg(const struct picture *picture, struct text *text);
+
+/*
+ * A branch as a parallel circuit: breaker, two rails, each load on its rung with name, power and current, the current
+ * in the rail between the rungs, the equivalent resistance. The assessment holds `loads`. None for an empty branch.
+ */
+struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, struct arena *arena);
+
+/* All branches as bars of their planning current, everything on, against their ratings; busiest minute (or the scene)
+ * as a mark. */
+struct picture_list pictures_bars(const struct assessment *assessment, struct arena *arena);
+
+/* Current over a day with the rating and the line of the rule `near-share`. The series must outlive the picture. */
+struct picture picture_day(const char *what, const struct day_series *series, double near_share, struct arena *arena);
+
+/*
+ * Voltage along the wire of a branch, tree or ring, from a solved wiring; nominal and allowed drop as lines. Copies
+ * what it draws. `allowed_percent` NAN: no line.
+ */
+struct picture picture_wire(const struct wiring *wiring, double supply_v, double allowed_percent, struct arena *arena);
+
+/* Energy of the year by appliance, largest first; the smallest of many together. The bill holds appliances. */
+struct picture picture_energy(const struct house *house, const struct energy_bill *bill, struct arena *arena);
+
+/* The pattern and the word (`OVER`, `AT RISK`, `near`, `ok`, `empty`) of a verdict. */
+enum canvas_fill verdict_fill(enum verdict verdict);
+const char *verdict_shown(enum verdict verdict);
+
+#endif

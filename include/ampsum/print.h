@@ -1,0 +1,157 @@
+/*
+ * What goes on paper: a document of blocks (headings, texts, tables, pictures), built once and laid out by whoever
+ * writes it: as one self-contained HTML file, or page by page on any canvas (SVG here; PDF and PNG with cairo).
+ *
+ * Strings may be anybody's: every writer escapes them. Everything is in the document's arena; pictures point to the
+ * assessment and bill that they were made from, which must outlive the document.
+ */
+#ifndef AMPSUM_PRINT_H
+#define AMPSUM_PRINT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/canvas.h"
+#include "ampsum/demand.h"
+#include "ampsum/energy.h"
+#include "ampsum/error.h"
+#include "ampsum/pictures.h"
+
+enum print_paper { PRINT_A4, PRINT_LETTER };
+
+enum print_kind {
+    PRINT_HEADING,
+    PRINT_PARAGRAPH,
+    PRINT_ITEM,    /* of a list */
+    PRINT_CAUTION, /* a text in a box */
+    PRINT_TABLE,
+    PRINT_PICTURE,
+    PRINT_LINES, /* empty lines to write on */
+    PRINT_PAGE,  /* begins a new page */
+};
+
+struct print_column {
+    const char *heading;
+    double weight; /* share of the width */
+    bool right;    /* figures */
+};
+
+struct print_table {
+    const char *caption;
+    const struct print_column *columns;
+    size_t column_count;
+    const char **cells; /* row by row */
+    size_t cell_count;
+    size_t capacity; /* cells that there is room for */
+    bool ruled;      /* a line under every row and room to write: for filling in by hand */
+};
+
+struct print_block {
+    enum print_kind kind;
+    int level;          /* PRINT_HEADING: 2 or 3 (1 is the title) */
+    const char *string; /* PRINT_HEADING to PRINT_CAUTION */
+    const char *lead;   /* PRINT_ITEM, PRINT_CAUTION: what stands before it in bold, or NULL */
+    struct print_table *table;
+    const struct picture *picture;
+    size_t lines;
+    bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
+};
+
+struct print_document {
+    struct arena *arena; /* owns the document and all in it */
+    const char *title;
+    const char *house;    /* name */
+    const char *file;     /* as given on the command line */
+    const char *date;     /* YYYY-MM-DD */
+    const char *version;  /* of the program */
+    const char *sentence; /* of the footer, about safety */
+    enum print_paper paper;
+    struct print_block *blocks;
+    size_t block_count;
+    size_t capacity;
+};
+
+/* What the caller knows of this printing. */
+struct print_head {
+    const char *file;
+    const char *date;
+    const char *version;
+    enum print_paper paper;
+};
+
+/* A4, or Letter under us rules. */
+enum print_paper print_paper_of(int rules);
+
+/* Width and height in points. */
+double print_width(enum print_paper paper);
+double print_height(enum print_paper paper);
+
+/* An empty document; strings are copied. Free with print_free. */
+struct print_document *print_new(const char *title, const char *house, const struct print_head *head);
+void print_free(struct print_document *document);
+
+/* Adding blocks; strings are copied. */
+void print_heading(struct print_document *document, int level, const char *string);
+void print_paragraph(struct print_document *document, const char *string);
+void print_item(struct print_document *document, const char *lead, const char *string);
+void print_caution(struct print_document *document, const char *lead, const char *string);
+void print_picture(struct print_document *document, const struct picture *picture);
+void print_pictures(struct print_document *document, struct picture_list list);
+void print_lines(struct print_document *document, size_t lines);
+void print_new_page(struct print_document *document);
+
+/* A table; `columns` must be constant. Cells are then given row by row. */
+struct print_table *print_table_add(struct print_document *document, const char *caption,
+                                    const struct print_column *columns, size_t column_count);
+/* The table just added stands in HTML alone, as the text of the picture before it. */
+void print_screen_only(struct print_document *document);
+
+void print_cell(struct print_document *document, struct print_table *table, const char *string);
+
+/* Whole rows given so far. */
+size_t print_row_count(const struct print_table *table);
+
+/* A number with `decimals` places; `-` where NAN. */
+void print_number(struct print_document *document, struct print_table *table, double value, int decimals);
+
+/* Appends the document as HTML: one file, no script, nothing from outside. */
+void print_html(const struct print_document *document, struct text *text);
+
+/* Draws page by page (each begun with canvas_page); returns the number of pages. A canvas_none counts them. */
+size_t print_pages(const struct print_document *document, struct canvas *canvas);
+
+/* Appends the pages as one SVG, below one another. */
+void print_svg(const struct print_document *document, struct text *text);
+
+/*
+ * The report: cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions,
+ * lines for the electrician's notes. The assessment holds loads and wires, the bill all rows; both must outlive it.
+ * Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the report says
+ * so where that leaves some out. Free with print_free.
+ */
+struct print_document *print_report(const struct assessment *assessment, const struct energy_bill *bill,
+                                    const struct demand *demand, size_t pictures_most, const struct print_head *head);
+
+/*
+ * The list for the door of each panel: by position, us rules odd ones left and even ones right, iec and uk in running
+ * order; label, rating, rooms served, empty lines for entries by hand.
+ */
+struct print_document *print_directory(const struct house *house, const struct print_head *head);
+
+enum print_format { PRINT_PDF, PRINT_PNG };
+
+/* What needs heavy libraries, in the second program alone. */
+struct print_backend {
+    /*
+     * Appends the document's bytes. ret_unknown: characters for which no installed font has a glyph. False with
+     * ERROR_INPUT where it can't be done (no fonts, too many pages for one PNG).
+     */
+    bool (*write)(const struct print_document *document, enum print_format format, struct text *bytes,
+                  size_t *ret_unknown, struct error *error);
+};
+
+/* By cairo and pango: src/draw/cairo.c. */
+extern const struct print_backend print_cairo;
+
+#endif

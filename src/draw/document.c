@@ -1,0 +1,151 @@
+/* A document of blocks. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/print.h"
+#include "ampsum/report.h"
+
+enum print_paper print_paper_of(int rules)
+{
+    return rules == RULES_US ? PRINT_LETTER : PRINT_A4;
+}
+
+double print_width(enum print_paper paper)
+{
+    return paper == PRINT_A4 ? 595.28 : 612; /* 210 mm; 8.5 in */
+}
+
+double print_height(enum print_paper paper)
+{
+    return paper == PRINT_A4 ? 841.89 : 792; /* 297 mm; 11 in */
+}
+
+struct print_document *print_new(const char *title, const char *house, const struct print_head *head)
+{
+    struct arena *arena = arena_new();
+    struct print_document *document = arena_take(arena, sizeof *document);
+    *document = (struct print_document){.arena = arena,
+                                        .title = arena_copy(arena, title),
+                                        .house = arena_copy(arena, house),
+                                        .file = arena_copy(arena, head->file),
+                                        .date = arena_copy(arena, head->date),
+                                        .version = arena_copy(arena, head->version),
+                                        .sentence = report_cautions[0],
+                                        .paper = head->paper};
+    return document;
+}
+
+void print_free(struct print_document *document)
+{
+    if (document == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < document->block_count; i++) {
+        if (document->blocks[i].table != NULL) {
+            free(document->blocks[i].table->cells);
+        }
+    }
+    free(document->blocks);
+    arena_free(document->arena);
+}
+
+static struct print_block *add_block(struct print_document *document, enum print_kind kind)
+{
+    document->blocks =
+        memory_grow(document->blocks, document->block_count, &document->capacity, sizeof *document->blocks);
+    struct print_block *block = &document->blocks[document->block_count++];
+    *block = (struct print_block){.kind = kind};
+    return block;
+}
+
+void print_heading(struct print_document *document, int level, const char *string)
+{
+    struct print_block *block = add_block(document, PRINT_HEADING);
+    block->level = level;
+    block->string = arena_copy(document->arena, string);
+}
+
+void print_paragraph(struct print_document *document, const char *string)
+{
+    add_block(document, PRINT_PARAGRAPH)->string = arena_copy(document->arena, string);
+}
+
+static void add_led(struct print_document *document, enum print_kind kind, const char *lead, const char *string)
+{
+    struct print_block *block = add_block(document, kind);
+    block->lead = arena_copy(document->arena, lead);
+    block->string = arena_copy(document->arena, string);
+}
+
+void print_item(struct print_document *document, const char *lead, const char *string)
+{
+    add_led(document, PRINT_ITEM, lead, string);
+}
+
+void print_caution(struct print_document *document, const char *lead, const char *string)
+{
+    add_led(document, PRINT_CAUTION, lead, string);
+}
+
+void print_picture(struct print_document *document, const struct picture *picture)
+{
+    struct picture *copy = arena_take(document->arena, sizeof *copy);
+    *copy = *picture;
+    add_block(document, PRINT_PICTURE)->picture = copy;
+}
+
+void print_pictures(struct print_document *document, struct picture_list list)
+{
+    for (size_t i = 0; i < list.count; i++) {
+        print_picture(document, &list.picture[i]);
+    }
+}
+
+void print_lines(struct print_document *document, size_t lines)
+{
+    add_block(document, PRINT_LINES)->lines = lines;
+}
+
+void print_new_page(struct print_document *document)
+{
+    add_block(document, PRINT_PAGE);
+}
+
+struct print_table *print_table_add(struct print_document *document, const char *caption,
+                                    const struct print_column *columns, size_t column_count)
+{
+    struct print_table *table = arena_take(document->arena, sizeof *table);
+    *table = (struct print_table){
+        .caption = arena_copy(document->arena, caption), .columns = columns, .column_count = column_count};
+    add_block(document, PRINT_TABLE)->table = table;
+    return table;
+}
+
+void print_screen_only(struct print_document *document)
+{
+    document->blocks[document->block_count - 1].screen = true;
+}
+
+void print_cell(struct print_document *document, struct print_table *table, const char *string)
+{
+    table->cells = memory_grow(table->cells, table->cell_count, &table->capacity, sizeof *table->cells);
+    table->cells[table->cell_count++] = arena_copy(document->arena, string == NULL ? "" : string);
+}
+
+size_t print_row_count(const struct print_table *table)
+{
+    return table->cell_count / table->column_count;
+}
+
+void print_number(struct print_document *document, struct print_table *table, double value, int decimals)
+{
+    struct text text = {0};
+    if (isfinite(value)) {
+        text_add_fixed(&text, value, decimals);
+    } else {
+        text_add_char(&text, '-');
+    }
+    print_cell(document, table, text_string(&text));
+    text_done(&text);
+}

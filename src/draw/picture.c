@@ -1,0 +1,85 @@
+#include <math.h>
+
+#include "pictures.h"
+
+const struct canvas_font font_small = {8, false};
+const struct canvas_font font_small_bold = {8, true};
+const struct canvas_pen pen_thin = {0.5, CANVAS_SOLID};
+const struct canvas_pen pen_line = {1, CANVAS_SOLID};
+const struct canvas_pen pen_thick = {2, CANVAS_SOLID};
+
+void picture_draw(const struct picture *picture, struct canvas *canvas)
+{
+    canvas_group(canvas, picture->title, picture->description);
+    picture->draw(canvas, picture);
+    canvas_group_end(canvas);
+}
+
+void picture_svg(const struct picture *picture, struct text *text)
+{
+    struct svg svg;
+    struct canvas canvas =
+        svg_open(&svg, text, picture->width, picture->height, "img", picture->title, picture->description);
+    picture->draw(&canvas, picture);
+    svg_close(&svg);
+}
+
+enum canvas_fill verdict_fill(enum verdict verdict)
+{
+    static const enum canvas_fill fills[] = {CANVAS_CLEAR, CANVAS_TINT, CANVAS_DOTS, CANVAS_HATCH, CANVAS_CROSS};
+    return fills[verdict];
+}
+
+const char *verdict_shown(enum verdict verdict)
+{
+    static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};
+    return words[verdict];
+}
+
+const char *picture_string(struct arena *arena, struct text *text)
+{
+    const char *string = arena_copy(arena, text_string(text));
+    text_done(text);
+    return string;
+}
+
+void add_ampere(struct text *text, double current_a)
+{
+    text_add_fixed(text, current_a, current_a < 100 ? 1 : 0);
+    text_add(text, " A");
+}
+
+void add_part(struct text *title, size_t part, size_t count)
+{
+    if (count > 1) {
+        text_printf(title, " (part %zu of %zu)", part + 1, count);
+    }
+}
+
+double round_step(double span, int most)
+{
+    static const double steps[] = {1, 2, 5, 10};
+    if (!(span > 0) || !isfinite(span)) {
+        return 1;
+    }
+    const double least = span / most;
+    const double power = pow(10, floor(log10(least)));
+    for (size_t i = 0; i < 4; i++) {
+        if (steps[i] * power >= least) {
+            return steps[i] * power;
+        }
+    }
+    return 10 * power;
+}
+
+void draw_arrow_down(struct canvas *canvas, double x, double y)
+{
+    const struct canvas_point points[] = {{x - 3, y - 3}, {x + 3, y - 3}, {x, y + 4}};
+    canvas_polygon(canvas, points, 3, false);
+}
+
+void draw_arrow_right(struct canvas *canvas, double x, double y)
+{
+    const struct canvas_point points[] = {{x - 3, y - 3}, {x - 3, y + 3}, {x + 4, y}};
+    canvas_polygon(canvas, points, 3, false);
+}

@@ -1,0 +1,305 @@
+/* Voltage along the wire of a branch. */
+#include <math.h>
+
+#include "pictures.h"
+
+enum { KEYS_MOST = 60, DIRECTIONS = 8, RINGS = 7 };
+
+static const double m_per_ft = 0.3048; /* exact, by definition */
+static const double plot_left = 50;
+static const double plot_right = 424;
+static const double plot_top = 12;
+static const double plot_bottom = 172;
+static const double key_top = 216;
+static const double key_height = 11;
+static const double column_width = 245;
+static const struct canvas_font small = {8, false};
+static const struct canvas_font number_font = {8, true};
+
+struct wire_node {
+    const char *name;
+    size_t from;
+    double path_m;
+    double voltage_v;
+    double drop_percent;
+};
+
+struct wire_plot {
+    struct wire_node *node; /* [0] the panel */
+    size_t count;
+    double ring_m;    /* length of the whole ring; NAN: a tree */
+    double supply_v;  /* at the panel */
+    double allowed_v; /* NAN: no line */
+    double allowed_percent;
+    double length_per_m; /* feet or metres */
+    const char *length_unit;
+    double most_m;
+    double low_v;
+    double high_v;
+};
+
+static double x_of(const struct wire_plot *plot, double path_m)
+{
+    return plot_left + (plot->most_m > 0 ? (plot_right - plot_left) * path_m / plot->most_m : 0);
+}
+
+static double y_of(const struct wire_plot *plot, double voltage_v)
+{
+    return plot_bottom - (plot_bottom - plot_top) * (voltage_v - plot->low_v) / (plot->high_v - plot->low_v);
+}
+
+static struct canvas_point point_of(const struct wire_plot *plot, size_t node)
+{
+    return (struct canvas_point){x_of(plot, plot->node[node].path_m), y_of(plot, plot->node[node].voltage_v)};
+}
+
+/* ------------------------------------------------------------------ axes ---------------------------------- */
+
+static void draw_volts(struct canvas *canvas, const struct wire_plot *plot)
+{
+    const double step = round_step(plot->high_v - plot->low_v, 6);
+    const int decimals = step < 0.1 ? 2 : step < 1 ? 1 : 0;
+    struct text text = {0};
+    canvas_line(canvas, plot_left, plot_top, plot_left, plot_bottom, pen_thin);
+    for (double value = ceil(plot->low_v / step) * step; value <= plot->high_v + step / 1000; value += step) {
+        text_clear(&text);
+        text_add_fixed(&text, value, decimals);
+        text_add(&text, " V");
+        canvas_line(canvas, plot_left - 3, y_of(plot, value), plot_left, y_of(plot, value), pen_thin);
+        canvas_text_fit(canvas, plot_left - 5, y_of(plot, value) + 3, plot_left - 5, CANVAS_END, small,
+                        text_string(&text));
+    }
+    text_done(&text);
+}
+
+static void draw_lengths(struct canvas *canvas, const struct wire_plot *plot)
+{
+    const double most = plot->most_m * plot->length_per_m;
+    const double step = round_step(most, 7);
+    struct text text = {0};
+    canvas_line(canvas, plot_left, plot_bottom, plot_right, plot_bottom, pen_thin);
+    for (double value = 0; value <= most + step / 1000; value += step) {
+        const double x = x_of(plot, value / plot->length_per_m);
+        text_clear(&text);
+        text_add_rounded(&text, value, 2);
+        canvas_line(canvas, x, plot_bottom, x, plot_bottom + 3, pen_thin);
+        canvas_text_fit(canvas, x, plot_bottom + 13, 48, CANVAS_MIDDLE, small, text_string(&text));
+    }
+    text_clear(&text);
+    text_printf(&text, "%s of cable from the panel", plot->length_unit);
+    canvas_text(canvas, (plot_left + plot_right) / 2, plot_bottom + 25, CANVAS_MIDDLE, small, text_string(&text));
+    text_done(&text);
+}
+
+static void draw_allowed(struct canvas *canvas, const struct wire_plot *plot)
+{
+    if (isnan(plot->allowed_v)) {
+        return;
+    }
+    const double y = y_of(plot, plot->allowed_v);
+    struct text text = {0};
+    canvas_line(canvas, plot_left, y, plot_right, y, (struct canvas_pen){1, CANVAS_DASHED});
+    text_add(&text, "advised: ");
+    text_add_rounded(&text, plot->allowed_percent, 2);
+    text_add(&text, " %");
+    canvas_text_fit(canvas, plot_right + 5, y + 3, PICTURE_WIDTH - plot_right - 5, CANVAS_START, small,
+                    text_string(&text));
+    text_done(&text);
+}
+
+/* ------------------------------------------------------------------ nodes --------------------------------- */
+
+struct place {
+    double x; /* middle of the base line */
+    double y;
+    double half_width;
+};
+
+static bool meets(struct place a, struct place b)
+{
+    return fabs(a.x - b.x) < a.half_width + b.half_width + 1 && fabs(a.y - b.y) < number_font.size * 1.1;
+}
+
+static bool is_free(const struct place *places, size_t count, struct place place)
+{
+    if (place.x - place.half_width < plot_left + 2 || place.x + place.half_width > plot_right + 2 ||
+        place.y < plot_top - 2 || place.y > plot_bottom - 3) {
+        return false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (meets(places[i], place)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* A free place near the point, nearest first; false where all around it is taken. */
+static bool find_place(struct canvas_point point, double half_width, const struct place *places, size_t count,
+                       struct place *ret_place)
+{
+    static const double pi = 3.14159265358979323846;
+    for (int ring = 1; ring <= RINGS; ring++) {
+        for (int direction = 0; direction < DIRECTIONS; direction++) {
+            const double angle_rad = -pi / 4 + direction * 2 * pi / DIRECTIONS;
+            const double away = 3 + 6 * ring;
+            const struct place place = {point.x + (away + half_width - 3) * cos(angle_rad),
+                                        point.y + away * sin(angle_rad) + 3, half_width};
+            if (is_free(places, count, place)) {
+                *ret_place = place;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static void draw_numbers(struct canvas *canvas, const struct wire_plot *plot)
+{
+    struct arena *arena = arena_new();
+    struct place *places = arena_array(arena, plot->count, sizeof *places);
+    size_t used = 0;
+    struct text text = {0};
+    for (size_t node = 1; node < plot->count && node <= KEYS_MOST; node++) {
+        text_clear(&text);
+        text_printf(&text, "%zu", node);
+        const double half_width = canvas_text_width(number_font, text_string(&text)) / 2;
+        if (find_place(point_of(plot, node), half_width, places, used, &places[used])) {
+            canvas_text(canvas, places[used].x, places[used].y, CANVAS_MIDDLE, number_font, text_string(&text));
+            used++;
+        }
+    }
+    text_done(&text);
+    arena_free(arena);
+}
+
+static void draw_wires(struct canvas *canvas, const struct wire_plot *plot)
+{
+    for (size_t node = 1; node < plot->count; node++) {
+        const struct canvas_point ends[] = {point_of(plot, plot->node[node].from), point_of(plot, node)};
+        canvas_polyline(canvas, ends, 2, (struct canvas_pen){1.4, CANVAS_SOLID});
+    }
+    if (!isnan(plot->ring_m)) {
+        const struct canvas_point last = point_of(plot, plot->count - 1);
+        canvas_line(canvas, last.x, last.y, x_of(plot, plot->ring_m), y_of(plot, plot->supply_v),
+                    (struct canvas_pen){1.4, CANVAS_SOLID});
+        canvas_rectangle(canvas, x_of(plot, plot->ring_m) - 3, y_of(plot, plot->supply_v) - 3, 6, 6, CANVAS_INK, 0);
+    }
+    for (size_t node = 1; node < plot->count; node++) {
+        const struct canvas_point point = point_of(plot, node);
+        canvas_circle(canvas, point.x, point.y, 2.4, true, 0);
+    }
+    canvas_rectangle(canvas, x_of(plot, 0) - 3, y_of(plot, plot->supply_v) - 3, 6, 6, CANVAS_INK, 0);
+}
+
+static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
+{
+    const size_t all = plot->count - 1;
+    const size_t shown = all < KEYS_MOST ? all : KEYS_MOST;
+    const size_t rows = (shown + 1) / 2;
+    struct text text = {0};
+    for (size_t i = 0; i < shown; i++) {
+        const struct wire_node *node = &plot->node[i + 1];
+        const double x = i < rows ? 0 : column_width + 10;
+        const double y = key_top + (double)(i % rows) * key_height;
+        text_clear(&text);
+        text_printf(&text, "%zu", i + 1);
+        canvas_text(canvas, x + 14, y, CANVAS_END, number_font, text_string(&text));
+        canvas_text_fit(canvas, x + 20, y, 120, CANVAS_START, small, node->name);
+        text_clear(&text);
+        text_add_fixed(&text, node->voltage_v, 2);
+        text_add(&text, " V");
+        canvas_text(canvas, x + 192, y, CANVAS_END, small, text_string(&text));
+        text_clear(&text);
+        text_add_fixed(&text, node->drop_percent, 2);
+        text_add(&text, " %");
+        canvas_text(canvas, x + 238, y, CANVAS_END, small, text_string(&text));
+    }
+    if (all > shown) {
+        text_clear(&text);
+        text_printf(&text, "and %zu more, in the table", all - shown);
+        canvas_text(canvas, 0, key_top + (double)rows * key_height, CANVAS_START, small, text_string(&text));
+    }
+    text_done(&text);
+}
+
+static void draw_plot(struct canvas *canvas, const struct picture *picture)
+{
+    const struct wire_plot *plot = picture->data;
+    draw_volts(canvas, plot);
+    draw_lengths(canvas, plot);
+    draw_allowed(canvas, plot);
+    draw_wires(canvas, plot);
+    draw_numbers(canvas, plot);
+    draw_key(canvas, plot);
+}
+
+/* ------------------------------------------------------------------ making -------------------------------- */
+
+static const char *node_name(const struct house *house, size_t outlet)
+{
+    if (outlet == NO_INDEX) {
+        return "end of the branch";
+    }
+    const struct outlet *row = &house->outlets[outlet];
+    return row->name != NULL ? row->name : row->id;
+}
+
+static void copy_nodes(const struct wiring *wiring, struct wire_plot *plot, struct arena *arena)
+{
+    plot->count = wiring->node_count;
+    plot->node = arena_array(arena, plot->count, sizeof *plot->node);
+    plot->node[0] = (struct wire_node){.name = "panel", .voltage_v = plot->supply_v};
+    for (size_t i = 1; i < plot->count; i++) {
+        plot->node[i] = (struct wire_node){.name = node_name(wiring->house, wiring->outlet[i]),
+                                           .from = wiring_from(wiring, i),
+                                           .path_m = wiring->path_m[i],
+                                           .voltage_v = wiring_voltage_v(wiring, i),
+                                           .drop_percent = wiring_drop_percent(wiring, i)};
+        plot->most_m = fmax(plot->most_m, plot->node[i].path_m);
+    }
+    plot->ring_m = (double)NAN;
+    if (!isnan(wiring->ring_length_m)) {
+        plot->ring_m = plot->node[plot->count - 1].path_m + wiring->ring_length_m;
+        plot->most_m = fmax(plot->most_m, plot->ring_m);
+    }
+}
+
+static void set_range(struct wire_plot *plot)
+{
+    double low_v = isnan(plot->allowed_v) ? plot->supply_v : fmin(plot->supply_v, plot->allowed_v);
+    for (size_t i = 1; i < plot->count; i++) {
+        low_v = fmin(low_v, plot->node[i].voltage_v);
+    }
+    const double span_v = fmax(plot->supply_v - low_v, plot->supply_v * 1e-3);
+    plot->low_v = low_v - 0.12 * span_v;
+    plot->high_v = plot->supply_v + 0.05 * span_v;
+}
+
+struct picture picture_wire(const struct wiring *wiring, double supply_v, double allowed_percent, struct arena *arena)
+{
+    const struct house *house = wiring->house;
+    struct wire_plot *plot = arena_array(arena, 1, sizeof *plot);
+    *plot = (struct wire_plot){
+        .supply_v = supply_v,
+        .allowed_percent = allowed_percent,
+        .allowed_v = isnan(allowed_percent) ? allowed_percent : supply_v - wiring->nominal_v * allowed_percent / 100,
+        .length_per_m = house->rules == RULES_US ? 1 / m_per_ft : 1,
+        .length_unit = house->rules == RULES_US ? "feet" : "metres"};
+    copy_nodes(wiring, plot, arena);
+    set_range(plot);
+    const size_t keys = plot->count - 1 < KEYS_MOST ? plot->count - 1 : KEYS_MOST + 2;
+    struct text title = {0};
+    text_printf(&title, "%s: voltage along the %s", house->branches[wiring->branch].label,
+                isnan(plot->ring_m) ? "wire" : "ring");
+    struct text description = {0};
+    text_printf(&description, "Voltage over length of cable, %zu points from the panel; worst drop ", plot->count - 1);
+    text_add_fixed(&description, wiring_worst_drop_percent(wiring), 2);
+    text_add(&description, " percent.");
+    return (struct picture){.title = picture_string(arena, &title),
+                            .description = picture_string(arena, &description),
+                            .width = PICTURE_WIDTH,
+                            .height = key_top + (double)((keys + 1) / 2) * key_height,
+                            .draw = draw_plot,
+                            .data = plot};
+}

@@ -1,0 +1,29 @@
+/* What the pictures share. */
+#ifndef AMPSUM_DRAW_PICTURES_H
+#define AMPSUM_DRAW_PICTURES_H
+
+#include "ampsum/pictures.h"
+
+extern const struct canvas_font font_small; /* 8 pt */
+extern const struct canvas_font font_small_bold;
+extern const struct canvas_pen pen_thin;
+extern const struct canvas_pen pen_line;
+extern const struct canvas_pen pen_thick;
+
+/* A new title or description in the arena; empties the text. */
+const char *picture_string(struct arena *arena, struct text *text);
+
+/* `16.3 A`, one decimal below 100. */
+void add_ampere(struct text *text, double current_a);
+
+/* The title, with `(part 2 of 3)` where there are several. */
+void add_part(struct text *title, size_t part, size_t count);
+
+/* A round step (1, 2 or 5 times a power of ten) of which at most `most` make up the span. */
+double round_step(double span, int most);
+
+/* A small filled triangle that points down, or to the right. */
+void draw_arrow_down(struct canvas *canvas, double x, double y);
+void draw_arrow_right(struct canvas *canvas, double x, double y);
+
+#endif

@@ -1,0 +1,103 @@
+/* What was assumed. */
+#include <math.h>
+
+#include "ampsum/keys.h"
+#include "ampsum/reference.h"
+#include "report_parts.h"
+
+static void item(const struct report *report, struct text *text)
+{
+    print_item(report->document, NULL, text_string(text));
+    text_clear(text);
+}
+
+static bool branch_given(const struct branch *branch, const char *name)
+{
+    const struct section *section = &sections[KIND_BRANCH];
+    return key_is_given(section, section_key(section, name), branch);
+}
+
+static void add_factors(const struct report *report, struct text *text)
+{
+    const struct planning_factors factors = report->assessment->factors;
+    text_add(text, "Planning current: the sum of the counted loads' currents; a continuous load counts ");
+    text_add_rounded(text, 100 * factors.continuous, 1);
+    text_add(text, " %, the largest motor ");
+    text_add_rounded(text, 100 * factors.largest_motor, 1);
+    text_printf(text, " %% (rules %s). Of a group that is never on together only the largest counts.",
+                rules_word(report->house->rules));
+    item(report, text);
+}
+
+static void add_voltages(const struct report *report, struct text *text)
+{
+    const double ratio = report->assessment->options.supply_ratio;
+    text_add(text, "Supply at ");
+    text_add_rounded(text, 100 * (ratio == 0 ? 1 : ratio), 2);
+    text_add(text, " % of the nominal voltage. Heaters and lamps are taken as constant resistance, motors and "
+                   "electronics as constant power.");
+    item(report, text);
+    text_add(text, "Wires: resistance at ");
+    text_add_rounded(text, reference_operating_temp_c(rules_word(report->house->rules)), 0);
+    text_add(text, " \xC2\xB0"
+                   "C conductor temperature, ampacity for ");
+    text_add_rounded(text, report->house->ambient_c, 1);
+    text_add(text, " \xC2\xB0"
+                   "C surroundings; reactance is left out.");
+    item(report, text);
+}
+
+/* Branches that lack something for some finding. */
+static void add_lacking(const struct report *report, struct text *text)
+{
+    size_t no_wire = 0;
+    size_t no_length = 0;
+    size_t no_method = 0;
+    for (size_t i = 0; i < report->house->branch_count; i++) {
+        const struct branch *branch = &report->house->branches[i];
+        no_wire += branch->wire.conductor == NULL;
+        no_length += branch->wire.conductor != NULL && !report->assessment->branches[i].wire_known;
+        no_method += branch->wire.conductor != NULL && !branch_given(branch, "method");
+    }
+    text_printf(text,
+                "Of %zu branches %zu have no wire listed and %zu no lengths: nothing was checked there that needs "
+                "them.",
+                report->house->branch_count, no_wire, no_length);
+    item(report, text);
+    if (report->house->rules != RULES_US && no_method > 0) {
+        text_printf(text, "For %zu branches no method of installation is listed; the usual one of the rules was taken.",
+                    no_method);
+        item(report, text);
+    }
+}
+
+static void add_use(const struct report *report, struct text *text)
+{
+    size_t spread = 0;
+    size_t unused = 0;
+    for (size_t i = 0; i < report->house->appliance_count; i++) {
+        spread += report->bill->appliances[i].spread_over_day;
+        unused += report->bill->appliances[i].kwh_year <= 0;
+    }
+    text_add(text, "The busiest minute of the week over twelve months: an appliance with windows of use counts as on "
+                   "in all of them, one without at any time of its days and months.");
+    item(report, text);
+    text_printf(text,
+                "Energy: a year of 365 dates that begins on a Monday. %zu appliances have hours without windows and "
+                "are spread over the day; %zu have no time of use listed and use nothing.",
+                spread, unused);
+    item(report, text);
+}
+
+void report_part_assumptions(const struct report *report)
+{
+    struct text text = {0};
+    print_heading(report->document, 2, "What was assumed");
+    add_factors(report, &text);
+    add_voltages(report, &text);
+    add_lacking(report, &text);
+    add_use(report, &text);
+    text_add(&text, "Ratings, wires and lengths are as the house file gives them; nothing was measured.");
+    item(report, &text);
+    text_done(&text);
+}

@@ -1,0 +1,37 @@
+/* The parts of the report, in its order. Each adds its blocks to the document. */
+#ifndef AMPSUM_DRAW_REPORT_PARTS_H
+#define AMPSUM_DRAW_REPORT_PARTS_H
+
+#include "ampsum/print.h"
+
+struct report {
+    struct print_document *document;
+    const struct house *house;
+    const struct assessment *assessment;
+    const struct energy_bill *bill;
+    const struct demand *demand;
+    const bool *pictured; /* by branch: whether it has pictures of its own */
+    size_t pictured_count;
+};
+
+void report_part_findings(const struct report *report);
+void report_part_sources(const struct report *report);
+void report_part_branches(const struct report *report);
+void report_part_panels(const struct report *report);
+void report_part_loads(const struct report *report);
+void report_part_days(const struct report *report);
+void report_part_wires(const struct report *report);
+void report_part_demand(const struct report *report);
+void report_part_cost(const struct report *report);
+void report_part_assumptions(const struct report *report);
+
+/* `Kitchen counter left (kitchen-left)`; empties and fills the text. */
+void report_branch_name(struct text *text, const struct branch *branch);
+
+/* A paragraph from a text, which is emptied. */
+void report_paragraph(const struct report *report, struct text *text);
+
+/* `Mon 18:30, jan`. */
+void report_when(struct text *text, struct moment at);
+
+#endif

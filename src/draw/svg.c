@@ -1,0 +1,163 @@
+/* SVG with real text: readable, searchable, spoken by a screen reader. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/canvas.h"
+
+static const double pixels_per_point = 96.0 / 72.0; /* CSS, exact */
+
+void markup_add(struct text *text, const char *string)
+{
+    for (const char *at = string; *at != '\0';) {
+        const size_t bytes = drawable_bytes(at);
+        switch (*at) {
+        case '&':
+            text_add(text, "&amp;");
+            break;
+        case '<':
+            text_add(text, "&lt;");
+            break;
+        case '>':
+            text_add(text, "&gt;");
+            break;
+        case '"':
+            text_add(text, "&quot;");
+            break;
+        case '\'':
+            text_add(text, "&#39;");
+            break;
+        default:
+            text_add_length(text, bytes > 0 ? at : "\xEF\xBF\xBD", bytes > 0 ? bytes : 3);
+        }
+        at += bytes > 0 ? bytes : 1;
+    }
+}
+
+static void add_number(struct text *text, const char *before, double value)
+{
+    text_add(text, before);
+    text_add_rounded(text, value, 2);
+}
+
+static void add_titles(struct text *text, const char *title, const char *description)
+{
+    if (title != NULL) {
+        text_add(text, "<title>");
+        markup_add(text, title);
+        text_add(text, "</title>");
+    }
+    if (description != NULL) {
+        text_add(text, "<desc>");
+        markup_add(text, description);
+        text_add(text, "</desc>");
+    }
+}
+
+static void svg_page(void *state, double width, double height)
+{
+    struct svg *svg = state;
+    if (svg->page_count > 0) {
+        svg->page_top += height + SVG_PAGE_GAP;
+    }
+    svg->page_count++;
+    add_number(svg->text, "<rect fill=\"#fff\" stroke=\"currentColor\" stroke-width=\"0.5\" x=\"0\" y=\"",
+               svg->page_top);
+    add_number(svg->text, "\" width=\"", width);
+    add_number(svg->text, "\" height=\"", height);
+    text_add(svg->text, "\"/>\n");
+}
+
+static void add_path(struct svg *svg, const struct canvas_point *points, size_t count, bool joined)
+{
+    for (size_t i = 0; i < count; i++) {
+        add_number(svg->text, i == 0 || (!joined && i % 2 == 0) ? "M" : "L", points[i].x);
+        add_number(svg->text, " ", points[i].y + svg->page_top);
+    }
+}
+
+static void svg_lines(void *state, const struct canvas_point *points, size_t count, bool joined, struct canvas_pen pen)
+{
+    static const char *const dashes[] = {"", " stroke-dasharray=\"6 3\"", " stroke-dasharray=\"1.5 2.5\"",
+                                         " stroke-dasharray=\"9 3 2 3\""};
+    struct svg *svg = state;
+    add_number(svg->text, "<path fill=\"none\" stroke=\"currentColor\" stroke-width=\"", pen.width);
+    text_printf(svg->text, "\"%s d=\"", dashes[pen.stroke]);
+    add_path(svg, points, count, joined);
+    text_add(svg->text, "\"/>\n");
+}
+
+static void svg_area(void *state, const struct canvas_point *points, size_t count, bool tint)
+{
+    struct svg *svg = state;
+    text_printf(svg->text, "<path fill=\"currentColor\"%s d=\"", tint ? " fill-opacity=\"0.13\"" : "");
+    add_path(svg, points, count, true);
+    text_add(svg->text, "Z\"/>\n");
+}
+
+static void svg_disc(void *state, struct canvas_point centre, double radius, bool filled, double pen_width)
+{
+    struct svg *svg = state;
+    add_number(svg->text, "<circle cx=\"", centre.x);
+    add_number(svg->text, "\" cy=\"", centre.y + svg->page_top);
+    add_number(svg->text, "\" r=\"", radius);
+    text_add(svg->text, filled ? "\" fill=\"currentColor" : "\" fill=\"none");
+    if (pen_width > 0) {
+        add_number(svg->text, "\" stroke=\"currentColor\" stroke-width=\"", pen_width);
+    }
+    text_add(svg->text, "\"/>\n");
+}
+
+static void svg_text(void *state, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,
+                     const char *shown, const char *full)
+{
+    static const char *const anchors[] = {"", " text-anchor=\"middle\"", " text-anchor=\"end\""};
+    struct svg *svg = state;
+    add_number(svg->text, "<text x=\"", at.x);
+    add_number(svg->text, "\" y=\"", at.y + svg->page_top);
+    add_number(svg->text, "\" font-size=\"", font.size);
+    text_printf(svg->text, "\"%s%s>", font.bold ? " font-weight=\"bold\"" : "", anchors[anchor]);
+    add_titles(svg->text, full, NULL);
+    markup_add(svg->text, shown);
+    text_add(svg->text, "</text>\n");
+}
+
+static void svg_group(void *state, const char *title, const char *description)
+{
+    struct svg *svg = state;
+    text_add(svg->text, "<g>");
+    add_titles(svg->text, title, description);
+    text_add_char(svg->text, '\n');
+}
+
+static void svg_group_end(void *state)
+{
+    struct svg *svg = state;
+    text_add(svg->text, "</g>\n");
+}
+
+struct canvas svg_open(struct svg *svg, struct text *text, double width, double height, const char *role,
+                       const char *title, const char *description)
+{
+    static const struct canvas_backend backend = {.page = svg_page,
+                                                  .lines = svg_lines,
+                                                  .area = svg_area,
+                                                  .disc = svg_disc,
+                                                  .text = svg_text,
+                                                  .group = svg_group,
+                                                  .group_end = svg_group_end};
+    *svg = (struct svg){.text = text};
+    text_printf(text, "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"%s\"", role);
+    add_number(text, " viewBox=\"0 0 ", width);
+    add_number(text, " ", height);
+    add_number(text, "\" width=\"", ceil(width * pixels_per_point));
+    add_number(text, "\" height=\"", ceil(height * pixels_per_point));
+    text_add(text, "\">");
+    add_titles(text, title, description);
+    text_add(text, "<g fill=\"currentColor\" font-family=\"sans-serif\">\n");
+    return (struct canvas){.backend = &backend, .state = svg};
+}
+
+void svg_close(struct svg *svg)
+{
+    text_add(svg->text, "</g></svg>\n");
+}

@@ -14,6 +14,8 @@
     row(cost) \
     row(wire) \
     row(demand) \
+    row(report) \
+    row(directory) \
     row(lesson) \
     row(mark) \
     row(import) \

@@ -1,0 +1,82 @@
+#include "ampsum/demand.h"
+#include "ampsum/print.h"
+#include "ampsum/quantity.h"
+#include "cli.h"
+#include "print_output.h"
+
+enum { PICTURES_MOST = 40 }; /* branches with pictures of their own; `--pictures` changes it */
+
+static const char *const examples[] = {"ampsum report demo-house/us.ini -o report.html --force",
+                                       "ampsum report demo-house/us.ini -o report.pdf --force", NULL};
+
+static const struct option_spec options[] = {
+    OPTIONS_PRINT,
+    {"pictures", '\0', "N", "draw circuit, day and wire of at most N branches, the worst first (40)"},
+    OPTIONS_BASIS,
+    OPTION_SUPPLY,
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "Cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions, lines "
+    "for "
+    "the electrician's notes. HTML is one file without scripts; SVG and PNG hold the pages below one another.",
+    "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
+
+static bool read_pictures(struct invocation *invocation, size_t *ret_most)
+{
+    const char *value = option_value(invocation, "pictures");
+    long most = PICTURES_MOST;
+    struct text fault = {0};
+    const bool good = value == NULL || quantity_read_whole(value, 0, 10000, &most, &fault);
+    if (!good) {
+        error_set(&invocation->error, ERROR_INPUT, "--pictures %s: %s", value, text_string(&fault));
+    }
+    text_done(&fault);
+    *ret_most = (size_t)most;
+    return good;
+}
+
+static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
+                        size_t pictures_most)
+{
+    struct energy_bill bill;
+    invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_ALL, &bill);
+    const struct demand_options demand_choice = {.method = demand_default_method(invocation->house->rules),
+                                                 .added_from = NO_INDEX};
+    struct assessment *assessment = assess_house(invocation->house, choice);
+    struct demand *demand = demand_of(invocation->house, &demand_choice);
+    struct print_document *document = print_report(assessment, &bill, demand, pictures_most, &output->head);
+    const bool written = print_output_write(invocation, output, document);
+    print_free(document);
+    demand_free(demand);
+    assess_free(assessment);
+    return written ? 0 : 2;
+}
+
+static int run(struct invocation *invocation)
+{
+    struct assess_options choice = {.wires = true, .loads = true};
+    struct output output;
+    size_t pictures_most = 0;
+    int status = 2;
+    if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status)) {
+        return status;
+    }
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
+        !read_pictures(invocation, &pictures_most) || !print_output_head(invocation, &output)) {
+        return 2;
+    }
+    return write_report(invocation, &output, &choice, pictures_most);
+}
+
+const struct command command_report = {
+    .name = "report",
+    .operands = "[HOUSE] -o FILE",
+    .summary = "the whole house on paper: PDF, HTML, SVG or PNG by FILE's ending",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .run = run,
+};

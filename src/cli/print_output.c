@@ -1,0 +1,142 @@
+#include "print_output.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "ampsum/housefile.h"
+#include "config.h"
+#include "second.h"
+
+const struct print_backend *print_backend = NULL;
+
+static const char *const endings[] = {".html", ".svg", ".pdf", ".png"};
+
+static bool ends_with(const char *string, const char *ending)
+{
+    const size_t length = strlen(string);
+    const size_t ending_length = strlen(ending);
+    return length > ending_length && strcasecmp(string + length - ending_length, ending) == 0;
+}
+
+bool print_output_init(struct invocation *invocation, struct output *ret_output)
+{
+    const char *path = option_value(invocation, "output");
+    if (path == NULL || path[0] == '\0') {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "%s: -o FILE is missing, expected a name that ends in .pdf, .html, .svg or .png",
+                  invocation->command->name);
+        return false;
+    }
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
+        if (ends_with(path, endings[i])) {
+            *ret_output = (struct output){.path = path, .kind = (enum output_kind)i};
+            return true;
+        }
+    }
+    error_set(&invocation->error, ERROR_INPUT,
+              "%s: not a kind of file, expected a name that ends in .pdf, .html, .svg or .png", path);
+    return false;
+}
+
+bool print_output_here(struct invocation *invocation, const struct output *output, int *ret_status)
+{
+    if (output->kind == OUTPUT_HTML || output->kind == OUTPUT_SVG || print_backend != NULL) {
+        return true;
+    }
+    char **words = arena_array(invocation->arena, invocation->word_count + 2, sizeof *words);
+    words[0] = arena_copy(invocation->arena, "ampsum");
+    for (size_t i = 0; i < invocation->word_count; i++) {
+        words[i + 1] = arena_copy(invocation->arena, invocation->words[i]);
+    }
+    *ret_status = run_second_program("ampsum-draw", words);
+    return false;
+}
+
+/* Seconds since 1970 that the date is taken from; false where SOURCE_DATE_EPOCH is no such number. */
+static bool read_clock(time_t *ret_seconds, bool *ret_utc)
+{
+    const char *given = getenv("SOURCE_DATE_EPOCH");
+    *ret_utc = given != NULL && given[0] != '\0';
+    if (!*ret_utc) {
+        *ret_seconds = time(NULL);
+        return true;
+    }
+    char *end = NULL;
+    errno = 0;
+    const long long seconds = strtoll(given, &end, 10);
+    *ret_seconds = (time_t)seconds;
+    return errno == 0 && *end == '\0' && seconds >= 0 && seconds < 253402300800LL; /* up to the year 9999 */
+}
+
+static bool set_date(struct invocation *invocation, struct output *output)
+{
+    time_t seconds = 0;
+    bool utc = false;
+    struct tm parts;
+    if (!read_clock(&seconds, &utc) || (utc ? gmtime_r(&seconds, &parts) : localtime_r(&seconds, &parts)) == NULL) {
+        error_set(&invocation->error, ERROR_INPUT, "SOURCE_DATE_EPOCH: not a date, expected seconds since 1970");
+        return false;
+    }
+    struct text date = {0};
+    text_printf(&date, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+    output->head.date = arena_copy(invocation->arena, text_string(&date));
+    text_done(&date);
+    return true;
+}
+
+bool print_output_head(struct invocation *invocation, struct output *output)
+{
+    const char *paper = option_value(invocation, "paper");
+    output->head.paper = print_paper_of(invocation->house->rules);
+    if (paper != NULL && strcmp(paper, "a4") != 0 && strcmp(paper, "letter") != 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--paper %s: not a size, expected a4 or letter", paper);
+        return false;
+    }
+    if (paper != NULL) {
+        output->head.paper = strcmp(paper, "a4") == 0 ? PRINT_A4 : PRINT_LETTER;
+    }
+    const char *slash = strrchr(invocation->house_path, '/');
+    output->head.file = slash == NULL ? invocation->house_path : slash + 1;
+    output->head.version = AMPSUM_VERSION;
+    return set_date(invocation, output);
+}
+
+static bool draw(struct invocation *invocation, const struct output *output, const struct print_document *document,
+                 struct text *bytes)
+{
+    if (output->kind == OUTPUT_HTML) {
+        print_html(document, bytes);
+        return true;
+    }
+    if (output->kind == OUTPUT_SVG) {
+        print_svg(document, bytes);
+        return true;
+    }
+    size_t unknown = 0;
+    const enum print_format format = output->kind == OUTPUT_PDF ? PRINT_PDF : PRINT_PNG;
+    const bool drawn = print_backend->write(document, format, bytes, &unknown, &invocation->error);
+    if (drawn && unknown > 0) {
+        fprintf(stderr, "ampsum: %s: %zu characters are in no font that is installed and are drawn as boxes\n",
+                output->path, unknown);
+    }
+    return drawn;
+}
+
+bool print_output_write(struct invocation *invocation, const struct output *output,
+                        const struct print_document *document)
+{
+    const bool force = option_given(invocation, "force");
+    struct text bytes = {0};
+    bool written = draw(invocation, output, document, &bytes) &&
+                   file_write_whole(output->path, text_string(&bytes), bytes.length, force, &invocation->error);
+    if (written) {
+        text_printf(&invocation->out, "%s: written\n", output->path);
+    }
+    text_done(&bytes);
+    return written;
+}

@@ -306,6 +306,7 @@ static void write_json(const struct places *places)
 static struct table *places_table(const struct places *places)
 {
     struct table *table = table_new();
+    const char *none = places->invocation->format == FORMAT_TABLE ? "-" : "";
     table_column(table, "BRANCH", "id", TABLE_LEFT, 0);
     table_column(table, "OUTLET", "outlet", TABLE_LEFT, 0);
     table_column(table, "THEN", "status", TABLE_LEFT, 0);
@@ -326,8 +327,8 @@ static struct table *places_table(const struct places *places)
         }
         table_row(table);
         table_text(table, branch->id);
-        table_text(table, candidate->outlet == NULL ? "-" : candidate->outlet);
-        table_text(table, result == NULL ? "-" : verdict_word(result->verdict));
+        table_text(table, candidate->outlet == NULL ? none : candidate->outlet);
+        table_text(table, result == NULL ? none : verdict_word(result->verdict));
         table_number(table, branch->breaker_a, 0);
         table_number(table, result == NULL ? NAN : result->all.planning_a, 1);
         table_number(table, result == NULL ? NAN : result->all.headroom_a, 1);
@@ -402,7 +403,8 @@ static void write_next(const struct places *places)
 {
     struct invocation *invocation = places->invocation;
     struct text next = {0};
-    const char *string = invocation->operands[0];
+    /* a quote in the load would end the quotes of the shell */
+    const char *string = strchr(invocation->operands[0], '\'') == NULL ? invocation->operands[0] : places->load.name;
     if (places->fits > 0) {
         const struct candidate *best = &places->candidates[0];
         bool plugged = best->outlet != NULL;

@@ -229,7 +229,7 @@ static void write_what_stays(const struct answer *answer, const struct aim *aim)
         for (size_t k = 0; result->verdict == VERDICT_OVER && k < result->findings.count; k++) {
             if (result->findings.finding[k].severity == SEVERITY_DANGER) {
                 struct text line = {0};
-                text_printf(&line, "%s stays over, which no move changes: %s", house->branches[i].id,
+                text_printf(&line, "%s stays over, which no move within reach changes: %s", house->branches[i].id,
                             result->findings.finding[k].text);
                 decide_line(answer->invocation, 2, 4, text_string(&line));
                 text_done(&line);

@@ -12,7 +12,8 @@ struct drawing {
     cairo_t *cairo;
     PangoLayout *layout;
     const struct lesson_question *question;
-    int unknown; /* characters without a picture */
+    double label_pt; /* room for a load's lettering; longer names end in an ellipsis */
+    int unknown;     /* characters without a picture */
 };
 
 double circuit_height_pt(const struct lesson_question *question)
@@ -33,13 +34,20 @@ static void dot(struct drawing *drawing, double x, double y)
     cairo_fill(drawing->cairo);
 }
 
-static void letter(struct drawing *drawing, const char *string, double x, double y)
+/* `width_pt` 0: as wide as it is. */
+static void letter_within(struct drawing *drawing, const char *string, double x, double y, double width_pt)
 {
-    pango_layout_set_width(drawing->layout, -1);
+    pango_layout_set_width(drawing->layout, width_pt > 0 ? (int)(width_pt * PANGO_SCALE) : -1);
+    pango_layout_set_ellipsize(drawing->layout, width_pt > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
     pango_layout_set_text(drawing->layout, string, -1);
     cairo_move_to(drawing->cairo, x, y);
     pango_cairo_show_layout(drawing->cairo, drawing->layout);
     drawing->unknown += pango_layout_get_unknown_glyphs_count(drawing->layout);
+}
+
+static void letter(struct drawing *drawing, const char *string, double x, double y)
+{
+    letter_within(drawing, string, x, y, 0);
 }
 
 /* Name and value of an element to the right of it. */
@@ -48,8 +56,8 @@ static void label(struct drawing *drawing, size_t quantity, double x, double mid
     struct text name = {0};
     struct text value = {0};
     lesson_label(drawing->question, quantity, &name, &value);
-    letter(drawing, text_string(&name), x, middle_y - 13);
-    letter(drawing, text_string(&value), x, middle_y);
+    letter_within(drawing, text_string(&name), x, middle_y - 13, drawing->label_pt);
+    letter_within(drawing, text_string(&value), x, middle_y, drawing->label_pt);
     text_done(&name);
     text_done(&value);
 }
@@ -94,6 +102,7 @@ static void draw_ladder(struct drawing *drawing, double x, double y, double widt
     size_t shown = loads < most ? loads : most;
     double column = width / (double)(shown + 1);
     column = column > column_most_pt ? column_most_pt : column;
+    drawing->label_pt = column - box_height_pt / 2 - 6;
     double top_y = y + 10;
     double bottom_y = y + height_pt - 12;
     double at_x = x + 20;
@@ -141,6 +150,7 @@ static void draw_split(struct drawing *drawing, double x, double y, double width
     double start_x = x + 46;
     double column = (width - 60) / (double)(loads / 2 + 1);
     column = column > 110 ? 110 : column;
+    drawing->label_pt = column - box_width_pt;
     for (int rail = 0; rail < 3; rail++) {
         double rail_y = y + 10 + step * rail;
         letter(drawing, rails[rail], x, rail_y - 6);
@@ -166,5 +176,6 @@ int circuit_draw(cairo_t *cairo, PangoLayout *layout, const struct lesson_questi
         draw_ladder(&drawing, x_pt, y_pt, width_pt);
     }
     cairo_restore(cairo);
+    pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_NONE);
     return drawing.unknown;
 }

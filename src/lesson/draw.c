@@ -53,10 +53,29 @@ const struct lesson_circuit *lesson_drawn_circuit(const struct lesson_question *
     return &question->circuit[question->circuit[1].count > question->circuit[0].count];
 }
 
+/* A long name would tear the drawing apart: its start and two points. The full name stands above the drawing. */
+static void shorten(struct text *name)
+{
+    enum { NAME_MOST = 16 };
+    if (shown_width(text_string(name)) <= NAME_MOST) {
+        return;
+    }
+    size_t width = 0;
+    size_t length = 0;
+    while (width < NAME_MOST - 2 || ((unsigned char)name->bytes[length] & 0xC0) == 0x80) {
+        width += ((unsigned char)name->bytes[length] & 0xC0) != 0x80;
+        length++;
+    }
+    name->length = length;
+    name->bytes[length] = '\0';
+    text_add(name, "..");
+}
+
 static void column_init(struct column *column, const struct lesson_question *question, size_t index)
 {
     *column = (struct column){0};
     lesson_label(question, index, &column->name, &column->value);
+    shorten(&column->name);
     size_t name = shown_width(text_string(&column->name));
     size_t value = shown_width(text_string(&column->value));
     column->width = (name > value ? name : value) + 2;

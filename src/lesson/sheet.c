@@ -57,15 +57,24 @@ static void add_part_name(struct text *text, size_t part)
     text_add_char(text, (char)('a' + part % 26));
 }
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* True for R1, "R1 afterwards", "each resistor": what the question itself calls so. */
+static bool is_plain_resistor(const char *subject)
+{
+    return (subject[0] == 'R' && is_digit(subject[1])) || strcmp(subject, "each resistor") == 0;
+}
+
 /* What "current I1" belongs to, where the load has a name of its own. */
 static void add_asked(struct text *text, const struct lesson_quantity *quantity)
 {
     text_add(text, quantity->asked);
-    bool named = quantity->subject[0] != '\0' && strstr(quantity->asked, " of all") == NULL &&
-                 strchr("IPRE", quantity->symbol[0]) != NULL && quantity->symbol[1] >= '1' &&
-                 quantity->symbol[1] <= '9' && quantity->symbol[2] == '\0' && quantity->subject[0] != 'R' &&
-                 quantity->subject[0] != 'e';
-    if (named) {
+    bool numbered =
+        strchr("IPRE", quantity->symbol[0]) != NULL && is_digit(quantity->symbol[1]) && quantity->symbol[2] == '\0';
+    if (numbered && quantity->subject[0] != '\0' && !is_plain_resistor(quantity->subject)) {
         text_printf(text, " (%s)", quantity->subject);
     }
 }

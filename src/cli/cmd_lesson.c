@@ -15,7 +15,7 @@ static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheet
 
 static const struct option_spec options[] = {
     {"output", 'o', "FOLDER", "where worksheets, answer rows, key and marks table go"},
-    {"kind", '\0', "KIND,…", "kinds of questions, or all (all)"},
+    {"kind", '\0', "KIND,KIND", "kinds of questions, or all (all)"},
     {"level", '\0', "1..4", "how hard (1)"},
     {"students", '\0', "N", "one sheet for each (1)"},
     {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)"},

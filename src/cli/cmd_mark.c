@@ -5,7 +5,7 @@
 #include "cli.h"
 
 static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
-                                       "ampsum mark sheets group-a.csv group-b.csv --summary --format csv", NULL};
+                                       "ampsum mark sheets sheets/answers.csv --summary --format csv", NULL};
 
 static const struct option_spec options[] = {
     {"summary", '\0', NULL, "the class by question, without each student's answers"},

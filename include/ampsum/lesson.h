@@ -228,7 +228,8 @@ void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned stud
 
 /*
  * Writes worksheets, answers.csv, key.txt, marks.csv and sheets.json into the folder, which is made where it is
- * missing. Refuses where one of these files is there already, unless `force`. Nothing is left half-written: each file
+ * missing. Refuses where one of these files is there already, unless `force`, which also takes the worksheets and
+ * PDFs of the earlier lesson away. Nothing is left half-written: each file
  * is written beside its place and renamed.
  */
 bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force, struct error *error);

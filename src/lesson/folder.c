@@ -102,10 +102,43 @@ static void add_marks_row(struct text *marks, const struct lesson_plan *plan, un
     text_add_char(marks, '\n');
 }
 
+static void drop_file(const char *folder, const char *name)
+{
+    struct text path = {0};
+    add_path(&path, folder, name);
+    unlink(text_string(&path)); /* where it is not there, it need not go */
+    text_done(&path);
+}
+
+/* The sheets of an earlier lesson in the folder would be taken for ones of this lesson. */
+static void drop_earlier(const char *folder)
+{
+    static const char *const endings[] = {"txt", "pdf"};
+    struct lesson_plan earlier;
+    struct error ignored = {0};
+    bool key_changed;
+    if (lesson_read(folder, &earlier, &key_changed, &ignored)) {
+        for (unsigned student = 1; student <= earlier.students; student++) {
+            for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
+                struct text name = {0};
+                lesson_worksheet_name(&name, &earlier, student, endings[i]);
+                drop_file(folder, text_string(&name));
+                text_done(&name);
+            }
+        }
+        drop_file(folder, "key.pdf");
+        lesson_plan_done(&earlier);
+    }
+    error_done(&ignored);
+}
+
 bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force, struct error *error)
 {
     if (!make_folder(folder, error) || (!force && refuse_existing(plan, folder, error))) {
         return false;
+    }
+    if (force) {
+        drop_earlier(folder);
     }
     struct text answers = {0};
     struct text key = {0};

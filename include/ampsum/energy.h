@@ -69,4 +69,12 @@ void energy_year_rows(const struct house *house, size_t tariff, int minor_units,
 void energy_year(const struct house *house, size_t tariff, int minor_units, struct arena *arena,
                  struct energy_bill *ret_bill);
 
+/*
+ * Money for one hour at `power_w`, at the mean price of a kWh over the year of `bill` (its energy charge by the kWh of the
+ * year) with the tariff's tax, without the standing charge; to `minor_units` decimals. An orientation, not exact: bill's
+ * money is rounded already. NULL without a tariff or without energy in the year. In `arena`.
+ */
+const char *energy_hour_cost(const struct house *house, const struct energy_bill *bill, int minor_units, double power_w,
+                             struct arena *arena);
+
 #endif

@@ -26,7 +26,8 @@
     row(undo) \
     row(log) \
     row(typical) \
-    row(rules)
+    row(rules) \
+    row(serve)
 /* clang-format on */
 
 #define DECLARE(name) extern const struct command command_##name;

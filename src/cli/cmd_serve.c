@@ -1,0 +1,82 @@
+#include <errno.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "ampsum/quantity.h"
+#include "cli.h"
+#include "second.h"
+
+static const char *const examples[] = {"ampsum serve demo-house/us.ini --open", "ampsum serve house.db", NULL};
+
+static const struct option_spec options[] = {
+    {"port", '\0', "N", "listen on this port of 127.0.0.1 (default: any free one)"},
+    {"read-only", '\0', NULL, "nothing can be changed from the page"},
+    {"open", '\0', NULL, "open the page in the browser"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "Prints the page's address, which is for you alone: only this computer can reach it, and only with the key in it. "
+    "Ctrl-C stops it. A house file is served for reading; a database that does not exist yet is begun on the page.",
+    NULL};
+
+static bool read_port(struct invocation *invocation, long *ret_port)
+{
+    const char *value = option_value(invocation, "port");
+    struct text fault = {0};
+    const bool good = value == NULL || quantity_read_whole(value, 0, 65535, ret_port, &fault);
+    if (!good) {
+        error_set(&invocation->error, ERROR_INPUT, "--port %s: %s", value, text_string(&fault));
+    }
+    text_done(&fault);
+    return good;
+}
+
+/* Where this program is, so that the page can ask it. */
+static char *own_path(struct invocation *invocation)
+{
+    char path[4096];
+    const ssize_t length = readlink("/proc/self/exe", path, sizeof path);
+    return length > 0 ? arena_copy_length(invocation->arena, path, (size_t)length) : NULL;
+}
+
+static int run(struct invocation *invocation)
+{
+    long port = 0;
+    const char *path = invocation_house_path(invocation, 0);
+    if (!invocation_operands(invocation, 0, 0) || !read_port(invocation, &port)) {
+        return 2;
+    }
+    if (strcmp(path, "-") == 0) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "serve: a file that can be read again is needed, not standard input");
+        return 2;
+    }
+    char *program = own_path(invocation);
+    if (program == NULL) {
+        error_set(&invocation->error, ERROR_STORE, "serve: this program's own place can't be told: %s",
+                  strerror(errno));
+        return 3;
+    }
+    struct text number = {0};
+    text_printf(&number, "%ld", port);
+    struct text flags = {0};
+    text_printf(&flags, "-%s%s", option_given(invocation, "read-only") ? "r" : "",
+                option_given(invocation, "open") ? "o" : "");
+    char *words[] = {arena_copy(invocation->arena, "ampsum-serve"),       arena_copy(invocation->arena, path),
+                     arena_copy(invocation->arena, text_string(&number)), program,
+                     arena_copy(invocation->arena, text_string(&flags)),  NULL};
+    text_done(&number);
+    text_done(&flags);
+    return run_second_program("ampsum-serve", words);
+}
+
+const struct command command_serve = {
+    .name = "serve",
+    .operands = "[HOUSE]",
+    .summary = "the house as a page in a browser on this computer",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .run = run,
+};

@@ -1,0 +1,101 @@
+"use strict";
+// Switching follows at once. Without this file every form still works by its button.
+(function () {
+  document.documentElement.classList.add("scripted");
+  var token = document.querySelector('meta[name="ampsum-token"]').content;
+
+  function say(message) {
+    var line = document.getElementById("live-error");
+    if (!line) {
+      line = document.createElement("p");
+      line.id = "live-error";
+      line.setAttribute("role", "alert");
+      document.getElementById("main").prepend(line);
+    }
+    line.textContent = message;
+  }
+
+  // What is on, as the command line would say it: kettle,lamp*2
+  function chosen(form) {
+    var on = [];
+    form.querySelectorAll('input[name="on"]:checked').forEach(function (box) { on.push(box.value); });
+    form.querySelectorAll('input[type="number"]').forEach(function (box) {
+      var units = Math.floor(Number(box.value));
+      if (units > 0) { on.push(box.name.slice(2) + "*" + units); }
+    });
+    return on.join(",");
+  }
+
+  function figure(value, decimals) {
+    return value === null ? "-" : value.toFixed(decimals);
+  }
+
+  function put(row, name, value) {
+    var place = row.querySelector('[data-figure="' + name + '"]');
+    if (place.textContent !== value) { place.textContent = value; }
+  }
+
+  function show(answer) {
+    answer.branches.forEach(function (branch) {
+      var row = document.querySelector('[data-branch="' + branch.id + '"]');
+      if (!row) { return; }
+      put(row, "now", figure(branch.scene.current_a, 1));
+      put(row, "now-word", branch.status === "over" ? "OVER" : "");
+      put(row, "drop", figure(branch.drop_percent, 1));
+    });
+    document.getElementById("now-power").textContent = figure(answer.now.power_w, 0);
+    var cost = document.getElementById("now-cost");
+    if (cost) { cost.textContent = answer.now.cost_hour; }
+    document.documentElement.dataset.switched = String(Number(document.documentElement.dataset.switched || 0) + 1);
+  }
+
+  var asked = 0;
+
+  async function ask(form) {
+    var mine = ++asked;
+    try {
+      var reply = await fetch("/api/check", {
+        method: "POST",
+        headers: { "Content-Type": "application/x-www-form-urlencoded", "X-Ampsum-Token": token },
+        body: new URLSearchParams({ on: chosen(form), brief: "1" })
+      });
+      var answer = await reply.json();
+      if (mine !== asked) { return; }
+      if (answer.error) { say(answer.error); } else { show(answer); }
+    } catch (fault) {
+      say("The program does not answer. Was it stopped? Start it again and open the address that it prints.");
+    }
+  }
+
+  // A view whose form says `swap`: the same page with other values, its content put in place of this one's.
+  async function swap(form, button) {
+    var fields = new URLSearchParams(new FormData(form));
+    if (button && button.name) { fields.append(button.name, button.value); }
+    var focus = document.activeElement ? document.activeElement.id : "";
+    var mine = ++asked;
+    var address = form.getAttribute("action") + "?" + fields;
+    try {
+      var reply = await fetch(address);
+      var page = new DOMParser().parseFromString(await reply.text(), "text/html");
+      if (mine !== asked) { return; }
+      document.getElementById("main").replaceWith(page.getElementById("main"));
+      history.replaceState(null, "", address);
+      var again = focus && document.getElementById(focus);
+      if (again) { again.focus(); } else if (focus) { var hide = document.getElementById("hide"); if (hide) { hide.focus(); } }
+      document.documentElement.dataset.switched = String(Number(document.documentElement.dataset.switched || 0) + 1);
+    } catch (fault) {
+      say("The program does not answer. Was it stopped? Start it again and open the address that it prints.");
+    }
+  }
+
+  document.addEventListener("change", function (event) {
+    var form = event.target.form;
+    if (form && form.id === "house") { ask(form); }
+    if (form && form.classList.contains("swap")) { swap(form, null); }
+  });
+  document.addEventListener("submit", function (event) {
+    var form = event.target;
+    if (form.id === "house") { event.preventDefault(); ask(form); }
+    if (form.classList.contains("swap")) { event.preventDefault(); swap(form, event.submitter); }
+  });
+})();

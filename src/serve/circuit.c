@@ -1,0 +1,189 @@
+#include "circuit.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "ampsum/wiring.h"
+
+enum { LEFT = 96, RIGHT = 700, TOP = 40, RUNG = 46, WIDTH = 720 };
+
+/* How many are on; the drawing has a rung for each. */
+static size_t count_on(const struct assessment *assessment, size_t branch)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < assessment->house->branches[branch].appliances.count; i++) {
+        count += circuit_is_on(&assessment->branches[branch].loads[i]);
+    }
+    return count;
+}
+
+bool circuit_is_on(const struct load *load)
+{
+    return load->units > 0 && load->counted && load->current_a > 0;
+}
+
+/* Width of a line for a current: the breaker's rating is 10 wide. */
+static double line_width(double current_a, double breaker_a)
+{
+    return fmin(fmax(10 * current_a / breaker_a, 0.8), 20);
+}
+
+static void add_line(struct text *html, double x1, double y1, double x2, double y2, double width)
+{
+    html_add(html, "<line x1=\"%1\" y1=\"%1\" x2=\"%1\" y2=\"%1\" stroke-width=\"%2\"/>", x1, y1, x2, y2, width);
+}
+
+/* The breaker and what leads to the first junction. */
+static void add_supply(struct text *html, const struct branch *branch, const struct branch_assessment *result,
+                       double bottom)
+{
+    const struct branch_figures *figures = &result->other;
+    html_add(html, "<text x=\"4\" y=\"18\">Supply %r V</text>", result->voltage_v);
+    html_add(html, "<rect x=\"28\" y=\"30\" width=\"40\" height=\"20\" class=\"box\"/>");
+    html_add(html, "<text x=\"48\" y=\"68\" text-anchor=\"middle\">breaker %r A</text>", branch->breaker_a);
+    add_line(html, 68, TOP, LEFT, TOP, line_width(figures->current_a, branch->breaker_a));
+    html_add(html, "<text x=\"92\" y=\"30\" class=\"current\">%2 A in all</text>", figures->current_a);
+    add_line(html, 8, TOP, 28, TOP, line_width(figures->current_a, branch->breaker_a));
+    add_line(html, 8, bottom, RIGHT, bottom, 1.5);
+    html_add(html, "<text x=\"4\" y=\"%1\">return</text>", bottom + 16);
+}
+
+/* A rung hangs between the left rail (live) and the right rail, which leads down to the return. */
+static void add_rung(struct text *html, const struct appliance *appliance, const struct load *load, double y,
+                     double width, double voltage_v)
+{
+    add_line(html, LEFT, y, 150, y, width);
+    html_add(html, "<circle cx=\"96\" cy=\"%1\" r=\"3\" class=\"dot\"/>", y);
+    html_add(html, "<rect x=\"150\" y=\"%1\" width=\"360\" height=\"30\" class=\"box\"/>", y - 15);
+    html_add(html, "<text x=\"160\" y=\"%1\">", y + 4);
+    struct text name = {0};
+    size_t characters = 0;
+    for (const char *at = appliance->name; *at != '\0' && characters < 26; at++) {
+        text_add_char(&name, *at);
+        characters += ((unsigned char)at[1] & 0xC0) != 0x80;
+    }
+    html_add(html, "%s%s", text_string(&name), appliance->name[name.length] == '\0' ? "" : "…");
+    text_done(&name);
+    if (appliance->count > 1) {
+        html_add(html, " (%z)", (size_t)load->units);
+    }
+    html_add(html, "<title>%s</title></text>", appliance->name);
+    html_add(html, "<text x=\"502\" y=\"%1\" text-anchor=\"end\">%0 W, %r V</text>", y + 4, load->draw.power_w,
+             voltage_v);
+    add_line(html, 510, y, RIGHT, y, width);
+    html_add(html, "<text x=\"690\" y=\"%1\" text-anchor=\"end\" class=\"current\">%2 A</text>", y - 6 - width / 2,
+             load->current_a);
+}
+
+void circuit_svg(struct text *html, const struct assessment *assessment, size_t index)
+{
+    const struct branch *branch = &assessment->house->branches[index];
+    const struct branch_assessment *result = &assessment->branches[index];
+    const size_t count = count_on(assessment, index);
+    const double bottom = TOP + RUNG * (double)(count + 1);
+    double *rail_a = memory_resize(NULL, branch->appliances.count + 1, sizeof *rail_a);
+    branch_junctions(assessment->house, index, result->loads, result->voltage_v, rail_a);
+    html_add(
+        html,
+        "<svg class=\"circuit\" viewBox=\"0 0 720 %0\" role=\"img\" aria-labelledby=\"circuit-title circuit-text\">"
+        "<title id=\"circuit-title\">%s as a parallel circuit</title><desc id=\"circuit-text\">%z loads are on. "
+        "Each is a rung of its own between the two conductors; together they draw %2 A behind a breaker of %r "
+        "A. The table below holds every figure.</desc><g>",
+        bottom + 24, branch->label, count, result->other.current_a, branch->breaker_a);
+    add_supply(html, branch, result, bottom);
+    double y = TOP;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct load *load = &result->loads[i];
+        if (circuit_is_on(load)) {
+            add_line(html, LEFT, y, LEFT, y + RUNG, line_width(rail_a[i], branch->breaker_a));
+            html_add(html, "<text x=\"88\" y=\"%1\" text-anchor=\"end\" class=\"rail\">%2 A</text>", y + RUNG - 6,
+                     rail_a[i]);
+            y += RUNG;
+            add_rung(html, &assessment->house->appliances[load->appliance], load, y,
+                     line_width(load->current_a, branch->breaker_a), result->voltage_v);
+        }
+    }
+    add_line(html, RIGHT, count > 0 ? TOP + RUNG : bottom, RIGHT, bottom, 1.5);
+    if (count == 0) {
+        html_add(html, "<text x=\"150\" y=\"60\">Nothing is on: no path, no current.</text>");
+    }
+    html_add(html, "</g></svg>\n");
+    free(rail_a);
+}
+
+void circuit_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps)
+{
+    const struct house *house = assessment->house;
+    const struct branch *branch = &house->branches[index];
+    const struct branch_assessment *result = &assessment->branches[index];
+    struct steps_load *loads = memory_resize(NULL, branch->appliances.count + 1, sizeof *loads);
+    size_t count = 0;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct load *load = &result->loads[i];
+        const struct appliance *appliance = &house->appliances[load->appliance];
+        if (load->units > 0) {
+            loads[count++] = (struct steps_load){
+                .name = appliance->name,
+                .units = load->units,
+                .power_w = load->draw.power_w,
+                .reactive_var = load->draw.reactive_var,
+                .apparent_va = load->draw.apparent_va,
+                .current_a = load->current_a,
+                .unit_current_a = load->unit_current_a,
+                .planning_a = load->planning_a,
+                .hours_day = appliance->on_time_s / 3600,
+                .continuous = appliance->continuous != 0,
+                .counted = load->counted,
+                .largest_motor = load->largest_motor,
+            };
+        }
+    }
+    const struct steps_branch_input input = {.voltage_v = result->voltage_v,
+                                             .poles = branch->poles,
+                                             .breaker_a = branch->breaker_a,
+                                             .continuous_factor = assessment->factors.continuous,
+                                             .largest_motor_factor = assessment->factors.largest_motor,
+                                             .loads = loads,
+                                             .load_count = count};
+    *ret_steps = (struct steps){0};
+    steps_branch(&input, ret_steps);
+    free(loads);
+}
+
+static const char *node_name(const struct wiring *wiring, size_t node)
+{
+    if (wiring->outlet[node] == NO_INDEX) {
+        return "far end";
+    }
+    const struct outlet *outlet = &wiring->house->outlets[wiring->outlet[node]];
+    return outlet->name == NULL ? outlet->id : outlet->name;
+}
+
+void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    struct wiring wiring;
+    if (!wiring_init(&wiring, visit->house, index, wire_ohm_per_km(visit->house, visit->house->branches[index].wire))) {
+        html_add(html,
+                 "<p>Wire or length of this branch is not known, so neither is the voltage at its outlets.</p>\n");
+        return;
+    }
+    wiring_load_counted(&wiring, assessment->branches[index].loads);
+    if (wiring_solve(&wiring, 1)) {
+        html_add(html,
+                 "<table class=\"narrow\"><caption>Along the wire</caption><thead><tr><th scope=\"col\">Outlet</th>"
+                 "<th scope=\"col\" class=\"n\">V</th><th scope=\"col\" class=\"n\">Drop %%</th>"
+                 "<th scope=\"col\" class=\"n\">Wire A</th></tr></thead><tbody>");
+        for (size_t node = 1; node < wiring.node_count; node++) {
+            html_add(html,
+                     "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%2</td><td "
+                     "class=\"n\">%2</td></tr>",
+                     node_name(&wiring, node), wiring_voltage_v(&wiring, node), wiring_drop_percent(&wiring, node),
+                     wiring_current_a(&wiring, node));
+        }
+        html_add(html, "</tbody></table>\n");
+    } else {
+        html_add(html, "<p>This wire cannot feed what is on: no voltage settles.</p>\n");
+    }
+    wiring_done(&wiring);
+}

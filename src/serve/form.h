@@ -1,0 +1,40 @@
+/* Named values that came with a request: the query of its address, or the body of a form. */
+#ifndef AMPSUM_SERVE_FORM_H
+#define AMPSUM_SERVE_FORM_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/arena.h"
+
+struct field {
+    const char *name;
+    const char *value;
+};
+
+struct form {
+    struct field *field;
+    size_t count;
+    size_t capacity;
+};
+
+/* Adds a pair; the strings are not copied. form_done frees the list. */
+void form_add(struct form *form, const char *name, const char *value);
+void form_done(struct form *form);
+
+/*
+ * Reads `a=1&b=two+words` (application/x-www-form-urlencoded) with strings in `arena`. False where an escape is broken
+ * or a name or value holds a NUL byte, another control character than a line break, or is no UTF-8.
+ */
+bool form_read(struct form *form, const char *bytes, size_t length, struct arena *arena);
+
+/* True for a text that a form may bring: well-formed UTF-8 without control characters, `length` bytes long. */
+bool form_text_is_plain(const char *string, size_t length);
+
+/* The first value of that name without leading blanks (form_read has cut the others), "" where there is none. */
+const char *form_value(const struct form *form, const char *name);
+
+/* True where a value of that name is there. */
+bool form_has(const struct form *form, const char *name);
+
+#endif

@@ -1,0 +1,131 @@
+/* The frame of every page, and the parts that several views share. */
+#include <string.h>
+
+#include "ampsum/reference.h"
+#include "ampsum/report.h"
+#include "site.h"
+
+struct view_link {
+    const char *path;
+    const char *name;
+    bool changes; /* of no use where nothing can be changed */
+};
+
+/* In the order in which people need them. */
+static const struct view_link links[] = {
+    {"/", "House", false},          {"/appliance", "New appliance", false},
+    {"/class", "Class", false},     {"/cost", "Day and cost", false},
+    {"/files", "Downloads", false}, {"/build", "Rooms and branches", true},
+    {"/changes", "Changes", true},
+};
+
+/* True for the link of the view that is shown, or that it belongs to. */
+static bool is_current(const struct view_link *link, const char *path)
+{
+    size_t length = strlen(link->path);
+    if (length == 1) {
+        return strcmp(path, "/") == 0 || strncmp(path, "/branch/", 8) == 0;
+    }
+    return strncmp(path, link->path, length) == 0 && (path[length] == '\0' || path[length] == '/');
+}
+
+static void add_navigation(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<nav aria-label=\"Views\"><ul>");
+    for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
+        if (links[i].changes && visit->site->read_only) {
+            continue;
+        }
+        html_add(html, "<li><a href=\"%s\"", links[i].path);
+        html_add(html, is_current(&links[i], visit->path) ? " aria-current=\"page\"" : "");
+        html_add(html, ">%s</a></li>", links[i].name);
+    }
+    html_add(html, "</ul></nav>");
+}
+
+void page_begin(struct visit *visit, const char *title)
+{
+    struct text *html = &visit->answer.body;
+    const char *house = visit->house == NULL ? "A new house" : visit->house->name;
+    html_add(html,
+             "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+             "<meta name=\"viewport\" content=\"width=device-width\"><title>%s - %s - ampsum</title>"
+             "<meta name=\"ampsum-token\" content=\"%s\"><link rel=\"stylesheet\" href=\"/style.css\">"
+             "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"><script src=\"/live.js\" defer></script>"
+             "</head><body><a class=\"skip\" href=\"#main\">Skip to the content</a>"
+             "<header><p class=\"house\">%s%s</p>",
+             title, house, visit->site->guard.token, house, visit->site->read_only ? " (read only)" : "");
+    if (visit->house != NULL) {
+        add_navigation(visit);
+    }
+    html_add(html, "</header>\n<main id=\"main\" tabindex=\"-1\"><h1>%s</h1>\n", title);
+}
+
+void page_end(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "</main>\n<footer><h2>Cautions</h2><ul>");
+    for (size_t i = 0; report_cautions[i] != NULL; i++) {
+        html_add(html, "<li>%s</li>", report_cautions[i]);
+    }
+    html_add(html, "</ul></footer></body></html>\n");
+}
+
+void page_verdict_word(struct text *html, const char *word)
+{
+    /* A shape of its own for each, so that no colour is needed. */
+    static const struct {
+        const char *word;
+        const char *shown;
+        const char *path;
+    } rows[] = {
+        {"empty", "empty", "M3 7h10v2H3z"},
+        {"ok", "ok", "M8 2a6 6 0 1 0 .01 0z"},
+        {"near", "near", "M8 2l7 12H1z"},
+        {"at-risk", "AT RISK", "M8 0l8 8-8 8-8-8z"},
+        {"over", "OVER", "M1 1h14v14H1zM4 7v2h8V7z"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (strcmp(rows[i].word, word) == 0) {
+            html_add(html,
+                     "<span class=\"verdict v-%s\"><svg viewBox=\"0 0 16 16\" aria-hidden=\"true\" "
+                     "focusable=\"false\"><path fill-rule=\"evenodd\" d=\"%s\"/></svg>%s</span>",
+                     word, rows[i].path, rows[i].shown);
+        }
+    }
+}
+
+void page_verdict(struct text *html, enum verdict verdict)
+{
+    page_verdict_word(html, verdict_word(verdict));
+}
+
+void page_findings(struct text *html, const struct finding_list *list)
+{
+    static const char *const shown[] = {"note", "WARNING", "DANGER"};
+    if (list->count == 0) {
+        html_add(html, "<p>Nothing exceeds a limit that the program knows.</p>\n");
+        return;
+    }
+    html_add(html, "<ul class=\"findings\">");
+    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
+        for (size_t i = 0; i < list->count; i++) {
+            const struct finding *finding = &list->finding[i];
+            if ((int)finding->severity == severity) {
+                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%z]</span>",
+                         severity_word(finding->severity), shown[severity], finding->text, (size_t)finding->number);
+                html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
+                         finding->source);
+            }
+        }
+    }
+    html_add(html, "</ul>\n");
+}
+
+void page_form_secrets(struct visit *visit)
+{
+    html_add(&visit->answer.body,
+             "<input type=\"hidden\" name=\"token\" value=\"%s\"><input type=\"hidden\" name=\"seen\" value=\"%s\">",
+             visit->site->guard.token, visit->seen == NULL ? "" : visit->seen);
+}

@@ -1,0 +1,71 @@
+/* Every address of the site: a new view is one row here and one function. */
+#include <string.h>
+
+#include "assets.h"
+#include "site.h"
+
+const struct route site_routes[] = {
+    /* path, POST, changes, reads the house, answer */
+    {"/", false, false, true, view_house},
+    {"/branch/", false, false, true, view_branch},
+    {"/appliance", false, false, true, view_appliance},
+    {"/appliance/keep", true, true, false, keep_appliance},
+    {"/class", false, false, true, view_class},
+    {"/class/", false, false, true, view_class_branch},
+    {"/cost", false, false, true, view_cost},
+    {"/files", false, false, true, view_files},
+    {"/files/", false, false, true, download_file},
+    {"/build", false, false, false, view_build},
+    {"/build/house", true, true, false, build_first},
+    {"/build/add", true, true, false, build_add},
+    {"/build/remove", true, true, false, build_remove},
+    {"/changes", false, false, true, view_changes},
+    {"/undo", true, true, false, undo_change},
+    {"/redo", true, true, false, redo_change},
+    {"/api/check", false, false, true, api_check},
+    {"/api/check", true, false, true, api_check},
+    {"/api/branch/", false, false, true, api_branch},
+    {"/api/place", false, false, true, api_place},
+    {"/api/try", false, false, true, api_try},
+    {"/api/cost", false, false, true, api_cost},
+    {"/enter", false, false, false, view_enter},
+    {"/style.css", false, false, false, view_asset},
+    {"/live.js", false, false, false, view_asset},
+    {"/icon.svg", false, false, false, view_asset},
+    {"/favicon.ico", false, false, false, view_asset},
+    {NULL, false, false, false, NULL},
+};
+
+/* The printed address: lets this browser in, then shows the house. */
+void view_enter(struct visit *visit)
+{
+    if (!guard_key_holds(&visit->site->guard, form_value(&visit->query, "key"))) {
+        visit_refuse(visit, 403, "Not let in", "Please open the whole address that the program printed.");
+        return;
+    }
+    visit->answer.sets_key = true;
+    visit_go_to(visit, "/");
+}
+
+static const char *asset_type(const char *name)
+{
+    const char *ending = strrchr(name, '.');
+    if (strcmp(ending, ".css") == 0) {
+        return "text/css; charset=utf-8";
+    }
+    return strcmp(ending, ".js") == 0 ? "text/javascript; charset=utf-8" : "image/svg+xml";
+}
+
+void view_asset(struct visit *visit)
+{
+    const char *name = strcmp(visit->path, "/favicon.ico") == 0 ? "icon.svg" : visit->path + 1;
+    for (size_t i = 0; i < serve_asset_count; i++) {
+        if (strcmp(serve_assets[i].name, name) == 0) {
+            visit->answer.type = asset_type(name);
+            visit->answer.kept = true;
+            text_add_length(&visit->answer.body, serve_assets[i].bytes, serve_assets[i].length);
+            return;
+        }
+    }
+    visit_refuse(visit, 404, "Not here", "There is no such file.");
+}

@@ -1,0 +1,93 @@
+/*
+ * The second program behind `ampsum serve`, so that the other commands do not load what a web server needs:
+ *   ampsum-serve HOUSE PORT PROGRAM FLAGS      FLAGS: r read-only, o open, - neither
+ * `ampsum serve` checks what the person typed and starts it.
+ */
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <spawn.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#include "ampsum/store.h"
+#include "server.h"
+
+extern char **environ;
+
+static volatile sig_atomic_t stop;
+
+static void ask_stop(int number)
+{
+    (void)number;
+    stop = 1;
+}
+
+static void catch_stop(void)
+{
+    struct sigaction action = {.sa_handler = ask_stop};
+    sigemptyset(&action.sa_mask);
+    sigaction(SIGINT, &action, NULL);
+    sigaction(SIGTERM, &action, NULL);
+    signal(SIGPIPE, SIG_IGN);
+}
+
+/* The desktop's own way of opening an address; where there is none, the person opens the printed one. */
+static void open_browser(const char *address)
+{
+    char *words[] = {strdup("xdg-open"), strdup(address), NULL};
+    pid_t pid = 0;
+    if (words[0] == NULL || words[1] == NULL || posix_spawnp(&pid, words[0], NULL, NULL, words, environ) != 0) {
+        fputs("ampsum: no browser could be started; open the address above\n", stderr);
+    }
+    free(words[0]);
+    free(words[1]);
+}
+
+static int serve(struct site *site, unsigned port, bool opens)
+{
+    struct server *server = NULL;
+    struct error error = {0};
+    if (!server_open(site, port, &server, &error)) {
+        fprintf(stderr, "ampsum: %s\n", error_message(&error));
+        int status = error_exit_status(&error);
+        error_done(&error);
+        return status;
+    }
+    struct text address = {0};
+    text_printf(&address, "http://127.0.0.1:%u/enter?key=%s", site->guard.port, site->guard.key);
+    printf("%s%s\nOpen that address in a browser on this computer; it is for you alone. Ctrl-C stops it.\n",
+           text_string(&address), site->read_only ? "   (read only)" : "");
+    fflush(stdout);
+    catch_stop();
+    if (opens) {
+        open_browser(text_string(&address));
+    }
+    server_run(server, &stop);
+    server_close(server);
+    text_done(&address);
+    puts("Stopped; everything kept is in the file.");
+    return 0;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc != 5) {
+        fputs("ampsum-serve: it belongs to ampsum: use `ampsum serve HOUSE`\n", stderr);
+        return 2;
+    }
+    struct site site = {.path = argv[1], .program = argv[3]};
+    site.read_only = strchr(argv[4], 'r') != NULL || (!site_is_new(&site) && !store_is_database(site.path));
+    struct visit first = {.site = &site, .arena = arena_new()};
+    bool good = site_is_new(&site) || visit_read_house(&first);
+    if (!good) {
+        fprintf(stderr, "ampsum: %s\n", error_message(&first.error));
+    }
+    int status = good ? 0 : error_exit_status(&first.error);
+    house_free(first.house);
+    error_done(&first.error);
+    arena_free(first.arena);
+    return good ? serve(&site, (unsigned)strtoul(argv[2], NULL, 10), strchr(argv[4], 'o') != NULL) : status;
+}

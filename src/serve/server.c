@@ -1,0 +1,269 @@
+#include "server.h"
+
+#include <arpa/inet.h>
+#include <errno.h>
+#include <microhttpd.h>
+#include <netinet/in.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/socket.h>
+
+enum {
+    CONNECTIONS_MOST = 32,
+    CONNECTION_BYTES_MOST = 32 * 1024,
+    IDLE_S = 10,
+    LOOK_MS = 200,               /* how often a stop is looked for where nothing comes in */
+    DROPPED_BYTES_MOST = 1 << 20 /* of a body that is too large, before the line is cut */
+};
+
+struct server {
+    struct MHD_Daemon *daemon;
+    struct site *site;
+};
+
+/* A request that is still coming in. */
+struct pending {
+    struct visit visit;
+    struct request_head head;
+    struct head_field *field;
+    size_t capacity;
+    struct text body;
+    size_t dropped;
+    bool strange; /* a value that no form of ours sends */
+};
+
+static void pending_free(struct pending *pending)
+{
+    if (pending != NULL) {
+        free(pending->field);
+        form_done(&pending->visit.query);
+        form_done(&pending->visit.body);
+        text_done(&pending->body);
+        text_done(&pending->visit.answer.body);
+        error_done(&pending->visit.error);
+        house_free(pending->visit.house);
+        arena_free(pending->visit.arena);
+        free(pending);
+    }
+}
+
+static enum MHD_Result take_header(void *cls, enum MHD_ValueKind kind, const char *name, const char *value)
+{
+    (void)kind;
+    struct pending *pending = cls;
+    pending->field = memory_grow(pending->field, pending->head.field_count, &pending->capacity, sizeof *pending->field);
+    pending->field[pending->head.field_count++] = (struct head_field){name, value == NULL ? "" : value};
+    return MHD_YES;
+}
+
+static enum MHD_Result take_query(void *cls, enum MHD_ValueKind kind, const char *name, size_t name_length,
+                                  const char *value, size_t value_length)
+{
+    (void)kind;
+    struct pending *pending = cls;
+    const char *given = value == NULL ? "" : value;
+    while (value_length > 0 && given[value_length - 1] == ' ' && strlen(given) == value_length) {
+        value_length--;
+    }
+    char *copy = arena_copy_length(pending->visit.arena, given, value_length);
+    if (!form_text_is_plain(name, name_length) || !form_text_is_plain(copy, value_length)) {
+        pending->strange = true;
+        return MHD_YES;
+    }
+    form_add(&pending->visit.query, arena_copy_length(pending->visit.arena, name, name_length), copy);
+    return MHD_YES;
+}
+
+static const char policy[] = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src "
+                             "'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+
+static void add_headers(struct MHD_Response *response, const struct visit *visit)
+{
+    static const char *const always[][2] = {
+        {"Content-Security-Policy", policy},
+        {"X-Content-Type-Options", "nosniff"},
+        {"Referrer-Policy", "no-referrer"},
+        {"Cross-Origin-Opener-Policy", "same-origin"},
+        {"Cross-Origin-Resource-Policy", "same-origin"},
+    };
+    for (size_t i = 0; i < sizeof always / sizeof always[0]; i++) {
+        MHD_add_response_header(response, always[i][0], always[i][1]);
+    }
+    const struct answer *answer = &visit->answer;
+    MHD_add_response_header(response, "Content-Type", answer->type);
+    MHD_add_response_header(response, "Cache-Control", answer->kept ? "private, max-age=600" : "no-store");
+    struct text value = {0};
+    if (answer->location != NULL) {
+        MHD_add_response_header(response, "Location", answer->location);
+    }
+    if (answer->download != NULL) {
+        text_printf(&value, "attachment; filename=\"%s\"", answer->download);
+        MHD_add_response_header(response, "Content-Disposition", text_string(&value));
+    }
+    if (answer->sets_key) {
+        text_clear(&value);
+        text_printf(&value, "ampsum-%u=%s; Path=/; HttpOnly; SameSite=Strict", visit->site->guard.port,
+                    visit->site->guard.key);
+        MHD_add_response_header(response, "Set-Cookie", text_string(&value));
+    }
+    if (answer->status == 405) {
+        MHD_add_response_header(response, "Allow", "GET, HEAD, POST");
+    }
+    text_done(&value);
+}
+
+static enum MHD_Result send_answer(struct MHD_Connection *connection, struct visit *visit)
+{
+    struct text *body = &visit->answer.body;
+    struct MHD_Response *response = MHD_create_response_from_buffer(body->length, body->bytes, MHD_RESPMEM_MUST_FREE);
+    if (response == NULL) {
+        return MHD_NO;
+    }
+    *body = (struct text){0};
+    add_headers(response, visit);
+    enum MHD_Result result = MHD_queue_response(connection, visit->answer.status, response);
+    MHD_destroy_response(response);
+    return result;
+}
+
+static enum MHD_Result refuse(struct MHD_Connection *connection, struct pending *pending, unsigned status,
+                              const char *reason)
+{
+    visit_refuse(&pending->visit, status, "Not answered", reason);
+    return send_answer(connection, &pending->visit);
+}
+
+/* The head is there: lets it in or refuses it at once, before any body is read. */
+static enum MHD_Result take_head(struct server *server, struct MHD_Connection *connection, struct pending *pending)
+{
+    const char *path = pending->visit.path;
+    MHD_get_connection_values(connection, MHD_HEADER_KIND, take_header, pending);
+    MHD_get_connection_values_n(connection, MHD_GET_ARGUMENT_KIND, take_query, pending);
+    pending->head.field = pending->field;
+    struct refusal refusal = guard_check(&server->site->guard, &pending->head);
+    if (refusal.status != 0) {
+        return refuse(connection, pending, refusal.status, refusal.reason);
+    }
+    if (pending->strange || !form_text_is_plain(path, strlen(path))) {
+        return refuse(connection, pending, 400, "The address holds something that is no text.");
+    }
+    const char *length = head_value(&pending->head, "Content-Length");
+    if (length != NULL && strtoull(length, NULL, 10) > SITE_BODY_BYTES_MOST) {
+        return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
+    }
+    if (pending->visit.post) {
+        return MHD_YES; /* the body comes next */
+    }
+    site_answer(&pending->visit);
+    return send_answer(connection, &pending->visit);
+}
+
+static enum MHD_Result take_body(struct pending *pending, const char *data, size_t *size)
+{
+    if (pending->body.length + *size > SITE_BODY_BYTES_MOST || pending->dropped > 0) {
+        pending->dropped += *size;
+    } else {
+        text_add_length(&pending->body, data, *size);
+    }
+    *size = 0;
+    return pending->dropped > DROPPED_BYTES_MOST ? MHD_NO : MHD_YES;
+}
+
+static enum MHD_Result finish(struct server *server, struct MHD_Connection *connection, struct pending *pending)
+{
+    struct visit *visit = &pending->visit;
+    if (pending->dropped > 0) {
+        return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
+    }
+    if (!form_read(&visit->body, pending->body.length == 0 ? "" : pending->body.bytes, pending->body.length,
+                   visit->arena)) {
+        return refuse(connection, pending, 400, "The form holds something that is no text.");
+    }
+    if (!guard_token_holds(&server->site->guard, head_value(&pending->head, "X-Ampsum-Token"),
+                           form_value(&visit->body, "token"))) {
+        return refuse(connection, pending, 403,
+                      "This page is from another start of the program. Open the address that it printed now.");
+    }
+    site_answer(visit);
+    return send_answer(connection, visit);
+}
+
+static enum MHD_Result take(void *cls, struct MHD_Connection *connection, const char *url, const char *method,
+                            const char *version, const char *data, size_t *size, void **state)
+{
+    (void)version;
+    struct server *server = cls;
+    struct pending *pending = *state;
+    if (pending == NULL) {
+        pending = memory_new(sizeof *pending);
+        struct arena *arena = arena_new();
+        const char *path = arena_copy(arena, url);
+        const char *kept_method = arena_copy(arena, method);
+        *pending = (struct pending){
+            .visit = {.site = server->site, .post = strcmp(method, "POST") == 0, .path = path, .arena = arena},
+            .head = {.method = kept_method, .path = path},
+        };
+        *state = pending;
+        return take_head(server, connection, pending);
+    }
+    if (*size > 0) {
+        return take_body(pending, data, size);
+    }
+    return finish(server, connection, pending);
+}
+
+static void completed(void *cls, struct MHD_Connection *connection, void **state, enum MHD_RequestTerminationCode code)
+{
+    (void)cls;
+    (void)connection;
+    (void)code;
+    pending_free(*state);
+    *state = NULL;
+}
+
+bool server_open(struct site *site, unsigned port, struct server **ret_server, struct error *error)
+{
+    struct sockaddr_in address = {
+        .sin_family = AF_INET, .sin_port = htons((uint16_t)port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
+    struct server *server = memory_new(sizeof *server);
+    *server = (struct server){.site = site};
+    server->daemon = MHD_start_daemon(
+        MHD_USE_AUTO, (uint16_t)port, NULL, NULL, take, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address,
+        MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_S,
+        MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES_MOST, MHD_OPTION_STRICT_FOR_CLIENT, 1,
+        MHD_OPTION_NOTIFY_COMPLETED, completed, NULL, MHD_OPTION_END);
+    const union MHD_DaemonInfo *bound =
+        server->daemon == NULL ? NULL : MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT);
+    if (bound == NULL) {
+        error_set(error, ERROR_INPUT, "serve: can't listen on 127.0.0.1 port %u: %s; --port 0 takes a free one", port,
+                  strerror(errno));
+        server_close(server);
+        return false;
+    }
+    if (!guard_init(&site->guard, bound->port)) {
+        error_set(error, ERROR_STORE, "serve: the system gives no random numbers for the address's key");
+        server_close(server);
+        return false;
+    }
+    *ret_server = server;
+    return true;
+}
+
+void server_run(struct server *server, const volatile sig_atomic_t *stop)
+{
+    while (*stop == 0) {
+        if (MHD_run_wait(server->daemon, LOOK_MS) != MHD_YES && *stop == 0 && errno != EINTR) {
+            break;
+        }
+    }
+}
+
+void server_close(struct server *server)
+{
+    if (server != NULL) {
+        if (server->daemon != NULL) {
+            MHD_stop_daemon(server->daemon);
+        }
+        free(server);
+    }
+}

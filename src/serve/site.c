@@ -1,0 +1,238 @@
+#include "site.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "ampsum/reference.h"
+#include "ampsum/report.h"
+#include "ampsum/store.h"
+#include "ampsum/words.h"
+
+/* The route of a path; `ret_rest` is the ID behind it. NULL where there is none with that method; *ret_known tells
+ * whether the path is there with another one. */
+static const struct route *find_route(const struct visit *visit, const char **ret_rest, bool *ret_known)
+{
+    *ret_known = false;
+    for (const struct route *route = site_routes; route->path != NULL; route++) {
+        size_t length = strlen(route->path);
+        bool takes_id = length > 1 && route->path[length - 1] == '/';
+        bool fits = takes_id ? strncmp(visit->path, route->path, length) == 0 && visit->path[length] != '\0'
+                             : strcmp(visit->path, route->path) == 0;
+        if (fits && route->post == visit->post) {
+            *ret_rest = visit->path + (takes_id ? length : strlen(visit->path));
+            return route;
+        }
+        *ret_known = *ret_known || fits;
+    }
+    return NULL;
+}
+
+void site_answer(struct visit *visit)
+{
+    bool known = false;
+    visit->answer.status = 200;
+    visit->answer.type = "text/html; charset=utf-8";
+    const struct route *route = find_route(visit, &visit->rest, &known);
+    if (route == NULL) {
+        visit_refuse(visit, known ? 405 : 404, "Not here",
+                     known ? "This address is answered in another way." : "There is no such page.");
+        return;
+    }
+    if (route->changes && visit->site->read_only) {
+        visit_refuse(visit, 403, "Read only",
+                     "This house is served for reading. A house database, served without --read-only, can be changed.");
+        return;
+    }
+    if (route->reads && site_is_new(visit->site)) {
+        visit_go_to(visit, "/build");
+        return;
+    }
+    if (route->reads && !visit_read_house(visit)) {
+        visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
+        return;
+    }
+    route->answer(visit);
+}
+
+static bool ends_with(const char *string, const char *ending)
+{
+    size_t length = strlen(string);
+    size_t ending_length = strlen(ending);
+    return length >= ending_length && strcmp(string + length - ending_length, ending) == 0;
+}
+
+bool site_is_new(const struct site *site)
+{
+    struct stat status;
+    return !site->read_only && ends_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
+}
+
+bool visit_read_house(struct visit *visit)
+{
+    const char *path = visit->site->path;
+    visit->seen = "";
+    if (!store_is_database(path) && !ends_with(path, ".db")) {
+        return housefile_read(path, &visit->house, &visit->error);
+    }
+    struct store *store = NULL;
+    if (!store_open(path, STORE_READ, &store, &visit->error)) {
+        return false;
+    }
+    /* The state first: a change in between makes it older than the house, and a form of it is then asked again. */
+    bool read = (visit->site->read_only || store_seen(store, visit->arena, &visit->seen, &visit->error)) &&
+                store_read_house(store, &visit->house, &visit->error);
+    store_close(store);
+    return read;
+}
+
+static bool is_api(const struct visit *visit)
+{
+    return strncmp(visit->path, "/api/", 5) == 0;
+}
+
+void visit_refuse(struct visit *visit, unsigned status, const char *title, const char *message)
+{
+    text_clear(&visit->answer.body);
+    visit->answer.status = status;
+    if (is_api(visit)) {
+        json_t *json = json_object();
+        json_object_set_new(json, "ampsum", json_integer(1));
+        json_object_set_new(json, "error", json_text(message));
+        visit_json(visit, json);
+        return;
+    }
+    visit->answer.type = "text/html; charset=utf-8";
+    struct text *html = &visit->answer.body;
+    /* No token and no house here: this page may go to someone who was not let in. */
+    html_add(html,
+             "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+             "content=\"width=device-width\"><title>%s - ampsum</title><link rel=\"stylesheet\" href=\"/style.css\">"
+             "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"></head><body><main id=\"main\"><h1>%s</h1>",
+             title, title);
+    for (const char *line = message; *line != '\0';) {
+        size_t length = strcspn(line, "\n");
+        html_add(html, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
+        line += length + (line[length] == '\n');
+    }
+    html_add(html, "<p><a href=\"/\">To the house</a></p></main></body></html>\n");
+}
+
+void visit_go_to(struct visit *visit, const char *path)
+{
+    text_clear(&visit->answer.body);
+    visit->answer.status = 303;
+    visit->answer.location = arena_copy(visit->arena, path);
+    html_add(&visit->answer.body, "<!doctype html><title>ampsum</title><p><a href=\"%s\">Go on</a></p>\n", path);
+}
+
+size_t visit_find(struct visit *visit, enum kind kind, const char *id)
+{
+    size_t index = house_find(visit->house, kind, id);
+    if (index != NO_INDEX) {
+        return index;
+    }
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, id);
+    size_t count = 0;
+    house_rows(visit->house, kind, &count);
+    for (size_t i = 0; i < count; i++) {
+        words_nearest_offer(&nearest, house_row_id(visit->house, kind, i));
+    }
+    struct text message = {0};
+    text_add(&message, "This house has no ");
+    text_add(&message, kind_word(kind));
+    text_add_char(&message, ' ');
+    text_add_shown(&message, id);
+    text_printf(&message, "%s%s.", nearest.best == NULL ? "" : "; the nearest is ",
+                nearest.best == NULL ? "" : nearest.best);
+    visit_refuse(visit, 404, "Not in this house", text_string(&message));
+    text_done(&message);
+    return NO_INDEX;
+}
+
+/* A whole number from 0 to `most`; `most` where it is more or no number. */
+static unsigned read_units(const char *string, unsigned most)
+{
+    char *end = NULL;
+    unsigned long units = strtoul(string, &end, 10);
+    return end == string || units > most ? most : (unsigned)units;
+}
+
+static bool switch_listed(struct visit *visit, const char *list, unsigned *units)
+{
+    for (const char *at = list; *at != '\0';) {
+        at += strspn(at, ", ");
+        size_t length = strcspn(at, ",");
+        size_t id_length = strcspn(at, ",* ");
+        if (length > 0) {
+            char *id = arena_copy_length(visit->arena, at, id_length);
+            size_t appliance = visit_find(visit, KIND_APPLIANCE, id);
+            if (appliance == NO_INDEX) {
+                return false;
+            }
+            unsigned most = visit->house->appliances[appliance].count;
+            units[appliance] = at[id_length] == '*' ? read_units(at + id_length + 1, most) : most;
+        }
+        at += length;
+    }
+    return true;
+}
+
+bool visit_choice(struct visit *visit, const struct form *form, struct assess_options *options)
+{
+    const struct house *house = visit->house;
+    unsigned *units = arena_array(visit->arena, house->appliance_count, sizeof *units);
+    const char *scene = form_value(form, "scene");
+    options->on = units;
+    options->basis = BASIS_SET;
+    if (scene[0] != '\0') {
+        options->basis = BASIS_SCENE;
+        options->scene = visit_find(visit, KIND_SCENE, scene);
+        if (options->scene == NO_INDEX) {
+            return false;
+        }
+        scene_units_on(house, &house->scenes[options->scene], units);
+        return true;
+    }
+    for (size_t i = 0; i < house->appliance_count && form_has(form, "all"); i++) {
+        units[i] = house->appliances[i].count;
+    }
+    for (size_t i = 0; i < form->count; i++) {
+        const struct field *field = &form->field[i];
+        if (strcmp(field->name, "on") == 0 && !switch_listed(visit, field->value, units)) {
+            return false;
+        }
+        if (strncmp(field->name, "n-", 2) == 0) {
+            size_t appliance = house_find(house, KIND_APPLIANCE, field->name + 2);
+            if (appliance != NO_INDEX) {
+                units[appliance] = read_units(field->value, house->appliances[appliance].count);
+            }
+        }
+    }
+    return true;
+}
+
+static int minor_units(const struct visit *visit)
+{
+    const struct ref_currency *currency = reference_currency(visit->house->currency);
+    return currency == NULL ? 2 : currency->minor_units;
+}
+
+void visit_bill(struct visit *visit, unsigned rows, struct energy_bill *ret_bill)
+{
+    energy_year_rows(visit->house, visit->house->tariff, minor_units(visit), rows, visit->arena, ret_bill);
+}
+
+const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w)
+{
+    return energy_hour_cost(visit->house, bill, minor_units(visit), power_w, visit->arena);
+}
+
+void visit_json(struct visit *visit, json_t *json)
+{
+    visit->answer.type = "application/json";
+    text_clear(&visit->answer.body);
+    json_write(json, &visit->answer.body);
+}

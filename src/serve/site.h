@@ -1,0 +1,165 @@
+/*
+ * The pages of one house. A request that the guard let in becomes a visit: it finds its row in the route table
+ * (routes.c), gets the house as it stands in the file at that moment, and fills an answer. Knows no socket.
+ */
+#ifndef AMPSUM_SERVE_SITE_H
+#define AMPSUM_SERVE_SITE_H
+
+#include <jansson.h>
+#include <stdbool.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/energy.h"
+#include "ampsum/error.h"
+#include "ampsum/housefile.h"
+#include "ampsum/model.h"
+#include "ampsum/text.h"
+#include "form.h"
+#include "guard.h"
+#include "html.h"
+
+enum { SITE_BODY_BYTES_MOST = 65536 };
+
+struct site {
+    const char *path;    /* of the house */
+    const char *program; /* of ampsum itself, for answers that a command gives */
+    bool read_only;      /* asked for, or a house file */
+    struct guard guard;
+};
+
+struct answer {
+    unsigned status;
+    const char *type; /* content type */
+    struct text body;
+    const char *location; /* of a redirect; in the visit's arena */
+    const char *download; /* file name where it is to be saved */
+    bool sets_key;        /* lets this browser in */
+    bool kept;            /* an asset: may be kept by the browser for this start */
+};
+
+struct visit {
+    struct site *site;
+    bool post;
+    const char *path;
+    const char *rest; /* what follows the route's path: an ID */
+    struct form query;
+    struct form body;
+    struct arena *arena;
+    struct house *house; /* NULL on routes that need none, or where it can't be read */
+    const char *seen;    /* which state of the database that was, for the forms */
+    struct error error;
+    struct answer answer;
+};
+
+/* Answers the visit: body, status, type. Cannot fail; what goes wrong becomes a page that says so. */
+void site_answer(struct visit *visit);
+
+/* One path of the site. A path that ends in a slash takes an ID behind it. */
+struct route {
+    const char *path;
+    bool post;    /* answers POST, else GET */
+    bool changes; /* changes the house: refused where it is served read-only */
+    bool reads;   /* needs the house */
+    void (*answer)(struct visit *visit);
+};
+
+/* NULL-ended. */
+extern const struct route site_routes[];
+
+/* ---- site.c: what every view uses ---- */
+
+/* Reads the house and its state into the visit; false with visit->error set. */
+bool visit_read_house(struct visit *visit);
+
+/* True where the house is a database that is still to be made. */
+bool site_is_new(const struct site *site);
+
+/* An error page, or an error as JSON on the paths of /api/. */
+void visit_refuse(struct visit *visit, unsigned status, const char *title, const char *message);
+
+/* Sends the browser on to a path of ours (303). */
+void visit_go_to(struct visit *visit, const char *path);
+
+/* The row with the ID in visit->rest or in `id`; NO_INDEX with the refusal made. */
+size_t visit_find(struct visit *visit, enum kind kind, const char *id);
+
+/*
+ * What the form chooses: `scene=ID`; or `on=kettle,lamp*2` (also repeated) and `n-ID=2`; or everything. Fills `units`
+ * (appliance_count entries) and the basis. False with the refusal made where an ID is not there.
+ */
+bool visit_choice(struct visit *visit, const struct form *form, struct assess_options *options);
+
+/* The bill of the house's tariff; and money for an hour at that power, NULL where there is no price. */
+void visit_bill(struct visit *visit, unsigned rows, struct energy_bill *ret_bill);
+const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w);
+
+/* A JSON answer; takes the reference. */
+void visit_json(struct visit *visit, json_t *json);
+
+/* ---- page.c: the frame ---- */
+
+void page_begin(struct visit *visit, const char *title);
+void page_end(struct visit *visit);
+
+/* The word of a verdict with its shape. */
+void page_verdict(struct text *html, enum verdict verdict);
+void page_verdict_word(struct text *html, const char *word);
+
+/* Findings with severity, number, source and caution; nothing where there are none. */
+void page_findings(struct text *html, const struct finding_list *list);
+
+/* The hidden fields that every changing form carries: token and seen state. */
+void page_form_secrets(struct visit *visit);
+
+/* ---- program.c: an answer that a command gives ---- */
+
+/* Runs `ampsum` with these words (NULL-ended); false with visit->error set where it failed with status 2 or more. */
+bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out);
+
+/* The same, its output read as JSON; NULL with visit->error set. */
+json_t *visit_run_json(struct visit *visit, const char *const *words);
+
+/* ---- change.c: changing the database ---- */
+
+/* Changes a document as the visit's form says; `ret_what` says in words what is done. False with visit->error set. */
+typedef bool (*visit_change)(struct visit *visit, struct document *document, struct text *ret_what);
+
+/*
+ * In one transaction: compares the state that the form had seen, reads the house, changes its document, builds and
+ * checks it anew, stores and journals. Answers with a redirect to `next`; or, where the house was changed by someone
+ * else meanwhile or a value is wrong, with a page that says so and keeps all that was typed in.
+ */
+void visit_store(struct visit *visit, visit_change change, const char *next);
+
+struct store;
+
+/* The state of a database: number of the last change that stands, and a hash of the journal. */
+bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error);
+
+/* ---- views ---- */
+
+void view_enter(struct visit *visit);
+void view_asset(struct visit *visit);
+void view_house(struct visit *visit);
+void api_check(struct visit *visit);
+void view_branch(struct visit *visit);
+void api_branch(struct visit *visit);
+void view_class(struct visit *visit);
+void view_class_branch(struct visit *visit);
+void view_appliance(struct visit *visit);
+void keep_appliance(struct visit *visit);
+void api_place(struct visit *visit);
+void api_try(struct visit *visit);
+void view_cost(struct visit *visit);
+void api_cost(struct visit *visit);
+void view_files(struct visit *visit);
+void download_file(struct visit *visit);
+void view_changes(struct visit *visit);
+void undo_change(struct visit *visit);
+void redo_change(struct visit *visit);
+void view_build(struct visit *visit);
+void build_first(struct visit *visit);
+void build_add(struct visit *visit);
+void build_remove(struct visit *visit);
+
+#endif

@@ -1,0 +1,154 @@
+/* One branch: the circuit that is on, its figures, wire, findings and working. */
+#include <math.h>
+
+#include "ampsum/report.h"
+#include "circuit.h"
+
+static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    const struct branch *branch = &visit->house->branches[index];
+    html_add(html,
+             "<form action=\"/branch/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">"
+             "<fieldset><legend>On now</legend><div class=\"switches\">",
+             branch->id);
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const size_t appliance_index = branch->appliances.index[i];
+        const struct appliance *appliance = &visit->house->appliances[appliance_index];
+        const size_t units = now->options.on[appliance_index];
+        if (appliance->count == 1) {
+            html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
+                     appliance->id);
+            html_add(html, units > 0 ? " checked" : "");
+            html_add(html, "> %s</label>", appliance->name);
+        } else {
+            html_add(
+                html,
+                "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z "
+                "%s</label>",
+                appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count,
+                appliance->name);
+        }
+    }
+    html_add(html,
+             "</div></fieldset><p><button class=\"without-script\">Work it out</button> "
+             "<a href=\"/branch/%s\">everything on</a></p></form>\n",
+             branch->id);
+}
+
+static void add_loads(struct visit *visit, const struct assessment *now, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    const struct branch *branch = &visit->house->branches[index];
+    const struct branch_assessment *result = &now->branches[index];
+    html_add(html,
+             "<table class=\"narrow\"><caption>Loads</caption><thead><tr><th scope=\"col\">Appliance</th>"
+             "<th scope=\"col\" class=\"n\">W</th><th scope=\"col\" class=\"n\">ohm</th>"
+             "<th scope=\"col\" class=\"n\">A</th><th scope=\"col\" class=\"n\">Planning A</th></tr></thead><tbody>");
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct load *load = &result->loads[i];
+        const double power_w = load->draw.power_w;
+        const bool on = load->units > 0;
+        html_add(html, "<tr><th scope=\"row\">%s%s</th>", visit->house->appliances[load->appliance].name,
+                 !on             ? " (off)"
+                 : load->counted ? ""
+                                 : " (another of its group counts)");
+        html_add(html,
+                 "<td class=\"n\">%0</td><td class=\"n\">%1</td><td class=\"n\">%2</td><td class=\"n\">%2</td></tr>",
+                 on ? power_w : NAN, power_w > 0 ? result->voltage_v * result->voltage_v / power_w : NAN,
+                 on ? load->current_a : NAN, on ? load->planning_a : NAN);
+    }
+    html_add(html,
+             "</tbody><tfoot><tr><th scope=\"row\">Together</th><td class=\"n\">%0</td><td class=\"n\">%1</td><td "
+             "class=\"n\">%2</td><td class=\"n\">%2</td></tr></tfoot></table>\n",
+             result->other.power_w, result->other.equivalent_ohm, result->other.current_a, result->other.planning_a);
+}
+
+static void add_steps(struct visit *visit, const struct assessment *now, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    struct steps steps;
+    circuit_steps(now, index, &steps);
+    html_add(html, "<h2>Step by step</h2><ol class=\"steps\">");
+    for (size_t i = 0; i < steps.count; i++) {
+        struct text line = {0};
+        step_write(&line, &steps.step[i], true);
+        html_add(html, "<li>%s</li>", text_string(&line));
+        text_done(&line);
+    }
+    html_add(html, "</ol>\n");
+    steps_done(&steps);
+}
+
+static void add_view(struct visit *visit, const struct assessment *now, const struct assessment *week, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    const struct branch *branch = &visit->house->branches[index];
+    const struct branch_assessment *result = &week->branches[index];
+    const struct branch_assessment *chosen = &now->branches[index];
+    page_begin(visit, branch->label);
+    html_add(html, "<p>");
+    page_verdict(html, result->verdict);
+    html_add(html, " %r V, breaker %r A, %s. With everything on %1 A, headroom %1 A; at the busiest minute %1 A.",
+             result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
+             result->all.planning_a, result->all.headroom_a, result->other.planning_a);
+    html_add(html, " The breaker then opens, by its standard: %s.</p>\n", result->trip);
+    add_switches(visit, now, index);
+    html_add(html, "<h2>What is on now</h2><p role=\"status\">%2 A through the breaker of %r A",
+             chosen->other.current_a, branch->breaker_a);
+    html_add(html, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
+    html_add(html, "; planning current %2 A.</p>\n", chosen->other.planning_a);
+    circuit_svg(html, now, index);
+    add_loads(visit, now, index);
+    circuit_wire(visit, now, index);
+    html_add(html, "<h2>Findings</h2>");
+    page_findings(html, &result->findings);
+    add_steps(visit, now, index);
+    html_add(html, "<p><a href=\"/class/%s\">Show this branch to a class</a></p>\n", branch->id);
+    page_end(visit);
+}
+
+/* Everything on where nothing is chosen. */
+static bool choose(struct visit *visit, struct assess_options *chosen)
+{
+    if (!form_has(&visit->query, "on") && !form_has(&visit->query, "scene")) {
+        form_add(&visit->query, "all", "1");
+    }
+    return visit_choice(visit, &visit->query, chosen);
+}
+
+void view_branch(struct visit *visit)
+{
+    struct assess_options chosen = {.wires = true, .loads = true};
+    const struct assess_options week = {.wires = true};
+    const size_t index = visit_find(visit, KIND_BRANCH, visit->rest);
+    if (index == NO_INDEX || !choose(visit, &chosen)) {
+        return;
+    }
+    struct assessment *now = assess_house(visit->house, &chosen);
+    struct assessment *usual = assess_house(visit->house, &week);
+    add_view(visit, now, usual, index);
+    assess_free(usual);
+    assess_free(now);
+}
+
+/* The answer of `branch --format json`. */
+void api_branch(struct visit *visit)
+{
+    struct assess_options chosen = {.wires = true, .loads = true};
+    const size_t index = visit_find(visit, KIND_BRANCH, visit->rest);
+    const bool asked = form_has(&visit->query, "scene") || form_has(&visit->query, "on");
+    if (index == NO_INDEX || (asked && !visit_choice(visit, &visit->query, &chosen))) {
+        return;
+    }
+    struct energy_bill bill;
+    visit_bill(visit, ENERGY_BRANCHES, &bill);
+    struct assessment *assessment = assess_house(visit->house, &chosen);
+    json_t *json = json_answer("branch", visit->house->name);
+    json_t *branch = report_branch_json(assessment, &bill, index);
+    json_object_update_missing(json, branch);
+    json_decref(branch);
+    json_cautions(json, NULL);
+    visit_json(visit, json);
+    assess_free(assessment);
+}

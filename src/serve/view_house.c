@@ -1,0 +1,213 @@
+/* The house: every branch with its figures, and switches for what is on now. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/report.h"
+#include "site.h"
+
+struct house_view {
+    struct visit *visit;
+    struct assessment *week; /* busiest minute and everything on */
+    struct assessment *now;  /* what is switched on */
+    struct energy_bill bill;
+};
+
+static void add_money_hour(struct house_view *view)
+{
+    struct visit *visit = view->visit;
+    struct text *html = &visit->answer.body;
+    const struct house *house = visit->house;
+    double power_w = 0;
+    for (size_t i = 0; i < house->branch_count; i++) {
+        power_w += view->now->branches[i].other.power_w;
+    }
+    const char *cost = visit_hour_cost(visit, &view->bill, power_w);
+    html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%0</b> W",
+             power_w);
+    if (cost != NULL) {
+        html_add(html, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
+                 house->currency);
+    }
+    html_add(html, ".</p>\n");
+}
+
+static void add_scenes(struct house_view *view)
+{
+    const struct house *house = view->visit->house;
+    struct text *html = &view->visit->answer.body;
+    html_add(html, "<p class=\"scenes\">Show: <a href=\"/?all=1\">everything on</a> <a href=\"/\">nothing on</a>");
+    for (size_t i = 0; i < house->scene_count; i++) {
+        html_add(html, " <a href=\"/?scene=%s\">%s</a>", house->scenes[i].id, house->scenes[i].name);
+    }
+    html_add(html, "</p>\n");
+}
+
+/* A switch; a number where there are several alike. */
+static void add_switch(struct house_view *view, size_t index)
+{
+    const struct appliance *appliance = &view->visit->house->appliances[index];
+    struct text *html = &view->visit->answer.body;
+    size_t units = view->now->options.on[index];
+    if (appliance->count == 1) {
+        html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\"", appliance->id);
+        html_add(html, units > 0 ? " checked" : "");
+        html_add(html, "> %s</label>", appliance->name);
+    } else {
+        html_add(html,
+                 "<label><input type=\"number\" name=\"n-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z %s</label>",
+                 appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
+    }
+}
+
+static void add_figures(struct house_view *view, size_t index)
+{
+    const struct branch *branch = &view->visit->house->branches[index];
+    const struct branch_assessment *week = &view->week->branches[index];
+    const struct branch_assessment *now = &view->now->branches[index];
+    struct text *html = &view->visit->answer.body;
+    struct text at = {0};
+    report_moment(&at, week->at);
+    html_add(html, "<dl class=\"figures\"><div><dt>breaker</dt><dd>%r A</dd></div>", branch->breaker_a);
+    html_add(html, "<div><dt>on now</dt><dd><b data-figure=\"now\">%1</b> A <span data-figure=\"now-word\">",
+             now->other.current_a);
+    html_add(html, now->verdict == VERDICT_OVER ? "OVER" : "");
+    html_add(html, "</span></dd></div><div><dt>busiest</dt><dd>%1 A", week->other.planning_a);
+    html_add(html, "<small> %s</small></dd></div>", week->at.month < 0 ? "" : text_string(&at));
+    html_add(html, "<div><dt>everything on</dt><dd>%1 A</dd></div><div><dt>headroom</dt><dd>%1 A</dd></div>",
+             week->all.planning_a, week->all.headroom_a);
+    html_add(html, "<div><dt>drop now</dt><dd><span data-figure=\"drop\">%1</span> %%</dd></div></dl>",
+             now->drop_percent);
+    text_done(&at);
+}
+
+static void add_branch(struct house_view *view, size_t index)
+{
+    const struct branch *branch = &view->visit->house->branches[index];
+    struct text *html = &view->visit->answer.body;
+    html_add(html, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
+    page_verdict(html, view->week->branches[index].verdict);
+    html_add(html, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
+    add_figures(view, index);
+    if (branch->appliances.count > 0) {
+        html_add(html, "<details><summary>%z %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
+                 branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
+        for (size_t i = 0; i < branch->appliances.count; i++) {
+            add_switch(view, branch->appliances.index[i]);
+        }
+        html_add(html, "</div></details>");
+    }
+    html_add(html, "</li>\n");
+}
+
+static void add_panel(struct house_view *view, size_t index)
+{
+    const struct panel *panel = &view->visit->house->panels[index];
+    const struct panel_assessment *result = &view->week->panels[index];
+    struct text *html = &view->visit->answer.body;
+    html_add(html,
+             "<h3>Panel %s</h3><p>Breaker %r A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
+             panel->breaker_a);
+    for (size_t leg = 0; leg < 3; leg++) {
+        if ((panel->legs & (1u << leg)) != 0) {
+            html_add(html, "leg %s %1 A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);
+        }
+    }
+    html_add(html, "neutral %1 A.</p>", result->all.neutral_a);
+    if (result->findings.count > 0) {
+        page_findings(html, &result->findings);
+    }
+}
+
+static void add_verdicts(struct house_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    size_t counts[VERDICT_OVER + 1] = {0};
+    for (size_t i = 0; i < view->visit->house->branch_count; i++) {
+        counts[view->week->branches[i].verdict]++;
+    }
+    html_add(html, "<p class=\"verdicts\">");
+    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
+        if (counts[verdict] > 0) {
+            page_verdict(html, (enum verdict)verdict);
+            html_add(html, " %z ", counts[verdict]);
+        }
+    }
+    html_add(html,
+             "</p><p class=\"legend\">OVER: more than the breaker at the busiest minute of the week. AT RISK: more "
+             "with everything on. near: over 80 %% with everything on. Busiest, everything on and headroom are "
+             "planning currents, after the rules' factors; on now is what a clamp meter would read.</p>\n");
+}
+
+static void add_view(struct house_view *view)
+{
+    struct visit *visit = view->visit;
+    struct text *html = &visit->answer.body;
+    const struct house *house = visit->house;
+    page_begin(visit, "House");
+    html_add(html, "<p>%z %s, %s rules, %s, main breaker %r A.</p>\n", house->branch_count,
+             house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system),
+             house->main_breaker_a);
+    add_verdicts(view);
+    html_add(html, "<form action=\"/\" id=\"house\"><h2>Branches</h2>");
+    add_scenes(view);
+    add_money_hour(view);
+    html_add(html, "<ul class=\"branches\">\n");
+    for (size_t i = 0; i < house->branch_count; i++) {
+        add_branch(view, i);
+    }
+    html_add(html, "</ul><p class=\"without-script\"><button>Work out what is switched on</button></p></form>\n"
+                   "<h2>Panels</h2>\n");
+    for (size_t i = 0; i < house->panel_count; i++) {
+        add_panel(view, i);
+    }
+    html_add(html, "<p>Energy: %1 kWh a day on average over the year", view->bill.kwh_day);
+    if (view->bill.cost_day != NULL) {
+        html_add(html, ", %s %s a day, standing charge and tax included", view->bill.cost_day, house->currency);
+    }
+    html_add(html, ".</p>\n");
+    page_end(visit);
+}
+
+void view_house(struct visit *visit)
+{
+    struct house_view view = {.visit = visit};
+    struct assess_options chosen = {.wires = true};
+    const struct assess_options week = {.wires = true};
+    if (!visit_choice(visit, &visit->query, &chosen)) {
+        return;
+    }
+    visit_bill(visit, ENERGY_BRANCHES, &view.bill);
+    view.week = assess_house(visit->house, &week);
+    view.now = assess_house(visit->house, &chosen);
+    add_view(&view);
+    assess_free(view.now);
+    assess_free(view.week);
+}
+
+/* The answer of `check --format json`; behind it, under the key "now", what the switches cost. */
+void api_check(struct visit *visit)
+{
+    const struct form *form = visit->post ? &visit->body : &visit->query;
+    struct assess_options chosen = {
+        .wires = true, .loads = !form_has(form, "brief"), .no_texts = form_has(form, "brief")};
+    bool asked = form_has(form, "scene") || form_has(form, "on") || form_has(form, "all");
+    struct energy_bill bill;
+    if (asked && !visit_choice(visit, form, &chosen)) {
+        return;
+    }
+    visit_bill(visit, ENERGY_BRANCHES, &bill);
+    struct assessment *assessment = assess_house(visit->house, &chosen);
+    double power_w = 0;
+    for (size_t i = 0; i < visit->house->branch_count; i++) {
+        power_w += assessment->branches[i].other.power_w;
+    }
+    json_t *json = report_check_json(assessment, &bill);
+    if (asked) {
+        json_t *now = json_object();
+        json_object_set_new(now, "power_w", json_figure(power_w));
+        json_object_set_new(now, "cost_hour", json_text(visit_hour_cost(visit, &bill, power_w)));
+        json_object_set_new(json, "now", now);
+    }
+    visit_json(visit, json);
+    assess_free(assessment);
+}

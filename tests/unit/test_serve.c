@@ -1,0 +1,328 @@
+/* The local page: who may come in, what a form may bring, and that no name becomes markup. */
+#include "runner.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "form.h"
+#include "guard.h"
+#include "html.h"
+
+enum { PORT = 4711 };
+
+static struct guard make_guard(void)
+{
+    struct guard guard;
+    ck_assert(guard_init(&guard, PORT));
+    return guard;
+}
+
+/* A head that is let in, of which each test changes one thing. */
+struct letter {
+    struct guard guard;
+    char cookie[64];
+    struct head_field field[GUARD_HEADERS_MOST + 2];
+    struct request_head head;
+};
+
+static void letter_write(struct letter *letter, const char *method)
+{
+    letter->guard = make_guard();
+    snprintf(letter->cookie, sizeof letter->cookie, "theme=x; ampsum-%d=%s", PORT, letter->guard.key);
+    const struct head_field usual[] = {
+        {"Host", "127.0.0.1:4711"},          {"Cookie", letter->cookie},
+        {"Origin", "http://127.0.0.1:4711"}, {"Content-Type", "application/x-www-form-urlencoded"},
+        {"Sec-Fetch-Site", "same-origin"},
+    };
+    memcpy(letter->field, usual, sizeof usual);
+    letter->head = (struct request_head){method, "/", letter->field, sizeof usual / sizeof usual[0]};
+}
+
+static void letter_set(struct letter *letter, const char *name, const char *value)
+{
+    for (size_t i = 0; i < letter->head.field_count; i++) {
+        if (strcmp(letter->field[i].name, name) == 0) {
+            letter->field[i].value = value;
+        }
+    }
+}
+
+static void letter_drop(struct letter *letter, const char *name)
+{
+    for (size_t i = 0; i < letter->head.field_count; i++) {
+        if (strcmp(letter->field[i].name, name) == 0) {
+            letter->field[i] = letter->field[--letter->head.field_count];
+            return;
+        }
+    }
+}
+
+static unsigned letter_status(const struct letter *letter)
+{
+    return guard_check(&letter->guard, &letter->head).status;
+}
+
+START_TEST(own_pages_are_let_in)
+{
+    struct letter letter;
+    letter_write(&letter, "GET");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+    letter_write(&letter, "POST");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+    letter_set(&letter, "Host", "localhost:4711");
+    letter_set(&letter, "Origin", "http://localhost:4711");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(foreign_host_is_refused)
+{
+    static const char *const hosts[] = {"evil.example:4711",
+                                        "127.0.0.1",
+                                        "127.0.0.1:4712",
+                                        "localhost",
+                                        "127.0.0.1:4711 ",
+                                        "127.0.0.1:47110",
+                                        "127.0.0.2:4711",
+                                        "[::1]:4711",
+                                        "127.0.0.1:4711.evil.example",
+                                        "",
+                                        "LOCALHOST:4711",
+                                        "0:4711"};
+    struct letter letter;
+    letter_write(&letter, "GET");
+    letter_set(&letter, "Host", hosts[_i]);
+    ck_assert_uint_eq(letter_status(&letter), 421);
+    letter_write(&letter, "GET");
+    letter_drop(&letter, "Host");
+    ck_assert_uint_eq(letter_status(&letter), 421);
+}
+END_TEST
+
+START_TEST(no_header_may_come_twice)
+{
+    struct letter letter;
+    for (size_t i = 0; i < 5; i++) {
+        letter_write(&letter, "POST");
+        letter.field[letter.head.field_count++] = (struct head_field){letter.field[i].name, letter.field[i].value};
+        ck_assert_uint_eq(letter_status(&letter), 400);
+    }
+    letter_write(&letter, "GET");
+    letter.field[letter.head.field_count++] = (struct head_field){"hOST", "127.0.0.1:4711"};
+    ck_assert_uint_eq(letter_status(&letter), 400);
+}
+END_TEST
+
+START_TEST(only_three_methods)
+{
+    static const char *const methods[] = {"PUT", "DELETE", "OPTIONS", "PATCH", "TRACE", "CONNECT", "get"};
+    struct letter letter;
+    letter_write(&letter, methods[_i]);
+    ck_assert_uint_eq(letter_status(&letter), 405);
+    letter_write(&letter, "HEAD");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(without_the_key_nothing_is_read)
+{
+    struct letter letter;
+    letter_write(&letter, "GET");
+    letter_drop(&letter, "Cookie");
+    ck_assert_uint_eq(letter_status(&letter), 403);
+    static const char *const paths[] = {"/enter", "/style.css", "/live.js", "/icon.svg", "/favicon.ico"};
+    for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
+        letter.head.path = paths[i];
+        ck_assert_uint_eq(letter_status(&letter), 0);
+    }
+    letter_write(&letter, "GET");
+    letter.cookie[strlen(letter.cookie) - 1] ^= 1;
+    ck_assert_uint_eq(letter_status(&letter), 403);
+    letter_write(&letter, "GET");
+    snprintf(letter.cookie, sizeof letter.cookie, "ampsum-%d=%s", PORT + 1, letter.guard.key);
+    ck_assert_uint_eq(letter_status(&letter), 403);
+}
+END_TEST
+
+START_TEST(a_change_needs_our_origin)
+{
+    static const char *const origins[] = {"http://evil.example",   "null", "https://127.0.0.1:4711", "http://127.0.0.1",
+                                          "http://localhost:4711", "",     "http://127.0.0.1:4711/"};
+    struct letter letter;
+    letter_write(&letter, "POST");
+    letter_set(&letter, "Origin", origins[_i]);
+    ck_assert_uint_eq(letter_status(&letter), 403);
+    letter_write(&letter, "POST");
+    letter_drop(&letter, "Origin");
+    ck_assert_uint_eq(letter_status(&letter), 403);
+}
+END_TEST
+
+START_TEST(a_change_needs_a_same_origin_fetch)
+{
+    static const char *const sites[] = {"cross-site", "same-site", "none", ""};
+    struct letter letter;
+    letter_write(&letter, "POST");
+    letter_set(&letter, "Sec-Fetch-Site", sites[_i]);
+    ck_assert_uint_eq(letter_status(&letter), 403);
+    letter_drop(&letter, "Sec-Fetch-Site");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(a_change_is_a_form)
+{
+    static const char *const types[] = {"text/plain", "application/json", "multipart/form-data; boundary=x", "",
+                                        "application/x-www-form-urlencodedx"};
+    struct letter letter;
+    letter_write(&letter, "POST");
+    letter_set(&letter, "Content-Type", types[_i]);
+    ck_assert_uint_eq(letter_status(&letter), 415);
+    letter_set(&letter, "Content-Type", "application/x-www-form-urlencoded; charset=UTF-8");
+    ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(too_many_headers)
+{
+    static char names[GUARD_HEADERS_MOST + 2][16];
+    struct letter letter;
+    letter_write(&letter, "GET");
+    while (letter.head.field_count <= GUARD_HEADERS_MOST) {
+        snprintf(names[letter.head.field_count], sizeof names[0], "X-%zu", letter.head.field_count);
+        letter.field[letter.head.field_count] = (struct head_field){names[letter.head.field_count], "1"};
+        letter.head.field_count++;
+    }
+    ck_assert_uint_eq(letter_status(&letter), 400);
+    letter.head.field_count--;
+    ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(secrets_are_fresh_and_exact)
+{
+    const struct guard a = make_guard();
+    const struct guard b = make_guard();
+    ck_assert_uint_eq(strlen(a.key), GUARD_SECRET_CHARS);
+    ck_assert_str_ne(a.key, b.key);
+    ck_assert_str_ne(a.token, b.token);
+    ck_assert_str_ne(a.key, a.token);
+    ck_assert(guard_token_holds(&a, a.token, ""));
+    ck_assert(guard_token_holds(&a, NULL, a.token));
+    ck_assert(!guard_token_holds(&a, NULL, NULL));
+    ck_assert(!guard_token_holds(&a, "", ""));
+    ck_assert(!guard_token_holds(&a, a.key, b.token));
+    char wrong[GUARD_SECRET_CHARS + 2];
+    snprintf(wrong, sizeof wrong, "%s0", a.token);
+    ck_assert(!guard_token_holds(&a, wrong, ""));
+    for (size_t i = 0; i < GUARD_SECRET_CHARS; i++) {
+        snprintf(wrong, sizeof wrong, "%s", a.token);
+        wrong[i] = 'x';
+        ck_assert(!guard_token_holds(&a, wrong, wrong));
+        wrong[i] = '\0';
+        ck_assert(!guard_token_holds(&a, wrong, wrong));
+    }
+}
+END_TEST
+
+static bool reads(const char *bytes, size_t length, struct form *form, struct arena *arena)
+{
+    *form = (struct form){0};
+    return form_read(form, bytes, length, arena);
+}
+
+START_TEST(form_values)
+{
+    struct arena *arena = arena_new();
+    struct form form;
+    static const char body[] = "what=Heater%2C+1500+W&on=a&on=b&empty=&bare&%C3%A9=%E2%82%AC&trim=++x++";
+    ck_assert(reads(body, strlen(body), &form, arena));
+    ck_assert_uint_eq(form.count, 7);
+    ck_assert_str_eq(form_value(&form, "what"), "Heater, 1500 W");
+    ck_assert_str_eq(form_value(&form, "on"), "a");
+    ck_assert_str_eq(form.field[2].value, "b");
+    ck_assert_str_eq(form_value(&form, "\xC3\xA9"), "\xE2\x82\xAC");
+    ck_assert_str_eq(form_value(&form, "trim"), "x");
+    ck_assert(form_has(&form, "empty"));
+    ck_assert(form_has(&form, "bare"));
+    ck_assert(!form_has(&form, "other"));
+    ck_assert_str_eq(form_value(&form, "other"), "");
+    form_done(&form);
+    ck_assert(reads("", 0, &form, arena));
+    ck_assert_uint_eq(form.count, 0);
+    form_done(&form);
+    arena_free(arena);
+}
+END_TEST
+
+START_TEST(form_refuses_what_is_no_text)
+{
+    static const struct {
+        const char *bytes;
+        size_t length;
+    } rows[] = {{"a=%", 3},          {"a=%4", 4},         {"a=%zz", 5},  {"a=%00", 5},
+                {"a=%FF", 5},        {"a=%C3", 5},        {"a=\xFF", 3}, {"a=\0b", 4},
+                {"a=%1B%5B31m", 11}, {"a=%E2%80%AE", 11}, {"%00=a", 5},  {"a=%ED%A0%80", 11}};
+    struct arena *arena = arena_new();
+    struct form form;
+    ck_assert(!reads(rows[_i].bytes, rows[_i].length, &form, arena));
+    form_done(&form);
+    arena_free(arena);
+}
+END_TEST
+
+START_TEST(names_stay_text)
+{
+    struct text html = {0};
+    html_escape(&html, "<script>alert(1)</script>\"'&amp;");
+    ck_assert_str_eq(text_string(&html), "&lt;script&gt;alert(1)&lt;/script&gt;&quot;&#39;&amp;amp;");
+    text_clear(&html);
+    html_escape(&html, "a\x01\xFFz \xE2\x80\xAEq \xC3\xA9");
+    ck_assert_str_eq(text_string(&html), "a\xEF\xBF\xBD\xEF\xBF\xBDz \xEF\xBF\xBDq \xC3\xA9");
+    text_clear(&html);
+    html_add(&html, "<b title=\"%s\">%s</b>%%%z %1 %0", "\" onx=\"", "<i>", (size_t)3, 12.25, (double)NAN);
+    ck_assert_str_eq(text_string(&html), "<b title=\"&quot; onx=&quot;\">&lt;i&gt;</b>%3 12.3 -");
+    text_clear(&html);
+    html_query(&html, "a b&c=%\xC3\xA9<");
+    ck_assert_str_eq(text_string(&html), "a%20b%26c%3D%25%C3%A9%3C");
+    text_done(&html);
+}
+END_TEST
+
+START_TEST(no_byte_becomes_markup)
+{
+    for (int byte = 1; byte < 256; byte++) {
+        const char string[] = {(char)byte, (char)byte, '\0'};
+        struct text html = {0};
+        html_escape(&html, string);
+        ck_assert_ptr_null(strpbrk(text_string(&html), "<>\"'"));
+        text_done(&html);
+    }
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("serve");
+    TCase *guard = tcase_create("guard");
+    tcase_add_test(guard, own_pages_are_let_in);
+    tcase_add_loop_test(guard, foreign_host_is_refused, 0, 12);
+    tcase_add_test(guard, no_header_may_come_twice);
+    tcase_add_loop_test(guard, only_three_methods, 0, 7);
+    tcase_add_test(guard, without_the_key_nothing_is_read);
+    tcase_add_loop_test(guard, a_change_needs_our_origin, 0, 7);
+    tcase_add_loop_test(guard, a_change_needs_a_same_origin_fetch, 0, 4);
+    tcase_add_loop_test(guard, a_change_is_a_form, 0, 5);
+    tcase_add_test(guard, too_many_headers);
+    tcase_add_test(guard, secrets_are_fresh_and_exact);
+    suite_add_tcase(suite, guard);
+    TCase *text = tcase_create("text");
+    tcase_add_test(text, form_values);
+    tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
+    tcase_add_test(text, names_stay_text);
+    tcase_add_test(text, no_byte_becomes_markup);
+    suite_add_tcase(suite, text);
+    return suite;
+}

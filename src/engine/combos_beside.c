@@ -92,6 +92,8 @@ static void companions_from(struct companions *run, size_t start, uint64_t sum, 
     }
     run->nodes_left--;
     if (r == 0) {
+        uint64_t work = run->plan->problem->load_count; /* the look below tries every load */
+        run->nodes_left -= run->nodes_left < work ? run->nodes_left : work;
         if (!can_grow(run)) {
             best_offer(&run->best, plan_key(run->plan, sum), run->chosen, run->chosen_count,
                        run->lead_is_companion ? system->lead : NO_LEAD);

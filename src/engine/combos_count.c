@@ -18,6 +18,7 @@
 #define LIST_NODES_QUICK 400000
 #define LIST_NODES_MOST 60000000
 #define HALF_ENTRIES_MOST 4194304
+#define MERGES_MOST 2e8 /* 40 units take a third of that */
 
 void number_add(struct combos_number *number, const uint64_t *limbs, int limb_count)
 {
@@ -279,7 +280,7 @@ struct halves {
     uint64_t *sum[2]; /* sorted */
     size_t count[2];
     uint64_t *work[2];
-    bool overflow;
+    double *merges_left; /* entries that may still be merged, of all systems together */
 };
 
 static double choices_bits(const struct system *system, size_t i)
@@ -341,7 +342,8 @@ static bool grow_half(struct halves *halves, int side, const struct item *item, 
         if (raise > most) {
             return true;
         }
-        if (halves->count[side] + base_count > HALF_ENTRIES_MOST) {
+        *halves->merges_left -= (double)(halves->count[side] + base_count);
+        if (halves->count[side] + base_count > HALF_ENTRIES_MOST || *halves->merges_left < 0) {
             return false;
         }
         halves->count[side] = merge_raised(halves->sum[side], halves->count[side], halves->work[0], base_count, raise,
@@ -423,7 +425,8 @@ static bool halves_run(struct halves *halves, struct combos_number *number)
 }
 
 /* False where a half would be longer than is held. */
-static bool halves_count(const struct plan *plan, const struct system *system, struct combos_number *number)
+static bool halves_count(const struct plan *plan, const struct system *system, double *merges_left,
+                         struct combos_number *number)
 {
     if (system->base > plan->limit) {
         number_add_small(number, 1);
@@ -432,7 +435,7 @@ static bool halves_count(const struct plan *plan, const struct system *system, s
     if (system->item_count > 4096) {
         return false;
     }
-    struct halves halves = {.system = system, .limit = plan->limit};
+    struct halves halves = {.system = system, .limit = plan->limit, .merges_left = merges_left};
     halves.half = memory_new(system->item_count);
     double bits = deal(&halves);
     size_t room = bits > 22 ? HALF_ENTRIES_MOST : (size_t)ceil(exp2(bits)) + 2;
@@ -485,9 +488,10 @@ static bool count_by_tables(const struct plan *plan, double budget, struct combo
 static bool count_by_halves(const struct plan *plan, struct combos_number *ret_number)
 {
     struct combos_number number = {.exact = true};
+    double merges_left = MERGES_MOST;
     number_add_small(&number, plan->single_count);
     for (size_t i = 0; i < plan->system_count; i++) {
-        if (!halves_count(plan, &plan->systems[i], &number)) {
+        if (!halves_count(plan, &plan->systems[i], &merges_left, &number)) {
             return false;
         }
     }

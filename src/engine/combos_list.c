@@ -173,6 +173,7 @@ static bool count_item(struct count_walk *walk, size_t i, uint64_t sum)
     uint64_t next = sum;
     for (uint32_t units = 1; units <= item->count; units++) {
         next += item->step;
+        walk->nodes_left -= walk->nodes_left > 0;
         if (next > walk->limit) {
             walk->found += system->lead == NO_LEAD || next - system->head <= walk->limit;
             break;

@@ -38,6 +38,29 @@ static int import_list(struct invocation *invocation)
     return 0;
 }
 
+/* `house.db: 2 panels, 1 room, ... stored` */
+static void write_counts(struct invocation *invocation)
+{
+    const struct house *house = invocation->house;
+    const struct {
+        size_t count;
+        const char *one;
+        const char *many;
+    } rows[] = {{house->panel_count, "panel", "panels"},
+                {house->room_count, "room", "rooms"},
+                {house->branch_count, "branch", "branches"},
+                {house->outlet_count, "outlet", "outlets"},
+                {house->appliance_count, "appliance", "appliances"},
+                {house->scene_count, "scene", "scenes"},
+                {house->tariff_count, "tariff", "tariffs"}};
+    text_printf(&invocation->out, "%s: ", invocation->house_path);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        text_printf(&invocation->out, "%s%zu %s", i == 0 ? "" : ", ", rows[i].count,
+                    rows[i].count == 1 ? rows[i].one : rows[i].many);
+    }
+    text_add(&invocation->out, " stored\n");
+}
+
 static int run(struct invocation *invocation)
 {
     if (option_given(invocation, "appliances")) {
@@ -59,12 +82,7 @@ static int run(struct invocation *invocation)
                       &invocation->error)) {
         return 2;
     }
-    const struct house *house = invocation->house;
-    text_printf(&invocation->out,
-                "%s: %zu panels, %zu rooms, %zu branches, %zu outlets, %zu appliances, %zu scenes, "
-                "%zu tariffs stored\n",
-                invocation->house_path, house->panel_count, house->room_count, house->branch_count, house->outlet_count,
-                house->appliance_count, house->scene_count, house->tariff_count);
+    write_counts(invocation);
     static const char *const next[] = {"ampsum check HOUSE", "ampsum export HOUSE -o FILE.ini", NULL};
     invocation_next(invocation, next);
     return 0;

@@ -465,9 +465,12 @@ static void write_text(struct invocation *invocation, const struct side *before,
     write_cost(before, after, text);
     text_add_char(text, '\n');
     if (after->assessment->status == VERDICT_OVER) {
-        text_add(text,
-                 "After it at least one branch is over: run fewer of these at once, move a plug-in appliance, or ask "
-                 "a\nlicensed electrician.\n\n");
+        report_wrap(
+            &invocation->page, 0,
+            "After it at least one branch is over: run fewer of these at once, move a plug-in appliance, or ask "
+            "a licensed electrician.",
+            text);
+        text_add_char(text, '\n');
     }
     report_cautions_text(&invocation->page, NULL, text);
     const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};

@@ -24,9 +24,10 @@ static void help_option(const struct option_spec *spec, const struct page *page,
         text_printf(&left, "-%c, ", spec->letter);
     }
     text_printf(&left, "--%s%s%s", spec->name, spec->value != NULL ? "=" : "", spec->value != NULL ? spec->value : "");
-    text_printf(text, "  %-22s ", text_string(&left));
     if (words_columns(text_string(&left)) > 22) {
-        text_printf(text, "\n%25s", "");
+        text_printf(text, "  %s\n%25s", text_string(&left), "");
+    } else {
+        text_printf(text, "  %-22s ", text_string(&left));
     }
     report_wrap(page, 25, spec->help, text);
     text_done(&left);

@@ -268,14 +268,15 @@ static void write_verdicts(const struct assessment *assessment, const struct pag
 static void write_legend(const struct assessment *assessment, const struct page *page, struct text *text)
 {
     bool busiest = assessment->options.basis == BASIS_BUSIEST;
-    report_wrap(page, 0,
-                busiest
-                    ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
-                      "busiest minute of the week. AT RISK: more with everything on. near: over 80 % with everything "
-                      "on."
-                    : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more than "
-                      "the breaker. AT RISK: more with everything on. near: over 80 % with everything on.",
-                text);
+    report_wrap(
+        page, 0,
+        busiest
+            ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
+              "busiest minute of the week, or a danger below. AT RISK: more with everything on. near: over 80 % "
+              "with everything on."
+            : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more than "
+              "the breaker, or a danger below. AT RISK: more with everything on. near: over 80 % with everything on.",
+        text);
 }
 
 static void write_panels(const struct assessment *assessment, const struct page *page, struct text *text)

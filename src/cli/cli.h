@@ -34,6 +34,7 @@ struct command {
     const struct option_spec *options; /* ended by a NULL name; NULL: none of its own */
     const char *const *details;        /* further lines of the help, NULL-ended; NULL: none */
     bool rows;                         /* takes --format */
+    bool waits;                        /* runs until it is stopped: shows no progress */
     const char *program;               /* NULL, or the second program that runs it (`ampsum-draw`) */
     int (*run)(struct invocation *);   /* gives the exit status */
 };
@@ -129,8 +130,8 @@ void help_command(const struct command *command, const struct page *page, struct
     }
 #define OPTION_SUPPLY                                                                                                  \
     {                                                                                                                  \
-        "supply", '\0', "low|high|band|VOLTS",                                                                              \
-            "supply voltage: an end of the published band, both ends (`check`, `wire`), or line to neutral in volts"  \
+        "supply", '\0', "low|high|band|VOLTS",                                                                         \
+            "supply voltage: an end of the published band, both ends (`check`, `wire`), or line to neutral in volts"   \
     }
 
 #endif

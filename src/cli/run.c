@@ -1,6 +1,7 @@
 /*
  * One run of a command: its options parsed with popt, its answer or its error printed.
  */
+#include <ctype.h>
 #include <errno.h>
 #include <langinfo.h>
 #include <popt.h>
@@ -12,6 +13,7 @@
 
 #include "ampsum/words.h"
 #include "cli.h"
+#include "progress.h"
 
 struct given_option {
     const char *name;
@@ -223,10 +225,21 @@ static int print_out(struct invocation *invocation, int status)
     return status;
 }
 
+/* FILE:LINE: stands first, alone or among others, so that editors and scripts find the place. */
+static bool begins_with_place(const char *message)
+{
+    const char *end = strstr(message, ": ");
+    const char *at = end;
+    while (at != NULL && at > message && isdigit((unsigned char)at[-1])) {
+        at--;
+    }
+    return at != end && at - message > 1 && at[-1] == ':';
+}
+
 static void print_error(const struct error *error)
 {
     const char *message = error_message(error);
-    fputs(strchr(message, '\n') == NULL ? "ampsum: " : "", stderr);
+    fputs(strchr(message, '\n') == NULL && !begins_with_place(message) ? "ampsum: " : "", stderr);
     fprintf(stderr, "%s\n", message);
 }
 
@@ -236,7 +249,11 @@ int run_command(const struct command *command, int argc, const char **argv)
         .command = command, .arena = arena_new(), .page = terminal_page(), .words = argv, .word_count = (size_t)argc};
     int status = 0;
     if (parse_options(&invocation, argc, argv)) {
+        if (!command->waits) {
+            progress_start();
+        }
         status = command->run(&invocation);
+        progress_stop();
     }
     if (error_is_set(&invocation.error)) {
         print_error(&invocation.error);

@@ -36,6 +36,7 @@ INSERT INTO typical_mark(mark, text) VALUES
   ('[J]', 'a Japanese firm''s table of currents at 100 V'),
   ('[T]', 'TEPCO figures quoted in a newspaper, 100 V'),
   ('[M]', 'a Japanese magazine''s list'),
+  ('[R]', 'common practice: 80 % of a 15 A receptacle at 120 V; usual plates from memory'),
   ('[V]', 'IEC 61851 charging currents at nominal voltage, computed'),
   ('[U]', 'an Australian electrician''s article');
 
@@ -57,6 +58,7 @@ INSERT INTO typical_row SELECT 'United States', * FROM (VALUES
   ('electric-blanket',        'electric blanket',                    60,   150,  200,  8,    NULL, 1,   'resistive', 'space-heating', '[F], [N], [D], [B], [C]'),
   ('water-bed-heater',        'water bed heater',                    120,  380,  400,  NULL, NULL, 1,   'resistive', 'space-heating', '[D], [B]'),
   ('water-heater',            'storage water heater, 40 gallons',    4500, 4500, 5500, 3,    NULL, 1,   'resistive', 'water-heating', '[N], [D]'),
+  ('kettle',                  'kettle',                              1000, 1440, 1500, NULL, NULL, 1,   'resistive', 'cooking', '[R]'),
   ('hot-tub',                 'hot tub',                             3000, 3000, 5500, 3.6,  NULL, 1,   'resistive', 'water-heating', '[F], [W]'),
   ('ceiling-fan',             'ceiling fan',                         65,   100,  175,  6,    NULL, 0.8, 'motor', 'motor', '[F], [N], [D], [W]'),
   ('ceiling-fan-low',         'ceiling fan, low speed',              8,    10,   10,   6,    NULL, 0.8, 'motor', 'motor', '[F], [W]'),

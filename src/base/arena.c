@@ -1,5 +1,6 @@
 #include "ampsum/arena.h"
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,15 +11,16 @@ struct block {
     struct block *next;
     size_t used;
     size_t size;
+    bool mapped; /* from the system, not malloc: all its bytes are zero before they are taken */
     max_align_t bytes[];
 };
 
 struct arena {
     struct block *block;
-    size_t next_size; /* of the next block: doubles up to a few megabytes, so that a small house stays small */
+    size_t next_size; /* of the next block: doubles at first, so that a small house stays small */
 };
 
-enum { BLOCK_BYTES_FIRST = 16384, BLOCK_BYTES_MOST = 8 << 20, HUGE_PAGE_BYTES = 2 << 20 };
+enum { BLOCK_BYTES_FIRST = 16384, BLOCK_BYTES_MAPPED = 512 << 10, HUGE_PAGE_BYTES = 2 << 20 };
 
 _Noreturn void memory_fail(void)
 {
@@ -78,23 +80,38 @@ void arena_free(struct arena *arena)
     struct block *block = arena->block;
     while (block != NULL) {
         struct block *next = block->next;
-        free(block);
+        if (block->mapped) {
+            munmap(block, sizeof *block + block->size);
+        } else {
+            free(block);
+        }
         block = next;
     }
     free(arena);
 }
 
-/* Large blocks ask for huge pages: a million rows would else cost more in page faults than in reading. */
-static struct block *block_new(size_t bytes)
+/*
+ * Whole huge pages, at a huge page's edge, and a wish for them: a million rows would else cost more in page faults than
+ * in reading. What the system gives is zero, and costs nothing until it is used.
+ */
+static struct block *block_mapped(size_t *bytes)
 {
-    if (bytes < 2 * HUGE_PAGE_BYTES) {
-        return memory_new(bytes);
-    }
-    void *block = NULL;
-    if (posix_memalign(&block, HUGE_PAGE_BYTES, bytes) != 0) {
+    if (*bytes > SIZE_MAX / 2) {
         memory_fail();
     }
-    madvise(block, bytes, MADV_HUGEPAGE); /* a wish: nothing to be done where it is not granted */
+    *bytes = (*bytes + HUGE_PAGE_BYTES - 1) / HUGE_PAGE_BYTES * HUGE_PAGE_BYTES;
+    char *at = mmap(NULL, *bytes + HUGE_PAGE_BYTES, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+    if (at == MAP_FAILED) {
+        memory_fail();
+    }
+    size_t before = (HUGE_PAGE_BYTES - (uintptr_t)at % HUGE_PAGE_BYTES) % HUGE_PAGE_BYTES;
+    if (before > 0) {
+        munmap(at, before);
+    }
+    munmap(at + before + *bytes, HUGE_PAGE_BYTES - before); /* never nothing: before is less than a huge page */
+    struct block *block = (struct block *)(void *)(at + before);
+    madvise(block, *bytes, MADV_HUGEPAGE); /* nothing to be done where it is not granted */
+    block->mapped = true;
     return block;
 }
 
@@ -104,14 +121,19 @@ static void arena_add_block(struct arena *arena, size_t bytes)
     if (size > SIZE_MAX - sizeof(struct block)) {
         memory_fail();
     }
-    struct block *block = block_new(sizeof *block + size);
-    block->next = arena->block;
-    block->used = 0;
-    block->size = size;
-    arena->block = block;
-    if (arena->next_size < BLOCK_BYTES_MOST) {
+    size_t whole = sizeof(struct block) + size;
+    struct block *block = NULL;
+    if (whole > BLOCK_BYTES_MAPPED) {
+        block = block_mapped(&whole);
+    } else {
+        block = memory_new(whole);
+        block->mapped = false;
         arena->next_size *= 2;
     }
+    block->next = arena->block;
+    block->used = 0;
+    block->size = whole - sizeof *block;
+    arena->block = block;
 }
 
 void *arena_take(struct arena *arena, size_t bytes)
@@ -126,7 +148,9 @@ void *arena_take(struct arena *arena, size_t bytes)
     }
     char *place = (char *)arena->block->bytes + arena->block->used;
     arena->block->used += rounded;
-    memset(place, 0, bytes);
+    if (!arena->block->mapped) {
+        memset(place, 0, bytes);
+    }
     return place;
 }
 

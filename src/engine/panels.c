@@ -2,7 +2,6 @@
 
 #include <complex.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "terms.h"
 
@@ -34,7 +33,6 @@ struct work {
     struct planning_factors factors;
     struct branch_sum *sums;
     struct grouped_load *grouped;
-    size_t grouped_count;
     size_t *group_best;   /* house->group_count entries, into grouped; NO_INDEX: none yet */
     size_t *first_branch; /* panel_count + 1 entries, into branches: those of each panel */
     size_t *branches;
@@ -66,18 +64,18 @@ static void motor_offer(struct motor *motor, double unit_current_a, size_t appli
     }
 }
 
-static void sum_load(struct work *work, struct branch_sum *sum, size_t appliance, units_on on)
+static void sum_load(struct work *work, size_t appliance, units_on on)
 {
     const struct appliance *load = &work->house->appliances[appliance];
+    struct branch_sum *sum = &work->sums[load->branch];
     unsigned units = on == NULL ? load->count : on[appliance];
     if (units == 0) {
         return;
     }
-    double voltage_v = work->house->branches[load->branch].voltage_v;
-    struct term term = term_of(work->house, load, units, voltage_v, work->factors);
+    struct term term = term_of(work->house, load, units, work->house->branches[load->branch].voltage_v, work->factors);
     if (term.group != NO_INDEX) {
-        work->grouped[work->grouped_count++] = (struct grouped_load){.appliance = appliance, .term = term};
-        sum->grouped_count++;
+        size_t place = sum->first_grouped + sum->grouped_count++;
+        work->grouped[place] = (struct grouped_load){.appliance = appliance, .term = term};
         return;
     }
     sum->draw.power_w += term.draw.power_w;
@@ -86,15 +84,30 @@ static void sum_load(struct work *work, struct branch_sum *sum, size_t appliance
     motor_offer(&sum->motor, term.unit_current_a, term.motor ? appliance : NO_INDEX);
 }
 
+/* Room in `grouped` for the loads of each branch that have a group, one branch after the other. */
+static void place_grouped(struct work *work)
+{
+    const struct house *house = work->house;
+    for (size_t i = 0; house->group_count > 0 && i < house->appliance_count; i++) {
+        work->sums[house->appliances[i].branch].first_grouped += house->appliances[i].group_index != NO_INDEX;
+    }
+    size_t next = 0;
+    for (size_t i = 0; i < house->branch_count; i++) {
+        size_t count = work->sums[i].first_grouped;
+        work->sums[i].first_grouped = next;
+        next += count;
+    }
+}
+
+/* In the order of the file, as the appliances stand in memory: by branches a large house would miss every cache. */
 static void sum_branches(struct work *work, units_on on)
 {
     for (size_t i = 0; i < work->house->branch_count; i++) {
-        const struct index_list *list = &work->house->branches[i].appliances;
-        struct branch_sum *sum = &work->sums[i];
-        *sum = (struct branch_sum){.motor = {.appliance = NO_INDEX}, .first_grouped = work->grouped_count};
-        for (size_t k = 0; k < list->count; k++) {
-            sum_load(work, sum, list->index[k], on);
-        }
+        work->sums[i] = (struct branch_sum){.motor = {.appliance = NO_INDEX}};
+    }
+    place_grouped(work);
+    for (size_t i = 0; i < work->house->appliance_count; i++) {
+        sum_load(work, i, on);
     }
 }
 
@@ -260,13 +273,14 @@ static void total_panel(struct work *work, size_t panel, struct panel_figures *r
 void panels_total(const struct house *house, units_on on, struct planning_factors factors,
                   struct panel_figures *panel_rows)
 {
+    struct arena *arena = arena_new();
     struct work work = {.house = house, .factors = factors};
-    work.sums = memory_resize(NULL, house->branch_count + 1, sizeof *work.sums);
-    work.grouped = memory_resize(NULL, house->appliance_count + 1, sizeof *work.grouped);
-    work.group_best = memory_resize(NULL, house->group_count + 1, sizeof *work.group_best);
-    work.first_branch = memory_resize(NULL, house->panel_count + 1, sizeof *work.first_branch);
-    work.branches = memory_resize(NULL, house->branch_count + 1, sizeof *work.branches);
-    work.scope = memory_resize(NULL, house->panel_count, sizeof *work.scope);
+    work.sums = arena_array(arena, house->branch_count, sizeof *work.sums);
+    work.grouped = arena_array(arena, house->group_count > 0 ? house->appliance_count : 0, sizeof *work.grouped);
+    work.group_best = arena_array(arena, house->group_count, sizeof *work.group_best);
+    work.first_branch = arena_array(arena, house->panel_count + 1, sizeof *work.first_branch);
+    work.branches = arena_array(arena, house->branch_count, sizeof *work.branches);
+    work.scope = arena_array(arena, house->panel_count, sizeof *work.scope);
     for (size_t i = 0; i < house->group_count; i++) {
         work.group_best[i] = NO_INDEX;
     }
@@ -275,10 +289,5 @@ void panels_total(const struct house *house, units_on on, struct planning_factor
     for (size_t i = 0; i < house->panel_count; i++) {
         total_panel(&work, i, &panel_rows[i]);
     }
-    free(work.sums);
-    free(work.grouped);
-    free(work.group_best);
-    free(work.first_branch);
-    free(work.branches);
-    free(work.scope);
+    arena_free(arena);
 }

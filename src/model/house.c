@@ -136,6 +136,17 @@ size_t house_find(const struct house *house, enum kind kind, const char *id)
     return NO_INDEX;
 }
 
+void house_fetch_ahead(const struct house *house, size_t branch)
+{
+    enum { CACHE_LINE_BYTES = 64 };
+    for (size_t i = 0; branch < house->branch_count && i < house->branches[branch].appliances.count; i++) {
+        const char *row = (const char *)&house->appliances[house->branches[branch].appliances.index[i]];
+        for (size_t at = 0; at < sizeof(struct appliance); at += CACHE_LINE_BYTES) {
+            __builtin_prefetch(row + at);
+        }
+    }
+}
+
 double house_circuit_voltage_v(const struct house *house, int poles)
 {
     if (poles == 3 || (poles == 2 && house->system == SYSTEM_THREE_PHASE)) {

@@ -60,10 +60,12 @@ static enum verdict judge(const struct branch *branch, const struct branch_asses
     return exceeds(result->all.planning_a, near_percent / 100 * branch->breaker_a) ? VERDICT_NEAR : VERDICT_OK;
 }
 
-/* Scratch that is kept from branch to branch, so that a large house allocates nothing for each. */
+/* What is kept from branch to branch, so that a large house allocates and looks up nothing for each. */
 struct scratch {
     struct load *loads;
     size_t capacity;
+    double near_percent;
+    struct limits limits;
 };
 
 static struct load *scratch_loads(struct scratch *scratch, size_t count)
@@ -108,7 +110,7 @@ static void keep_loads(struct assessment *assessment, size_t index, const struct
                  result->loads, &unused);
 }
 
-static void assess_branch(struct assessment *assessment, size_t index, struct scratch *scratch, double near_percent)
+static void assess_branch(struct assessment *assessment, size_t index, struct scratch *scratch)
 {
     const struct house *house = assessment->house;
     const struct branch *branch = &house->branches[index];
@@ -121,9 +123,9 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     result->trip =
         reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a, current_a / branch->breaker_a, NULL);
     assess_branch_wire(assessment, index, loads);
-    struct branch_case branch_case = {assessment, house, rules, index, branch, result, loads};
+    struct branch_case branch_case = {assessment, house, rules, index, branch, result, loads, &scratch->limits};
     findings_of_branch(&branch_case);
-    result->verdict = judge(branch, result, near_percent);
+    result->verdict = judge(branch, result, scratch->near_percent);
     if (assessment->options.loads) {
         keep_loads(assessment, index, loads);
     }
@@ -172,10 +174,11 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
     assessment->branches = arena_array(arena, house->branch_count, sizeof *assessment->branches);
     assessment->panels = arena_array(arena, house->panel_count, sizeof *assessment->panels);
     assess_panels(assessment);
-    double near_percent = reference_rule_value("near-share", rules_word(house->rules));
-    struct scratch scratch = {0};
+    const char *rules = rules_word(house->rules);
+    struct scratch scratch = {.near_percent = reference_rule_value("near-share", rules), .limits = limits_of(rules)};
     for (size_t i = 0; i < house->branch_count; i++) {
-        assess_branch(assessment, i, &scratch, near_percent);
+        house_fetch_ahead(house, i + 1);
+        assess_branch(assessment, i, &scratch);
     }
     free(scratch.loads);
     find_panels(assessment);

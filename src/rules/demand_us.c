@@ -152,6 +152,7 @@ void demand_us_gather(struct demand_work *work)
     work->fixed_least_va = demand_rule(work, "fixed-appliance-minimum");
     for (size_t i = 0; i < work->branch_count; i++) {
         const struct branch *branch = &work->house->branches[work->branches[i]];
+        house_fetch_ahead(work->house, i + 1 < work->branch_count ? work->branches[i + 1] : NO_INDEX);
         work->small_appliance_count += branch->purpose == PURPOSE_SMALL_APPLIANCE;
         work->laundry_count += branch->purpose == PURPOSE_LAUNDRY;
         for (size_t k = 0; k < branch->appliances.count; k++) {

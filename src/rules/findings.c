@@ -20,6 +20,17 @@ static void (*const panel_checks[])(struct panel_case *) = {
     check_leg_balance,
 };
 
+struct limits limits_of(const char *rules)
+{
+    return (struct limits){
+        .plug_in_share = reference_rule_value("plug-in-share", rules),
+        .fixed_share = reference_rule_value("fixed-share", rules),
+        .voltage_danger_over = reference_rule_value("voltage-danger-over", rules),
+        .voltage_warning_over = reference_rule_value("voltage-warning-over", rules),
+        .voltage_warning_under = reference_rule_value("voltage-warning-under", rules),
+    };
+}
+
 void findings_of_branch(struct branch_case *branch_case)
 {
     for (size_t i = 0; i < sizeof branch_checks / sizeof branch_checks[0]; i++) {

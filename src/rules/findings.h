@@ -6,6 +6,17 @@
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
 
+/* What the checks ask of the rule set for every branch, looked up once for the house. */
+struct limits {
+    double plug_in_share; /* percent; NAN, as each of these, where the rule set has none */
+    double fixed_share;
+    double voltage_danger_over; /* times the rated voltage, as the next two */
+    double voltage_warning_over;
+    double voltage_warning_under;
+};
+
+struct limits limits_of(const char *rules);
+
 /* One branch under the checks. */
 struct branch_case {
     struct assessment *assessment;
@@ -15,6 +26,7 @@ struct branch_case {
     const struct branch *branch;
     struct branch_assessment *result;
     const struct load *loads; /* everything on, in file order, branch->appliances.count entries */
+    const struct limits *limits;
 };
 
 /* One panel under the checks. */

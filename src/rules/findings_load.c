@@ -55,7 +55,7 @@ void check_all_over(struct branch_case *branch_case)
 /* Largest current that one plug-in appliance may take of a multi-outlet branch, ampere; NAN: no such rule. */
 static double plug_in_limit_a(const struct branch_case *branch_case, const struct appliance *appliance)
 {
-    double share = reference_rule_value("plug-in-share", branch_case->rules);
+    double share = branch_case->limits->plug_in_share;
     if (isnan(share)) {
         return NAN;
     }
@@ -92,7 +92,6 @@ void check_plug_in_share(struct branch_case *branch_case)
 /* 4: fixed equipment over its share of a branch that also serves lights or plug-in loads. */
 void check_fixed_share(struct branch_case *branch_case)
 {
-    double share = reference_rule_value("fixed-share", branch_case->rules);
     double fixed_a = 0;
     bool shared = false;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
@@ -103,7 +102,7 @@ void check_fixed_share(struct branch_case *branch_case)
         fixed_a += equipment && load->counted ? load->current_a : 0;
     }
     struct assessment *assessment = branch_case->assessment;
-    double limit_a = share / 100 * branch_case->branch->breaker_a;
+    double limit_a = branch_case->limits->fixed_share / 100 * branch_case->branch->breaker_a;
     if (shared && exceeds(fixed_a, limit_a)) {
         finding_add(assessment, &branch_case->result->findings, branch_case->rules, 4, "",
                     "fixed equipment draws %s A; where lights or plugs share a %s A branch: at most %s A",
@@ -117,9 +116,9 @@ void check_rated_voltage(struct branch_case *branch_case)
 {
     struct assessment *assessment = branch_case->assessment;
     const char *rules = branch_case->rules;
-    double danger = reference_rule_value("voltage-danger-over", rules);
-    double over = reference_rule_value("voltage-warning-over", rules);
-    double under = reference_rule_value("voltage-warning-under", rules);
+    double danger = branch_case->limits->voltage_danger_over;
+    double over = branch_case->limits->voltage_warning_over;
+    double under = branch_case->limits->voltage_warning_under;
     double voltage_v = branch_case->branch->voltage_v;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct appliance *appliance = load_appliance(branch_case, &branch_case->loads[i]);
@@ -191,11 +190,17 @@ void check_plug_rating(struct branch_case *branch_case)
 void check_long_running(struct branch_case *branch_case)
 {
     struct assessment *assessment = branch_case->assessment;
-    double limit_a = reference_long_running_a(branch_case->rules, branch_case->branch->breaker_a);
+    double limit_a = NAN; /* looked up at the first load that it is about: few branches have one */
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
         const struct appliance *appliance = load_appliance(branch_case, load);
-        if (!appliance->fixed && appliance->continuous && exceeds(load->unit_current_a, limit_a)) {
+        if (appliance->fixed || !appliance->continuous) {
+            continue;
+        }
+        if (isnan(limit_a)) {
+            limit_a = reference_long_running_a(branch_case->rules, branch_case->branch->breaker_a);
+        }
+        if (exceeds(load->unit_current_a, limit_a)) {
             finding_add(assessment, &branch_case->result->findings, branch_case->rules, 10, "",
                         "%s may draw %s A for hours from a plug-in outlet; advice is at most %s A for so long",
                         appliance->name, figure(assessment, load->unit_current_a), figure(assessment, limit_a));

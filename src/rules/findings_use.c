@@ -1,6 +1,5 @@
 /* Findings 11, 12 and 15: what the branch is used for. */
 #include <math.h>
-#include <string.h>
 
 #include "findings.h"
 
@@ -37,8 +36,11 @@ static const struct ref_protection *usual_protection(const struct branch_case *b
     *ret_what = purpose_word(branch_case->branch->purpose);
     const struct ref_protection *row = reference_protection(branch_case->rules, *ret_what, kind);
     for (size_t i = 0; row == NULL && i < branch_case->branch->appliances.count; i++) {
-        *ret_what = category_word(load_appliance(branch_case, &branch_case->loads[i])->category);
-        row = strcmp(*ret_what, "vehicle") == 0 ? reference_protection(branch_case->rules, *ret_what, kind) : NULL;
+        int category = load_appliance(branch_case, &branch_case->loads[i])->category;
+        if (category == CATEGORY_VEHICLE) {
+            *ret_what = category_word(category);
+            row = reference_protection(branch_case->rules, *ret_what, kind);
+        }
     }
     return row;
 }

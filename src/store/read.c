@@ -21,9 +21,14 @@ enum {
     ROW_BYTES_LEAST = 12 /* in the file beside one for each column: n, its place in the page */
 };
 
-/* The rows of one kind that were read: rising n, by index. */
+/*
+ * The rows of one kind that were read: rising n, by index. Where nothing was ever removed n counts up by one, and no
+ * list of them is kept.
+ */
 struct numbered {
-    int64_t *n;
+    int64_t first;
+    int64_t last;
+    int64_t *n; /* NULL as long as there is no gap; then `room` entries */
     size_t count;
     size_t room;
 };
@@ -152,15 +157,14 @@ static bool read_room(struct reader *reader, struct error *error)
 
 /* ------------------------------------------------------------------ one column ---------------------------- */
 
-/* NO_INDEX where no row has that n. Where nothing was ever removed, n counts up by one. */
+/* NO_INDEX where no row has that n. */
 static size_t index_of(const struct numbered *rows, int64_t n)
 {
-    if (rows->count == 0 || n < rows->n[0] || n > rows->n[rows->count - 1]) {
+    if (rows->count == 0 || n < rows->first || n > rows->last) {
         return NO_INDEX;
     }
-    uint64_t guess = (uint64_t)n - (uint64_t)rows->n[0];
-    if (guess < rows->count && rows->n[guess] == n) {
-        return (size_t)guess;
+    if (rows->n == NULL) {
+        return (size_t)(n - rows->first);
     }
     size_t low = 0;
     size_t high = rows->count;
@@ -424,13 +428,31 @@ static bool take_row(struct reader *reader, const struct section *section, sqlit
     return true;
 }
 
+/* The first gap: from here on the numbers are kept one by one. */
+static void list_numbers(struct numbered *rows)
+{
+    rows->n = memory_resize(NULL, rows->room, sizeof *rows->n);
+    for (size_t i = 0; i < rows->count; i++) {
+        rows->n[i] = rows->first + (int64_t)i;
+    }
+}
+
 static bool take_number(struct reader *reader, const struct section *section, int64_t n, struct error *error)
 {
     struct numbered *rows = &reader->rows[section->kind];
-    if (rows->count == rows->room || n < 0 || (rows->count > 0 && n <= rows->n[rows->count - 1])) {
+    if (rows->count == rows->room || n < 0 || (rows->count > 0 && n <= rows->last)) {
         return damaged_row(reader, section, "", "rows out of order", error);
     }
-    rows->n[rows->count++] = n;
+    if (rows->count == 0) {
+        rows->first = n;
+    } else if (rows->n == NULL && n != rows->last + 1) {
+        list_numbers(rows);
+    }
+    if (rows->n != NULL) {
+        rows->n[rows->count] = n;
+    }
+    rows->last = n;
+    rows->count++;
     return true;
 }
 
@@ -463,7 +485,6 @@ static bool read_rows(struct reader *reader, const struct section *section, sqli
     size_t size = house_row_size(section->kind);
     char *first =
         section->kind == KIND_HOUSE ? (char *)reader->house : house_add_rows(reader->house, section->kind, rows->room);
-    rows->n = memory_resize(NULL, rows->room, sizeof *rows->n);
     bool row = false;
     while (statement_row(reader->store, statement, &row, error)) {
         if (!row) {
@@ -596,7 +617,7 @@ static bool finish(struct reader *reader, struct error *error)
 {
     text_clear(&reader->fault);
     struct house *house = reader->house;
-    bool there = reader->rows[KIND_HOUSE].count == 1 && house->panel_count > 0 && reader->rows[KIND_PANEL].n[0] == 0 &&
+    bool there = reader->rows[KIND_HOUSE].count == 1 && house->panel_count > 0 && reader->rows[KIND_PANEL].first == 0 &&
                  strcmp(house->panels[0].id, "main") == 0;
     if (!there) {
         store_damaged(reader->store, "the house or its main panel is missing", error);

@@ -128,4 +128,7 @@ void markup_add(struct text *text, const char *string);
 /* Bytes of the well-formed UTF-8 character at `string` that may be drawn, else 0. */
 size_t drawable_bytes(const char *string);
 
+/* Bytes that one U+FFFD stands for where there is none: the byte and what continues it. */
+size_t undrawable_bytes(const char *string);
+
 #endif

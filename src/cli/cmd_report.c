@@ -4,14 +4,14 @@
 #include "cli.h"
 #include "print_output.h"
 
-enum { PICTURES_MOST = 40 }; /* branches with pictures of their own; `--pictures` changes it */
+enum { PICTURES_MOST = 20 }; /* branches with pictures of their own; `--pictures` changes it */
 
 static const char *const examples[] = {"ampsum report demo-house/us.ini -o report.html --force",
                                        "ampsum report demo-house/us.ini -o report.pdf --force", NULL};
 
 static const struct option_spec options[] = {
     OPTIONS_PRINT,
-    {"pictures", '\0', "N", "draw circuit, day and wire of at most N branches, the worst first (40)"},
+    {"pictures", '\0', "N", "draw circuit, day and wire of at most N branches, the worst first (20)"},
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {NULL, '\0', NULL, NULL},

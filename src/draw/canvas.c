@@ -150,7 +150,7 @@ static void add_clean(struct text *text, const char *string)
         } else {
             text_add(text, "\xEF\xBF\xBD");
         }
-        at += bytes > 0 ? bytes : 1;
+        at += bytes > 0 ? bytes : undrawable_bytes(at);
     }
 }
 

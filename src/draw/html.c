@@ -7,7 +7,7 @@ static const char style[] =
     "html{color:#000;background:#fff;font:1rem/1.45 sans-serif}\n"
     "body{margin:0 auto;padding:1rem;max-width:60rem;overflow-wrap:break-word}\n"
     "h1{font-size:1.6rem;line-height:1.2}h2{font-size:1.25rem;margin-top:2rem;border-bottom:2px solid #000}\n"
-    "h3{font-size:1.05rem;margin-top:1.5rem}\n"
+    "li{margin:.35rem 0}h3{font-size:1.05rem;margin-top:1.5rem}\n"
     ".caution{border:2px solid #000;padding:.5rem .75rem;margin:.5rem 0}\n"
     ".scroll{overflow-x:auto;margin:1rem 0}\n"
     "table{border-collapse:collapse;width:100%}\n"

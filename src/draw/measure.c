@@ -37,11 +37,20 @@ size_t drawable_bytes(const char *string)
     return words_is_utf8(character, bytes) && !words_has_control(character) && !last_two ? bytes : 0;
 }
 
+size_t undrawable_bytes(const char *string)
+{
+    size_t bytes = 1;
+    while (bytes < 4 && (string[bytes] & 0xC0) == 0x80) {
+        bytes++;
+    }
+    return bytes;
+}
+
 /* Bytes of the character there, whatever it is. */
 static size_t step(const char *string)
 {
     const size_t bytes = drawable_bytes(string);
-    return bytes == 0 ? 1 : bytes;
+    return bytes == 0 ? undrawable_bytes(string) : bytes;
 }
 
 /* Thousandths of the size. Beyond ASCII the widest of each script that the face has. */

@@ -114,15 +114,23 @@ static void draw_heading(struct pages *pages, const struct print_block *block)
     pages->y += 5;
 }
 
+static double lines_height(const struct pages *pages, struct canvas_font font, double width, const char *string)
+{
+    const struct canvas_lines lines = canvas_wrap(font, width, (size_t)-1, string, pages->arena);
+    return (double)lines.count * canvas_line_height(font);
+}
+
 static void draw_item(struct pages *pages, const struct print_block *block)
 {
     const double indent = 12;
-    make_room(pages, 2 * canvas_line_height(body_font));
+    const double width = text_width(pages) - indent;
+    const char *lead = block->lead == NULL ? "" : block->lead;
+    const double whole =
+        lines_height(pages, body_bold, width, lead) + lines_height(pages, body_font, width, block->string);
+    make_room(pages, fmin(whole, 200)); /* together unless it is very long */
     canvas_circle(pages->canvas, margin + 4, pages->y + body_font.size * 0.65, 1.6, true, 0);
-    if (block->lead != NULL) {
-        flow(pages, margin + indent, text_width(pages) - indent, body_bold, block->lead);
-    }
-    flow(pages, margin + indent, text_width(pages) - indent, body_font, block->string);
+    flow(pages, margin + indent, width, body_bold, lead);
+    flow(pages, margin + indent, width, body_font, block->string);
     pages->y += 3;
 }
 

@@ -83,3 +83,9 @@ void draw_arrow_right(struct canvas *canvas, double x, double y)
     const struct canvas_point points[] = {{x - 3, y - 3}, {x - 3, y + 3}, {x + 4, y}};
     canvas_polygon(canvas, points, 3, false);
 }
+
+void draw_cut(struct canvas *canvas, double x, double y, double height)
+{
+    canvas_line(canvas, x - 8, y + height + 2, x - 3, y - 2, pen_line);
+    canvas_line(canvas, x - 4, y + height + 2, x + 1, y - 2, pen_line);
+}

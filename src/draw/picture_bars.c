@@ -57,13 +57,6 @@ static void draw_mark(struct canvas *canvas, double x, double y)
     canvas_polygon(canvas, points, 4, false);
 }
 
-/* Two slanted strokes: the bar goes on. */
-static void draw_cut(struct canvas *canvas, double x, double y, double height)
-{
-    canvas_line(canvas, x - 8, y + height + 2, x - 3, y - 2, pen_line);
-    canvas_line(canvas, x - 4, y + height + 2, x + 1, y - 2, pen_line);
-}
-
 static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
 {
     const struct assessment *assessment = bars->assessment;

@@ -8,7 +8,7 @@ enum { RUNGS_MOST = 12 };
 static const double left_x = 120;
 static const double right_x = 440;
 static const double first_y = 104;
-static const double rung_height = 42;
+static const double rung_height = 36;
 static const double foot_height = 34;
 static const struct canvas_font small = {8, false};
 static const struct canvas_font bold = {8.5, true};
@@ -152,12 +152,12 @@ static const double middle_x = 280; /* of the rails */
 static void draw_sign(struct canvas *canvas, const struct appliance *appliance, double y)
 {
     if (appliance->behaviour == BEHAVIOUR_MOTOR) {
-        canvas_circle(canvas, middle_x, y, 8, false, 1);
+        canvas_circle(canvas, middle_x, y, 7, false, 1);
         canvas_text(canvas, middle_x, y + 3, CANVAS_MIDDLE, bold, "M");
     } else if (appliance->category == CATEGORY_LIGHTING) {
-        canvas_circle(canvas, middle_x, y, 8, false, 1);
-        canvas_line(canvas, middle_x - 5.6, y - 5.6, middle_x + 5.6, y + 5.6, pen_line);
-        canvas_line(canvas, middle_x - 5.6, y + 5.6, middle_x + 5.6, y - 5.6, pen_line);
+        canvas_circle(canvas, middle_x, y, 7, false, 1);
+        canvas_line(canvas, middle_x - 4.9, y - 4.9, middle_x + 4.9, y + 4.9, pen_line);
+        canvas_line(canvas, middle_x - 4.9, y + 4.9, middle_x + 4.9, y - 4.9, pen_line);
     } else {
         canvas_rectangle(canvas, middle_x - 22, y - 5, 44, 10, CANVAS_CLEAR, 1);
     }
@@ -165,7 +165,7 @@ static void draw_sign(struct canvas *canvas, const struct appliance *appliance, 
 
 static double sign_half(const struct appliance *appliance)
 {
-    return appliance->behaviour == BEHAVIOUR_MOTOR || appliance->category == CATEGORY_LIGHTING ? 8 : 22;
+    return appliance->behaviour == BEHAVIOUR_MOTOR || appliance->category == CATEGORY_LIGHTING ? 7 : 22;
 }
 
 static void draw_wire(struct canvas *canvas, const struct load *load, const struct appliance *appliance, double y)
@@ -228,8 +228,8 @@ static void draw_rung(struct canvas *canvas, const struct circuit *circuit, size
     canvas_group(canvas, text_string(&name), text_string(&figures));
     draw_wire(canvas, load, appliance, y);
     draw_sign(canvas, appliance, y);
-    canvas_text_fit(canvas, middle_x, y - 12, right_x - left_x - 60, CANVAS_MIDDLE, bold, text_string(&name));
-    canvas_text_fit(canvas, middle_x, y + 17, right_x - left_x - 20, CANVAS_MIDDLE, small, text_string(&figures));
+    canvas_text_fit(canvas, middle_x, y - 10.5, right_x - left_x - 60, CANVAS_MIDDLE, bold, text_string(&name));
+    canvas_text_fit(canvas, middle_x, y + 15.5, right_x - left_x - 20, CANVAS_MIDDLE, small, text_string(&figures));
     canvas_group_end(canvas);
     text_done(&name);
     text_done(&figures);

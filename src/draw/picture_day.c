@@ -6,8 +6,8 @@
 static const double plot_left = 44;
 static const double plot_right = 404;
 static const double plot_top = 12;
-static const double plot_bottom = 170;
-static const double day_height = 214;
+static const double plot_bottom = 148;
+static const double day_height = 190;
 static const struct canvas_font small = {8, false};
 static const struct canvas_pen planning_pen = {1.8, CANVAS_SOLID};
 static const struct canvas_pen current_pen = {1, CANVAS_DOTTED};

@@ -30,7 +30,7 @@ struct energy_bars {
 
 static double x_of(const struct energy_bars *bars, double kwh)
 {
-    return bar_left + (bar_right - bar_left) * (bars->most_kwh > 0 ? kwh / bars->most_kwh : 0);
+    return bar_left + (bar_right - bar_left) * (bars->most_kwh > 0 ? fmin(kwh / bars->most_kwh, 1) : 0);
 }
 
 static void draw_row(struct canvas *canvas, const struct energy_bars *bars, size_t row)
@@ -51,6 +51,9 @@ static void draw_row(struct canvas *canvas, const struct energy_bars *bars, size
     canvas_rectangle(canvas, bar_left, top + 3, end - bar_left, row_height - 6, CANVAS_TINT, 0.8);
     if (standby - bar_left > 1) {
         canvas_rectangle(canvas, bar_left, top + 3, standby - bar_left, row_height - 6, CANVAS_HATCH, 0.8);
+    }
+    if (bar->kwh_year > bars->most_kwh) {
+        draw_cut(canvas, end, top + 3, row_height - 6);
     }
     canvas_text_fit(canvas, end + 6, base, PICTURE_WIDTH - end - 6, CANVAS_START, small, text_string(&text));
     canvas_group_end(canvas);
@@ -125,9 +128,7 @@ struct picture picture_energy(const struct house *house, const struct energy_bil
     if (count > alone) {
         bars->bar[bars->count++] = together(bill, ranked + alone, count - alone, arena);
     }
-    for (size_t i = 0; i < bars->count; i++) {
-        bars->most_kwh = fmax(bars->most_kwh, bars->bar[i].kwh_year);
-    }
+    bars->most_kwh = count > 0 ? ranked[0].kwh_year : 0; /* the bar of the others may be cut */
     struct text description = {0};
     text_printf(&description, "Bars of %zu appliances, the largest first; together ", count);
     text_add_fixed(&description, bill->kwh_year, 0);

@@ -22,6 +22,9 @@ void add_part(struct text *title, size_t part, size_t count);
 /* A round step (1, 2 or 5 times a power of ten) of which at most `most` make up the span. */
 double round_step(double span, int most);
 
+/* Two slanted strokes at the end of a bar, at x: it goes on. */
+void draw_cut(struct canvas *canvas, double x, double y, double height);
+
 /* A small filled triangle that points down, or to the right. */
 void draw_arrow_down(struct canvas *canvas, double x, double y);
 void draw_arrow_right(struct canvas *canvas, double x, double y);

@@ -94,9 +94,10 @@ static void add_cautions(const struct report *report)
 
 static void add_notes(const struct report *report)
 {
+    print_new_page(report->document);
     print_heading(report->document, 2, "Notes of the electrician");
     print_paragraph(report->document, "What was seen, measured and changed; name, licence number, date.");
-    print_lines(report->document, 12);
+    print_lines(report->document, 20);
 }
 
 struct print_document *print_report(const struct assessment *assessment, const struct energy_bill *bill,

@@ -134,9 +134,9 @@ static void add_together(const struct report *report, size_t index)
 
 static void add_branch_loads(const struct report *report, size_t index)
 {
-    static const struct print_column columns[] = {{"Load", 40, false},       {"Room", 24, false},
-                                                  {"Power, W", 12, true},    {"Current, A", 12, true},
-                                                  {"Planning, A", 12, true}, {"Share, %", 11, true}};
+    static const struct print_column columns[] = {{"Load", 36, false},       {"Room", 22, false},
+                                                  {"Power, W", 12, true},    {"Current, A", 13, true},
+                                                  {"Planning, A", 14, true}, {"Share, %", 12, true}};
     const struct branch *branch = &report->house->branches[index];
     const struct branch_assessment *result = &report->assessment->branches[index];
     struct text name = {0};

@@ -1,4 +1,5 @@
 /* What exceeds what; all findings with their sources. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -84,31 +85,82 @@ void report_part_findings(const struct report *report)
     walk(report, SEVERITY_WARNING, add_serious, NULL);
 }
 
-static void add_row(const struct report *report, const char *where, const struct finding *finding, void *state)
+/* ------------------------------------------------------------------ sources ------------------------------- */
+
+static void add_note(const struct report *report, const char *where, const struct finding *finding, void *state)
 {
     struct print_table *table = state;
-    struct text number = {0};
-    text_printf(&number, "%d %s", finding->number, shown(finding->severity));
-    print_cell(report->document, table, text_string(&number));
     print_cell(report->document, table, where);
-    print_cell(report->document, table, finding->text);
-    print_cell(report->document, table, finding->source);
-    text_done(&number);
+    struct text text = {0};
+    text_printf(&text, "%s [%d]", finding->text, finding->number);
+    print_cell(report->document, table, text_string(&text));
+    text_done(&text);
+}
+
+/* The rows that findings point to, each once. */
+struct rows {
+    const struct finding **row;
+    size_t count;
+    size_t capacity;
+};
+
+static void gather(const struct report *report, const char *where, const struct finding *finding, void *state)
+{
+    struct rows *rows = state;
+    (void)report, (void)where;
+    for (size_t i = 0; i < rows->count; i++) {
+        if (rows->row[i]->row == finding->row) {
+            return;
+        }
+    }
+    rows->row = memory_grow(rows->row, rows->count, &rows->capacity, sizeof(const struct finding *));
+    rows->row[rows->count++] = finding;
+}
+
+static int by_number(const void *a, const void *b)
+{
+    const struct finding *x = *(const struct finding *const *)a;
+    const struct finding *y = *(const struct finding *const *)b;
+    return x->number - y->number;
+}
+
+static void add_sources(const struct report *report, struct rows *rows)
+{
+    static const struct print_column columns[] = {
+        {"No.", 8, false}, {"Severity", 14, false}, {"What is held against what", 46, false}, {"Source", 46, false}};
+    qsort(rows->row, rows->count, sizeof(const struct finding *), by_number);
+    struct print_table *table = print_table_add(report->document, "Numbers in brackets", columns, 4);
+    struct text text = {0};
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct finding *finding = rows->row[i];
+        text_clear(&text);
+        text_printf(&text, "%d", finding->number);
+        print_cell(report->document, table, text_string(&text));
+        print_cell(report->document, table, shown(finding->severity));
+        text_clear(&text);
+        text_printf(&text, "%s: %s", finding->row->name, finding->row->compares);
+        print_cell(report->document, table, text_string(&text));
+        print_cell(report->document, table, finding->source);
+    }
+    text_done(&text);
 }
 
 void report_part_sources(const struct report *report)
 {
-    static const struct print_column columns[] = {
-        {"Finding", 15, false}, {"Where", 20, false}, {"What", 45, false}, {"Source", 42, false}};
-    print_heading(report->document, 2, "Findings with their sources");
-    if (assess_count(report->assessment, SEVERITY_NOTE) + assess_count(report->assessment, SEVERITY_WARNING) +
-            assess_count(report->assessment, SEVERITY_DANGER) ==
-        0) {
+    static const struct print_column columns[] = {{"Where", 30, false}, {"Note", 84, false}};
+    struct rows rows = {0};
+    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
+        walk(report, (enum severity)severity, gather, &rows);
+    }
+    print_heading(report->document, 2, "Findings and their sources");
+    if (rows.count == 0) {
         print_paragraph(report->document, "There are no findings.");
         return;
     }
-    struct print_table *table = print_table_add(report->document, "Dangers, warnings and notes", columns, 4);
-    walk(report, SEVERITY_DANGER, add_row, table);
-    walk(report, SEVERITY_WARNING, add_row, table);
-    walk(report, SEVERITY_NOTE, add_row, table);
+    add_sources(report, &rows);
+    if (assess_count(report->assessment, SEVERITY_NOTE) > 0) {
+        struct print_table *table = print_table_add(report->document, "Notes, beside what exceeds what", columns, 2);
+        walk(report, SEVERITY_NOTE, add_note, table);
+    }
+    free(rows.row);
 }

@@ -29,7 +29,7 @@ void markup_add(struct text *text, const char *string)
         default:
             text_add_length(text, bytes > 0 ? at : "\xEF\xBF\xBD", bytes > 0 ? bytes : 3);
         }
-        at += bytes > 0 ? bytes : 1;
+        at += bytes > 0 ? bytes : undrawable_bytes(at);
     }
 }
 

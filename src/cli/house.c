@@ -104,6 +104,11 @@ static bool switch_on(struct invocation *invocation, const char *entry, unsigned
         return false;
     }
     long units = (long)invocation->house->appliances[appliance].count;
+    if (on[appliance] != 0) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "--on %s: %s is given twice, expected each once (%s*2 for two of them)", entry, id, id);
+        return false;
+    }
     struct text fault = {0};
     if (entry[length] == '*' && !quantity_read_whole(entry + length + 1, 1, units, &units, &fault)) {
         error_set(&invocation->error, ERROR_INPUT, "--on %s: %s", entry, text_string(&fault));

@@ -5,7 +5,7 @@
 
 #include "ampsum/wiring.h"
 
-enum { LEFT = 96, RIGHT = 700, TOP = 40, RUNG = 46, WIDTH = 720 };
+enum { LEFT = 76, BOX = 96, BOX_END = 380, RIGHT = 468, TOP = 40, RUNG = 46, NAME_CHARACTERS = 20 };
 
 /* How many are on; the drawing has a rung for each. */
 static size_t count_on(const struct assessment *assessment, size_t branch)
@@ -38,27 +38,26 @@ static void add_supply(struct text *html, const struct branch *branch, const str
                        double bottom)
 {
     const struct branch_figures *figures = &result->other;
-    html_add(html, "<text x=\"4\" y=\"18\">Supply %r V</text>", result->voltage_v);
-    html_add(html, "<rect x=\"28\" y=\"30\" width=\"40\" height=\"20\" class=\"box\"/>");
-    html_add(html, "<text x=\"48\" y=\"68\" text-anchor=\"middle\">breaker %r A</text>", branch->breaker_a);
-    add_line(html, 68, TOP, LEFT, TOP, line_width(figures->current_a, branch->breaker_a));
-    html_add(html, "<text x=\"92\" y=\"30\" class=\"current\">%2 A in all</text>", figures->current_a);
-    add_line(html, 8, TOP, 28, TOP, line_width(figures->current_a, branch->breaker_a));
+    html_add(html, "<text x=\"4\" y=\"16\">Supply %r V, breaker %r A</text>", result->voltage_v, branch->breaker_a);
+    html_add(html, "<rect x=\"20\" y=\"30\" width=\"34\" height=\"20\" class=\"box\"/>");
+    add_line(html, 54, TOP, LEFT, TOP, line_width(figures->current_a, branch->breaker_a));
+    html_add(html, "<text x=\"96\" y=\"45\" class=\"current\">%2 A in all</text>", figures->current_a);
+    add_line(html, 8, TOP, 20, TOP, line_width(figures->current_a, branch->breaker_a));
     add_line(html, 8, bottom, RIGHT, bottom, 1.5);
     html_add(html, "<text x=\"4\" y=\"%1\">return</text>", bottom + 16);
 }
 
 /* A rung hangs between the left rail (live) and the right rail, which leads down to the return. */
 static void add_rung(struct text *html, const struct appliance *appliance, const struct load *load, double y,
-                     double width, double voltage_v)
+                     double width)
 {
-    add_line(html, LEFT, y, 150, y, width);
-    html_add(html, "<circle cx=\"96\" cy=\"%1\" r=\"3\" class=\"dot\"/>", y);
-    html_add(html, "<rect x=\"150\" y=\"%1\" width=\"360\" height=\"30\" class=\"box\"/>", y - 15);
-    html_add(html, "<text x=\"160\" y=\"%1\">", y + 4);
+    add_line(html, LEFT, y, BOX, y, width);
+    html_add(html, "<circle cx=\"76\" cy=\"%1\" r=\"3\" class=\"dot\"/>", y);
+    html_add(html, "<rect x=\"96\" y=\"%1\" width=\"284\" height=\"30\" class=\"box\"/>", y - 15);
+    html_add(html, "<text x=\"104\" y=\"%1\">", y + 4);
     struct text name = {0};
     size_t characters = 0;
-    for (const char *at = appliance->name; *at != '\0' && characters < 26; at++) {
+    for (const char *at = appliance->name; *at != '\0' && characters < NAME_CHARACTERS; at++) {
         text_add_char(&name, *at);
         characters += ((unsigned char)at[1] & 0xC0) != 0x80;
     }
@@ -68,10 +67,9 @@ static void add_rung(struct text *html, const struct appliance *appliance, const
         html_add(html, " (%z)", (size_t)load->units);
     }
     html_add(html, "<title>%s</title></text>", appliance->name);
-    html_add(html, "<text x=\"502\" y=\"%1\" text-anchor=\"end\">%0 W, %r V</text>", y + 4, load->draw.power_w,
-             voltage_v);
-    add_line(html, 510, y, RIGHT, y, width);
-    html_add(html, "<text x=\"690\" y=\"%1\" text-anchor=\"end\" class=\"current\">%2 A</text>", y - 6 - width / 2,
+    html_add(html, "<text x=\"372\" y=\"%1\" text-anchor=\"end\">%0 W</text>", y + 4, load->draw.power_w);
+    add_line(html, BOX_END, y, RIGHT, y, width);
+    html_add(html, "<text x=\"460\" y=\"%1\" text-anchor=\"end\" class=\"current\">%2 A</text>", y - 6 - width / 2,
              load->current_a);
 }
 
@@ -85,7 +83,7 @@ void circuit_svg(struct text *html, const struct assessment *assessment, size_t 
     branch_junctions(assessment->house, index, result->loads, result->voltage_v, rail_a);
     html_add(
         html,
-        "<svg class=\"circuit\" viewBox=\"0 0 720 %0\" role=\"img\" aria-labelledby=\"circuit-title circuit-text\">"
+        "<svg class=\"circuit\" viewBox=\"0 0 480 %0\" role=\"img\" aria-labelledby=\"circuit-title circuit-text\">"
         "<title id=\"circuit-title\">%s as a parallel circuit</title><desc id=\"circuit-text\">%z loads are on. "
         "Each is a rung of its own between the two conductors; together they draw %2 A behind a breaker of %r "
         "A. The table below holds every figure.</desc><g>",
@@ -96,16 +94,16 @@ void circuit_svg(struct text *html, const struct assessment *assessment, size_t 
         const struct load *load = &result->loads[i];
         if (circuit_is_on(load)) {
             add_line(html, LEFT, y, LEFT, y + RUNG, line_width(rail_a[i], branch->breaker_a));
-            html_add(html, "<text x=\"88\" y=\"%1\" text-anchor=\"end\" class=\"rail\">%2 A</text>", y + RUNG - 6,
+            html_add(html, "<text x=\"64\" y=\"%1\" text-anchor=\"end\" class=\"rail\">%2 A</text>", y + RUNG - 6,
                      rail_a[i]);
             y += RUNG;
             add_rung(html, &assessment->house->appliances[load->appliance], load, y,
-                     line_width(load->current_a, branch->breaker_a), result->voltage_v);
+                     line_width(load->current_a, branch->breaker_a));
         }
     }
     add_line(html, RIGHT, count > 0 ? TOP + RUNG : bottom, RIGHT, bottom, 1.5);
     if (count == 0) {
-        html_add(html, "<text x=\"150\" y=\"60\">Nothing is on: no path, no current.</text>");
+        html_add(html, "<text x=\"96\" y=\"66\">Nothing is on: no path, no current.</text>");
     }
     html_add(html, "</g></svg>\n");
     free(rail_a);

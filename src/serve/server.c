@@ -77,12 +77,13 @@ static enum MHD_Result take_query(void *cls, enum MHD_ValueKind kind, const char
 static const char policy[] = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src "
                              "'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
+/* Referrer-Policy is not `no-referrer`: under that a browser sends its own forms with `Origin: null`. */
 static void add_headers(struct MHD_Response *response, const struct visit *visit)
 {
     static const char *const always[][2] = {
         {"Content-Security-Policy", policy},
         {"X-Content-Type-Options", "nosniff"},
-        {"Referrer-Policy", "no-referrer"},
+        {"Referrer-Policy", "same-origin"},
         {"Cross-Origin-Opener-Policy", "same-origin"},
         {"Cross-Origin-Resource-Policy", "same-origin"},
     };

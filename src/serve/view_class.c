@@ -110,8 +110,8 @@ static void add_loads(struct lesson_view *view, bool shown)
 static void add_steps(struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    html_add(html, "<h2>Step by step (%z of %z shown)</h2><ol class=\"steps\" id=\"steps\" role=\"log\">", view->shown,
-             view->steps.count);
+    html_add(html, "<h2>Step by step (%z of %z shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
+             view->shown, view->steps.count);
     for (size_t i = 0; i < view->shown; i++) {
         struct text line = {0};
         step_write(&line, &view->steps.step[i], true);

@@ -38,18 +38,22 @@ static void add_course(struct visit *visit, const struct day_series *series)
     html_add(html, "</tbody></table>\n");
 }
 
+static const char *const day_names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+static const char *const month_names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                          "July",    "August",   "September", "October", "November", "December"};
+
 static void add_day(struct visit *visit, size_t branch)
 {
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     const struct day_scope scope = {.branch = branch, .panel = house->branches[branch].panel};
     const struct planning_factors factors = rules_factors(house->rules);
-    const double near_share = reference_rule_value("near-share", rules_word(house->rules));
+    const double near_share = reference_rule_value("near-share", rules_word(house->rules)) / 100;
     const struct day day = day_busiest(house, scope, DAYS_ALL, MONTHS_ALL, factors);
     struct day_series series;
     day_course(house, scope, day, factors, near_share, visit->arena, &series);
     html_add(html, "<p>%s on a %s in %s; breaker %r A; over it for %z minutes of that day.</p>\n",
-             house->branches[branch].label, day_word(day.weekday), month_word(day.month), series.rating_a,
+             house->branches[branch].label, day_names[day.weekday], month_names[day.month], series.rating_a,
              (size_t)series.over_rating_min);
     const struct picture picture = picture_day(house->branches[branch].label, &series, near_share, visit->arena);
     html_add(html, "<div class=\"picture\">");
@@ -67,7 +71,7 @@ static void add_months(struct visit *visit, const struct energy_bill *bill)
              visit->house->currency);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
         html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%s</td></tr>",
-                 month_word(month), bill->months[month].kwh,
+                 month_names[month], bill->months[month].kwh,
                  bill->months[month].cost == NULL ? "-" : bill->months[month].cost);
     }
     html_add(html, "</tbody></table>\n");

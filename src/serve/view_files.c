@@ -7,6 +7,8 @@
 
 #include "site.h"
 
+enum { MKDTEMP_CHARACTERS = 6 }; /* that mkdtemp replaces at the end of a name */
+
 struct download {
     const char *file;    /* offered under this name, and the last word of its path */
     const char *command; /* NULL: the house file, which is written here */
@@ -61,7 +63,10 @@ static bool send_command(struct visit *visit, const struct download *download)
 {
     const char *base = getenv("TMPDIR");
     struct text folder = {0};
-    text_printf(&folder, "%s/ampsum-XXXXXX", base == NULL || base[0] == '\0' ? "/tmp" : base);
+    text_printf(&folder, "%s/ampsum-", base == NULL || base[0] == '\0' ? P_tmpdir : base);
+    for (int i = 0; i < MKDTEMP_CHARACTERS; i++) {
+        text_add_char(&folder, 'X');
+    }
     if (mkdtemp(folder.bytes) == NULL) {
         error_set(&visit->error, ERROR_STORE, "%s: %s", text_string(&folder), strerror(errno));
         text_done(&folder);

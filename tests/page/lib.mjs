@@ -1,0 +1,169 @@
+// What the tests of the page share: TAP, a served house, the browser, raw requests.
+import { spawn, execFileSync } from "node:child_process";
+import { mkdtempSync, rmSync, copyFileSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import net from "node:net";
+import { chromium } from "playwright-core";
+
+export const program = process.argv[2];
+export const shots = process.argv[3] || "";
+const top = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+export const demo = (name) => join(top, "demo-house", name);
+export const scratch = mkdtempSync(join(tmpdir(), "ampsum-page-"));
+
+let number = 0;
+let failed = 0;
+
+export async function test(name, body) {
+  number++;
+  try {
+    await body();
+    console.log(`ok ${number} - page: ${name}`);
+  } catch (fault) {
+    failed++;
+    console.log(`not ok ${number} - page: ${name}`);
+    console.log(String(fault.stack || fault).split("\n").slice(0, 12).map((line) => "# " + line.slice(0, 400)).join("\n"));
+  }
+}
+
+export function check(good, what) {
+  if (!good) { throw new Error(what); }
+}
+
+export function same(got, want, what) {
+  const a = JSON.stringify(got);
+  const b = JSON.stringify(want);
+  check(a === b, `${what}: got ${a}, want ${b}`);
+}
+
+// Runs a command; gives its standard output. Status 1 says that a branch is over, which is no failure here.
+export function ampsum(...words) {
+  try {
+    return execFileSync(program, words, { encoding: "utf8", maxBuffer: 1 << 26, stdio: ["ignore", "pipe", "pipe"] });
+  } catch (fault) {
+    if (fault.status === 1) { return fault.stdout; }
+    throw fault;
+  }
+}
+
+export const json = (...words) => JSON.parse(ampsum(...words, "--format=json"));
+
+const served = [];
+
+export async function serve(path, ...options) {
+  const child = spawn(program, ["serve", path, ...options], { cwd: scratch, stdio: ["ignore", "pipe", "pipe"] });
+  let printed = "";
+  let said = "";
+  child.stderr.on("data", (bytes) => { said += bytes; });
+  const ended = new Promise((resolve) => child.on("exit", (status) => resolve(status)));
+  const address = await new Promise((resolve, reject) => {
+    child.stdout.on("data", (bytes) => {
+      printed += bytes;
+      const found = /http:\/\/127\.0\.0\.1:(\d+)\/enter\?key=([0-9a-f]{32})/.exec(printed);
+      if (found) { resolve(found); }
+    });
+    child.on("exit", () => reject(new Error("serve ended: " + said)));
+  });
+  const site = {
+    child, enter: address[0], port: Number(address[1]), key: address[2], base: `http://127.0.0.1:${address[1]}`,
+    cookie: `ampsum-${address[1]}=${address[2]}`, printed: () => printed, ended,
+    stop: async (signal = "SIGINT") => { child.kill(signal); return ended; },
+  };
+  served.push(site);
+  return site;
+}
+
+// A request written by hand; gives { status, head, body }. `host` null leaves the header out.
+export function raw(site, { method = "GET", path = "/", host = `127.0.0.1:${site.port}`, headers = [], body = "",
+  cookie = site.cookie } = {}) {
+  const lines = [`${method} ${path} HTTP/1.1`];
+  if (host !== null) { lines.push(`Host: ${host}`); }
+  if (cookie) { lines.push(`Cookie: ${cookie}`); }
+  lines.push("Connection: close", ...headers, "", "");
+  return new Promise((resolve, reject) => {
+    const socket = net.connect(site.port, "127.0.0.1");
+    let got = Buffer.alloc(0);
+    socket.on("connect", () => { socket.write(lines.join("\r\n")); if (body.length > 0) { socket.write(body); } });
+    socket.on("data", (bytes) => { got = Buffer.concat([got, bytes]); });
+    let fault = null;
+    socket.on("error", (one) => { fault = one; });
+    socket.on("close", () => {
+      if (got.length === 0 && fault) { reject(fault); return; }
+      const text = got.toString("utf8");
+      const end = text.indexOf("\r\n\r\n");
+      resolve({ status: Number(text.slice(9, 12)), head: text.slice(0, end), body: text.slice(end + 4) });
+    });
+    socket.setTimeout(15000, () => socket.destroy());
+  });
+}
+
+export async function secrets(site, path = "/changes") {
+  const page = await raw(site, { path });
+  const token = /ampsum-token" content="([0-9a-f]{32})/.exec(page.body);
+  const seen = /name="seen" value="([^"]*)"/.exec(page.body);
+  return { token: token ? token[1] : "", seen: seen ? seen[1] : "" };
+}
+
+// A form as a browser sends it, with what is to be wrong about it in `change`.
+export function post(site, path, fields, change = {}) {
+  const body = change.body ?? new URLSearchParams(fields).toString();
+  const origin = change.origin === undefined ? site.base : change.origin;
+  const headers = [`Content-Type: ${change.type ?? "application/x-www-form-urlencoded"}`,
+    `Content-Length: ${Buffer.byteLength(body)}`, ...(change.headers ?? [])];
+  if (origin !== null) { headers.push(`Origin: ${origin}`); }
+  return raw(site, { method: "POST", path, headers, body, host: change.host, cookie: change.cookie ?? site.cookie });
+}
+
+let browser = null;
+
+export async function openBrowser(extra = []) {
+  return chromium.launch({
+    executablePath: "/usr/bin/chromium",
+    args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+      "--disable-component-update", "--disable-sync", ...extra],
+  });
+}
+
+export async function startBrowser() {
+  browser = await openBrowser();
+}
+
+// A page that was let in. Faults of scripts and refused resources end up in page.faults.
+export async function visit(site, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  const page = await context.newPage();
+  page.faults = [];
+  page.on("pageerror", (fault) => page.faults.push(String(fault)));
+  page.on("console", (line) => { if (line.type() === "error") { page.faults.push(line.text()); } });
+  await page.goto(site.enter);
+  page.setDefaultTimeout(8000);
+  return page;
+}
+
+export async function done() {
+  for (const site of served) { site.child.kill("SIGKILL"); }
+  if (browser) { await browser.close(); }
+  rmSync(scratch, { recursive: true, force: true });
+  console.log(`1..${number}`);
+  process.exitCode = failed > 0 ? 1 : 0;
+}
+
+export function database(name, from = "us.ini") {
+  const path = join(scratch, name);
+  ampsum("import", demo(from), "-o", path);
+  return path;
+}
+
+// The house as text, as `export` writes it.
+export function houseText(path) {
+  const file = join(scratch, "exported.ini");
+  rmSync(file, { force: true });
+  ampsum("export", path, "-o", file);
+  return readFileSync(file, "utf8");
+}
+
+export function copy(from, to) {
+  copyFileSync(from, to);
+}

@@ -1,0 +1,16 @@
+// All tests of the page in one run, one browser.
+import { done, startBrowser, test } from "./lib.mjs";
+import { guard } from "./guard.mjs";
+import { stories } from "./stories.mjs";
+import { views } from "./views.mjs";
+
+let started = true;
+await test("chromium starts", async () => {
+  try { await startBrowser(); } catch (fault) { started = false; throw fault; }
+});
+if (started) {
+  await guard();
+  await views();
+  await stories();
+}
+await done();

@@ -1,0 +1,262 @@
+// Each view as a person meets it: figures as the commands give them, keyboard, access, sizes, names as text.
+import { readFileSync, writeFileSync, mkdirSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
+import { ampsum, check, database, demo, json, raw, same, scratch, secrets, serve, shots, post, test, visit } from "./lib.mjs";
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const pages = ["/", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
+  "/appliance?what=Heater&rating=1500&unit=W&room=bedroom", "/appliance?what=Heater&rating=1500&unit=W&at=outlet:bd-1",
+  "/cost?branch=bedroom", "/files", "/build", "/changes"];
+
+async function axe(page) {
+  await page.evaluate(axeSource);
+  const found = await page.evaluate(() => axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"] }));
+  return found.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).slice(0, 3).join(" | ")}`);
+}
+
+const fixed = (value, decimals) => value === null ? "-" : (Math.round(value * 10 ** decimals + 1e-9) / 10 ** decimals).toFixed(decimals);
+
+async function figureTests(site, path) {
+  await test("JSON answers are those of the commands", async () => {
+    const load = ["--add=Heater, 1500 W", "--outlet=bd-1"];
+    const pairs = [
+      ["/api/check", json("check", path)],
+      ["/api/branch/bedroom", json("branch", path, "bedroom")],
+      ["/api/cost", json("cost", path)],
+      ["/api/place?what=Heater&rating=1500&unit=W&room=bedroom", json("place", path, "Heater, 1500 W", "--room=bedroom")],
+      ["/api/try?what=Heater&rating=1500&unit=W&at=outlet:bd-1", json("try", path, ...load)],
+    ];
+    for (const [address, want] of pairs) { same(JSON.parse((await raw(site, { path: address })).body), want, address); }
+    const switched = JSON.parse((await raw(site, { path: "/api/check?on=kettle,bed-lamps*1" })).body);
+    delete switched.now;
+    same(switched, json("check", path, "--on=kettle,bed-lamps*1"), "chosen set");
+    const scene = JSON.parse((await raw(site, { path: "/api/check?scene=breakfast" })).body);
+    delete scene.now;
+    same(scene, json("check", path, "--scene=breakfast"), "scene");
+  });
+  await test("the house view shows the figures of check, without a script", async () => {
+    const page = await visit(site, { javaScriptEnabled: false });
+    const want = json("check", path);
+    const scene = json("check", path, "--scene=cold-evening");
+    await page.goto(site.base + "/?scene=cold-evening");
+    for (const [i, branch] of want.branches.entries()) {
+      const text = await page.locator(`[data-branch="${branch.id}"]`).innerText();
+      const expected = [branch.label, fixed(branch.busiest.planning_a, 1), fixed(branch.all.planning_a, 1),
+        fixed(branch.all.headroom_a, 1), fixed(scene.branches[i].scene.current_a, 1)];
+      for (const part of expected) { check(text.includes(part), `${branch.id}: ${part} in ${text}`); }
+      check(text.toLowerCase().replace("-", " ").includes(branch.status.replace("-", " ")), `${branch.id}: ${branch.status} in ${text}`);
+    }
+    await page.context().close();
+  });
+  await test("the branch view shows loads, junctions, findings with sources and steps, without a script", async () => {
+    const page = await visit(site, { javaScriptEnabled: false });
+    const want = json("branch", path, "bedroom");
+    await page.goto(site.base + "/branch/bedroom");
+    const text = await page.locator("main").innerText();
+    for (const load of want.loads) {
+      check(text.includes(load.name) && text.includes(fixed(load.current_a, 2)), `${load.name} ${load.current_a}`);
+    }
+    for (const finding of want.findings) {
+      check(text.includes(finding.text) && text.includes(finding.source), `finding ${finding.id}`);
+    }
+    const working = ampsum("branch", path, "bedroom", "--working");
+    const steps = await page.locator(".steps li").allInnerTexts();
+    check(steps.length > 10 && /I = P \/ V = 1500 W \/ 120 V = 12.5 A/.test(steps.join("\n")), steps.join("\n"));
+    check(working.includes("1500 W / 120 V = 12.5 A"), "as the command says it");
+    const rails = await page.locator(".circuit .rail").allTextContents();
+    const parts = want.loads.map((load) => load.current_a);
+    const total = want.all.current_a;
+    same(rails[0], `${fixed(total, 2)} A`, "behind the breaker");
+    check(rails.length === parts.length, "a junction for each load");
+    const wire = json("wire", path, "bedroom").branches[0];
+    for (const outlet of wire.outlets) { check(text.includes(fixed(outlet.voltage_v, 1)), `${outlet.id} ${outlet.voltage_v}`); }
+    await page.context().close();
+  });
+}
+
+async function switchTests(site, path) {
+  await test("a switch on the house view is followed at once, by mouse and by keyboard", async () => {
+    const page = await visit(site);
+    const row = page.locator('[data-branch="bedroom"]');
+    await row.locator("summary").click();
+    await row.locator('input[value="bedroom-heater"]').check();
+    await page.waitForFunction(() => document.querySelector('[data-branch="bedroom"] [data-figure="now"]').textContent === "12.5");
+    await row.locator('input[value="hair-dryer-bedroom"]').focus();
+    await page.keyboard.press("Space");
+    await page.waitForFunction(() => document.querySelector('[data-branch="bedroom"] [data-figure="now"]').textContent === "22.5");
+    const want = json("check", path, "--on=bedroom-heater,hair-dryer-bedroom");
+    const power = want.branches.reduce((sum, branch) => sum + branch.scene.power_w, 0);
+    same(await page.locator("#now-power").innerText(), fixed(power, 0), "power");
+    same(await row.locator('[data-figure="now-word"]').innerText(), "OVER", "the word");
+    check(Number(await page.locator("#now-cost").innerText()) > 0, "cost an hour");
+    same(page.faults, [], "faults");
+    await page.context().close();
+  });
+  await test("a switch on the branch view redraws the circuit and keeps the focus", async () => {
+    const page = await visit(site);
+    await page.goto(site.base + "/branch/bedroom");
+    const rungs = await page.locator(".circuit .dot").count();
+    await page.locator("#on-bedroom-heater").focus();
+    await page.keyboard.press("Space");
+    await page.waitForFunction((count) => document.querySelectorAll(".circuit .dot").length === count - 1, rungs);
+    same(await page.evaluate(() => document.activeElement.id), "on-bedroom-heater", "focus");
+    same(page.faults, [], "faults");
+    await page.context().close();
+  });
+  await test("everything is reached with the keyboard alone", async () => {
+    const page = await visit(site);
+    await page.goto(site.base + "/branch/bedroom");
+    const controls = await page.evaluate(() => [...document.querySelectorAll("a, button, input, select, summary")]
+      .filter((one) => one.offsetParent !== null && one.type !== "hidden").length);
+    const reached = new Set();
+    for (let i = 0; i < controls + 3; i++) {
+      await page.keyboard.press("Tab");
+      reached.add(await page.evaluate(() => {
+        const at = document.activeElement;
+        at.dataset.reached = at.dataset.reached || String(Math.random());
+        return at === document.body ? "" : at.dataset.reached;
+      }));
+    }
+    reached.delete("");
+    check(reached.size >= controls, `${reached.size} of ${controls}`);
+    await page.context().close();
+  });
+}
+
+async function accessTests(site) {
+  for (const colorScheme of ["light", "dark"]) {
+    await test(`WCAG 2.1 A and AA by axe, ${colorScheme}`, async () => {
+      const page = await visit(site, { bypassCSP: true, colorScheme });
+      const found = [];
+      for (const path of pages) {
+        await page.goto(site.base + path);
+        await page.evaluate(() => document.querySelectorAll("details").forEach((one) => { one.open = true; }));
+        found.push(...(await axe(page)).map((line) => `${path}: ${line}`));
+      }
+      same(found, [], "violations");
+      await page.context().close();
+    });
+  }
+  await test("no sideways scrolling from 360 to 1920 px", async () => {
+    const page = await visit(site);
+    const found = [];
+    for (const width of [360, 768, 1280, 1920]) {
+      await page.setViewportSize({ width, height: 900 });
+      for (const path of pages) {
+        await page.goto(site.base + path);
+        await page.evaluate(() => document.querySelectorAll("details").forEach((one) => { one.open = true; }));
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        if (wide > 0) { found.push(`${path} at ${width}: ${wide} px`); }
+        if (shots && width !== 768) {
+          mkdirSync(shots, { recursive: true });
+          await page.screenshot({ path: join(shots, `${path.replace(/[^a-z]+/g, "-")}${width}.png`) });
+        }
+      }
+    }
+    same(found, [], "too wide");
+    same(page.faults, [], "faults, policy broken or resources missing");
+    await page.context().close();
+  });
+  await test("on paper: all figures, no controls; nothing moves where motion is unwanted", async () => {
+    const page = await visit(site, { reducedMotion: "reduce" });
+    await page.emulateMedia({ media: "print", reducedMotion: "reduce" });
+    same(await page.locator("nav").isVisible(), false, "navigation");
+    check(await page.locator('[data-branch="bedroom"] .figures').isVisible(), "figures");
+    const pdf = await page.pdf({ format: "A4" });
+    check(pdf.subarray(0, 5).toString() === "%PDF-", "prints");
+    await page.context().close();
+  });
+}
+
+async function textTests() {
+  await test("markup in any name is shown as text, and no script of it runs", async () => {
+    const evil = `<img src=x onerror="alert(1)">'"&</script>`;
+    const text = `[house]\nname = ${evil}\nrules = us\nmain_breaker = 100 A\n[room r]\nname = ${evil}\n[branch b]\nlabel = ${evil}\n`
+      + `breaker = 15 A\nlegs = A\nserves = r\nwire = 14 AWG copper\n[outlet o]\nbranch = b\nroom = r\nname = ${evil}\nrun = 9 ft\n`
+      + `[appliance a]\nname = ${evil}\noutlet = o\npower = 900 W\nuse = 07:00-07:10\n[scene s]\nname = ${evil}\non = a\n`;
+    const file = join(scratch, "evil.ini");
+    writeFileSync(file, text);
+    const path = join(scratch, "evil.db");
+    ampsum("import", file, "-o", path);
+    const site = await serve(path);
+    const page = await visit(site);
+    let alerts = 0;
+    page.on("dialog", (dialog) => { alerts++; dialog.dismiss(); });
+    const query = encodeURIComponent(evil.replaceAll(",", ""));
+    for (const where of ["/", "/?scene=s", "/branch/b", "/class", "/class/b?shown=99", "/cost", "/build", "/changes", "/appliance",
+      `/appliance?what=${query}&rating=900&unit=W`, `/appliance?what=${query}&rating=900&unit=W&at=branch:b`]) {
+      await page.goto(site.base + where);
+      same(await page.locator("img, main script").count(), 0, `${where}: elements made of a name`);
+      check((await page.locator("body").innerText()).includes("<img src=x"), `${where}: the name as text`);
+    }
+    same(alerts, 0, "alerts");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+// 300 appliances on 50 branches, our own invention.
+function largeHouse() {
+  const lines = ["[house]", "name = Long row", "rules = us", "main_breaker = 200 A", "[tariff t]", "price = 0.15", "[room r]",
+    "name = Hall with a name that is longer than most names of halls that anyone would think of"];
+  for (let b = 0; b < 50; b++) {
+    lines.push(`[branch b-${b}]`, `label = Branch number ${b} with a rather long label`, "breaker = 20 A", `legs = ${b % 2 ? "A" : "B"}`,
+      "wire = 12 AWG copper", "length = 60 ft", "serves = r");
+    for (let a = 0; a < 6; a++) {
+      lines.push(`[appliance a-${b}-${a}]`, `name = Appliance ${a} of branch ${b}`, `branch = b-${b}`, "room = r",
+        `power = ${100 + 37 * a + b} W`, `use = ${String(6 + a).padStart(2, "0")}:00-${String(7 + a).padStart(2, "0")}:10`);
+    }
+  }
+  const file = join(scratch, "large.ini");
+  writeFileSync(file, lines.join("\n") + "\n");
+  const path = join(scratch, "large.db");
+  ampsum("import", file, "-o", path);
+  return path;
+}
+
+async function speedTests() {
+  await test("300 appliances: a switch is repainted in under 50 ms; the first view is under 150 kB", async () => {
+    const site = await serve(largeHouse());
+    const page = await visit(site);
+    const parts = await Promise.all(["/", "/style.css", "/live.js", "/icon.svg"].map((path) => raw(site, { path })));
+    const first = parts.reduce((sum, part) => sum + Buffer.byteLength(part.body), 0);
+    check(first > 10000 && first < 150000, `first view: ${first} bytes`);
+    const times = [];
+    for (let i = 0; i < 15; i++) {
+      times.push(await page.evaluate((at) => new Promise((resolve) => {
+        const box = document.querySelectorAll('input[type="checkbox"]')[at * 7];
+        const root = document.documentElement;
+        const before = root.dataset.switched;
+        const begun = performance.now();
+        new MutationObserver((_, watcher) => {
+          if (root.dataset.switched !== before) {
+            watcher.disconnect();
+            requestAnimationFrame(() => setTimeout(() => resolve(performance.now() - begun)));
+          }
+        }).observe(root, { attributes: true });
+        box.click();
+      }), i));
+    }
+    times.sort((a, b) => a - b);
+    const memory = Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${site.child.pid}/status`, "utf8"))[1]);
+    console.log(`# first view ${first} bytes; switch median ${times[7].toFixed(1)} ms, slowest ${times[14].toFixed(1)} ms; memory ${memory} kB`);
+    // The quicker ones: what the page needs, not what else this computer is doing.
+    check(times[3] < 50, `a quarter of the switches within ${times[3]} ms`);
+    check(memory < 50000, `memory ${memory} kB`);
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+export async function views() {
+  const path = database("views.db");
+  const site = await serve(path);
+  await figureTests(site, path);
+  await switchTests(site, path);
+  await accessTests(site);
+  await textTests();
+  await speedTests();
+  await site.stop();
+}

@@ -82,8 +82,7 @@ bool branch_is_lighting(const struct house *house, size_t branch_index)
     return branch->appliances.count > 0;
 }
 
-/* What the feeders between the service and a panel drop together; one that is not known counts as none. */
-static double feeders_percent(const struct assessment *assessment, size_t panel)
+double feeders_drop_percent(const struct assessment *assessment, size_t panel)
 {
     double sum_percent = 0;
     for (; panel != 0 && panel != NO_INDEX; panel = assessment->house->panels[panel].from) {
@@ -97,7 +96,7 @@ double branch_drop_allowed_percent(const struct assessment *assessment, size_t b
 {
     const struct house *house = assessment->house;
     const char *rules = rules_word(house->rules);
-    const double before_percent = feeders_percent(assessment, house->branches[branch].panel);
+    const double before_percent = feeders_drop_percent(assessment, house->branches[branch].panel);
     if (house->rules == RULES_US) {
         return fmin(reference_rule_value("voltage-drop-branch", rules),
                     reference_rule_value("voltage-drop-total", rules) - before_percent);

@@ -10,4 +10,7 @@ void assess_branch_wire(struct assessment *assessment, size_t index, const struc
 /* Fills the drop of a panel's feeder. */
 void assess_feeder_wire(struct assessment *assessment, size_t index);
 
+/* What the feeders between the service and a panel drop together, percent; one that is not known counts as none. */
+double feeders_drop_percent(const struct assessment *assessment, size_t panel);
+
 #endif

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/keys.h"
+#include "assess_wire.h"
 #include "findings.h"
 
 /* us: column and ambient factor by the size of the circuit. */
@@ -213,17 +214,6 @@ void check_load_wire(struct branch_case *branch_case)
     }
 }
 
-/* Sum of the drops of the feeders between the service and the branch's panel, percent; NAN: one is not known. */
-static double feeders_drop_percent(const struct branch_case *branch_case)
-{
-    double drop_percent = 0;
-    for (size_t panel = branch_case->branch->panel; panel != 0 && panel != NO_INDEX;
-         panel = branch_case->house->panels[panel].from) {
-        drop_percent += branch_case->assessment->panels[panel].feeder_drop_percent;
-    }
-    return drop_percent;
-}
-
 static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)
 {
     struct assessment *assessment = branch_case->assessment;
@@ -239,8 +229,7 @@ void check_drop(struct branch_case *branch_case)
     if (isnan(drop_percent)) {
         return;
     }
-    double feeders_percent = feeders_drop_percent(branch_case);
-    double total_percent = isnan(feeders_percent) ? drop_percent : drop_percent + feeders_percent;
+    double total_percent = drop_percent + feeders_drop_percent(branch_case->assessment, branch_case->branch->panel);
     const char *rules = branch_case->rules;
     if (branch_case->house->rules != RULES_US) {
         double limit_percent = reference_rule_value(

@@ -4,6 +4,7 @@
 #ifndef AMPSUM_TEXT_H
 #define AMPSUM_TEXT_H
 
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -22,11 +23,21 @@ void text_done(struct text *text);
 /* The content as a string, never NULL ("" when empty). Valid until the next change. */
 const char *text_string(const struct text *text);
 
+/* Empty again; the room stays. */
 void text_clear(struct text *text);
+
+/*
+ * Add to the end: a string, `length` bytes of one, a byte, or what a format of printf gives. Nothing is cut; out of
+ * memory, or a format that printf refuses, ends the program (memory_fail). What is added may not lie in the text
+ * itself. Numbers follow LC_NUMERIC, which ampsum never sets. Checked: tests/unit/test_base.c.
+ */
 void text_add(struct text *text, const char *string);
 void text_add_length(struct text *text, const char *bytes, size_t length);
 void text_add_char(struct text *text, char c);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* As text_printf, for a function that has taken a list of arguments itself; the caller starts and ends the list. */
+void text_printf_list(struct text *text, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 /*
  * A stranger's string as part of a message: at most 60 bytes of it (then `...`), with every control character and every

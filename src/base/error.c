@@ -1,10 +1,6 @@
 #include "ampsum/error.h"
 
 #include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
-
-#include "ampsum/arena.h"
 
 void error_init(struct error *error)
 {
@@ -27,19 +23,9 @@ void error_set(struct error *error, enum error_code code, const char *format, ..
     error->code = code;
     va_list arguments;
     va_start(arguments, format);
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
-    if (length < 0) {
-        memory_fail();
-    }
-    char *message = memory_new((size_t)length + 1);
-    vsnprintf(message, (size_t)length + 1, format, again);
-    va_end(again);
     text_clear(&error->message);
-    text_add(&error->message, message);
-    free(message);
+    text_printf_list(&error->message, format, arguments);
+    va_end(arguments);
 }
 
 bool error_is_set(const struct error *error)

@@ -73,10 +73,15 @@ void text_printf(struct text *text, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
+    text_printf_list(text, format, arguments);
+    va_end(arguments);
+}
+
+void text_printf_list(struct text *text, const char *format, va_list arguments)
+{
     va_list again;
     va_copy(again, arguments);
     int length = vsnprintf(NULL, 0, format, arguments);
-    va_end(arguments);
     if (length < 0) {
         memory_fail();
     }

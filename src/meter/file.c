@@ -83,27 +83,12 @@ bool meter_file_next_chunk(struct reading_file *file)
     return file->chunk_length > 0;
 }
 
-static void __attribute__((format(printf, 2, 0))) add_sentence(struct text *text, const char *format, va_list arguments)
-{
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    if (length < 0) {
-        memory_fail();
-    }
-    char *sentence = memory_new((size_t)length + 1);
-    vsnprintf(sentence, (size_t)length + 1, format, again);
-    va_end(again);
-    text_add(text, sentence);
-    free(sentence);
-}
-
 bool meter_file_fault(struct reading_file *file, unsigned long line, const char *format, ...)
 {
     struct text text = {0};
     va_list arguments;
     va_start(arguments, format);
-    add_sentence(&text, format, arguments);
+    text_printf_list(&text, format, arguments);
     va_end(arguments);
     if (line > 0) {
         error_set(file->error, ERROR_INPUT, "%s:%lu: %s", file->name, line, text_string(&text));
@@ -122,7 +107,7 @@ void meter_file_note(struct reading_file *file, const char *format, ...)
     }
     va_list arguments;
     va_start(arguments, format);
-    add_sentence(notes, format, arguments);
+    text_printf_list(notes, format, arguments);
     va_end(arguments);
 }
 

@@ -2,7 +2,6 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -34,17 +33,12 @@ const char *demand_text(struct demand_work *work, const char *format, ...)
     }
     va_list arguments;
     va_start(arguments, format);
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    struct text text = {0};
+    text_printf_list(&text, format, arguments);
     va_end(arguments);
-    if (length < 0) {
-        memory_fail();
-    }
-    char *text = arena_take(work->demand->arena, (size_t)length + 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
-    va_end(again);
-    return text;
+    const char *copy = arena_copy(work->demand->arena, text_string(&text));
+    text_done(&text);
+    return copy;
 }
 
 const char *demand_figure(struct demand_work *work, double value)

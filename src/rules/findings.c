@@ -1,8 +1,6 @@
 #include "findings.h"
 
 #include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/text.h"
@@ -116,17 +114,11 @@ void finding_add(struct assessment *assessment, struct finding_list *list, const
     }
     va_list arguments;
     va_start(arguments, format);
-    va_list again;
-    va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    struct text text = {0};
+    text_printf_list(&text, format, arguments);
     va_end(arguments);
-    if (length < 0) {
-        memory_fail();
-    }
-    char *text = arena_take(assessment->arena, (size_t)length + 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
-    va_end(again);
-    finding->text = text;
+    finding->text = arena_copy(assessment->arena, text_string(&text));
+    text_done(&text);
     finding->source = source_line(assessment->arena, row);
 }
 

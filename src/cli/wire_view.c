@@ -185,9 +185,7 @@ struct table *wire_outlet_table(const struct wire_case *wire_case)
 
 static void add_residual(struct text *text, const char *what, double value, const char *unit)
 {
-    text_printf(text, "  %-44s ", what);
-    text_add_number(text, value);
-    text_printf(text, "%s\n", unit);
+    text_printf(text, "  %-44s %.0e%s\n", what, value, unit);
 }
 
 void wire_working(const struct wire_case *wire_case, struct text *text)

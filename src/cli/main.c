@@ -1,11 +1,13 @@
 /*
  * The program: finds the command in the table and runs it.
  */
+#include <errno.h>
 #include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "ampsum/text.h"
 #include "ampsum/words.h"
 #include "cli.h"
 #include "config.h"
@@ -36,13 +38,31 @@ static int unknown_command(const char *name)
     return 2;
 }
 
-static int print_program_help(FILE *stream)
+/* Prints and frees the text. A reader that went away is no error of ours; a full disk is, as for any command. */
+static int print_done(struct text *text)
+{
+    bool written = fputs(text_string(text), stdout) >= 0 && fflush(stdout) == 0;
+    int reason = errno;
+    text_done(text);
+    if (!written && reason != EPIPE) {
+        fprintf(stderr, "ampsum: standard output: %s\n", strerror(reason));
+        return 3;
+    }
+    return 0;
+}
+
+static int print_program_help(void)
 {
     struct text text = {0};
     help_program(&text);
-    fputs(text_string(&text), stream);
-    text_done(&text);
-    return 0;
+    return print_done(&text);
+}
+
+static int print_version(void)
+{
+    struct text text = {0};
+    text_printf(&text, "ampsum %s\n", AMPSUM_VERSION);
+    return print_done(&text);
 }
 
 int main(int argc, char **argv)
@@ -51,16 +71,14 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_IGN);
     const char *word = argc > 1 ? argv[1] : NULL;
     if (word == NULL || strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
-        print_program_help(stdout);
-        return 0;
+        return print_program_help();
     }
     if (strcmp(word, "--version") == 0) {
-        printf("ampsum %s\n", AMPSUM_VERSION);
-        return 0;
+        return print_version();
     }
     if (strcmp(word, "help") == 0) {
         if (argc < 3) {
-            return print_program_help(stdout);
+            return print_program_help();
         }
         const struct command *asked = command_named(argv[2]);
         const char *help_arguments[] = {"ampsum", "--help", NULL};

@@ -67,8 +67,8 @@ static int print_version(void)
 }
 
 /*
- * SQLite takes and gives back some hundred kilobytes for each row that it inserts (a small table in memory for every list
- * of words that a column is checked against). glibc would hand them to the system and fetch them again each time.
+ * SQLite takes and gives back some hundred kilobytes for each row that it inserts (a small table in memory for every
+ * list of words that a column is checked against). glibc would hand them to the system and fetch them again each time.
  */
 static void keep_freed_memory(void)
 {

@@ -80,6 +80,9 @@ bool option_next(const struct invocation *invocation, size_t index, const char *
  */
 const char *invocation_house_path(struct invocation *invocation, size_t operands_after);
 
+/* False, with the error set, where invocation->house_path names a house file, which no command writes. */
+bool invocation_is_database(struct invocation *invocation);
+
 /* Reads that house (file or database) into invocation->house; false with invocation->error set. */
 bool invocation_house(struct invocation *invocation, size_t operands_after);
 

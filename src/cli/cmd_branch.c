@@ -128,16 +128,20 @@ static void write_wire_working(struct invocation *invocation, const struct asses
     wire_case_done(&wire_case);
 }
 
-static void write_heading(const struct assessment *assessment, size_t index, struct text *text)
+static void write_heading(const struct assessment *assessment, size_t index, const struct page *page, struct text *text)
 {
     const struct branch *branch = &assessment->house->branches[index];
     const struct branch_assessment *result = &assessment->branches[index];
-    text_printf(text, "%s: %s, ", branch->id, branch->label);
-    text_add_rounded(text, result->voltage_v, 1);
-    text_add(text, " V, breaker ");
-    text_add_rounded(text, branch->breaker_a, 1);
-    text_printf(text, " A, %s: %s\n\n", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
+    struct text line = {0};
+    text_printf(&line, "%s: %s, ", branch->id, branch->label);
+    text_add_rounded(&line, result->voltage_v, 1);
+    text_add(&line, " V, breaker ");
+    text_add_rounded(&line, branch->breaker_a, 1);
+    text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
                 verdict_word(result->verdict));
+    report_wrap(page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
 }
 
 static void write_text(struct invocation *invocation, const struct assessment *assessment, size_t index)
@@ -146,7 +150,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
     const struct branch_assessment *result = &assessment->branches[index];
     const struct branch *branch = &invocation->house->branches[index];
     bool scene = assessment->options.basis != BASIS_BUSIEST;
-    write_heading(assessment, index, text);
+    write_heading(assessment, index, &invocation->page, text);
     struct table *table = loads_table(invocation->house, branch, result);
     invocation_table(invocation, table);
     text_add(text, table_count(table) == 0 ? "Nothing is connected here.\n\n" : "\n");

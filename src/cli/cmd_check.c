@@ -26,7 +26,8 @@ static void write_table(struct invocation *invocation, const struct assessment *
         }
     }
     const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
-                           "ampsum rules 1   (the source of the number in brackets)", NULL};
+                           house->branch_count > 0 ? "ampsum rules 1   (the source of the number in brackets)" : NULL,
+                           NULL};
     invocation_next(invocation, lines);
     text_done(&next);
 }

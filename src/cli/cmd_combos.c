@@ -155,9 +155,13 @@ static void write_json(struct invocation *invocation, const struct answer *answe
 static void write_heading(struct invocation *invocation, const struct answer *answer)
 {
     const struct branch *branch = &answer->house->branches[answer->branch];
-    text_printf(&invocation->out, "%s: %s, breaker ", branch->id, branch->label);
-    text_add_rounded(&invocation->out, branch->breaker_a, 1);
-    text_add(&invocation->out, " A\n\n");
+    struct text line = {0};
+    text_printf(&line, "%s: %s, breaker ", branch->id, branch->label);
+    text_add_rounded(&line, branch->breaker_a, 1);
+    text_add(&line, " A");
+    report_wrap(&invocation->page, 0, text_string(&line), &invocation->out);
+    text_add_char(&invocation->out, '\n');
+    text_done(&line);
 }
 
 /* One set in a sentence. */

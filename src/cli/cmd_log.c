@@ -54,7 +54,8 @@ static int run(struct invocation *invocation)
 {
     const char *path = invocation_house_path(invocation, 0);
     struct store *store = NULL;
-    if (!invocation_operands(invocation, 0, 0) || !store_open(path, STORE_READ, &store, &invocation->error)) {
+    if (!invocation_operands(invocation, 0, 0) || !invocation_is_database(invocation) ||
+        !store_open(path, STORE_READ, &store, &invocation->error)) {
         return 2;
     }
     struct journal_entry *entries = NULL;

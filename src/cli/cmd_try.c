@@ -309,8 +309,8 @@ static bool has_finding(const struct finding_list *list, const struct finding *f
 }
 
 /* Findings of `list` that `other` lacks, each given to both outputs. */
-static void list_missing(const struct finding_list *list, const struct finding_list *other, const char *where,
-                         const char *what, const struct page *page, struct text *text, json_t *array)
+static void list_missing(const struct finding_list *list, const struct finding_list *other, const char *kind,
+                         const char *where, const char *what, const struct page *page, struct text *text, json_t *array)
 {
     for (size_t i = 0; list != NULL && i < list->count; i++) {
         const struct finding *finding = &list->finding[i];
@@ -318,7 +318,7 @@ static void list_missing(const struct finding_list *list, const struct finding_l
             continue;
         }
         struct text line = {0};
-        text_printf(&line, "%s %s: %s: %s [%d]", what, severity_word(finding->severity), where, finding->text,
+        text_printf(&line, "%s %s: %s%s: %s [%d]", what, severity_word(finding->severity), kind, where, finding->text,
                     finding->number);
         text_add(text, "  ");
         report_wrap(page, 4, text_string(&line), text);
@@ -357,15 +357,17 @@ static void compare_findings(const struct side *before, const struct side *after
         const struct branch_assessment *b = branch_side(after, pairs[i].after);
         const char *id =
             b != NULL ? after->house->branches[pairs[i].after].id : before->house->branches[pairs[i].before].id;
-        list_missing(b == NULL ? NULL : &b->findings, a == NULL ? NULL : &a->findings, id, "new", page, text, added);
-        list_missing(a == NULL ? NULL : &a->findings, b == NULL ? NULL : &b->findings, id, "gone", page, text, gone);
+        list_missing(b == NULL ? NULL : &b->findings, a == NULL ? NULL : &a->findings, "", id, "new", page, text,
+                     added);
+        list_missing(a == NULL ? NULL : &a->findings, b == NULL ? NULL : &b->findings, "", id, "gone", page, text,
+                     gone);
     }
     for (size_t i = 0; i < after->house->panel_count; i++) {
         const char *id = after->house->panels[i].id;
         size_t other = house_find(before->house, KIND_PANEL, id);
         const struct finding_list *a = other == NO_INDEX ? NULL : &before->assessment->panels[other].findings;
-        list_missing(&after->assessment->panels[i].findings, a, id, "new", page, text, added);
-        list_missing(a, &after->assessment->panels[i].findings, id, "gone", page, text, gone);
+        list_missing(&after->assessment->panels[i].findings, a, "panel ", id, "new", page, text, added);
+        list_missing(a, &after->assessment->panels[i].findings, "panel ", id, "gone", page, text, gone);
     }
 }
 
@@ -446,6 +448,26 @@ static void write_json(struct invocation *invocation, const struct side *before,
     json_write(answer, &invocation->out);
 }
 
+/* Which branches are over after it, and which of them were before. */
+static void write_over(const struct side *before, const struct side *after, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    for (size_t i = 0; i < after->house->branch_count; i++) {
+        const char *id = after->house->branches[i].id;
+        if (after->assessment->branches[i].verdict == VERDICT_OVER) {
+            const size_t other = house_find(before->house, KIND_BRANCH, id);
+            const bool already = other != NO_INDEX && before->assessment->branches[other].verdict == VERDICT_OVER;
+            text_printf(&line, "%s%s%s", line.length == 0 ? "Over after it: " : ", ", id,
+                        already ? " (as before)" : "");
+        }
+    }
+    text_printf(&line, "%s Run fewer of these at once, move a plug-in appliance, or ask a licensed electrician.",
+                line.length == 0 ? "Over after it." : ".");
+    report_wrap(page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
+}
+
 static void write_text(struct invocation *invocation, const struct side *before, const struct side *after,
                        struct table *table, const struct text *findings, const struct text *what, bool kept)
 {
@@ -465,12 +487,7 @@ static void write_text(struct invocation *invocation, const struct side *before,
     write_cost(before, after, text);
     text_add_char(text, '\n');
     if (after->assessment->status == VERDICT_OVER) {
-        report_wrap(
-            &invocation->page, 0,
-            "After it at least one branch is over: run fewer of these at once, move a plug-in appliance, or ask "
-            "a licensed electrician.",
-            text);
-        text_add_char(text, '\n');
+        write_over(before, after, &invocation->page, text);
     }
     report_cautions_text(&invocation->page, NULL, text);
     const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};

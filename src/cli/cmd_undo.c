@@ -11,7 +11,8 @@ static int run(struct invocation *invocation)
 {
     const char *path = invocation_house_path(invocation, 0);
     struct store *store = NULL;
-    if (!invocation_operands(invocation, 0, 0) || !store_open(path, STORE_WRITE, &store, &invocation->error)) {
+    if (!invocation_operands(invocation, 0, 0) || !invocation_is_database(invocation) ||
+        !store_open(path, STORE_WRITE, &store, &invocation->error)) {
         return 2;
     }
     struct text what = {0};

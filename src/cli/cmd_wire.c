@@ -22,9 +22,9 @@ static const struct option_spec options[] = {
 
 static const char *const details[] = {
     "Everything is on, of each group the largest, unless --scene or --on says otherwise. Drop counts from the panel, "
-    "in",
-    "percent of nominal. The loss of a year follows `use` and `hours`: an appliance draws its mean, and what cycles",
-    "is taken as cycling independently. Its money is at the branch's own mean price per kWh.", NULL};
+    "in percent of nominal. The loss of a year follows `use` and `hours`: an appliance draws its mean, and what cycles "
+    "is taken as cycling independently. Its money is at the branch's own mean price per kWh.",
+    NULL};
 
 /* The solution of all the branches, or of one, and what goes with it. */
 struct answer {
@@ -187,6 +187,15 @@ static void write_findings(const struct answer *answer)
     text_done(&found);
 }
 
+static bool wire_is_known(const struct answer *answer, size_t branch)
+{
+    struct wire_case wire_case;
+    wire_case_init(&wire_case, answer->invocation, answer->assessment, branch);
+    const bool known = wire_case.known;
+    wire_case_done(&wire_case);
+    return known;
+}
+
 static void write_end(const struct answer *answer)
 {
     struct invocation *invocation = answer->invocation;
@@ -194,9 +203,15 @@ static void write_end(const struct answer *answer)
     text_add_char(&invocation->out, '\n');
     report_cautions_text(&invocation->page, NULL, &invocation->out);
     struct text next = {0};
-    const size_t shown = answer->only == NO_INDEX ? 0 : answer->only;
-    const char *id = invocation->house->branch_count > 0 ? invocation->house->branches[shown].id : "ID";
-    text_printf(&next, "ampsum wire HOUSE %s --size", id);
+    size_t shown = answer->only == NO_INDEX ? 0 : answer->only;
+    while (shown < invocation->house->branch_count && !wire_is_known(answer, shown)) {
+        shown++;
+    }
+    if (shown < invocation->house->branch_count) {
+        text_printf(&next, "ampsum wire HOUSE %s --size", invocation->house->branches[shown].id);
+    } else {
+        text_add(&next, "ampsum check HOUSE");
+    }
     const char *lines[] = {text_string(&next), "ampsum wire --help", NULL};
     invocation_next(invocation, lines);
     text_done(&next);

@@ -47,11 +47,7 @@ static bool change_store(struct invocation *invocation, struct store *store, doc
 
 bool edit_database(struct invocation *invocation, document_change change, struct text *ret_what)
 {
-    if (!store_is_database(invocation->house_path)) {
-        error_set(
-            &invocation->error, ERROR_INPUT,
-            "%s: not a house database; a house file is edited with a text editor, or: ampsum import %s -o house.db",
-            invocation->house_path, invocation->house_path);
+    if (!invocation_is_database(invocation)) {
         return false;
     }
     struct store *store = NULL;

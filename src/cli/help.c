@@ -5,16 +5,21 @@
 
 void help_program(struct text *text)
 {
-    text_add(text, "ampsum tells what is on each branch of a house, what it draws together, how near that is to the\n"
-                   "breaker, and what a day costs. It plans; local codes and a licensed electrician decide.\n\n"
+    static const struct page page = {.width = 80};
+    text_add(text, "ampsum tells what is on each branch of a house, what it draws together, how near\n"
+                   "that is to the breaker, and what a day costs. It plans; local codes and a\n"
+                   "licensed electrician decide.\n\n"
                    "  ampsum check demo-house/us.ini\n\n"
-                   "HOUSE is a house file (.ini) or a house database (.db), else $AMPSUM_HOUSE, else house.db.\n\n");
+                   "HOUSE is a house file (.ini) or a house database (.db), else $AMPSUM_HOUSE, else\n"
+                   "house.db.\n\n");
     for (size_t i = 0; commands[i] != NULL; i++) {
-        text_printf(text, "  %-10s %s\n", commands[i]->name, commands[i]->summary);
+        text_printf(text, "  %-10s ", commands[i]->name);
+        report_wrap(&page, 13, commands[i]->summary, text);
     }
-    text_add(text, "\n`ampsum COMMAND --help` shows options and an example; `ampsum --version` the version.\n"
-                   "Exit status: 0 done; 1 done, and a branch is over; 2 wrong command line or input; 3 the house\n"
-                   "database can't be read or written.\n");
+    text_add(text, "\n`ampsum COMMAND --help` shows options and an example; `ampsum --version` the\n"
+                   "version.\n"
+                   "Exit status: 0 done; 1 done, and a branch is over; 2 wrong command line or\n"
+                   "input; 3 the house database can't be read or written.\n");
 }
 
 static void help_option(const struct option_spec *spec, const struct page *page, struct text *text)

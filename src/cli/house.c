@@ -54,6 +54,18 @@ bool read_house(const char *path, struct house **ret_house, struct error *error)
     return read;
 }
 
+bool invocation_is_database(struct invocation *invocation)
+{
+    const char *path = invocation->house_path;
+    if (store_is_database(path) || ends_with(path, ".db")) {
+        return true;
+    }
+    error_set(&invocation->error, ERROR_INPUT,
+              "%s: not a house database; a house file is edited with a text editor, or: ampsum import %s -o house.db",
+              path, path);
+    return false;
+}
+
 bool invocation_house(struct invocation *invocation, size_t operands_after)
 {
     const char *path = invocation_house_path(invocation, operands_after);
@@ -107,6 +119,10 @@ static bool switch_on(struct invocation *invocation, const char *entry, unsigned
     if (on[appliance] != 0) {
         error_set(&invocation->error, ERROR_INPUT,
                   "--on %s: %s is given twice, expected each once (%s*2 for two of them)", entry, id, id);
+        return false;
+    }
+    if (entry[length] == '*' && units == 1) {
+        error_set(&invocation->error, ERROR_INPUT, "--on %s: only one %s is listed, expected %s", entry, id, id);
         return false;
     }
     struct text fault = {0};
@@ -209,6 +225,30 @@ void invocation_bill(struct invocation *invocation, const struct house *house, s
     energy_year_rows(house, tariff, currency == NULL ? 2 : currency->minor_units, rows, invocation->arena, ret_bill);
 }
 
+/* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
+static void add_shell_path(struct text *out, const char *path)
+{
+    bool plain = path[0] != '\0';
+    for (const unsigned char *at = (const unsigned char *)path; *at != '\0' && plain; at++) {
+        plain = *at >= 0x80 || (*at >= '0' && *at <= '9') || (*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z') ||
+                strchr("/._-+:@%,", *at) != NULL;
+    }
+    text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
+    if (plain) {
+        text_add(out, path);
+        return;
+    }
+    text_add_char(out, '\'');
+    for (const char *at = path; *at != '\0'; at++) {
+        if (*at == '\'') {
+            text_add(out, "'\\''");
+        } else {
+            text_add_char(out, *at);
+        }
+    }
+    text_add_char(out, '\'');
+}
+
 void invocation_next(struct invocation *invocation, const char *const *lines)
 {
     struct text *out = &invocation->out;
@@ -216,7 +256,7 @@ void invocation_next(struct invocation *invocation, const char *const *lines)
         text_add(out, i == 0 ? "\nNext:  " : "       ");
         for (const char *at = lines[i]; *at != '\0';) {
             if (strncmp(at, "HOUSE", 5) == 0) {
-                text_add(out, invocation->house_path);
+                add_shell_path(out, invocation->house_path);
                 at += 5;
             } else {
                 text_add_char(out, *at++);

@@ -76,13 +76,17 @@ static void write_text(struct invocation *invocation, const struct table *table,
 {
     const struct house *house = invocation->house;
     struct text *text = &invocation->out;
-    text_printf(text, "%s: everything on, planning current at ", house->name);
-    text_add_rounded(text, house->voltage_v * ratios[LOW], 1);
-    text_add(text, " V, ");
-    text_add_rounded(text, house->voltage_v, 1);
-    text_add(text, " V and ");
-    text_add_rounded(text, house->voltage_v * ratios[HIGH], 1);
-    text_add(text, " V line to neutral\n\n");
+    struct text line = {0};
+    text_printf(&line, "%s: everything on, planning current at ", house->name);
+    text_add_rounded(&line, house->voltage_v * ratios[LOW], 1);
+    text_add(&line, " V, ");
+    text_add_rounded(&line, house->voltage_v, 1);
+    text_add(&line, " V and ");
+    text_add_rounded(&line, house->voltage_v * ratios[HIGH], 1);
+    text_add(&line, " V line to neutral");
+    report_wrap(&invocation->page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
     table_write_terminal(table, invocation->page.width, invocation->page.utf8, text);
     text_add_char(text, '\n');
     report_wrap(

@@ -261,7 +261,8 @@ static void explain_unknown(struct build *build, enum kind kind, const char *id,
     }
     text_printf(fault, "no %s has the ID `", kind_word(kind));
     text_add_shown(fault, id);
-    text_printf(fault, "`, expected the ID of a %s section", kind_word(kind));
+    const char *word = kind_word(kind);
+    text_printf(fault, "`, expected the ID of %s %s section", strchr("aeiou", word[0]) != NULL ? "an" : "a", word);
     if (nearest.best != NULL) {
         text_printf(fault, " (nearest: %s)", nearest.best);
     } else if (count == 0) {

@@ -227,6 +227,13 @@ void report_findings_text(const struct finding_list *list, const char *where, bo
     }
 }
 
+/* Is the supply another than the nominal voltage? */
+static bool supply_differs(const struct assessment *assessment)
+{
+    const double ratio = assessment->options.supply_ratio;
+    return ratio > 0 && ratio != 1;
+}
+
 static void write_heading(const struct assessment *assessment, const struct page *page, struct text *text)
 {
     const struct house *house = assessment->house;
@@ -241,6 +248,11 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_add(&line, " V, main breaker ");
     text_add_rounded(&line, house->main_breaker_a, 1);
     text_add(&line, " A");
+    if (supply_differs(assessment)) {
+        text_add(&line, "; supply ");
+        text_add_rounded(&line, house->voltage_v * assessment->options.supply_ratio, 1);
+        text_add(&line, " V line to neutral");
+    }
     report_wrap(page, 0, text_string(&line), text);
     text_done(&line);
 }
@@ -260,7 +272,9 @@ static void write_verdicts(const struct assessment *assessment, const struct pag
             first = false;
         }
     }
-    text_add(&line, first ? "No branches yet: add one with `ampsum add HOUSE branch ID key=value`." : ".");
+    text_add(&line, first ? "No branches yet: a house file takes [branch ID] sections, a house database "
+                            "`ampsum add HOUSE branch ID key=value`."
+                          : ".");
     report_wrap(page, 0, text_string(&line), text);
     text_done(&line);
 }
@@ -285,7 +299,8 @@ static void write_panels(const struct assessment *assessment, const struct page 
         const struct panel *panel = &assessment->house->panels[i];
         const struct panel_figures *figures = &assessment->panels[i].all;
         struct text line = {0};
-        text_printf(&line, "Panel %s, everything on: ", panel->id);
+        text_printf(&line, "Panel %s, everything on%s: ", panel->id,
+                    supply_differs(assessment) ? ", at nominal voltage" : "");
         for (size_t leg = 0; leg < 3; leg++) {
             if ((panel->legs & (1u << leg)) != 0) {
                 text_printf(&line, "leg %s ", legs_word(1u << leg));

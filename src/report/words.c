@@ -35,6 +35,30 @@ void report_moment(struct text *text, struct moment at)
     text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
 }
 
+/* Is this word a unit, whatever punctuation follows it? */
+static bool is_unit(const char *word)
+{
+    static const char *const units[] = {"A",  "V",  "W",   "VA", "var", "kW",  "kWh", "%",
+                                        "°C", "°F", "ohm", "Ω",  "ft",  "ft2", "m",   "mm2"};
+    const size_t length = strcspn(word, " .,;:)");
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        if (strlen(units[i]) == length && memcmp(units[i], word, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Length of the word at `at`; a number takes its unit along, so that no line ends between them. */
+static size_t word_length(const char *at)
+{
+    size_t length = strcspn(at, " ");
+    if (length > 0 && at[length - 1] >= '0' && at[length - 1] <= '9' && at[length] == ' ' && is_unit(at + length + 1)) {
+        length += 1 + strcspn(at + length + 1, " ");
+    }
+    return length;
+}
+
 void report_wrap(const struct page *page, size_t indent, const char *string, struct text *text)
 {
     size_t line_start = text->length;
@@ -45,7 +69,7 @@ void report_wrap(const struct page *page, size_t indent, const char *string, str
     bool fresh = true;
     for (const char *at = string; *at != '\0';) {
         size_t blanks = strspn(at, " ");
-        size_t length = strcspn(at + blanks, " ");
+        size_t length = word_length(at + blanks);
         struct text word = {0};
         text_add_length(&word, at + blanks, length);
         size_t columns = words_columns(text_string(&word));

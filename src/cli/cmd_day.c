@@ -1,3 +1,4 @@
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/arena.h"
@@ -267,10 +268,13 @@ static void add_summary_row(struct table *table, const struct day_view *view)
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);
     table_number(table, series->over_rating_min / 60.0, 1);
+    /* what was left out of the odds may be all there is: no chance was worked out then, and 0 % would be wrong */
+    const bool no_odds =
+        view->left_out.count > 0 && !(view->chance.current_99_a.upper > 0) && !(view->chance.worst.upper > 0);
     text_clear(&text);
     day_view_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
-    table_text(table, text_string(&text));
-    table_number(table, view->chance.current_99_a.upper, 2);
+    table_text(table, no_odds ? "-" : text_string(&text));
+    table_number(table, no_odds ? (double)NAN : view->chance.current_99_a.upper, 2);
     text_done(&text);
 }
 
@@ -290,8 +294,10 @@ static void write_summary(struct invocation *invocation, const struct day_view *
     }
     invocation_table(invocation, table);
     table_free(table);
-    text_add(&invocation->out, "ODDS: chance that planning current exceeds the rating, in the worst minute. 99% A: "
-                               "not\nexceeded 99 % of that day.\n");
+    report_wrap(&invocation->page, 0,
+                "ODDS: chance that planning current exceeds the rating, in the worst minute (- where no appliance has "
+                "`use` or `hours`). 99% A: not exceeded 99 % of that day.",
+                &invocation->out);
 }
 
 static void write_json(struct invocation *invocation, const struct day_view *views, size_t count)

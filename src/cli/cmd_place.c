@@ -372,7 +372,8 @@ static void write_reason(const struct places *places, const struct candidate *ca
         text_add(&line, candidate->refusal);
     }
     if (candidate->not_at.length > 0) {
-        text_printf(&line, "; not at %s", text_string(&candidate->not_at));
+        const bool always = strcmp(text_string(&candidate->not_at), "00:00-24:00") == 0;
+        text_printf(&line, "; not at %s", always ? "any time of the day" : text_string(&candidate->not_at));
     }
     if (candidate->off_names.length > 0) {
         text_printf(&line, "; off while it runs, of what may be on: %s", text_string(&candidate->off_names));
@@ -424,7 +425,10 @@ static void write_text(const struct places *places)
     struct invocation *invocation = places->invocation;
     struct text *out = &invocation->out;
     if (places->load.note != NULL) {
-        text_printf(out, "%s.\n", places->load.note);
+        struct text note = {0};
+        text_printf(&note, "%s.", places->load.note);
+        decide_line(invocation, 0, 2, text_string(&note));
+        text_done(&note);
     }
     struct table *table = places_table(places);
     invocation_table(invocation, table);
@@ -432,7 +436,11 @@ static void write_text(const struct places *places)
     table_free(table);
     write_reasons(places, true, "Could take it, best first\n");
     write_reasons(places, false, "Can't take it\n");
-    if (places->fits == 0) {
+    if (places->count == 0) {
+        decide_line(invocation, 0, 0,
+                    places->room == NO_INDEX ? "This house has no branch yet."
+                                             : "No branch has an outlet in this room or serves it.");
+    } else if (places->fits == 0) {
         decide_line(invocation, 0, 0,
                     "No branch here can take it as things are. Use it elsewhere or with other loads off; a new branch "
                     "is a licensed electrician's work.");

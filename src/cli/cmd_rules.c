@@ -104,27 +104,56 @@ static void add_rules(struct invocation *invocation, struct table *table, json_t
     }
 }
 
+/* Rows of a table, and how many sources they have. */
+static size_t table_rows(const char *name, size_t *ret_sources)
+{
+    size_t rows = 0;
+    *ret_sources = 0;
+    for (size_t i = 0; i < reference_source_count; i++) {
+        if (strcmp(reference_sources[i].table, name) == 0) {
+            rows += reference_sources[i].row_count;
+            ++*ret_sources;
+        }
+    }
+    return rows;
+}
+
+/* Source by source where a table is asked for; in the list one line for a table. */
+static void add_source(struct invocation *invocation, struct table *table, json_t *array,
+                       const struct reference_source *source, bool whole_table)
+{
+    size_t sources = 1;
+    const size_t rows = whole_table ? table_rows(source->table, &sources) : source->row_count;
+    struct text value = {0};
+    text_printf(&value, "%zu %s", rows, rows == 1 ? "row" : "rows");
+    struct text several = {0};
+    text_printf(&several, "%zu sources: ampsum rules %s", sources, source->table);
+    struct row row = {source->table,
+                      "*",
+                      source->title,
+                      NULL,
+                      arena_copy(invocation->arena, text_string(&value)),
+                      "table",
+                      sources > 1 ? "" : source->edition,
+                      sources > 1 ? arena_copy(invocation->arena, text_string(&several)) : source->source,
+                      NULL};
+    add_row(table, array, &row);
+    text_done(&value);
+    text_done(&several);
+}
+
 static void add_sources(struct invocation *invocation, struct table *table, json_t *array, const char *id)
 {
+    const char *last = "";
     for (size_t i = 0; i < reference_source_count; i++) {
         const struct reference_source *source = &reference_sources[i];
         bool own_rows = strcmp(source->table, "rule") == 0 || strcmp(source->table, "finding") == 0;
-        if (own_rows || (id != NULL && strcmp(id, source->table) != 0)) {
+        if (own_rows || (id != NULL && strcmp(id, source->table) != 0) ||
+            (id == NULL && strcmp(last, source->table) == 0)) {
             continue;
         }
-        struct text value = {0};
-        text_printf(&value, "%zu rows", source->row_count);
-        struct row row = {source->table,
-                          "*",
-                          source->title,
-                          NULL,
-                          arena_copy(invocation->arena, text_string(&value)),
-                          "table",
-                          source->edition,
-                          source->source,
-                          NULL};
-        add_row(table, array, &row);
-        text_done(&value);
+        last = source->table;
+        add_source(invocation, table, array, source, id == NULL);
     }
 }
 

@@ -44,7 +44,6 @@ static void add_line(struct print_document *document, struct print_table *table,
     text_clear(&text);
     if (line->branch != NULL && line->first) {
         text_add_rounded(&text, line->branch->breaker_a, 1);
-        text_add(&text, line->branch->poles > 1 ? (line->branch->poles == 2 ? ", 2 poles" : ", 3 poles") : "");
     }
     print_cell(document, table, text_string(&text));
     text_done(&text);

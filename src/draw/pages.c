@@ -14,6 +14,8 @@ static const struct canvas_font body_font = {9, false};
 static const struct canvas_font body_bold = {9, true};
 static const struct canvas_font cell_font = {8, false};
 static const struct canvas_font cell_bold = {8, true};
+static const struct canvas_font hand_font = {9.5, false}; /* of tables that hang on a door */
+static const struct canvas_font hand_bold = {9.5, true};
 static const struct canvas_font foot_font = {7, false};
 static const struct canvas_pen hair = {0.4, CANVAS_SOLID};
 static const struct canvas_pen rule = {0.9, CANVAS_SOLID};
@@ -215,6 +217,7 @@ static void draw_row(struct pages *pages, const struct print_table *table, struc
 
 static void draw_table_head(struct pages *pages, const struct print_table *table, bool again)
 {
+    const struct canvas_font font = table->ruled ? hand_bold : cell_bold;
     const char **heads = arena_array(pages->arena, table->column_count, sizeof *heads);
     struct canvas_lines *lines = arena_array(pages->arena, table->column_count, sizeof *lines);
     for (size_t i = 0; i < table->column_count; i++) {
@@ -228,8 +231,8 @@ static void draw_table_head(struct pages *pages, const struct print_table *table
         pages->y += 15;
     }
     text_done(&caption);
-    const double height = wrap_row(pages, table, heads, cell_bold, lines);
-    draw_row(pages, table, cell_bold, lines);
+    const double height = wrap_row(pages, table, heads, font, lines);
+    draw_row(pages, table, font, lines);
     pages->y += height;
     canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, rule);
     pages->y += 1;
@@ -239,16 +242,17 @@ static void draw_table(struct pages *pages, const struct print_table *table)
 {
     make_room(pages, 90);
     draw_table_head(pages, table, false);
+    const struct canvas_font font = table->ruled ? hand_font : cell_font;
     struct arena *outer = pages->arena;
     for (size_t row = 0; row < print_row_count(table); row++) {
         pages->arena = arena_new();
         struct canvas_lines *lines = arena_array(pages->arena, table->column_count, sizeof *lines);
-        const double height = wrap_row(pages, table, table->cells + row * table->column_count, cell_font, lines);
+        const double height = wrap_row(pages, table, table->cells + row * table->column_count, font, lines);
         if (!fits(pages, height)) {
             next_page(pages);
             draw_table_head(pages, table, true);
         }
-        draw_row(pages, table, cell_font, lines);
+        draw_row(pages, table, font, lines);
         pages->y += height;
         canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, hair);
         arena_free(pages->arena);

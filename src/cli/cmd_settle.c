@@ -19,6 +19,10 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
+static const char *const cautions[] = {
+    "A move means that the appliance is used where the other branch has its outlets, never over an extension cord.",
+    NULL};
+
 static const char *const details[] = {
     "Only appliances that are not `fixed` move, to branches of the same voltage that take plugs. The moves are the "
     "fewest there are; among as few, those that leave the fullest branch least full.",
@@ -144,7 +148,7 @@ static void write_json(const struct answer *answer)
         json_array_append_new(plans, object);
     }
     json_object_set_new(json, "plans", plans);
-    json_cautions(json, NULL);
+    json_cautions(json, cautions);
     json_write(json, &answer->invocation->out);
 }
 
@@ -254,7 +258,7 @@ static void write_next(const struct answer *answer)
     const struct aim *aim = answer->aims[1].plan.found ? &answer->aims[1] : &answer->aims[0];
     text_add(&next, "ampsum try HOUSE");
     size_t moves = 0;
-    for (size_t i = 0; i < answer->house->appliance_count && moves < 4; i++) {
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
         if (target_of(answer, aim, i) != home_of(answer, i)) {
             text_printf(&next, " --move %s=%s", answer->house->appliances[i].id,
                         answer->house->branches[target_of(answer, aim, i)].id);
@@ -283,7 +287,7 @@ static void write_text(const struct answer *answer)
         }
         text_add_char(out, '\n');
     }
-    report_cautions_text(&answer->invocation->page, NULL, out);
+    report_cautions_text(&answer->invocation->page, cautions, out);
     write_next(answer);
 }
 

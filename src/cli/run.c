@@ -228,7 +228,7 @@ static int print_out(struct invocation *invocation, int status)
 /* FILE:LINE: stands first, alone or among others, so that editors and scripts find the place. */
 static bool begins_with_place(const char *message)
 {
-    const char *end = strstr(message, ": ");
+    const char *end = message[0] == '-' ? NULL : strstr(message, ": "); /* an option's value may hold a colon too */
     const char *at = end;
     while (at != NULL && at > message && isdigit((unsigned char)at[-1])) {
         at--;

@@ -336,7 +336,7 @@ static void write_findings(const struct assessment *assessment, bool notes, cons
         }
     }
     if (note_count > 0 && !notes) {
-        text_printf(text, "%s%zu %s: ampsum check HOUSE --notes\n", serious > 0 ? "  " : "\n", note_count,
+        text_printf(text, "%s%zu %s: the same with --notes\n", serious > 0 ? "  " : "\n", note_count,
                     note_count == 1 ? "note" : "notes");
     }
 }

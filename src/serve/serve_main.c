@@ -86,8 +86,10 @@ int main(int argc, char **argv)
         fprintf(stderr, "ampsum: %s\n", error_message(&first.error));
     }
     int status = good ? 0 : error_exit_status(&first.error);
-    house_free(first.house);
-    error_done(&first.error);
-    arena_free(first.arena);
-    return good ? serve(&site, (unsigned)strtoul(argv[2], NULL, 10), strchr(argv[4], 'o') != NULL) : status;
+    visit_done(&first);
+    if (good) {
+        status = serve(&site, (unsigned)strtoul(argv[2], NULL, 10), strchr(argv[4], 'o') != NULL);
+    }
+    site_done(&site);
+    return status;
 }

@@ -36,13 +36,8 @@ static void pending_free(struct pending *pending)
 {
     if (pending != NULL) {
         free(pending->field);
-        form_done(&pending->visit.query);
-        form_done(&pending->visit.body);
         text_done(&pending->body);
-        text_done(&pending->visit.answer.body);
-        error_done(&pending->visit.error);
-        house_free(pending->visit.house);
-        arena_free(pending->visit.arena);
+        visit_done(&pending->visit);
         free(pending);
     }
 }
@@ -152,11 +147,7 @@ static enum MHD_Result take_head(struct server *server, struct MHD_Connection *c
     if (length != NULL && strtoull(length, NULL, 10) > SITE_BODY_BYTES_MOST) {
         return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
     }
-    if (pending->visit.post) {
-        return MHD_YES; /* the body comes next */
-    }
-    site_answer(&pending->visit);
-    return send_answer(connection, &pending->visit);
+    return MHD_YES; /* answered once the body is there: an answer before it would end the connection */
 }
 
 static enum MHD_Result take_body(struct pending *pending, const char *data, size_t *size)
@@ -175,6 +166,10 @@ static enum MHD_Result finish(struct server *server, struct MHD_Connection *conn
     struct visit *visit = &pending->visit;
     if (pending->dropped > 0) {
         return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
+    }
+    if (!visit->post) {
+        site_answer(visit);
+        return send_answer(connection, visit);
     }
     if (!form_read(&visit->body, pending->body.length == 0 ? "" : pending->body.bytes, pending->body.length,
                    visit->arena)) {

@@ -53,7 +53,18 @@ void site_answer(struct visit *visit)
         visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
         return;
     }
+    /* The same question about the same house has the same answer. Views change the query: it is looked up as it came.
+     */
+    const bool keeps = visit->lent && !visit->post && route->reads;
+    if (keeps && kept_find(&visit->site->answers, visit)) {
+        return;
+    }
+    const size_t asked = visit->query.count;
     route->answer(visit);
+    visit->query.count = asked;
+    if (keeps && visit->answer.status == 200 && visit->answer.download == NULL) {
+        kept_add(&visit->site->answers, visit);
+    }
 }
 
 static bool ends_with(const char *string, const char *ending)
@@ -69,7 +80,29 @@ bool site_is_new(const struct site *site)
     return !site->read_only && ends_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
 }
 
-bool visit_read_house(struct visit *visit)
+void site_done(struct site *site)
+{
+    house_free(site->kept);
+    free(site->kept_seen);
+    site->kept = NULL;
+    site->kept_seen = NULL;
+    site->stamp = (struct stamp){0};
+    kept_clear(&site->answers);
+}
+
+void visit_done(struct visit *visit)
+{
+    form_done(&visit->query);
+    form_done(&visit->body);
+    text_done(&visit->answer.body);
+    error_done(&visit->error);
+    if (!visit->lent) {
+        house_free(visit->house);
+    }
+    arena_free(visit->arena);
+}
+
+static bool read_file(struct visit *visit)
 {
     const char *path = visit->site->path;
     visit->seen = "";
@@ -85,6 +118,29 @@ bool visit_read_house(struct visit *visit)
                 store_read_house(store, &visit->house, &visit->error);
     store_close(store);
     return read;
+}
+
+bool visit_read_house(struct visit *visit)
+{
+    struct site *site = visit->site;
+    const struct stamp stamp = stamp_take(site->path);
+    if (site->kept == NULL || !stamp_same(&stamp, &site->stamp)) {
+        site_done(site);
+        if (!read_file(visit)) {
+            return false;
+        }
+        if (!stamp.holds) {
+            return true;
+        }
+        site->kept = visit->house;
+        site->kept_seen = memory_new(strlen(visit->seen) + 1);
+        memcpy(site->kept_seen, visit->seen, strlen(visit->seen) + 1);
+        site->stamp = stamp;
+    }
+    visit->house = site->kept;
+    visit->seen = arena_copy(visit->arena, site->kept_seen);
+    visit->lent = true;
+    return true;
 }
 
 static bool is_api(const struct visit *visit)

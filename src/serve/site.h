@@ -17,6 +17,8 @@
 #include "form.h"
 #include "guard.h"
 #include "html.h"
+#include "kept.h"
+#include "stamp.h"
 
 enum { SITE_BODY_BYTES_MOST = 65536 };
 
@@ -25,6 +27,10 @@ struct site {
     const char *program; /* of ampsum itself, for answers that a command gives */
     bool read_only;      /* asked for, or a house file */
     struct guard guard;
+    struct house *kept; /* as read last, while its file is the one of the stamp */
+    char *kept_seen;
+    struct stamp stamp;
+    struct kept_answers answers; /* made from it */
 };
 
 struct answer {
@@ -46,6 +52,7 @@ struct visit {
     struct form body;
     struct arena *arena;
     struct house *house; /* NULL on routes that need none, or where it can't be read */
+    bool lent;           /* the house is the site's kept one */
     const char *seen;    /* which state of the database that was, for the forms */
     struct error error;
     struct answer answer;
@@ -68,7 +75,13 @@ extern const struct route site_routes[];
 
 /* ---- site.c: what every view uses ---- */
 
-/* Reads the house and its state into the visit; false with visit->error set. */
+/* Forgets the house that was kept. */
+void site_done(struct site *site);
+
+/* Frees all that a visit holds but the visit itself. */
+void visit_done(struct visit *visit);
+
+/* Reads the house and its state into the visit, or lends it the kept one; false with visit->error set. */
 bool visit_read_house(struct visit *visit);
 
 /* True where the house is a database that is still to be made. */

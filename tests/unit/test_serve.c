@@ -1,14 +1,18 @@
 /* The local page: who may come in, what a form may bring, and that no name becomes markup. */
 #include "runner.h"
 
+#include <fcntl.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "form.h"
 #include "guard.h"
 #include "html.h"
+#include "stamp.h"
 
 enum { PORT = 4711 };
 
@@ -303,6 +307,51 @@ START_TEST(no_byte_becomes_markup)
 }
 END_TEST
 
+enum { HEAD_BYTES = 28 };
+
+/* A file that begins as a database does: write mode at byte 18, counter in bytes 24 to 27 (SQLite's file format). */
+static void write_file(const char *path, const unsigned char *head, size_t length, time_t changed)
+{
+    FILE *file = fopen(path, "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_uint_eq(fwrite(head, 1, length, file), length);
+    fclose(file);
+    const struct timespec times[] = {{.tv_sec = changed}, {.tv_sec = changed}};
+    ck_assert_int_eq(utimensat(AT_FDCWD, path, times, 0), 0);
+}
+
+START_TEST(stamp_tells_another_state)
+{
+    char path[64];
+    snprintf(path, sizeof path, "stamp-%d.db", (int)getpid());
+    unsigned char head[HEAD_BYTES] = "SQLite format 3";
+    head[18] = 1;
+    const time_t long_ago = time(NULL) - 100;
+    write_file(path, head, sizeof head, long_ago);
+    const struct stamp first = stamp_take(path);
+    const struct stamp again = stamp_take(path);
+    ck_assert(stamp_same(&first, &again));
+    head[27] = 1;
+    write_file(path, head, sizeof head, long_ago);
+    const struct stamp counted = stamp_take(path);
+    ck_assert(counted.holds && !stamp_same(&first, &counted));
+    write_file(path, head, sizeof head, long_ago + 1);
+    const struct stamp later = stamp_take(path);
+    ck_assert(!stamp_same(&counted, &later));
+    head[18] = 2;
+    write_file(path, head, sizeof head, long_ago);
+    ck_assert(!stamp_take(path).holds);
+    head[0] = 's';
+    write_file(path, head, sizeof head, long_ago);
+    ck_assert(stamp_take(path).holds);
+    write_file(path, head, sizeof head, time(NULL));
+    ck_assert(!stamp_take(path).holds);
+    unlink(path);
+    const struct stamp none = stamp_take(path);
+    ck_assert(!none.holds && !stamp_same(&none, &none));
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("serve");
@@ -323,6 +372,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
+    tcase_add_test(text, stamp_tells_another_state);
     suite_add_tcase(suite, text);
     return suite;
 }

@@ -40,9 +40,10 @@ static void add_supply(struct text *html, const struct branch *branch, const str
     const struct branch_figures *figures = &result->other;
     html_add(html, "<text x=\"4\" y=\"16\">Supply %r V, breaker %r A</text>", result->voltage_v, branch->breaker_a);
     html_add(html, "<rect x=\"20\" y=\"30\" width=\"34\" height=\"20\" class=\"box\"/>");
-    add_line(html, 54, TOP, LEFT, TOP, line_width(figures->current_a, branch->breaker_a));
+    const double width = line_width(figures->current_a, branch->breaker_a);
+    add_line(html, 54, TOP, LEFT + width / 2, TOP, width);
     html_add(html, "<text x=\"96\" y=\"45\" class=\"current\">%2 A in all</text>", figures->current_a);
-    add_line(html, 8, TOP, 20, TOP, line_width(figures->current_a, branch->breaker_a));
+    add_line(html, 8, TOP, 20, TOP, width);
     add_line(html, 8, bottom, RIGHT, bottom, 1.5);
     html_add(html, "<text x=\"4\" y=\"%1\">return</text>", bottom + 16);
 }

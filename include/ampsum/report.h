@@ -53,6 +53,14 @@ struct table *report_check_table(const struct assessment *assessment, const stru
 void report_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
                        bool summary, bool notes, struct text *text);
 
+struct steps; /* ampsum/steps.h */
+
+/*
+ * The working of a branch from an assessment made with `loads`: steps_branch on its loads that are on. The caller frees
+ * with steps_done. One place for the terminal, the lessons' house and the local page.
+ */
+void report_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps);
+
 /* Parts that other answers share with `check`. */
 json_t *report_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
 json_t *report_findings_json(const struct finding_list *list);

@@ -75,45 +75,11 @@ static void write_totals(struct text *text, const char *title, const struct bran
 
 static void write_working(const struct assessment *assessment, size_t index, const struct page *page, struct text *text)
 {
-    const struct house *house = assessment->house;
-    const struct branch *branch = &house->branches[index];
-    const struct branch_assessment *result = &assessment->branches[index];
-    struct steps_load *loads = memory_resize(NULL, branch->appliances.count, sizeof *loads);
-    size_t count = 0;
-    for (size_t i = 0; i < branch->appliances.count; i++) {
-        const struct load *load = &result->loads[i];
-        const struct appliance *appliance = &house->appliances[load->appliance];
-        if (load->units == 0) {
-            continue;
-        }
-        loads[count++] = (struct steps_load){
-            .name = appliance->name,
-            .units = load->units,
-            .power_w = load->draw.power_w,
-            .reactive_var = load->draw.reactive_var,
-            .apparent_va = load->draw.apparent_va,
-            .current_a = load->current_a,
-            .unit_current_a = load->unit_current_a,
-            .planning_a = load->planning_a,
-            .hours_day = appliance->on_time_s / 3600,
-            .continuous = appliance->continuous != 0,
-            .counted = load->counted,
-            .largest_motor = load->largest_motor,
-        };
-    }
-    struct steps_branch_input input = {.voltage_v = result->voltage_v,
-                                       .poles = branch->poles,
-                                       .breaker_a = branch->breaker_a,
-                                       .continuous_factor = assessment->factors.continuous,
-                                       .largest_motor_factor = assessment->factors.largest_motor,
-                                       .loads = loads,
-                                       .load_count = count};
     struct steps steps = {0};
-    steps_branch(&input, &steps);
+    report_branch_steps(assessment, index, &steps);
     text_add(text, "\nWorking\n");
     steps_write(text, &steps, "  ", page->utf8);
     steps_done(&steps);
-    free(loads);
 }
 
 /* The drop in two ways, and how well the laws are kept. */

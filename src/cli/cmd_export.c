@@ -1,3 +1,5 @@
+#include <string.h>
+
 #include "ampsum/housefile.h"
 #include "cli.h"
 
@@ -16,7 +18,7 @@ static int run(struct invocation *invocation)
     }
     struct document *document = house_document(invocation->house, invocation->house_path);
     const char *path = option_value(invocation, "output");
-    if (path == NULL || path[0] == '\0') {
+    if (path == NULL || path[0] == '\0' || strcmp(path, "-") == 0) {
         document_write(document, &invocation->out);
     } else {
         struct text text = {0};

@@ -12,9 +12,6 @@
  */
 void circuit_svg(struct text *html, const struct assessment *assessment, size_t branch);
 
-/* The working of the branch with the loads that are on; free with steps_done. */
-void circuit_steps(const struct assessment *assessment, size_t branch, struct steps *ret_steps);
-
 /* Voltage, drop and current of each outlet with those loads, as a table; a sentence where the wire is not known. */
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t branch);
 

@@ -68,7 +68,7 @@ static void add_steps(struct visit *visit, const struct assessment *now, size_t 
 {
     struct text *html = &visit->answer.body;
     struct steps steps;
-    circuit_steps(now, index, &steps);
+    report_branch_steps(now, index, &steps);
     html_add(html, "<h2>Step by step</h2><ol class=\"steps\">");
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/report.h"
 #include "circuit.h"
 
 void view_class(struct visit *visit)
@@ -174,7 +175,7 @@ void view_class_branch(struct visit *visit)
     }
     view.all = assess_house(visit->house, &closed);
     view.now = assess_house(visit->house, &chosen);
-    circuit_steps(view.now, view.index, &view.steps);
+    report_branch_steps(view.now, view.index, &view.steps);
     view.shown = steps_shown(&visit->query, view.steps.count);
     add_view(&view);
     steps_done(&view.steps);

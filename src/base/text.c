@@ -81,12 +81,16 @@ void text_printf_list(struct text *text, const char *format, va_list arguments)
 {
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    text_reserve(text, 1);
+    size_t room = text->capacity - text->length;
+    int length = vsnprintf(text->bytes + text->length, room, format, arguments);
     if (length < 0) {
         memory_fail();
     }
-    text_reserve(text, (size_t)length);
-    vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
+    if ((size_t)length >= room) { /* most fit at once */
+        text_reserve(text, (size_t)length);
+        vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
+    }
     va_end(again);
     text->length += (size_t)length;
 }

@@ -298,6 +298,14 @@ static void draw_block(struct pages *pages, const struct print_block *block)
     }
 }
 
+/* A heading goes over to the next page with the picture that it stands above. */
+static void keep_together(struct pages *pages, const struct print_block *block, const struct print_block *next)
+{
+    if (block->kind == PRINT_HEADING && next->kind == PRINT_PICTURE) {
+        make_room(pages, fmin(next->picture->height + 70, bottom(pages) - margin));
+    }
+}
+
 static size_t lay_out(const struct print_document *document, struct canvas *canvas, size_t all)
 {
     struct pages pages = {.document = document,
@@ -313,6 +321,9 @@ static size_t lay_out(const struct print_document *document, struct canvas *canv
     for (size_t i = 0; i < document->block_count; i++) {
         arena_free(pages.arena);
         pages.arena = arena_new();
+        if (i + 1 < document->block_count) {
+            keep_together(&pages, &document->blocks[i], &document->blocks[i + 1]);
+        }
         draw_block(&pages, &document->blocks[i]);
     }
     end_page(&pages);

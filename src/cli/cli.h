@@ -101,6 +101,9 @@ size_t find_id(struct invocation *invocation, enum kind kind, const char *id);
  */
 bool invocation_basis(struct invocation *invocation, struct assess_options *options);
 
+/* The rule set of --rules, NULL without it; false with the error set where it is none. */
+bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
+
 /* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
 bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 

@@ -213,17 +213,6 @@ static void unknown_rule(struct invocation *invocation, const char *id)
               nearest.best == NULL ? "" : "; the nearest is ", nearest.best == NULL ? "" : nearest.best);
 }
 
-static bool read_rule_set(struct invocation *invocation, const char **ret_rules)
-{
-    *ret_rules = option_value(invocation, "rules");
-    if (*ret_rules != NULL && strcmp(*ret_rules, "us") != 0 && strcmp(*ret_rules, "iec") != 0 &&
-        strcmp(*ret_rules, "uk") != 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected us, iec or uk", *ret_rules);
-        return false;
-    }
-    return true;
-}
-
 static void write_answer(struct invocation *invocation, struct table *table, json_t *array, bool one)
 {
     if (invocation->format == FORMAT_JSON) {
@@ -247,7 +236,7 @@ static void write_answer(struct invocation *invocation, struct table *table, jso
 static int run(struct invocation *invocation)
 {
     const char *wanted = NULL;
-    if (!invocation_operands(invocation, 0, 1) || !read_rule_set(invocation, &wanted)) {
+    if (!invocation_operands(invocation, 0, 1) || !invocation_rule_set(invocation, &wanted)) {
         return 2;
     }
     const char *id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;

@@ -101,12 +101,8 @@ static void write_answer(struct invocation *invocation, const struct ref_typical
 
 static int run(struct invocation *invocation)
 {
-    if (!invocation_operands(invocation, 1, 1)) {
-        return 2;
-    }
-    const char *rules = option_value(invocation, "rules");
-    if (rules != NULL && strcmp(rules, "us") != 0 && strcmp(rules, "iec") != 0 && strcmp(rules, "uk") != 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected us, iec or uk", rules);
+    const char *rules = NULL;
+    if (!invocation_operands(invocation, 1, 1) || !invocation_rule_set(invocation, &rules)) {
         return 2;
     }
     const struct ref_typical *rows[TYPICAL_MOST];

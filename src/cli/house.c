@@ -185,6 +185,19 @@ bool invocation_basis(struct invocation *invocation, struct assess_options *opti
     return read_on_list(invocation, list, on);
 }
 
+bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
+{
+    *ret_rules = option_value(invocation, "rules");
+    bool known = *ret_rules == NULL;
+    for (int rules = RULES_US; rules <= RULES_UK; rules++) {
+        known = known || strcmp(*ret_rules, rules_word(rules)) == 0;
+    }
+    if (!known) {
+        error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected us, iec or uk", *ret_rules);
+    }
+    return known;
+}
+
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)
 {
     *ret_ratio = 1;

@@ -121,14 +121,4 @@ struct canvas svg_open(struct svg *svg, struct text *text, double width, double 
                        const char *title, const char *description);
 void svg_close(struct svg *svg);
 
-/* Appends a stranger's string to markup (HTML or XML, text or a quoted attribute): & < > " ' as entities, what markup
- * may not hold as U+FFFD. */
-void markup_add(struct text *text, const char *string);
-
-/* Bytes of the well-formed UTF-8 character at `string` that may be drawn, else 0. */
-size_t drawable_bytes(const char *string);
-
-/* Bytes that one U+FFFD stands for where there is none: the byte and what continues it. */
-size_t undrawable_bytes(const char *string);
-
 #endif

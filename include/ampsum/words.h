@@ -31,6 +31,13 @@ bool words_is_utf8(const char *bytes, size_t length);
 /* True where the string holds a control character (C0, DEL, C1) or a bidirectional control (U+202A..E, U+2066..9). */
 bool words_has_control(const char *string);
 
+/* Bytes of the well-formed UTF-8 character at `string` that may be drawn or stand in markup (no control character, not
+ * U+FFFE or U+FFFF), else 0. */
+size_t words_drawable_bytes(const char *string);
+
+/* Bytes that one U+FFFD stands for where there is none: the byte and what continues it. */
+size_t words_undrawable_bytes(const char *string);
+
 /* Number of columns the UTF-8 string takes on a terminal, one for each character (combining marks not looked at). */
 size_t words_columns(const char *string);
 

@@ -124,6 +124,26 @@ bool words_has_control(const char *string)
     return false;
 }
 
+size_t words_undrawable_bytes(const char *string)
+{
+    size_t bytes = 1;
+    while (bytes < 4 && (string[bytes] & 0xC0) == 0x80) {
+        bytes++;
+    }
+    return bytes;
+}
+
+size_t words_drawable_bytes(const char *string)
+{
+    size_t bytes = words_undrawable_bytes(string);
+    while (bytes > 1 && !words_is_utf8(string, bytes)) {
+        bytes--;
+    }
+    unsigned long point = 0;
+    const size_t size = utf8_character((const unsigned char *)string, bytes, &point);
+    return size == bytes && !is_control(point) && point != 0xFFFE && point != 0xFFFF ? bytes : 0;
+}
+
 size_t words_columns(const char *string)
 {
     size_t columns = 0;

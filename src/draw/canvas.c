@@ -144,13 +144,13 @@ void canvas_rectangle(struct canvas *canvas, double x, double y, double width, d
 static void add_clean(struct text *text, const char *string)
 {
     for (const char *at = string; *at != '\0';) {
-        const size_t bytes = drawable_bytes(at);
+        const size_t bytes = words_drawable_bytes(at);
         if (bytes > 0) {
             text_add_length(text, at, bytes);
         } else {
             text_add(text, "\xEF\xBF\xBD");
         }
-        at += bytes > 0 ? bytes : undrawable_bytes(at);
+        at += bytes > 0 ? bytes : words_undrawable_bytes(at);
     }
 }
 

@@ -1,6 +1,7 @@
 /* The document as one HTML file. */
 #include <string.h>
 
+#include "ampsum/markup.h"
 #include "ampsum/print.h"
 
 static const char style[] =

@@ -21,36 +21,11 @@ static const short widths[95] = {348,  456, 521, 838, 696, 1002, 872, 306,  457,
 /* The book face where bold is not asked for. */
 static const double book_share = 0.92;
 
-size_t drawable_bytes(const char *string)
-{
-    size_t bytes = 1;
-    while (bytes < 4 && (string[bytes] & 0xC0) == 0x80) {
-        bytes++;
-    }
-    while (bytes > 1 && !words_is_utf8(string, bytes)) {
-        bytes--;
-    }
-    char character[5] = {0};
-    memcpy(character, string, bytes);
-    const bool last_two =
-        bytes == 3 && (memcmp(character, "\xEF\xBF\xBE", 3) == 0 || memcmp(character, "\xEF\xBF\xBF", 3) == 0);
-    return words_is_utf8(character, bytes) && !words_has_control(character) && !last_two ? bytes : 0;
-}
-
-size_t undrawable_bytes(const char *string)
-{
-    size_t bytes = 1;
-    while (bytes < 4 && (string[bytes] & 0xC0) == 0x80) {
-        bytes++;
-    }
-    return bytes;
-}
-
 /* Bytes of the character there, whatever it is. */
 static size_t step(const char *string)
 {
-    const size_t bytes = drawable_bytes(string);
-    return bytes == 0 ? undrawable_bytes(string) : bytes;
+    const size_t bytes = words_drawable_bytes(string);
+    return bytes == 0 ? words_undrawable_bytes(string) : bytes;
 }
 
 /* Thousandths of the size. Beyond ASCII the widest of each script that the face has. */

@@ -3,35 +3,9 @@
 #include <string.h>
 
 #include "ampsum/canvas.h"
+#include "ampsum/markup.h"
 
 static const double pixels_per_point = 96.0 / 72.0; /* CSS, exact */
-
-void markup_add(struct text *text, const char *string)
-{
-    for (const char *at = string; *at != '\0';) {
-        const size_t bytes = drawable_bytes(at);
-        switch (*at) {
-        case '&':
-            text_add(text, "&amp;");
-            break;
-        case '<':
-            text_add(text, "&lt;");
-            break;
-        case '>':
-            text_add(text, "&gt;");
-            break;
-        case '"':
-            text_add(text, "&quot;");
-            break;
-        case '\'':
-            text_add(text, "&#39;");
-            break;
-        default:
-            text_add_length(text, bytes > 0 ? at : "\xEF\xBF\xBD", bytes > 0 ? bytes : 3);
-        }
-        at += bytes > 0 ? bytes : undrawable_bytes(at);
-    }
-}
 
 static void add_number(struct text *text, const char *before, double value)
 {

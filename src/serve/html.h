@@ -1,11 +1,8 @@
-/* Markup with every stranger's word escaped: html_add is the only way by which text gets into a page. */
+/* Markup of the pages: html_add is the only way by which text gets into one; it escapes with markup_add. */
 #ifndef AMPSUM_SERVE_HTML_H
 #define AMPSUM_SERVE_HTML_H
 
 #include "ampsum/text.h"
-
-/* Appends `string` with & < > " ' as entities, and what is no UTF-8 or a control character as U+FFFD. */
-void html_escape(struct text *html, const char *string);
 
 /*
  * Appends `format` as markup, with the arguments escaped:

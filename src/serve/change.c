@@ -5,114 +5,150 @@
 #include "ampsum/store.h"
 #include "site.h"
 
-/* FNV-1a; only tells states apart, keeps nothing secret. */
-static uint64_t hash_string(uint64_t hash, const char *string)
+/* What the fields of the forms are called; those left out are sent again unseen. */
+static const struct {
+    const char *name;
+    const char *label;
+} labels[] = {
+    {"name", "Name"},
+    {"label", "What the door says"},
+    {"floor", "Floor"},
+    {"load", "Appliance"},
+    {"what", "What is it?"},
+    {"rating", "Rating"},
+    {"unit", "Unit"},
+    {"volt", "Made for, V"},
+    {"count", "How many alike"},
+    {"use", "When used"},
+    {"days", "Days"},
+    {"months", "Months"},
+    {"room", "Room"},
+    {"branch", "Branch"},
+    {"outlet", "Outlet"},
+    {"breaker", "Breaker, A"},
+    {"poles", "Poles"},
+    {"legs", "Legs"},
+    {"position", "Space in the panel"},
+    {"purpose", "Kept for"},
+    {"wire", "Wire"},
+    {"length", "Length"},
+    {"power", "Power, W"},
+    {"power_factor", "Power factor"},
+};
+
+static const char *const hidden_fields[] = {"kind", "id", "at", "back"};
+
+static bool is_hidden(const char *name)
 {
-    for (const char *at = string == NULL ? "" : string;; at++) {
-        hash = (hash ^ (unsigned char)*at) * UINT64_C(1099511628211);
-        if (*at == '\0') {
-            return hash;
+    for (size_t i = 0; i < sizeof hidden_fields / sizeof hidden_fields[0]; i++) {
+        if (strcmp(hidden_fields[i], name) == 0) {
+            return true;
         }
     }
+    return false;
 }
 
-bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error)
+/* The label of a field; a key of the house file that has none here in its own word. */
+static const char *field_label(struct visit *visit, const char *name)
 {
-    struct journal_entry *entries = NULL;
-    size_t count = 0;
-    if (!store_journal(store, arena, &entries, &count, error)) {
-        return false;
-    }
-    uint64_t hash = UINT64_C(14695981039346656037);
-    long last = 0;
-    for (size_t i = 0; i < count; i++) {
-        if (!entries[i].undone) {
-            last = entries[i].number;
-            hash = hash_string(hash, entries[i].time);
-            hash = hash_string(hash, entries[i].command);
-            hash = hash_string(hash, entries[i].changes);
+    for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
+        if (strcmp(labels[i].name, name) == 0) {
+            return labels[i].label;
         }
     }
-    struct text seen = {0};
-    text_printf(&seen, "%ld-%016llx", last, (unsigned long long)hash);
-    *ret_seen = arena_copy(arena, text_string(&seen));
-    text_done(&seen);
-    return true;
-}
-
-static void add_changes(struct visit *visit, const char *changes)
-{
-    for (const char *line = changes; *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        html_add(&visit->answer.body, "<br>%s", arena_copy_length(visit->arena, line, length));
-        line += length + (line[length] == '\n');
+    char *word = arena_copy(visit->arena, name);
+    for (char *at = word; *at != '\0'; at++) {
+        *at = *at == '_' ? ' ' : *at;
     }
+    return word;
 }
 
-/* What stands in the journal after the change that the form had seen. */
-static void list_since(struct visit *visit, struct store *store, long seen_number)
+/* Sent again: all but the secrets, which are new, and an assent, which was given to another list. */
+static bool is_repeated(const char *name)
 {
-    struct journal_entry *entries = NULL;
-    size_t count = 0;
-    size_t listed = 0;
+    return strcmp(name, "token") != 0 && strcmp(name, "seen") != 0 && strncmp(name, "with_", 5) != 0;
+}
+
+/* The form again, its values to be altered; or unseen, where only an assent is asked for. */
+static void repeat_fields(struct visit *visit, bool unseen)
+{
     struct text *html = &visit->answer.body;
-    struct error unread = {0};
-    if (store_journal(store, visit->arena, &entries, &count, &unread)) {
-        html_add(html, "<ul>");
-        for (size_t i = 0; i < count; i++) {
-            if (entries[i].number > seen_number && !entries[i].undone) {
-                html_add(html, "<li>%s: %s", entries[i].time, entries[i].command);
-                add_changes(visit, entries[i].changes);
-                html_add(html, "</li>");
-                listed++;
-            }
+    for (size_t i = 0; i < visit->body.count; i++) {
+        const struct field *field = &visit->body.field[i];
+        if (!is_repeated(field->name)) {
+            continue;
         }
-        html_add(html, listed > 0 ? "</ul>" : "<li>A change that you had seen was taken back.</li></ul>");
+        if (unseen || is_hidden(field->name)) {
+            html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+        } else {
+            html_add(html, "<label>%s <input name=\"%s\" value=\"%s\"></label>", field_label(visit, field->name),
+                     field->name, field->value);
+        }
     }
-    error_done(&unread);
+}
+
+static void add_leave(struct visit *visit, const char *next)
+{
+    html_add(&visit->answer.body, " <a href=\"%s\">Leave it</a></p></form>\n", next);
 }
 
 /* All that was typed in, to be sent again or altered. */
-static void repeat_form(struct visit *visit, const char *button)
+static void repeat_form(struct visit *visit, const char *button, const char *next)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
     page_form_secrets(visit);
-    for (size_t i = 0; i < visit->body.count; i++) {
-        const struct field *field = &visit->body.field[i];
-        if (strcmp(field->name, "token") != 0 && strcmp(field->name, "seen") != 0) {
-            html_add(html, "<label>%s <input name=\"%s\" value=\"%s\"></label>", field->name, field->name,
-                     field->value);
-        }
+    if (form_has(&visit->body, "id")) {
+        html_add(html, "<p>%s %s</p>", form_value(&visit->body, "kind"), form_value(&visit->body, "id"));
     }
-    html_add(html, "<p><button>%s</button> <a href=\"/\">Leave it</a></p></form>\n", button);
+    repeat_fields(visit, false);
+    html_add(html, "<p><button>%s</button>", button);
+    add_leave(visit, next);
 }
 
-static void answer_stale(struct visit *visit, struct store *store)
+/* The second button of a change that would go on with an assent. */
+static void add_offer(struct visit *visit, const char *next)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<form method=\"post\" action=\"%s\">", visit->path);
+    page_form_secrets(visit);
+    repeat_fields(visit, true);
+    html_add(html, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);
+    add_leave(visit, next);
+}
+
+static void answer_stale(struct visit *visit, struct store *store, const char *next)
 {
     visit->answer.status = 409;
     page_begin(visit, "The house was changed meanwhile");
     html_add(&visit->answer.body,
-             "<p role=\"alert\">Since this form was opened, someone else changed this house. Nothing "
-             "of theirs or yours is lost. What was done:</p>");
-    list_since(visit, store, strtol(form_value(&visit->body, "seen"), NULL, 10));
-    html_add(&visit->answer.body, "<h2>What you typed in</h2>");
-    repeat_form(visit, "Do it on the house as it is now");
+             "<p role=\"alert\">Since this form was opened, this house was changed from elsewhere. Nothing of that or "
+             "of yours is lost. What was done:</p>");
+    page_since(visit, store);
+    html_add(&visit->answer.body, "<h2>What you asked for</h2><p>Where both change the same thing, yours would take "
+                                  "the place of the other.</p>");
+    repeat_form(visit, "Do it on the house as it is now", next);
     page_end(visit);
 }
 
-static void answer_wrong(struct visit *visit)
+static void answer_wrong(struct visit *visit, const char *next)
 {
+    const bool offers = visit->offer.field != NULL;
     visit->answer.status = 422;
-    page_begin(visit, "That can't be stored");
+    page_begin(visit, visit->offer.title == NULL ? "That can't be stored" : visit->offer.title);
     html_add(&visit->answer.body, "<div role=\"alert\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         size_t length = strcspn(line, "\n");
         html_add(&visit->answer.body, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
         line += length + (line[length] == '\n');
     }
-    html_add(&visit->answer.body, "</div><p>Nothing was changed.</p><h2>What you typed in</h2>");
-    repeat_form(visit, "Try again");
+    html_add(&visit->answer.body, "</div><p>Nothing was changed.</p>");
+    if (offers) {
+        add_offer(visit, next);
+    } else {
+        html_add(&visit->answer.body, "<h2>What you asked for</h2>");
+        repeat_form(visit, "Try again", next);
+    }
     page_end(visit);
 }
 
@@ -142,13 +178,13 @@ void visit_store(struct visit *visit, visit_change change, const char *next)
         visit_refuse(visit, 503, "The house can't be changed now", error_message(error));
     } else if (strcmp(visit->seen, form_value(&visit->body, "seen")) != 0) {
         store_rollback(store);
-        answer_stale(visit, store);
+        answer_stale(visit, store, next);
     } else if (change_and_store(visit, store, change)) {
         visit_go_to(visit, next);
     } else {
         store_rollback(store);
         if (error->code == ERROR_INPUT) {
-            answer_wrong(visit);
+            answer_wrong(visit, next);
         } else {
             visit_refuse(visit, 503, "The house can't be changed now", error_message(error));
         }

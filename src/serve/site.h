@@ -43,6 +43,13 @@ struct answer {
     bool kept;            /* an asset: may be kept by the browser for this start */
 };
 
+/* What a change that failed would do with an assent: a second button on the page that says why. */
+struct offer {
+    const char *title;  /* of that page; NULL: the usual one */
+    const char *field;  /* sent with the form again, its value `yes`; NULL: nothing is offered. Begins with `with_` */
+    const char *button; /* what it says */
+};
+
 struct visit {
     struct site *site;
     bool post;
@@ -55,6 +62,7 @@ struct visit {
     bool lent;           /* the house is the site's kept one */
     const char *seen;    /* which state of the database that was, for the forms */
     struct error error;
+    struct offer offer; /* set by a visit_change that fails and could go on with an assent */
     struct answer answer;
 };
 
@@ -134,7 +142,12 @@ json_t *visit_run_json(struct visit *visit, const char *const *words);
 
 /* ---- change.c: changing the database ---- */
 
-/* Changes a document as the visit's form says; `ret_what` says in words what is done. False with visit->error set. */
+/*
+ * Changes a document as the visit's form says; `ret_what` says in words what is done. False with visit->error set: each
+ * line of it becomes one of the page. Where the person may agree to more (removing a branch with all that hangs on it),
+ * it sets visit->offer too: the page then has a button that sends the same form with that field. An assent holds for
+ * what was listed: where the house was changed meanwhile the field is dropped and asked for anew.
+ */
 typedef bool (*visit_change)(struct visit *visit, struct document *document, struct text *ret_what);
 
 /*
@@ -146,8 +159,11 @@ void visit_store(struct visit *visit, visit_change change, const char *next);
 
 struct store;
 
-/* The state of a database: number of the last change that stands, and a hash of the journal. */
+/* The state of a database, for the forms: how many changes stand, and hashes by which they are told from later ones. */
 bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error);
+
+/* Lists what was done to the house since the state that the visit's form had seen: made, and taken back. */
+void page_since(struct visit *visit, struct store *store);
 
 /* ---- views ---- */
 

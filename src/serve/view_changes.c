@@ -4,11 +4,47 @@
 #include "ampsum/store.h"
 #include "site.h"
 
-static void add_button(struct visit *visit, const char *action, const char *name)
+static void add_button(struct visit *visit, const char *action, const char *name, const char *back)
 {
-    html_add(&visit->answer.body, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
+    struct text *html = &visit->answer.body;
+    html_add(html, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
     page_form_secrets(visit);
-    html_add(&visit->answer.body, "<button>%s</button></form> ", name);
+    if (back[0] != '\0') {
+        html_add(html, "<input type=\"hidden\" name=\"back\" value=\"%s\">", back);
+    }
+    html_add(html, "<button>%s</button></form> ", name);
+}
+
+/* What undoing and doing again would turn; no button where there is nothing. */
+struct ways {
+    const struct journal_entry *undo;
+    const struct journal_entry *redo;
+};
+
+static struct ways find_ways(const struct journal_entry *entries, size_t count)
+{
+    struct ways ways = {0};
+    for (size_t i = 0; i < count; i++) {
+        if (!entries[i].undone) {
+            ways.undo = &entries[i];
+        } else if (ways.redo == NULL) {
+            ways.redo = &entries[i];
+        }
+    }
+    return ways;
+}
+
+static void add_ways(struct visit *visit, const struct journal_entry *entries, size_t count)
+{
+    const struct ways ways = find_ways(entries, count);
+    html_add(&visit->answer.body, "<div class=\"teach\">");
+    if (ways.undo != NULL) {
+        add_button(visit, "/undo", "Undo the last change", "");
+    }
+    if (ways.redo != NULL) {
+        add_button(visit, "/redo", "Do again what was taken back", "");
+    }
+    html_add(&visit->answer.body, "</div>");
 }
 
 static void add_entry(struct visit *visit, const struct journal_entry *entry)
@@ -40,10 +76,8 @@ void view_changes(struct visit *visit)
         return;
     }
     page_begin(visit, "Changes");
-    html_add(html, "<div class=\"teach\">");
-    add_button(visit, "/undo", "Undo the last change");
-    add_button(visit, "/redo", "Do it again");
-    html_add(html, "</div><ol reversed class=\"changes\">");
+    add_ways(visit, entries, count);
+    html_add(html, "<ol reversed class=\"changes\">");
     for (size_t i = count; i-- > 0;) {
         add_entry(visit, &entries[i]);
     }
@@ -54,19 +88,49 @@ void view_changes(struct visit *visit)
 
 typedef bool (*store_step)(struct store *store, struct text *ret_what, struct error *error);
 
-/* Undoes or redoes what the person saw as the last change, or shows what came in between. */
-static void step(struct visit *visit, store_step back_or_forth)
+/* Nothing is turned that the person had not seen: what came in between, and the button anew. */
+static void answer_stale(struct visit *visit, struct store *store, bool undoes)
 {
+    struct text *html = &visit->answer.body;
+    struct journal_entry *entries = NULL;
+    size_t count = 0;
+    if (!store_read_house(store, &visit->house, &visit->error) ||
+        !store_journal(store, visit->arena, &entries, &count, &visit->error)) {
+        visit_refuse(visit, 503, "That can't be done now", error_message(&visit->error));
+        return;
+    }
+    const struct ways ways = find_ways(entries, count);
+    const struct journal_entry *next = undoes ? ways.undo : ways.redo;
+    visit->answer.status = 409;
+    page_begin(visit, "The house was changed meanwhile");
+    html_add(html,
+             "<p role=\"alert\">Since that page was opened, this house was changed from elsewhere, so nothing was %s. "
+             "What was done:</p>",
+             undoes ? "undone" : "done again");
+    page_since(visit, store);
+    html_add(html, undoes ? "<h2>Undo, as the house is now</h2>" : "<h2>Do it again, as the house is now</h2>");
+    if (next == NULL) {
+        html_add(html, "<p>There is nothing left to %s.</p>", undoes ? "undo" : "do again");
+    } else {
+        html_add(html, "<p>It would %s: <strong>%s</strong></p>", undoes ? "take back" : "do again", next->command);
+        add_button(visit, visit->path, undoes ? "Undo this change" : "Do this again", form_value(&visit->body, "back"));
+    }
+    html_add(html, "<p><a href=\"/changes\">Leave it: look at the changes</a></p>\n");
+    page_end(visit);
+}
+
+/* Undoes or redoes what the person saw as the last change, or shows what came in between. */
+static void step(struct visit *visit, bool undoes)
+{
+    const store_step back_or_forth = undoes ? store_undo : store_redo;
     struct store *store = NULL;
     struct text what = {0};
-    const char *seen = NULL;
     const bool opened = store_open(visit->site->path, STORE_WRITE, &store, &visit->error) &&
-                        store_seen(store, visit->arena, &seen, &visit->error);
-    if (opened && strcmp(seen, form_value(&visit->body, "seen")) != 0) {
-        visit_refuse(visit, 409, "The house was changed meanwhile",
-                     "Since this page was opened, someone else changed this house, so nothing was undone. Look at the "
-                     "changes first, then undo.");
-    } else if (opened && back_or_forth(store, &what, &visit->error)) {
+                        store_begin(store, &visit->error) &&
+                        store_seen(store, visit->arena, &visit->seen, &visit->error);
+    if (opened && strcmp(visit->seen, form_value(&visit->body, "seen")) != 0) {
+        answer_stale(visit, store, undoes);
+    } else if (opened && back_or_forth(store, &what, &visit->error) && store_commit(store, &visit->error)) {
         visit_go_to(visit, strcmp(form_value(&visit->body, "back"), "build") == 0 ? "/build" : "/changes");
     } else {
         visit_refuse(visit, 503, "That can't be done now", error_message(&visit->error));
@@ -77,10 +141,10 @@ static void step(struct visit *visit, store_step back_or_forth)
 
 void undo_change(struct visit *visit)
 {
-    step(visit, store_undo);
+    step(visit, true);
 }
 
 void redo_change(struct visit *visit)
 {
-    step(visit, store_redo);
+    step(visit, false);
 }

@@ -1,0 +1,134 @@
+/*
+ * Which state of the house a form had seen, and what was done since. The changes that stand are a stack: others are put
+ * on it and taken from it. A state is the stack's height and a hash of it, with hashes of the few states below: so what
+ * both states share is found even where the numbers of changes taken back were given out again.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/store.h"
+#include "site.h"
+
+enum { STATES_BELOW = 8 };
+
+#define HASH_OF_NOTHING UINT64_C(14695981039346656037)
+
+/* FNV-1a; only tells states apart, keeps nothing secret. */
+static uint64_t hash_string(uint64_t hash, const char *string)
+{
+    for (const char *at = string == NULL ? "" : string;; at++) {
+        hash = (hash ^ (unsigned char)*at) * UINT64_C(1099511628211);
+        if (*at == '\0') {
+            return hash;
+        }
+    }
+}
+
+/* The journal with the hash of each height: hash[i] is that of the first i changes, taken back ones last. */
+struct stack {
+    struct journal_entry *entries;
+    size_t count;
+    size_t standing;
+    uint64_t *hash; /* count + 1 */
+};
+
+static bool read_stack(struct store *store, struct arena *arena, struct stack *stack, struct error *error)
+{
+    if (!store_journal(store, arena, &stack->entries, &stack->count, error)) {
+        return false;
+    }
+    stack->standing = 0;
+    stack->hash = arena_array(arena, stack->count + 1, sizeof *stack->hash);
+    stack->hash[0] = HASH_OF_NOTHING;
+    for (size_t i = 0; i < stack->count; i++) {
+        const struct journal_entry *entry = &stack->entries[i];
+        uint64_t hash = hash_string(stack->hash[i], entry->time);
+        hash = hash_string(hash, entry->command);
+        stack->hash[i + 1] = hash_string(hash, entry->changes);
+        stack->standing += !entry->undone;
+    }
+    return true;
+}
+
+/* `HEIGHT-HASH-HASH...`: of this height, then of those below, each shorter by one change. */
+bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error)
+{
+    struct stack stack;
+    if (!read_stack(store, arena, &stack, error)) {
+        return false;
+    }
+    struct text seen = {0};
+    text_printf(&seen, "%zu", stack.standing);
+    for (size_t below = 0; below <= STATES_BELOW && below <= stack.standing; below++) {
+        text_printf(&seen, "-%016llx", (unsigned long long)stack.hash[stack.standing - below]);
+    }
+    *ret_seen = arena_copy(arena, text_string(&seen));
+    text_done(&seen);
+    return true;
+}
+
+/* How many changes that stand now stood already in the state seen; false where it can't be told. */
+static bool find_shared(const struct stack *stack, const char *seen, size_t *ret_seen_count, size_t *ret_shared)
+{
+    char *at = NULL;
+    const unsigned long height = strtoul(seen, &at, 10);
+    *ret_seen_count = height;
+    for (size_t below = 0; *at == '-' && below <= height; below++) {
+        const uint64_t hash = strtoull(at + 1, &at, 16);
+        const size_t shared = height - below;
+        if (shared <= stack->standing && stack->hash[shared] == hash) {
+            *ret_shared = shared;
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_entry(struct visit *visit, const struct journal_entry *entry, const char *how)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<li>%s%s: <strong>%s</strong>", entry->time, how, entry->command);
+    for (const char *line = entry->changes; *line != '\0';) {
+        size_t length = strcspn(line, "\n");
+        html_add(html, "<br>%s", arena_copy_length(visit->arena, line, length));
+        line += length + (line[length] == '\n');
+    }
+    html_add(html, "</li>");
+}
+
+/* The changes that were seen and don't stand any more; the journal names them until another change is made. */
+static void add_taken_back(struct visit *visit, const struct stack *stack, size_t seen_count, size_t shared)
+{
+    const bool named = shared == stack->standing && seen_count <= stack->count;
+    for (size_t i = seen_count; named && i-- > shared;) {
+        add_entry(visit, &stack->entries[i], " (taken back)");
+    }
+    if (!named && seen_count > shared) {
+        html_add(&visit->answer.body, "<li>%z %s that you had seen %s taken back.</li>", seen_count - shared,
+                 seen_count - shared == 1 ? "change" : "changes", seen_count - shared == 1 ? "was" : "were");
+    }
+}
+
+void page_since(struct visit *visit, struct store *store)
+{
+    struct text *html = &visit->answer.body;
+    struct stack stack;
+    struct error error = {0};
+    size_t seen_count = 0;
+    size_t shared = 0;
+    if (!read_stack(store, visit->arena, &stack, &error)) {
+        html_add(html, "<p>What was done can't be read now: %s</p>", error_message(&error));
+        error_done(&error);
+        return;
+    }
+    html_add(html, "<ul class=\"changes\">");
+    if (find_shared(&stack, form_value(&visit->body, "seen"), &seen_count, &shared)) {
+        add_taken_back(visit, &stack, seen_count, shared);
+    } else {
+        html_add(html, "<li>Much was changed or taken back. These changes stand now:</li>");
+    }
+    for (size_t i = shared; i < stack.standing; i++) {
+        add_entry(visit, &stack.entries[i], "");
+    }
+    html_add(html, "</ul>");
+}

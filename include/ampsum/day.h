@@ -98,6 +98,12 @@ void day_odds(const struct house *house, struct day_scope scope, struct day day,
  */
 void day_model_w(const struct house *house, struct day day, double ret_hour_w[24]);
 
+/*
+ * Energy that the scope draws on the day, kWh, counted as in day_model_w. Of a panel's leg: of all that it feeds; a
+ * load between legs counts in equal parts to each. Checked: tests/unit/test_day.c, 365 days against the year's energy.
+ */
+double day_energy_kwh(const struct house *house, struct day_scope scope, struct day day);
+
 /* Metered and modelled energy of one hour of the day, over all metered days. */
 struct day_explained {
     double covered_h; /* metered time */

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 
 #include "ampsum/assess.h"
+#include "ampsum/chance.h"
 #include "ampsum/energy.h"
 #include "ampsum/table.h"
 #include "ampsum/text.h"
@@ -67,5 +68,34 @@ json_t *report_findings_json(const struct finding_list *list);
 void report_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
                           struct text *text);
 json_t *report_figures_json(const struct branch_figures *figures);
+
+struct day_view; /* ampsum/day_assess.h */
+
+/* The answer of `day`: views of branches and of panel legs. */
+json_t *report_day_json(const struct house *house, const struct day_view *views, size_t count);
+
+/* HH:MM of a minute of the day; 1440 is 24:00. */
+void report_day_minute(struct text *text, int minute);
+
+/* A chance in percent, three significant digits; both bounds where they differ in them. */
+void report_day_percent(struct text *text, struct chance_bounds chance);
+
+/* False where what was left out of the odds is all there is, so that no chance was worked out. */
+bool report_day_has_odds(const struct day_view *view);
+
+/*
+ * The sentences of a day, for terminal and page: what is on in the busiest stretch (IDs or `names` in file order), that
+ * stretch, the time above the rating, the energy, the odds in two. The list of what the odds left out is empty where
+ * there is nothing; what they assume is said once per answer.
+ */
+void report_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text);
+void report_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text);
+void report_day_above(const struct day_view *view, struct text *text);
+void report_day_energy(const struct day_view *view, struct text *text);
+void report_day_odds(const struct day_view *view, struct text *text);
+void report_day_not_exceeded(const struct day_view *view, struct text *text);
+void report_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
+                         struct text *text);
+void report_day_assumptions(const struct day_view *views, size_t count, struct text *text);
 
 #endif

@@ -1,8 +1,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "ampsum/arena.h"
-#include "ampsum/reference.h"
 #include "day_view.h"
 
 static const char *const examples[] = {"ampsum day demo-house/us.ini", "ampsum day demo-house/us.ini workshop",
@@ -21,19 +19,8 @@ static const char *const details[] = {
     NULL,
 };
 
-/* The days asked for; `fixed` where one date was given. */
-struct choice {
-    unsigned days;
-    unsigned months;
-    bool fixed;
-    struct day day;
-};
-
-static bool read_choice(struct invocation *invocation, struct choice *ret_choice);
-static struct day_view *collect(struct invocation *invocation, const struct choice *choice, size_t *ret_count);
 static void write_series(struct invocation *invocation, const struct day_view *views, size_t count);
 static void write_summary(struct invocation *invocation, const struct day_view *views, size_t count);
-static void write_json(struct invocation *invocation, const struct day_view *views, size_t count);
 
 static void write_next(struct invocation *invocation, const struct day_view *views, bool single)
 {
@@ -68,20 +55,36 @@ static void write_text(struct invocation *invocation, const struct day_view *vie
     }
 }
 
+/* What the operand asks for: a branch, a panel, or all; NULL with the error set. */
+static struct day_view *collect(struct invocation *invocation, size_t *ret_count)
+{
+    const struct day_words words = {option_value(invocation, "day"), option_value(invocation, "month"),
+                                    option_value(invocation, "on-date")};
+    const char *id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
+    struct day_choice choice;
+    struct day_view *views = NULL;
+    if (!day_choice_read(&words, "--", &choice, &invocation->error)) {
+        return NULL;
+    }
+    if (!day_views(invocation->house, id, &choice, invocation->arena, &views, ret_count)) {
+        find_id(invocation, KIND_BRANCH, id); /* says so, with the nearest */
+        return NULL;
+    }
+    return views;
+}
+
 static int run(struct invocation *invocation)
 {
-    struct choice choice;
     size_t count = 0;
-    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 0, 1) ||
-        !read_choice(invocation, &choice)) {
+    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 0, 1)) {
         return 2;
     }
-    struct day_view *views = collect(invocation, &choice, &count);
+    struct day_view *views = collect(invocation, &count);
     if (views == NULL) {
         return 2;
     }
     if (invocation->format == FORMAT_JSON) {
-        write_json(invocation, views, count);
+        json_write(report_day_json(invocation->house, views, count), &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
         write_series(invocation, views, count);
     } else {
@@ -90,137 +93,10 @@ static int run(struct invocation *invocation)
     return 0;
 }
 
-static bool read_day(struct invocation *invocation, struct choice *choice)
-{
-    const char *word = option_value(invocation, "day");
-    if (word == NULL) {
-        return true;
-    }
-    if (strcmp(word, "weekday") == 0 || strcmp(word, "weekend") == 0) {
-        choice->days = strcmp(word, "weekday") == 0 ? DAYS_WEEKDAYS : DAYS_WEEKEND;
-        return true;
-    }
-    for (int day = 0; day < 7; day++) {
-        if (strcmp(word, day_word(day)) == 0) {
-            choice->days = 1U << day;
-            return true;
-        }
-    }
-    error_set(&invocation->error, ERROR_INPUT, "--day %s: expected weekday, weekend or mon to sun", word);
-    return false;
-}
-
-static bool read_month(struct invocation *invocation, struct choice *choice)
-{
-    const char *word = option_value(invocation, "month");
-    for (int month = 0; word != NULL && month < MONTHS_IN_YEAR; month++) {
-        if (strcmp(word, month_word(month)) == 0) {
-            choice->months = 1U << month;
-            return true;
-        }
-    }
-    if (word != NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--month %s: expected jan to dec", word);
-    }
-    return word == NULL;
-}
-
-static bool read_choice(struct invocation *invocation, struct choice *ret_choice)
-{
-    *ret_choice = (struct choice){.days = DAYS_ALL, .months = MONTHS_ALL};
-    const char *date = option_value(invocation, "on-date");
-    if (date == NULL) {
-        return read_day(invocation, ret_choice) && read_month(invocation, ret_choice);
-    }
-    if (option_given(invocation, "day") || option_given(invocation, "month")) {
-        error_set(&invocation->error, ERROR_INPUT, "--on-date stands alone: it fixes the day and the month");
-        return false;
-    }
-    ret_choice->fixed = true;
-    if (!day_from_text(date, &ret_choice->day)) {
-        error_set(&invocation->error, ERROR_INPUT, "--on-date %s: expected a date, MM-DD or YYYY-MM-DD", date);
-        return false;
-    }
-    return true;
-}
-
-static void fill_view(struct invocation *invocation, const struct choice *choice, struct day_view *view)
-{
-    const struct house *house = invocation->house;
-    struct planning_factors factors = rules_factors(house->rules);
-    struct day day =
-        choice->fixed ? choice->day : day_busiest(house, view->scope, choice->days, choice->months, factors);
-    double near_share = reference_rule_value("near-share", rules_word(house->rules)) / 100;
-    day_course(house, view->scope, day, factors, near_share, invocation->arena, &view->series);
-    day_odds(house, view->scope, day, factors, invocation->arena, NULL, &view->chance, &view->left_out);
-}
-
-static size_t add_branch(struct invocation *invocation, const struct choice *choice, size_t branch,
-                         struct day_view *view)
-{
-    const struct branch *row = &invocation->house->branches[branch];
-    *view = (struct day_view){
-        .scope = {.branch = branch, .panel = NO_INDEX}, .id = row->id, .label = row->label, .leg = NULL};
-    fill_view(invocation, choice, view);
-    return 1;
-}
-
-static size_t add_panel(struct invocation *invocation, const struct choice *choice, size_t panel,
-                        struct day_view *views)
-{
-    static const char *const legs[] = {"A", "B", "C"};
-    const struct panel *row = &invocation->house->panels[panel];
-    size_t count = 0;
-    for (int leg = 0; leg < 3; leg++) {
-        if ((row->legs >> leg & 1U) != 0) {
-            views[count] = (struct day_view){.scope = {.branch = NO_INDEX, .panel = panel, .leg = leg},
-                                             .id = row->id,
-                                             .label = row->name != NULL ? row->name : row->id,
-                                             .leg = legs[leg]};
-            fill_view(invocation, choice, &views[count]);
-            count++;
-        }
-    }
-    return count;
-}
-
-/* A branch's ID or, where no branch has it, a panel's. */
-static struct day_view *collect_one(struct invocation *invocation, const struct choice *choice, size_t *ret_count)
-{
-    const char *id = invocation->operands[0];
-    struct day_view *views = arena_array(invocation->arena, 3, sizeof *views);
-    size_t branch = house_find(invocation->house, KIND_BRANCH, id);
-    size_t panel = house_find(invocation->house, KIND_PANEL, id);
-    if (branch == NO_INDEX && panel == NO_INDEX) {
-        find_id(invocation, KIND_BRANCH, id); /* says so, with the nearest */
-        return NULL;
-    }
-    *ret_count = branch != NO_INDEX ? add_branch(invocation, choice, branch, views)
-                                    : add_panel(invocation, choice, panel, views);
-    return views;
-}
-
-static struct day_view *collect(struct invocation *invocation, const struct choice *choice, size_t *ret_count)
-{
-    const struct house *house = invocation->house;
-    if (invocation->operand_count > 0) {
-        return collect_one(invocation, choice, ret_count);
-    }
-    struct day_view *views =
-        arena_array(invocation->arena, house->branch_count + 3 * house->panel_count, sizeof *views);
-    for (size_t i = 0; i < house->branch_count; i++) {
-        *ret_count += add_branch(invocation, choice, i, views + *ret_count);
-    }
-    for (size_t i = 0; i < house->panel_count; i++) {
-        *ret_count += add_panel(invocation, choice, i, views + *ret_count);
-    }
-    return views;
-}
-
 static void add_time(struct table *table, int minute)
 {
     struct text text = {0};
-    day_view_minute(&text, minute);
+    report_day_minute(&text, minute);
     table_text(table, text_string(&text));
     text_done(&text);
 }
@@ -262,17 +138,16 @@ static void add_summary_row(struct table *table, const struct day_view *view)
     table_text(table, text_string(&text));
     text_clear(&text);
     text_printf(&text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
-    day_view_minute(&text, busiest->start_min);
+    report_day_minute(&text, busiest->start_min);
     table_text(table, busiest->planning_a > 0 ? text_string(&text) : "-");
     table_number(table, busiest->planning_a, 2);
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);
     table_number(table, series->over_rating_min / 60.0, 1);
     /* what was left out of the odds may be all there is: no chance was worked out then, and 0 % would be wrong */
-    const bool no_odds =
-        view->left_out.count > 0 && !(view->chance.current_99_a.upper > 0) && !(view->chance.worst.upper > 0);
+    const bool no_odds = !report_day_has_odds(view);
     text_clear(&text);
-    day_view_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
+    report_day_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
     table_text(table, no_odds ? "-" : text_string(&text));
     table_number(table, no_odds ? (double)NAN : view->chance.current_99_a.upper, 2);
     text_done(&text);
@@ -298,24 +173,6 @@ static void write_summary(struct invocation *invocation, const struct day_view *
                 "ODDS: chance that planning current exceeds the rating, in the worst minute (- where no appliance has "
                 "`use` or `hours`). 99% A: not exceeded 99 % of that day.",
                 &invocation->out);
-}
-
-static void write_json(struct invocation *invocation, const struct day_view *views, size_t count)
-{
-    json_t *answer = json_answer("day", invocation->house->name);
-    json_t *branches = json_array();
-    json_t *panels = json_array();
-    for (size_t i = 0; i < count; i++) {
-        json_array_append_new(views[i].leg == NULL ? branches : panels, day_view_json(invocation->house, &views[i]));
-    }
-    json_object_set_new(answer, "branches", branches);
-    json_object_set_new(answer, "panels", panels);
-    static const char *const more[] = {
-        "The odds take appliances as independent of one another; meals and cold evenings bring loads together, so the "
-        "true chance may be higher.",
-        NULL};
-    json_cautions(answer, more);
-    json_write(answer, &invocation->out);
 }
 
 const struct command command_day = {

@@ -15,31 +15,59 @@ static void add_minutes(double hour_w[HOURS], int start_min, int end_min, double
     }
 }
 
+/* Mean power of one appliance in each hour of the day, added to `hour_w`. */
+static void add_appliance(const struct house *house, const struct appliance *appliance, struct day day,
+                          double hour_w[HOURS])
+{
+    double voltage_v = house->branches[appliance->branch].voltage_v;
+    double drawn_w = appliance_draw(house, appliance, voltage_v).power_w * appliance->duty_percent / 100;
+    double share = day_on_share(appliance);
+    /* What being on adds to standby, spread evenly over the windows. */
+    double added_w = appliance->count * share * (drawn_w - appliance->standby_w);
+    add_minutes(hour_w, 0, MINUTES_IN_DAY, appliance->count * appliance->standby_w);
+    if (appliance->use.count == 0 && day_appliance_is_on(appliance, day, 0)) {
+        add_minutes(hour_w, 0, MINUTES_IN_DAY, added_w);
+    }
+    for (size_t j = 0; j < appliance->use.count; j++) {
+        struct window parts[2];
+        int count = 0;
+        day_window_part(appliance, day, j, parts, &count);
+        for (int k = 0; k < count; k++) {
+            add_minutes(hour_w, parts[k].start_min, parts[k].end_min, added_w);
+        }
+    }
+}
+
 void day_model_w(const struct house *house, struct day day, double ret_hour_w[HOURS])
 {
     for (int hour = 0; hour < HOURS; hour++) {
         ret_hour_w[hour] = 0;
     }
     for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        double voltage_v = house->branches[appliance->branch].voltage_v;
-        double drawn_w = appliance_draw(house, appliance, voltage_v).power_w * appliance->duty_percent / 100;
-        double share = day_on_share(appliance);
-        /* What being on adds to standby, spread evenly over the windows. */
-        double added_w = appliance->count * share * (drawn_w - appliance->standby_w);
-        add_minutes(ret_hour_w, 0, MINUTES_IN_DAY, appliance->count * appliance->standby_w);
-        if (appliance->use.count == 0 && day_appliance_is_on(appliance, day, 0)) {
-            add_minutes(ret_hour_w, 0, MINUTES_IN_DAY, added_w);
+        add_appliance(house, &house->appliances[i], day, ret_hour_w);
+    }
+}
+
+static int leg_count(unsigned legs)
+{
+    return ((legs & LEG_A) != 0) + ((legs & LEG_B) != 0) + ((legs & LEG_C) != 0);
+}
+
+double day_energy_kwh(const struct house *house, struct day_scope scope, struct day day)
+{
+    double sum_kwh = 0;
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (!day_scope_has(house, scope, i)) {
+            continue;
         }
-        for (size_t j = 0; j < appliance->use.count; j++) {
-            struct window parts[2];
-            int count = 0;
-            day_window_part(appliance, day, j, parts, &count);
-            for (int k = 0; k < count; k++) {
-                add_minutes(ret_hour_w, parts[k].start_min, parts[k].end_min, added_w);
-            }
+        double hour_w[HOURS] = {0};
+        add_appliance(house, &house->appliances[i], day, hour_w);
+        const int legs = scope.branch != NO_INDEX ? 1 : leg_count(house->branches[house->appliances[i].branch].legs);
+        for (int hour = 0; hour < HOURS; hour++) {
+            sum_kwh += hour_w[hour] / 1000 / legs;
         }
     }
+    return sum_kwh;
 }
 
 /* Two digits at `at`; -1 where they are not there. */

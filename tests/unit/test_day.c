@@ -269,11 +269,18 @@ START_TEST(model_sums_to_the_year)
     static const int month_days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     struct house *house = random_house((uint64_t)_i + 900, 7);
     double sum_kwh = 0;
+    double branch_kwh[2] = {0};
+    double legs_kwh = 0;
     int date = 0;
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
         for (int i = 0; i < month_days[month]; i++, date++) {
             double hour_w[24];
-            day_model_w(house, (struct day){date % 7, month, i == 0 ? (month + 11) % 12 : month}, hour_w);
+            const struct day day = {date % 7, month, i == 0 ? (month + 11) % 12 : month};
+            day_model_w(house, day, hour_w);
+            for (int part = 0; part < 2; part++) {
+                branch_kwh[part] += day_energy_kwh(house, branch_scope((size_t)part), day);
+                legs_kwh += day_energy_kwh(house, (struct day_scope){NO_INDEX, 0, part}, day);
+            }
             for (int hour = 0; hour < 24; hour++) {
                 sum_kwh += hour_w[hour] / 1000;
             }
@@ -283,6 +290,10 @@ START_TEST(model_sums_to_the_year)
     energy_year(house, NO_INDEX, 2, house->arena, &bill);
     ck_assert_double_gt(sum_kwh, 0);
     ck_assert_double_eq_tol(sum_kwh, bill.kwh_year, 1e-9 * bill.kwh_year + 1e-6);
+    ck_assert_double_eq_tol(legs_kwh, bill.kwh_year, 1e-9 * bill.kwh_year + 1e-6);
+    for (int part = 0; part < 2; part++) {
+        ck_assert_double_eq_tol(branch_kwh[part], bill.branches[part].kwh_year, 1e-9 * bill.kwh_year + 1e-6);
+    }
     house_free(house);
 }
 END_TEST

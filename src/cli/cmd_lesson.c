@@ -21,6 +21,7 @@ static const struct option_spec options[] = {
     {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)"},
     {"seed", '\0', "S", "a whole number: the same seed makes the same sheets (1)"},
     {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn"},
+    {"together", '\0', NULL, "all worksheets in one PDF for the printer, beside the key's"},
     {"paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"},
     {"force", '\0', NULL, "write over the files of an earlier lesson"},
     {"stock", '\0', "PARTS", "parts on the shelf: '30 ohm' (any number), '10 ohm*2, 22 ohm*1'"},
@@ -214,7 +215,13 @@ static int write_pdf(struct invocation *invocation, const struct lesson_plan *pl
     char command[] = "lesson-paper";
     char a4_size[] = "a4";
     char letter_size[] = "letter";
-    char *words[] = {program, command, arena_copy(invocation->arena, folder), letter ? letter_size : a4_size, NULL};
+    char together[] = "together";
+    char *words[] = {program,
+                     command,
+                     arena_copy(invocation->arena, folder),
+                     letter ? letter_size : a4_size,
+                     option_given(invocation, "together") ? together : NULL,
+                     NULL};
     return call_second_program(program, words);
 }
 
@@ -241,7 +248,9 @@ static int run(struct invocation *invocation)
     } else if (paper_is_known(invocation) && read_plan(invocation, &plan) &&
                lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error)) {
         write_answer(invocation, &plan, folder);
-        status = option_given(invocation, "pdf") ? write_pdf(invocation, &plan, folder) : 0;
+        status = option_given(invocation, "pdf") || option_given(invocation, "together")
+                     ? write_pdf(invocation, &plan, folder)
+                     : 0;
     }
     lesson_plan_done(&plan);
     return error_is_set(&invocation->error) ? 2 : status;

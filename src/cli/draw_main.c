@@ -1,6 +1,6 @@
 /*
  * The second program `ampsum-draw`: what `ampsum` hands over when a file needs cairo and pango. It takes the same
- * command line, and `lesson-paper FOLDER a4|letter`.
+ * command line, and `lesson-paper FOLDER a4|letter [together]`.
  */
 #include <locale.h>
 #include <signal.h>

@@ -246,7 +246,20 @@ static bool write_book(const struct lesson_plan *plan, const char *folder, const
     return ok;
 }
 
-bool lesson_paper(const char *folder, enum paper paper, int *ret_unknown_glyphs, struct error *error)
+static bool write_worksheets(const struct lesson_plan *plan, const char *folder, enum paper paper, int *unknown,
+                             struct error *error)
+{
+    bool ok = true;
+    for (unsigned student = 1; student <= plan->students && ok; student++) {
+        struct text name = {0};
+        lesson_worksheet_name(&name, plan, student, "pdf");
+        ok = write_book(plan, folder, text_string(&name), paper, student, student, false, unknown, error);
+        text_done(&name);
+    }
+    return ok;
+}
+
+bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_unknown_glyphs, struct error *error)
 {
     struct lesson_plan plan;
     bool key_changed;
@@ -254,13 +267,9 @@ bool lesson_paper(const char *folder, enum paper paper, int *ret_unknown_glyphs,
     if (!lesson_read(folder, &plan, &key_changed, error)) {
         return false;
     }
-    bool ok = true;
-    for (unsigned student = 1; student <= plan.students && ok; student++) {
-        struct text name = {0};
-        lesson_worksheet_name(&name, &plan, student, "pdf");
-        ok = write_book(&plan, folder, text_string(&name), paper, student, student, false, ret_unknown_glyphs, error);
-        text_done(&name);
-    }
+    bool ok = together ? write_book(&plan, folder, "worksheets.pdf", paper, 1, plan.students, false, ret_unknown_glyphs,
+                                    error)
+                       : write_worksheets(&plan, folder, paper, ret_unknown_glyphs, error);
     ok = ok && write_book(&plan, folder, "key.pdf", paper, 1, plan.students, true, ret_unknown_glyphs, error);
     lesson_plan_done(&plan);
     return ok;

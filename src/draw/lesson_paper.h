@@ -11,13 +11,13 @@
 enum paper { PAPER_A4, PAPER_LETTER };
 
 /*
- * Reads FOLDER/sheets.json and writes FOLDER/worksheet-NN.pdf for each student and FOLDER/key.pdf, each beside its
- * place and renamed. `ret_unknown_glyphs`: characters for which no font had a picture. False with the error set where
- * the folder cannot be read or written.
+ * Reads FOLDER/sheets.json and writes FOLDER/worksheet-NN.pdf for each student, or `together` all of them in
+ * FOLDER/worksheets.pdf, and FOLDER/key.pdf, each beside its place and renamed. `ret_unknown_glyphs`: characters for
+ * which no font had a picture. False with the error set where the folder cannot be read or written.
  */
-bool lesson_paper(const char *folder, enum paper paper, int *ret_unknown_glyphs, struct error *error);
+bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_unknown_glyphs, struct error *error);
 
-/* The second program's command `lesson-paper FOLDER a4|letter` (words from argv[1]); its exit status. */
+/* The second program's command `lesson-paper FOLDER a4|letter [together]` (words from argv[1]); its exit status. */
 int lesson_paper_main(int argc, char **argv);
 
 #endif

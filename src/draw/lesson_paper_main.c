@@ -1,4 +1,4 @@
-/* `ampsum-draw lesson-paper FOLDER a4|letter`: called by `ampsum lesson --pdf`. */
+/* `ampsum-draw lesson-paper FOLDER a4|letter [together]`: called by `ampsum lesson --pdf`. */
 #include <stdio.h>
 #include <string.h>
 
@@ -8,12 +8,13 @@ int lesson_paper_main(int argc, char **argv)
 {
     struct error error = {0};
     int unknown = 0;
-    if (argc != 4) {
+    const bool together = argc == 5 && strcmp(argv[4], "together") == 0;
+    if (argc != 4 && !together) {
         fprintf(stderr, "ampsum-draw: lesson-paper: expected FOLDER and a4 or letter\n");
         return 2;
     }
     enum paper paper = strcmp(argv[3], "letter") == 0 ? PAPER_LETTER : PAPER_A4;
-    bool ok = lesson_paper(argv[2], paper, &unknown, &error);
+    bool ok = lesson_paper(argv[2], paper, together, &unknown, &error);
     if (!ok) {
         fprintf(stderr, "ampsum: %s\n", error_message(&error));
     } else if (unknown > 0) {

@@ -126,6 +126,7 @@ static void drop_earlier(const char *folder)
                 text_done(&name);
             }
         }
+        drop_file(folder, "worksheets.pdf");
         drop_file(folder, "key.pdf");
         lesson_plan_done(&earlier);
     }

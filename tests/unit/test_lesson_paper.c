@@ -69,7 +69,7 @@ START_TEST(same_lesson_same_bytes)
     int unknown = -1;
     make_folder((unsigned)_i + 1);
     for (int run = 0; run < 2; run++) {
-        ck_assert_msg(lesson_paper(folder, PAPER_A4, &unknown, &error), "%s", error_message(&error));
+        ck_assert_msg(lesson_paper(folder, PAPER_A4, false, &unknown, &error), "%s", error_message(&error));
         ck_assert_int_eq(unknown, 0);
         for (int i = 0; i < 3; i++) {
             struct text bytes = {0};
@@ -96,9 +96,9 @@ START_TEST(paper_sizes_differ)
     struct text letter = {0};
     int unknown;
     make_folder(1);
-    ck_assert(lesson_paper(folder, PAPER_A4, &unknown, &error));
+    ck_assert(lesson_paper(folder, PAPER_A4, false, &unknown, &error));
     read_file("worksheet-01.pdf", &a4);
-    ck_assert(lesson_paper(folder, PAPER_LETTER, &unknown, &error));
+    ck_assert(lesson_paper(folder, PAPER_LETTER, false, &unknown, &error));
     read_file("worksheet-01.pdf", &letter);
     ck_assert(a4.length != letter.length || memcmp(a4.bytes, letter.bytes, a4.length) != 0);
     text_done(&a4);
@@ -107,11 +107,44 @@ START_TEST(paper_sizes_differ)
 }
 END_TEST
 
+/* Pages of a PDF as cairo 1.16 writes it: one dictionary each, not compressed. */
+static size_t pages(const char *name)
+{
+    static const char mark[] = "/Type /Page ";
+    struct text bytes = {0};
+    size_t count = 0;
+    read_file(name, &bytes);
+    for (size_t i = 0; i + sizeof mark <= bytes.length; i++) {
+        count += memcmp(bytes.bytes + i, mark, sizeof mark - 1) == 0;
+    }
+    text_done(&bytes);
+    return count;
+}
+
+/* One file for the printer has the pages of all the single sheets, and takes their place. */
+START_TEST(sheets_together)
+{
+    struct error error = {0};
+    int unknown;
+    make_folder(2);
+    ck_assert(lesson_paper(folder, PAPER_A4, true, &unknown, &error));
+    struct text single = {0};
+    text_printf(&single, "%s/worksheet-01.pdf", folder);
+    ck_assert_int_ne(access(text_string(&single), F_OK), 0);
+    text_done(&single);
+    const size_t together = pages("worksheets.pdf");
+    ck_assert(lesson_paper(folder, PAPER_A4, false, &unknown, &error));
+    ck_assert_uint_gt(pages("worksheet-01.pdf"), 0);
+    ck_assert_uint_eq(together, pages("worksheet-01.pdf") + pages("worksheet-02.pdf"));
+    drop_folder();
+}
+END_TEST
+
 START_TEST(missing_folder_is_an_error)
 {
     struct error error = {0};
     int unknown;
-    ck_assert(!lesson_paper("no-such-folder", PAPER_A4, &unknown, &error));
+    ck_assert(!lesson_paper("no-such-folder", PAPER_A4, false, &unknown, &error));
     ck_assert_ptr_nonnull(strstr(error_message(&error), "no-such-folder"));
     error_done(&error);
 }
@@ -124,6 +157,7 @@ Suite *make_suite(void)
     tcase_set_timeout(tests, 60);
     tcase_add_loop_test(tests, same_lesson_same_bytes, 0, LESSON_LEVEL_MOST);
     tcase_add_test(tests, paper_sizes_differ);
+    tcase_add_test(tests, sheets_together);
     tcase_add_test(tests, missing_folder_is_an_error);
     suite_add_tcase(suite, tests);
     return suite;

@@ -80,8 +80,49 @@ bool site_is_new(const struct site *site)
     return !site->read_only && ends_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
 }
 
+static int minor_units(const struct visit *visit)
+{
+    const struct ref_currency *currency = reference_currency(visit->house->currency);
+    return currency == NULL ? 2 : currency->minor_units;
+}
+
+static struct usual *usual_of(struct visit *visit)
+{
+    return visit->lent ? &visit->site->usual : &visit->usual;
+}
+
+static void usual_done(struct usual *usual)
+{
+    assess_free(usual->week);
+    arena_free(usual->arena);
+    *usual = (struct usual){0};
+}
+
+const struct assessment *visit_week(struct visit *visit)
+{
+    struct usual *usual = usual_of(visit);
+    if (usual->week == NULL) {
+        const struct assess_options options = {.wires = true};
+        usual->week = assess_house(visit->house, &options);
+    }
+    return usual->week;
+}
+
+const struct energy_bill *visit_bill(struct visit *visit)
+{
+    struct usual *usual = usual_of(visit);
+    if (!usual->billed) {
+        usual->arena = arena_new();
+        energy_year_rows(visit->house, visit->house->tariff, minor_units(visit), ENERGY_ALL, usual->arena,
+                         &usual->bill);
+        usual->billed = true;
+    }
+    return &usual->bill;
+}
+
 void site_done(struct site *site)
 {
+    usual_done(&site->usual);
     house_free(site->kept);
     free(site->kept_seen);
     site->kept = NULL;
@@ -96,6 +137,7 @@ void visit_done(struct visit *visit)
     form_done(&visit->body);
     text_done(&visit->answer.body);
     error_done(&visit->error);
+    usual_done(&visit->usual);
     if (!visit->lent) {
         house_free(visit->house);
     }
@@ -268,17 +310,6 @@ bool visit_choice(struct visit *visit, const struct form *form, struct assess_op
         }
     }
     return true;
-}
-
-static int minor_units(const struct visit *visit)
-{
-    const struct ref_currency *currency = reference_currency(visit->house->currency);
-    return currency == NULL ? 2 : currency->minor_units;
-}
-
-void visit_bill(struct visit *visit, unsigned rows, struct energy_bill *ret_bill)
-{
-    energy_year_rows(visit->house, visit->house->tariff, minor_units(visit), rows, visit->arena, ret_bill);
 }
 
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w)

@@ -22,6 +22,14 @@
 
 enum { SITE_BODY_BYTES_MOST = 65536 };
 
+/* What most views ask of a house, whatever is switched on: worked out once for each state of it, when first asked. */
+struct usual {
+    struct arena *arena; /* of the bill */
+    bool billed;
+    struct energy_bill bill;
+    struct assessment *week;
+};
+
 struct site {
     const char *path;    /* of the house */
     const char *program; /* of ampsum itself, for answers that a command gives */
@@ -29,11 +37,12 @@ struct site {
     struct guard guard;
     struct house *kept; /* as read last, while its file is the one of the stamp */
     char *kept_seen;
+    struct usual usual; /* of it */
     struct stamp stamp;
     struct kept_answers answers; /* made from it */
 };
 
-struct answer {
+struct reply {
     unsigned status;
     const char *type; /* content type */
     struct text body;
@@ -60,10 +69,11 @@ struct visit {
     struct arena *arena;
     struct house *house; /* NULL on routes that need none, or where it can't be read */
     bool lent;           /* the house is the site's kept one */
+    struct usual usual;  /* of a house that is not */
     const char *seen;    /* which state of the database that was, for the forms */
     struct error error;
     struct offer offer; /* set by a visit_change that fails and could go on with an assent */
-    struct answer answer;
+    struct reply answer;
 };
 
 /* Answers the visit: body, status, type. Cannot fail; what goes wrong becomes a page that says so. */
@@ -110,8 +120,11 @@ size_t visit_find(struct visit *visit, enum kind kind, const char *id);
  */
 bool visit_choice(struct visit *visit, const struct form *form, struct assess_options *options);
 
-/* The bill of the house's tariff; and money for an hour at that power, NULL where there is no price. */
-void visit_bill(struct visit *visit, unsigned rows, struct energy_bill *ret_bill);
+/* Busiest minute, everything on and findings of every branch, with the wires. Not the caller's to free. */
+const struct assessment *visit_week(struct visit *visit);
+
+/* The bill of the house's tariff with all rows; and money for an hour at that power, NULL where there is no price. */
+const struct energy_bill *visit_bill(struct visit *visit);
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w);
 
 /* A JSON answer; takes the reference. */
@@ -181,6 +194,8 @@ void api_place(struct visit *visit);
 void api_try(struct visit *visit);
 void view_cost(struct visit *visit);
 void api_cost(struct visit *visit);
+void view_day(struct visit *visit);
+void api_day(struct visit *visit);
 void view_files(struct visit *visit);
 void download_file(struct visit *visit);
 void view_changes(struct visit *visit);

@@ -120,15 +120,12 @@ static bool choose(struct visit *visit, struct assess_options *chosen)
 void view_branch(struct visit *visit)
 {
     struct assess_options chosen = {.wires = true, .loads = true};
-    const struct assess_options week = {.wires = true};
     const size_t index = visit_find(visit, KIND_BRANCH, visit->rest);
     if (index == NO_INDEX || !choose(visit, &chosen)) {
         return;
     }
     struct assessment *now = assess_house(visit->house, &chosen);
-    struct assessment *usual = assess_house(visit->house, &week);
-    add_view(visit, now, usual, index);
-    assess_free(usual);
+    add_view(visit, now, visit_week(visit), index);
     assess_free(now);
 }
 
@@ -141,11 +138,9 @@ void api_branch(struct visit *visit)
     if (index == NO_INDEX || (asked && !visit_choice(visit, &visit->query, &chosen))) {
         return;
     }
-    struct energy_bill bill;
-    visit_bill(visit, ENERGY_BRANCHES, &bill);
     struct assessment *assessment = assess_house(visit->house, &chosen);
     json_t *json = json_answer("branch", visit->house->name);
-    json_t *branch = report_branch_json(assessment, &bill, index);
+    json_t *branch = report_branch_json(assessment, visit_bill(visit), index);
     json_object_update_missing(json, branch);
     json_decref(branch);
     json_cautions(json, NULL);

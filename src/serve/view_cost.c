@@ -123,13 +123,12 @@ void view_cost(struct visit *visit)
     if (branch == NO_INDEX) {
         return;
     }
-    struct energy_bill bill;
-    visit_bill(visit, ENERGY_APPLIANCES, &bill);
+    const struct energy_bill *bill = visit_bill(visit);
     page_begin(visit, "Day and cost");
-    html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill.kwh_year, bill.kwh_day);
-    if (bill.cost_year != NULL) {
-        html_add(html, ". Energy %s, standing charge %s, tax %s: %s %s a year, %s %s a day", bill.energy_cost,
-                 bill.standing_cost, bill.tax, bill.cost_year, visit->house->currency, bill.cost_day,
+    html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill->kwh_year, bill->kwh_day);
+    if (bill->cost_year != NULL) {
+        html_add(html, ". Energy %s, standing charge %s, tax %s: %s %s a year, %s %s a day", bill->energy_cost,
+                 bill->standing_cost, bill->tax, bill->cost_year, visit->house->currency, bill->cost_day,
                  visit->house->currency);
     } else {
         html_add(html, "; no tariff, so no price");
@@ -141,8 +140,8 @@ void view_cost(struct visit *visit)
         add_day(visit, branch);
     }
     html_add(html, "<h2>Where the energy goes</h2>");
-    add_months(visit, &bill);
-    add_appliances(visit, &bill);
+    add_months(visit, bill);
+    add_appliances(visit, bill);
     page_end(visit);
 }
 

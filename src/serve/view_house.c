@@ -7,9 +7,9 @@
 
 struct house_view {
     struct visit *visit;
-    struct assessment *week; /* busiest minute and everything on */
-    struct assessment *now;  /* what is switched on */
-    struct energy_bill bill;
+    const struct assessment *week; /* busiest minute and everything on */
+    struct assessment *now;        /* what is switched on */
+    const struct energy_bill *bill;
 };
 
 static void add_money_hour(struct house_view *view)
@@ -21,7 +21,7 @@ static void add_money_hour(struct house_view *view)
     for (size_t i = 0; i < house->branch_count; i++) {
         power_w += view->now->branches[i].other.power_w;
     }
-    const char *cost = visit_hour_cost(visit, &view->bill, power_w);
+    const char *cost = visit_hour_cost(visit, view->bill, power_w);
     html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%0</b> W",
              power_w);
     if (cost != NULL) {
@@ -160,9 +160,9 @@ static void add_view(struct house_view *view)
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
     }
-    html_add(html, "<p>Energy: %1 kWh a day on average over the year", view->bill.kwh_day);
-    if (view->bill.cost_day != NULL) {
-        html_add(html, ", %s %s a day, standing charge and tax included", view->bill.cost_day, house->currency);
+    html_add(html, "<p>Energy: %1 kWh a day on average over the year", view->bill->kwh_day);
+    if (view->bill->cost_day != NULL) {
+        html_add(html, ", %s %s a day, standing charge and tax included", view->bill->cost_day, house->currency);
     }
     html_add(html, ".</p>\n");
     page_end(visit);
@@ -171,17 +171,15 @@ static void add_view(struct house_view *view)
 void view_house(struct visit *visit)
 {
     struct house_view view = {.visit = visit};
-    struct assess_options chosen = {.wires = true};
-    const struct assess_options week = {.wires = true};
+    struct assess_options chosen = {.wires = true, .no_texts = true};
     if (!visit_choice(visit, &visit->query, &chosen)) {
         return;
     }
-    visit_bill(visit, ENERGY_BRANCHES, &view.bill);
-    view.week = assess_house(visit->house, &week);
+    view.bill = visit_bill(visit);
+    view.week = visit_week(visit);
     view.now = assess_house(visit->house, &chosen);
     add_view(&view);
     assess_free(view.now);
-    assess_free(view.week);
 }
 
 /* The answer of `check --format json`; behind it, under the key "now", what the switches cost. */
@@ -191,21 +189,20 @@ void api_check(struct visit *visit)
     struct assess_options chosen = {
         .wires = true, .loads = !form_has(form, "brief"), .no_texts = form_has(form, "brief")};
     bool asked = form_has(form, "scene") || form_has(form, "on") || form_has(form, "all");
-    struct energy_bill bill;
     if (asked && !visit_choice(visit, form, &chosen)) {
         return;
     }
-    visit_bill(visit, ENERGY_BRANCHES, &bill);
+    const struct energy_bill *bill = visit_bill(visit);
     struct assessment *assessment = assess_house(visit->house, &chosen);
     double power_w = 0;
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         power_w += assessment->branches[i].other.power_w;
     }
-    json_t *json = report_check_json(assessment, &bill);
+    json_t *json = report_check_json(assessment, bill);
     if (asked) {
         json_t *now = json_object();
         json_object_set_new(now, "power_w", json_figure(power_w));
-        json_object_set_new(now, "cost_hour", json_text(visit_hour_cost(visit, &bill, power_w)));
+        json_object_set_new(now, "cost_hour", json_text(visit_hour_cost(visit, bill, power_w)));
         json_object_set_new(json, "now", now);
     }
     visit_json(visit, json);

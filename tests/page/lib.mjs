@@ -99,7 +99,7 @@ export function raw(site, { method = "GET", path = "/", host = `127.0.0.1:${site
   });
 }
 
-export async function secrets(site, path = "/changes") {
+export async function secrets(site, path = "/build") {
   const page = await raw(site, { path });
   const token = /ampsum-token" content="([0-9a-f]{32})/.exec(page.body);
   const seen = /name="seen" value="([^"]*)"/.exec(page.body);

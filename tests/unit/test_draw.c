@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ampsum/housefile.h"
+#include "ampsum/markup.h"
 #include "ampsum/print.h"
 #include "runner.h"
 

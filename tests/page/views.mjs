@@ -175,6 +175,32 @@ async function accessTests(site) {
     same(page.faults, [], "faults, policy broken or resources missing");
     await page.context().close();
   });
+  await test("with colours forced by the system: shapes, lines and the focus stay in sight", async () => {
+    const page = await visit(site, { forcedColors: "active" });
+    const found = [];
+    for (const path of pages) {
+      await page.goto(site.base + path);
+      check(await page.evaluate(() => matchMedia("(forced-colors: active)").matches), "colours are forced");
+      found.push(...await page.evaluate((where) => {
+        const ground = getComputedStyle(document.documentElement).backgroundColor;
+        const gone = [];
+        const look = (selector, property) => document.querySelectorAll(selector).forEach((one) => {
+          if (getComputedStyle(one)[property] === ground) { gone.push(`${where}: ${selector} ${property}`); }
+        });
+        look(".verdict svg", "fill");
+        look(".circuit line, .circuit .box", "stroke");
+        look(".circuit text, .circuit .dot", "fill");
+        look("p, td, th, label, button, a", "color");
+        look(".branch, .findings li", "borderTopColor");
+        return gone;
+      }, path));
+      await page.keyboard.press("Tab");
+      const outline = await page.evaluate(() => { const style = getComputedStyle(document.activeElement); return style.outlineStyle; });
+      check(outline !== "none", `${path}: the focus is seen`);
+    }
+    same([...new Set(found)], [], "the same colour as the ground");
+    await page.context().close();
+  });
   await test("on paper: all figures, no controls; nothing moves where motion is unwanted", async () => {
     const page = await visit(site, { reducedMotion: "reduce" });
     await page.emulateMedia({ media: "print", reducedMotion: "reduce" });

@@ -171,6 +171,18 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     return copy;
 }
 
+/* What the person said of the load stands; a typical row fills in the rest. */
+static void add_unsaid(struct reading *reading, const char *key, const char *value)
+{
+    const size_t length = strlen(key);
+    for (size_t i = 0; i < reading->pair_count; i++) {
+        if (strncmp(reading->pairs[i], key, length) == 0 && reading->pairs[i][length] == '=') {
+            return;
+        }
+    }
+    add_pair(reading, key, value);
+}
+
 /* Fills in the typical rating of a bare name. */
 static bool take_typical(struct reading *reading, const char *name, const char **ret_note, struct error *error)
 {
@@ -191,15 +203,15 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     add_pair(reading, "power", text_string(&value));
     text_done(&value);
     if (row->behaviour != NULL && strcmp(row->behaviour, "resistive") != 0) {
-        add_pair(reading, "behaviour", row->behaviour);
+        add_unsaid(reading, "behaviour", row->behaviour);
     }
     if (row->power_factor < 1) {
         text_add_number(&value, row->power_factor);
-        add_pair(reading, "power_factor", text_string(&value));
+        add_unsaid(reading, "power_factor", text_string(&value));
         text_done(&value);
     }
     if (row->category != NULL && strcmp(row->category, "other") != 0) {
-        add_pair(reading, "category", row->category);
+        add_unsaid(reading, "category", row->category);
     }
     *ret_note = typical_note(reading, row);
     return true;

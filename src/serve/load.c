@@ -1,0 +1,351 @@
+#include "load.h"
+
+#include <string.h>
+
+#include "ampsum/keys.h"
+#include "ampsum/reference.h"
+
+enum { TYPICAL_MOST = 6 };
+
+/* A field that is a key of [appliance]: one row adds it to the form, the commands, the links and what is kept. */
+struct load_key {
+    const char *key;
+    const char *label;
+    const char *shown;   /* in front of its value, where the load is named in words */
+    const char *example; /* shown in the empty field; not for a choice, whose words come from the key */
+    bool more;           /* asked behind "More from the nameplate" */
+};
+
+static const struct load_key keys[] = {
+    {"use", "When is it used?", "used ", "06:30-07:10, 17:00-22:30", false},
+    {"days", "On which days", "on ", "weekdays, or mon,wed,fri", true},
+    {"months", "In which months", "in ", "nov-mar", true},
+    {"hours", "Hours on a day, if not all of those times", "hours a day ", "2 h", true},
+    {"behaviour", "Kind of load", "", NULL, true},
+    {"power_factor", "Power factor", "power factor ", "0.9", true},
+    {"start_factor", "Motor: starting current over running", "starting factor ", "6", true},
+    {"duty", "Thermostat: share of the time it draws, %", "duty ", "40", true},
+    {"standby", "Standby, W", "standby ", "0.5", true},
+    {"continuous", "3 hours or more at a stretch", "3 h or more: ", NULL, true},
+    {"fixed", "Fastened in place or hard-wired", "fixed: ", NULL, true},
+    {"group", "Group: only one of it is on at once", "group ", "heat-or-cool", true},
+    {"category", "Category", "category ", NULL, true},
+};
+
+enum { KEY_COUNT = sizeof keys / sizeof keys[0] };
+
+/* The fields that the words are put together from in a way of their own. */
+static const char *const own_fields[] = {"what", "rating", "unit", "volt", "count", "room"};
+
+enum { OWN_COUNT = sizeof own_fields / sizeof own_fields[0] };
+
+const char *load_value(const struct visit *visit, const char *name)
+{
+    return form_value(visit->post ? &visit->body : &visit->query, name);
+}
+
+static bool says(const struct visit *visit, const char *name)
+{
+    return load_value(visit, name)[0] != '\0';
+}
+
+/* True where the number has its unit beside it: `1500 W` typed into the field. */
+static bool has_unit(const char *number)
+{
+    return number[strspn(number, "0123456789. /")] != '\0';
+}
+
+static void say_quantity(struct text *text, const char *number, const char *unit)
+{
+    text_printf(text, has_unit(number) ? ", %s" : ", %s %s", number, unit);
+}
+
+/* In words for people, or with the keys as the command line takes them. */
+static const char *say(struct visit *visit, bool in_words)
+{
+    struct text text = {0};
+    if (says(visit, "count") && strcmp(load_value(visit, "count"), "1") != 0) {
+        text_printf(&text, "%sx ", load_value(visit, "count"));
+    }
+    text_add(&text, load_value(visit, "what"));
+    if (says(visit, "rating")) {
+        say_quantity(&text, load_value(visit, "rating"), says(visit, "unit") ? load_value(visit, "unit") : "W");
+    }
+    if (says(visit, "volt")) {
+        say_quantity(&text, load_value(visit, "volt"), "V");
+    }
+    for (size_t i = 0; i < KEY_COUNT; i++) {
+        if (says(visit, keys[i].key)) {
+            text_printf(&text, ", %s%s%s", in_words ? keys[i].shown : keys[i].key, in_words ? "" : "=",
+                        load_value(visit, keys[i].key));
+        }
+    }
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+const char *load_spoken(struct visit *visit)
+{
+    return say(visit, false);
+}
+
+const char *load_shown(struct visit *visit)
+{
+    return say(visit, true);
+}
+
+/* ---- the form */
+
+static void add_option(struct text *html, const char *option, const char *shown, const char *chosen)
+{
+    html_add(html, "<option value=\"%s\"", option);
+    html_add(html, strcmp(option, chosen) == 0 ? " selected" : "");
+    html_add(html, ">%s</option>", shown);
+}
+
+static void add_what(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html,
+             "<label>What is it? <input name=\"what\" required list=\"typical\" value=\"%s\" "
+             "placeholder=\"Kettle\"></label><datalist id=\"typical\">",
+             load_value(visit, "what"));
+    for (size_t i = 0; i < ref_typical_count; i++) {
+        if (strcmp(ref_typical_rows[i].rules, rules_word(visit->house->rules)) == 0) {
+            html_add(html, "<option value=\"%s\">", ref_typical_rows[i].name);
+        }
+    }
+    html_add(html, "</datalist>");
+}
+
+static void add_rating(struct visit *visit)
+{
+    static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
+    struct text *html = &visit->answer.body;
+    html_add(html,
+             "<label>Rating on its nameplate <input name=\"rating\" inputmode=\"decimal\" value=\"%s\" "
+             "aria-describedby=\"rating-help\" placeholder=\"1500\"></label><label>Unit <select name=\"unit\">",
+             load_value(visit, "rating"));
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        add_option(html, units[i], units[i], load_value(visit, "unit"));
+    }
+    html_add(html, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
+                   "figure. Left empty, a typical one is taken and named.</p>");
+}
+
+static void add_room(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<label>Room <select name=\"room\">");
+    add_option(html, "", "anywhere", load_value(visit, "room"));
+    for (size_t i = 0; i < visit->house->room_count; i++) {
+        const struct room *room = &visit->house->rooms[i];
+        add_option(html, room->id, room->name == NULL ? room->id : room->name, load_value(visit, "room"));
+    }
+    html_add(html, "</select></label>");
+}
+
+static void add_choice(struct visit *visit, const struct load_key *row, const struct key *key)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<label>%s <select name=\"%s\">", row->label, row->key);
+    add_option(html, "", "not said", load_value(visit, row->key));
+    for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
+        add_option(html, choice->word, choice->word, load_value(visit, row->key));
+    }
+    html_add(html, "</select></label>");
+}
+
+static void add_key(struct visit *visit, const struct load_key *row)
+{
+    const struct key *key = section_key(section_named("appliance"), row->key);
+    if (key->type == KEY_CHOICE) {
+        add_choice(visit, row, key);
+    } else {
+        html_add(&visit->answer.body, "<label>%s <input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->label,
+                 row->key, row->example, load_value(visit, row->key));
+        html_add(&visit->answer.body,
+                 strcmp(row->key, "use") == 0 ? " aria-describedby=\"use-help\"></label>" : "></label>");
+    }
+}
+
+static void add_keys(struct visit *visit, bool more)
+{
+    for (size_t i = 0; i < KEY_COUNT; i++) {
+        if (keys[i].more == more) {
+            add_key(visit, &keys[i]);
+        }
+    }
+}
+
+static bool says_more(const struct visit *visit)
+{
+    bool said = says(visit, "volt");
+    for (size_t i = 0; i < KEY_COUNT && !said; i++) {
+        said = keys[i].more && says(visit, keys[i].key);
+    }
+    return said;
+}
+
+void load_form(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<form action=\"/appliance\" class=\"fields\">");
+    add_what(visit);
+    add_rating(visit);
+    html_add(
+        html,
+        "<label>How many alike <input name=\"count\" type=\"number\" min=\"1\" max=\"10000\" value=\"%s\"></label>",
+        says(visit, "count") ? load_value(visit, "count") : "1");
+    add_room(visit);
+    add_keys(visit, false);
+    html_add(html,
+             "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; they may run past "
+             "midnight. Left empty, it may be on at any moment.</p><details class=\"more\"%s><summary>More from the "
+             "nameplate, and which days</summary><div class=\"fields\"><label>Made for another voltage, V <input "
+             "name=\"volt\" inputmode=\"decimal\" value=\"%s\" placeholder=\"%r\"></label>",
+             says_more(visit) ? " open" : "", load_value(visit, "volt"), visit->house->voltage_v);
+    add_keys(visit, true);
+    html_add(html, "</div></details><p><button>Where could it go?</button></p></form>\n");
+}
+
+/* ---- the same again */
+
+static void add_pair(struct text *query, const char *name, const char *value)
+{
+    text_printf(query, "%s%s=", query->length > 0 ? "&" : "", name);
+    html_query(query, value);
+}
+
+void load_query(struct visit *visit)
+{
+    struct text query = {0};
+    for (size_t i = 0; i < OWN_COUNT; i++) {
+        if (says(visit, own_fields[i])) {
+            add_pair(&query, own_fields[i], load_value(visit, own_fields[i]));
+        }
+    }
+    for (size_t i = 0; i < KEY_COUNT; i++) {
+        if (says(visit, keys[i].key)) {
+            add_pair(&query, keys[i].key, load_value(visit, keys[i].key));
+        }
+    }
+    html_add(&visit->answer.body, "%s", text_string(&query));
+    text_done(&query);
+}
+
+static void add_hidden(struct visit *visit, const char *name)
+{
+    if (says(visit, name)) {
+        html_add(&visit->answer.body, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name,
+                 load_value(visit, name));
+    }
+}
+
+void load_hidden(struct visit *visit)
+{
+    for (size_t i = 0; i < OWN_COUNT; i++) {
+        add_hidden(visit, own_fields[i]);
+    }
+    for (size_t i = 0; i < KEY_COUNT; i++) {
+        add_hidden(visit, keys[i].key);
+    }
+    add_hidden(visit, "at");
+}
+
+/* ---- typical ratings */
+
+static void query_number(struct text *query, const char *name, double number)
+{
+    struct text value = {0};
+    text_add_number(&value, number);
+    add_pair(query, name, text_string(&value));
+    text_done(&value);
+}
+
+/* The form with this rating, and with what goes with it; what else was said stays. */
+static void add_take(struct visit *visit, const struct ref_typical *row)
+{
+    static const char *const kept[] = {"count", "room", "use", "days", "months", "hours", "duty", "fixed", "group"};
+    struct text query = {0};
+    add_pair(&query, "what", row->name);
+    query_number(&query, "rating", row->typical_w);
+    add_pair(&query, "unit", "W");
+    add_pair(&query, "behaviour", row->behaviour);
+    add_pair(&query, "category", row->category);
+    if (row->power_factor < 1) {
+        query_number(&query, "power_factor", row->power_factor);
+    }
+    if (row->standby_w > 0) {
+        query_number(&query, "standby", row->standby_w);
+    }
+    for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++) {
+        if (says(visit, kept[i])) {
+            add_pair(&query, kept[i], load_value(visit, kept[i]));
+        }
+    }
+    html_add(&visit->answer.body, " <a href=\"/appliance?%s\">Take %r W<span class=\"hidden\"> for %s</span></a>",
+             text_string(&query), row->typical_w, row->name);
+    text_done(&query);
+}
+
+/* Those of the house's rules, else of any: as the commands do. */
+static size_t find_typical(const struct visit *visit, const struct ref_typical **rows, bool *ret_near)
+{
+    const char *what = load_value(visit, "what");
+    const char *rules = rules_word(visit->house->rules);
+    size_t count = reference_typical_find(what, rules, rows, TYPICAL_MOST, ret_near);
+    if (count == 0 || *ret_near) {
+        count = reference_typical_find(what, NULL, rows, TYPICAL_MOST, ret_near);
+    }
+    return *ret_near ? reference_typical_find(what, rules, rows, TYPICAL_MOST, ret_near) : count;
+}
+
+void load_typical(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    const struct ref_typical *rows[TYPICAL_MOST];
+    bool near = false;
+    size_t count = find_typical(visit, rows, &near);
+    if (count == 0 || (near && says(visit, "rating"))) {
+        return;
+    }
+    html_add(html, says(visit, "rating") ? "<details><summary>Typical ratings, to compare</summary>"
+                                         : "<h2>Typical ratings, until you have read the nameplate</h2>");
+    html_add(html,
+             "<p>%sLow, typical and high are the smallest, the usual and the largest figure among the sources "
+             "named. The nameplate of your own decides.</p><ul class=\"plain typical\">",
+             near ? "Nothing is known under that name; these are the nearest. " : "");
+    for (size_t i = 0; i < count; i++) {
+        html_add(html, "<li><strong>%s</strong>: low %r W, typical %r W, high %r W.", rows[i]->name, rows[i]->low_w,
+                 rows[i]->typical_w, rows[i]->high_w);
+        add_take(visit, rows[i]);
+        html_add(html, "<small>Source, %s: %s</small></li>", rows[i]->region, rows[i]->source);
+    }
+    html_add(html, says(visit, "rating") ? "</ul></details>\n" : "</ul>\n");
+}
+
+/* ---- where it goes */
+
+const char *load_place_option(struct visit *visit)
+{
+    const char *at = load_value(visit, "at");
+    const char *id = strchr(at, ':');
+    const bool outlet = strncmp(at, "outlet:", 7) == 0;
+    if (id == NULL || (!outlet && strncmp(at, "branch:", 7) != 0)) {
+        error_set(&visit->error, ERROR_INPUT, "where does it go? expected branch:ID or outlet:ID");
+        return NULL;
+    }
+    struct text option = {0};
+    text_printf(&option, "--%s=%s", outlet ? "outlet" : "branch", id + 1);
+    const char *copy = arena_copy(visit->arena, text_string(&option));
+    text_done(&option);
+    return copy;
+}
+
+const char *load_room(const struct visit *visit)
+{
+    const bool outlet = strncmp(load_value(visit, "at"), "outlet:", 7) == 0;
+    return outlet || !says(visit, "room") ? NULL : load_value(visit, "room");
+}

@@ -1,0 +1,35 @@
+/*
+ * The load that the new-appliance form asks for: its fields, how one says them on the command line, and the same again
+ * in addresses and forms. `place`, `try` and keeping all get load_spoken's words, so that all three see one load.
+ */
+#ifndef AMPSUM_SERVE_LOAD_H
+#define AMPSUM_SERVE_LOAD_H
+
+#include "site.h"
+
+/* What the form says: of the address, or of the body where it is sent to be kept. "" where it says nothing. */
+const char *load_value(const struct visit *visit, const char *name);
+
+/* `2x Heater, 1500 W, 240 V, use=07:00-07:05` as a person would say it on the command line; in the visit's arena. */
+const char *load_spoken(struct visit *visit);
+
+/* The same for people: `2x Heater, 1500 W, 240 V, used 07:00-07:05`. */
+const char *load_shown(struct visit *visit);
+
+/* The form that asks for it, filled in with what was said. */
+void load_form(struct visit *visit);
+
+/* The fields that say something as the query of a link to the form, without `?`, and as hidden fields. */
+void load_query(struct visit *visit);
+void load_hidden(struct visit *visit);
+
+/* What is usual for such a thing: low, typical, high and where that is from, each to be taken. */
+void load_typical(struct visit *visit);
+
+/* `--outlet=ID` or `--branch=ID` from the field `at` (`outlet:ID`, `branch:ID`); NULL with visit->error set. */
+const char *load_place_option(struct visit *visit);
+
+/* The room to be named beside that place: an outlet has its own. NULL: none. */
+const char *load_room(const struct visit *visit);
+
+#endif

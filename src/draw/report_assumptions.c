@@ -59,11 +59,13 @@ static void add_lacking(const struct report *report, struct text *text)
         no_length += branch->wire.conductor != NULL && !report->assessment->branches[i].wire_known;
         no_method += branch->wire.conductor != NULL && !branch_given(branch, "method");
     }
-    text_printf(text,
-                "Of %zu branches %zu have no wire listed and %zu no lengths: nothing was checked there that needs "
-                "them.",
-                report->house->branch_count, no_wire, no_length);
-    item(report, text);
+    if (no_wire + no_length > 0) {
+        text_printf(text,
+                    "Of %zu branches %zu have no wire listed and %zu no lengths: nothing was checked there that needs "
+                    "them.",
+                    report->house->branch_count, no_wire, no_length);
+        item(report, text);
+    }
     if (report->house->rules != RULES_US && no_method > 0) {
         text_printf(text, "For %zu branches no method of installation is listed; the usual one of the rules was taken.",
                     no_method);

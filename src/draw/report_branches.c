@@ -34,10 +34,10 @@ void report_part_branches(const struct report *report)
 {
     static const struct print_column columns[] = {
         {"Branch", 34, false},    {"Verdict", 12, false}, {"Breaker, A", 11, true},  {"All on, A", 10, true},
-        {"Busiest, A", 11, true}, {"When", 18, false},    {"Headroom, A", 13, true}, {"Drop, %", 9, true}};
+        {"Busiest, A", 11, true}, {"When", 18, false},    {"Headroom, A", 16, true}, {"Drop, %", 9, true}};
     static const struct print_column chosen_columns[] = {
         {"Branch", 34, false},   {"Verdict", 12, false}, {"Breaker, A", 11, true},  {"All on, A", 10, true},
-        {"Chosen, A", 11, true}, {"", 1, false},         {"Headroom, A", 13, true}, {"Drop, %", 9, true}};
+        {"Chosen, A", 11, true}, {"", 1, false},         {"Headroom, A", 16, true}, {"Drop, %", 9, true}};
     print_heading(report->document, 2, "Branches");
     print_paragraph(report->document,
                     busiest(report)
@@ -47,12 +47,12 @@ void report_part_branches(const struct report *report)
                         : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more "
                           "than the breaker's rating. AT RISK: more with everything on. near: over 80 % with "
                           "everything on. Headroom is with everything on, the drop as chosen.");
-    print_pictures(report->document, pictures_bars(report->assessment, report->document->arena));
     struct print_table *table =
         print_table_add(report->document, "All branches", busiest(report) ? columns : chosen_columns, 8);
     for (size_t i = 0; i < report->house->branch_count; i++) {
         add_branch_row(report, table, i);
     }
+    print_pictures(report->document, pictures_bars(report->assessment, report->document->arena));
 }
 
 void report_part_panels(const struct report *report)

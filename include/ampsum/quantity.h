@@ -9,6 +9,9 @@
 #include "ampsum/keys.h"
 #include "ampsum/text.h"
 
+/* Metre in a foot: for us houses, whose lengths are shown in feet. */
+#define M_PER_FT 0.3048 /* exact, by definition */
+
 /*
  * Reads `string` as a quantity of the dimension into the inner unit (A, V, W, VA, ohm, m, m2, s, %, degree C, Hz, kWh).
  * A bare number is in the key's own unit: ft and ft2 where `rules` is RULES_US, h for time. `flags` are KEY_ABOVE_ZERO

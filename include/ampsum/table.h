@@ -24,8 +24,10 @@ void table_free(struct table *table);
 void table_column(struct table *table, const char *heading, const char *name, enum table_align align,
                   size_t wrap_columns);
 
-/* Starts the next row; cells are then given in the order of the columns. Strings are copied. */
+/* Starts the next row; cells are then given in the order of the columns. */
 void table_row(struct table *table);
+
+/* A text, copied; NULL, what there is not: `-` for people, empty in CSV. */
 void table_text(struct table *table, const char *string);
 
 /* A number: `decimals` places for people (`-` where NAN), full precision in CSV (empty where NAN). */
@@ -34,7 +36,11 @@ void table_number(struct table *table, double value, int decimals);
 /* Number of rows. */
 size_t table_count(const struct table *table);
 
-/* Appends the table for a terminal of `width` columns; `utf8` false gives plain ASCII lines. No rows: nothing. */
+/*
+ * Appends the table for a terminal of `width` columns; `utf8` false gives plain ASCII lines. No rows: nothing. A table
+ * that would pass the width has its headings on two lines, then narrower columns of words (`wrap_columns` above 0).
+ * Checked: tests/unit/test_table.c.
+ */
 void table_write_terminal(const struct table *table, size_t width, bool utf8, struct text *text);
 
 /*

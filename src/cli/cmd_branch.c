@@ -1,5 +1,6 @@
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "ampsum/steps.h"
 #include "cli.h"
@@ -78,7 +79,13 @@ static void write_working(const struct assessment *assessment, size_t index, con
     struct steps steps = {0};
     report_branch_steps(assessment, index, &steps);
     text_add(text, "\nWorking\n");
-    steps_write(text, &steps, "  ", page->utf8);
+    for (size_t i = 0; i < steps.count; i++) {
+        struct text line = {0};
+        step_write(&line, &steps.step[i], page->utf8);
+        text_add(text, "  ");
+        report_wrap(page, 6, text_string(&line), text);
+        text_done(&line);
+    }
     steps_done(&steps);
 }
 
@@ -126,8 +133,11 @@ static void write_text(struct invocation *invocation, const struct assessment *a
     if (!scene && result->at.month >= 0) {
         struct text at = {0};
         text_add(&at, "Busiest minute, ");
-        report_moment(&at, result->at);
-        text_printf(&at, " in %s", month_word(result->at.month));
+        const size_t before = at.length;
+        report_busiest_moment(invocation->house, index, result->at, &at);
+        if (strcmp(text_string(&at) + before, "any time") != 0) {
+            text_printf(&at, " in %s", month_word(result->at.month));
+        }
         write_totals(text, text_string(&at), &result->other);
         text_done(&at);
     }

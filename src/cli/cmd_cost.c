@@ -129,7 +129,7 @@ static struct table *cost_table(struct invocation *invocation, const struct ener
         table_number(table, row->kwh_day, 3);
         table_number(table, row->kwh_year, 1);
         table_number(table, row->standby_kwh_year, 1);
-        table_text(table, row->cost_year == NULL ? "-" : row->cost_year);
+        table_text(table, row->cost_year);
     }
     return table;
 }
@@ -144,7 +144,7 @@ static void write_months(struct invocation *invocation, const struct energy_bill
         table_row(table);
         table_text(table, month_word(month));
         table_number(table, bill->months[month].kwh, 1);
-        table_text(table, bill->months[month].cost == NULL ? "-" : bill->months[month].cost);
+        table_text(table, bill->months[month].cost);
     }
     invocation_table(invocation, table);
     table_free(table);

@@ -128,7 +128,28 @@ static void write_series(struct invocation *invocation, const struct day_view *v
     table_free(table);
 }
 
-static void add_summary_row(struct table *table, const struct day_view *view)
+/* When the busiest stretch begins; NULL where nothing draws a current. */
+static const char *busiest_words(const struct house *house, const struct day_view *view, struct text *text)
+{
+    const struct day_series *series = &view->series;
+    const struct day_stretch *busiest = &series->stretches[series->busiest];
+    if (!(busiest->planning_a > 0)) {
+        return NULL;
+    }
+    if (!report_day_has_times(house, view)) {
+        return "any time";
+    }
+    text_clear(text);
+    text_printf(text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
+    if (series->stretch_count == 1) {
+        text_add(text, "all day");
+    } else {
+        report_day_minute(text, busiest->start_min);
+    }
+    return text_string(text);
+}
+
+static void add_summary_row(struct table *table, const struct house *house, const struct day_view *view)
 {
     const struct day_series *series = &view->series;
     const struct day_stretch *busiest = &series->stretches[series->busiest];
@@ -136,10 +157,7 @@ static void add_summary_row(struct table *table, const struct day_view *view)
     table_row(table);
     text_printf(&text, "%s%s%s", view->id, view->leg != NULL ? " leg " : "", view->leg != NULL ? view->leg : "");
     table_text(table, text_string(&text));
-    text_clear(&text);
-    text_printf(&text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
-    report_day_minute(&text, busiest->start_min);
-    table_text(table, busiest->planning_a > 0 ? text_string(&text) : "-");
+    table_text(table, busiest_words(house, view, &text));
     table_number(table, busiest->planning_a, 2);
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);
@@ -148,7 +166,7 @@ static void add_summary_row(struct table *table, const struct day_view *view)
     const bool no_odds = !report_day_has_odds(view);
     text_clear(&text);
     report_day_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
-    table_text(table, no_odds ? "-" : text_string(&text));
+    table_text(table, no_odds ? NULL : text_string(&text));
     table_number(table, no_odds ? (double)NAN : view->chance.current_99_a.upper, 2);
     text_done(&text);
 }
@@ -165,7 +183,7 @@ static void write_summary(struct invocation *invocation, const struct day_view *
     table_column(table, "ODDS", "chance_percent", TABLE_RIGHT, 0);
     table_column(table, "99% A", "current_99_a", TABLE_RIGHT, 0);
     for (size_t i = 0; i < count; i++) {
-        add_summary_row(table, &views[i]);
+        add_summary_row(table, invocation->house, &views[i]);
     }
     invocation_table(invocation, table);
     table_free(table);

@@ -37,11 +37,28 @@ static struct table *students_table(const struct marks *marks)
     return table;
 }
 
+/* For people question and part are one word, `2 a`; CSV keeps them apart. */
+static void add_place_columns(struct table *table)
+{
+    table_column(table, NULL, "question", TABLE_RIGHT, 0);
+    table_column(table, NULL, "part", TABLE_LEFT, 0);
+    table_column(table, "PART", NULL, TABLE_LEFT, 0);
+}
+
+static void add_place(struct table *table, size_t question, const char *part)
+{
+    struct text place = {0};
+    text_printf(&place, "%zu%s%s", question, part[0] == '\0' ? "" : " ", part);
+    table_number(table, (double)question, 0);
+    table_text(table, part);
+    table_text(table, text_string(&place));
+    text_done(&place);
+}
+
 static struct table *summary_table(const struct marks *marks)
 {
     struct table *table = table_new();
-    table_column(table, "QUESTION", "question", TABLE_RIGHT, 0);
-    table_column(table, "PART", "part", TABLE_LEFT, 0);
+    add_place_columns(table);
     table_column(table, "ASKED", "asked", TABLE_LEFT, 30);
     table_column(table, "RIGHT", "right", TABLE_RIGHT, 0);
     table_column(table, "CARRIED", "carried", TABLE_RIGHT, 0);
@@ -53,8 +70,7 @@ static struct table *summary_table(const struct marks *marks)
     for (size_t i = 0; i < marks->summary_count; i++) {
         const struct mark_summary *row = &marks->summaries[i];
         table_row(table);
-        table_number(table, (double)row->question, 0);
-        table_text(table, row->part);
+        add_place(table, row->question, row->part);
         table_text(table, row->asked);
         for (int verdict = 0; verdict < MARK_COUNT; verdict++) {
             table_number(table, (double)row->count[verdict], 0);
@@ -71,38 +87,58 @@ static struct table *summary_table(const struct marks *marks)
     return table;
 }
 
+/* The slip and the word on the answer, for people in one column. */
+static void add_remark(struct table *table, const struct mark_row *row)
+{
+    const char *slip = slip_word(row->judgement.slip);
+    struct text remark = {0};
+    text_printf(&remark, "%s%s%s", slip, slip[0] != '\0' && row->word[0] != '\0' ? "; " : "", row->word);
+    table_text(table, slip);
+    table_text(table, row->word);
+    table_text(table, text_string(&remark));
+    text_done(&remark);
+}
+
+static void add_points(struct table *table, const struct judgement *judgement)
+{
+    struct text points = {0};
+    text_printf(&points, "%d of %d", judgement->points, judgement->points_most);
+    table_number(table, judgement->points, 0);
+    table_number(table, judgement->points_most, 0);
+    table_text(table, text_string(&points));
+    text_done(&points);
+}
+
 static struct table *answers_table(const struct marks *marks)
 {
     struct table *table = table_new();
     table_column(table, "STUDENT", "student", TABLE_RIGHT, 0);
-    table_column(table, "QUESTION", "question", TABLE_RIGHT, 0);
-    table_column(table, "PART", "part", TABLE_LEFT, 0);
+    add_place_columns(table);
     table_column(table, NULL, "asked", TABLE_LEFT, 0);
     table_column(table, "ANSWER", "answer", TABLE_LEFT, 20);
-    table_column(table, "VALUE", "verdict", TABLE_LEFT, 0);
+    table_column(table, "VALUE", "verdict", TABLE_LEFT, 9);
     table_column(table, "UNIT", "unit", TABLE_LEFT, 0);
     table_column(table, "FIGURES", "figures", TABLE_LEFT, 0);
-    table_column(table, "POINTS", "points", TABLE_RIGHT, 0);
-    table_column(table, "OF", "points_most", TABLE_RIGHT, 0);
-    table_column(table, "SLIP", "slip", TABLE_LEFT, 24);
-    table_column(table, "WORD", "word", TABLE_LEFT, 30);
+    table_column(table, NULL, "points", TABLE_RIGHT, 0);
+    table_column(table, NULL, "points_most", TABLE_RIGHT, 0);
+    table_column(table, "POINTS", NULL, TABLE_RIGHT, 0);
+    table_column(table, NULL, "slip", TABLE_LEFT, 0);
+    table_column(table, NULL, "word", TABLE_LEFT, 0);
+    table_column(table, "REMARK", NULL, TABLE_LEFT, 30);
     for (size_t i = 0; i < marks->row_count; i++) {
         const struct mark_row *row = &marks->rows[i];
         const struct judgement *judgement = &row->judgement;
         bool judged = judgement->verdict != MARK_EMPTY && judgement->verdict != MARK_REFUSED;
         table_row(table);
         table_number(table, row->student, 0);
-        table_number(table, (double)row->question, 0);
-        table_text(table, row->part);
+        add_place(table, row->question, row->part);
         table_text(table, row->asked);
         table_text(table, row->answer);
         table_text(table, mark_verdict_word(judgement->verdict));
         table_text(table, !judged ? "" : judgement->unit_right ? "right" : "wrong");
         table_text(table, !judged ? "" : judgement->figures_right ? "right" : "wrong");
-        table_number(table, judgement->points, 0);
-        table_number(table, judgement->points_most, 0);
-        table_text(table, slip_word(judgement->slip));
-        table_text(table, row->word);
+        add_points(table, judgement);
+        add_remark(table, row);
     }
     return table;
 }

@@ -281,10 +281,10 @@ static struct table *branches_table(const struct side *before, const struct side
         table_row(table);
         table_text(table, branch->id);
         table_number(table, branch->breaker_a, 0);
-        table_text(table, a == NULL ? "-" : verdict_word(a->verdict));
+        table_text(table, a == NULL ? NULL : verdict_word(a->verdict));
         table_number(table, a == NULL ? NAN : a->all.planning_a, 1);
         table_number(table, a == NULL ? NAN : a->other.planning_a, 1);
-        table_text(table, b == NULL ? "-" : verdict_word(b->verdict));
+        table_text(table, b == NULL ? NULL : verdict_word(b->verdict));
         table_number(table, b == NULL ? NAN : b->all.planning_a, 1);
         table_number(table, b == NULL ? NAN : b->other.planning_a, 1);
     }

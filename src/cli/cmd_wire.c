@@ -127,7 +127,7 @@ static void add_branch_row(struct answer *answer, struct wire_case *wire_case, v
     const double loss_kwh = wire_year_kwh(wire_case);
     const char *cost = wire_year_cost(wire_case, &answer->bill, loss_kwh);
     table_number(table, loss_kwh, 2);
-    table_text(table, cost == NULL ? "-" : cost);
+    table_text(table, cost);
 }
 
 static struct table *branches_table(struct answer *answer)

@@ -3,10 +3,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/words.h"
-
-static const double m_per_ft = 0.3048; /* exact, by definition */
 
 static void study_init(struct wire_study *study, const char *key)
 {
@@ -75,7 +74,7 @@ static double add_break(struct wire_case *wire_case, size_t segment, double ampa
     table_row(table);
     table_text(table, from);
     table_text(table, to);
-    table_text(table, solved ? wire_node_id(&open, worst) : "-");
+    table_text(table, solved ? wire_node_id(&open, worst) : NULL);
     table_number(table, solved ? wiring_voltage_v(&open, worst) : (double)NAN, 2);
     table_number(table, drop_percent, 2);
     table_number(table, largest_a, 2);
@@ -406,7 +405,7 @@ void wire_study_longest(struct wire_case *wire_case, struct wire_study *ret_stud
         table_text(table, next->size);
         table_text(table, next->metal);
         table_number(table, longest_m, 1);
-        table_number(table, longest_m / m_per_ft, 0);
+        table_number(table, longest_m / M_PER_FT, 0);
         json_t *object = json_object();
         json_object_set_new(object, "size", json_text(next->size));
         json_object_set_new(object, "metal", json_text(next->metal));

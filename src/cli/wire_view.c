@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 
 void wire_case_init(struct wire_case *wire_case, struct invocation *invocation, const struct assessment *assessment,
@@ -163,7 +164,9 @@ struct table *wire_outlet_table(const struct wire_case *wire_case)
     table_column(table, "VOLT", "voltage_v", TABLE_RIGHT, 0);
     table_column(table, "DROP %", "drop_percent", TABLE_RIGHT, 0);
     table_column(table, "FED FROM", "from", TABLE_LEFT, 20);
-    table_column(table, "METRE", "length_m", TABLE_RIGHT, 0);
+    const bool feet = wire_case->house->rules == RULES_US; /* as its file gives them; CSV has metres everywhere */
+    table_column(table, feet ? NULL : "METRE", "length_m", TABLE_RIGHT, 0);
+    table_column(table, feet ? "FEET" : NULL, NULL, TABLE_RIGHT, 0);
     table_column(table, "AMPERE", "current_a", TABLE_RIGHT, 0);
     table_column(table, "LOSS W", "loss_w", TABLE_RIGHT, 0);
     const size_t count = wire_case->solved ? wire_row_count(wire_case) : 0;
@@ -176,7 +179,9 @@ struct table *wire_outlet_table(const struct wire_case *wire_case)
         table_number(table, back ? (double)NAN : wiring_voltage_v(wiring, segment), 2);
         table_number(table, back ? (double)NAN : wiring_drop_percent(wiring, segment), 2);
         table_text(table, wire_node_id(wiring, wiring_from(wiring, segment)));
-        table_number(table, back ? wiring->ring_length_m : wiring->length_m[segment], 1);
+        const double length_m = back ? wiring->ring_length_m : wiring->length_m[segment];
+        table_number(table, length_m, 1);
+        table_number(table, length_m / M_PER_FT, 1);
         table_number(table, wiring_current_a(wiring, segment), 2);
         table_number(table, wiring_segment_loss_w(wiring, segment), 2);
     }
@@ -194,8 +199,9 @@ void wire_working(const struct wire_case *wire_case, struct text *text)
     const struct wire_solution *solution = &wiring->solution;
     const size_t worst = wire_worst_node(wiring);
     text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
-    text_add_rounded(text, wiring->ohm_per_km, 4);
-    text_printf(text, " ohm/km, %d of them\n", wire_case->branch->poles == 3 ? 1 : 2);
+    const bool feet = wire_case->house->rules == RULES_US;
+    text_add_rounded(text, feet ? wiring->ohm_per_km * M_PER_FT : wiring->ohm_per_km, 4); /* 1000 ft as 1000 m */
+    text_printf(text, " ohm/%s, %d of them\n", feet ? "1000 ft" : "km", wire_case->branch->poles == 3 ? 1 : 2);
     text_printf(text, "  %-44s %d\n", "rounds of the solver", solution->iterations);
     add_residual(text, "current law, largest error at an outlet", solution->kcl_residual_a, " A");
     add_residual(text, "power in less loads and losses, share", solution->power_residual, "");

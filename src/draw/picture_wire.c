@@ -1,11 +1,11 @@
 /* Voltage along the wire of a branch. */
 #include <math.h>
 
+#include "ampsum/quantity.h"
 #include "pictures.h"
 
 enum { KEYS_MOST = 60, DIRECTIONS = 8, RINGS = 7 };
 
-static const double m_per_ft = 0.3048; /* exact, by definition */
 static const double plot_left = 50;
 static const double plot_right = 424;
 static const double plot_top = 12;
@@ -284,7 +284,7 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
         .supply_v = supply_v,
         .allowed_percent = allowed_percent,
         .allowed_v = isnan(allowed_percent) ? allowed_percent : supply_v - wiring->nominal_v * allowed_percent / 100,
-        .length_per_m = house->rules == RULES_US ? 1 / m_per_ft : 1,
+        .length_per_m = house->rules == RULES_US ? 1 / M_PER_FT : 1,
         .length_unit = house->rules == RULES_US ? "feet" : "metres"};
     copy_nodes(wiring, plot, arena);
     set_range(plot);

@@ -2,10 +2,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "report_parts.h"
-
-static const double m_per_ft = 0.3048; /* exact, by definition */
 
 /* ------------------------------------------------------------------ days ---------------------------------- */
 
@@ -95,7 +94,7 @@ static void add_wire_table(const struct report *report, const struct picture *pi
     print_screen_only(report->document);
     for (size_t i = 1; i < wiring->node_count; i++) {
         print_cell(report->document, table, outlet_name(report->house, wiring->outlet[i]));
-        print_number(report->document, table, wiring->path_m[i] / (us ? m_per_ft : 1), 1);
+        print_number(report->document, table, wiring->path_m[i] / (us ? M_PER_FT : 1), 1);
         print_number(report->document, table, wiring_voltage_v(wiring, i), 2);
         print_number(report->document, table, wiring_drop_percent(wiring, i), 2);
         print_number(report->document, table, wiring_current_a(wiring, i), 2);

@@ -172,11 +172,12 @@ struct table *report_check_table(const struct assessment *assessment, const stru
     table_column(table, "VERDICT", "status", TABLE_LEFT, 0);
     table_column(table, "BRANCH", "id", TABLE_LEFT, 0);
     table_column(table, "LABEL", "label", TABLE_LEFT, 24);
-    table_column(table, "BREAKER", "breaker_a", TABLE_RIGHT, 0);
+    table_column(table, "RATING", "breaker_a", TABLE_RIGHT, 0);
     table_column(table, "ALL ON", "all_planning_a", TABLE_RIGHT, 0);
     table_column(table, scene ? "CHOSEN" : "BUSIEST", scene ? "scene_planning_a" : "busiest_planning_a", TABLE_RIGHT,
                  0);
-    table_column(table, scene ? NULL : "WHEN", scene ? NULL : "at", TABLE_LEFT, 0);
+    table_column(table, scene ? NULL : "WHEN", NULL, TABLE_LEFT, 0);
+    table_column(table, NULL, scene ? NULL : "at", TABLE_LEFT, 0);
     table_column(table, NULL, "headroom_a", TABLE_RIGHT, 0);
     table_column(table, NULL, "trip", TABLE_LEFT, 0);
     table_column(table, NULL, "drop_percent", TABLE_RIGHT, 0);
@@ -193,13 +194,16 @@ struct table *report_check_table(const struct assessment *assessment, const stru
         table_number(table, result->all.planning_a, 1);
         table_number(table, result->other.planning_a, 1);
         text_clear(&at);
-        report_moment(&at, result->at);
+        report_busiest_moment(house, i, result->at, &at);
         table_text(table, text_string(&at));
+        text_clear(&at);
+        report_moment(&at, result->at);
+        table_text(table, result->at.month < 0 ? NULL : text_string(&at));
         table_number(table, result->all.headroom_a, 1);
         table_text(table, result->trip);
         table_number(table, result->drop_percent, 2);
         table_number(table, bill->branches[i].kwh_day, 2);
-        table_text(table, bill->branches[i].cost_day == NULL ? "" : bill->branches[i].cost_day);
+        table_text(table, bill->branches[i].cost_day);
     }
     text_done(&at);
     return table;

@@ -10,6 +10,16 @@ void report_day_minute(struct text *text, int minute)
     text_printf(text, "%02d:%02d", minute / 60, minute % 60);
 }
 
+bool report_day_has_times(const struct house *house, const struct day_view *view)
+{
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (day_scope_has(house, view->scope, i) && report_has_times(&house->appliances[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 void report_day_percent(struct text *text, struct chance_bounds chance)
 {
     struct text lower = {0};
@@ -102,6 +112,10 @@ void report_day_odds(const struct day_view *view, struct text *text)
     text_add(text, "Chance of more than ");
     text_add_rounded(text, view->series.rating_a, 2);
     text_add(text, " A: ");
+    if (!report_day_has_odds(view)) {
+        text_add(text, "not known, since nothing here has `use` or `hours`.");
+        return;
+    }
     report_day_percent(text, chance->worst);
     if (chance->worst.upper > 0) {
         text_add(text, " in the worst minute (");
@@ -118,6 +132,9 @@ void report_day_odds(const struct day_view *view, struct text *text)
 
 void report_day_not_exceeded(const struct day_view *view, struct text *text)
 {
+    if (!report_day_has_odds(view)) {
+        return;
+    }
     text_add(text, "Not exceeded 95 % of the time: ");
     write_current(text, view->chance.current_95_a);
     text_add(text, "; 99 %: ");

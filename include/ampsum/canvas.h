@@ -38,7 +38,7 @@ struct canvas_font {
 
 /*
  * What a backend does. Coordinates are of the page. Strings are clean UTF-8, valid during the call. `full` of text is
- * the whole string where `shown` was shortened, else NULL.
+ * the whole string where `shown` was shortened, else NULL. `heading` may be NULL.
  */
 struct canvas_backend {
     void (*page)(void *state, double width, double height);
@@ -49,6 +49,7 @@ struct canvas_backend {
                  const char *shown, const char *full);
     void (*group)(void *state, const char *title, const char *description);
     void (*group_end)(void *state);
+    void (*heading)(void *state, unsigned level, const char *title, double y);
 };
 
 struct canvas {
@@ -85,6 +86,9 @@ void canvas_text_fit(struct canvas *canvas, double x, double y, double width, en
 /* What belongs together, with what a screen reader says of it (either may be NULL). Groups nest. */
 void canvas_group(struct canvas *canvas, const char *title, const char *description);
 void canvas_group_end(struct canvas *canvas);
+
+/* A heading of that level (1 to 3) stands here: a place that the outline of a PDF leads to. Draws nothing. */
+void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y);
 
 /* Estimated width, on the high side. */
 double canvas_text_width(struct canvas_font font, const char *string);

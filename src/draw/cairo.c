@@ -9,12 +9,15 @@
 static const double png_scale = 96.0 / 72.0; /* pixels for each point */
 static const double tint = 0.13;
 
+enum { LEVELS = 3 };
+
 enum { PNG_PIXELS_MOST = 30000 }; /* cairo holds up to 32767 rows */
 
 struct painter {
     cairo_t *cairo;
     cairo_font_options_t *options; /* no rounding of widths to pixels */
-    bool pages;                    /* of a PDF; else below one another */
+    cairo_surface_t *pdf;          /* NULL: the pages stand below one another */
+    int outline[LEVELS + 1];       /* the last entry of each level; [0] the root */
     size_t count;
     double top;
     size_t unknown;
@@ -24,13 +27,13 @@ struct painter {
 static void paint_page(void *state, double width, double height)
 {
     struct painter *painter = state;
-    if (painter->count > 0 && painter->pages) {
+    if (painter->count > 0 && painter->pdf != NULL) {
         cairo_show_page(painter->cairo);
     } else if (painter->count > 0) {
         painter->top += height;
     }
     painter->count++;
-    if (!painter->pages) {
+    if (painter->pdf == NULL) {
         cairo_set_line_width(painter->cairo, 0.5);
         cairo_rectangle(painter->cairo, 0, painter->top, width, height);
         cairo_stroke(painter->cairo);
@@ -144,6 +147,26 @@ static void no_group_end(void *state)
     (void)state;
 }
 
+/* An entry of the outline, below the last one of the level above. */
+static void paint_heading(void *state, unsigned level, const char *title, double y)
+{
+    struct painter *painter = state;
+    if (painter->pdf == NULL || level < 1 || level > LEVELS) {
+        return;
+    }
+    struct text place = {0};
+    text_printf(&place, "page=%zu pos=[0 ", painter->count);
+    text_add_rounded(&place, y, 1);
+    text_add_char(&place, ']');
+    const int entry =
+        cairo_pdf_surface_add_outline(painter->pdf, painter->outline[level - 1], title, text_string(&place),
+                                      level < LEVELS ? CAIRO_PDF_OUTLINE_FLAG_OPEN : (cairo_pdf_outline_flags_t)0);
+    for (unsigned i = level; i <= LEVELS; i++) {
+        painter->outline[i] = entry;
+    }
+    text_done(&place);
+}
+
 static cairo_status_t keep(void *closure, const unsigned char *bytes, unsigned int length)
 {
     text_add_length(closure, (const char *)bytes, length);
@@ -158,7 +181,8 @@ static size_t paint(const struct print_document *document, struct painter *paint
                                                   .disc = paint_disc,
                                                   .text = paint_text,
                                                   .group = no_group,
-                                                  .group_end = no_group_end};
+                                                  .group_end = no_group_end,
+                                                  .heading = paint_heading};
     struct canvas canvas = {.backend = &backend, .state = painter};
     return print_pages(document, &canvas);
 }
@@ -200,7 +224,7 @@ static bool write_pdf(const struct print_document *document, struct text *bytes,
         cairo_pdf_surface_create_for_stream(keep, bytes, print_width(document->paper), print_height(document->paper));
     add_metadata(surface, document);
     painter->cairo = cairo_create(surface);
-    painter->pages = true;
+    painter->pdf = surface;
     paint(document, painter);
     cairo_show_page(painter->cairo);
     cairo_status_t status = cairo_status(painter->cairo);

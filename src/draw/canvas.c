@@ -171,6 +171,16 @@ void canvas_group_end(struct canvas *canvas)
     canvas->backend->group_end(canvas->state);
 }
 
+void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y)
+{
+    if (canvas->backend->heading != NULL) {
+        struct text clean = {0};
+        add_clean(&clean, title);
+        canvas->backend->heading(canvas->state, level, text_string(&clean), canvas->y + y);
+        text_done(&clean);
+    }
+}
+
 /* ------------------------------------------------------------------ text ---------------------------------- */
 
 static void draw_text(struct canvas *canvas, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,

@@ -109,6 +109,7 @@ static void draw_heading(struct pages *pages, const struct print_block *block)
     make_room(pages,
               before + 2 * font.size + (block->level == 1 ? 60 : 110)); /* a heading never stands alone at the foot */
     pages->y += pages->y > margin ? before : 0;
+    canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
     flow(pages, margin, text_width(pages), font, block->string);
     if (block->level == 2) {
         canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, rule);

@@ -294,6 +294,19 @@ const char *house_row_id(const struct house *house, enum kind kind, size_t index
  */
 size_t house_find(const struct house *house, enum kind kind, const char *id);
 
+/* The ID of that kind nearest to one that no row has, for a message; NULL where none is near (ampsum/words.h). */
+const char *house_nearest_id(const struct house *house, enum kind kind, const char *id);
+
+/* A space of a panel and the branch that takes it. */
+struct panel_space {
+    size_t panel;
+    int number;
+    size_t branch;
+};
+
+/* All spaces taken, by panel, number and branch: equal neighbours are one space taken twice. The caller frees. */
+struct panel_space *house_spaces(const struct house *house, size_t *ret_count);
+
 /*
  * Fills in what was not given and what follows from the rest: defaults, voltages, ratings, the outlets and appliances
  * of each branch, the periods of each tariff, groups. Call once after the rows are in place with all indices valid;

@@ -94,15 +94,9 @@ size_t find_id(struct invocation *invocation, enum kind kind, const char *id)
     if (index != NO_INDEX) {
         return index;
     }
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, id);
-    size_t count = 0;
-    house_rows(invocation->house, kind, &count);
-    for (size_t i = 0; i < count; i++) {
-        words_nearest_offer(&nearest, house_row_id(invocation->house, kind, i));
-    }
+    const char *nearest = house_nearest_id(invocation->house, kind, id);
     error_set(&invocation->error, ERROR_INPUT, "%s: no %s has this ID%s%s", id, kind_word(kind),
-              nearest.best == NULL ? "" : "; the nearest is ", nearest.best == NULL ? "" : nearest.best);
+              nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
     return NO_INDEX;
 }
 

@@ -413,6 +413,17 @@ static bool read_key(struct build *build, const struct document_section *section
     return good;
 }
 
+/* `from = panel` says what holds without it: it is not kept as given, and a database has no place for it either. */
+static bool says_panel(const struct key *key, const char *row)
+{
+    size_t index = 0;
+    if (key->type != KEY_REFERENCE || (key->flags & KEY_OR_PANEL) == 0) {
+        return false;
+    }
+    memcpy(&index, row + key->offset, sizeof index);
+    return index == NO_INDEX;
+}
+
 /* Reads the keys of a section into its row. */
 static void read_row(struct build *build, enum kind kind, const struct document_section *section, char *row)
 {
@@ -421,7 +432,7 @@ static void read_row(struct build *build, enum kind kind, const struct document_
     for (size_t i = 0; i < section->key_count; i++) {
         const struct document_key *given = &section->keys[i];
         const struct key *key = key_check(build->faults, given->line, table, section->id, given->name);
-        if (key != NULL && read_key(build, section, given, key, row)) {
+        if (key != NULL && read_key(build, section, given, key, row) && !says_panel(key, row)) {
             given_bits |= key_bit(table, key);
         }
     }

@@ -153,26 +153,7 @@ static void check_trip(struct build *build, size_t row)
 
 /* ------------------------------------------------------------------ panel positions ------------------------------ */
 
-struct space {
-    size_t panel;
-    int number;
-    size_t branch;
-};
-
-static int compare_spaces(const void *a, const void *b)
-{
-    const struct space *left = a;
-    const struct space *right = b;
-    if (left->panel != right->panel) {
-        return left->panel < right->panel ? -1 : 1;
-    }
-    if (left->number != right->number) {
-        return left->number < right->number ? -1 : 1;
-    }
-    return left->branch < right->branch ? -1 : left->branch > right->branch;
-}
-
-static void refuse_taken(struct build *build, const struct space *first, const struct space *second)
+static void refuse_taken(struct build *build, const struct panel_space *first, const struct panel_space *second)
 {
     bool in_order = row_line(build, KIND_BRANCH, first->branch, "position") <=
                     row_line(build, KIND_BRANCH, second->branch, "position");
@@ -189,20 +170,8 @@ static void refuse_taken(struct build *build, const struct space *first, const s
 static void check_positions(struct build *build, size_t row)
 {
     (void)row;
-    const struct house *house = build->house;
     size_t count = 0;
-    for (size_t i = 0; i < house->branch_count; i++) {
-        count += house->branches[i].position.count;
-    }
-    struct space *spaces = memory_resize(NULL, count, sizeof *spaces);
-    count = 0;
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch *branch = &house->branches[i];
-        for (size_t j = 0; j < branch->position.count; j++) {
-            spaces[count++] = (struct space){branch->panel, branch->position.space[j], i};
-        }
-    }
-    qsort(spaces, count, sizeof *spaces, compare_spaces);
+    struct panel_space *spaces = house_spaces(build->house, &count);
     for (size_t i = 1; i < count; i++) {
         if (spaces[i].panel == spaces[i - 1].panel && spaces[i].number == spaces[i - 1].number) {
             refuse_taken(build, &spaces[i - 1], &spaces[i]);

@@ -5,6 +5,7 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/model.h"
+#include "ampsum/words.h"
 
 /* Where a kind's rows stand in struct house. */
 struct rows_place {
@@ -134,6 +135,18 @@ size_t house_find(const struct house *house, enum kind kind, const char *id)
         }
     }
     return NO_INDEX;
+}
+
+const char *house_nearest_id(const struct house *house, enum kind kind, const char *id)
+{
+    struct words_nearest nearest;
+    words_nearest_init(&nearest, id);
+    size_t count = 0;
+    house_rows(house, kind, &count);
+    for (size_t i = 0; i < count; i++) {
+        words_nearest_offer(&nearest, house_row_id(house, kind, i));
+    }
+    return nearest.best;
 }
 
 void house_fetch_ahead(const struct house *house, size_t branch)

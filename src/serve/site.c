@@ -231,20 +231,14 @@ size_t visit_find(struct visit *visit, enum kind kind, const char *id)
     if (index != NO_INDEX) {
         return index;
     }
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, id);
-    size_t count = 0;
-    house_rows(visit->house, kind, &count);
-    for (size_t i = 0; i < count; i++) {
-        words_nearest_offer(&nearest, house_row_id(visit->house, kind, i));
-    }
+    const char *nearest = house_nearest_id(visit->house, kind, id);
     struct text message = {0};
     text_add(&message, "This house has no ");
     text_add(&message, kind_word(kind));
     text_add_char(&message, ' ');
     text_add_shown(&message, id);
-    text_printf(&message, "%s%s.", nearest.best == NULL ? "" : "; the nearest is ",
-                nearest.best == NULL ? "" : nearest.best);
+    text_printf(&message, "%s%s.", nearest == NULL ? "" : "; the nearest is ",
+                nearest == NULL ? "" : nearest);
     visit_refuse(visit, 404, "Not in this house", text_string(&message));
     text_done(&message);
     return NO_INDEX;

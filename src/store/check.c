@@ -333,8 +333,22 @@ static bool tariffs_fit(const struct house *house, struct text *fault)
     return ok;
 }
 
+static bool positions_are_free(const struct house *house, struct text *fault)
+{
+    size_t count = 0;
+    struct panel_space *spaces = house_spaces(house, &count);
+    bool ok = true;
+    for (size_t i = 1; ok && i < count; i++) {
+        if (spaces[i].panel == spaces[i - 1].panel && spaces[i].number == spaces[i - 1].number) {
+            ok = wrong(fault, KIND_BRANCH, house->branches[spaces[i].branch].id, "in a position that is taken");
+        }
+    }
+    free(spaces);
+    return ok;
+}
+
 bool stored_values_hold(const struct house *house, struct text *fault)
 {
-    return panels_fit(house, fault) && branches_fit(house, fault) && appliances_fit(house, fault) &&
-           scenes_fit(house, fault) && tariffs_fit(house, fault);
+    return panels_fit(house, fault) && branches_fit(house, fault) && positions_are_free(house, fault) &&
+           appliances_fit(house, fault) && scenes_fit(house, fault) && tariffs_fit(house, fault);
 }

@@ -114,6 +114,8 @@ static bool pages_are_whole(struct store *store, struct error *error)
     bool ok = statement != NULL && statement_row(store, statement, &row, error);
     if (ok) {
         const char *text = row ? (const char *)sqlite3_column_text(statement, 0) : NULL;
+        const char *second = text == NULL ? NULL : strchr(text, '\n'); /* behind the name of the database */
+        text = second == NULL ? text : second + 1;
         if (text == NULL || strcmp(text, "ok") != 0) {
             store_damaged(store, text == NULL ? "it can't be checked" : text, error);
             ok = false;

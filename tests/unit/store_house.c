@@ -170,6 +170,7 @@ enum { BRANCHES = 5, OUTLETS = 6 };
 
 static void branches_by_chance(struct house *house, struct dice *dice)
 {
+    static const char *const spaces[BRANCHES] = {"", "11", "12", "13", "15"}; /* no space is taken twice */
     name_rows(house, KIND_BRANCH, BRANCHES);
     for (size_t i = 0; i < BRANCHES; i++) {
         give(house, KIND_BRANCH, i, "label", "Sockets");
@@ -179,7 +180,7 @@ static void branches_by_chance(struct house *house, struct dice *dice)
             give_row(house, KIND_BRANCH, i, "panel", dice_throw(dice, 3));
         }
         perhaps(house, dice, KIND_BRANCH, i, "wire", ANY("12 AWG copper", "2.5 mm2 copper"));
-        perhaps(house, dice, KIND_BRANCH, i, "position", i == 0 ? ANY("3", "5,7") : ANY("11"));
+        perhaps(house, dice, KIND_BRANCH, i, "position", i == 0 ? ANY("3", "5,7") : ANY(spaces[i]));
         perhaps(house, dice, KIND_BRANCH, i, "purpose", ANY("lighting", "small-appliance"));
         perhaps(house, dice, KIND_BRANCH, i, "protection", ANY("gfci, afci", "rcd"));
         perhaps(house, dice, KIND_BRANCH, i, "length", ANY("20 m", "33.3 ft"));

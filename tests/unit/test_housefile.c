@@ -403,6 +403,24 @@ START_TEST(unusual_is_written_back)
 }
 END_TEST
 
+/* An outlet that says `from = panel` is the same house as one that says nothing: a database keeps no difference. */
+START_TEST(from_panel_is_not_kept)
+{
+    static const char *const lines[] = {"", "from = panel\n"};
+    for (size_t i = 0; i < 2; i++) {
+        struct text string = {0};
+        struct error error = {0};
+        text_printf(&string, US US_BRANCH "[outlet o]\nbranch = b\nrun = 4\n%s", lines[i]);
+        struct house *house = read_string(text_string(&string), &error);
+        ck_assert_msg(house != NULL, "%s", error_message(&error));
+        ck_assert(!key_is_given(&sections[KIND_OUTLET], section_key(&sections[KIND_OUTLET], "from"), house->outlets));
+        ck_assert(house->outlets[0].from == NO_INDEX);
+        house_free(house);
+        text_done(&string);
+    }
+}
+END_TEST
+
 /* ------------------------------------------------------------------ lines ----------------------------------------- */
 
 /* libraries.md, section 3: what inih by itself would cut, join or drop. Each gives the name that must come back. */
@@ -856,6 +874,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, fault_names_its_line, 0, ROWS(bad_rows));
     tcase_add_loop_test(tcase, unusual_is_read, 0, ROWS(good_rows));
     tcase_add_loop_test(tcase, unusual_is_written_back, 0, ROWS(good_rows));
+    tcase_add_test(tcase, from_panel_is_not_kept);
     tcase_add_loop_test(tcase, name_comes_back_whole, 0, ROWS(name_rows));
     tcase_add_loop_test(tcase, long_line_works, 0, ROWS(whole_lengths));
     tcase_add_loop_test(tcase, too_long_line_is_refused, 0, ROWS(too_long_rows));

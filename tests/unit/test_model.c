@@ -297,6 +297,9 @@ START_TEST(rows_are_found_by_id)
     rooms[1].id = "hall";
     ck_assert(house_find(house, KIND_ROOM, "hall") == 1 && house_find(house, KIND_ROOM, "ha") == NO_INDEX);
     ck_assert(house_find(house, KIND_PANEL, "main") == 0);
+    ck_assert_str_eq(house_nearest_id(house, KIND_ROOM, "hal"), "hall");
+    ck_assert_ptr_null(house_nearest_id(house, KIND_ROOM, "workshop"));
+    ck_assert_ptr_null(house_nearest_id(house, KIND_SCENE, "hall"));
     ck_assert_str_eq(house_row_id(house, KIND_ROOM, 0), "attic");
     ck_assert_str_eq(house_row_id(house, KIND_HOUSE, 0), "");
     house_finish(house);

@@ -92,6 +92,7 @@ static void refused(const char *path, enum store_access access, enum error_code 
     ck_assert_ptr_null(store);
     ck_assert_msg(error.code == code && strstr(error_message(&error), words) != NULL, "%d %s", (int)error.code,
                   error_message(&error));
+    ck_assert_msg(strchr(error_message(&error), '\n') == NULL, "not one line: %s", error_message(&error));
     ck_assert_msg(strncmp(error_message(&error), path, strlen(path)) == 0, "begins without the file: %s",
                   error_message(&error));
     error_done(&error);
@@ -216,6 +217,7 @@ static const char *const hostile_rows[] = {
     "UPDATE branch SET poles = '3' WHERE n = 1",
     "UPDATE branch SET wire = '13 AWG copper' WHERE n = 1",
     "UPDATE branch SET position = '0' WHERE n = 1",
+    "UPDATE branch SET position = '41', panel_n = 0 WHERE n IN (1, 2)",
     "UPDATE branch SET protection = 'gfci,' WHERE n = 1",
     "UPDATE branch SET breaker_a = 0 WHERE n = 1",
     "UPDATE panel SET from_n = 1 WHERE n = 2; UPDATE panel SET from_n = 2 WHERE n = 1",

@@ -150,22 +150,44 @@ static void write_months(struct invocation *invocation, const struct energy_bill
     table_free(table);
 }
 
+/* A database without a tariff gets one by a command, a house file by an editor. */
+static bool lacks_tariff_command(const struct invocation *invocation)
+{
+    return invocation->house->tariff_count == 0 && store_is_database(invocation->house_path);
+}
+
+/* Why there is no price, and what would give one. */
+static const char *why_unpriced(const struct invocation *invocation)
+{
+    if (invocation->house->tariff_count > 0) {
+        return "no price, since none of the tariffs is chosen (--tariff ID, or `tariff` of the house)";
+    }
+    return lacks_tariff_command(invocation)
+               ? "no tariff, so no price (`ampsum add` below, with your own price of a kWh)"
+               : "no tariff, so no price (add a section [tariff flat] with price = 0.30, or your own)";
+}
+
 static void write_year(struct invocation *invocation, const struct energy_bill *bill)
 {
     struct text *text = &invocation->out;
     const char *currency = invocation->house->currency;
-    text_add(text, "Year: ");
-    text_add_fixed(text, bill->kwh_year, 1);
-    text_add(text, " kWh");
+    struct text line = {0};
+    text_add(&line, "Year: ");
+    text_add_fixed(&line, bill->kwh_year, 1);
+    text_add(&line, " kWh; ");
     if (bill->cost_year == NULL) {
-        text_add(text, "; no tariff, so no price (add a [tariff] section)\n");
-        return;
+        text_add(&line, why_unpriced(invocation));
+    } else {
+        text_printf(&line, "energy %s + standing %s + tax %s = %s %s", bill->energy_cost, bill->standing_cost,
+                    bill->tax, bill->cost_year, currency);
     }
-    text_printf(text, "; energy %s + standing %s + tax %s = %s %s\n", bill->energy_cost, bill->standing_cost, bill->tax,
-                bill->cost_year, currency);
-    text_printf(text, "Month: %s %s on average; day: ", bill->cost_month, currency);
-    text_add_fixed(text, bill->kwh_day, 2);
-    text_printf(text, " kWh, %s %s\n", bill->cost_day, currency);
+    report_wrap(&invocation->page, 2, text_string(&line), text);
+    text_done(&line);
+    if (bill->cost_year != NULL) {
+        text_printf(text, "Month: %s %s on average; day: ", bill->cost_month, currency);
+        text_add_fixed(text, bill->kwh_day, 2);
+        text_printf(text, " kWh, %s %s\n", bill->cost_day, currency);
+    }
 }
 
 static void write_spread(struct invocation *invocation, const struct energy_bill *bill)
@@ -203,8 +225,9 @@ static void write_text(struct invocation *invocation, const struct energy_bill *
     write_spread(invocation, bill);
     text_add_char(text, '\n');
     report_cautions_text(&invocation->page, NULL, text);
-    static const char *const next[] = {"ampsum cost HOUSE --by room", "ampsum check HOUSE", NULL};
-    invocation_next(invocation, next);
+    static const char *const next[] = {"ampsum add HOUSE tariff flat price=0.30", "ampsum cost HOUSE --by room",
+                                       "ampsum check HOUSE", NULL};
+    invocation_next(invocation, lacks_tariff_command(invocation) ? next : next + 1);
 }
 
 static bool read_kind(struct invocation *invocation, enum kind *ret_kind)

@@ -22,6 +22,13 @@
 bool quantity_read(const char *string, enum dimension dimension, int rules, unsigned flags, double *ret_value,
                    struct text *fault);
 
+/*
+ * For messages: the unit behind the number of `string` as it is written here ("A" for `0.5 amps`, "hp" for `1/3 hp`);
+ * NULL where there is none, or one that nobody here knows. And: is that a unit of the dimension?
+ */
+const char *quantity_unit(const char *string);
+bool quantity_has_unit(enum dimension dimension, const char *unit);
+
 /* A bare number by the same grammar (no unit), for ratios. */
 bool quantity_read_number(const char *string, double *ret_value, struct text *fault);
 

@@ -9,6 +9,7 @@
 #include "ampsum/quantity.h"
 #include "ampsum/values.h"
 #include "header.h"
+#include "meant.h"
 
 static bool place_sections(struct build *build);
 static void make_rows(struct build *build);
@@ -406,6 +407,7 @@ static bool read_key(struct build *build, const struct document_section *section
     } else if (!good) {
         struct text subject = {0};
         add_subject(section, given, &subject);
+        meant_rating(section_named(section->word), key, given->value, &fault);
         faults_add(build->faults, given->line, "%s: %s", text_string(&subject), text_string(&fault));
         text_done(&subject);
     }

@@ -102,8 +102,11 @@ static void check_legs(struct build *build, const struct circuit *circuit)
     unsigned has = house_system_legs(house);
     if (circuit->legs == 0) {
         if (!row_has_key(build, circuit->kind, circuit->row, "legs")) {
-            row_fault(build, circuit->kind, circuit->row, NULL, "legs is missing, expected %d of the legs %s",
-                      circuit->poles, legs_word(has));
+            row_fault(build, circuit->kind, circuit->row, NULL, "legs is missing, expected %s of %s",
+                      circuit->poles == 1   ? "one letter"
+                      : circuit->poles == 2 ? "two letters"
+                                            : "three letters",
+                      legs_word(has));
         }
         return;
     }
@@ -118,7 +121,9 @@ static void check_legs(struct build *build, const struct circuit *circuit)
     if (house->system != SYSTEM_SINGLE_PHASE && count_legs(circuit->legs) != circuit->poles) {
         row_fault(build, circuit->kind, circuit->row,
                   row_has_key(build, circuit->kind, circuit->row, "legs") ? "legs" : "poles",
-                  "%d legs on %d poles, expected as many legs as poles", count_legs(circuit->legs), circuit->poles);
+                  "%d %s on %d %s, expected as many legs as poles", count_legs(circuit->legs),
+                  count_legs(circuit->legs) == 1 ? "leg" : "legs", circuit->poles,
+                  circuit->poles == 1 ? "pole" : "poles");
     }
 }
 

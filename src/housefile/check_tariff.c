@@ -208,6 +208,8 @@ void check_tariff(struct build *build, size_t row)
     }
     if (!has_blocks && !has_price && !covered) {
         row_fault(build, KIND_TARIFF, row, NULL,
-                  "no price, expected price or blocks, since its periods do not cover every minute");
+                  build->house->tariffs[row].periods.count == 0
+                      ? "no price, expected price or blocks, or periods that cover every minute"
+                      : "no price, expected price or blocks, since its periods do not cover every minute");
     }
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/words.h"
+#include "meant.h"
 
 const char *edit_nearest_id(const struct document *document, const char *word, const char *id)
 {
@@ -24,15 +25,11 @@ static const struct section *known_section(const char *word, struct error *error
     if (section != NULL) {
         return section;
     }
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, word);
-    for (size_t i = 0; i < KIND_COUNT; i++) {
-        words_nearest_offer(&nearest, sections[i].word);
-    }
+    const char *meant = meant_section(word);
     error_set(error, ERROR_INPUT,
               "%s: not a kind of section%s%s; expected house, panel, room, branch, outlet, "
               "appliance, scene, tariff or period",
-              word, nearest.best == NULL ? "" : ", the nearest is ", nearest.best == NULL ? "" : nearest.best);
+              word, meant == NULL ? "" : ", the nearest is ", meant == NULL ? "" : meant);
     return NULL;
 }
 
@@ -57,7 +54,8 @@ static bool split_pair(struct arena *arena, const struct section *section, const
 {
     const char *equals = strchr(pair, '=');
     if (equals == NULL) {
-        error_set(error, ERROR_INPUT, "%s: expected key=value", pair);
+        error_set(error, ERROR_INPUT, "%s: expected key=value, in quotes where it holds blanks, as in power='1400 W'",
+                  pair);
         return false;
     }
     size_t length = (size_t)(equals - pair);
@@ -73,13 +71,9 @@ static bool split_pair(struct arena *arena, const struct section *section, const
     *ret_value = arena_copy_length(arena, start, value_length);
     *ret_key = section_key(section, name);
     if (*ret_key == NULL) {
-        struct words_nearest nearest;
-        words_nearest_init(&nearest, name);
-        for (size_t i = 0; i < section->key_count; i++) {
-            words_nearest_offer(&nearest, section->keys[i].name);
-        }
+        const char *meant = meant_key(section, name);
         error_set(error, ERROR_INPUT, "%s: [%s] has no such key%s%s", name, section->word,
-                  nearest.best == NULL ? "" : "; the nearest is ", nearest.best == NULL ? "" : nearest.best);
+                  meant == NULL ? "" : "; the nearest is ", meant == NULL ? "" : meant);
         return false;
     }
     if (value_length == 0) {
@@ -116,7 +110,11 @@ bool edit_add(struct document *document, const char *word, const char *id, const
         return false;
     }
     if (!words_is_id(id)) {
-        error_set(error, ERROR_INPUT, "%s %s: not an ID, expected a-z, 0-9 and -, 1 to 40 characters", word, id);
+        struct text such = {0};
+        meant_id(id, &such);
+        error_set(error, ERROR_INPUT, "%s %s: not an ID, expected 1 to 40 of a-z, 0-9 and -%s", word, id,
+                  text_string(&such));
+        text_done(&such);
         return false;
     }
     if (document_find(document, word, id) != NULL) {

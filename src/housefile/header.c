@@ -2,20 +2,20 @@
 
 #include <string.h>
 
+#include "meant.h"
+
 static void refuse_word(struct faults *faults, int line, const char *word)
 {
     struct text text = {0};
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, word);
+    const char *meant = meant_section(word);
     text_add(&text, "unknown section `");
     text_add_shown(&text, word);
     text_add(&text, "`, expected");
     for (size_t i = 0; i < KIND_COUNT; i++) {
-        words_nearest_offer(&nearest, sections[i].word);
         text_printf(&text, "%s %s", i == 0 ? "" : i + 1 < KIND_COUNT ? "," : " or", sections[i].word);
     }
-    if (nearest.best != NULL) {
-        text_printf(&text, " (nearest: %s)", nearest.best);
+    if (meant != NULL) {
+        text_printf(&text, " (nearest: %s)", meant);
     }
     faults_add(faults, line, "%s", text_string(&text));
     text_done(&text);
@@ -48,7 +48,9 @@ const struct section *header_check(struct faults *faults, int line, const char *
     if (reason != NULL) {
         struct text text = {0};
         add_header(&text, word, id);
-        faults_add(faults, line, "%s: %s", text_string(&text), reason);
+        text_printf(&text, ": %s", reason);
+        meant_id(section->takes_id && !words_is_id(id) ? id : "", &text);
+        faults_add(faults, line, "%s", text_string(&text));
         text_done(&text);
         return NULL;
     }
@@ -58,17 +60,13 @@ const struct section *header_check(struct faults *faults, int line, const char *
 static void refuse_key(struct faults *faults, int line, const struct section *section, const char *id, const char *name)
 {
     struct text text = {0};
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, name);
+    const char *meant = meant_key(section, name);
     add_header(&text, section->word, id);
     text_add(&text, ": unknown key `");
     text_add_shown(&text, name);
     text_add(&text, "`");
-    for (size_t i = 0; i < section->key_count; i++) {
-        words_nearest_offer(&nearest, section->keys[i].name);
-    }
-    if (nearest.best != NULL) {
-        text_printf(&text, ", expected a key of this section (nearest: %s)", nearest.best);
+    if (meant != NULL) {
+        text_printf(&text, ", expected a key of this section (nearest: %s)", meant);
     } else {
         text_add(&text, ", expected");
         for (size_t i = 0; i < section->key_count; i++) {

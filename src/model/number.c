@@ -64,7 +64,13 @@ static void explain_start(const char *string, struct text *fault)
     } else if (begins_like(string, "nan") || begins_like(string, "inf")) {
         text_add(fault, "not a finite number, expected a number such as 1.5");
     } else {
-        text_add(fault, "not a number, expected digits such as 1.5");
+        const bool quoted = string[0] == '"' || string[0] == '\'';
+        const bool money = string[0] == '$' || strncmp(string, "\u20ac", strlen("\u20ac")) == 0 ||
+                           strncmp(string, "\u00a3", strlen("\u00a3")) == 0;
+        text_printf(fault, "not a number, expected digits such as 1.5%s",
+                    quoted  ? ", without quotes"
+                    : money ? ", without the sign of the currency"
+                            : "");
     }
 }
 

@@ -57,6 +57,27 @@ static const struct unit units[] = {
     {"AWG", DIMENSION_NONE, false, 1, 0},
 };
 
+/* What people write for a unit, in any case of letters: for messages, never read. */
+static const struct {
+    const char *said;
+    const char *word;
+} said_units[] = {
+    {"amp", "A"},           {"amps", "A"},     {"ampere", "A"},
+    {"amperes", "A"},       {"volt", "V"},     {"volts", "V"},
+    {"watt", "W"},          {"watts", "W"},    {"kilowatt", "kW"},
+    {"kilowatts", "kW"},    {"ohms", "ohm"},   {"feet", "ft"},
+    {"foot", "ft"},         {"'", "ft"},       {"meter", "m"},
+    {"meters", "m"},        {"metre", "m"},    {"metres", "m"},
+    {"hour", "h"},          {"hours", "h"},    {"hr", "h"},
+    {"hrs", "h"},           {"minute", "min"}, {"minutes", "min"},
+    {"mins", "min"},        {"second", "s"},   {"seconds", "s"},
+    {"sec", "s"},           {"percent", "%"},  {"per cent", "%"},
+    {"sqft", "ft2"},        {"sq ft", "ft2"},  {"sq. ft", "ft2"},
+    {"square feet", "ft2"}, {"sqm", "m2"},     {"ft\u00b2", "ft2"},
+    {"m\u00b2", "m2"},      {"hertz", "Hz"},   {"horsepower", "hp"},
+    {"celsius", "C"},
+};
+
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };
 
 static const char *dimension_word(enum dimension dimension)
@@ -95,6 +116,54 @@ static void add_unit_words(enum dimension dimension, struct text *fault)
     }
 }
 
+/* The unit as written here that the word is or says; NULL where it is none. */
+static const struct unit *unit_meant(const char *word)
+{
+    for (size_t i = 0; i < sizeof said_units / sizeof said_units[0]; i++) {
+        if (number_same_letters(said_units[i].said, word)) {
+            word = said_units[i].word;
+            break;
+        }
+    }
+    for (size_t i = 0; i < UNIT_COUNT; i++) {
+        if (unit_matches(&units[i], word)) {
+            return &units[i];
+        }
+    }
+    return NULL;
+}
+
+const char *quantity_unit(const char *string)
+{
+    const char *word = string + strspn(string, "0123456789./eE ");
+    const struct unit *unit = *word == '\0' ? NULL : unit_meant(word);
+    return unit == NULL ? NULL : unit->word;
+}
+
+bool quantity_has_unit(enum dimension dimension, const char *unit)
+{
+    const struct unit *meant = unit_meant(unit);
+    return meant != NULL && meant->dimension == dimension;
+}
+
+/* What stands behind the number is no word at all: says what it may be. False where it may be a unit. */
+static bool explain_rest(const char *rest, enum dimension dimension, struct text *fault)
+{
+    static const char dash[] = "\u2013";
+    const size_t signs = rest[0] == '-' ? 1 : strncmp(rest, dash, strlen(dash)) == 0 ? strlen(dash) : 0;
+    const char *behind = rest + signs + strspn(rest + signs, " ");
+    if (rest[0] == '#') {
+        text_add(fault, "`#` begins no comment behind a value, expected a blank and `;`");
+    } else if (signs > 0 && *behind >= '0' && *behind <= '9') {
+        text_add(fault, "a range is not accepted, expected its highest number alone");
+    } else if (rest[0] == ':' && dimension == DIMENSION_TIME) {
+        text_add(fault, "a time of day is not accepted, expected a length of time such as 2.5 h or 150 min");
+    } else {
+        return false;
+    }
+    return true;
+}
+
 /* Says why `word` is no unit of the dimension. */
 static void explain_unit(const char *word, enum dimension dimension, struct text *fault)
 {
@@ -107,11 +176,16 @@ static void explain_unit(const char *word, enum dimension dimension, struct text
             other_case = &units[i];
         }
     }
+    const struct unit *meant = other == NULL ? unit_meant(word) : NULL;
     text_add(fault, other == NULL ? "unknown unit `" : "wrong unit `");
     text_add_shown(fault, word);
     text_add(fault, "`");
     if (other != NULL && other->dimension != DIMENSION_NONE) {
         text_printf(fault, " (%s)", dimension_word(other->dimension));
+    } else if (meant != NULL && meant->dimension == dimension) {
+        text_printf(fault, " (write %s)", meant->word);
+    } else if (meant != NULL && meant->dimension != DIMENSION_NONE) {
+        text_printf(fault, " (%s, %s)", meant->word, dimension_word(meant->dimension));
     } else if (other_case != NULL) {
         text_add(fault, " (m is milli, M is mega)");
     }
@@ -171,7 +245,9 @@ static bool scan_quantity(const char *string, enum dimension dimension, int rule
     }
     const struct unit *unit = unit_named(word, dimension);
     if (unit == NULL && word[0] != '\0') {
-        explain_unit(word, dimension, fault);
+        if (!explain_rest(word, dimension, fault)) {
+            explain_unit(word, dimension, fault);
+        }
         return false;
     }
     if (unit != NULL) {

@@ -2,6 +2,17 @@
 #ifndef AMPSUM_TEST_HOUSEFILE_ROWS_H
 #define AMPSUM_TEST_HOUSEFILE_ROWS_H
 
+#include "ampsum/housefile.h"
+
+/* Reads a string as the house h.ini; on a fault NULL, and the message is in `error`. */
+struct house *read_string(const char *string, struct error *error);
+
+/* True where some line of the messages names the file and line (0: the file alone) and says the text. */
+bool message_has(const char *messages, int line, const char *says);
+
+/* The house as text; the caller frees. */
+char *write_house(const struct house *house);
+
 /* Lines 1 to 4; what follows begins at line 5. */
 #define US "[house]\nname = H\nrules = us\nmain_breaker = 100\n"
 #define US_THREE "[house]\nname = H\nrules = us\nmain_breaker = 100\nsystem = three-phase\n" /* line 6 */

@@ -16,6 +16,7 @@ struct reading {
     size_t pair_count;
     size_t pair_capacity;
     bool rated;
+    const char *odd; /* the first part that went to the name for want of another meaning; NULL: none */
 };
 
 static void add_pair(struct reading *reading, const char *key, const char *value)
@@ -137,20 +138,42 @@ static bool go_on(struct reading *reading, const char *part)
     return true;
 }
 
-static bool take_parts(struct reading *reading, const char *string, struct error *error)
+/* `Refrigerator, frost-free`: a comma in the name itself, ahead of all quantities and keys. */
+static bool name_goes_on(struct reading *reading, const char *part, const char **name)
+{
+    if (part[0] == '\0' || isdigit((unsigned char)part[0])) {
+        return false;
+    }
+    struct text longer = {0};
+    text_printf(&longer, "%s, %s", *name, part);
+    *name = arena_copy(reading->arena, text_string(&longer));
+    text_done(&longer);
+    reading->odd = reading->odd == NULL ? part : reading->odd;
+    return true;
+}
+
+static void refuse_part(const char *part, struct error *error)
+{
+    error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W", part);
+}
+
+static bool take_parts(struct reading *reading, const char *string, const char **name, struct error *error)
 {
     bool value_before = false;
+    bool any_before = reading->rated;
     while (*string == ',') {
         string++;
         size_t length = strcspn(string, ",");
         char *part = trimmed(reading->arena, string, length);
         bool taken = part[0] != '\0' && take_part(reading, part);
-        if (!taken && !(value_before && go_on(reading, part))) {
-            error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W",
-                      part);
+        const bool goes_on =
+            !taken && (value_before ? go_on(reading, part) : !any_before && name_goes_on(reading, part, name));
+        if (!taken && !goes_on) {
+            refuse_part(part, error);
             return false;
         }
         value_before = value_before || strchr(part, '=') != NULL;
+        any_before = any_before || taken;
         string += length;
     }
     return true;
@@ -192,6 +215,10 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     if (count == 0 || near) { /* better a rating from elsewhere, named as such, than none */
         count = reference_typical_find(name, NULL, &row, 1, &near);
     }
+    if ((count == 0 || near) && reading->odd != NULL) {
+        refuse_part(reading->odd, error);
+        return false;
+    }
     if (count == 0 || near) {
         error_set(error, ERROR_INPUT, "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'",
                   name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name);
@@ -226,11 +253,11 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
         error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
         return false;
     }
-    ret_load->name = name;
     ret_load->note = NULL;
-    if (!take_parts(reading, string + length, error)) {
+    if (!take_parts(reading, string + length, &name, error)) {
         return false;
     }
+    ret_load->name = name;
     if (!reading->rated && !take_typical(reading, name, &ret_load->note, error)) {
         return false;
     }

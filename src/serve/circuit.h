@@ -12,6 +12,9 @@
  */
 void circuit_svg(struct text *html, const struct assessment *assessment, size_t branch);
 
+/* The same for a class that is to find the currents: none is written, and no line's width tells one. */
+void circuit_svg_covered(struct text *html, const struct assessment *assessment, size_t branch);
+
 /* Voltage, drop and current of each outlet with those loads, as a table; a sentence where the wire is not known. */
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t branch);
 

@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/wait.h>
+#include <unistd.h>
 
 #include "ampsum/store.h"
 #include "server.h"
@@ -34,12 +34,28 @@ static void catch_stop(void)
     signal(SIGPIPE, SIG_IGN);
 }
 
+/* Starts it with nothing of ours: no stream, no socket. Its own words would stand among this program's. */
+static bool start(char *const *words)
+{
+    posix_spawn_file_actions_t actions;
+    pid_t pid = 0;
+    if (posix_spawn_file_actions_init(&actions) != 0) {
+        return false;
+    }
+    const bool started = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
+                         posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
+                         posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
+                         posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
+                         posix_spawnp(&pid, words[0], &actions, NULL, words, environ) == 0;
+    posix_spawn_file_actions_destroy(&actions);
+    return started;
+}
+
 /* The desktop's own way of opening an address; where there is none, the person opens the printed one. */
 static void open_browser(const char *address)
 {
     char *words[] = {strdup("xdg-open"), strdup(address), NULL};
-    pid_t pid = 0;
-    if (words[0] == NULL || words[1] == NULL || posix_spawnp(&pid, words[0], NULL, NULL, words, environ) != 0) {
+    if (words[0] == NULL || words[1] == NULL || !start(words)) {
         fputs("ampsum: no browser could be started; open the address above\n", stderr);
     }
     free(words[0]);

@@ -1,6 +1,11 @@
-/* One branch in large type for a room: loads are switched, answers stay hidden until they are asked for. */
+/*
+ * One branch in large type for a room: the class predicts, loads are switched, answers stay covered until they are
+ * asked for. What is covered is not in the page at all: a look at its source tells nothing.
+ */
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "ampsum/report.h"
 #include "circuit.h"
@@ -8,17 +13,21 @@
 void view_class(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
+    bool any = false;
     page_begin(visit, "Class");
-    html_add(html, "<p>Choose the branch that the class is to see. Its answers stay hidden until you show them.</p>"
-                   "<ul class=\"plain\">");
+    html_add(html, "<div class=\"class\"><p>Choose the branch that the class is to see. Its answers stay covered until "
+                   "you show them.</p>");
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         const struct branch *branch = &visit->house->branches[i];
         if (branch->appliances.count > 0) {
-            html_add(html, "<li><a href=\"/class/%s\">%s</a>, %z loads</li>", branch->id, branch->label,
-                     branch->appliances.count);
+            html_add(html, any ? "" : "<ul class=\"plain\">");
+            html_add(html, "<li><a href=\"/class/%s\">%s</a>, %z %s</li>", branch->id, branch->label,
+                     branch->appliances.count, branch->appliances.count == 1 ? "load" : "loads");
+            any = true;
         }
     }
-    html_add(html, "</ul>\n");
+    html_add(html, any ? "</ul>" : "<p>No branch of this house has a load yet.</p>");
+    html_add(html, "<p>On paper, with other numbers for each student: <a href=\"/files\">worksheets</a></p></div>\n");
     page_end(visit);
 }
 
@@ -28,36 +37,124 @@ struct lesson_view {
     struct assessment *all; /* nothing opened */
     struct assessment *now;
     struct steps steps;
-    size_t shown; /* steps shown; figures are shown with the last of them */
+    size_t shown;   /* steps shown */
+    bool uncovers;  /* figures shown: asked for, or with the last step */
+    double *line_a; /* towards each load's junction, now */
 };
 
-static void add_switches(struct lesson_view *view)
+static const struct branch *branch_of(const struct lesson_view *view)
 {
-    struct visit *visit = view->visit;
-    struct text *html = &visit->answer.body;
-    const struct branch *branch = &visit->house->branches[view->index];
-    html_add(html,
-             "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">"
-             "<input type=\"hidden\" name=\"shown\" value=\"%z\"><fieldset><legend>Switches</legend><div "
-             "class=\"switches\">",
-             branch->id, view->shown);
+    return &view->visit->house->branches[view->index];
+}
+
+static const struct appliance *appliance_of(const struct lesson_view *view, size_t load)
+{
+    return &view->visit->house->appliances[branch_of(view)->appliances.index[load]];
+}
+
+/* ---- what the class is asked */
+
+static bool is_opened(const struct lesson_view *view, size_t load)
+{
+    return view->now->branches[view->index].loads[load].units < view->all->branches[view->index].loads[load].units;
+}
+
+static size_t count_opened(const struct lesson_view *view)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
+        count += is_opened(view, i);
+    }
+    return count;
+}
+
+static void add_question(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    const struct branch *branch = branch_of(view);
+    html_add(html, "<p class=\"ask\"><strong>Predict first.</strong> ");
+    if (count_opened(view) == 0) {
+        html_add(html,
+                 "Every load has the same %r V across it. What does each draw, what flows at each junction, and what "
+                 "do they draw together? Is that more than the breaker's %r A? Write it down, then look.</p>",
+                 view->now->branches[view->index].voltage_v, branch->breaker_a);
+        return;
+    }
+    html_add(html, "Opened: ");
+    const char *before = "";
     for (size_t i = 0; i < branch->appliances.count; i++) {
-        const struct appliance *appliance = &visit->house->appliances[branch->appliances.index[i]];
+        if (is_opened(view, i)) {
+            html_add(html, "%s%s", before, appliance_of(view, i)->name);
+            before = ", ";
+        }
+    }
+    html_add(html, ". Which currents change, and which stay as they were? Write it down, then look.</p>");
+}
+
+/* ---- switches and what is shown */
+
+static void add_switch(const struct lesson_view *view, size_t load)
+{
+    struct text *html = &view->visit->answer.body;
+    const struct appliance *appliance = appliance_of(view, load);
+    const size_t units = view->now->options.on[branch_of(view)->appliances.index[load]];
+    if (appliance->count == 1) {
         html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
                  appliance->id);
-        html_add(html, view->now->options.on[branch->appliances.index[i]] > 0 ? " checked" : "");
-        html_add(html, "> %s</label>", appliance->name);
+        html_add(html, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
+        return;
     }
-    html_add(html, "</div></fieldset><p class=\"teach\">");
-    if (view->shown < view->steps.count) {
-        html_add(html,
-                 "<button name=\"shown\" value=\"%z\" id=\"next\">Show the next step</button> "
-                 "<button name=\"shown\" value=\"%z\" id=\"every\">Show all</button> ",
-                 view->shown + 1, view->steps.count);
-    }
-    html_add(html, "<button name=\"shown\" value=\"0\" id=\"hide\">Hide the answers</button> "
-                   "<button class=\"without-script\">Switch</button></p></form>\n");
+    html_add(html,
+             "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z "
+             "%s</label>",
+             appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
 }
+
+/* All steps stay shown when a switch makes them more. */
+static void add_shown(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    if (view->shown == view->steps.count) {
+        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
+    } else {
+        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"%z\">", view->shown);
+    }
+    html_add(html, view->uncovers ? "<input type=\"hidden\" name=\"figures\" value=\"1\">" : "");
+}
+
+static void add_buttons(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    html_add(html, "<p class=\"teach\">");
+    if (view->shown < view->steps.count) {
+        html_add(html, "<button name=\"shown\" value=\"%z\" id=\"next\">Show the next step</button> ", view->shown + 1);
+    }
+    if (!view->uncovers) {
+        html_add(html, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
+    }
+    if (view->shown < view->steps.count) {
+        html_add(html, "<button name=\"shown\" value=\"all\" id=\"every\">Show all</button> ");
+    }
+    html_add(html, "<button name=\"shown\" value=\"0\" id=\"hide\">Cover the answers</button> "
+                   "<button class=\"without-script\">Switch</button></p>");
+}
+
+static void add_switches(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    html_add(html, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
+             branch_of(view)->id);
+    add_shown(view);
+    html_add(html, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
+    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
+        add_switch(view, i);
+    }
+    html_add(html, "</div></fieldset>");
+    add_buttons(view);
+    html_add(html, "</form>\n");
+}
+
+/* ---- figures */
 
 /* How a load's current stands against what it was before anything was opened. */
 static const char *compare(const struct load *before, const struct load *now)
@@ -71,44 +168,75 @@ static const char *compare(const struct load *before, const struct load *now)
     return fabs(before->current_a - now->current_a) <= 1e-9 * fmax(1, before->current_a) ? "unchanged" : "changed";
 }
 
-static void add_answer(struct text *html, bool shown, double value, const char *unit)
+static void add_answer(const struct lesson_view *view, double current_a)
 {
-    if (shown) {
-        html_add(html, "<td class=\"n\">%2 %s</td>", value, unit);
+    if (view->uncovers) {
+        html_add(&view->visit->answer.body, "<td class=\"n\">%2 A</td>", current_a);
     } else {
-        html_add(html, "<td class=\"n\"><span class=\"covered\">hidden</span></td>");
+        html_add(&view->visit->answer.body, "<td class=\"n\"><span class=\"covered\">covered</span></td>");
     }
 }
 
-static void add_loads(struct lesson_view *view, bool shown)
+static void add_load(const struct lesson_view *view, size_t load)
 {
     struct text *html = &view->visit->answer.body;
-    const struct branch *branch = &view->visit->house->branches[view->index];
-    const struct branch_assessment *before = &view->all->branches[view->index];
+    const struct load *before = &view->all->branches[view->index].loads[load];
+    const struct load *now = &view->now->branches[view->index].loads[load];
+    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%0 W</td>",
+             appliance_of(view, load)->name, view->uncovers ? compare(before, now) : "",
+             now->units > 0 ? now->draw.power_w : before->draw.power_w);
+    add_answer(view, now->units > 0 ? now->current_a : 0);
+    if (circuit_is_on(now)) {
+        add_answer(view, view->line_a[load]);
+        html_add(html, "</tr>");
+    } else {
+        html_add(html, "<td class=\"n\">-</td></tr>");
+    }
+}
+
+static void add_loads(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
     const struct branch_assessment *now = &view->now->branches[view->index];
     html_add(html,
              "<table class=\"narrow\"><caption>Each load at %r V</caption><thead><tr><th scope=\"col\">Load</th>"
              "<th scope=\"col\" class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th>"
-             "<th scope=\"col\">Against all closed</th></tr></thead><tbody>",
+             "<th scope=\"col\" class=\"n\">In the line to it</th></tr></thead><tbody>",
              now->voltage_v);
-    for (size_t i = 0; i < branch->appliances.count; i++) {
-        const struct load *load = &now->loads[i];
-        html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%0 W</td>",
-                 view->visit->house->appliances[load->appliance].name,
-                 load->units > 0 ? load->draw.power_w : before->loads[i].draw.power_w);
-        add_answer(html, shown, load->units > 0 ? load->current_a : 0, "A");
-        html_add(html, "<td>%s</td></tr>", shown ? compare(&before->loads[i], load) : "");
+    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
+        add_load(view, i);
     }
-    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together</th><td></td>");
-    add_answer(html, shown, now->other.current_a, "A");
-    html_add(html, "<td>");
-    if (shown) {
-        html_add(html, "breaker %r A%s", branch->breaker_a, now->verdict == VERDICT_OVER ? ": OVER" : "");
-    }
-    html_add(html, "</td></tr></tfoot></table>\n");
+    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %r A%s</small></th><td></td>",
+             branch_of(view)->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
+    add_answer(view, now->other.current_a);
+    html_add(html, "<td></td></tr></tfoot></table>\n");
 }
 
-static void add_steps(struct lesson_view *view)
+/* What was to be seen, in a sentence. */
+static void add_conclusion(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    size_t unchanged = 0;
+    if (!view->uncovers) {
+        return;
+    }
+    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
+        unchanged +=
+            strcmp(compare(&view->all->branches[view->index].loads[i], &view->now->branches[view->index].loads[i]),
+                   "unchanged") == 0;
+    }
+    if (count_opened(view) > 0) {
+        html_add(html,
+                 "<p class=\"ask\">Together %2 A with all closed, %2 A now. %z of the %z loads draw what they drew "
+                 "before: their voltage is the same, so their current is.</p>",
+                 view->all->branches[view->index].other.current_a, view->now->branches[view->index].other.current_a,
+                 unchanged, branch_of(view)->appliances.count);
+    } else {
+        html_add(html, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
+    }
+}
+
+static void add_steps(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
     html_add(html, "<h2>Step by step (%z of %z shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
@@ -122,25 +250,36 @@ static void add_steps(struct lesson_view *view)
     html_add(html, "</ol>\n");
 }
 
-static void add_view(struct lesson_view *view)
+static void add_links(const struct lesson_view *view)
 {
-    struct visit *visit = view->visit;
-    struct text *html = &visit->answer.body;
-    const struct branch *branch = &visit->house->branches[view->index];
-    const bool shown = view->shown >= view->steps.count;
-    page_begin(visit, branch->label);
-    html_add(html, "<div class=\"class\"><p>A parallel circuit: every load has the same voltage, its current does not "
-                   "depend on the others, and the currents add up to what the breaker carries. What does each draw, "
-                   "and what do they draw together?</p>");
+    html_add(&view->visit->answer.body,
+             "<ul class=\"plain\"><li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;"
+             "at=branch%%3A%s\">What if a 1500 W heater is plugged in here too?</a></li>"
+             "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
+             "with it</a></li></ul></div>\n",
+             branch_of(view)->id, branch_of(view)->id);
+}
+
+static void add_view(const struct lesson_view *view)
+{
+    struct text *html = &view->visit->answer.body;
+    page_begin(view->visit, branch_of(view)->label);
+    html_add(html, "<div class=\"class\">");
+    add_question(view);
     add_switches(view);
-    if (shown) {
+    html_add(html, "<div class=\"board\">");
+    if (view->uncovers) {
         circuit_svg(html, view->now, view->index);
+    } else {
+        circuit_svg_covered(html, view->now, view->index);
     }
-    add_loads(view, shown);
+    html_add(html, "<div>");
+    add_loads(view);
+    add_conclusion(view);
+    html_add(html, "</div></div>");
     add_steps(view);
-    html_add(html, "<p><a href=\"/class\">Another branch</a> <a href=\"/branch/%s\">All of this branch</a></p></div>\n",
-             branch->id);
-    page_end(visit);
+    add_links(view);
+    page_end(view->visit);
 }
 
 /* The last `shown`: a button's comes behind the hidden one. */
@@ -148,11 +287,26 @@ static size_t steps_shown(const struct form *form, size_t most)
 {
     size_t shown = 0;
     for (size_t i = 0; i < form->count; i++) {
-        if (form->field[i].name[0] == 's' && form->field[i].name[1] == 'h') {
-            shown = (size_t)strtoul(form->field[i].value, NULL, 10);
+        if (strcmp(form->field[i].name, "shown") == 0) {
+            const char *value = form->field[i].value;
+            shown = strcmp(value, "all") == 0 ? most : (size_t)strtoul(value, NULL, 10);
         }
     }
     return shown > most ? most : shown;
+}
+
+/* Covering is the button that asks for no step: it wins over figures that were shown before. */
+static bool asks_cover(const struct form *form)
+{
+    size_t count = 0;
+    const char *last = "";
+    for (size_t i = 0; i < form->count; i++) {
+        if (strcmp(form->field[i].name, "shown") == 0) {
+            last = form->field[i].value;
+            count++;
+        }
+    }
+    return count > 1 && strcmp(last, "0") == 0;
 }
 
 void view_class_branch(struct visit *visit)
@@ -177,6 +331,11 @@ void view_class_branch(struct visit *visit)
     view.now = assess_house(visit->house, &chosen);
     report_branch_steps(view.now, view.index, &view.steps);
     view.shown = steps_shown(&visit->query, view.steps.count);
+    view.uncovers = !asks_cover(&visit->query) &&
+                    (form_has(&visit->query, "figures") || (view.shown > 0 && view.shown >= view.steps.count));
+    view.line_a = arena_array(visit->arena, branch_of(&view)->appliances.count + 1, sizeof *view.line_a);
+    const struct branch_assessment *now = &view.now->branches[view.index];
+    branch_junctions(visit->house, view.index, now->loads, now->voltage_v, view.line_a);
     add_view(&view);
     steps_done(&view.steps);
     assess_free(view.now);

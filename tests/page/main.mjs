@@ -1,6 +1,10 @@
 // All tests of the page in one run, one browser.
 import { done, startBrowser, test } from "./lib.mjs";
+import { appliance } from "./appliance.mjs";
+import { classView } from "./class.mjs";
+import { editors } from "./editors.mjs";
 import { guard } from "./guard.mjs";
+import { open } from "./open.mjs";
 import { stories } from "./stories.mjs";
 import { views } from "./views.mjs";
 
@@ -11,6 +15,10 @@ await test("chromium starts", async () => {
 if (started) {
   await guard();
   await views();
+  await appliance();
+  await classView();
+  await editors();
+  await open();
   await stories();
 }
 await done();

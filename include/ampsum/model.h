@@ -294,6 +294,10 @@ const char *house_row_id(const struct house *house, enum kind kind, size_t index
  */
 size_t house_find(const struct house *house, enum kind kind, const char *id);
 
+/* True where `use`, `days` or `months` leave out some minute: where an appliance, or one of a branch, has a time. */
+bool appliance_has_times(const struct appliance *appliance);
+bool branch_has_times(const struct house *house, size_t branch);
+
 /* The ID of that kind nearest to one that no row has, for a message; NULL where none is near (ampsum/words.h). */
 const char *house_nearest_id(const struct house *house, enum kind kind, const char *id);
 

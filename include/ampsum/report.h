@@ -42,10 +42,7 @@ void report_cautions_text(const struct page *page, const char *const *more, stru
 /* `Mon 18:30`, day and time of a moment; "-" where there is none. */
 void report_moment(struct text *text, struct moment at);
 
-/* True where the appliance's windows, days or months leave out some minute: where it has a time to speak of. */
-bool report_has_times(const struct appliance *appliance);
-
-/* As report_moment, of the busiest minute of a branch; "any time" where none of its appliances has times. */
+/* As report_moment, of the busiest minute of a branch; "any time" where none of its appliances has times (branch_has_times). */
 void report_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text);
 
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
@@ -83,7 +80,7 @@ json_t *report_day_json(const struct house *house, const struct day_view *views,
 /* HH:MM of a minute of the day; 1440 is 24:00. */
 void report_day_minute(struct text *text, int minute);
 
-/* True where some appliance of the view's branch or panel leg has times (report_has_times). */
+/* True where some appliance of the view's branch or panel leg has times (appliance_has_times). */
 bool report_day_has_times(const struct house *house, const struct day_view *view);
 
 /* A chance in percent, three significant digits; both bounds where they differ in them. */

@@ -111,6 +111,9 @@ bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
                      struct energy_bill *ret_bill);
 
+/* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
+void add_shell_path(struct text *out, const char *path);
+
 /* Appends "Next: …" lines, NULL-ended, to a table answer. `HOUSE` in a line becomes the house's path. */
 void invocation_next(struct invocation *invocation, const char *const *lines);
 

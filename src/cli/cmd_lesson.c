@@ -178,6 +178,22 @@ static void write_json(struct invocation *invocation, const struct lesson_plan *
     json_write(json, &invocation->out);
 }
 
+static void write_next(struct invocation *invocation, const char *folder)
+{
+    struct text answers = {0};
+    struct text line = {0};
+    text_printf(&answers, "%s/answers.csv", folder);
+    text_add(&line, "ampsum mark ");
+    add_shell_path(&line, folder);
+    text_add_char(&line, ' ');
+    add_shell_path(&line, text_string(&answers));
+    text_add(&line, "   (when it is filled in)");
+    const char *const next[] = {text_string(&line), NULL};
+    invocation_next(invocation, next);
+    text_done(&answers);
+    text_done(&line);
+}
+
 static void write_answer(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
 {
     if (invocation->format == FORMAT_JSON) {
@@ -203,6 +219,7 @@ static void write_answer(struct invocation *invocation, const struct lesson_plan
             "instructor\n\n",
             folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
         report_cautions_text(&invocation->page, NULL, &invocation->out);
+        write_next(invocation, folder);
     }
 }
 

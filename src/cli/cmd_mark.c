@@ -286,6 +286,21 @@ static void write_tables(struct invocation *invocation, const struct marks *mark
     }
 }
 
+/* The other half of the answer: each answer after the totals, the totals for a table program after the answers. */
+static void write_next(struct invocation *invocation)
+{
+    struct text line = {0};
+    text_add(&line, "ampsum mark");
+    for (size_t i = 0; i < invocation->operand_count; i++) {
+        text_add_char(&line, ' ');
+        add_shell_path(&line, invocation->operands[i]);
+    }
+    text_add(&line, option_given(invocation, "answers") ? " --format csv" : " --answers");
+    const char *const next[] = {text_string(&line), NULL};
+    invocation_next(invocation, next);
+    text_done(&line);
+}
+
 static int run(struct invocation *invocation)
 {
     struct lesson_plan plan = {0};
@@ -309,6 +324,9 @@ static int run(struct invocation *invocation)
     } else {
         write_tables(invocation, &marks);
         write_notices(invocation, &marks, invocation->operands[0], key_changed);
+        if (invocation->format == FORMAT_TABLE) {
+            write_next(invocation);
+        }
     }
     marks_done(&marks);
     lesson_plan_done(&plan);

@@ -28,10 +28,10 @@ struct candidate {
     const char *outlet; /* NULL: the branch alone */
     const char *id;     /* of the load in the document */
     const struct branch_assessment *result;
-    const char *refusal; /* why it can't; NULL where it could */
-    struct text not_at;  /* times of day, parted by commas */
-    struct text off;     /* IDs to switch off, with everything else on, parted by commas */
-    struct text off_names;
+    const char *refusal;   /* why it can't; NULL where it could */
+    struct text not_at;    /* times of day, parted by commas */
+    struct text off;       /* IDs to switch off, with everything else on, parted by commas */
+    struct text off_names; /* the first of them, and how many more */
 };
 
 struct places {
@@ -133,7 +133,9 @@ static bool build_with_load(struct places *places, const struct house *house)
 static void find_off(struct candidate *candidate, const struct house *house, const struct combos_problem *problem,
                      const struct combos_list *beside, size_t own)
 {
+    enum { NAMED_MOST = 5 };
     const struct branch *branch = &house->branches[candidate->branch];
+    size_t off_count = 0;
     for (size_t i = 0; i < problem->load_count; i++) {
         const struct combos_set *stay = &beside->sets[0];
         unsigned units = i == own ? 0 : problem->loads[i].count;
@@ -143,10 +145,15 @@ static void find_off(struct candidate *candidate, const struct house *house, con
         if (units > 0) {
             const struct appliance *appliance = &house->appliances[branch->appliances.index[i]];
             text_add(&candidate->off, candidate->off.length > 0 ? "," : "");
-            text_add(&candidate->off_names, candidate->off_names.length > 0 ? ", " : "");
             decide_id(appliance, units, &candidate->off);
-            decide_name(appliance, units, &candidate->off_names);
+            if (off_count++ < NAMED_MOST) {
+                text_add(&candidate->off_names, candidate->off_names.length > 0 ? ", " : "");
+                decide_name(appliance, units, &candidate->off_names);
+            }
         }
+    }
+    if (off_count > NAMED_MOST) {
+        text_printf(&candidate->off_names, " and %zu more (all: --format json)", off_count - NAMED_MOST);
     }
 }
 

@@ -230,6 +230,9 @@ static void write_answer(struct invocation *invocation, struct table *table, jso
     if (invocation->format == FORMAT_TABLE) {
         text_add_char(&invocation->out, '\n');
         report_cautions_text(&invocation->page, NULL, &invocation->out);
+        static const char *const of_list[] = {"ampsum rules 1   (one of them with all its words)", NULL};
+        static const char *const of_one[] = {"ampsum rules   (the whole list)", NULL};
+        invocation_next(invocation, one ? of_one : of_list);
     }
 }
 

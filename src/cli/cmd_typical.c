@@ -1,3 +1,4 @@
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -72,6 +73,22 @@ static void write_sources(struct invocation *invocation, const struct ref_typica
     }
 }
 
+/* The first of them on a plug, as a question to the house. */
+static void write_next(struct invocation *invocation, const struct ref_typical *row)
+{
+    struct text line = {0};
+    struct text load = {0};
+    text_printf(&load, "%s, ", row->name);
+    text_add_rounded(&load, isfinite(row->typical_w) ? row->typical_w : row->high_w, 0);
+    text_add(&load, " W");
+    text_add(&line, "ampsum place house.db ");
+    add_shell_path(&line, text_string(&load));
+    const char *const next[] = {text_string(&line), NULL};
+    invocation_next(invocation, next);
+    text_done(&line);
+    text_done(&load);
+}
+
 static const char *const more_cautions[] = {
     "Typical ratings stand in until the nameplate is read: the appliance's own plate decides.", NULL};
 
@@ -94,6 +111,7 @@ static void write_answer(struct invocation *invocation, const struct ref_typical
         write_sources(invocation, rows, count);
         text_add_char(&invocation->out, '\n');
         report_cautions_text(&invocation->page, more_cautions, &invocation->out);
+        write_next(invocation, rows[0]);
     }
     json_decref(array);
     table_free(table);

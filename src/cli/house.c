@@ -232,8 +232,7 @@ void invocation_bill(struct invocation *invocation, const struct house *house, s
     energy_year_rows(house, tariff, currency == NULL ? 2 : currency->minor_units, rows, invocation->arena, ret_bill);
 }
 
-/* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
-static void add_shell_path(struct text *out, const char *path)
+void add_shell_path(struct text *out, const char *path)
 {
     bool plain = path[0] != '\0';
     for (const unsigned char *at = (const unsigned char *)path; *at != '\0' && plain; at++) {

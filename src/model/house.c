@@ -137,6 +137,22 @@ size_t house_find(const struct house *house, enum kind kind, const char *id)
     return NO_INDEX;
 }
 
+bool appliance_has_times(const struct appliance *appliance)
+{
+    return appliance->use.count > 0 || appliance->days != DAYS_ALL || appliance->months != MONTHS_ALL;
+}
+
+bool branch_has_times(const struct house *house, size_t branch)
+{
+    const struct index_list *appliances = &house->branches[branch].appliances;
+    for (size_t i = 0; i < appliances->count; i++) {
+        if (appliance_has_times(&house->appliances[appliances->index[i]])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 const char *house_nearest_id(const struct house *house, enum kind kind, const char *id)
 {
     struct words_nearest nearest;

@@ -13,7 +13,7 @@ void report_day_minute(struct text *text, int minute)
 bool report_day_has_times(const struct house *house, const struct day_view *view)
 {
     for (size_t i = 0; i < house->appliance_count; i++) {
-        if (day_scope_has(house, view->scope, i) && report_has_times(&house->appliances[i])) {
+        if (day_scope_has(house, view->scope, i) && appliance_has_times(&house->appliances[i])) {
             return true;
         }
     }

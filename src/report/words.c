@@ -35,19 +35,9 @@ void report_moment(struct text *text, struct moment at)
     text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
 }
 
-bool report_has_times(const struct appliance *appliance)
-{
-    return appliance->use.count > 0 || appliance->days != DAYS_ALL || appliance->months != MONTHS_ALL;
-}
-
 void report_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text)
 {
-    const struct index_list *appliances = &house->branches[branch].appliances;
-    bool has_times = at.month < 0;
-    for (size_t i = 0; i < appliances->count && !has_times; i++) {
-        has_times = report_has_times(&house->appliances[appliances->index[i]]);
-    }
-    if (has_times) {
+    if (at.month < 0 || branch_has_times(house, branch)) {
         report_moment(text, at);
     } else {
         text_add(text, "any time");

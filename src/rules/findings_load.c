@@ -27,7 +27,8 @@ void check_busiest_over(struct branch_case *branch_case)
     }
     const char *when = "the busiest minute";
     if (assessment->options.basis == BASIS_BUSIEST) {
-        when = moment_text(assessment, branch_case->result->at);
+        const bool timed = branch_has_times(branch_case->house, branch_case->index);
+        when = timed ? moment_text(assessment, branch_case->result->at) : "at any time";
     } else if (assessment->options.basis == BASIS_SCENE) {
         when = "this scene";
     } else {

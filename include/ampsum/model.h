@@ -324,6 +324,9 @@ void house_finish(struct house *house);
  */
 void house_fetch_ahead(const struct house *house, size_t branch);
 
+/* The same for the windows of its appliances, which must have come by now: called one branch after house_fetch_ahead. */
+void house_fetch_windows(const struct house *house, size_t branch);
+
 /* Nominal voltage of a circuit: contract, house-file.md, "Nominal voltage of a branch". */
 double house_circuit_voltage_v(const struct house *house, int poles);
 

@@ -153,8 +153,17 @@ size_t words_columns(const char *string)
     return columns;
 }
 
+static bool is_id_byte(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+}
+
 bool words_is_id(const char *string)
 {
-    size_t length = strspn(string, "abcdefghijklmnopqrstuvwxyz0123456789-");
-    return length >= 1 && length <= 40 && string[length] == '\0';
+    enum { LENGTH_MOST = 40 };
+    size_t length = 0;
+    while (length < LENGTH_MOST && is_id_byte(string[length])) {
+        length++;
+    }
+    return length >= 1 && string[length] == '\0';
 }

@@ -25,9 +25,9 @@ static void finish_supply(struct house *house);
 static void finish_panels(struct house *house);
 static void finish_names(struct house *house);
 static void finish_branches(struct house *house);
-static void finish_appliances(struct house *house);
+static void finish_appliances(struct house *house, size_t *ret_grouped);
 static void finish_lists(struct house *house);
-static void finish_groups(struct house *house);
+static void finish_groups(struct house *house, size_t member_count);
 
 void house_finish(struct house *house)
 {
@@ -35,9 +35,10 @@ void house_finish(struct house *house)
     finish_panels(house);
     finish_names(house);
     finish_branches(house);
-    finish_appliances(house);
+    size_t grouped_count = 0;
+    finish_appliances(house, &grouped_count);
     finish_lists(house);
-    finish_groups(house);
+    finish_groups(house, grouped_count);
 }
 
 static bool is_given(enum kind kind, const char *name, const void *row)
@@ -230,8 +231,10 @@ static void finish_time(const struct usual *usual, struct appliance *appliance)
     }
 }
 
-static void finish_appliances(struct house *house)
+/* Counts those with a group on the way. */
+static void finish_appliances(struct house *house, size_t *ret_grouped)
 {
+    *ret_grouped = 0;
     const char *rules = rules_word(house->rules);
     const struct usual usual = {
         .motor_power_factor = reference_rule_value("motor-power-factor", rules),
@@ -247,6 +250,8 @@ static void finish_appliances(struct house *house)
         finish_rating(house, &usual, appliance);
         finish_time(&usual, appliance);
         appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
+        appliance->group_index = NO_INDEX;
+        *ret_grouped += appliance->group != NULL;
     }
 }
 
@@ -345,13 +350,8 @@ static size_t group_slot(const struct house *house, const size_t *slots, size_t 
     return at;
 }
 
-static void finish_groups(struct house *house)
+static void finish_groups(struct house *house, size_t member_count)
 {
-    size_t member_count = 0;
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        house->appliances[i].group_index = NO_INDEX;
-        member_count += house->appliances[i].group != NULL;
-    }
     house->group_count = 0;
     size_t capacity = 16;
     while (capacity < 2 * member_count) {

@@ -176,6 +176,13 @@ void house_fetch_ahead(const struct house *house, size_t branch)
     }
 }
 
+void house_fetch_windows(const struct house *house, size_t branch)
+{
+    for (size_t i = 0; branch < house->branch_count && i < house->branches[branch].appliances.count; i++) {
+        __builtin_prefetch(house->appliances[house->branches[branch].appliances.index[i]].use.window);
+    }
+}
+
 double house_circuit_voltage_v(const struct house *house, int poles)
 {
     if (poles == 3 || (poles == 2 && house->system == SYSTEM_THREE_PHASE)) {

@@ -1,8 +1,8 @@
 /* What current a conductor may carry: ampacity tables, ambient factors, small-conductor limits. */
 #include <math.h>
-#include <string.h>
 
 #include "ampsum/reference.h"
+#include "same.h"
 
 /* The size as the tables write it, where it is a conductor at all; else as it came. */
 static const char *listed_size(const char *size, const char *metal)
@@ -18,8 +18,7 @@ double reference_ampacity_us_a(const char *size, const char *metal, int insulati
     const char *listed = listed_size(size, metal);
     for (size_t i = 0; i < ref_ampacity_us_count; i++) {
         const struct ref_ampacity_us *row = &ref_ampacity_us_rows[i];
-        if (row->insulation_temp_c == insulation_temp_c && strcmp(row->size, listed) == 0 &&
-            strcmp(row->metal, metal) == 0) {
+        if (row->insulation_temp_c == insulation_temp_c && same(row->size, listed) && same(row->metal, metal)) {
             found = row;
         }
     }
@@ -32,7 +31,7 @@ double reference_ampacity_us_a(const char *size, const char *metal, int insulati
 static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *size)
 {
     for (size_t i = 0; i < ref_ampacity_uk_flat_twin_count; i++) {
-        if (strcmp(ref_ampacity_uk_flat_twin_rows[i].size, size) == 0) {
+        if (same(ref_ampacity_uk_flat_twin_rows[i].size, size)) {
             return &ref_ampacity_uk_flat_twin_rows[i];
         }
     }
@@ -43,8 +42,7 @@ static const struct ref_ampacity_iec *iec_row(const char *size, const char *meta
 {
     for (size_t i = 0; i < ref_ampacity_iec_count; i++) {
         const struct ref_ampacity_iec *row = &ref_ampacity_iec_rows[i];
-        if (row->loaded == loaded && strcmp(row->size, size) == 0 && strcmp(row->method, method) == 0 &&
-            strcmp(row->metal, metal) == 0) {
+        if (row->loaded == loaded && same(row->size, size) && same(row->method, method) && same(row->metal, metal)) {
             return row;
         }
     }
@@ -55,13 +53,13 @@ struct reference_ampacity reference_ampacity_iec(const char *rules, const char *
                                                  const char *method, int loaded)
 {
     const char *listed = listed_size(size, metal);
-    bool flat = strcmp(rules, "uk") == 0 && strcmp(method, "C") == 0 && loaded == 2 && strcmp(metal, "copper") == 0;
+    bool flat = same(rules, "uk") && same(method, "C") && loaded == 2 && same(metal, "copper");
     const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(listed) : NULL;
     if (twin != NULL) {
         return (struct reference_ampacity){twin->ampacity_a, "flat twin-and-earth, method C", twin->edition,
                                            twin->source};
     }
-    const struct ref_ampacity_iec *row = strcmp(rules, "us") != 0 ? iec_row(listed, metal, method, loaded) : NULL;
+    const struct ref_ampacity_iec *row = !same(rules, "us") ? iec_row(listed, metal, method, loaded) : NULL;
     if (row != NULL) {
         return (struct reference_ampacity){row->ampacity_a, "PVC 70 \u00b0C, by method", row->edition, row->source};
     }
@@ -75,7 +73,7 @@ double reference_ambient_factor(const char *rules, int insulation_temp_c, double
     for (size_t i = 0; i < ref_ambient_count; i++) {
         const struct ref_ambient *row = &ref_ambient_rows[i];
         bool in_band = (isnan(row->over_c) || ambient_c > row->over_c) && ambient_c <= row->to_c;
-        if (in_band && row->insulation_temp_c == insulation_temp_c && strcmp(row->rules, rules) == 0) {
+        if (in_band && row->insulation_temp_c == insulation_temp_c && same(row->rules, rules)) {
             found = row;
         }
     }
@@ -90,7 +88,7 @@ const struct ref_small_conductor *reference_small_conductor(const char *rules, c
     const char *listed = listed_size(size, metal);
     for (size_t i = 0; i < ref_small_conductor_count; i++) {
         const struct ref_small_conductor *row = &ref_small_conductor_rows[i];
-        if (strcmp(row->rules, rules) == 0 && strcmp(row->size, listed) == 0 && strcmp(row->metal, metal) == 0) {
+        if (same(row->rules, rules) && same(row->size, listed) && same(row->metal, metal)) {
             return row;
         }
     }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "same.h"
 
 #define MM_PER_IN 25.4 /* exact, by definition */
 #define PI 3.14159265358979323846
@@ -62,7 +63,7 @@ static bool read_size(const char *text, struct size *ret_size)
     bool aught = rest != number_end;
     rest += strspn(rest, " ");
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        if (strcmp(rest, units[i].unit) == 0) {
+        if (same(rest, units[i].unit)) {
             *ret_size = (struct size){units[i].series, value};
             bool gauge = value >= -3 && value <= 40 && value == floor(value);
             return units[i].series == SERIES_AWG ? gauge : !aught && value > 0;
@@ -94,7 +95,7 @@ const struct ref_conductor *reference_conductor(const char *size, const char *me
     write_size(parsed, written);
     for (size_t i = 0; i < ref_conductor_count; i++) {
         const struct ref_conductor *row = &ref_conductor_rows[i];
-        if (strcmp(row->size, written) == 0 && strcmp(row->metal, metal) == 0) {
+        if (same(row->size, written) && same(row->metal, metal)) {
             return row;
         }
     }
@@ -131,7 +132,7 @@ bool reference_conductor_neighbours(const char *size, const char *metal, const s
     for (size_t i = 0; i < ref_conductor_count; i++) {
         const struct ref_conductor *row = &ref_conductor_rows[i];
         bool row_is_mm2 = isnan(row->area_cmil);
-        if (strcmp(row->metal, metal) != 0 || row_is_mm2 != (parsed.series == SERIES_MM2)) {
+        if (!same(row->metal, metal) || row_is_mm2 != (parsed.series == SERIES_MM2)) {
             continue;
         }
         if (row->area_mm2 < area_mm2 && (*ret_smaller == NULL || row->area_mm2 > (*ret_smaller)->area_mm2)) {

@@ -1,8 +1,8 @@
 /* Breakers, plugs, receptacles and motors. */
 #include <math.h>
-#include <string.h>
 
 #include "ampsum/reference.h"
+#include "same.h"
 
 static const double edge = 1e-9; /* relative: an edge counts as reached within it, engineering notes section 10 */
 
@@ -11,7 +11,7 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
     const struct ref_standard_size *next = NULL;
     for (size_t i = 0; i < ref_standard_size_count; i++) {
         const struct ref_standard_size *row = &ref_standard_size_rows[i];
-        bool large_enough = strcmp(row->rules, rules) == 0 && row->rating_a >= current_a * (1 - edge);
+        bool large_enough = same(row->rules, rules) && row->rating_a >= current_a * (1 - edge);
         if (large_enough && (next == NULL || row->rating_a < next->rating_a)) {
             next = row;
         }
@@ -24,7 +24,7 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
 
 static bool band_fits(const struct ref_trip_band *row, const char *rules, const char *trip, double rating_a)
 {
-    return strcmp(row->rules, rules) == 0 && (strcmp(row->trip, "*") == 0 || strcmp(row->trip, trip) == 0) &&
+    return same(row->rules, rules) && (same(row->trip, "*") || same(row->trip, trip)) &&
            rating_a > row->rating_over_a && (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
 }
 
@@ -54,7 +54,7 @@ const struct ref_instantaneous *reference_instantaneous(const char *rules, const
 {
     for (size_t i = 0; i < ref_instantaneous_count; i++) {
         const struct ref_instantaneous *row = &ref_instantaneous_rows[i];
-        if (strcmp(row->rules, rules) == 0 && strcmp(row->trip, trip) == 0) {
+        if (same(row->rules, rules) && same(row->trip, trip)) {
             return row;
         }
     }
@@ -67,7 +67,7 @@ const struct ref_receptacle *reference_receptacle(const char *rules, double circ
     for (size_t i = 0; i < ref_receptacle_count; i++) {
         const struct ref_receptacle *row = &ref_receptacle_rows[i];
         bool asked_for = receptacle_a <= 0 || row->receptacle_a == receptacle_a;
-        if (asked_for && row->circuit_a == circuit_a && strcmp(row->rules, rules) == 0 &&
+        if (asked_for && row->circuit_a == circuit_a && same(row->rules, rules) &&
             (found == NULL || row->receptacle_a > found->receptacle_a)) {
             found = row;
         }
@@ -79,7 +79,7 @@ const struct ref_plug *reference_plug(const char *rules, double breaker_a)
 {
     for (size_t i = 0; i < ref_plug_count; i++) {
         const struct ref_plug *row = &ref_plug_rows[i];
-        if (row->usual && strcmp(row->rules, rules) == 0 && breaker_a > row->circuit_over_a &&
+        if (row->usual && same(row->rules, rules) && breaker_a > row->circuit_over_a &&
             (isnan(row->circuit_to_a) || breaker_a <= row->circuit_to_a)) {
             return row;
         }
@@ -103,7 +103,7 @@ double reference_motor_current_a(const char *rules, double power_hp, double volt
     const struct ref_motor_fla *nearest = NULL;
     for (size_t i = 0; i < ref_motor_fla_count; i++) {
         const struct ref_motor_fla *row = &ref_motor_fla_rows[i];
-        if (strcmp(row->rules, rules) != 0 || fabs(row->power_hp - power_hp) > 1e-6 * row->power_hp) {
+        if (!same(row->rules, rules) || fabs(row->power_hp - power_hp) > 1e-6 * row->power_hp) {
             continue;
         }
         /* columns rise, so only a strictly nearer one takes over: a tie goes to the lower */
@@ -122,7 +122,7 @@ const char *reference_motor_size(const char *rules, size_t index)
     const char *last = "";
     for (size_t i = 0; i < ref_motor_fla_count; i++) {
         const struct ref_motor_fla *row = &ref_motor_fla_rows[i];
-        if (strcmp(row->rules, rules) != 0 || strcmp(row->hp_text, last) == 0) {
+        if (!same(row->rules, rules) || same(row->hp_text, last)) {
             continue; /* rows stand by power, then by voltage */
         }
         last = row->hp_text;

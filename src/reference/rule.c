@@ -1,16 +1,16 @@
 /* Limits, findings, dwelling demand, currencies: rows found by their key. */
 #include <math.h>
-#include <string.h>
 
 #include "ampsum/reference.h"
+#include "same.h"
 
 /* How well a row's rule set fits the one asked for: 2 its own, 1 for every rule set, 0 not at all. */
 static int fit(const char *row_rules, const char *rules)
 {
-    if (strcmp(row_rules, rules) == 0) {
+    if (same(row_rules, rules)) {
         return 2;
     }
-    return strcmp(row_rules, "*") == 0;
+    return same(row_rules, "*");
 }
 
 const struct ref_rule *reference_rule(const char *id, const char *rules)
@@ -19,7 +19,7 @@ const struct ref_rule *reference_rule(const char *id, const char *rules)
     int best = 0;
     for (size_t i = 0; i < ref_rule_count && best < 2; i++) {
         const struct ref_rule *row = &ref_rule_rows[i];
-        int now = strcmp(row->id, id) == 0 ? fit(row->rules, rules) : 0;
+        int now = same(row->id, id) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -40,7 +40,7 @@ const struct ref_finding *reference_finding_variant(int number, const char *rule
     int best = 0;
     for (size_t i = 0; i < ref_finding_count && best < 2; i++) {
         const struct ref_finding *row = &ref_finding_rows[i];
-        int now = row->number == number && strcmp(row->variant, variant) == 0 ? fit(row->rules, rules) : 0;
+        int now = row->number == number && same(row->variant, variant) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -58,7 +58,7 @@ const struct ref_protection *reference_protection(const char *rules, const char 
 {
     for (size_t i = 0; i < ref_protection_count; i++) {
         const struct ref_protection *row = &ref_protection_rows[i];
-        if (strcmp(row->rules, rules) == 0 && strcmp(row->purpose, purpose) == 0 && strcmp(row->kind, kind) == 0) {
+        if (same(row->rules, rules) && same(row->purpose, purpose) && same(row->kind, kind)) {
             return row;
         }
     }
@@ -70,7 +70,7 @@ const struct ref_minimum_branch *reference_minimum_branch(const char *rules, con
     const struct ref_minimum_branch *found = NULL;
     for (size_t i = 0; i < ref_minimum_branch_count; i++) {
         const struct ref_minimum_branch *row = &ref_minimum_branch_rows[i];
-        if (strcmp(row->rules, rules) == 0 && strcmp(row->what, what) == 0 && rated_va >= row->least_va &&
+        if (same(row->rules, rules) && same(row->what, what) && rated_va >= row->least_va &&
             (found == NULL || row->least_va > found->least_va)) {
             found = row;
         }
@@ -83,7 +83,7 @@ const struct ref_demand_range *reference_demand_range(const char *rules, int cou
     const struct ref_demand_range *found = NULL;
     for (size_t i = 0; i < ref_demand_range_count; i++) {
         const struct ref_demand_range *row = &ref_demand_range_rows[i];
-        if (strcmp(row->rules, rules) == 0 && row->from_count <= count &&
+        if (same(row->rules, rules) && row->from_count <= count &&
             (found == NULL || row->from_count > found->from_count)) {
             found = row;
         }
@@ -102,7 +102,7 @@ double reference_demand_dryer_percent(const char *rules, int count, const struct
     int dryers = count < 1 ? 1 : count;
     for (size_t i = 0; i < ref_demand_dryer_count; i++) {
         const struct ref_demand_dryer *row = &ref_demand_dryer_rows[i];
-        if (strcmp(row->rules, rules) == 0 && row->from_count <= dryers &&
+        if (same(row->rules, rules) && row->from_count <= dryers &&
             (found == NULL || row->from_count > found->from_count)) {
             found = row;
         }
@@ -117,7 +117,7 @@ const struct ref_diversity *reference_diversity(const char *rules, const char *k
 {
     for (size_t i = 0; i < ref_diversity_count; i++) {
         const struct ref_diversity *row = &ref_diversity_rows[i];
-        if (strcmp(row->rules, rules) == 0 && strcmp(row->kind, kind) == 0) {
+        if (same(row->rules, rules) && same(row->kind, kind)) {
             return row;
         }
     }
@@ -127,7 +127,7 @@ const struct ref_diversity *reference_diversity(const char *rules, const char *k
 const struct ref_currency *reference_currency(const char *code)
 {
     for (size_t i = 0; i < ref_currency_count; i++) {
-        if (strcmp(ref_currency_rows[i].code, code) == 0) {
+        if (same(ref_currency_rows[i].code, code)) {
             return &ref_currency_rows[i];
         }
     }

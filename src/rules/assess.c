@@ -177,7 +177,8 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
     const char *rules = rules_word(house->rules);
     struct scratch scratch = {.near_percent = reference_rule_value("near-share", rules), .limits = limits_of(rules)};
     for (size_t i = 0; i < house->branch_count; i++) {
-        house_fetch_ahead(house, i + 1);
+        house_fetch_ahead(house, i + 2);
+        house_fetch_windows(house, i + 1);
         assess_branch(assessment, i, &scratch);
     }
     free(scratch.loads);

@@ -85,7 +85,7 @@ static void add_headers(struct MHD_Response *response, const struct visit *visit
     for (size_t i = 0; i < sizeof always / sizeof always[0]; i++) {
         MHD_add_response_header(response, always[i][0], always[i][1]);
     }
-    const struct answer *answer = &visit->answer;
+    const struct reply *answer = &visit->answer;
     MHD_add_response_header(response, "Content-Type", answer->type);
     MHD_add_response_header(response, "Cache-Control", answer->kept ? "private, max-age=600" : "no-store");
     struct text value = {0};

@@ -1,77 +1,300 @@
-/* The day of a branch and what the year costs. */
+/* What the year costs, what would change it, and where the energy goes. */
+#include "view_cost.h"
+
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/day.h"
-#include "ampsum/pictures.h"
 #include "ampsum/reference.h"
-#include "ampsum/report.h"
-#include "site.h"
 
-static void add_day_form(struct visit *visit, size_t chosen)
+enum { ROWS_SHOWN = 20 }; /* longer tables are opened by hand */
+
+const char *cost_day_name(int weekday)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form action=\"/cost\"><p><label>Branch <select name=\"branch\">");
-    for (size_t i = 0; i < visit->house->branch_count; i++) {
-        html_add(html, "<option value=\"%s\"", visit->house->branches[i].id);
-        html_add(html, i == chosen ? " selected" : "");
-        html_add(html, ">%s</option>", visit->house->branches[i].label);
-    }
-    html_add(html, "</select></label> <button>Show its busiest day</button></p></form>\n");
+    static const char *const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+    return names[weekday];
 }
 
-static void add_course(struct visit *visit, const struct day_series *series)
+const char *cost_month_name(int month)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
-             "<table class=\"narrow\"><caption>The course of that day</caption><thead><tr><th scope=\"col\">From</th>"
-             "<th scope=\"col\">To</th><th scope=\"col\" class=\"n\">Current A</th><th scope=\"col\" "
-             "class=\"n\">Planning A</th></tr></thead><tbody>");
-    for (size_t i = 0; i < series->stretch_count; i++) {
-        const struct day_stretch *stretch = &series->stretches[i];
-        char times[2][8];
-        snprintf(times[0], sizeof times[0], "%02d:%02d", stretch->start_min / 60 % 25, stretch->start_min % 60);
-        snprintf(times[1], sizeof times[1], "%02d:%02d", stretch->end_min / 60 % 25, stretch->end_min % 60);
-        html_add(html, "<tr><td>%s</td><td>%s</td><td class=\"n\">%1</td><td class=\"n\">%1</td></tr>", times[0],
-                 times[1], stretch->current_a, stretch->planning_a);
-    }
-    html_add(html, "</tbody></table>\n");
+    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                        "July",    "August",   "September", "October", "November", "December"};
+    return names[month];
 }
 
-static const char *const day_names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-static const char *const month_names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                          "July",    "August",   "September", "October", "November", "December"};
+void cost_links(struct visit *visit, const char *path)
+{
+    static const char *const links[][2] = {{"/cost", "The cost of the year"}, {"/cost/day", "The course of a day"}};
+    struct text *html = &visit->answer.body;
+    html_add(html, "<p class=\"scenes\">");
+    for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
+        if (strcmp(links[i][0], path) == 0) {
+            html_add(html, "<strong>%s</strong> ", links[i][1]);
+        } else {
+            html_add(html, "<a href=\"%s\">%s</a> ", links[i][0], links[i][1]);
+        }
+    }
+    html_add(html, "</p>\n");
+}
 
-static void add_day(struct visit *visit, size_t branch)
+void cost_option(struct text *html, const char *value, const char *shown, const char *chosen)
+{
+    html_add(html, "<option value=\"%s\"", value);
+    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
+    html_add(html, ">%s</option>", shown);
+}
+
+void cost_paragraph(struct text *html, const char *class, struct text *sentence)
+{
+    if (sentence->length > 0) {
+        html_add(html, class == NULL ? "<p>" : "<p class=\"%s\">", class);
+        html_add(html, "%s</p>\n", text_string(sentence));
+    }
+    text_clear(sentence);
+}
+
+/* ---- what the query asks of the command ---- */
+
+struct words {
+    const char **word; /* NULL-ended, in the visit's arena */
+    size_t count;
+};
+
+static void add_word(struct visit *visit, struct words *words, const char *option, const char *value)
+{
+    struct text text = {0};
+    text_printf(&text, "%s%s%s", option, value == NULL ? "" : "=", value == NULL ? "" : value);
+    words->word[words->count++] = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+}
+
+static struct words begin_words(struct visit *visit)
+{
+    enum { OWN = 8 }; /* words beside those of the query */
+    struct words words = {arena_array(visit->arena, visit->query.count + OWN, sizeof(char *)), 0};
+    words.word[words.count++] = "cost";
+    words.word[words.count++] = visit->site->path;
+    words.word[words.count++] = "--format=json";
+    return words;
+}
+
+/* `shift=APPLIANCE=HH:MM`, repeated; and the form's `move` and `start`, which are one more. */
+static void add_shifts(struct visit *visit, struct words *words)
+{
+    const char *move = form_value(&visit->query, "move");
+    for (size_t i = 0; i < visit->query.count; i++) {
+        if (strcmp(visit->query.field[i].name, "shift") == 0) {
+            add_word(visit, words, "--shift", visit->query.field[i].value);
+        }
+    }
+    if (move[0] != '\0') {
+        struct text shift = {0};
+        text_printf(&shift, "%s=%s", move, form_value(&visit->query, "start"));
+        add_word(visit, words, "--shift", text_string(&shift));
+        text_done(&shift);
+    }
+}
+
+static struct energy_bill tariff_bill(struct visit *visit, size_t tariff, unsigned rows)
+{
+    const struct ref_currency *currency = reference_currency(visit->house->currency);
+    struct energy_bill bill;
+    energy_year_rows(visit->house, tariff, currency == NULL ? 2 : currency->minor_units, rows, visit->arena, &bill);
+    return bill;
+}
+
+static json_t *run(struct visit *visit, struct words *words)
+{
+    words->word[words->count] = NULL;
+    return visit_run_json(visit, words->word);
+}
+
+/* The answer of `cost --format json` with the options of the query: tariff, shift, standby, loss. */
+void api_cost(struct visit *visit)
+{
+    struct words words = begin_words(visit);
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "tariff") == 0 && field->value[0] != '\0') {
+            add_word(visit, &words, "--tariff", field->value);
+        }
+    }
+    add_shifts(visit, &words);
+    if (form_has(&visit->query, "standby")) {
+        add_word(visit, &words, "--standby", NULL);
+    }
+    if (form_has(&visit->query, "loss")) {
+        add_word(visit, &words, "--loss", NULL);
+    }
+    json_t *json = run(visit, &words);
+    if (json == NULL) {
+        visit_refuse(visit, 422, "No answer", error_message(&visit->error));
+        return;
+    }
+    visit_json(visit, json);
+}
+
+/* ---- the page ---- */
+
+static const char *word_of(const json_t *object, const char *key)
+{
+    const char *string = json_string_value(json_object_get(object, key));
+    return string == NULL ? "-" : string;
+}
+
+/* A table whose rows are set below one another where the page is narrow; the cells then carry their headings. */
+static void add_head(struct text *html, const char *caption, const char *const *headings)
+{
+    html_add(html, "<table class=\"stack\"><caption>%s</caption><thead><tr>", caption);
+    for (size_t i = 0; headings[i] != NULL; i++) {
+        html_add(html, i == 0 ? "<th scope=\"col\">%s</th>" : "<th scope=\"col\" class=\"n\">%s</th>", headings[i]);
+    }
+    html_add(html, "</tr></thead><tbody>\n");
+}
+
+static void add_money(struct text *html, const char *heading, const char *money)
+{
+    html_add(html, "<td class=\"n\" data-label=\"%s\">%s</td>", heading, money == NULL ? "-" : money);
+}
+
+static void add_energy(struct text *html, const char *heading, double kwh, bool fine)
+{
+    html_add(html, fine ? "<td class=\"n\" data-label=\"%s\">%2</td>" : "<td class=\"n\" data-label=\"%s\">%1</td>",
+             heading, kwh);
+}
+
+static void add_year(struct visit *visit, const struct energy_bill *bill, size_t tariff)
+{
+    struct text *html = &visit->answer.body;
+    const char *currency = visit->house->currency;
+    html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill->kwh_year, bill->kwh_day);
+    if (bill->cost_year == NULL) {
+        html_add(html, "; no tariff, so no price.</p>\n");
+        return;
+    }
+    html_add(html, ". By the tariff %s: energy %s, standing charge %s, tax %s: ", visit->house->tariffs[tariff].name,
+             bill->energy_cost, bill->standing_cost, bill->tax);
+    html_add(html, "<strong>%s %s a year</strong>, %s %s a month on average, %s %s a day.</p>\n", bill->cost_year,
+             currency, bill->cost_month, currency, bill->cost_day, currency);
+}
+
+static void add_form(struct visit *visit, size_t tariff)
 {
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
-    const struct day_scope scope = {.branch = branch, .panel = house->branches[branch].panel};
-    const struct planning_factors factors = rules_factors(house->rules);
-    const double near_share = reference_rule_value("near-share", rules_word(house->rules)) / 100;
-    const struct day day = day_busiest(house, scope, DAYS_ALL, MONTHS_ALL, factors);
-    struct day_series series;
-    day_course(house, scope, day, factors, near_share, visit->arena, &series);
-    html_add(html, "<p>%s on a %s in %s; breaker %r A; over it for %z minutes of that day.</p>\n",
-             house->branches[branch].label, day_names[day.weekday], month_names[day.month], series.rating_a,
-             (size_t)series.over_rating_min);
-    const struct picture picture = picture_day(house->branches[branch].label, &series, near_share, visit->arena);
-    html_add(html, "<div class=\"picture\">");
-    picture_svg(&picture, html);
-    html_add(html, "</div>\n");
-    add_course(visit, &series);
+    html_add(html, "<form class=\"fields\" action=\"/cost\">");
+    const char *chosen = tariff == NO_INDEX ? "" : house->tariffs[tariff].id;
+    if (house->tariff_count > 0) {
+        html_add(html, "<label>Tariff <select name=\"tariff\">");
+        if (house->tariff == NO_INDEX) {
+            cost_option(html, "", "none chosen", chosen);
+        }
+        for (size_t i = 0; i < house->tariff_count; i++) {
+            cost_option(html, house->tariffs[i].id, house->tariffs[i].name, chosen);
+        }
+        html_add(html, "</select></label>");
+    }
+    html_add(html, "<label>What if this ran at another time? <select name=\"move\">");
+    cost_option(html, "", "nothing is moved", form_value(&visit->query, "move"));
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (house->appliances[i].use.count > 0) {
+            cost_option(html, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
+        }
+    }
+    html_add(html,
+             "</select></label><label>Its times of use begin at <input type=\"time\" name=\"start\" value=\"%s\">"
+             "</label><p><button>Work it out</button></p></form>\n",
+             form_value(&visit->query, "start"));
+}
+
+static const char *const choice_headings[] = {"In a year", "kWh now", "kWh then", "Now", "Then", "Difference", NULL};
+
+static void add_choice_rows(struct visit *visit, const json_t *rows)
+{
+    struct text *html = &visit->answer.body;
+    size_t i = 0;
+    const json_t *row = NULL;
+    json_array_foreach(rows, i, row)
+    {
+        html_add(html, "<tr><th scope=\"row\">%s</th>", word_of(row, "what"));
+        add_energy(html, choice_headings[1], json_number_value(json_object_get(row, "kwh")), false);
+        add_energy(html, choice_headings[2], json_number_value(json_object_get(row, "kwh_then")), false);
+        add_money(html, choice_headings[3], word_of(row, "cost"));
+        add_money(html, choice_headings[4], word_of(row, "cost_then"));
+        add_money(html, choice_headings[5], word_of(row, "difference"));
+        html_add(html, "</tr>\n");
+    }
+}
+
+/* The rows of `cost --shift`, and of `cost --standby --loss`; NULL with visit->error set. */
+static json_t *choice_rows(struct visit *visit, const char *tariff, bool shifted)
+{
+    struct words words = begin_words(visit);
+    if (tariff != NULL) {
+        add_word(visit, &words, "--tariff", tariff);
+    }
+    if (shifted) {
+        add_shifts(visit, &words);
+    } else {
+        add_word(visit, &words, "--standby", NULL);
+        add_word(visit, &words, "--loss", NULL);
+    }
+    json_t *answer = run(visit, &words);
+    json_t *rows = json_incref(json_object_get(answer, "rows"));
+    json_decref(answer);
+    return rows;
+}
+
+static void add_choices(struct visit *visit, const json_t *moved, const json_t *usual)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<h2>What would change it</h2>");
+    if (usual == NULL) {
+        html_add(html, "<p>Not known now: %s.</p>", error_message(&visit->error));
+        return;
+    }
+    struct text caption = {0};
+    text_printf(&caption, "Money in %s", visit->house->currency);
+    add_head(html, text_string(&caption), choice_headings);
+    add_choice_rows(visit, moved);
+    add_choice_rows(visit, usual);
+    html_add(html, "</tbody></table>\n");
+    text_done(&caption);
+}
+
+static void add_tariffs(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    const struct house *house = visit->house;
+    static const char *const headings[] = {"Tariff", "Energy", "Standing", "Tax", "Year", "Day", NULL};
+    struct text caption = {0};
+    if (house->tariff_count < 2) {
+        return;
+    }
+    text_printf(&caption, "The tariffs side by side, %s", house->currency);
+    add_head(html, text_string(&caption), headings);
+    for (size_t i = 0; i < house->tariff_count; i++) {
+        const struct energy_bill bill = tariff_bill(visit, i, 0);
+        const char *const cells[] = {bill.energy_cost, bill.standing_cost, bill.tax, bill.cost_year, bill.cost_day};
+        html_add(html, "<tr><th scope=\"row\">%s</th>", house->tariffs[i].name);
+        for (size_t j = 0; j < sizeof cells / sizeof cells[0]; j++) {
+            add_money(html, headings[j + 1], cells[j]);
+        }
+        html_add(html, "</tr>\n");
+    }
+    html_add(html, "</tbody></table>\n");
+    text_done(&caption);
 }
 
 static void add_months(struct visit *visit, const struct energy_bill *bill)
 {
     struct text *html = &visit->answer.body;
     html_add(html,
-             "<table class=\"narrow\"><caption>By month</caption><thead><tr><th scope=\"col\">Month</th><th "
-             "scope=\"col\" class=\"n\">kWh</th><th scope=\"col\" class=\"n\">%s</th></tr></thead><tbody>",
+             "<table><caption>By month</caption><thead><tr><th scope=\"col\">Month</th><th scope=\"col\" "
+             "class=\"n\">kWh</th><th scope=\"col\" class=\"n\">%s</th></tr></thead><tbody>\n",
              visit->house->currency);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
         html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%s</td></tr>",
-                 month_names[month], bill->months[month].kwh,
+                 cost_month_name(month), bill->months[month].kwh,
                  bill->months[month].cost == NULL ? "-" : bill->months[month].cost);
     }
     html_add(html, "</tbody></table>\n");
@@ -93,66 +316,120 @@ static int by_energy(const void *left, const void *right)
     return a->index < b->index ? -1 : a->index > b->index;
 }
 
-static void add_appliances(struct visit *visit, const struct energy_bill *bill)
+static const char *row_name(const struct house *house, enum kind kind, size_t index)
+{
+    if (kind == KIND_BRANCH) {
+        return house->branches[index].label;
+    }
+    return kind == KIND_ROOM ? house->rooms[index].name : house->appliances[index].name;
+}
+
+/* The rows that use energy, ranked; their number. */
+static size_t rank(struct visit *visit, enum kind kind, const struct energy_row *rows, struct ranked **ret_ranked)
+{
+    size_t count = 0;
+    size_t used = 0;
+    house_rows(visit->house, kind, &count);
+    *ret_ranked = arena_array(visit->arena, count + 1, sizeof **ret_ranked);
+    for (size_t i = 0; i < count; i++) {
+        if (rows[i].kwh_year > 0) {
+            (*ret_ranked)[used++] = (struct ranked){rows[i].kwh_year, i};
+        }
+    }
+    qsort(*ret_ranked, used, sizeof **ret_ranked, by_energy);
+    return used;
+}
+
+static void add_rows(struct visit *visit, enum kind kind, const char *what, const struct energy_row *rows)
 {
     struct text *html = &visit->answer.body;
-    const size_t count = visit->house->appliance_count;
-    struct ranked *rows = arena_array(visit->arena, count, sizeof *rows);
+    struct ranked *ranked = NULL;
+    const size_t count = rank(visit, kind, rows, &ranked);
+    const char *const headings[] = {what, "kWh a day", "kWh a year", "of it standby", visit->house->currency, NULL};
+    if (count == 0) {
+        return;
+    }
+    html_add(html, "<details%s", count <= ROWS_SHOWN ? " open" : "");
+    html_add(html, "><summary>By %s (%z)</summary>", kind_word(kind), count);
+    add_head(html, "In a year, the largest first", headings);
     for (size_t i = 0; i < count; i++) {
-        rows[i] = (struct ranked){bill->appliances[i].kwh_year, i};
+        const struct energy_row *row = &rows[ranked[i].index];
+        html_add(html, "<tr><th scope=\"row\">%s</th>", row_name(visit->house, kind, ranked[i].index));
+        add_energy(html, headings[1], row->kwh_day, true);
+        add_energy(html, headings[2], row->kwh_year, false);
+        add_energy(html, headings[3], row->standby_kwh_year, false);
+        add_money(html, headings[4], row->cost_year);
+        html_add(html, "</tr>\n");
     }
-    qsort(rows, count, sizeof *rows, by_energy);
-    html_add(html,
-             "<table class=\"narrow\"><caption>By appliance, the largest first</caption><thead><tr><th "
-             "scope=\"col\">Appliance</th><th scope=\"col\" class=\"n\">kWh a year</th><th scope=\"col\" "
-             "class=\"n\">%s a year</th></tr></thead><tbody>",
-             visit->house->currency);
-    for (size_t i = 0; i < count && rows[i].kwh_year > 0; i++) {
-        const char *cost = bill->appliances[rows[i].index].cost_year;
-        html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%s</td></tr>",
-                 visit->house->appliances[rows[i].index].name, rows[i].kwh_year, cost == NULL ? "-" : cost);
+    html_add(html, "</tbody></table></details>\n");
+}
+
+static void add_spread(struct visit *visit, const struct energy_bill *bill)
+{
+    struct text line = {0};
+    for (size_t i = 0; i < visit->house->appliance_count; i++) {
+        if (bill->appliances[i].spread_over_day) {
+            text_add(&line, line.length > 0 ? ", " : "Hours without windows are spread evenly over 24 hours: ");
+            text_add(&line, visit->house->appliances[i].name);
+        }
     }
-    html_add(html, "</tbody></table>\n");
+    text_add(&line, line.length > 0 ? "." : "");
+    cost_paragraph(&visit->answer.body, "help", &line);
+    text_done(&line);
+}
+
+static void add_where(struct visit *visit, const struct energy_bill *bill)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<h2>Where the energy goes</h2>");
+    if (bill->kwh_year > 0) {
+        html_add(html, "<p class=\"help\">Rows are energy charge and its tax, without the standing charge.</p>");
+    } else {
+        html_add(html, "<p>Nothing uses energy yet: give appliances times of use, hours or standby.</p>");
+    }
+    add_rows(visit, KIND_APPLIANCE, "Appliance", bill->appliances);
+    add_rows(visit, KIND_ROOM, "Room", bill->rooms);
+    add_rows(visit, KIND_BRANCH, "Branch", bill->branches);
+    add_months(visit, bill);
+    add_spread(visit, bill);
+}
+
+/* The tariff asked for, else the house's; false with the refusal made. */
+static bool find_tariff(struct visit *visit, size_t *ret_tariff)
+{
+    const char *id = form_value(&visit->query, "tariff");
+    *ret_tariff = visit->house->tariff;
+    if (id[0] == '\0') {
+        return true;
+    }
+    *ret_tariff = visit_find(visit, KIND_TARIFF, id);
+    return *ret_tariff != NO_INDEX;
 }
 
 void view_cost(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    const char *id = form_value(&visit->query, "branch");
-    size_t branch = id[0] == '\0' ? 0 : visit_find(visit, KIND_BRANCH, id);
-    if (branch == NO_INDEX) {
+    size_t tariff = NO_INDEX;
+    if (!find_tariff(visit, &tariff)) {
         return;
     }
-    const struct energy_bill *bill = visit_bill(visit);
-    page_begin(visit, "Day and cost");
-    html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill->kwh_year, bill->kwh_day);
-    if (bill->cost_year != NULL) {
-        html_add(html, ". Energy %s, standing charge %s, tax %s: %s %s a year, %s %s a day", bill->energy_cost,
-                 bill->standing_cost, bill->tax, bill->cost_year, visit->house->currency, bill->cost_day,
-                 visit->house->currency);
-    } else {
-        html_add(html, "; no tariff, so no price");
+    const char *id = tariff == NO_INDEX ? NULL : visit->house->tariffs[tariff].id;
+    const bool shifted = form_value(&visit->query, "move")[0] != '\0' || form_has(&visit->query, "shift");
+    json_t *moved = shifted ? choice_rows(visit, id, true) : NULL;
+    if (shifted && moved == NULL) {
+        visit_refuse(visit, 422, "That can't be worked out", error_message(&visit->error));
+        return;
     }
-    html_add(html, ".</p>\n");
-    if (visit->house->branch_count > 0) {
-        html_add(html, "<h2>The busiest day of a branch</h2>");
-        add_day_form(visit, branch);
-        add_day(visit, branch);
-    }
-    html_add(html, "<h2>Where the energy goes</h2>");
-    add_months(visit, bill);
-    add_appliances(visit, bill);
+    json_t *usual = choice_rows(visit, id, false);
+    const struct energy_bill bill =
+        tariff == visit->house->tariff ? *visit_bill(visit) : tariff_bill(visit, tariff, ENERGY_ALL);
+    page_begin(visit, "The cost of the year");
+    cost_links(visit, "/cost");
+    add_year(visit, &bill, tariff);
+    add_form(visit, tariff);
+    add_choices(visit, moved, usual);
+    add_tariffs(visit);
+    add_where(visit, &bill);
     page_end(visit);
-}
-
-/* The answer of `cost --format json`. */
-void api_cost(struct visit *visit)
-{
-    const char *words[] = {"cost", visit->site->path, "--format=json", NULL};
-    json_t *json = visit_run_json(visit, words);
-    if (json == NULL) {
-        visit_refuse(visit, 422, "No answer", error_message(&visit->error));
-        return;
-    }
-    visit_json(visit, json);
+    json_decref(moved);
+    json_decref(usual);
 }

@@ -52,8 +52,10 @@ export const json = (...words) => JSON.parse(ampsum(...words, "--format=json"));
 
 const served = [];
 
-export async function serve(path, ...options) {
-  const child = spawn(program, ["serve", path, ...options], { cwd: scratch, stdio: ["ignore", "pipe", "pipe"] });
+export const serve = (path, ...options) => serveBy(program, path, ...options);
+
+export async function serveBy(which, path, ...options) {
+  const child = spawn(which, ["serve", path, ...options], { cwd: scratch, stdio: ["ignore", "pipe", "pipe"] });
   let printed = "";
   let said = "";
   child.stderr.on("data", (bytes) => { said += bytes; });

@@ -3,6 +3,7 @@ import { done, startBrowser, test } from "./lib.mjs";
 import { appliance } from "./appliance.mjs";
 import { classView } from "./class.mjs";
 import { editors } from "./editors.mjs";
+import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
 import { open } from "./open.mjs";
 import { stories } from "./stories.mjs";
@@ -19,6 +20,7 @@ if (started) {
   await classView();
   await editors();
   await open();
+  await day();
   await stories();
 }
 await done();

@@ -1,0 +1,20 @@
+/* What the pages of the day and of the cost share. */
+#ifndef AMPSUM_SERVE_VIEW_COST_H
+#define AMPSUM_SERVE_VIEW_COST_H
+
+#include "site.h"
+
+/* Full names: 0 Monday .. 6 Sunday, 0 January .. 11 December. */
+const char *cost_day_name(int weekday);
+const char *cost_month_name(int month);
+
+/* The links between the pages; `path` is the one shown. */
+void cost_links(struct visit *visit, const char *path);
+
+/* One entry of a list to choose from. */
+void cost_option(struct text *html, const char *value, const char *shown, const char *chosen);
+
+/* A paragraph; `class` NULL: none. Empties the text. */
+void cost_paragraph(struct text *html, const char *class, struct text *sentence);
+
+#endif

@@ -38,6 +38,17 @@ static bool read_all(struct reader *reader, struct error *error)
     return read_serves(reader, error) && read_scenes(reader, error) && finish(reader, error);
 }
 
+static void reader_done(struct reader *reader)
+{
+    for (int kind = 0; kind < KIND_COUNT; kind++) {
+        free(reader->rows[kind].n);
+    }
+    for (int i = 0; i < KEPT; i++) {
+        text_done(&reader->kept[i].text);
+    }
+    text_done(&reader->fault);
+}
+
 bool store_read_house(struct store *store, struct house **ret_house, struct error *error)
 {
     bool own = !store->in_transaction;
@@ -46,10 +57,7 @@ bool store_read_house(struct store *store, struct house **ret_house, struct erro
     }
     struct reader reader = {.store = store, .house = house_new()};
     bool ok = read_all(&reader, error);
-    for (int kind = 0; kind < KIND_COUNT; kind++) {
-        free(reader.rows[kind].n);
-    }
-    text_done(&reader.fault);
+    reader_done(&reader);
     if (own) {
         sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL); /* nothing was written */
     }
@@ -209,18 +217,26 @@ static bool read_rows(struct reader *reader, const struct section *section, sqli
 {
     struct numbered *rows = &reader->rows[section->kind];
     size_t size = house_row_size(section->kind);
-    char *first =
-        section->kind == KIND_HOUSE ? (char *)reader->house : house_add_rows(reader->house, section->kind, rows->room);
+    bool house = section->kind == KIND_HOUSE;
+    /* Each row starts as a copy of the blank one when its turn comes, while it is at hand: not all of them ahead. */
+    const char *blank = house ? NULL : house_add_rows(reader->house, section->kind, 1);
+    char *first = house ? (char *)reader->house : arena_array(reader->house->arena, rows->room, size);
     bool row = false;
     while (statement_row(reader->store, statement, &row, error)) {
         if (!row) {
-            if (section->kind != KIND_HOUSE) {
+            if (!house) {
                 house_set_rows(reader->house, section->kind, first, rows->count);
             }
             return resolve_own(reader, section, error);
         }
-        if (!take_number(reader, section, sqlite3_column_int64(statement, 0), error) ||
-            !take_row(reader, section, statement, first + (rows->count - 1) * size, error)) {
+        if (!take_number(reader, section, sqlite3_column_int64(statement, 0), error)) {
+            break;
+        }
+        char *next = first + (rows->count - 1) * size;
+        if (!house) {
+            memcpy(next, blank, size);
+        }
+        if (!take_row(reader, section, statement, next, error)) {
             break;
         }
     }

@@ -56,6 +56,12 @@ static bool is_plain(const char *bytes, size_t length)
     return odd == 0;
 }
 
+/* A string can be printed, whatever wrote it. */
+static bool is_printable(const char *string, size_t length)
+{
+    return is_plain(string, length) || (words_is_utf8(string, length) && !words_has_control(string));
+}
+
 char *take_string(struct reader *reader, sqlite3_value *value)
 {
     size_t length = (size_t)sqlite3_value_bytes(value); /* first, it also turns UTF-16 into UTF-8 */
@@ -64,8 +70,7 @@ char *take_string(struct reader *reader, sqlite3_value *value)
         return NULL;
     }
     char *string = pool_copy(reader, bytes, length);
-    bool good = is_plain(string, length) || (words_is_utf8(string, length) && !words_has_control(string));
-    return good ? string : NULL;
+    return is_printable(string, length) ? string : NULL;
 }
 
 static bool take_text(struct reader *reader, sqlite3_value *value, char *field)
@@ -154,28 +159,29 @@ static size_t kept_place(const char *bytes, size_t length)
     return (hash ^ hash >> 16) % KEPT;
 }
 
-/* What values.h reads. */
+/* What values.h reads, none of which holds on to the text. */
 static bool take_written(struct reader *reader, const struct key *key, sqlite3_value *value, char *row)
 {
     size_t length = (size_t)sqlite3_value_bytes(value);
     const char *bytes = sqlite3_value_blob(value);
-    if (length == 0 || bytes == NULL) {
+    if (length == 0 || bytes == NULL || memchr(bytes, '\0', length) != NULL) {
         return false;
     }
     struct kept *kept = &reader->kept[kept_place(bytes, length)];
     char *field = row + key->offset;
     size_t size = field_size(key->type);
-    if (kept->key == key && kept->length == length && memcmp(kept->text, bytes, length) == 0) {
+    if (kept->key == key && kept->text.length == length && memcmp(kept->text.bytes, bytes, length) == 0) {
         memcpy(field, &kept->value, size);
         return true;
     }
-    const char *text = take_string(reader, value);
-    if (text == NULL || !value_read(key, text, reader->house, row, &reader->fault)) {
+    kept->key = NULL;
+    text_clear(&kept->text);
+    text_add_length(&kept->text, bytes, length);
+    if (!is_printable(kept->text.bytes, length) ||
+        !value_read(key, kept->text.bytes, reader->house, row, &reader->fault)) {
         return false;
     }
     kept->key = key;
-    kept->text = text;
-    kept->length = length;
     memcpy(&kept->value, field, size);
     return true;
 }

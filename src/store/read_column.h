@@ -23,9 +23,8 @@ struct numbered {
  * texts share one list, as nobody writes to a list of a house.
  */
 struct kept {
-    const struct key *key;
-    const char *text;
-    size_t length;
+    const struct key *key; /* NULL: nothing is kept */
+    struct text text;
     union {
         struct wire wire;
         struct window_list windows;

@@ -219,6 +219,13 @@ const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quan
 /* The letter of the part that quantity `index` (which is asked) has on the sheet, and what is asked. */
 void lesson_part(const struct lesson_question *question, size_t index, struct text *ret_part, struct text *ret_asked);
 
+/*
+ * Appends that part as sheet and key say it: `(a) total current, in A: ` before the room for the answer, or with
+ * `answer` `(a) total current = 12.5 A`. False, with nothing appended, where the quantity is not asked.
+ */
+bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_question *question, size_t index, bool answer,
+                      struct text *text);
+
 /* A short code of a student's numbers: on the sheet and in each answer row, so that a mixed-up sheet shows. */
 uint64_t lesson_sheet_code(const struct lesson_plan *plan, unsigned student);
 

@@ -165,28 +165,15 @@ static void show_question(struct book *book, const struct lesson_question *quest
 static void show_parts(struct book *book, const struct lesson_plan *plan, const struct lesson_question *question,
                        bool answers)
 {
+    struct text line = {0};
     for (size_t i = 0; i < question->count; i++) {
-        const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->asked == NULL) {
-            continue;
+        text_clear(&line);
+        if (lesson_part_line(plan, question, i, answers, &line)) {
+            text_add(&line, answers ? "" : " ____________________");
+            paragraph(book, "P", answers ? "Sans Bold 9" : "Sans 10", text_string(&line), 16);
         }
-        struct text part = {0};
-        struct text asked = {0};
-        struct text line = {0};
-        const char *unit = lesson_unit(plan, quantity);
-        lesson_part(question, i, &part, &asked);
-        text_printf(&line, "(%s) %s%s%s%s", text_string(&part), text_string(&asked),
-                    answers || unit[0] == '\0' ? "" : ", in ", answers ? "" : unit,
-                    answers ? " = " : ":  ____________________");
-        if (answers && exact_figure(&line, quantity->value, quantity->measure, question->figures)) {
-            text_add(&line, ", exactly ");
-            exact_write_fraction(&line, quantity->value);
-        }
-        paragraph(book, "P", answers ? "Sans Bold 9" : "Sans 10", text_string(&line), 16);
-        text_done(&part);
-        text_done(&asked);
-        text_done(&line);
     }
+    text_done(&line);
     book->y_pt += 2 * gap_pt;
 }
 

@@ -145,47 +145,54 @@ static void add_question(struct text *text, const struct lesson_question *questi
     text_add_char(text, '\n');
 }
 
-static void add_parts(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question)
+static void add_answer(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                       const struct lesson_quantity *quantity)
 {
-    for (size_t i = 0; i < question->count; i++) {
-        const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->asked == NULL) {
-            continue;
-        }
-        struct text part = {0};
-        struct text asked = {0};
-        lesson_part(question, i, &part, &asked);
-        const char *unit = lesson_unit(plan, quantity);
-        text_printf(text, "   (%s) %s%s%s: ______________\n", text_string(&part), text_string(&asked),
-                    unit[0] == '\0' ? "" : ", in ", unit);
-        text_done(&part);
-        text_done(&asked);
+    text_add(text, " = ");
+    const bool rounded = exact_figure(text, quantity->value, quantity->measure, question->figures);
+    if (quantity->measure == EXACT_MONEY) {
+        text_printf(text, " %s", plan->currency);
+    }
+    if (rounded) {
+        text_add(text, ", exactly ");
+        exact_write_fraction(text, quantity->value);
     }
 }
 
-static void add_answers(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question)
+bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_question *question, size_t index, bool answer,
+                      struct text *text)
 {
-    for (size_t i = 0; i < question->count; i++) {
-        const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->asked == NULL) {
-            continue;
-        }
-        struct text part = {0};
-        struct text asked = {0};
-        lesson_part(question, i, &part, &asked);
-        text_printf(text, "   (%s) %s = ", text_string(&part), text_string(&asked));
-        bool rounded = exact_figure(text, quantity->value, quantity->measure, question->figures);
-        if (quantity->measure == EXACT_MONEY) {
-            text_printf(text, " %s", plan->currency);
-        }
-        if (rounded) {
-            text_add(text, ", exactly ");
-            exact_write_fraction(text, quantity->value);
-        }
-        text_add_char(text, '\n');
-        text_done(&part);
-        text_done(&asked);
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    if (quantity->asked == NULL) {
+        return false;
     }
+    struct text part = {0};
+    struct text asked = {0};
+    lesson_part(question, index, &part, &asked);
+    text_printf(text, "(%s) %s", text_string(&part), text_string(&asked));
+    const char *unit = lesson_unit(plan, quantity);
+    if (answer) {
+        add_answer(text, plan, question, quantity);
+    } else {
+        text_printf(text, "%s%s: ", unit[0] == '\0' ? "" : ", in ", unit);
+    }
+    text_done(&part);
+    text_done(&asked);
+    return true;
+}
+
+/* The parts of a question, each with room for the answer, or with the answer. */
+static void add_parts(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                      bool answers)
+{
+    struct text line = {0};
+    for (size_t i = 0; i < question->count; i++) {
+        text_clear(&line);
+        if (lesson_part_line(plan, question, i, answers, &line)) {
+            text_printf(text, "   %s%s\n", text_string(&line), answers ? "" : "______________");
+        }
+    }
+    text_done(&line);
 }
 
 static void add_key(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
@@ -196,7 +203,7 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
     lesson_steps(question, &steps);
     steps_write(text, &steps, "      ", true);
     text_add_char(text, '\n');
-    add_answers(text, plan, question);
+    add_parts(text, plan, question, true);
     text_add_char(text, '\n');
     steps_done(&steps);
 }
@@ -216,7 +223,7 @@ void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint
         lesson_question_make(plan, student, i, &question);
         if (worksheet != NULL) {
             add_question(worksheet, &question, i + 1);
-            add_parts(worksheet, plan, &question);
+            add_parts(worksheet, plan, &question, false);
             text_add_char(worksheet, '\n');
         }
         if (key != NULL) {

@@ -60,7 +60,7 @@ enum { ENERGY_APPLIANCES = 1, ENERGY_ROOMS = 2, ENERGY_BRANCHES = 4, ENERGY_ALL 
  * Power of a unit enters in whole microwatts (half-up), and so does its standby; duty, on-time, prices, bounds and tax
  * as the decimals that were written. Linear in the appliances: day classes and sums by price, never a walk over the
  * minutes of the year. Groups do not reduce energy. Checked: tests/outside/energy.tsv, and against a walk over all
- * 525,600 minutes in tests/unit/test_energy.c.
+ * 525,600 minutes in tests/unit/test_energy_walk.c.
  */
 void energy_year_rows(const struct house *house, size_t tariff, int minor_units, unsigned rows, struct arena *arena,
                       struct energy_bill *ret_bill);

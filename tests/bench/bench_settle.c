@@ -2,7 +2,6 @@
  * Fewest moves for 40 branches, 150 movable and 50 fixed loads, beside GLPK with all its cuts on the same instances;
  * and legs of 40 branches. Prints milliseconds; not part of `meson test`. Run: bench_settle [INSTANCES [TIGHTNESS]].
  */
-#include <glpk.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -11,8 +10,9 @@
 #include <time.h>
 
 #include "ampsum/settle.h"
+#include "settle_glpk.h"
 
-enum { BRANCHES = 40, LOADS = 200, FIXED = 50, INSTANCES_MOST = 100 };
+enum { BRANCHES = 40, LOADS = 200, FIXED = 50, INSTANCES_MOST = 100, GLPK_MOST_MS = 20000 };
 
 struct instance {
     struct settle_option options[LOADS][4];
@@ -64,42 +64,6 @@ static void make_instance(struct instance *instance, double tightness)
                                                 .any_of_fewest = true};
 }
 
-/* Moves, or -1 without a plan, -2 where GLPK did not end in 20 s. */
-static int glpk_moves(const struct settle_problem *problem)
-{
-    glp_prob *lp = glp_create_prob();
-    glp_term_out(GLP_OFF);
-    glp_add_rows(lp, (int)(problem->load_count + problem->branch_count));
-    for (size_t i = 0; i < problem->load_count; i++) {
-        glp_set_row_bnds(lp, (int)i + 1, GLP_FX, 1, 1);
-    }
-    for (size_t i = 0; i < problem->branch_count; i++) {
-        glp_set_row_bnds(lp, (int)(problem->load_count + i) + 1, GLP_UP, 0, problem->limit_a[i] * (1 + 1e-9));
-    }
-    for (size_t i = 0; i < problem->load_count; i++) {
-        for (size_t k = 0; k < problem->loads[i].option_count; k++) {
-            int column = glp_add_cols(lp, 1);
-            glp_set_col_kind(lp, column, GLP_BV);
-            glp_set_obj_coef(lp, column, k != problem->loads[i].home);
-            int rows[3] = {0, (int)i + 1, (int)(problem->load_count + problem->loads[i].options[k].branch) + 1};
-            double values[3] = {0, 1, problem->loads[i].options[k].planning_a};
-            glp_set_mat_col(lp, column, 2, rows, values);
-        }
-    }
-    glp_iocp how;
-    glp_init_iocp(&how);
-    how.presolve = GLP_ON;
-    how.tm_lim = 20000;
-    how.mir_cuts = how.gmi_cuts = how.cov_cuts = how.clq_cuts = GLP_ON;
-    int status = glp_intopt(lp, &how);
-    int moves = status == GLP_ETMLIM ? -2 : -1;
-    if (status == 0 && glp_mip_status(lp) == GLP_OPT) {
-        moves = (int)lround(glp_mip_obj_val(lp));
-    }
-    glp_delete_prob(lp);
-    return moves;
-}
-
 static int by_value(const void *left, const void *right)
 {
     double a = *(const double *)left;
@@ -124,7 +88,7 @@ static void bench_moves(double tightness, size_t instances)
         settle_moves(&instance.problem, option, &plan);
         own_ms[i] = now_ms() - start;
         start = now_ms();
-        int want = glpk_moves(&instance.problem);
+        int want = glpk_moves(&instance.problem, GLPK_MOST_MS);
         glpk_ms[i] = now_ms() - start;
         proved += plan.proved;
         differ += plan.proved && want != -2 && (plan.found ? (int)plan.moves : -1) != want;

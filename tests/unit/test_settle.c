@@ -1,5 +1,4 @@
 /* Fewest moves against all assignments and against a linear programming solver (GLPK); legs against all assignments. */
-#include <glpk.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -7,6 +6,7 @@
 
 #include "ampsum/settle.h"
 #include "runner.h"
+#include "settle_glpk.h"
 
 enum { LOADS_MOST = 200, BRANCHES_MOST = 40, OPTIONS_MOST = 5, MOMENTS_MOST = 4 };
 
@@ -171,39 +171,6 @@ START_TEST(small_houses_match_all_assignments)
 }
 END_TEST
 
-/* The same question for GLPK: x = 1 where load i is at option k; -1 where there is no plan. */
-static int glpk_moves(const struct settle_problem *problem)
-{
-    glp_prob *lp = glp_create_prob();
-    glp_term_out(GLP_OFF);
-    glp_set_obj_dir(lp, GLP_MIN);
-    glp_add_rows(lp, (int)(problem->load_count + problem->branch_count));
-    for (size_t i = 0; i < problem->load_count; i++) {
-        glp_set_row_bnds(lp, (int)i + 1, GLP_FX, 1, 1);
-    }
-    for (size_t i = 0; i < problem->branch_count; i++) {
-        glp_set_row_bnds(lp, (int)(problem->load_count + i) + 1, GLP_UP, 0, problem->limit_a[i] * (1 + 1e-9));
-    }
-    for (size_t i = 0; i < problem->load_count; i++) {
-        for (size_t k = 0; k < problem->loads[i].option_count; k++) {
-            int column = glp_add_cols(lp, 1);
-            glp_set_col_kind(lp, column, GLP_BV);
-            glp_set_obj_coef(lp, column, k != problem->loads[i].home);
-            int rows[3] = {0, (int)i + 1, (int)(problem->load_count + problem->loads[i].options[k].branch) + 1};
-            double values[3] = {0, 1, problem->loads[i].options[k].planning_a};
-            glp_set_mat_col(lp, column, 2, rows, values);
-        }
-    }
-    glp_iocp how;
-    glp_init_iocp(&how);
-    how.presolve = GLP_ON;
-    how.mir_cuts = how.gmi_cuts = how.cov_cuts = how.clq_cuts = GLP_ON;
-    int status = glp_intopt(lp, &how);
-    int moves = status == 0 && glp_mip_status(lp) == GLP_OPT ? (int)lround(glp_mip_obj_val(lp)) : -1;
-    glp_delete_prob(lp);
-    return moves;
-}
-
 START_TEST(random_houses_match_a_general_solver)
 {
     for (int i = 0; i < 200; i++) {
@@ -214,7 +181,7 @@ START_TEST(random_houses_match_a_general_solver)
         size_t option[LOADS_MOST];
         struct settle_plan plan;
         settle_moves(&house.problem, option, &plan);
-        int want = glpk_moves(&house.problem);
+        int want = glpk_moves(&house.problem, 0);
         ck_assert_msg(plan.proved, "house %d: not proved", i);
         ck_assert_msg(plan.found ? (int)plan.moves == want : want == -1, "house %d: %d moves, GLPK %d", i,
                       plan.found ? (int)plan.moves : -1, want);

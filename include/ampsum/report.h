@@ -42,7 +42,8 @@ void report_cautions_text(const struct page *page, const char *const *more, stru
 /* `Mon 18:30`, day and time of a moment; "-" where there is none. */
 void report_moment(struct text *text, struct moment at);
 
-/* As report_moment, of the busiest minute of a branch; "any time" where none of its appliances has times (branch_has_times). */
+/* As report_moment, of the busiest minute of a branch; "any time" where none of its appliances has times
+ * (branch_has_times). */
 void report_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text);
 
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
@@ -82,6 +83,12 @@ void report_day_minute(struct text *text, int minute);
 
 /* True where some appliance of the view's branch or panel leg has times (appliance_has_times). */
 bool report_day_has_times(const struct house *house, const struct day_view *view);
+
+/* `mon jan 06:50`, when the busiest stretch begins, `any time` without times; false where nothing draws a current. */
+bool report_day_when(const struct house *house, const struct day_view *view, struct text *text);
+
+/* The sentence that every day is alike; nothing where some are not. */
+void report_day_untimed(const struct house *house, const struct day_view *view, struct text *text);
 
 /* A chance in percent, three significant digits; both bounds where they differ in them. */
 void report_day_percent(struct text *text, struct chance_bounds chance);

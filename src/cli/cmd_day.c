@@ -128,27 +128,6 @@ static void write_series(struct invocation *invocation, const struct day_view *v
     table_free(table);
 }
 
-/* When the busiest stretch begins; NULL where nothing draws a current. */
-static const char *busiest_words(const struct house *house, const struct day_view *view, struct text *text)
-{
-    const struct day_series *series = &view->series;
-    const struct day_stretch *busiest = &series->stretches[series->busiest];
-    if (!(busiest->planning_a > 0)) {
-        return NULL;
-    }
-    if (!report_day_has_times(house, view)) {
-        return "any time";
-    }
-    text_clear(text);
-    text_printf(text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
-    if (series->stretch_count == 1) {
-        text_add(text, "all day");
-    } else {
-        report_day_minute(text, busiest->start_min);
-    }
-    return text_string(text);
-}
-
 static void add_summary_row(struct table *table, const struct house *house, const struct day_view *view)
 {
     const struct day_series *series = &view->series;
@@ -157,7 +136,8 @@ static void add_summary_row(struct table *table, const struct house *house, cons
     table_row(table);
     text_printf(&text, "%s%s%s", view->id, view->leg != NULL ? " leg " : "", view->leg != NULL ? view->leg : "");
     table_text(table, text_string(&text));
-    table_text(table, busiest_words(house, view, &text));
+    text_clear(&text);
+    table_text(table, report_day_when(house, view, &text) ? text_string(&text) : NULL);
     table_number(table, busiest->planning_a, 2);
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);

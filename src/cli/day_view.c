@@ -101,10 +101,8 @@ void day_view_text(const struct house *house, const struct day_view *view, const
                 view->leg != NULL ? view->leg : "", view->label, day_word(series->day.weekday),
                 month_word(series->day.month));
     wrap(page, &line, text);
-    if (series->stretches[series->busiest].planning_a > 0 && !report_day_has_times(house, view)) {
-        text_add(&line, "Nothing here has a time (`use`, `days` or `months`): every day is like this one.");
-        wrap(page, &line, text);
-    }
+    report_day_untimed(house, view, &line);
+    wrap(page, &line, text);
     text_add(text, "Planning current over the day\n");
     write_plot(view, page, text);
     report_day_busiest(house, view, false, &line);

@@ -20,6 +20,33 @@ bool report_day_has_times(const struct house *house, const struct day_view *view
     return false;
 }
 
+bool report_day_when(const struct house *house, const struct day_view *view, struct text *text)
+{
+    const struct day_series *series = &view->series;
+    const struct day_stretch *busiest = &series->stretches[series->busiest];
+    if (!(busiest->planning_a > 0)) {
+        return false;
+    }
+    if (!report_day_has_times(house, view)) {
+        text_add(text, "any time");
+        return true;
+    }
+    text_printf(text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
+    if (series->stretch_count == 1) {
+        text_add(text, "all day");
+    } else {
+        report_day_minute(text, busiest->start_min);
+    }
+    return true;
+}
+
+void report_day_untimed(const struct house *house, const struct day_view *view, struct text *text)
+{
+    if (view->series.stretches[view->series.busiest].planning_a > 0 && !report_day_has_times(house, view)) {
+        text_add(text, "Nothing here has a time (`use`, `days` or `months`): every day is like this one.");
+    }
+}
+
 void report_day_percent(struct text *text, struct chance_bounds chance)
 {
     struct text lower = {0};

@@ -168,7 +168,10 @@ static void add_year(struct visit *visit, const struct energy_bill *bill, size_t
     const char *currency = visit->house->currency;
     html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill->kwh_year, bill->kwh_day);
     if (bill->cost_year == NULL) {
-        html_add(html, "; no tariff, so no price.</p>\n");
+        html_add(html, visit->house->tariff_count > 0 ? "; no price, since none of the tariffs is chosen."
+                                                      : "; no tariff, so no price.");
+        html_add(html, visit->site->read_only ? "</p>\n"
+                                              : " It is given under <a href=\"/build\">Rooms and branches</a>.</p>\n");
         return;
     }
     html_add(html, ". By the tariff %s: energy %s, standing charge %s, tax %s: ", visit->house->tariffs[tariff].name,

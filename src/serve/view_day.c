@@ -132,6 +132,8 @@ static void add_view(struct visit *visit, const struct asked *asked, const struc
     if (view->leg != NULL) {
         html_add(html, "<h2>Leg %s</h2>", view->leg);
     }
+    report_day_untimed(visit->house, view, &line);
+    cost_paragraph(html, NULL, &line);
     text_printf(&line, "%s in %s%s. ", cost_day_name(view->series.day.weekday), cost_month_name(view->series.day.month),
                 asked->choice.fixed ? "" : ", the busiest of the days asked for");
     report_day_busiest(visit->house, view, true, &line);
@@ -157,20 +159,20 @@ static void add_row(struct visit *visit, const struct asked *asked, const struct
 {
     struct text *html = &visit->answer.body;
     const struct day_series *series = &view->series;
-    const struct day_stretch *busiest = &series->stretches[series->busiest];
     struct text where = {0};
     struct text at = {0};
     struct text odds = {0};
     add_where(&where, view);
-    text_printf(&at, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
-    report_day_minute(&at, busiest->start_min);
+    if (!report_day_when(visit->house, view, &at)) {
+        text_add(&at, "-");
+    }
     report_day_percent(&odds, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
     html_add(html, "<tr><th scope=\"row\"><a href=\"/cost/day?of=");
     html_query(html, view->id);
     html_add(html, "&amp;day=%s&amp;month=%s&amp;on-date=%s\">%s</a></th>", asked->words.day, asked->words.month,
              asked->words.date, text_string(&where));
     html_add(html, "<td data-label=\"Busiest\">%s</td><td class=\"n\" data-label=\"Planning A\">%1</td>",
-             busiest->planning_a > 0 ? text_string(&at) : "-", busiest->planning_a);
+             text_string(&at), series->stretches[series->busiest].planning_a);
     html_add(html, "<td class=\"n\" data-label=\"Rating A\">%r</td><td class=\"n\" data-label=\"Hours over\">%1</td>",
              series->rating_a, series->over_rating_min / 60.0);
     html_add(html, "<td class=\"n\" data-label=\"Odds\">%s</td></tr>\n",

@@ -43,6 +43,12 @@ bool edit_move(struct document *document, const char *appliance, const char *tar
 /* `kettle.power=1200W` of `--set`: the appliance, then as edit_set. */
 bool edit_set_dotted(struct document *document, const char *assignment, struct error *error);
 
+/*
+ * A free ID of the kind for a name: its letters a-z and digits, hyphens between, a number at its end where it is taken
+ * or reserved; `other` where the name has none of these. In the document's arena.
+ */
+const char *edit_free_id(struct document *document, const char *word, const char *name, const char *other);
+
 /* The nearest ID of the kind to a mistyped one, for a message; NULL where none is near. */
 const char *edit_nearest_id(const struct document *document, const char *word, const char *id);
 

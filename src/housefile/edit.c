@@ -18,6 +18,45 @@ const char *edit_nearest_id(const struct document *document, const char *word, c
     return nearest.best;
 }
 
+/* Lower case, hyphens for all that is no letter or digit; at most 34 bytes, so that a number fits behind. */
+static void add_id_stem(struct text *id, const char *name)
+{
+    for (const char *at = name; *at != '\0' && id->length < 34; at++) {
+        const char c = *at >= 'A' && *at <= 'Z' ? (char)(*at - 'A' + 'a') : *at;
+        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) {
+            text_add_char(id, c);
+        } else if (id->length > 0 && id->bytes[id->length - 1] != '-') {
+            text_add_char(id, '-');
+        }
+    }
+    while (id->length > 0 && id->bytes[id->length - 1] == '-') {
+        id->bytes[--id->length] = '\0';
+    }
+}
+
+static bool is_reserved(const char *word, const char *id)
+{
+    const bool of_panel = strcmp(word, "panel") == 0 && strcmp(id, "main") == 0;
+    return of_panel || (strcmp(word, "outlet") == 0 && (strcmp(id, "panel") == 0 || strcmp(id, "end") == 0));
+}
+
+const char *edit_free_id(struct document *document, const char *word, const char *name, const char *other)
+{
+    struct text id = {0};
+    add_id_stem(&id, name);
+    const char *stem = id.length == 0 ? other : arena_copy(document->arena, text_string(&id));
+    text_clear(&id);
+    text_add(&id, stem);
+    for (unsigned number = 2;
+         is_reserved(word, text_string(&id)) || document_find(document, word, text_string(&id)) != NULL; number++) {
+        text_clear(&id);
+        text_printf(&id, "%s-%u", stem, number);
+    }
+    const char *copy = arena_copy(document->arena, text_string(&id));
+    text_done(&id);
+    return copy;
+}
+
 /* The kind of section, or NULL with the error set. */
 static const struct section *known_section(const char *word, struct error *error)
 {

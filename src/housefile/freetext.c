@@ -280,30 +280,7 @@ bool freetext_read(struct arena *arena, const char *string, int rules, struct fr
 
 const char *freetext_id(struct document *document, const char *name)
 {
-    struct text stem = {0};
-    for (const char *at = name; *at != '\0' && stem.length < 34; at++) {
-        if (isalnum((unsigned char)*at) && (unsigned char)*at < 0x80) {
-            text_add_char(&stem, (char)tolower((unsigned char)*at));
-        } else if (stem.length > 0 && stem.bytes[stem.length - 1] != '-') {
-            text_add_char(&stem, '-');
-        }
-    }
-    while (stem.length > 0 && stem.bytes[stem.length - 1] == '-') {
-        stem.bytes[--stem.length] = '\0';
-    }
-    if (stem.length == 0) {
-        text_add(&stem, "load");
-    }
-    struct text id = {0};
-    text_add(&id, text_string(&stem));
-    for (int number = 2; document_find(document, "appliance", text_string(&id)) != NULL; number++) {
-        text_clear(&id);
-        text_printf(&id, "%s-%d", text_string(&stem), number);
-    }
-    const char *copy = arena_copy(document->arena, text_string(&id));
-    text_done(&stem);
-    text_done(&id);
-    return copy;
+    return edit_free_id(document, "appliance", name, "load");
 }
 
 bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,

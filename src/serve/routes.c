@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "assets.h"
+#include "build.h"
 #include "site.h"
 
 const struct route site_routes[] = {
@@ -17,9 +18,22 @@ const struct route site_routes[] = {
     {"/files", false, false, true, view_files},
     {"/files/", false, false, true, download_file},
     {"/build", false, false, false, view_build},
+    {"/build/house", false, false, false, view_build_house},
     {"/build/house", true, true, false, build_first},
+    {"/build/panel", false, false, true, view_build_door},
+    {"/build/rooms", false, false, true, view_build_rooms},
+    {"/build/appliances", false, false, true, view_build_appliances},
+    {"/build/missing", false, false, true, view_build_missing},
+    {"/build/outlets", false, false, true, view_build_outlets},
+    {"/build/outlets/", false, false, true, view_build_outlet},
+    {"/build/panels", false, false, true, view_build_panels},
+    {"/build/tariff", false, false, true, view_build_tariff},
+    {"/build/scenes", false, false, true, view_build_scenes},
+    {"/build/correct/", false, false, true, view_build_correct},
     {"/build/add", true, true, false, build_add},
+    {"/build/set", true, true, false, build_set},
     {"/build/remove", true, true, false, build_remove},
+    {"/build/undo", true, true, false, build_undo},
     {"/changes", false, false, true, view_changes},
     {"/undo", true, true, false, undo_change},
     {"/redo", true, true, false, redo_change},

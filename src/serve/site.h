@@ -202,8 +202,5 @@ void view_changes(struct visit *visit);
 void undo_change(struct visit *visit);
 void redo_change(struct visit *visit);
 void view_build(struct visit *visit);
-void build_first(struct visit *visit);
-void build_add(struct visit *visit);
-void build_remove(struct visit *visit);
 
 #endif

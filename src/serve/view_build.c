@@ -1,358 +1,393 @@
 /*
- * A house from nothing: supply and rules, the panel's door line by line, rooms, appliances by room. Where it stands is
- * in the database alone, so it can be left at any step and taken up again, and every step can be undone.
+ * The first house guide: the frame of its steps, and the page that shows where it stands. Each step is a page of its
+ * own, so that a house of hundreds of appliances stays quick to read and to send.
  */
+#include <ctype.h>
 #include <string.h>
 
-#include "ampsum/edit.h"
-#include "ampsum/freetext.h"
-#include "ampsum/store.h"
-#include "site.h"
+#include "ampsum/reference.h"
+#include "ampsum/values.h"
+#include "build.h"
 
-enum { PAIRS_MOST = 16 };
+/* The steps; those without a number are there for who wants them. */
+static const struct step {
+    const char *path;
+    const char *number;
+    const char *name;
+    const char *good_for;
+} steps[] = {
+    {"/build/house", "1", "House", "Which rules hold, and what comes in from the street."},
+    {"/build/panel", "2", "Panel door", "Every breaker, copied line by line from the door of the panel."},
+    {"/build/rooms", "3", "Rooms", "The names that you use at home."},
+    {"/build/appliances", "4", "Appliances", "What is plugged in or wired, room by room."},
+    {"/build/missing", "5", "What is missing", "What is not known yet, and the verdict of the check."},
+    {"/build/outlets", NULL, "Outlets", "With outlets and distances the voltage at each can be worked out."},
+    {"/build/panels", NULL, "More panels", "Needed only where a second panel hangs on the main one."},
+    {"/build/tariff", NULL, "Energy price", "With it every figure of energy is one of money, too."},
+    {"/build/scenes", NULL, "Scenes", "Moments worth looking at: breakfast, a cold evening."},
+};
 
-/* ---- step 1: the house */
+enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 
-static void add_rules(struct text *html)
+const char *build_asked(const struct visit *visit, const char *name)
 {
-    html_add(html,
-             "<label>Published rules <select name=\"rules\"><option value=\"us\">us: United States</option><option "
-             "value=\"uk\">uk: United Kingdom</option><option value=\"iec\">iec: elsewhere under IEC "
-             "60364</option></select></label>"
-             "<label>Supply <select name=\"system\"><option value=\"\">as usual there</option><option>"
-             "single-phase</option><option>split-phase</option><option>three-phase</option></select></label>");
+    return form_value(visit->post ? &visit->body : &visit->query, name);
 }
 
-static void add_first(struct visit *visit)
+/* ---- names */
+
+static const char *or_id(const char *name, const char *id)
 {
-    struct text *html = &visit->answer.body;
-    page_begin(visit, "A first house");
-    html_add(html,
-             "<p>Step 1 of 4. Nothing is known of this house yet. Everything can be changed later, and every step can "
-             "be undone.</p><form method=\"post\" action=\"/build/house\" class=\"fields\">");
-    page_form_secrets(visit);
-    html_add(html, "<label>What do you call it? <input name=\"name\" required></label>");
-    add_rules(html);
-    html_add(html, "<label>Main breaker, A <input name=\"main_breaker\" required inputmode=\"decimal\"></label>"
-                   "<p><button>Begin</button></p></form>\n");
-    page_end(visit);
+    return name == NULL ? id : name;
 }
 
-static void add_pair(struct visit *visit, const char **pairs, size_t *count, const char *key, const char *value)
+const char *build_name(const struct house *house, enum kind kind, size_t index)
 {
-    if (value[0] != '\0' && *count < PAIRS_MOST) {
-        struct text pair = {0};
-        text_printf(&pair, "%s=%s", key, value);
-        pairs[(*count)++] = arena_copy(visit->arena, text_string(&pair));
-        text_done(&pair);
+    switch (kind) {
+    case KIND_HOUSE:
+        return house->name;
+    case KIND_PANEL:
+        return house->panels[index].name == NULL && index == 0
+                   ? "Main panel"
+                   : or_id(house->panels[index].name, house->panels[index].id);
+    case KIND_ROOM:
+        return or_id(house->rooms[index].name, house->rooms[index].id);
+    case KIND_BRANCH:
+        return house->branches[index].label;
+    case KIND_OUTLET:
+        return or_id(house->outlets[index].name, house->outlets[index].id);
+    case KIND_APPLIANCE:
+        return house->appliances[index].name;
+    case KIND_SCENE:
+        return or_id(house->scenes[index].name, house->scenes[index].id);
+    case KIND_TARIFF:
+        return or_id(house->tariffs[index].name, house->tariffs[index].id);
+    default:
+        return house_row_id(house, kind, index);
     }
 }
 
-/* What was typed in again, with the reason. */
-static void refuse_first(struct visit *visit)
+bool build_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name)
 {
-    struct text *html = &visit->answer.body;
-    visit->answer.status = 422;
-    page_begin(visit, "That can't be stored");
-    html_add(html, "<p role=\"alert\">%s</p><form method=\"post\" action=\"/build/house\" class=\"fields\">",
-             error_message(&visit->error));
-    page_form_secrets(visit);
-    html_add(html, "<label>What do you call it? <input name=\"name\" required value=\"%s\"></label>",
-             form_value(&visit->body, "name"));
-    add_rules(html);
-    html_add(html,
-             "<label>Main breaker, A <input name=\"main_breaker\" required value=\"%s\"></label>"
-             "<p><button>Try again</button></p></form>\n",
-             form_value(&visit->body, "main_breaker"));
-    page_end(visit);
-}
-
-void build_first(struct visit *visit)
-{
-    static const char *const keys[] = {"name", "rules", "system", "main_breaker"};
-    const char *pairs[PAIRS_MOST];
     size_t count = 0;
-    if (!site_is_new(visit->site)) {
-        visit_refuse(visit, 409, "This house is there already", "Someone has begun it meanwhile. Nothing was changed.");
-        return;
+    const char *rows = house_rows(house, kind, &count);
+    const char *row = rows + index * house_row_size(kind);
+    const struct key *key = section_key(&sections[kind], key_name);
+    if (!key_is_given(&sections[kind], key, row)) {
+        return false;
     }
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        add_pair(visit, pairs, &count, keys[i], form_value(&visit->body, keys[i]));
-    }
-    struct document *document = document_new("form");
-    struct house *house = NULL;
-    document_add(document, "house", "");
-    const bool stored = edit_set(document, "house", "", pairs, count, &visit->error) &&
-                        house_build(document, &house, &visit->error) &&
-                        store_create(visit->site->path, house, false, &visit->error);
-    house_free(house);
-    document_free(document);
-    if (stored) {
-        visit_go_to(visit, "/build");
-    } else {
-        refuse_first(visit);
-    }
+    struct text value = {0};
+    value_write(key, house, row, &value);
+    html_add(html, "%s", text_string(&value));
+    text_done(&value);
+    return true;
 }
 
-/* ---- steps 2 to 4: what the house has */
-
-static void begin_add(struct visit *visit, const char *kind)
+void build_add_rating(struct text *html, const struct house *house, size_t index)
 {
-    html_add(&visit->answer.body,
-             "<form method=\"post\" action=\"/build/add\" class=\"fields\"><input type=\"hidden\" "
-             "name=\"kind\" value=\"%s\">",
-             kind);
-    page_form_secrets(visit);
+    static const char *const keys[] = {[RATING_POWER] = "power",
+                                       [RATING_APPARENT] = "apparent",
+                                       [RATING_CURRENT] = "current",
+                                       [RATING_RESISTANCE] = "resistance",
+                                       [RATING_HORSEPOWER] = "horsepower"};
+    const struct appliance *appliance = &house->appliances[index];
+    if (appliance->count > 1) {
+        html_add(html, "%z x ", (size_t)appliance->count);
+    }
+    build_add_value(html, house, KIND_APPLIANCE, index, keys[appliance->rating]);
 }
 
-static void add_remove(struct visit *visit, const char *kind, const char *id, const char *name)
+/* True where `text` holds the word, any case; letters beyond ASCII as they are. */
+static bool holds_word(const char *text, const char *word)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
-             "<form method=\"post\" action=\"/build/remove\" class=\"inline\"><input type=\"hidden\" name=\"kind\" "
-             "value=\"%s\"><input type=\"hidden\" name=\"id\" value=\"%s\">",
-             kind, id);
-    page_form_secrets(visit);
-    html_add(html, "<button class=\"small\">Remove<span class=\"hidden\"> %s</span></button></form>", name);
+    for (; *text != '\0'; text++) {
+        size_t at = 0;
+        while (word[at] != '\0' && tolower((unsigned char)text[at]) == tolower((unsigned char)word[at])) {
+            at++;
+        }
+        if (word[at] == '\0') {
+            return true;
+        }
+    }
+    return false;
 }
 
-static void add_branches(struct visit *visit)
+/* As a bare name is given its rating (ampsum/freetext.h): a row that holds the name. */
+const struct ref_typical *build_typical(const struct appliance *appliance)
+{
+    for (size_t i = 0; i < ref_typical_count && appliance->rating == RATING_POWER; i++) {
+        const struct ref_typical *row = &ref_typical_rows[i];
+        if (row->typical_w == appliance->power_w &&
+            (holds_word(row->name, appliance->name) || holds_word(row->id, appliance->name))) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+/* ---- which page is whose */
+
+static const char *page_with(struct visit *visit, const char *path, const char *id)
+{
+    struct text page = {0};
+    text_printf(&page, "%s%s", path, id);
+    const char *copy = arena_copy(visit->arena, text_string(&page));
+    text_done(&page);
+    return copy;
+}
+
+static const char *door_of(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
+    const char *panel = build_asked(visit, "panel");
+    if (index != NO_INDEX) {
+        panel = house->panels[house->branches[index].panel].id;
+    }
+    const bool main_panel = panel[0] == '\0' || strcmp(panel, "main") == 0;
+    return main_panel ? "/build/panel" : page_with(visit, "/build/panel?panel=", panel);
+}
+
+static const char *room_page_of(struct visit *visit, size_t index)
+{
+    const struct house *house = visit->house;
+    const char *room = build_asked(visit, "room");
+    if (index != NO_INDEX) {
+        const size_t row = house->appliances[index].room;
+        room = row == NO_INDEX ? "" : house->rooms[row].id;
+    }
+    return page_with(visit, "/build/appliances?room=", room);
+}
+
+static const char *outlets_of(struct visit *visit, size_t index)
+{
+    const struct house *house = visit->house;
+    const bool known = index != NO_INDEX;
+    return page_with(visit, "/build/outlets/",
+                     known ? house->branches[house->outlets[index].branch].id : build_asked(visit, "branch"));
+}
+
+const char *build_page_of(struct visit *visit, enum kind kind, size_t index)
+{
+    static const char *const pages[KIND_COUNT] = {
+        [KIND_HOUSE] = "/build/house",  [KIND_PANEL] = "/build/panels",  [KIND_ROOM] = "/build/rooms",
+        [KIND_SCENE] = "/build/scenes", [KIND_TARIFF] = "/build/tariff", [KIND_PERIOD] = "/build/tariff",
+    };
+    switch (kind) {
+    case KIND_BRANCH:
+        return door_of(visit, index);
+    case KIND_APPLIANCE:
+        return room_page_of(visit, index);
+    case KIND_OUTLET:
+        return outlets_of(visit, index);
+    default:
+        return pages[kind];
+    }
+}
+
+/* ---- the frame */
+
+bool build_ready(struct visit *visit)
+{
+    if (visit->site->read_only) {
+        visit_refuse(visit, 404, "Not here", "This house is served for reading.");
+        return false;
+    }
+    if (visit->post) {
+        return true; /* shown again after a change that failed: the house has been read */
+    }
+    if (site_is_new(visit->site)) {
+        if (strcmp(visit->path, "/build/house") == 0) {
+            return true;
+        }
+        visit_go_to(visit, "/build/house");
+        return false;
+    }
+    if (visit->house == NULL && !visit_read_house(visit)) {
+        visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
+        return false;
+    }
+    return true;
+}
+
+static bool is_step(const struct step *step, const char *path)
+{
+    const size_t length = strlen(step->path);
+    return strncmp(path, step->path, length) == 0 && (path[length] == '\0' || strchr("/?", path[length]) != NULL);
+}
+
+/* How much a step holds already; NO_INDEX where that can't be counted. */
+static size_t step_count(const struct house *house, const struct step *step)
+{
+    const struct {
+        const char *path;
+        size_t count;
+    } rows[] = {
+        {"/build/panel", house->branch_count},         {"/build/rooms", house->room_count},
+        {"/build/appliances", house->appliance_count}, {"/build/outlets", house->outlet_count},
+        {"/build/panels", house->panel_count - 1},     {"/build/tariff", house->tariff_count},
+        {"/build/scenes", house->scene_count},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (strcmp(rows[i].path, step->path) == 0) {
+            return rows[i].count;
+        }
+    }
+    return NO_INDEX;
+}
+
+static void add_way_part(struct visit *visit, const char *path, bool numbered)
+{
     struct text *html = &visit->answer.body;
-    html_add(html, "<h2>Step 2: the panel's door, line by line</h2><ul class=\"plain\">");
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch *branch = &house->branches[i];
-        html_add(html, "<li><a href=\"/branch/%s\">%s</a>, breaker %r A ", branch->id, branch->label,
-                 branch->breaker_a);
-        add_remove(visit, "branch", branch->id, branch->label);
-        html_add(html, "</li>");
+    html_add(html, numbered ? "<ul>" : "<ul class=\"aside\"><li>If you like:</li>");
+    for (size_t i = 0; i < STEP_COUNT; i++) {
+        const size_t count = step_count(visit->house, &steps[i]);
+        if ((steps[i].number != NULL) == numbered) {
+            html_add(html, "<li><a href=\"%s\"", steps[i].path);
+            html_add(html, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
+            html_add(html, ">%s%s%s</a>", or_id(steps[i].number, ""), numbered ? ". " : "", steps[i].name);
+            html_add(html, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%z</span></li>", count);
+        }
     }
     html_add(html, "</ul>");
-    begin_add(visit, "branch");
+}
+
+static void add_way(struct visit *visit, const char *path)
+{
+    html_add(&visit->answer.body, "<nav class=\"way\" aria-label=\"Steps\">");
+    add_way_part(visit, path, true);
+    add_way_part(visit, path, false);
+    html_add(&visit->answer.body, "</nav>\n");
+}
+
+static void add_fault(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
     html_add(html,
-             "<label>What the door says <input name=\"label\" required id=\"branch-label\"></label><label>Breaker, A "
-             "<input name=\"breaker\" required inputmode=\"decimal\"></label><label>Poles <select "
-             "name=\"poles\"><option value=\"1\">1</option><option value=\"2\">2</option><option "
-             "value=\"3\">3</option></select></label>");
-    if (house->system != SYSTEM_SINGLE_PHASE) {
-        html_add(html, "<label>Legs <select name=\"legs\">");
-        for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
-            if ((legs & ~house_system_legs(house)) == 0) {
-                html_add(html, "<option>%s</option>", legs_word(legs));
+             "<div role=\"alert\" class=\"fault\"><p><strong>That can't be stored. Nothing was changed.</strong></p>");
+    for (const char *line = error_message(&visit->error); *line != '\0';) {
+        size_t length = strcspn(line, "\n");
+        html_add(html, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
+        line += length + (line[length] == '\n');
+    }
+    html_add(html, "</div>\n");
+}
+
+void build_begin(struct visit *visit, const char *path, const char *title)
+{
+    page_begin(visit, title);
+    if (visit->house != NULL) {
+        add_way(visit, path);
+    }
+    if (visit->post) {
+        add_fault(visit);
+    }
+}
+
+static void add_undo(struct visit *visit, const char *path)
+{
+    html_add(&visit->answer.body, "<form method=\"post\" action=\"/build/undo\" class=\"inline\">");
+    build_hidden(visit, "back", path);
+    page_form_secrets(visit);
+    html_add(&visit->answer.body, "<button>Undo the last step</button></form> ");
+}
+
+void build_end(struct visit *visit, const char *path)
+{
+    struct text *html = &visit->answer.body;
+    if (visit->house != NULL) {
+        html_add(html, "<div class=\"onward\">");
+        add_undo(visit, path);
+        for (size_t i = 0; i + 1 < STEP_COUNT && steps[i + 1].number != NULL; i++) {
+            if (is_step(&steps[i], path)) {
+                html_add(html, "<a href=\"%s\">Go on: %s</a>", steps[i + 1].path, steps[i + 1].name);
             }
         }
-        html_add(html, "</select></label>");
+        html_add(html, "</div>\n");
     }
-    html_add(html,
-             "<label>Space in the panel <input name=\"position\" placeholder=\"3 or 5,7\"></label><label>Kept for "
-             "<select name=\"purpose\"><option>general</option><option>lighting</option><option>small-appliance"
-             "</option><option>laundry</option><option>bathroom</option><option>dedicated</option></select></label>"
-             "<label>Wire, if you know it <input name=\"wire\" placeholder=\"%s\"></label><label>Length to the far "
-             "end, if you know it <input name=\"length\" placeholder=\"%s\"></label>"
-             "<p><button>Add this branch</button></p></form>\n",
-             house->rules == RULES_US ? "12 AWG copper" : "2.5 mm2 copper",
-             house->rules == RULES_US ? "40 ft" : "12 m");
+    page_end(visit);
 }
 
-static void add_rooms(struct visit *visit)
+/* ---- lists of lines */
+
+void build_list_begin(struct visit *visit, enum kind kind)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<h2>Step 3: rooms</h2><ul class=\"plain\">");
-    for (size_t i = 0; i < visit->house->room_count; i++) {
-        const struct room *room = &visit->house->rooms[i];
-        html_add(html, "<li>%s ", room->name);
-        add_remove(visit, "room", room->id, room->name);
-        html_add(html, "</li>");
-    }
-    html_add(html, "</ul>");
-    begin_add(visit, "room");
-    html_add(html, "<label>Name of the room <input name=\"name\" required id=\"room-name\"></label><label>Floor <input "
-                   "name=\"floor\"></label><p><button>Add this room</button></p></form>\n");
+    html_add(&visit->answer.body, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
+    page_form_secrets(visit);
+    build_hidden(visit, "kind", kind_word(kind));
+    html_add(&visit->answer.body, "<ul>");
 }
 
-static void add_appliances(struct visit *visit, size_t room)
+void build_list_buttons(struct visit *visit, enum kind kind, size_t index)
 {
-    const struct house *house = visit->house;
+    const char *id = house_row_id(visit->house, kind, index);
+    const char *name = build_name(visit->house, kind, index);
     struct text *html = &visit->answer.body;
-    bool any = false;
-    html_add(html, "<h3>%s</h3>", room == NO_INDEX ? "Room not known" : house->rooms[room].name);
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        if (appliance->room == room) {
-            html_add(html, any ? "<li>" : "<ul class=\"plain\"><li>");
-            html_add(html, "%s on %s ", appliance->name, house->branches[appliance->branch].label);
-            add_remove(visit, "appliance", appliance->id, appliance->name);
-            html_add(html, "</li>");
-            any = true;
+    html_add(html, "<span class=\"acts\"><a href=\"/build/correct/%s/%s\">Correct<span class=\"hidden\"> %s</span></a>",
+             kind_word(kind), id, name);
+    if (kind != KIND_PANEL || index > 0) {
+        html_add(html, " <button name=\"id\" value=\"%s\">Remove<span class=\"hidden\"> %s</span></button>", id, name);
+    }
+    html_add(html, "</span></li>");
+}
+
+void build_list_end(struct visit *visit)
+{
+    html_add(&visit->answer.body, "</ul></form>\n");
+}
+
+/* ---- where it stands */
+
+static void add_steps(struct visit *visit, bool numbered)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<ul class=\"plain state\">");
+    for (size_t i = 0; i < STEP_COUNT; i++) {
+        if ((steps[i].number != NULL) == numbered) {
+            const size_t count = step_count(visit->house, &steps[i]);
+            html_add(html, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
+                     numbered ? ". " : "", steps[i].name);
+            html_add(html, count == NO_INDEX ? "" : count == 0 ? ": none yet" : ": %z", count);
+            html_add(html, "<small>%s</small></li>", steps[i].good_for);
         }
     }
-    html_add(html, any ? "</ul>\n" : "<p>Nothing here yet.</p>\n");
+    html_add(html, "</ul>\n");
 }
 
-static void add_appliance_form(struct visit *visit)
+/* The first step that holds nothing yet; the last one where each has something. */
+static const struct step *next_step(const struct house *house)
 {
-    const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
-    begin_add(visit, "appliance");
-    html_add(html,
-             "<label>Appliance, as you would say it <input name=\"load\" required id=\"load\" placeholder=\"Kettle, "
-             "1500 W\" aria-describedby=\"load-help\"></label><p class=\"help\" id=\"load-help\">With the rating of "
-             "its nameplate; without one a typical rating is taken and the change says so.</p><label>Room <select "
-             "name=\"room\"><option value=\"\">not known</option>");
-    for (size_t i = 0; i < house->room_count; i++) {
-        html_add(html, "<option value=\"%s\">%s</option>", house->rooms[i].id, house->rooms[i].name);
+    for (size_t i = 0; steps[i].number != NULL; i++) {
+        if (step_count(house, &steps[i]) == 0) {
+            return &steps[i];
+        }
     }
-    html_add(html, "</select></label><label>Branch <select name=\"branch\">");
-    for (size_t i = 0; i < house->branch_count; i++) {
-        html_add(html, "<option value=\"%s\">%s</option>", house->branches[i].id, house->branches[i].label);
-    }
-    html_add(html,
-             "</select></label><label>When is it used? <input name=\"use\" placeholder=\"06:30-07:10, 17:00-18:00\">"
-             "</label><p><button>Add this appliance</button></p></form>\n");
+    return &steps[4];
 }
 
-static void add_undo(struct visit *visit)
+static const char *plural(size_t count, const char *one, const char *several)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form method=\"post\" action=\"/undo\" class=\"inline\"><input type=\"hidden\" name=\"back\" "
-                   "value=\"build\">");
-    page_form_secrets(visit);
-    html_add(html, "<button>Undo the last step</button></form>\n");
+    return count == 1 ? one : several;
 }
 
 void view_build(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    if (visit->site->read_only) {
-        visit_refuse(visit, 404, "Not here", "This house is served for reading.");
-        return;
-    }
-    if (site_is_new(visit->site)) {
-        add_first(visit);
-        return;
-    }
-    if (!visit_read_house(visit)) {
-        visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
+    if (!build_ready(visit)) {
         return;
     }
     const struct house *house = visit->house;
-    page_begin(visit, "Rooms and branches");
+    const struct step *next = next_step(house);
+    build_begin(visit, "/build", "Rooms and branches");
     html_add(html,
-             "<p>%s: %s rules, %s, main breaker %r A. So far: %z branches, %z rooms, %z appliances. Leave at any step; "
-             "it goes on from here. <a href=\"/\">See what the check says</a></p>\n",
+             "<p>%s: %s rules, %s, main breaker %r A. So far: %z %s, %z %s, %z %s. Leave at any step; it goes on from "
+             "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
+             "step %s: %s</a></p><h2>The steps</h2>\n",
              house->name, rules_word(house->rules), system_word(house->system), house->main_breaker_a,
-             house->branch_count, house->room_count, house->appliance_count);
-    add_undo(visit);
-    add_branches(visit);
-    add_rooms(visit);
-    html_add(html, "<h2>Step 4: appliances, room by room</h2>");
-    for (size_t i = 0; i < house->room_count; i++) {
-        add_appliances(visit, i);
-    }
-    add_appliances(visit, NO_INDEX);
-    if (house->branch_count > 0) {
-        add_appliance_form(visit);
-    } else {
-        html_add(html, "<p>Add a branch first: an appliance hangs on one.</p>\n");
-    }
-    page_end(visit);
-}
-
-/* A free ID of the kind for a name: lower case, hyphens, a number behind it where it is taken. */
-static const char *free_id(struct visit *visit, struct document *document, const char *kind, const char *name)
-{
-    struct text id = {0};
-    for (const char *at = name; *at != '\0' && id.length < 32; at++) {
-        char c = *at >= 'A' && *at <= 'Z' ? (char)(*at - 'A' + 'a') : *at;
-        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) {
-            text_add_char(&id, c);
-        } else if (id.length > 0 && id.bytes[id.length - 1] != '-') {
-            text_add_char(&id, '-');
-        }
-    }
-    while (id.length > 0 && id.bytes[id.length - 1] == '-') {
-        id.bytes[--id.length] = '\0';
-    }
-    const char *base = id.length == 0 ? kind : arena_copy(visit->arena, text_string(&id));
-    for (unsigned number = 1;; number++) {
-        text_clear(&id);
-        text_add(&id, base);
-        if (number > 1) {
-            text_printf(&id, "-%u", number);
-        }
-        const bool reserved = strcmp(text_string(&id), "main") == 0 || strcmp(text_string(&id), "panel") == 0;
-        if (!reserved && document_find(document, kind, text_string(&id)) == NULL) {
-            break;
-        }
-    }
-    const char *copy = arena_copy(visit->arena, text_string(&id));
-    text_done(&id);
-    return copy;
-}
-
-static bool add_load(struct visit *visit, struct document *document, struct text *ret_what)
-{
-    const char *room = form_value(&visit->body, "room");
-    const char *use = form_value(&visit->body, "use");
-    struct freetext load;
-    const char *id = NULL;
-    if (!freetext_read(visit->arena, form_value(&visit->body, "load"), visit->house->rules, &load, &visit->error) ||
-        !freetext_add(document, &load, form_value(&visit->body, "branch"), NULL, room[0] == '\0' ? NULL : room, &id,
-                      &visit->error)) {
-        return false;
-    }
-    text_printf(ret_what, "add appliance %s%s%s", load.name, load.note == NULL ? "" : "; ",
-                load.note == NULL ? "" : load.note);
-    const char *pairs[PAIRS_MOST];
-    size_t count = 0;
-    add_pair(visit, pairs, &count, "use", use);
-    return edit_set(document, "appliance", id, pairs, count, &visit->error);
-}
-
-static bool add_section(struct visit *visit, struct document *document, struct text *ret_what)
-{
-    static const char *const branch_keys[] = {"label",   "breaker", "poles",  "legs", "position",
-                                              "purpose", "wire",    "length", NULL};
-    static const char *const room_keys[] = {"name", "floor", NULL};
-    const char *kind = form_value(&visit->body, "kind");
-    if (strcmp(kind, "appliance") == 0) {
-        return add_load(visit, document, ret_what);
-    }
-    const bool branch = strcmp(kind, "branch") == 0;
-    if (!branch && strcmp(kind, "room") != 0) {
-        error_set(&visit->error, ERROR_INPUT, "only a branch, a room or an appliance is added here");
-        return false;
-    }
-    const char *const *keys = branch ? branch_keys : room_keys;
-    const char *pairs[PAIRS_MOST];
-    size_t count = 0;
-    for (size_t i = 0; keys[i] != NULL; i++) {
-        add_pair(visit, pairs, &count, keys[i], form_value(&visit->body, keys[i]));
-    }
-    const char *name = form_value(&visit->body, branch ? "label" : "name");
-    text_printf(ret_what, "add %s %s", kind, name);
-    return edit_add(document, kind, free_id(visit, document, kind, name), pairs, count, &visit->error);
-}
-
-void build_add(struct visit *visit)
-{
-    visit_store(visit, add_section, "/build");
-}
-
-static bool remove_section(struct visit *visit, struct document *document, struct text *ret_what)
-{
-    struct text also = {0};
-    const char *kind = form_value(&visit->body, "kind");
-    const char *id = form_value(&visit->body, "id");
-    text_printf(ret_what, "remove %s %s", kind, id);
-    const bool with_all = form_has(&visit->body, "with_all");
-    const bool removed = edit_remove(document, kind, id, with_all, &also, &visit->error);
-    text_done(&also);
-    return removed;
-}
-
-void build_remove(struct visit *visit)
-{
-    visit_store(visit, remove_section, "/build");
+             house->branch_count, plural(house->branch_count, "branch", "branches"), house->room_count,
+             plural(house->room_count, "room", "rooms"), house->appliance_count,
+             plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
+    add_steps(visit, true);
+    html_add(html, "<h2>If you like</h2>\n");
+    add_steps(visit, false);
+    build_end(visit, "/build");
 }

@@ -1,0 +1,147 @@
+/*
+ * The first house guide: one page for each step, one table of what is asked. Where the guide stands is in the database
+ * alone, so it can be left at any step and taken up again, and every step can be undone.
+ */
+#ifndef AMPSUM_SERVE_BUILD_H
+#define AMPSUM_SERVE_BUILD_H
+
+#include "site.h"
+
+/* When a field is shown. */
+enum build_place {
+    FIELD_LINE,    /* in the form that adds a line, and in every other */
+    FIELD_MORE,    /* likewise, folded away under "More" */
+    FIELD_CORRECT, /* only where a line is corrected: a new one has it from the page */
+};
+
+/* Where a field has no meaning. */
+enum { FIELD_NOT_US = 1, FIELD_NOT_SINGLE_PHASE = 2, FIELD_ONE_OF_SEVERAL = 4 };
+
+/*
+ * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page: a choice, a list to tick, a
+ * line of text. A new field is a row in build_fields.c. Two keys are the page's own: `rating` stands for the five
+ * ratings of an appliance, `at` for its outlet or branch.
+ */
+struct build_field {
+    enum kind kind;
+    const char *key; /* of the house file */
+    const char *label;
+    const char *example;    /* NULL: none */
+    const char *example_us; /* under us rules; NULL: the same */
+    const char *help;       /* one sentence; NULL: none */
+    enum build_place place;
+    unsigned not_where;
+};
+
+extern const struct build_field build_fields[];
+extern const size_t build_field_count;
+
+/* What the word of a choice is called on the page. */
+const char *build_choice_name(const char *key, const char *word);
+
+/* True where the field is asked in this house (NULL: a house still to be made). */
+bool build_field_holds(const struct build_field *field, const struct house *house);
+
+/* ---- build_form.c: the fields of one kind */
+
+struct build_form {
+    struct visit *visit;
+    enum kind kind;
+    const char *id;                     /* "" where it is a new one */
+    const char *prefix;                 /* before each name, where one form holds several lines; else "" */
+    const struct document *document;    /* of the house; NULL: none yet */
+    const struct document_section *now; /* as it stands; NULL: a new one */
+    struct form proposed;               /* values that a new one begins with; build_form_end frees it */
+    bool focus;                         /* the first field takes the focus */
+};
+
+/* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
+const char *build_form_value(const struct build_form *form, const char *key);
+
+/* The form from its opening tag with the secrets; then its fields, those under "More" folded; then button and end. */
+void build_form_begin(struct build_form *form, const char *action);
+void build_form_fields(struct build_form *form);
+void build_form_line(struct build_form *form); /* only those of a line, without the folded ones */
+void build_form_end(struct build_form *form, const char *button);
+
+/* A hidden field; an entry of a select. */
+void build_hidden(struct visit *visit, const char *name, const char *value);
+void build_option(struct text *html, const char *value, const char *shown, const char *chosen);
+
+/* The select of an appliance's outlet or branch, those of its room first. */
+void build_places(struct build_form *form, size_t room);
+
+/* ---- build_read.c: what a form brought, put into a document */
+
+/* One value of a key, or the ticked ones as a list. */
+const char *build_posted(struct visit *visit, const char *prefix, const char *key);
+
+/* Sets and takes out the keys of the section that the form brought. False with visit->error set. */
+bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix);
+
+/* The number and the unit of a rating that a section has; "" where none. */
+void build_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
+                  const char **ret_unit);
+
+/* NULL-ended. */
+extern const char *const build_units[];
+
+/* ---- view_build.c: the frame of the steps */
+
+/*
+ * Reads the house where the visit has none; false where the answer is made: read-only, unreadable, or still to be made
+ * (then the first step).
+ */
+bool build_ready(struct visit *visit);
+
+/* Frame of a page: title, way through the steps, what went wrong or was added. `path` is the page's own, for undo. */
+void build_begin(struct visit *visit, const char *path, const char *title);
+void build_end(struct visit *visit, const char *path);
+
+/* A value of the address, or of the form where that is shown again. */
+const char *build_asked(const struct visit *visit, const char *name);
+
+/* The list of lines that can be corrected and removed: one form for all. */
+void build_list_begin(struct visit *visit, enum kind kind);
+void build_list_buttons(struct visit *visit, enum kind kind, size_t index);
+void build_list_end(struct visit *visit);
+
+/* What people call a row: its name, label or ID. */
+const char *build_name(const struct house *house, enum kind kind, size_t index);
+
+/* The page on which lines of a kind are added: that of the row, or of what the form says where index is NO_INDEX. */
+const char *build_page_of(struct visit *visit, enum kind kind, size_t index);
+
+/* Appends the value of a key as the house file writes it; false where it is not given. */
+bool build_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name);
+
+/* Appends what an appliance takes, as it was given: `1500 W`, `2 x 9 W`. */
+void build_add_rating(struct text *html, const struct house *house, size_t index);
+
+/* The row of the typical ratings that an appliance has its power from, by name and figure; NULL where there is none. */
+struct ref_typical;
+const struct ref_typical *build_typical(const struct appliance *appliance);
+
+/* ---- the steps, shown again by build_change.c where a value was wrong */
+
+void view_build_house(struct visit *visit);
+void view_build_door(struct visit *visit);
+void view_build_rooms(struct visit *visit);
+void view_build_appliances(struct visit *visit);
+void view_build_missing(struct visit *visit);
+void view_build_panels(struct visit *visit);
+void view_build_outlets(struct visit *visit);
+void view_build_outlet(struct visit *visit);
+void view_build_tariff(struct visit *visit);
+void view_build_scenes(struct visit *visit);
+void view_build_correct(struct visit *visit);
+
+/* ---- build_change.c */
+
+void build_first(struct visit *visit);
+void build_add(struct visit *visit);
+void build_set(struct visit *visit);
+void build_remove(struct visit *visit);
+void build_undo(struct visit *visit);
+
+#endif

@@ -1,0 +1,365 @@
+/* The changes of the guide: a line added, corrected, removed, the last step undone. */
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "ampsum/freetext.h"
+#include "ampsum/store.h"
+#include "build.h"
+
+enum { LINES_MOST = 12 };
+
+/* The kind that the form names; false with the error set. */
+static bool read_kind(struct visit *visit, enum kind *ret_kind)
+{
+    const char *word = form_value(&visit->body, "kind");
+    const struct section *section = section_named(word);
+    if (section == NULL) {
+        error_set(&visit->error, ERROR_INPUT, "'%s': not a kind of line that a house has", word);
+        return false;
+    }
+    *ret_kind = section->kind;
+    return true;
+}
+
+/* ---- where it goes on */
+
+/* The page of the line that the form named; the row is looked up in the house as it was before. */
+static const char *page_before(struct visit *visit)
+{
+    enum kind kind = KIND_HOUSE;
+    const char *id = form_value(&visit->body, "id");
+    if (!read_kind(visit, &kind)) {
+        return "/build";
+    }
+    const size_t index = id[0] == '\0' ? NO_INDEX : house_find(visit->house, kind, id);
+    return build_page_of(visit, kind, index);
+}
+
+static void go_on(struct visit *visit, const char *page, bool added)
+{
+    struct text next = {0};
+    const char *lines = form_value(&visit->body, "lines");
+    text_add(&next, page);
+    if (added) {
+        text_add(&next, strchr(page, '?') == NULL ? "?added=1" : "&added=1");
+    }
+    if (lines[0] != '\0' && lines[strspn(lines, "0123456789")] == '\0') {
+        text_printf(&next, "&lines=%s", lines);
+    }
+    visit_go_to(visit, text_string(&next));
+    text_done(&next);
+}
+
+/* The page with what was typed, and why it can't be stored. */
+static void show_again(struct visit *visit, bool correction)
+{
+    static void (*const pages[KIND_COUNT])(struct visit *) = {
+        [KIND_HOUSE] = view_build_house,  [KIND_PANEL] = view_build_panels,  [KIND_ROOM] = view_build_rooms,
+        [KIND_BRANCH] = view_build_door,  [KIND_OUTLET] = view_build_outlet, [KIND_APPLIANCE] = view_build_appliances,
+        [KIND_SCENE] = view_build_scenes, [KIND_TARIFF] = view_build_tariff, [KIND_PERIOD] = view_build_tariff,
+    };
+    const struct section *section = section_named(form_value(&visit->body, "kind"));
+    if (section == NULL) {
+        return; /* the page that change.c made says so */
+    }
+    text_clear(&visit->answer.body);
+    if (correction && section->takes_id) {
+        view_build_correct(visit);
+    } else {
+        pages[section->kind](visit);
+    }
+}
+
+/* ---- step 1 */
+
+void build_first(struct visit *visit)
+{
+    if (!site_is_new(visit->site)) {
+        visit_refuse(visit, 409, "This house is there already", "Someone has begun it meanwhile. Nothing was changed.");
+        return;
+    }
+    struct document *document = document_new("form");
+    struct house *house = NULL;
+    document_add(document, "house", "");
+    const bool stored = build_apply(visit, document, KIND_HOUSE, "", "") &&
+                        house_build(document, &house, &visit->error) &&
+                        store_create(visit->site->path, house, false, &visit->error);
+    house_free(house);
+    document_free(document);
+    if (stored) {
+        visit_go_to(visit, "/build/panel");
+    } else {
+        visit->answer.status = 422;
+        view_build_house(visit);
+    }
+}
+
+/* ---- adding */
+
+/* The legs that the line can take: those of its panel, or of the supply. */
+static unsigned legs_there(const struct house *house, enum kind kind, const struct document_section *section)
+{
+    const char *from = document_value(section, kind == KIND_BRANCH ? "panel" : "from");
+    const size_t panel = from == NULL ? 0 : house_find(house, KIND_PANEL, from);
+    return panel == NO_INDEX ? house_system_legs(house) : house->panels[panel].legs;
+}
+
+/*
+ * The legs that a breaker in that space usually takes: a single pole those of its row in turn, with two columns of
+ * spaces in us panels and one elsewhere; more poles the first ones.
+ */
+static unsigned usual_legs(const struct house *house, unsigned there, int space, int poles)
+{
+    unsigned legs[3] = {LEG_A};
+    int count = 0;
+    for (unsigned leg = LEG_A; leg <= LEG_C; leg <<= 1) {
+        if ((there & leg) != 0) {
+            legs[count++] = leg;
+        }
+    }
+    const int row = house->rules == RULES_US ? (space - 1) / 2 : space - 1;
+    unsigned taken = poles == 1 && count > 0 ? legs[row % count] : legs[0];
+    for (int i = 1; i < poles && i < count; i++) {
+        taken |= legs[i];
+    }
+    return taken;
+}
+
+/* Legs left as usual: those of the space. The person sees them in the list and can choose others. */
+static bool add_legs(struct visit *visit, struct document *document, enum kind kind, const char *id)
+{
+    const struct house *house = visit->house;
+    const char *word = kind_word(kind);
+    const struct document_section *section = document_find(document, word, id);
+    const bool asked = kind == KIND_BRANCH || kind == KIND_PANEL;
+    if (!asked || house->system == SYSTEM_SINGLE_PHASE || document_value(section, "legs") != NULL) {
+        return true;
+    }
+    const char *poles = document_value(section, "poles");
+    const char *position = document_value(section, "position");
+    const long space = position == NULL ? (long)house->branch_count + 1 : strtol(position, NULL, 10);
+    const unsigned legs = usual_legs(house, legs_there(house, kind, section),
+                                     space < 1 || space > INT_MAX ? 1 : (int)space, poles == NULL ? 1 : poles[0] - '0');
+    struct text pair = {0};
+    text_printf(&pair, "legs=%s", legs_word(legs));
+    const char *const pairs[] = {text_string(&pair)};
+    const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
+    text_done(&pair);
+    return set;
+}
+
+/* `Kettle, 1500 W`: the rating is no part of the name. */
+static const char *spoken_name(struct visit *visit, const char *name, const char *prefix)
+{
+    struct freetext load = {.name = name};
+    struct error unread = {0};
+    if (build_posted(visit, prefix, "rating")[0] == '\0') {
+        freetext_read(visit->arena, name, visit->house->rules, &load, &unread);
+    }
+    error_done(&unread);
+    return load.name;
+}
+
+/* An outlet without a name: its branch's ID and a number, so that it is no branch's ID. */
+static const char *outlet_name(struct visit *visit, const char *prefix)
+{
+    const char *branch = build_posted(visit, prefix, "branch");
+    const size_t index = house_find(visit->house, KIND_BRANCH, branch);
+    struct text name = {0};
+    text_printf(&name, "%s %zu", branch, index == NO_INDEX ? 1 : visit->house->branches[index].outlets.count + 1);
+    const char *copy = arena_copy(visit->arena, text_string(&name));
+    text_done(&name);
+    return copy;
+}
+
+/* What a new line is called in the journal, and where its ID comes from. */
+static const char *new_name(struct visit *visit, enum kind kind, const char *prefix)
+{
+    const char *label = build_posted(visit, prefix, kind == KIND_BRANCH ? "label" : "name");
+    if (kind == KIND_PERIOD) {
+        const char *hours = build_posted(visit, prefix, "hours");
+        return hours[0] == '\0' ? build_posted(visit, prefix, "days") : hours;
+    }
+    if (kind == KIND_APPLIANCE) {
+        return spoken_name(visit, label, prefix);
+    }
+    return label[0] == '\0' && kind == KIND_OUTLET ? outlet_name(visit, prefix) : label;
+}
+
+static bool add_line(struct visit *visit, struct document *document, enum kind kind, const char *prefix,
+                     struct text *ret_what)
+{
+    const char *word = kind_word(kind);
+    const char *name = new_name(visit, kind, prefix);
+    const char *id = edit_free_id(document, word, name, word);
+    text_printf(ret_what, "%s %s", word, name);
+    return edit_add(document, word, id, NULL, 0, &visit->error) && build_apply(visit, document, kind, id, prefix) &&
+           add_legs(visit, document, kind, id);
+}
+
+/* Several lines of a door: those with a label, in the order of the page. */
+static bool add_lines(struct visit *visit, struct document *document, enum kind kind, struct text *ret_what)
+{
+    size_t added = 0;
+    for (int i = 1; i <= LINES_MOST; i++) {
+        struct text prefix = {0};
+        text_printf(&prefix, "%d.", i);
+        const char *copy = arena_copy(visit->arena, text_string(&prefix));
+        text_done(&prefix);
+        if (build_posted(visit, copy, "label")[0] != '\0') {
+            text_add(ret_what, added++ == 0 ? "" : ", ");
+            if (!add_line(visit, document, kind, copy, ret_what)) {
+                return false;
+            }
+        }
+    }
+    if (added == 0) {
+        error_set(&visit->error, ERROR_INPUT, "no line has a label yet, expected what the door says");
+    }
+    return added > 0;
+}
+
+static bool add(struct visit *visit, struct document *document, struct text *ret_what)
+{
+    enum kind kind = KIND_HOUSE;
+    if (!read_kind(visit, &kind)) {
+        return false;
+    }
+    const bool several = kind == KIND_BRANCH && form_has(&visit->body, "lines");
+    text_add(ret_what, "add ");
+    return several ? add_lines(visit, document, kind, ret_what) : add_line(visit, document, kind, "", ret_what);
+}
+
+void build_add(struct visit *visit)
+{
+    visit_store(visit, add, "/build");
+    if (visit->answer.status == 303) {
+        go_on(visit, page_before(visit), true);
+    } else if (visit->answer.status == 422) {
+        show_again(visit, false);
+    }
+}
+
+/* ---- correcting */
+
+static bool set(struct visit *visit, struct document *document, struct text *ret_what)
+{
+    enum kind kind = KIND_HOUSE;
+    const char *id = form_value(&visit->body, "id");
+    if (!read_kind(visit, &kind)) {
+        return false;
+    }
+    const size_t index = house_find(visit->house, kind, id);
+    if (kind == KIND_PANEL && index == 0 && document_find(document, "panel", id) == NULL) {
+        document_add(document, "panel", id);
+    }
+    text_printf(ret_what, "correct %s %s", kind_word(kind),
+                index == NO_INDEX ? id : build_name(visit->house, kind, index));
+    return build_apply(visit, document, kind, id, "");
+}
+
+void build_set(struct visit *visit)
+{
+    visit_store(visit, set, "/build");
+    if (visit->answer.status == 303) {
+        go_on(visit, page_before(visit), false);
+    } else if (visit->answer.status == 422) {
+        show_again(visit, true);
+    }
+}
+
+/* ---- removing */
+
+/* `appliance kettle: removed with it` with the name that people use. */
+static void add_consequence(struct visit *visit, const char *line, size_t length, struct text *ret_text)
+{
+    const size_t word_length = strcspn(line, " ");
+    const size_t id_length = strcspn(line + word_length + 1, ":");
+    const struct section *section = section_named(arena_copy_length(visit->arena, line, word_length));
+    const char *id = arena_copy_length(visit->arena, line + word_length + 1, id_length);
+    const size_t index = section == NULL ? NO_INDEX : house_find(visit->house, section->kind, id);
+    const bool goes = strstr(arena_copy_length(visit->arena, line, length), ": removed") != NULL;
+    text_printf(ret_text, "\n%s %s %s", section == NULL ? "" : section->word,
+                index == NO_INDEX ? id : build_name(visit->house, section->kind, index),
+                goes ? "would go with it" : "would stay, without the mention of it");
+}
+
+/* Why it can't go alone, in names, and the button that takes all along. */
+static void offer_all(struct visit *visit, struct document *document, const char *word, const char *id)
+{
+    enum { SHOWN_MOST = 20 };
+    struct text along = {0};
+    struct text message = {0};
+    struct error unread = {0};
+    const enum kind kind = section_named(word)->kind;
+    size_t count = 0;
+    if (edit_remove(document, word, id, true, &along, &unread)) {
+        text_printf(&message, "%s can't go alone: this hangs on it.",
+                    build_name(visit->house, kind, house_find(visit->house, kind, id)));
+        for (const char *line = text_string(&along); *line != '\0';) {
+            const size_t length = strcspn(line, "\n");
+            if (count++ < SHOWN_MOST) {
+                add_consequence(visit, line, length, &message);
+            }
+            line += length + (line[length] == '\n');
+        }
+        if (count > SHOWN_MOST) {
+            text_printf(&message, "\nand %zu more", count - SHOWN_MOST);
+        }
+        error_done(&visit->error);
+        visit->error = (struct error){0};
+        error_set(&visit->error, ERROR_INPUT, "%s", text_string(&message));
+        visit->offer = (struct offer){"Something hangs on it", "with_all", "Remove with all that hangs on it"};
+    }
+    error_done(&unread);
+    text_done(&along);
+    text_done(&message);
+}
+
+static bool take_out(struct visit *visit, struct document *document, struct text *ret_what)
+{
+    enum kind kind = KIND_HOUSE;
+    const char *id = form_value(&visit->body, "id");
+    const bool with_all = form_has(&visit->body, "with_all");
+    if (!read_kind(visit, &kind)) {
+        return false;
+    }
+    const size_t index = house_find(visit->house, kind, id);
+    struct text also = {0};
+    text_printf(ret_what, "remove %s %s%s", kind_word(kind),
+                index == NO_INDEX ? id : build_name(visit->house, kind, index),
+                with_all ? " with all that hangs on it" : "");
+    const bool removed = edit_remove(document, kind_word(kind), id, with_all, &also, &visit->error);
+    text_done(&also);
+    if (!removed && index != NO_INDEX && sections[kind].takes_id) {
+        offer_all(visit, document, kind_word(kind), id);
+    }
+    return removed;
+}
+
+void build_remove(struct visit *visit)
+{
+    visit_store(visit, take_out, "/build");
+    if (visit->answer.status == 303) {
+        go_on(visit, page_before(visit), false);
+    }
+}
+
+/* ---- undoing */
+
+/* A page of the guide and nothing else. */
+static bool is_page(const char *path)
+{
+    return strncmp(path, "/build", 6) == 0 && path[strspn(path, "abcdefghijklmnopqrstuvwxyz0123456789-/?=&")] == '\0';
+}
+
+void build_undo(struct visit *visit)
+{
+    const char *back = form_value(&visit->body, "back");
+    undo_change(visit);
+    if (visit->answer.status == 303 && is_page(back)) {
+        visit_go_to(visit, back);
+    }
+}

@@ -1,0 +1,148 @@
+/* What the first house guide asks, kind by kind: a new field is one row. */
+#include <string.h>
+
+#include "build.h"
+
+const struct build_field build_fields[] = {
+    /* ---- the house */
+    {KIND_HOUSE, "name", "What do you call it?", "Our house", .help = NULL},
+    {KIND_HOUSE, "rules", "Published rules", .help = "Which set of limits the figures are held against."},
+    {KIND_HOUSE, "main_breaker", "Main breaker", "100",
+     .help = "The number on the main switch of the panel, or in the supply contract."},
+    {KIND_HOUSE, "system", "Supply", .help = "Leave it as usual if in doubt."},
+    {KIND_HOUSE, "voltage", "Voltage to neutral, if unusual", "230", "120"},
+    {KIND_HOUSE, "currency", "Money, three letters", "EUR", "USD", .help = "For what the energy costs."},
+    {KIND_HOUSE, "floor_area", "Floor area", "110", "1800", .help = "For the demand of the whole dwelling.",
+     .place = FIELD_MORE},
+    {KIND_HOUSE, "frequency", "Frequency, Hz", .place = FIELD_MORE},
+    {KIND_HOUSE, "ambient", "Warmest air around the cables", "30",
+     .help = "Cables carry less where it is hot, in an attic say.", .place = FIELD_MORE},
+    {KIND_HOUSE, "billing_days", "Days in a billing month", "30", .place = FIELD_MORE},
+    {KIND_HOUSE, "tariff", "Tariff that prices the energy", .place = FIELD_CORRECT, .not_where = FIELD_ONE_OF_SEVERAL},
+
+    /* ---- panels and branches */
+    {KIND_PANEL, "name", "What do you call it?", "Garage panel"},
+    {KIND_PANEL, "from", "Fed from", .help = "The panel that holds the breaker of its feeder."},
+    {KIND_PANEL, "breaker", "Breaker of its feeder", "40", "60"},
+    {KIND_PANEL, "poles", "Poles"},
+    {KIND_PANEL, "legs", "Legs", .not_where = FIELD_NOT_SINGLE_PHASE},
+    {KIND_PANEL, "wire", "Wire of its feeder", "10 mm2 copper", "6 AWG copper", .place = FIELD_MORE},
+    {KIND_PANEL, "length", "Length of its feeder", "20", "60", .place = FIELD_MORE},
+    {KIND_PANEL, "method", "How the feeder is laid", .place = FIELD_MORE, .not_where = FIELD_NOT_US},
+
+    {KIND_BRANCH, "label", "What the door says", "Kitchen outlets"},
+    {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle."},
+    {KIND_BRANCH, "poles", "Poles"},
+    {KIND_BRANCH, "position", "Space in the panel", "3 or 5,7"},
+    {KIND_BRANCH, "legs", "Legs", .not_where = FIELD_NOT_SINGLE_PHASE},
+    {KIND_BRANCH, "purpose", "Kept for"},
+    {KIND_BRANCH, "panel", "Panel", .place = FIELD_CORRECT},
+    {KIND_BRANCH, "wire", "Wire", "2.5 mm2 copper", "12 AWG copper",
+     .help = "Printed on the cable. Tells whether the breaker protects it.", .place = FIELD_MORE},
+    {KIND_BRANCH, "length", "Cable to the far end", "12", "40", .help = "One way. Tells how far the voltage drops.",
+     .place = FIELD_MORE},
+    {KIND_BRANCH, "protection", "Protection beside the breaker", .place = FIELD_MORE},
+    {KIND_BRANCH, "serves", "Rooms it serves", .help = "None ticked: the rooms of its outlets and appliances.",
+     .place = FIELD_MORE},
+    {KIND_BRANCH, "trip", "Tripping characteristic", .help = "The letter before the number: B16, C20.",
+     .place = FIELD_MORE, .not_where = FIELD_NOT_US},
+    {KIND_BRANCH, "method", "How the cable is laid", .place = FIELD_MORE, .not_where = FIELD_NOT_US},
+    {KIND_BRANCH, "layout", "Layout", .help = "A ring needs its outlets and the cable back to the panel.",
+     .place = FIELD_MORE},
+    {KIND_BRANCH, "return", "Ring: cable from the last outlet back", "8", "25", .place = FIELD_MORE},
+
+    /* ---- rooms and outlets */
+    {KIND_ROOM, "name", "Name of the room", "Kitchen"},
+    {KIND_ROOM, "floor", "Floor, if you like", "ground"},
+    {KIND_ROOM, "area", "Its area, if you like", "14", "150"},
+
+    {KIND_OUTLET, "branch", "Branch", .place = FIELD_CORRECT},
+    {KIND_OUTLET, "name", "What do you call it?", "left of the sink"},
+    {KIND_OUTLET, "room", "Room"},
+    {KIND_OUTLET, "from", "Its cable comes from"},
+    {KIND_OUTLET, "run", "Cable from there", "3", "10", .help = "Up, along and down: the cable, not the distance."},
+    {KIND_OUTLET, "rating", "Rating of the outlet, if you know it", "16", "15"},
+
+    /* ---- appliances and scenes */
+    {KIND_APPLIANCE, "name", "Appliance", "Kettle"},
+    {KIND_APPLIANCE, "rating", "Rating on its nameplate", "2000", "1500",
+     .help = "Left empty, a typical one is taken and marked."},
+    {KIND_APPLIANCE, "at", "Outlet or branch"},
+    {KIND_APPLIANCE, "room", "Room", .help = "An outlet has its own.", .place = FIELD_CORRECT},
+    {KIND_APPLIANCE, "use", "When is it used?", "06:30-07:10, 17:00-18:00",
+     .help = "From when to when it may be on. Left empty: at any moment."},
+    {KIND_APPLIANCE, "hours", "On-time on a day", "0.5",
+     .help = "Where it is on for less than all of these times, or has none.", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "count", "How many alike", "1", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "days", "Days", "all, weekdays, mon-fri", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "months", "Months", "all, nov-mar", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "category", "Kind of load", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "fixed", "Fastened in place or wired in", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "continuous", "May run 3 h or more at a stretch", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "duty", "Share of its on-time that it draws", "100", .help = "For what a thermostat switches.",
+     .place = FIELD_MORE},
+    {KIND_APPLIANCE, "standby", "Drawn while it is not on", "0.5", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "group", "One of a set, never on at once", "heating or cooling",
+     .help = "The same word for each of the set.", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "behaviour", "How it draws", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "rated_voltage", "Voltage on its nameplate", "230", "120", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "power_factor", "Power factor", "0.9", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "start_factor", "Motor: starting over running current", "6", .place = FIELD_MORE},
+
+    {KIND_SCENE, "name", "What do you call it?", "Breakfast"},
+    {KIND_SCENE, "on", "What is on then"},
+
+    /* ---- what energy costs */
+    {KIND_TARIFF, "name", "What do you call it?", "Flat rate"},
+    {KIND_TARIFF, "price", "Price of a kWh", "0.30", "0.15"},
+    {KIND_TARIFF, "standing", "Standing charge a day", "0.40"},
+    {KIND_TARIFF, "tax", "Tax on both", "20", "6"},
+    {KIND_TARIFF, "blocks", "Price in blocks, in place of one price", "350: 0.14, rest: 0.19",
+     .help = "Up to how many kWh in a billing month, and at which price.", .place = FIELD_MORE},
+    {KIND_PERIOD, "tariff", "Tariff"},
+    {KIND_PERIOD, "price", "Price of a kWh", "0.22", "0.09"},
+    {KIND_PERIOD, "hours", "Hours", "21:00-07:00", .help = "Left empty: all day."},
+    {KIND_PERIOD, "days", "Days", "all, weekdays, sat,sun"},
+    {KIND_PERIOD, "months", "Months", "all, nov-mar"},
+};
+
+const size_t build_field_count = sizeof build_fields / sizeof build_fields[0];
+
+const char *build_choice_name(const char *key, const char *word)
+{
+    static const struct {
+        const char *key;
+        const char *word;
+        const char *name;
+    } rows[] = {
+        {"rules", "us", "us: United States"},
+        {"rules", "uk", "uk: United Kingdom"},
+        {"rules", "iec", "iec: elsewhere under IEC 60364"},
+        {"system", "single-phase", "single-phase: one line and neutral"},
+        {"system", "split-phase", "split-phase: two lines and neutral"},
+        {"system", "three-phase", "three-phase: three lines and neutral"},
+        {"behaviour", "resistive", "resistive: heats or glows"},
+        {"behaviour", "electronic", "electronic: has a power supply"},
+        {"behaviour", "motor", "motor: starts with more"},
+        {"layout", "radial", "radial: ends at the last outlet"},
+        {"layout", "ring", "ring: goes back to the panel"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (strcmp(rows[i].key, key) == 0 && strcmp(rows[i].word, word) == 0) {
+            return rows[i].name;
+        }
+    }
+    return word;
+}
+
+bool build_field_holds(const struct build_field *field, const struct house *house)
+{
+    if (house == NULL) {
+        return field->place != FIELD_CORRECT;
+    }
+    const bool us = house->rules == RULES_US;
+    const bool single_phase = house->system == SYSTEM_SINGLE_PHASE;
+    const bool lacks_choice = (field->not_where & FIELD_ONE_OF_SEVERAL) != 0 && house->tariff_count == 0;
+    return !((field->not_where & FIELD_NOT_US) != 0 && us) &&
+           !((field->not_where & FIELD_NOT_SINGLE_PHASE) != 0 && single_phase) && !lacks_choice;
+}

@@ -1,0 +1,482 @@
+/* The fields of one kind on a page, from the table of fields and the table of keys. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "build.h"
+
+void build_hidden(struct visit *visit, const char *name, const char *value)
+{
+    html_add(&visit->answer.body, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
+}
+
+void build_option(struct text *html, const char *value, const char *shown, const char *chosen)
+{
+    html_add(html, "<option value=\"%s\"", value);
+    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
+    html_add(html, ">%s</option>", shown);
+}
+
+/* True where this very form was sent and is shown again. */
+static bool is_again(const struct build_form *form)
+{
+    const struct form *body = &form->visit->body;
+    return form->visit->post && strcmp(form_value(body, "kind"), kind_word(form->kind)) == 0 &&
+           strcmp(form_value(body, "id"), form->id) == 0;
+}
+
+/* The value that the house has, in the words of the page. */
+static const char *value_now(const struct build_form *form, const char *key)
+{
+    const char *number = "";
+    const char *unit = "";
+    const char *found = document_value(form->now, key);
+    if (form->kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
+        build_rating(form->visit, form->now, &number, &unit);
+        found = strcmp(key, "unit") == 0 ? unit : number;
+    } else if (strcmp(key, "at") == 0) {
+        const char *outlet = document_value(form->now, "outlet");
+        const char *id = outlet == NULL ? document_value(form->now, "branch") : outlet;
+        struct text at = {0};
+        text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
+        found = arena_copy(form->visit->arena, text_string(&at));
+        text_done(&at);
+    }
+    return found == NULL ? "" : found;
+}
+
+const char *build_form_value(const struct build_form *form, const char *key)
+{
+    if (is_again(form)) {
+        return build_posted(form->visit, form->prefix, key);
+    }
+    return form->now == NULL ? form_value(&form->proposed, key) : value_now(form, key);
+}
+
+/* ---- one field */
+
+/* Where the message of what went wrong names the key: `[branch kitchen] breaker = lots: ...`. */
+static bool is_wrong(const struct build_form *form, const char *key)
+{
+    struct text part = {0};
+    text_printf(&part, "] %s = ", key);
+    const bool named = is_again(form) && strstr(error_message(&form->visit->error), text_string(&part)) != NULL;
+    text_done(&part);
+    return named;
+}
+
+/* Name, ID and what else every control carries; the tag is left open. */
+static void add_attributes(struct build_form *form, const struct build_field *field, bool required)
+{
+    struct text *html = &form->visit->answer.body;
+    const char *kind = kind_word(form->kind);
+    html_add(html, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
+    html_add(html, required ? " required" : "");
+    html_add(html, is_wrong(form, field->key) ? " aria-invalid=\"true\"" : "");
+    if (field->help != NULL) {
+        html_add(html, " aria-describedby=\"%s%s-%s-help\"", form->prefix, kind, field->key);
+    }
+    if (form->focus) {
+        html_add(html, " autofocus");
+        form->focus = false;
+    }
+}
+
+static const char *unit_of(const struct build_form *form, const struct key *key)
+{
+    const struct house *house = form->visit->house;
+    const bool us = house != NULL && house->rules == RULES_US;
+    switch (key == NULL ? DIMENSION_NONE : key->dimension) {
+    case DIMENSION_CURRENT:
+        return "A";
+    case DIMENSION_VOLTAGE:
+        return "V";
+    case DIMENSION_POWER:
+        return "W";
+    case DIMENSION_LENGTH:
+        return us ? "ft" : "m";
+    case DIMENSION_FLOOR_AREA:
+        return house == NULL ? "" : us ? "ft2" : "m2"; /* the rules are not chosen yet */
+    case DIMENSION_TIME:
+        return "h";
+    case DIMENSION_PERCENT:
+        return "%";
+    case DIMENSION_TEMPERATURE:
+        return "°C";
+    default:
+        return "";
+    }
+}
+
+static void add_text(struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    struct text *html = &form->visit->answer.body;
+    const struct house *house = form->visit->house;
+    const bool us = house != NULL && house->rules == RULES_US;
+    const char *example = us && field->example_us != NULL ? field->example_us : field->example;
+    const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
+    html_add(html, "<input value=\"%s\" autocomplete=\"off\"", build_form_value(form, field->key));
+    if (example != NULL) {
+        html_add(html, " placeholder=\"%s\"", example);
+    }
+    html_add(html, key != NULL && key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
+    html_add(html, form->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
+    add_attributes(form, field, required);
+    html_add(html, ">");
+}
+
+static void add_choices(struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    struct text *html = &form->visit->answer.body;
+    const char *chosen = build_form_value(form, field->key);
+    const bool is_short = key->fallback != NULL && strlen(key->fallback) < 24;
+    html_add(html, "<select");
+    add_attributes(form, field, false);
+    html_add(html, ">");
+    if ((key->flags & KEY_REQUIRED) == 0) {
+        html_add(html, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
+                 is_short ? key->fallback : "");
+    }
+    for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
+        build_option(html, choice->word, build_choice_name(field->key, choice->word), chosen);
+    }
+    html_add(html, "</select>");
+}
+
+static void add_legs(struct build_form *form, const struct build_field *field)
+{
+    const struct house *house = form->visit->house;
+    struct text *html = &form->visit->answer.body;
+    const char *chosen = build_form_value(form, field->key);
+    html_add(html, "<select");
+    add_attributes(form, field, false);
+    html_add(html, ">");
+    if (form->now == NULL) {
+        html_add(html, "<option value=\"\">as usual for its space</option>");
+    }
+    for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
+        if ((legs & ~house_system_legs(house)) == 0) {
+            build_option(html, legs_word(legs), legs_word(legs), chosen);
+        }
+    }
+    html_add(html, "</select>");
+}
+
+/* Only an outlet of the same branch can be where a cable comes from; a panel is not fed by itself. */
+static bool is_offered(const struct build_form *form, const struct key *key, size_t row)
+{
+    const struct house *house = form->visit->house;
+    const bool itself = key->target == form->kind && strcmp(house_row_id(house, key->target, row), form->id) == 0;
+    if (key->target == KIND_OUTLET) {
+        const size_t branch = house_find(house, KIND_BRANCH, build_form_value(form, "branch"));
+        return !itself && house->outlets[row].branch == branch;
+    }
+    return !itself;
+}
+
+static void add_rows(struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    const struct house *house = form->visit->house;
+    struct text *html = &form->visit->answer.body;
+    const char *chosen = build_form_value(form, field->key);
+    size_t count = 0;
+    house_rows(house, key->target, &count);
+    html_add(html, "<select");
+    add_attributes(form, field, false);
+    html_add(html, ">");
+    if ((key->flags & KEY_OR_PANEL) != 0) {
+        build_option(html, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
+    } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
+        build_option(html, "", "not given", chosen);
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (is_offered(form, key, i)) {
+            build_option(html, house_row_id(house, key->target, i), build_name(house, key->target, i), chosen);
+        }
+    }
+    html_add(html, "</select>");
+}
+
+/* ---- lists to tick */
+
+/* Units of an entry of a list such as `kettle, lamp*2`: 0 where it is not in it, `all` where it stands alone. */
+static unsigned units_in(const char *list, const char *id, unsigned all)
+{
+    const size_t length = strlen(id);
+    for (const char *at = list; *at != '\0';) {
+        at += strspn(at, ", ");
+        if (strcspn(at, ",* ") == length && strncmp(at, id, length) == 0) {
+            const unsigned long units = at[length] == '*' ? strtoul(at + length + 1, NULL, 10) : all;
+            return units > all ? all : (unsigned)units;
+        }
+        at += strcspn(at, ",");
+    }
+    return 0;
+}
+
+static void add_tick(struct build_form *form, const char *key, const char *word, const char *name, bool ticked)
+{
+    html_add(&form->visit->answer.body,
+             "<label class=\"tick\"><input type=\"checkbox\" name=\"%s%s\" value=\"%s\"%s> %s</label>", form->prefix,
+             key, word, ticked ? " checked" : "", name);
+}
+
+static void add_protection(struct build_form *form, const struct build_field *field)
+{
+    static const char *const words[] = {"gfci", "afci", "rcd"};
+    const char *list = build_form_value(form, field->key);
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        add_tick(form, field->key, words[i], words[i], units_in(list, words[i], 1) > 0);
+    }
+}
+
+static void add_room_ticks(struct build_form *form, const struct build_field *field)
+{
+    const struct house *house = form->visit->house;
+    const char *list = build_form_value(form, field->key);
+    for (size_t i = 0; i < house->room_count; i++) {
+        add_tick(form, field->key, house->rooms[i].id, build_name(house, KIND_ROOM, i),
+                 units_in(list, house->rooms[i].id, 1) > 0);
+    }
+    html_add(&form->visit->answer.body, house->room_count == 0 ? "<small>No room is known yet.</small>" : "");
+}
+
+static void add_appliance_tick(struct build_form *form, const struct build_field *field, size_t index, const char *list)
+{
+    const struct appliance *appliance = &form->visit->house->appliances[index];
+    const unsigned units = units_in(list, appliance->id, appliance->count);
+    if (appliance->count == 1) {
+        add_tick(form, field->key, appliance->id, appliance->name, units > 0);
+        return;
+    }
+    html_add(&form->visit->answer.body,
+             "<label class=\"tick\"><input type=\"number\" name=\"%sn-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z %s"
+             "</label>",
+             form->prefix, appliance->id, (size_t)appliance->count, (size_t)units, (size_t)appliance->count,
+             appliance->name);
+}
+
+/* Room by room, then those whose room is not known. */
+static void add_appliance_ticks(struct build_form *form, const struct build_field *field)
+{
+    const struct house *house = form->visit->house;
+    struct text *html = &form->visit->answer.body;
+    const char *list = build_form_value(form, field->key);
+    for (size_t room = 0; room <= house->room_count; room++) {
+        bool any = false;
+        for (size_t i = 0; i < house->appliance_count; i++) {
+            if (house->appliances[i].room == (room == house->room_count ? NO_INDEX : room)) {
+                if (!any) {
+                    html_add(html, "<p class=\"group\">%s</p>",
+                             room == house->room_count ? "Room not known" : build_name(house, KIND_ROOM, room));
+                }
+                add_appliance_tick(form, field, i, list);
+                any = true;
+            }
+        }
+    }
+}
+
+/* A hidden empty value in front: so that a list with nothing ticked is sent, too. */
+static void add_ticks(struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    struct text *html = &form->visit->answer.body;
+    html_add(html, "<fieldset class=\"ticks%s\"><legend>%s</legend>", key->type == KEY_SCENE ? " wide" : "",
+             field->label);
+    html_add(html, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
+    if (key->type == KEY_SCENE) {
+        add_appliance_ticks(form, field);
+    } else if (key->type == KEY_PROTECTION) {
+        add_protection(form, field);
+    } else {
+        add_room_ticks(form, field);
+    }
+    html_add(html, field->help == NULL ? "" : "<small>%s</small>", field->help);
+    html_add(html, "</fieldset>");
+}
+
+/* ---- the page's own keys */
+
+static void add_rating(struct build_form *form, const struct build_field *field)
+{
+    struct text *html = &form->visit->answer.body;
+    const char *chosen = build_form_value(form, "unit");
+    html_add(html, "<span class=\"pair\">");
+    add_text(form, field, NULL);
+    html_add(html, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
+    for (size_t i = 0; build_units[i] != NULL; i++) {
+        build_option(html, build_units[i], build_units[i], chosen);
+    }
+    html_add(html, "</select></span>");
+}
+
+static void add_place_option(struct build_form *form, enum kind kind, size_t index, const char *chosen)
+{
+    const struct house *house = form->visit->house;
+    struct text value = {0};
+    struct text shown = {0};
+    text_printf(&value, "%s:%s", kind_word(kind), house_row_id(house, kind, index));
+    if (kind == KIND_OUTLET) {
+        text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
+    }
+    text_add(&shown, build_name(house, kind, index));
+    build_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
+    text_done(&value);
+    text_done(&shown);
+}
+
+static bool serves_room(struct visit *visit, size_t branch, size_t room)
+{
+    const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
+    for (size_t i = 0; i < rooms.count; i++) {
+        if (rooms.index[i] == room) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void build_places(struct build_form *form, size_t room)
+{
+    const struct house *house = form->visit->house;
+    struct text *html = &form->visit->answer.body;
+    const char *chosen = build_form_value(form, "at");
+    build_option(html, "", "please choose", chosen);
+    for (int near = 1; near >= 0; near--) {
+        html_add(html, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
+        for (size_t i = 0; i < house->outlet_count; i++) {
+            if ((house->outlets[i].room == room && room != NO_INDEX) == (near == 1)) {
+                add_place_option(form, KIND_OUTLET, i, chosen);
+            }
+        }
+        for (size_t i = 0; i < house->branch_count; i++) {
+            if ((room != NO_INDEX && serves_room(form->visit, i, room)) == (near == 1)) {
+                add_place_option(form, KIND_BRANCH, i, chosen);
+            }
+        }
+        html_add(html, "</optgroup>");
+    }
+}
+
+static void add_place(struct build_form *form, const struct build_field *field)
+{
+    html_add(&form->visit->answer.body, "<select");
+    add_attributes(form, field, true);
+    html_add(&form->visit->answer.body, ">");
+    build_places(form, house_find(form->visit->house, KIND_ROOM, build_form_value(form, "room")));
+    html_add(&form->visit->answer.body, "</select>");
+}
+
+/* ---- all fields of a form */
+
+static void add_control(struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    if (strcmp(field->key, "rating") == 0 && form->kind == KIND_APPLIANCE) {
+        add_rating(form, field);
+    } else if (strcmp(field->key, "at") == 0) {
+        add_place(form, field);
+    } else if (key->type == KEY_CHOICE) {
+        add_choices(form, field, key);
+    } else if (key->type == KEY_LEGS) {
+        add_legs(form, field);
+    } else if (key->type == KEY_REFERENCE) {
+        add_rows(form, field, key);
+    } else {
+        add_text(form, field, key);
+    }
+}
+
+static bool is_list(const struct key *key)
+{
+    return key != NULL && (key->type == KEY_REFERENCE_LIST || key->type == KEY_PROTECTION || key->type == KEY_SCENE);
+}
+
+static void add_field(struct build_form *form, const struct build_field *field)
+{
+    struct text *html = &form->visit->answer.body;
+    const struct key *key = section_key(&sections[form->kind], field->key);
+    if (is_list(key)) {
+        add_ticks(form, field, key);
+        return;
+    }
+    const char *unit = unit_of(form, key);
+    html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s</label>", form->prefix, kind_word(form->kind),
+             field->key, field->label, unit[0] == '\0' ? "" : ", ", unit);
+    add_control(form, field, key);
+    if (field->help != NULL) {
+        html_add(html, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
+                 field->help);
+    }
+    html_add(html, "</div>");
+}
+
+/* The main panel has its breaker and legs from the house: only its name is asked. */
+static bool is_shown(const struct build_form *form, const struct build_field *field, enum build_place place)
+{
+    if (form->kind == KIND_PANEL && strcmp(form->id, "main") == 0 && strcmp(field->key, "name") != 0) {
+        return false;
+    }
+    return field->kind == form->kind && field->place == place && build_field_holds(field, form->visit->house);
+}
+
+static void add_fields(struct build_form *form, enum build_place place)
+{
+    for (size_t i = 0; i < build_field_count; i++) {
+        if (is_shown(form, &build_fields[i], place)) {
+            add_field(form, &build_fields[i]);
+        }
+    }
+}
+
+void build_form_begin(struct build_form *form, const char *action)
+{
+    struct visit *visit = form->visit;
+    html_add(&visit->answer.body, "<form method=\"post\" action=\"%s\" class=\"fields guide\">", action);
+    page_form_secrets(visit);
+    build_hidden(visit, "kind", kind_word(form->kind));
+    if (form->id[0] != '\0') {
+        build_hidden(visit, "id", form->id);
+    }
+}
+
+/* True where a folded field holds something, so that it is not overlooked. */
+static bool has_more(const struct build_form *form, bool *ret_any)
+{
+    bool filled = false;
+    *ret_any = false;
+    for (size_t i = 0; i < build_field_count; i++) {
+        if (is_shown(form, &build_fields[i], FIELD_MORE)) {
+            *ret_any = true;
+            filled = filled || build_form_value(form, build_fields[i].key)[0] != '\0';
+        }
+    }
+    return filled;
+}
+
+void build_form_fields(struct build_form *form)
+{
+    struct text *html = &form->visit->answer.body;
+    bool any = false;
+    add_fields(form, FIELD_LINE);
+    if (form->now != NULL) {
+        add_fields(form, FIELD_CORRECT);
+    }
+    const bool filled = has_more(form, &any);
+    if (any) {
+        html_add(html, filled ? "<details class=\"more\" open>" : "<details class=\"more\">");
+        html_add(html, "<summary>More, if you know it</summary><div class=\"fields guide\">");
+        add_fields(form, FIELD_MORE);
+        html_add(html, "</div></details>");
+    }
+}
+
+void build_form_line(struct build_form *form)
+{
+    add_fields(form, FIELD_LINE);
+}
+
+void build_form_end(struct build_form *form, const char *button)
+{
+    html_add(&form->visit->answer.body, "<p><button>%s</button></p></form>\n", button);
+    form_done(&form->proposed);
+}

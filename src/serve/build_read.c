@@ -1,0 +1,215 @@
+/* What a form of the guide brought, put into a document key by key; the document is checked when it is built. */
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "ampsum/freetext.h"
+#include "build.h"
+
+/* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
+static const struct {
+    const char *unit;
+    const char *key;
+} ratings[] = {
+    {"W", "power"},      {"kW", "power"},       {"A", "current"},       {"mA", "current"},    {"VA", "apparent"},
+    {"kVA", "apparent"}, {"ohm", "resistance"}, {"kohm", "resistance"}, {"hp", "horsepower"},
+};
+
+const char *const build_units[] = {"W", "kW", "A", "mA", "VA", "kVA", "ohm", "kohm", "hp", NULL};
+
+enum { RATING_COUNT = sizeof ratings / sizeof ratings[0] };
+
+/* ---- values as they were sent */
+
+static bool is_named(const struct field *field, const char *prefix, const char *key)
+{
+    const size_t length = strlen(prefix);
+    return strncmp(field->name, prefix, length) == 0 && strcmp(field->name + length, key) == 0;
+}
+
+/* The ID of `n-ID`, the number of units of an appliance that are on in a scene; NULL where the field is none. */
+static const char *units_of(const struct field *field, const char *prefix)
+{
+    const size_t length = strlen(prefix);
+    const bool is_number = strncmp(field->name, prefix, length) == 0 && strncmp(field->name + length, "n-", 2) == 0;
+    return is_number && strcmp(field->value, "0") != 0 && field->value[0] != '\0' ? field->name + length + 2 : NULL;
+}
+
+const char *build_posted(struct visit *visit, const char *prefix, const char *key)
+{
+    struct text list = {0};
+    for (size_t i = 0; i < visit->body.count; i++) {
+        const struct field *field = &visit->body.field[i];
+        const char *several = strcmp(key, "on") == 0 ? units_of(field, prefix) : NULL;
+        if (several != NULL) {
+            text_printf(&list, "%s%s*%s", list.length > 0 ? ", " : "", several, field->value);
+        } else if (is_named(field, prefix, key) && field->value[strspn(field->value, " ")] != '\0') {
+            text_printf(&list, "%s%s", list.length > 0 ? ", " : "", field->value + strspn(field->value, " "));
+        }
+    }
+    const char *copy = arena_copy(visit->arena, text_string(&list));
+    text_done(&list);
+    return copy;
+}
+
+static bool was_posted(const struct visit *visit, const char *prefix, const char *key)
+{
+    for (size_t i = 0; i < visit->body.count; i++) {
+        if (is_named(&visit->body.field[i], prefix, key)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- ratings */
+
+/* Where the unit begins at the end of `1500 W`; the end of the string where none of ours is there. */
+static size_t unit_at(const char *value, size_t *ret_row)
+{
+    const size_t length = strlen(value);
+    *ret_row = RATING_COUNT;
+    for (size_t i = 0; i < RATING_COUNT; i++) {
+        const size_t unit_length = strlen(ratings[i].unit);
+        const size_t at = length > unit_length ? length - unit_length : 0;
+        if (at > 0 && strcmp(value + at, ratings[i].unit) == 0 &&
+            (value[at - 1] == ' ' || isdigit((unsigned char)value[at - 1]) != 0)) {
+            *ret_row = i;
+            return at;
+        }
+    }
+    return length;
+}
+
+void build_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
+                  const char **ret_unit)
+{
+    for (size_t i = 0; i < RATING_COUNT; i++) {
+        const char *value = document_value(section, ratings[i].key);
+        if (value != NULL) {
+            size_t row = 0;
+            size_t at = unit_at(value, &row);
+            while (at > 0 && value[at - 1] == ' ') {
+                at--;
+            }
+            *ret_number = arena_copy_length(visit->arena, value, at);
+            *ret_unit = ratings[row == RATING_COUNT ? i : row].unit;
+            return;
+        }
+    }
+}
+
+/* The main panel goes without saying. */
+static bool is_default(enum kind kind, const char *key, const char *value)
+{
+    const struct key *found = section_key(&sections[kind], key);
+    return found != NULL && found->type == KEY_REFERENCE && found->target == KIND_PANEL && strcmp(value, "main") == 0;
+}
+
+/* Sets a key, or takes it out where the value is empty; nothing where it is so already. */
+static bool put(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *key,
+                const char *value)
+{
+    const char *word = kind_word(kind);
+    const struct document_section *section = document_find(document, word, id);
+    const char *now = section == NULL ? NULL : document_value(section, key);
+    if (now != NULL && strcmp(now, value) == 0) {
+        return true;
+    }
+    if (value[0] == '\0' || is_default(kind, key, value)) {
+        return now == NULL || edit_unset(document, word, id, key, &visit->error);
+    }
+    struct text pair = {0};
+    text_printf(&pair, "%s=%s", key, value);
+    const char *const pairs[] = {text_string(&pair)};
+    const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
+    text_done(&pair);
+    return set;
+}
+
+/* The rating under the key of its unit, typed behind it or chosen beside it; the other four keys are taken out. */
+static bool put_rating(struct visit *visit, struct document *document, const char *id, const char *rating,
+                       const char *unit)
+{
+    size_t row = 0;
+    const bool typed = unit_at(rating, &row) < strlen(rating);
+    for (size_t i = 0; !typed && i < RATING_COUNT; i++) {
+        row = strcmp(ratings[i].unit, unit) == 0 ? i : row;
+    }
+    row = row == RATING_COUNT ? 0 : row;
+    struct text value = {0};
+    text_printf(&value, "%s%s%s", rating, typed ? "" : " ", typed ? "" : ratings[row].unit);
+    bool good = true;
+    for (size_t i = 0; i < RATING_COUNT && good; i++) {
+        if (strcmp(ratings[i].key, ratings[row].key) != 0) {
+            good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
+        }
+    }
+    good = good && put(visit, document, KIND_APPLIANCE, id, ratings[row].key, text_string(&value));
+    text_done(&value);
+    return good;
+}
+
+/* The name may hold the rating, `Kettle, 1500 W`; without one, the typical rating of such a thing is taken. */
+static bool put_spoken(struct visit *visit, struct document *document, const char *id, const char *name)
+{
+    struct freetext load;
+    bool good = freetext_read(visit->arena, name, visit->house->rules, &load, &visit->error);
+    for (size_t i = 0; good && i < sizeof ratings / sizeof ratings[0]; i++) {
+        good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
+    }
+    return good && edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
+}
+
+static bool put_appliance(struct visit *visit, struct document *document, const char *id, const char *prefix)
+{
+    const char *name = build_posted(visit, prefix, "name");
+    const char *rating = build_posted(visit, prefix, "rating");
+    const char *at = build_posted(visit, prefix, "at");
+    if (at[0] == '\0') {
+        error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
+        return false;
+    }
+    const bool rated = rating[0] == '\0'
+                           ? put_spoken(visit, document, id, name)
+                           : put(visit, document, KIND_APPLIANCE, id, "name", name) &&
+                                 put_rating(visit, document, id, rating, build_posted(visit, prefix, "unit"));
+    return rated && edit_move(document, id, at, &visit->error);
+}
+
+/* ---- all keys of a section */
+
+/* Those that put_appliance has seen to; and the room, which an outlet has already. */
+static bool is_done(struct visit *visit, enum kind kind, const char *prefix, const char *key)
+{
+    if (kind != KIND_APPLIANCE) {
+        return false;
+    }
+    const bool in_outlet = strncmp(build_posted(visit, prefix, "at"), "outlet:", 7) == 0;
+    return strcmp(key, "name") == 0 || strcmp(key, "rating") == 0 || strcmp(key, "at") == 0 ||
+           (strcmp(key, "room") == 0 && in_outlet);
+}
+
+/* A key that the form has something to say about: on a new line, an empty field says nothing. */
+static bool is_told(struct visit *visit, const struct build_field *field, enum kind kind, const char *prefix)
+{
+    const bool is_new = form_value(&visit->body, "id")[0] == '\0' && kind != KIND_HOUSE;
+    return field->kind == kind && was_posted(visit, prefix, field->key) && !is_done(visit, kind, prefix, field->key) &&
+           !(is_new && build_posted(visit, prefix, field->key)[0] == '\0');
+}
+
+bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
+{
+    if (kind == KIND_APPLIANCE && !put_appliance(visit, document, id, prefix)) {
+        return false;
+    }
+    for (size_t i = 0; i < build_field_count; i++) {
+        const char *key = build_fields[i].key;
+        if (is_told(visit, &build_fields[i], kind, prefix) &&
+            !put(visit, document, kind, id, key, build_posted(visit, prefix, key))) {
+            return false;
+        }
+    }
+    return true;
+}

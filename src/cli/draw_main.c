@@ -15,6 +15,7 @@ int main(int argc, char **argv)
 {
     setlocale(LC_CTYPE, "");
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
     print_backend = &print_cairo;
     const char *word = argc > 1 ? argv[1] : "";
     if (strcmp(word, "lesson-paper") == 0) {

@@ -83,6 +83,7 @@ int main(int argc, char **argv)
     keep_freed_memory();
     setlocale(LC_CTYPE, "");
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN); /* a file at its limit is an error as a full disk is: what was begun is taken away */
     const char *word = argc > 1 ? argv[1] : NULL;
     if (word == NULL || strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
         return print_program_help();

@@ -32,6 +32,7 @@ static void catch_stop(void)
     sigaction(SIGINT, &action, NULL);
     sigaction(SIGTERM, &action, NULL);
     signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
 }
 
 /* Starts it with nothing of ours: no stream, no socket. Its own words would stand among this program's. */

@@ -1,5 +1,6 @@
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -107,6 +108,21 @@ static bool schema_is_ours(struct store *store, int version, struct error *error
     return ok && ours;
 }
 
+/* What quick_check found. It also lists a page that could not be fetched, with the code why: that is no damage. */
+static void report_pages(struct store *store, const char *found, struct error *error)
+{
+    static const char code_words[] = "error code=";
+    const char *second = strchr(found, '\n'); /* behind the name of the database */
+    const char *words = second == NULL ? found : second + 1;
+    const char *code = strstr(words, code_words);
+    const long why = code == NULL ? SQLITE_CORRUPT : strtol(code + strlen(code_words), NULL, 10);
+    if ((why & 0xFF) == SQLITE_NOMEM || (why & 0xFF) == SQLITE_IOERR) {
+        store_fault(store, (int)why, error);
+    } else {
+        store_damaged(store, words, error);
+    }
+}
+
 static bool pages_are_whole(struct store *store, struct error *error)
 {
     sqlite3_stmt *statement = statement_open(store, "PRAGMA quick_check(1)", error);
@@ -114,11 +130,9 @@ static bool pages_are_whole(struct store *store, struct error *error)
     bool ok = statement != NULL && statement_row(store, statement, &row, error);
     if (ok) {
         const char *text = row ? (const char *)sqlite3_column_text(statement, 0) : NULL;
-        const char *second = text == NULL ? NULL : strchr(text, '\n'); /* behind the name of the database */
-        text = second == NULL ? text : second + 1;
-        if (text == NULL || strcmp(text, "ok") != 0) {
-            store_damaged(store, text == NULL ? "it can't be checked" : text, error);
-            ok = false;
+        ok = text != NULL && strcmp(text, "ok") == 0;
+        if (!ok) {
+            report_pages(store, text == NULL ? "it can't be checked" : text, error);
         }
     }
     sqlite3_finalize(statement);

@@ -1,54 +1,32 @@
 #include "meter_common.h"
 
-#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "ampsum/arena.h"
 #include "ampsum/quantity.h"
+#include "progress.h"
 
-/* One line that is written over, a hundred times at most; only where a person watches. */
-struct progress {
-    const char *what;
-    int percent;
-    bool shown;
-};
-
-static void show_progress(void *context, uint64_t done, uint64_t all)
+static void show_reading(void *context, uint64_t done, uint64_t all)
 {
-    struct progress *progress = context;
-    int percent = all > 0 ? (int)(done * 100 / all) : 0;
-    if (all < 1 << 20 || percent == progress->percent || isatty(STDERR_FILENO) == 0) {
-        return;
-    }
-    progress->percent = percent;
-    progress->shown = true;
-    fprintf(stderr, "\r%s %3d %%", progress->what, percent > 100 ? 100 : percent);
-    fflush(stderr);
+    (void)context;
+    progress_share("reading", done, all);
 }
 
-static void show_rows(void *context, uint64_t done, uint64_t all)
+static void show_storing(void *context, uint64_t done, uint64_t all)
 {
-    show_progress(context, done * 64, all * 64); /* rows counted like bytes of a file */
-}
-
-static void end_progress(const struct progress *progress)
-{
-    if (progress->shown) {
-        fputs("\r                    \r", stderr);
-    }
+    (void)context;
+    progress_share("storing", done, all);
 }
 
 bool meter_from_file(struct invocation *invocation, const char *path, struct meter_set *ret_set)
 {
-    struct progress progress = {.what = "reading", .percent = -1};
     struct meter_options options = {
         .time_column = option_value(invocation, "time"),
         .value_column = option_value(invocation, "value"),
         .unit = option_value(invocation, "unit"),
         .zone = option_value(invocation, "zone"),
-        .progress = show_progress,
-        .context = &progress,
+        .progress = show_reading,
     };
     const char *channel = option_value(invocation, "channel");
     long number = 0;
@@ -60,7 +38,6 @@ bool meter_from_file(struct invocation *invocation, const char *path, struct met
     }
     options.channel = (int)number;
     bool read = meter_read_file(path, &options, ret_set, &invocation->error);
-    end_progress(&progress);
     return read;
 }
 
@@ -78,11 +55,9 @@ static void write_notes(struct invocation *invocation, const struct meter_set *s
 static bool store_set(struct invocation *invocation, const struct meter_set *set, struct meter_stored *ret_stored)
 {
     struct store *store = NULL;
-    struct progress progress = {.what = "storing", .percent = -1};
     bool ok = store_open(invocation->house_path, STORE_WRITE, &store, &invocation->error) &&
-              store_meter_write(store, set->readings, set->count, show_rows, &progress, ret_stored, &invocation->error);
+              store_meter_write(store, set->readings, set->count, show_storing, NULL, ret_stored, &invocation->error);
     store_close(store);
-    end_progress(&progress);
     return ok;
 }
 

@@ -250,7 +250,7 @@ int run_command(const struct command *command, int argc, const char **argv)
     int status = 0;
     if (parse_options(&invocation, argc, argv)) {
         if (!command->waits) {
-            progress_start();
+            progress_start(command->name);
         }
         status = command->run(&invocation);
         progress_stop();

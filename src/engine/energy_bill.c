@@ -6,14 +6,20 @@ enum { PERCENT = 100 };
 
 /* ------------------------------------------------------------------ charges ------------------------------- */
 
-/* Energy of one month, kWh, from the cells of a tally by month. */
-static void month_kwh(const struct tally *tally, int month, mpq_t ret_kwh)
+/* Energy of one month, over the tally's bottom, from the cells of a tally by month. */
+static void month_energy(const struct tally *tally, int month, mpz_t ret_energy)
 {
     size_t cells = tally->prices->cell_count;
-    mpz_set_ui(mpq_numref(ret_kwh), 0);
+    mpz_set_ui(ret_energy, 0);
     for (size_t cell = 0; cell < cells; cell++) {
-        mpz_add(mpq_numref(ret_kwh), mpq_numref(ret_kwh), tally->cell[(size_t)month * cells + cell]);
+        mpz_add(ret_energy, ret_energy, tally->cell[(size_t)month * cells + cell]);
     }
+}
+
+/* The same in kWh. */
+static void month_kwh(const struct tally *tally, int month, mpq_t ret_kwh)
+{
+    month_energy(tally, month, mpq_numref(ret_kwh));
     mpz_mul_ui(mpq_denref(ret_kwh), tally->bottom, MICROWATT_MIN_PER_KWH);
     mpq_canonicalize(ret_kwh);
 }
@@ -46,39 +52,43 @@ static void charge_blocks(const struct house *house, const struct block_list *bl
     mpq_clears(lower, upper, price, NULL);
 }
 
-/* By the price of each cell. */
-static void charge_cells(const struct tally *tally, const mpq_t *price, int month, mpq_t ret_charge)
+/* By the price of each cell: a whole number over a denominator that all share. */
+static void charge_cells(const struct tally *tally, const mpz_t *price, const mpz_t price_bottom, int month,
+                         mpq_t ret_charge)
 {
     size_t cells = tally->prices->cell_count;
-    mpq_t part;
-    mpq_init(part);
-    mpq_set_ui(ret_charge, 0, 1);
+    mpz_set_ui(mpq_numref(ret_charge), 0);
     for (size_t cell = 0; cell < cells; cell++) {
-        mpz_mul(mpq_numref(part), tally->cell[(size_t)month * cells + cell], mpq_numref(price[cell]));
-        mpz_mul_ui(mpq_denref(part), tally->bottom, MICROWATT_MIN_PER_KWH);
-        mpz_mul(mpq_denref(part), mpq_denref(part), mpq_denref(price[cell]));
-        mpq_canonicalize(part);
-        mpq_add(ret_charge, ret_charge, part);
+        mpz_addmul(mpq_numref(ret_charge), tally->cell[(size_t)month * cells + cell], price[cell]);
     }
-    mpq_clear(part);
+    mpz_mul_ui(mpq_denref(ret_charge), tally->bottom, MICROWATT_MIN_PER_KWH);
+    mpz_mul(mpq_denref(ret_charge), mpq_denref(ret_charge), price_bottom);
+    mpq_canonicalize(ret_charge);
 }
 
 /* ------------------------------------------------------------------ weights ------------------------------- */
+
+/* Takes rationals to whole numbers over one denominator. */
+static void share_bottom(const mpq_t *value, size_t count, mpz_t *ret_whole, mpz_t ret_bottom)
+{
+    mpz_set_ui(ret_bottom, 1);
+    for (size_t i = 0; i < count; i++) {
+        mpz_lcm(ret_bottom, ret_bottom, mpq_denref(value[i]));
+    }
+    for (size_t i = 0; i < count; i++) {
+        mpz_divexact(ret_whole[i], ret_bottom, mpq_denref(value[i]));
+        mpz_mul(ret_whole[i], ret_whole[i], mpq_numref(value[i]));
+    }
+}
 
 /* Takes rational weights of a kWh, before tax, to whole numbers over one denominator, of a microwatt minute, with tax.
  */
 static void set_weights(struct money *money, mpq_t *weight)
 {
-    mpz_set_ui(money->weight_bottom, 1);
     for (size_t i = 0; i < money->weight_count; i++) {
         mpq_mul(weight[i], weight[i], money->with_tax);
-        mpz_lcm(money->weight_bottom, money->weight_bottom, mpq_denref(weight[i]));
     }
-    for (size_t i = 0; i < money->weight_count; i++) {
-        mpz_init(money->weight[i]);
-        mpz_divexact(money->weight[i], money->weight_bottom, mpq_denref(weight[i]));
-        mpz_mul(money->weight[i], money->weight[i], mpq_numref(weight[i]));
-    }
+    share_bottom((const mpq_t *)weight, money->weight_count, money->weight, money->weight_bottom);
     mpz_mul_ui(money->weight_bottom, money->weight_bottom, MICROWATT_MIN_PER_KWH);
 }
 
@@ -88,6 +98,7 @@ static mpq_t *weights_new(struct money *money, size_t count)
     money->weight = memory_resize(NULL, count, sizeof *money->weight);
     mpq_t *weight = memory_resize(NULL, count, sizeof *weight);
     for (size_t i = 0; i < count; i++) {
+        mpz_init(money->weight[i]);
         mpq_init(weight[i]);
     }
     return weight;
@@ -123,8 +134,9 @@ static void price_cells(struct money *money, const struct tally *tally)
     for (size_t cell = 0; cell < cells; cell++) {
         rational_of_text(weight[cell], tally->prices->cell_price[cell]);
     }
+    share_bottom((const mpq_t *)weight, cells, money->weight, money->weight_bottom);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        charge_cells(tally, (const mpq_t *)weight, month, money->charge[month]);
+        charge_cells(tally, (const mpz_t *)money->weight, money->weight_bottom, month, money->charge[month]);
     }
     set_weights(money, weight);
     weights_free(weight, cells);
@@ -188,17 +200,18 @@ static const char *part_money(const mpq_t value, unsigned long parts, int minor_
 
 static void bill_energy(const struct tally *tally, struct energy_bill *bill)
 {
-    mpq_t kwh, year;
-    mpq_inits(kwh, year, NULL);
+    mpz_t energy, year, bottom;
+    mpz_inits(energy, year, bottom, NULL);
+    mpz_mul_ui(bottom, tally->bottom, MICROWATT_MIN_PER_KWH);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        month_kwh(tally, month, kwh);
-        mpq_add(year, year, kwh);
-        bill->months[month].kwh = ratio_double(mpq_numref(kwh), mpq_denref(kwh));
+        month_energy(tally, month, energy);
+        mpz_add(year, year, energy);
+        bill->months[month].kwh = ratio_double(energy, bottom);
     }
-    bill->kwh_year = ratio_double(mpq_numref(year), mpq_denref(year));
-    mpz_mul_ui(mpq_denref(year), mpq_denref(year), DAYS_IN_YEAR);
-    bill->kwh_day = ratio_double(mpq_numref(year), mpq_denref(year));
-    mpq_clears(kwh, year, NULL);
+    bill->kwh_year = ratio_double(year, bottom);
+    mpz_mul_ui(bottom, bottom, DAYS_IN_YEAR);
+    bill->kwh_day = ratio_double(year, bottom);
+    mpz_clears(energy, year, bottom, NULL);
 }
 
 /* The standing charge of some days. */

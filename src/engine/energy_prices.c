@@ -181,6 +181,7 @@ void prices_init(struct prices *prices, const struct house *house, const struct 
     prices->by_day = arena_array(arena, kinds * DAYS_IN_WEEK, sizeof *prices->by_day);
     count_dates(&builder);
     prices->part_min = arena_array(arena, 2 * prices->cell_count, sizeof *prices->part_min);
+    prices->sum_min = arena_array(arena, MONTH_ROOM * prices->cell_count, sizeof *prices->sum_min);
     prices->all_min = arena_array(arena, MONTHS_IN_YEAR * prices->cell_count, sizeof *prices->all_min);
     struct window all_day = {0, MINUTES_IN_DAY};
     prices_minutes(prices, &(struct window_list){&all_day, 1}, DAYS_ALL, MONTHS_ALL, prices->all_min);
@@ -211,7 +212,7 @@ static const struct date_counts *counts_of_days(struct prices *prices, unsigned 
 /* Adds to ret_min, by cell, the minutes of start..stop of a day of the profile. */
 static void add_part(const struct profile *profile, int start_min, int stop_min, uint32_t *ret_min)
 {
-    for (size_t i = 0; i < profile->count; i++) {
+    for (size_t i = 0; i < profile->count && profile->segment[i].start_min < stop_min; i++) {
         const struct segment *segment = &profile->segment[i];
         int from_min = start_min > segment->start_min ? start_min : segment->start_min;
         int to_min = stop_min < segment->stop_min ? stop_min : segment->stop_min;
@@ -238,10 +239,44 @@ static bool split_windows(struct prices *prices, const struct profile *profile, 
     return crosses;
 }
 
-static void add_times(uint32_t *sum_min, const uint32_t *part_min, size_t cell_count, unsigned times)
+/* The minutes that run in on the first of a month start in the month before, on a day of any profile. */
+static unsigned times_on_first(const struct prices *prices, size_t profile, unsigned month, unsigned days,
+                               unsigned months)
 {
-    for (size_t cell = 0; times > 0 && cell < cell_count; cell++) {
-        sum_min[cell] += times * part_min[cell];
+    unsigned before = (month + MONTHS_IN_YEAR - 1) % MONTHS_IN_YEAR;
+    return profile == prices->first_profile[month] && (months >> before & 1U) != 0 &&
+           (days >> prices->first_before[month] & 1U) != 0;
+}
+
+static const struct month_times *times_of(struct prices *prices, unsigned days, unsigned months)
+{
+    struct kept_times *kept = &prices->kept[(days * 31 + months) % TIMES_KEPT];
+    if (kept->days == days && kept->months == months) {
+        return kept->times;
+    }
+    if (kept->times == NULL) {
+        kept->times = arena_array(prices->arena, prices->profile_count, sizeof *kept->times);
+    }
+    kept->days = days;
+    kept->months = months;
+    const struct date_counts *counts = counts_of_days(prices, days);
+    for (size_t k = 0; k < prices->profile_count; k++) {
+        kept->times[k].any = false;
+        for (unsigned month = 0; month < MONTHS_IN_YEAR; month++) {
+            unsigned counted = months >> month & 1U;
+            unsigned first = times_on_first(prices, k, month, days, months);
+            kept->times[k].today[month] = (uint16_t)(counted * counts[k].today[month]);
+            kept->times[k].next[month] = (uint16_t)(counted * counts[k].next[month] + first);
+            kept->times[k].any |= (kept->times[k].today[month] | kept->times[k].next[month]) != 0;
+        }
+    }
+    return kept->times;
+}
+
+static void add_times(uint16_t *restrict sum_min, const uint16_t *restrict times, uint32_t part_min)
+{
+    for (int month = 0; part_min > 0 && month < MONTH_ROOM; month++) {
+        sum_min[month] = (uint16_t)(sum_min[month] + times[month] * part_min);
     }
 }
 
@@ -249,21 +284,23 @@ void prices_minutes(struct prices *prices, const struct window_list *windows, un
                     uint32_t *ret_min)
 {
     size_t cells = prices->cell_count;
-    const struct date_counts *counts = counts_of_days(prices, days);
-    memset(ret_min, 0, MONTHS_IN_YEAR * cells * sizeof *ret_min);
-    for (size_t k = 0; k < prices->profile_count; k++) {
+    const struct month_times *times = times_of(prices, days, months);
+    memset(prices->sum_min, 0, MONTH_ROOM * cells * sizeof *prices->sum_min);
+    for (size_t k = 0; windows->count > 0 && k < prices->profile_count; k++) {
+        if (!times[k].any) {
+            continue;
+        }
         bool crosses = split_windows(prices, &prices->profiles[k], windows);
-        for (unsigned month = 0; month < MONTHS_IN_YEAR; month++) {
-            uint32_t *sum_min = &ret_min[month * cells];
-            if ((months >> month & 1U) != 0) {
-                add_times(sum_min, prices->part_min, cells, counts[k].today[month]);
-                add_times(sum_min, prices->part_min + cells, cells, crosses ? counts[k].next[month] : 0);
+        for (size_t cell = 0; cell < cells; cell++) {
+            add_times(&prices->sum_min[cell * MONTH_ROOM], times[k].today, prices->part_min[cell]);
+            if (crosses) {
+                add_times(&prices->sum_min[cell * MONTH_ROOM], times[k].next, prices->part_min[cells + cell]);
             }
-            unsigned before = (month + MONTHS_IN_YEAR - 1) % MONTHS_IN_YEAR;
-            if (crosses && k == prices->first_profile[month] && (months >> before & 1U) != 0 &&
-                (days >> prices->first_before[month] & 1U) != 0) {
-                add_times(sum_min, prices->part_min + cells, cells, 1);
-            }
+        }
+    }
+    for (size_t month = 0; month < MONTHS_IN_YEAR; month++) {
+        for (size_t cell = 0; cell < cells; cell++) {
+            ret_min[month * cells + cell] = prices->sum_min[cell * MONTH_ROOM + month];
         }
     }
 }

@@ -31,6 +31,25 @@ struct date_counts {
     unsigned char next[MONTHS_IN_YEAR];
 };
 
+/*
+ * How often, in each month, a minute of the day counts that starts on its day (today) or runs in from the day before
+ * (next): of a set of days and months, by profile. A month is at most 44,640 minutes; the room beyond twelve lets the
+ * processor take them at once.
+ */
+enum { MONTH_ROOM = 16, TIMES_KEPT = 64 };
+struct month_times {
+    uint16_t today[MONTH_ROOM];
+    uint16_t next[MONTH_ROOM];
+    bool any; /* one of these is not 0 */
+};
+
+/* The times of a set of days and months that was asked for. */
+struct kept_times {
+    unsigned days; /* 0: nothing is kept */
+    unsigned months;
+    struct month_times *times; /* profile_count entries */
+};
+
 struct prices {
     const char **cell_price; /* cell_count decimal texts, NULL: energy is not priced by the minute */
     size_t cell_count;
@@ -41,7 +60,9 @@ struct prices {
     size_t first_profile[MONTHS_IN_YEAR];      /* of the first date of each month */
     int first_before[MONTHS_IN_YEAR];          /* day of the week of the date before that */
     uint32_t *all_min;                         /* 12 * cell_count: all minutes of the year */
+    struct kept_times kept[TIMES_KEPT];        /* by a hash of days and months */
     uint32_t *part_min;                        /* scratch, 2 * cell_count */
+    uint16_t *sum_min;                         /* scratch, MONTH_ROOM * cell_count: cell by cell */
     struct arena *arena;
 };
 

@@ -198,17 +198,26 @@ static struct class_sum *class_of(struct tally *tally, unsigned window_class)
     return sum;
 }
 
+/* Of a tally that is not by month: the minutes of the year in each cell. */
+static void sum_months(struct tally *tally, const uint32_t *minutes)
+{
+    size_t cells = tally->prices->cell_count;
+    for (size_t cell = 0; cell < cells; cell++) {
+        tally->cell_min[cell] = 0;
+        for (size_t month = 0; month < MONTHS_IN_YEAR; month++) {
+            tally->cell_min[cell] += minutes[month * cells + cell];
+        }
+    }
+}
+
 /* Minutes in the windows, by cell of the tally. */
 static void find_minutes(struct tally *tally, const struct appliance *appliance)
 {
     struct window_list windows = on_windows(appliance);
-    prices_minutes(tally->prices, &windows, appliance->days, appliance->months, tally->minutes);
-    size_t cells = tally->prices->cell_count;
-    for (size_t i = 0; i < tally->cell_count; i++) {
-        tally->cell_min[i] = tally->minutes[i];
-    }
-    for (size_t i = tally->cell_count; i < MONTHS_IN_YEAR * cells; i++) {
-        tally->cell_min[i % cells] += tally->minutes[i];
+    uint32_t *minutes = tally->by_month ? tally->cell_min : tally->minutes;
+    prices_minutes(tally->prices, &windows, appliance->days, appliance->months, minutes);
+    if (!tally->by_month) {
+        sum_months(tally, minutes);
     }
 }
 
@@ -337,12 +346,10 @@ static void settle_class(struct tally *tally, struct class_sum *sum, const mpz_t
 /* All minutes of the year, by cell of the tally. */
 static void find_all_minutes(struct tally *tally)
 {
-    size_t cells = tally->prices->cell_count;
-    for (size_t i = 0; i < tally->cell_count; i++) {
-        tally->cell_min[i] = tally->prices->all_min[i];
-    }
-    for (size_t i = tally->cell_count; i < MONTHS_IN_YEAR * cells; i++) {
-        tally->cell_min[i % cells] += tally->prices->all_min[i];
+    if (tally->by_month) {
+        memcpy(tally->cell_min, tally->prices->all_min, tally->cell_count * sizeof *tally->cell_min);
+    } else {
+        sum_months(tally, tally->prices->all_min);
     }
 }
 

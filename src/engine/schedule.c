@@ -4,11 +4,6 @@
 
 const int month_days[MONTHS_IN_YEAR] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
-int window_stop_min(struct window window)
-{
-    return window.end_min > window.start_min ? window.end_min : window.end_min + MINUTES_IN_DAY;
-}
-
 int windows_length_min(const struct window_list *list)
 {
     int length_min = 0;

@@ -16,7 +16,10 @@ enum { DAYS_IN_WEEK = 7, DAYS_IN_YEAR = 365 };
 extern const int month_days[MONTHS_IN_YEAR];
 
 /* End of a window counted from midnight of the day on which it starts: above 1440 where it runs into the next day. */
-int window_stop_min(struct window window);
+static inline int window_stop_min(struct window window)
+{
+    return window.end_min > window.start_min ? window.end_min : window.end_min + MINUTES_IN_DAY;
+}
 
 /* Sum of the lengths of the windows, minutes. */
 int windows_length_min(const struct window_list *list);

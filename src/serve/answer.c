@@ -5,7 +5,7 @@
 
 #include "load.h"
 
-enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6 };
+enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
 
 const char *json_word(const json_t *object, const char *key)
 {
@@ -227,11 +227,9 @@ static void add_group(struct visit *visit, const json_t *places, bool fitting, s
         if (json_is_true(json_object_get(place, "fits")) == fitting) {
             if (at == shown_most) {
                 html_add(html, shown_most > 0 ? "</ul>" : "");
-                html_add(html,
-                         fitting ? "<details><summary>%z more that could take it</summary><ul class=\"places\">"
-                                 : "<details><summary>%z that can't take it, and why</summary><ul "
-                                   "class=\"places\">",
-                         count - at);
+                html_add(html, "<details><summary>%z%s%s</summary><ul class=\"places\">", count - at,
+                         shown_most > 0 ? " more" : "",
+                         fitting ? " that could take it" : " that can't take it, and why");
             }
             add_place(visit, place);
             at++;
@@ -255,5 +253,5 @@ void answer_places(struct visit *visit, const json_t *json)
                        "branch is a licensed electrician's work.</p>");
     }
     add_group(visit, places, true, fits, PLACES_SHOWN);
-    add_group(visit, places, false, others, fits == 0 && others <= PLACES_SHOWN ? PLACES_SHOWN : 0);
+    add_group(visit, places, false, others, fits == 0 ? REFUSED_SHOWN : 0);
 }

@@ -139,7 +139,8 @@ static void answer_wrong(struct visit *visit, const char *next)
     html_add(&visit->answer.body, "<div role=\"alert\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         size_t length = strcspn(line, "\n");
-        html_add(&visit->answer.body, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
+        const char *whole = arena_copy_length(visit->arena, line, length);
+        html_add(&visit->answer.body, "<p>%s</p>", strncmp(whole, "form: ", 6) == 0 ? whole + 6 : whole);
         line += length + (line[length] == '\n');
     }
     html_add(&visit->answer.body, "</div><p>Nothing was changed.</p>");

@@ -84,10 +84,29 @@ static bool find_shared(const struct stack *stack, const char *seen, size_t *ret
     return false;
 }
 
-static void add_entry(struct visit *visit, const struct journal_entry *entry, const char *how)
+/* The command without the folders of the house's path: the person knows where it is. */
+static void add_command(struct visit *visit, const char *command)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<li>%s%s: <strong>%s</strong>", entry->time, how, entry->command);
+    const char *path = visit->site->path;
+    const char *name = strrchr(path, '/');
+    const char *found = name == NULL ? NULL : strstr(command, path);
+    if (found == NULL) {
+        html_add(html, "<strong>%s</strong>", command);
+        return;
+    }
+    html_add(html, "<strong>%s%s%s</strong>", arena_copy_length(visit->arena, command, (size_t)(found - command)),
+             name + 1, found + strlen(path));
+}
+
+void page_change(struct visit *visit, const struct journal_entry *entry, const char *how)
+{
+    struct text *html = &visit->answer.body;
+    /* 2026-01-31T18:30:00Z, as the store checks it */
+    const char *day = arena_copy_length(visit->arena, entry->time, strcspn(entry->time, "T"));
+    const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
+    html_add(html, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
+    add_command(visit, entry->command);
     for (const char *line = entry->changes; *line != '\0';) {
         size_t length = strcspn(line, "\n");
         html_add(html, "<br>%s", arena_copy_length(visit->arena, line, length));
@@ -101,7 +120,7 @@ static void add_taken_back(struct visit *visit, const struct stack *stack, size_
 {
     const bool named = shared == stack->standing && seen_count <= stack->count;
     for (size_t i = seen_count; named && i-- > shared;) {
-        add_entry(visit, &stack->entries[i], " (taken back)");
+        page_change(visit, &stack->entries[i], " (taken back)");
     }
     if (!named && seen_count > shared) {
         html_add(&visit->answer.body, "<li>%z %s that you had seen %s taken back.</li>", seen_count - shared,
@@ -128,7 +147,7 @@ void page_since(struct visit *visit, struct store *store)
         html_add(html, "<li>Much was changed or taken back. These changes stand now:</li>");
     }
     for (size_t i = shared; i < stack.standing; i++) {
-        add_entry(visit, &stack.entries[i], "");
+        page_change(visit, &stack.entries[i], "");
     }
     html_add(html, "</ul>");
 }

@@ -47,18 +47,6 @@ static void add_ways(struct visit *visit, const struct journal_entry *entries, s
     html_add(&visit->answer.body, "</div>");
 }
 
-static void add_entry(struct visit *visit, const struct journal_entry *entry)
-{
-    struct text *html = &visit->answer.body;
-    html_add(html, "<li>%s%s: <strong>%s</strong>", entry->time, entry->undone ? " (taken back)" : "", entry->command);
-    for (const char *line = entry->changes; *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        html_add(html, "<br>%s", arena_copy_length(visit->arena, line, length));
-        line += length + (line[length] == '\n');
-    }
-    html_add(html, "</li>");
-}
-
 void view_changes(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
@@ -79,7 +67,7 @@ void view_changes(struct visit *visit)
     add_ways(visit, entries, count);
     html_add(html, "<ol reversed class=\"changes\">");
     for (size_t i = count; i-- > 0;) {
-        add_entry(visit, &entries[i]);
+        page_change(visit, &entries[i], entries[i].undone ? " (taken back)" : "");
     }
     html_add(html, count == 0 ? "</ol><p>Nothing was changed yet.</p>\n" : "</ol>\n");
     page_end(visit);
@@ -112,7 +100,9 @@ static void answer_stale(struct visit *visit, struct store *store, bool undoes)
     if (next == NULL) {
         html_add(html, "<p>There is nothing left to %s.</p>", undoes ? "undo" : "do again");
     } else {
-        html_add(html, "<p>It would %s: <strong>%s</strong></p>", undoes ? "take back" : "do again", next->command);
+        html_add(html, "<p>It would %s:</p><ul class=\"changes\">", undoes ? "take back" : "do again");
+        page_change(visit, next, "");
+        html_add(html, "</ul>");
         add_button(visit, visit->path, undoes ? "Undo this change" : "Do this again", form_value(&visit->body, "back"));
     }
     html_add(html, "<p><a href=\"/changes\">Leave it: look at the changes</a></p>\n");

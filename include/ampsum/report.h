@@ -67,6 +67,9 @@ struct steps; /* ampsum/steps.h */
 void report_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps);
 
 /* Parts that other answers share with `check`. */
+
+/* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
+void report_supply_json(const struct assessment *assessment, json_t *answer);
 json_t *report_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
 json_t *report_findings_json(const struct finding_list *list);
 void report_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,

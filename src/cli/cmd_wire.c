@@ -329,6 +329,7 @@ static json_t *answer_json(struct answer *answer, struct wire_case *wire_case, s
                            size_t study_count)
 {
     json_t *whole = json_answer("wire", answer->invocation->house->name);
+    report_supply_json(answer->assessment, whole);
     json_t *branches = json_array();
     if (wire_case == NULL) {
         for_branches(answer, add_branch_json, branches);

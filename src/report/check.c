@@ -131,12 +131,28 @@ static json_t *basis_json(const struct assessment *assessment)
     return json_text("all");
 }
 
+/* Is the supply another than the nominal voltage? */
+static bool supply_differs(const struct assessment *assessment)
+{
+    const double ratio = assessment->options.supply_ratio;
+    return ratio > 0 && ratio != 1;
+}
+
+void report_supply_json(const struct assessment *assessment, json_t *answer)
+{
+    if (supply_differs(assessment)) {
+        const double voltage_v = assessment->house->voltage_v * assessment->options.supply_ratio;
+        json_object_set_new(answer, "supply_v", json_figure(voltage_v));
+    }
+}
+
 json_t *report_check_json(const struct assessment *assessment, const struct energy_bill *bill)
 {
     const struct house *house = assessment->house;
     json_t *answer = json_answer("check", house->name);
     json_object_set_new(answer, "rules", json_text(rules_word(house->rules)));
     json_object_set_new(answer, "basis", basis_json(assessment));
+    report_supply_json(assessment, answer);
     json_object_set_new(answer, "status", json_text(verdict_word(assessment->status)));
     json_t *branches = json_array();
     for (size_t i = 0; i < house->branch_count; i++) {
@@ -229,13 +245,6 @@ void report_findings_text(const struct finding_list *list, const char *where, bo
             }
         }
     }
-}
-
-/* Is the supply another than the nominal voltage? */
-static bool supply_differs(const struct assessment *assessment)
-{
-    const double ratio = assessment->options.supply_ratio;
-    return ratio > 0 && ratio != 1;
 }
 
 static void write_heading(const struct assessment *assessment, const struct page *page, struct text *text)

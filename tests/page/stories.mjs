@@ -1,7 +1,7 @@
 // Each of the three users from an empty folder to the end.
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { ampsum, check, houseText, database, json, same, scratch, serve, test, visit } from "./lib.mjs";
+import { check, houseText, json, same, scratch, serve, test, visit } from "./lib.mjs";
 
 const last = (page) => page.locator(".changes li").first().innerText();
 
@@ -85,59 +85,136 @@ async function homeowner(javaScriptEnabled) {
   });
 }
 
+// A house begun on the page, in an empty folder: one form after the other, fields by their names in the house file.
+async function buildHouse(site, page, { house, rooms, branches, outlets, appliances }) {
+  const send = async (where, action, kind, fields) => {
+    if (where !== null) { await page.goto(site.base + where); }
+    const form = page.locator(`form[action="${action}"]:has(input[name="kind"][value="${kind}"])`);
+    for (const folded of await form.locator("details").all()) { await folded.evaluate((one) => { one.open = true; }); }
+    for (const [name, value] of Object.entries(fields)) {
+      const field = form.locator(`[name="${name}"]:not([type="hidden"])`);
+      if (await field.evaluate((one) => one.tagName) === "SELECT") { await field.selectOption(value); } else { await field.fill(value); }
+    }
+    await form.locator("button").last().click();
+    await page.waitForLoadState();
+    same(await page.locator('[role="alert"]').allInnerTexts(), [], `${kind}: refused`);
+  };
+  await send(null, "/build/house", "house", house);
+  for (const branch of branches) { await send("/build/panel", "/build/add", "branch", branch); }
+  for (const room of rooms) { await send("/build/rooms", "/build/add", "room", { name: room }); }
+  for (const [branch, outlet] of outlets) { await send(`/build/outlets/${branch}`, "/build/add", "outlet", outlet); }
+  for (const [room, appliance] of appliances) { await send(`/build/appliances?room=${room}`, "/build/add", "appliance", appliance); }
+}
+
 async function instructor() {
-  await test("an instructor shows a branch: hidden answers, step by step, one load opened changes no other", async () => {
-    const path = database("class.db");
+  await test("an instructor, from an empty folder: builds a bench, lets the class predict, uncovers, opens a load, prints sheets", async () => {
+    const path = join(scratch, "class.db");
+    check(!existsSync(path), "an empty folder");
     const site = await serve(path);
     const page = await visit(site, { viewport: { width: 1920, height: 1080 } });
+    await buildHouse(site, page, {
+      house: { name: "Class 8b", rules: "us", system: "single-phase", main_breaker: "60 A" },
+      branches: [{ label: "Bench outlets", breaker: "15" }], rooms: ["Classroom"], outlets: [],
+      appliances: [["classroom", { name: "Lamp", rating: "60", at: "branch:bench-outlets" }],
+        ["classroom", { name: "Kettle", rating: "1200", at: "branch:bench-outlets" }],
+        ["classroom", { name: "Heater", rating: "600", at: "branch:bench-outlets" }]],
+    });
     await page.goto(site.base + "/class");
-    await page.locator('a[href="/class/bedroom"]').click();
-    const answers = async () => (await page.locator("table tbody tr td:nth-of-type(2)").allInnerTexts());
-    check((await answers()).every((one) => one === "covered"), "answers are covered");
-    same(await page.locator(".steps li").count(), 0, "no step yet");
-    check(!/\d A/.test((await page.locator("svg.circuit .rail").allTextContents()).join()), "no figures in the drawing yet");
+    await page.locator('a[href="/class/bench-outlets"]').click();
+    // By hand, I = P / V at 120 V: 60 / 120 = 0.50 A, 1200 / 120 = 10.00 A, 600 / 120 = 5.00 A; together 15.50 A.
+    const hand = [["lamp", "0.50 A"], ["kettle", "10.00 A"], ["heater", "5.00 A"]];
+    const source = await page.content();
+    for (const figure of ["0.50", "10.00", "5.00", "15.50", "OVER"]) { check(!source.includes(figure), `${figure} is told before the class has predicted`); }
+    check((await page.locator(".ask").innerText()).startsWith("Predict first."), "the class predicts");
     await page.locator("#next").click();
     await page.waitForFunction(() => document.querySelectorAll(".steps li").length === 1);
     await page.locator("#next").click();
     await page.waitForFunction(() => document.querySelectorAll(".steps li").length === 2);
+    check((await page.locator(".steps li").last().innerText()).includes("60 W / 120 V = 0.5 A"), "the second step");
     await page.locator("#every").click();
     await page.waitForFunction(() => !document.querySelector("#every"));
-    const before = await page.locator("table tbody tr").allInnerTexts();
-    await page.locator("#on-bedroom-heater").uncheck();
-    await page.waitForFunction(() => document.querySelector("main").innerText.includes("opened"));
-    const all = page.locator("#every");
-    if (await all.count() > 0) { await all.click(); await page.waitForFunction(() => !document.querySelector("#every")); }
-    const after = await page.locator("table tbody tr").allInnerTexts();
-    const heater = after.filter((row) => row.includes("Portable heater"));
-    check(heater.length === 1 && heater[0].includes("no current"), heater.join());
-    for (const [i, row] of after.entries()) {
-      if (!row.includes("Portable heater")) { same(row, before[i], "another load"); check(row.includes("unchanged"), row); }
-    }
-    const size = await page.locator("main td").first().evaluate((one) => parseFloat(getComputedStyle(one).fontSize));
-    check(size >= 24, `large type: ${size} px`);
+    const cells = (column) => page.locator(`table tbody tr td:nth-of-type(${column})`).allInnerTexts();
+    same(await cells(2), hand.map(([, figure]) => figure), "currents");
+    same(await cells(3), ["15.50 A", "15.00 A", "5.00 A"], "in the line to each junction: 0.5 + 10 + 5, 10 + 5, 5");
+    check((await page.locator("tfoot").innerText()).includes("15.50 A") && (await page.locator("tfoot").innerText()).includes("OVER"), "15.5 A over 15 A");
+    const branch = json("branch", path, "bench-outlets");
+    same(branch.loads.map((load) => [load.id, `${load.current_a.toFixed(2)} A`]), hand, "the command");
+    same([branch.all.current_a, branch.status], [15.5, "over"], "the command's sum");
+    await page.locator("#hide").click();
+    await page.waitForFunction(() => document.querySelectorAll(".steps li").length === 0);
+    await page.locator("#on-kettle").uncheck();
+    await page.waitForFunction(() => document.querySelector(".ask").innerText.includes("Opened: Kettle"));
+    check((await cells(2)).every((one) => one === "covered"), "covered again");
+    await page.locator("#figures").click();
+    await page.waitForFunction(() => !document.querySelector("#figures"));
+    same(await cells(2), ["0.50 A", "0.00 A", "5.00 A"], "the others do not change");
+    const said = await page.locator(".ask").last().innerText();
+    check(said.includes("Together 15.50 A with all closed, 5.50 A now. 2 of the 3 loads"), said); // By hand: 0.5 + 5
+    same(json("check", path, "--on=lamp,heater").branches[0].scene.current_a, 5.5, "the command");
+    await page.goto(site.base + "/files");
+    const sheets = page.locator('button[formaction="/files/worksheets.pdf"]');
+    const [download] = await Promise.all([page.waitForEvent("download"), sheets.click()]);
+    check(readFileSync(await download.path()).subarray(0, 5).toString() === "%PDF-", "worksheets");
     same(page.faults, [], "faults");
     await page.context().close();
-    await site.stop();
+    same(await site.stop(), 0, "stopped");
+    same(json("branch", path, "bench-outlets").all.current_a, 15.5, "all of it is in the file");
   });
 }
 
 async function electrician() {
-  await test("an electrician reads findings with sources and takes the house file and the report away", async () => {
-    const path = database("visit.db");
-    const site = await serve(path, "--read-only");
+  await test("an electrician, from an empty folder: a branch with its wire, current, headroom, end voltage, findings, a trial, report", async () => {
+    const path = join(scratch, "visit.db");
+    const site = await serve(path);
     const page = await visit(site);
-    await page.locator('[data-branch="bedroom"] h3 a').click();
-    const want = json("branch", path, "bedroom").findings;
-    const text = await page.locator(".findings").innerText();
-    for (const finding of want) { check(text.includes(finding.source), finding.source); }
+    await buildHouse(site, page, {
+      house: { name: "Harbour Row 3", rules: "us", main_breaker: "100 A" },
+      branches: [{ label: "Study outlets", breaker: "15", legs: "A", wire: "14 AWG copper" }], rooms: ["Study"],
+      outlets: [["study-outlets", { name: "desk", run: "60 ft", room: "study" }]],
+      appliances: [["study", { name: "Heater", rating: "1500", at: "outlet:desk", use: "18:00-20:30" }]],
+    });
+    await page.goto(site.base + "/branch/study-outlets");
+    const want = json("branch", path, "study-outlets");
+    // By hand: 1500 W / 120 V = 12.5 A; 15 A - 12.5 A = 2.5 A. Wire: NEC Chapter 9 Table 8, 14 AWG solid 3.07 ohm per 1000 ft at 75 C,
+    // out and back 120 ft = 0.3684 ohm; the heater is (120 V)^2 / 1500 W = 9.6 ohm; 120 V x 9.6 / (9.6 + 0.3684) = 115.565 V.
+    same([want.all.current_a, want.all.headroom_a], [12.5, 2.5], "current and headroom");
+    const end_v = 120 * 9.6 / (9.6 + 0.12 * 3.07);
+    const wire = json("wire", path, "study-outlets").branches[0].outlets[0];
+    check(Math.abs(wire.voltage_v - end_v) < 0.001, `${wire.voltage_v} V, by hand ${end_v} V`);
+    const text = await page.locator("main").innerText();
+    for (const part of ["12.50", "2.5", "115.6"]) { check(text.includes(part), `${part} in ${text}`); }
+    check(want.findings.length > 0, "there is a finding: the drop is over 3 %");
+    for (const finding of want.findings) { check(text.includes(finding.text) && text.includes(finding.source), finding.source); }
+    // A hair dryer beside it: 1200 W / 120 V = 10 A more, 22.5 A on 15 A.
+    await page.goto(site.base + "/appliance");
+    await page.locator('[name="what"]').fill("Hair dryer");
+    await page.locator('[name="rating"]').fill("1200");
+    await page.locator('[name="use"]').fill("19:00-19:10");
+    await page.locator('[name="room"]').selectOption("study");
+    await page.locator("main form button").click();
+    const place = await page.locator(".places > li").first().innerText();
+    check(place.includes("can't take it") && place.includes("22.5 A of 15 A") && place.includes("7.5 A over the breaker"), place);
+    await page.locator(".places > li a").first().click();
+    const trial = await page.locator("main").innerText();
+    const then = json("try", path, "--add=Hair dryer, 1200 W, use=19:00-19:10", "--outlet=desk");
+    same(then.branches[0].after.all.planning_a, 22.5, "the command");
+    check(trial.includes("22.5 A at the busiest minute and 22.5 A with everything on") && trial.includes("Over after it: Study outlets."), trial);
+    const before = houseText(path);
+    await page.locator("main form a", { hasText: "Discard" }).click();
+    same(houseText(path), before, "discarded");
     await page.goto(site.base + "/files");
     const take = async (link) => {
       const [download] = await Promise.all([page.waitForEvent("download"), page.locator(`a[href="${link}"]`).click()]);
       return readFileSync(await download.path(), "utf8");
     };
-    same(await take("/files/house.ini"), houseText(path), "the house file");
+    const taken = await take("/files/house.ini");
+    same(taken, before, "the house file");
+    const copy = join(scratch, "taken.ini");
+    writeFileSync(copy, taken);
+    same(json("branch", copy, "study-outlets"), want, "it says the same");
     const report = await take("/files/report.html");
-    check(report.includes("Larkspur Lane 14") && !report.includes("<script"), "the report");
+    check(report.includes("Harbour Row 3") && report.includes("115.57") && !report.includes("<script"), "the report");
+    same(page.faults, [], "faults");
     await page.context().close();
     await site.stop();
   });

@@ -72,7 +72,7 @@ async function guardTests(site) {
     const before = houseText(site.path);
     const query = new URLSearchParams({ token, seen, kind: "room", name: "Not to be", what: "Heater", rating: "1500",
       unit: "W", at: "branch:bath" });
-    for (const path of ["/build/add", "/build/remove", "/build/house", "/appliance/keep", "/undo", "/redo"]) {
+    for (const path of ["/build/add", "/build/remove", "/build/set", "/build/undo", "/appliance/keep", "/undo", "/redo"]) {
       same((await raw(site, { path: `${path}?${query}` })).status, 405, path);
     }
     for (const path of ["/", "/appliance", "/api/place", "/api/try", "/build", "/changes"]) {

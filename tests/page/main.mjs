@@ -3,6 +3,7 @@ import { done, startBrowser, test } from "./lib.mjs";
 import { appliance } from "./appliance.mjs";
 import { classView } from "./class.mjs";
 import { editors } from "./editors.mjs";
+import { firstHouse } from "./first_house.mjs";
 import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
 import { open } from "./open.mjs";
@@ -22,5 +23,6 @@ if (started) {
   await open();
   await day();
   await stories();
+  await firstHouse();
 }
 await done();

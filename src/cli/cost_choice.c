@@ -192,7 +192,7 @@ static void add_loss(struct invocation *invocation, const struct energy_bill *no
     struct text what = {0};
     text_add(&what, "lost in the wires");
     if (unknown > 0) {
-        text_printf(&what, " (%zu branches of unknown wire left out)", unknown);
+        text_printf(&what, " (%zu branch%s of unknown wire left out)", unknown, unknown == 1 ? "" : "es");
     }
     add_row(table, rows, text_string(&what), 0, loss_kwh, 0, loss_kwh * mean, decimals);
     text_done(&what);

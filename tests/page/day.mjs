@@ -340,5 +340,5 @@ export async function day() {
   await lessonTests(site, path);
   await lookTests(site);
   await edgeTests();
-  await site.stop();
+  await test("after all that the served house stops cleanly", async () => { same(await site.stop(), 0, "status"); });
 }

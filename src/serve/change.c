@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "ampsum/store.h"
-#include "site.h"
+#include "build.h"
 
 /* What the fields of the forms are called; those left out are sent again unseen. */
 static const struct {
@@ -23,6 +23,7 @@ static const struct {
     {"days", "Days"},
     {"months", "Months"},
     {"room", "Room"},
+    {"at", "Outlet or branch"},
     {"branch", "Branch"},
     {"outlet", "Outlet"},
     {"breaker", "Breaker, A"},
@@ -36,7 +37,7 @@ static const struct {
     {"power_factor", "Power factor"},
 };
 
-static const char *const hidden_fields[] = {"kind", "id", "at", "back"};
+static const char *const hidden_fields[] = {"kind", "id", "back", "lines"};
 
 static bool is_hidden(const char *name)
 {
@@ -48,9 +49,11 @@ static bool is_hidden(const char *name)
     return false;
 }
 
-/* The label of a field; a key of the house file that has none here in its own word. */
-static const char *field_label(struct visit *visit, const char *name)
+/* The label of a field, `label` or `2.label`; a key of the house file that has none here in its own word. */
+static const char *field_label(struct visit *visit, const char *whole)
 {
+    const size_t line = strspn(whole, "0123456789");
+    const char *name = line > 0 && whole[line] == '.' ? whole + line + 1 : whole;
     for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
         if (strcmp(labels[i].name, name) == 0) {
             return labels[i].label;
@@ -69,8 +72,36 @@ static bool is_repeated(const char *name)
     return strcmp(name, "token") != 0 && strcmp(name, "seen") != 0 && strncmp(name, "with_", 5) != 0;
 }
 
-/* The form again, its values to be altered; or unseen, where only an assent is asked for. */
-static void repeat_fields(struct visit *visit, bool unseen)
+/* What the house says of a field of a section now, in the words of the form. */
+static const char *value_now(struct visit *visit, const struct document_section *section, const char *name)
+{
+    const char *number = "";
+    const char *unit = "";
+    const char *value = document_value(section, name);
+    if (strcmp(name, "rating") == 0 || strcmp(name, "unit") == 0) {
+        build_rating(visit, section, &number, &unit);
+        value = strcmp(name, "unit") == 0 ? unit : number;
+    } else if (strcmp(name, "at") == 0) {
+        const char *outlet = document_value(section, "outlet");
+        const char *branch = document_value(section, "branch");
+        struct text at = {0};
+        text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", outlet != NULL ? outlet : branch);
+        value = arena_copy(visit->arena, text_string(&at));
+        text_done(&at);
+    }
+    return value == NULL ? "" : value;
+}
+
+static void add_hidden(struct text *html, const struct field *field)
+{
+    html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+}
+
+/*
+ * The form again, its values to be altered. Where it is about a section that is there (else NULL), what says the same
+ * as the house does now is sent unseen, and what says something else has the house's own beside it.
+ */
+static void repeat_fields(struct visit *visit, const struct document_section *section)
 {
     struct text *html = &visit->answer.body;
     for (size_t i = 0; i < visit->body.count; i++) {
@@ -78,12 +109,17 @@ static void repeat_fields(struct visit *visit, bool unseen)
         if (!is_repeated(field->name)) {
             continue;
         }
-        if (unseen || is_hidden(field->name)) {
-            html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
-        } else {
-            html_add(html, "<label>%s <input name=\"%s\" value=\"%s\"></label>", field_label(visit, field->name),
-                     field->name, field->value);
+        const char *now = section == NULL ? NULL : value_now(visit, section, field->name);
+        if (is_hidden(field->name) || (now != NULL && strcmp(build_posted(visit, "", field->name), now) == 0)) {
+            add_hidden(html, field);
+            continue;
         }
+        html_add(html, "<label>%s <input name=\"%s\" value=\"%s\">", field_label(visit, field->name), field->name,
+                 field->value);
+        if (now != NULL) {
+            html_add(html, "<small>The house says now: %s</small>", now[0] == '\0' ? "nothing" : now);
+        }
+        html_add(html, "</label>");
     }
 }
 
@@ -92,16 +128,17 @@ static void add_leave(struct visit *visit, const char *next)
     html_add(&visit->answer.body, " <a href=\"%s\">Leave it</a></p></form>\n", next);
 }
 
-/* All that was typed in, to be sent again or altered. */
-static void repeat_form(struct visit *visit, const char *button, const char *next)
+/* All that was typed in, to be sent again or altered. `document`: of the house as it is, or NULL. */
+static void repeat_form(struct visit *visit, struct document *document, const char *button, const char *next)
 {
     struct text *html = &visit->answer.body;
+    const char *kind = form_value(&visit->body, "kind");
+    const char *id = form_value(&visit->body, "id");
     html_add(html, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
     page_form_secrets(visit);
-    if (form_has(&visit->body, "id")) {
-        html_add(html, "<p>%s %s</p>", form_value(&visit->body, "kind"), form_value(&visit->body, "id"));
-    }
-    repeat_fields(visit, false);
+    html_add(html, id[0] == '\0' ? "" : "<p>%s %s</p>", kind, id);
+    const bool there = document != NULL && form_has(&visit->body, "id");
+    repeat_fields(visit, there ? document_find(document, kind, id) : NULL);
     html_add(html, "<p><button>%s</button>", button);
     add_leave(visit, next);
 }
@@ -112,7 +149,11 @@ static void add_offer(struct visit *visit, const char *next)
     struct text *html = &visit->answer.body;
     html_add(html, "<form method=\"post\" action=\"%s\">", visit->path);
     page_form_secrets(visit);
-    repeat_fields(visit, true);
+    for (size_t i = 0; i < visit->body.count; i++) {
+        if (is_repeated(visit->body.field[i].name)) {
+            add_hidden(html, &visit->body.field[i]);
+        }
+    }
     html_add(html, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);
     add_leave(visit, next);
 }
@@ -127,7 +168,9 @@ static void answer_stale(struct visit *visit, struct store *store, const char *n
     page_since(visit, store);
     html_add(&visit->answer.body, "<h2>What you asked for</h2><p>Where both change the same thing, yours would take "
                                   "the place of the other.</p>");
-    repeat_form(visit, "Do it on the house as it is now", next);
+    struct document *document = house_document(visit->house, "form");
+    repeat_form(visit, document, "Do it on the house as it is now", next);
+    document_free(document);
     page_end(visit);
 }
 
@@ -148,7 +191,7 @@ static void answer_wrong(struct visit *visit, const char *next)
         add_offer(visit, next);
     } else {
         html_add(&visit->answer.body, "<h2>What you asked for</h2>");
-        repeat_form(visit, "Try again", next);
+        repeat_form(visit, NULL, "Try again", next);
     }
     page_end(visit);
 }

@@ -25,6 +25,27 @@ async function forms() {
     await page.context().close();
     await site.stop();
   });
+  await test("both correct the same appliance: what differs stands beside what the house says now, and nothing else", async () => {
+    const path = database("correct.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    await page.goto(site.base + "/build/correct/appliance/kettle");
+    const form = page.locator('form[action="/build/set"]');
+    await form.locator('[name="rating"]').fill("1200");
+    ampsum("set", path, "appliance", "kettle", "power=1400 W", "use=06:00-06:10");
+    await form.locator("button").last().click();
+    const labels = await page.locator("main form label").allInnerTexts();
+    same(labels.length, 2, labels.join("\n"));
+    check(labels.some((one) => one.includes("The house says now: 1400")) && labels.some((one) => one.includes("The house says now: 06:00-06:10")), labels.join("\n"));
+    check((await main(page)).includes("power 1500 W -> 1400 W"), "what was done");
+    await page.locator('main form [name="use"]').fill("06:00-06:10");
+    await page.locator("main form button").click();
+    const house = /\[appliance kettle\]\n((?:.+\n)*)/.exec(houseText(path))[1];
+    check(house.includes("power = 1200 W") && house.includes("use = 06:00-06:10"), house);
+    check(ampsum("log", path).includes("1400 W -> 1200 W"), "the change is told as it was");
+    await page.context().close();
+    await site.stop();
+  });
   await test("the other one removed the same thing: told so, then a sentence, and the house stays as it is", async () => {
     const path = database("same.db");
     const site = await serve(path);

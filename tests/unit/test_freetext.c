@@ -1,0 +1,85 @@
+/* A load as a person says it: which keys of an appliance its words become. */
+#include "runner.h"
+
+#include <string.h>
+
+#include "ampsum/freetext.h"
+#include "ampsum/model.h"
+
+/* `pairs`: `key=value` parted by `|`, in the order of reading; NULL: refused, and `refused` is in the message. */
+static const struct {
+    const char *said;
+    const char *pairs;
+    const char *refused;
+} rows[] = {
+    {"Heater, 1500 W", "power=1500 W|name=Heater", NULL},
+    {"3x LED lamp 9 W", "count=3|power=9 W|name=LED lamp", NULL},
+    {"pump 1/2 hp", "horsepower=1/2 hp|name=pump", NULL},
+    {"Kettle, 2 kW, 240 V, use=07:00-07:05", "power=2 kW|rated_voltage=240 V|use=07:00-07:05|name=Kettle", NULL},
+    {"Lamp, 60 W, use=06:30-07:10, 17:00-22:30, days=mon,wed, months=nov-mar",
+     "power=60 W|use=06:30-07:10, 17:00-22:30|days=mon, wed|months=nov-mar|name=Lamp", NULL},
+    {"Lamp, tall, 60 W", "power=60 W|name=Lamp, tall", NULL},
+    {"Lamp 60 W, tall", NULL, "'tall': not a quantity"},
+    {"Heater, lots", NULL, "'lots': not a quantity"},
+    {"Heater, 15 lots", NULL, "'15 lots': not a quantity"},
+    {"Heater,, 1500 W", NULL, "'': not a quantity"},
+    {", 1500 W", NULL, "a name is missing"},
+};
+
+START_TEST(words_become_keys)
+{
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct freetext load = {0};
+    const bool read = freetext_read(arena, rows[_i].said, RULES_US, &load, &error);
+    ck_assert_msg(read == (rows[_i].pairs != NULL), "%s: %s", rows[_i].said, error_message(&error));
+    if (read) {
+        struct text pairs = {0};
+        for (size_t i = 0; i < load.pair_count; i++) {
+            text_printf(&pairs, "%s%s", i > 0 ? "|" : "", load.pairs[i]);
+        }
+        ck_assert_str_eq(text_string(&pairs), rows[_i].pairs);
+        text_done(&pairs);
+    } else {
+        ck_assert_msg(strstr(error_message(&error), rows[_i].refused) != NULL, "%s", error_message(&error));
+    }
+    error_done(&error);
+    arena_free(arena);
+}
+END_TEST
+
+static size_t count_pairs(const struct freetext *load, const char *start)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < load->pair_count; i++) {
+        count += strncmp(load->pairs[i], start, strlen(start)) == 0;
+    }
+    return count;
+}
+
+START_TEST(a_typical_row_fills_in_what_was_not_said)
+{
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct freetext load = {0};
+    ck_assert_msg(freetext_read(arena, "refrigerator, frost-free, power_factor=0.95", RULES_US, &load, &error), "%s",
+                  error_message(&error));
+    ck_assert_str_eq(load.name, "refrigerator, frost-free");
+    ck_assert_uint_eq(count_pairs(&load, "power_factor="), 1);
+    ck_assert_uint_eq(count_pairs(&load, "power_factor=0.95"), 1);
+    ck_assert_uint_eq(count_pairs(&load, "behaviour=motor"), 1);
+    ck_assert_uint_eq(count_pairs(&load, "power="), 1);
+    ck_assert_ptr_nonnull(load.note);
+    arena_free(arena);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("freetext");
+    TCase *tcase = tcase_create("freetext");
+    tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
+    tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
+    suite_add_tcase(suite, tcase);
+    return suite;
+}

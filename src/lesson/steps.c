@@ -187,7 +187,9 @@ void step_write(struct text *text, const struct step *step, bool utf8)
         text_add(text, " = ");
     }
     add_signs(text, step->numbers, utf8);
-    if (step->result[0] != '\0') {
+    /* A sum of one load is that load: no need to say it twice. */
+    const bool said = step->formula[0] != '\0' && strcmp(step->numbers, step->result) == 0;
+    if (step->result[0] != '\0' && !said) {
         const char *sign = step->formula[0] == '\0' ? " " : step->rounded ? " ≈ " : " = ";
         add_signs(text, sign, utf8);
         add_signs(text, step->result, utf8);

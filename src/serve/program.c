@@ -22,11 +22,34 @@ struct child {
     int err;
 };
 
+/* A group of its own: what the command starts in turn ends with it. */
+static bool spawn(const char *program, char *const *words, int out, int err, pid_t *ret_pid)
+{
+    posix_spawn_file_actions_t actions;
+    posix_spawnattr_t attributes;
+    if (posix_spawn_file_actions_init(&actions) != 0) {
+        return false;
+    }
+    if (posix_spawnattr_init(&attributes) != 0) {
+        posix_spawn_file_actions_destroy(&actions);
+        return false;
+    }
+    const bool spawned = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP) == 0 &&
+                         posix_spawnattr_setpgroup(&attributes, 0) == 0 &&
+                         posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
+                         posix_spawn_file_actions_adddup2(&actions, out, STDOUT_FILENO) == 0 &&
+                         posix_spawn_file_actions_adddup2(&actions, err, STDERR_FILENO) == 0 &&
+                         posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
+                         posix_spawn(ret_pid, program, &actions, &attributes, words, environ) == 0;
+    posix_spawnattr_destroy(&attributes);
+    posix_spawn_file_actions_destroy(&actions);
+    return spawned;
+}
+
 static bool start(const char *program, char *const *words, struct child *child)
 {
     int out[2] = {-1, -1};
     int err[2] = {-1, -1};
-    posix_spawn_file_actions_t actions;
     if (pipe2(out, O_CLOEXEC) != 0) {
         return false;
     }
@@ -35,15 +58,7 @@ static bool start(const char *program, char *const *words, struct child *child)
         close(out[1]);
         return false;
     }
-    bool started = posix_spawn_file_actions_init(&actions) == 0;
-    if (started) {
-        started = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
-                  posix_spawn_file_actions_adddup2(&actions, out[1], STDOUT_FILENO) == 0 &&
-                  posix_spawn_file_actions_adddup2(&actions, err[1], STDERR_FILENO) == 0 &&
-                  posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
-                  posix_spawn(&child->pid, program, &actions, NULL, words, environ) == 0;
-        posix_spawn_file_actions_destroy(&actions);
-    }
+    const bool started = spawn(program, words, out[1], err[1], &child->pid);
     close(out[1]);
     close(err[1]);
     child->out = out[0];
@@ -101,7 +116,7 @@ static int finish(const struct child *child, bool whole)
 {
     int status = 0;
     if (!whole) {
-        kill(child->pid, SIGKILL);
+        kill(-child->pid, SIGKILL);
     }
     close(child->out);
     close(child->err);

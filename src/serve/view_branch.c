@@ -104,7 +104,11 @@ static void add_view(struct visit *visit, const struct assessment *now, const st
     html_add(html, "<h2>Findings</h2>");
     page_findings(html, &result->findings);
     add_steps(visit, now, index);
-    html_add(html, "<p><a href=\"/class/%s\">Show this branch to a class</a></p>\n", branch->id);
+    html_add(
+        html,
+        "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/class/%s\">Show this branch "
+        "to a class</a></p>\n",
+        branch->id, branch->id);
     page_end(visit);
 }
 

@@ -52,20 +52,85 @@ static void sort_candidates(struct candidate *found, struct candidate *spare, si
     }
 }
 
-void best_keep(struct best *best)
+static void swap_candidates(struct candidate *a, struct candidate *b)
 {
-    struct candidate *spare = memory_resize(NULL, best->found_count / 2 + 1, sizeof *spare);
-    sort_candidates(best->found, spare, best->found_count);
-    free(spare);
+    struct candidate kept = *a;
+    *a = *b;
+    *b = kept;
+}
+
+/* Puts what comes before the middle one of three before it, the rest behind it; returns its place. */
+static size_t part_candidates(struct candidate *found, size_t count)
+{
+    struct candidate *last = &found[count - 1];
+    struct candidate *middle = &found[count / 2];
+    if (comes_before(middle, found)) {
+        swap_candidates(middle, found);
+    }
+    if (comes_before(last, middle)) {
+        swap_candidates(last, middle);
+    }
+    if (comes_before(middle, found)) {
+        swap_candidates(middle, found);
+    }
+    swap_candidates(middle, last);
+    size_t before = 0;
+    for (size_t i = 0; i + 1 < count; i++) {
+        if (comes_before(&found[i], last)) {
+            swap_candidates(&found[i], &found[before++]);
+        }
+    }
+    swap_candidates(&found[before], last);
+    return before;
+}
+
+/* Puts the best `most` in front, the worst of them last, the others in no order; sorts where parting goes badly. */
+static void select_candidates(struct candidate *found, struct candidate *spare, size_t count, size_t most)
+{
+    enum { PARTINGS_MOST = 64 };
+    size_t nth = most - 1;
+    for (int i = 0; i < PARTINGS_MOST && count > 1; i++) {
+        size_t place = part_candidates(found, count);
+        if (place == nth) {
+            return;
+        }
+        if (place > nth) {
+            count = place;
+        } else {
+            found += place + 1;
+            count -= place + 1;
+            nth -= place + 1;
+        }
+    }
+    sort_candidates(found, spare, count);
+}
+
+/* Drops all but the best `most`, which come to be in no order. */
+static void drop_others(struct best *best, struct candidate *spare)
+{
     if (best->found_count < best->most || best->most == 0) {
         return;
     }
+    select_candidates(best->found, spare, best->found_count, best->most);
     best->found_count = best->most;
     const struct candidate *worst = &best->found[best->most - 1];
     best->full = true;
     best->worst_key = worst->key;
     best->worst_count = worst->part_count;
     memcpy(best->worst, worst->parts, worst->part_count * sizeof *worst->parts);
+}
+
+static struct candidate *spare_new(const struct best *best)
+{
+    return memory_resize(NULL, best->found_count / 2 + 1, sizeof(struct candidate));
+}
+
+void best_keep(struct best *best)
+{
+    struct candidate *spare = spare_new(best);
+    drop_others(best, spare);
+    sort_candidates(best->found, spare, best->found_count);
+    free(spare);
 }
 
 /* One more unit of `lead` among the parts, then file order; the number of parts. */
@@ -100,7 +165,9 @@ static void hold_more(struct best *best)
 static struct candidate *next_candidate(struct best *best)
 {
     if (best->found_count == best->room) {
-        best_keep(best);
+        struct candidate *spare = spare_new(best);
+        drop_others(best, spare);
+        free(spare);
     }
     if (best->found_count == best->held) {
         hold_more(best);

@@ -1,6 +1,8 @@
 /*
  * The assessment of a house: each branch's figures, verdict and findings, each panel's currents, from the engine's
  * figures and the reference rows of the rule set. Definitions: contract, engineering.md sections 2, 3, 4, 6 and 10.
+ *
+ * Checked: tests/unit/test_findings_wire.c, test_findings_demand.c; tests/golden/check-us, check-iec, check-uk.
  */
 #ifndef AMPSUM_ASSESS_H
 #define AMPSUM_ASSESS_H

@@ -7,6 +7,8 @@
  *
  * Widths of texts are estimates from the advance widths of a wide sans-serif face, on the high side for every other
  * one, so that a layout is the same in every backend and what was laid out apart does not meet on paper.
+ *
+ * Checked: tests/unit/test_draw.c, on what is drawn with it.
  */
 #ifndef AMPSUM_CANVAS_H
 #define AMPSUM_CANVAS_H

@@ -2,6 +2,8 @@
  * The day as it is asked for: which day of which branch or panel leg, its course against the rating, how likely the
  * rating is exceeded, and its energy. Brings the engine's figures (ampsum/day.h) together with the factors of the
  * house's rule set; the command `day` and the local page show the same.
+ *
+ * Checked: tests/golden/day-demo, day-course; what it brings together in tests/unit/test_day.c, test_chance.c.
  */
 #ifndef AMPSUM_DAY_ASSESS_H
 #define AMPSUM_DAY_ASSESS_H

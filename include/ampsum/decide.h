@@ -1,6 +1,8 @@
 /*
  * From the house to the decision engines and back: the loads of a branch for combos.h, the movable appliances for
  * settle.h, the legs of a panel, and the minutes at which a load would not fit. Works on structs; factors come in.
+ *
+ * Checked: tests/unit/test_decide.c, against the assessment of the same house.
  */
 #ifndef AMPSUM_DECIDE_H
 #define AMPSUM_DECIDE_H

@@ -1,5 +1,7 @@
 /*
  * The first thing that went wrong, as a value. Modules fill it; only the faces (cli, serve) print it.
+ *
+ * Checked: tests/unit/test_base.c.
  */
 #ifndef AMPSUM_ERROR_H
 #define AMPSUM_ERROR_H

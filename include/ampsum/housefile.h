@@ -3,6 +3,9 @@
  *
  * A document is what every edit works on too: `set`, `add`, `try` change a document and build the house anew, so that
  * there is one set of checks with one set of messages.
+ *
+ * Checked: tests/unit/test_housefile.c, test_housefile_faults.c, test_housefile_edit.c, test_roundtrip.c;
+ * tests/fuzz/fuzz_housefile.c.
  */
 #ifndef AMPSUM_HOUSEFILE_H
 #define AMPSUM_HOUSEFILE_H

@@ -1,5 +1,7 @@
 /*
  * The items of a comma list, one after the other. Blanks around an item mean nothing; an empty item is a fault.
+ *
+ * Checked: tests/unit/test_housefile_faults.c (lists with empty items, commas at the end).
  */
 #ifndef AMPSUM_ITEMS_H
 #define AMPSUM_ITEMS_H

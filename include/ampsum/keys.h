@@ -1,6 +1,8 @@
 /*
  * One row for each key of the house file. Reader, writer, database, edit commands and manual all walk these tables:
  * a new key is one row in src/model/keys.c, one field in model.h and one numbered step in schema/steps.
+ *
+ * Checked: tests/unit/test_model.c; tests/unit/test_store.c holds that each key has its column.
  */
 #ifndef AMPSUM_KEYS_H
 #define AMPSUM_KEYS_H

@@ -2,6 +2,8 @@
  * A CSV list of appliances, as a spreadsheet writes it: the first row names the columns (`id` and keys of the
  * [appliance] section), each further row is an appliance. An empty cell is a key not given; without an `id` column, or
  * with an empty cell in it, the ID follows from the name.
+ *
+ * Checked: tests/golden/import-list.
  */
 #ifndef AMPSUM_LIST_H
 #define AMPSUM_LIST_H

@@ -6,6 +6,8 @@
  * Whatever was not given holds its default once house_finish has run; `given` tells the two apart (one bit a key, in
  * the order of that section's key table in src/model/keys.c). A missing double is NAN, a missing index NO_INDEX, a
  * missing string NULL, a missing list empty.
+ *
+ * Checked: tests/unit/test_model.c.
  */
 #ifndef AMPSUM_MODEL_H
 #define AMPSUM_MODEL_H

@@ -5,6 +5,8 @@
  * shortened, and the tables that stand beside the pictures hold it whole.
  *
  * A maker takes its memory from `arena` and keeps pointers to the assessment, bill and house, which must outlive it.
+ *
+ * Checked: tests/unit/test_draw.c.
  */
 #ifndef AMPSUM_PICTURES_H
 #define AMPSUM_PICTURES_H

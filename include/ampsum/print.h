@@ -4,6 +4,8 @@
  *
  * Strings may be anybody's: every writer escapes them. Everything is in the document's arena; pictures point to the
  * assessment and bill that they were made from, which must outlive the document.
+ *
+ * Checked: tests/unit/test_draw.c, tests/print/run.
  */
 #ifndef AMPSUM_PRINT_H
 #define AMPSUM_PRINT_H

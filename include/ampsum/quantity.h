@@ -1,5 +1,7 @@
 /*
  * Numbers with units, as the house file and the command line write them. Free of the locale.
+ *
+ * Checked: tests/unit/test_quantity.c.
  */
 #ifndef AMPSUM_QUANTITY_H
 #define AMPSUM_QUANTITY_H

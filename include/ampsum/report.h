@@ -1,6 +1,8 @@
 /*
  * Figures and findings as JSON, CSV and words. Computes nothing: what stands here was worked out by engine and rules.
  * Keys and units of the JSON: contract, outputs.md.
+ *
+ * Checked: tests/golden/check-rows and the goldens of each command; tests/unit/test_table.c.
  */
 #ifndef AMPSUM_REPORT_H
 #define AMPSUM_REPORT_H

@@ -3,6 +3,8 @@
  *
  * Open refuses, each with its own sentence (ERROR_STORE): not a file, not a database, not ours, newer than us, older
  * than us (read-only), locked, read-only where writing was asked, damaged. Nothing in the file is trusted.
+ *
+ * Checked: tests/unit/test_store.c, test_store_change.c, test_store_meter.c; tests/fuzz/fuzz_store.c; tests/limits/run.
  */
 #ifndef AMPSUM_STORE_H
 #define AMPSUM_STORE_H

@@ -1,6 +1,8 @@
 /*
  * One value of a key, between its field in a row and the text that the house file writes. Driven by the key's type, so
  * that the house file, the database and the edit commands spell every value alike.
+ *
+ * Checked: tests/unit/test_model.c, test_housefile_faults.c.
  */
 #ifndef AMPSUM_VALUES_H
 #define AMPSUM_VALUES_H

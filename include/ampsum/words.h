@@ -1,5 +1,7 @@
 /*
  * Nearest known word for a mistyped one, and small helpers on words.
+ *
+ * Checked: tests/unit/test_base.c.
  */
 #ifndef AMPSUM_WORDS_H
 #define AMPSUM_WORDS_H

@@ -99,7 +99,7 @@ void text_printf_list(struct text *text, const char *format, va_list arguments)
 static size_t shown_size(const char *string)
 {
     size_t size = 1;
-    while ((string[size] & 0xC0) == 0x80 && size < 4) {
+    while (size < 4 && (string[size] & 0xC0) == 0x80) {
         size++;
     }
     char character[5] = {0};

@@ -10,6 +10,7 @@
 #include "ampsum/freetext.h"
 #include "ampsum/words.h"
 #include "faults.h"
+#include "meant.h"
 
 enum { ID_COLUMN = -1, UNKNOWN_COLUMN = -2 };
 
@@ -55,13 +56,9 @@ static int column_of(struct list *list, const char *name)
     if (key != NULL) {
         return (int)(key - list->section->keys);
     }
-    struct words_nearest nearest;
-    words_nearest_init(&nearest, name);
-    for (size_t i = 0; i < list->section->key_count; i++) {
-        words_nearest_offer(&nearest, list->section->keys[i].name);
-    }
+    const char *meant = meant_key(list->section, name);
     faults_add(list->faults, list->row_line, "column '%s': not a key of [appliance]%s%s, expected id or a key", name,
-               nearest.best == NULL ? "" : ", the nearest is ", nearest.best == NULL ? "" : nearest.best);
+               meant == NULL ? "" : ", the nearest is ", meant == NULL ? "" : meant);
     return UNKNOWN_COLUMN;
 }
 

@@ -107,7 +107,7 @@ static void find_demand(const struct meter_reading *readings, size_t count, size
         }
         sum_uwh += reading->energy_uwh;
         int64_t end_s = reading->start_s + reading->duration_s;
-        while (end_s - readings[first].start_s > window_s && first < i) {
+        while (first < i && end_s - readings[first].start_s > window_s) {
             sum_uwh -= readings[first++].energy_uwh;
         }
         if (end_s - readings[first].start_s == window_s && sum_uwh > best_uwh) {

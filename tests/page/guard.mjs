@@ -133,7 +133,7 @@ async function badInputTests(site) {
   });
   await test("IDs that do not exist name the nearest", async () => {
     for (const path of ["/branch/bedrom", "/class/bedrom", "/api/branch/bedrom", "/?scene=breakfst", "/?on=ketle",
-      "/api/check?on=ketle", "/cost?branch=bedrom", "/branch/", "/branch/../bedroom", "/files/../../etc/passwd", "/nothing"]) {
+      "/api/check?on=ketle", "/cost/day?of=bedrom", "/branch/", "/branch/../bedroom", "/files/../../etc/passwd", "/nothing"]) {
       same((await raw(site, { path })).status, 404, path);
     }
     check((await raw(site, { path: "/branch/bedrom" })).body.includes("bedroom"), "the nearest");

@@ -15,7 +15,9 @@ struct legs {
     size_t branch_count;
     size_t leg_count;
     double leg_a[LEGS_MOST];
-    double aim_a; /* at or below it nothing better can be hoped for */
+    double total_a;    /* of what is carried and all branches */
+    double smallest_a; /* the branch that comes last */
+    double aim_a;      /* at or below it nothing better can be hoped for */
     double best_a;
     size_t *leg;      /* of order[i], in work */
     size_t *best_leg; /* of order[i] */
@@ -44,6 +46,20 @@ static void sort_legs(const struct legs *legs, size_t *by_load)
     }
 }
 
+/*
+ * What a leg has left below the best is lost where not even the smallest branch fits. True where the legs lose more
+ * than they have together beyond what is to be carried: nothing better comes of it.
+ */
+static bool too_much_lost(const struct legs *legs)
+{
+    double lost_a = 0;
+    for (size_t i = 0; i < legs->leg_count; i++) {
+        double room_a = legs->best_a - legs->leg_a[i];
+        lost_a += room_a < legs->smallest_a ? room_a : 0;
+    }
+    return lost_a > (double)legs->leg_count * legs->best_a - legs->total_a + 1e-9 * legs->total_a;
+}
+
 /* True when the search is over: the aim is reached, or the nodes are spent. */
 static bool assign_from(struct legs *legs, size_t i)
 {
@@ -54,6 +70,9 @@ static bool assign_from(struct legs *legs, size_t i)
         legs->best_a = fullest_a(legs); /* it was below the best, or the search would not be here */
         memcpy(legs->best_leg, legs->leg, legs->branch_count * sizeof *legs->leg);
         return legs->best_a <= legs->aim_a;
+    }
+    if (too_much_lost(legs)) {
+        return false;
     }
     size_t by_load[LEGS_MOST] = {0};
     sort_legs(legs, by_load);
@@ -109,19 +128,26 @@ static size_t *sort_branches(const double *branch_a, size_t count)
     return order;
 }
 
+static double find_total_a(const struct legs *legs)
+{
+    double total_a = 0;
+    for (size_t i = 0; i < legs->leg_count; i++) {
+        total_a += legs->leg_a[i];
+    }
+    for (size_t i = 0; i < legs->branch_count; i++) {
+        total_a += legs->branch_a[i];
+    }
+    return total_a;
+}
+
 /* No assignment gets below the mean, the largest branch on the emptiest leg, or what a leg carries already. */
 static double find_ideal_a(const struct legs *legs)
 {
-    double sum_a = 0;
     double emptiest_a = legs->leg_a[0];
     for (size_t i = 0; i < legs->leg_count; i++) {
-        sum_a += legs->leg_a[i];
         emptiest_a = fmin(emptiest_a, legs->leg_a[i]);
     }
-    for (size_t i = 0; i < legs->branch_count; i++) {
-        sum_a += legs->branch_a[i];
-    }
-    double ideal_a = fmax(sum_a / (double)legs->leg_count, fullest_a(legs));
+    double ideal_a = fmax(legs->total_a / (double)legs->leg_count, fullest_a(legs));
     return legs->branch_count > 0 ? fmax(ideal_a, emptiest_a + legs->branch_a[legs->order[0]]) : ideal_a;
 }
 
@@ -134,6 +160,8 @@ void legs_assign(const double *branch_a, size_t branch_count, const double *carr
     for (size_t i = 0; i < leg_count && carried_a != NULL; i++) {
         legs.leg_a[i] = carried_a[i];
     }
+    legs.total_a = find_total_a(&legs);
+    legs.smallest_a = branch_count > 0 ? branch_a[order[branch_count - 1]] : 0;
     double ideal_a = find_ideal_a(&legs);
     legs.aim_a = ideal_a * (1 + 1e-9) + resolution_a;
     legs.leg = memory_resize(NULL, branch_count + 1, sizeof *legs.leg);

@@ -70,8 +70,8 @@ static const struct gap {
     const char *what;
     const char *follows;
 } gaps[] = {
-    {KIND_APPLIANCE, lacks_nameplate, "Only a typical rating",
-     "The currents of these are a guess. Read the nameplate and correct them."},
+    {KIND_APPLIANCE, lacks_nameplate, "The typical rating, to the watt",
+     "If that was not read from the nameplate, the current is a guess: read it there and correct it."},
     {KIND_BRANCH, lacks_wire, "Wire not known",
      "Whether the breaker protects the wire, and the voltage drop, can't be told."},
     {KIND_BRANCH, lacks_length, "No length and no outlets", "The voltage drop can't be told."},

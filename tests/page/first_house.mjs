@@ -459,8 +459,8 @@ export async function story(javaScriptEnabled) {
       check(line.includes(branch.label), `${branch.label} under ${branch.status}: ${line}`);
     }
     const gap = (title) => page.locator(".gaps li", { hasText: title }).innerText();
-    check((await gap("Only a typical rating")).includes("Coffee maker"), text);
-    check(!(await gap("Only a typical rating")).includes("Kettle"), text);
+    check((await gap("The typical rating, to the watt")).includes("Coffee maker"), text);
+    check(!(await gap("The typical rating, to the watt")).includes("Kettle"), text);
     check((await gap("Wire not known")).includes("Range"), text);
     check((await gap("Time of use not known")).includes("Lamp"), text);
     check((await gap("Nothing on this branch")).includes("Hall lights"), text);

@@ -1,6 +1,8 @@
 /* Typical ratings by a word: what holds it first, else what is near to it. */
+#include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/arena.h"
 #include "ampsum/reference.h"
 #include "ampsum/words.h"
 
@@ -76,18 +78,22 @@ static int rank(const struct ref_typical *row, const char *word, bool near)
 static size_t collect(const char *word, const char *rules, bool near, const struct ref_typical **ret, size_t ret_max)
 {
     size_t count = 0;
+    int *ranks = memory_resize(NULL, ref_typical_count, sizeof *ranks);
+    for (size_t i = 0; i < ref_typical_count; i++) {
+        const bool of_rules = rules == NULL || strcmp(ref_typical_rows[i].rules, rules) == 0;
+        ranks[i] = of_rules ? rank(&ref_typical_rows[i], word, near) : NO_MATCH;
+    }
     for (int wanted = 0; wanted < WORD_ROOM; wanted++) {
         for (size_t i = 0; i < ref_typical_count && count < ret_max; i++) {
-            const struct ref_typical *row = &ref_typical_rows[i];
-            bool of_rules = rules == NULL || strcmp(row->rules, rules) == 0;
-            if (of_rules && rank(row, word, near) == wanted) {
-                ret[count++] = row;
+            if (ranks[i] == wanted) {
+                ret[count++] = &ref_typical_rows[i];
             }
         }
         if (near && count > 0) {
             break; /* only the nearest are worth naming */
         }
     }
+    free(ranks);
     return count;
 }
 

@@ -1,5 +1,6 @@
 /* What can be taken away: the house file, what commands print or write, worksheets for a class. */
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -200,12 +201,39 @@ static void refuse_kind(struct visit *visit, const char *kind)
     text_done(&message);
 }
 
+/* `--kind=unequal,trip`: each kind chosen, once; NULL where none is. Not good, and refused, where one is no kind. */
+static const char *kind_word_of(struct visit *visit, bool *ret_good)
+{
+    bool chosen[LESSON_KIND_COUNT] = {false};
+    struct text word = {0};
+    *ret_good = true;
+    for (size_t i = 0; i < visit->query.count && *ret_good; i++) {
+        const struct field *field = &visit->query.field[i];
+        enum lesson_kind kind;
+        if (strcmp(field->name, "kind") != 0) {
+            continue;
+        }
+        *ret_good = lesson_kind_find(field->value, &kind);
+        if (!*ret_good) {
+            refuse_kind(visit, field->value);
+        } else if (!chosen[kind]) {
+            text_printf(&word, "%s%s", word.length == 0 ? "--kind=" : ",", lesson_kind_word(kind));
+            chosen[kind] = true;
+        }
+    }
+    const char *copy = *ret_good && word.length > 0 ? arena_copy(visit->arena, text_string(&word)) : NULL;
+    text_done(&word);
+    return copy;
+}
+
+enum { LESSON_WORDS_MOST = LESSON_NUMBERS + 7 }; /* numbers; command, house, --together, --kind; -o, folder, NULL */
+
 /* The words of the command for what the query asks; NULL with the refusal made. Without the folder. */
 static const char **lesson_words(struct visit *visit, size_t *ret_count)
 {
-    enum { OWN = 8 };
-    const char **words = arena_array(visit->arena, visit->query.count + LESSON_NUMBERS + OWN, sizeof *words);
+    const char **words = arena_array(visit->arena, LESSON_WORDS_MOST, sizeof *words);
     size_t count = 0;
+    bool good = false;
     words[count++] = "lesson";
     words[count++] = visit->site->path;
     words[count++] = "--together";
@@ -218,21 +246,12 @@ static const char **lesson_words(struct visit *visit, size_t *ret_count)
             words[count++] = word;
         }
     }
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        enum lesson_kind kind;
-        if (strcmp(field->name, "kind") != 0) {
-            continue;
-        }
-        if (!lesson_kind_find(field->value, &kind)) {
-            refuse_kind(visit, field->value);
-            return NULL;
-        }
-        words[count++] = "--kind";
-        words[count++] = lesson_kind_word(kind);
+    const char *kinds = kind_word_of(visit, &good);
+    if (kinds != NULL) {
+        words[count++] = kinds;
     }
     *ret_count = count;
-    return words;
+    return good ? words : NULL;
 }
 
 /* All files of the folder, by name, as they unpack into a folder of the lesson. */
@@ -242,6 +261,9 @@ static bool send_archive(struct visit *visit, const struct scratch *scratch)
     const int count = scandir(text_string(&scratch->folder), &entries, NULL, alphasort);
     struct zip zip = {0};
     bool good = count >= 0;
+    if (!good) {
+        error_set(&visit->error, ERROR_STORE, "the folder of the lesson can't be read: %s", strerror(errno));
+    }
     for (int i = 0; i < count; i++) {
         struct text file = {0};
         struct text name = {0};

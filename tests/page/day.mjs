@@ -185,6 +185,18 @@ async function lessonTests(site, path) {
     same(page.faults, [], "faults");
     await page.context().close();
   });
+  await test("all kinds of questions at once, and a kind asked for over and over", async () => {
+    const page = await visit(site);
+    await page.goto(site.base + "/files");
+    const kinds = await page.locator("input[name=kind]").evaluateAll((all) => all.map((one) => one.value));
+    const folder = mkdtempSync(join(scratch, "kinds-"));
+    const key = (query) => get(page, `${site.base}/files/lesson.zip?level=4&questions=20&${query}`).then((got) => unzip(got.body)["lesson/key.txt"]);
+    ampsum("lesson", path, "-o", folder, "--level=4", "--questions=20", `--kind=${kinds.join(",")}`, "--together");
+    check((await key(kinds.map((kind) => `kind=${kind}`).join("&"))).equals(readFileSync(join(folder, "key.txt"))), "all of them");
+    ampsum("lesson", path, "-o", folder, "--level=4", "--questions=20", "--kind=trip", "--together", "--force");
+    check((await key("kind=trip&".repeat(200))).equals(readFileSync(join(folder, "key.txt"))), "one, 200 times");
+    await page.context().close();
+  });
   await test("an unpacked lesson can be marked", async () => {
     const page = await visit(site);
     const folder = mkdtempSync(join(scratch, "unpacked-"));

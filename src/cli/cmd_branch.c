@@ -53,7 +53,7 @@ static void add_amount(struct text *text, const char *what, double value, int de
     text_printf(text, "  %-22s ", what);
     if (isfinite(value)) {
         text_add_rounded(text, value, decimals);
-        text_printf(text, " %s\n", unit);
+        text_printf(text, "%s%s\n", unit[0] == '\0' ? "" : " ", unit);
     } else {
         text_add(text, "-\n");
     }
@@ -129,7 +129,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
     text_add(text, table_count(table) == 0 ? "Nothing is connected here.\n\n" : "\n");
     table_free(table);
     write_totals(text, scene ? "Chosen on" : "Everything on", scene ? &result->other : &result->all);
-    text_printf(text, "  %-22s %s\n", "opens by its standard", result->trip);
+    text_printf(text, "  %-22s %s\n", "trip by its standard", result->trip);
     if (!scene && result->at.month >= 0) {
         struct text at = {0};
         text_add(&at, "Busiest minute, ");

@@ -12,6 +12,23 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
+/* The number of the first finding that the text shows, branches before panels; 0 where there is none. */
+static int first_shown(const struct assessment *assessment, bool notes)
+{
+    const struct house *house = assessment->house;
+    for (size_t i = 0; i < house->branch_count + house->panel_count; i++) {
+        const struct finding_list *list = i < house->branch_count
+                                              ? &assessment->branches[i].findings
+                                              : &assessment->panels[i - house->branch_count].findings;
+        for (size_t k = 0; k < list->count; k++) {
+            if (notes || list->finding[k].severity != SEVERITY_NOTE) {
+                return (int)list->finding[k].number;
+            }
+        }
+    }
+    return 0;
+}
+
 static void write_table(struct invocation *invocation, const struct assessment *assessment,
                         const struct energy_bill *bill)
 {
@@ -25,10 +42,13 @@ static void write_table(struct invocation *invocation, const struct assessment *
             break;
         }
     }
+    struct text rule = {0};
+    const int number = first_shown(assessment, option_given(invocation, "notes"));
+    text_printf(&rule, "ampsum rules %d   (the source of the number in brackets)", number);
     const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
-                           house->branch_count > 0 ? "ampsum rules 1   (the source of the number in brackets)" : NULL,
-                           NULL};
+                           number > 0 ? text_string(&rule) : NULL, NULL};
     invocation_next(invocation, lines);
+    text_done(&rule);
     text_done(&next);
 }
 

@@ -225,8 +225,9 @@ static void write_text(struct invocation *invocation, const struct energy_bill *
     write_spread(invocation, bill);
     text_add_char(text, '\n');
     report_cautions_text(&invocation->page, NULL, text);
-    static const char *const next[] = {"ampsum add HOUSE tariff flat price=0.30", "ampsum cost HOUSE --by room",
-                                       "ampsum check HOUSE", NULL};
+    const char *next[] = {"ampsum add HOUSE tariff flat price=0.30",
+                          kind == KIND_ROOM ? "ampsum cost HOUSE --by branch" : "ampsum cost HOUSE --by room",
+                          "ampsum check HOUSE", NULL};
     invocation_next(invocation, lacks_tariff_command(invocation) ? next : next + 1);
 }
 

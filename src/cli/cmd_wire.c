@@ -207,7 +207,7 @@ static void write_end(const struct answer *answer)
     while (shown < invocation->house->branch_count && !wire_is_known(answer, shown)) {
         shown++;
     }
-    if (shown < invocation->house->branch_count) {
+    if (shown < invocation->house->branch_count && !option_given(invocation, "size")) {
         text_printf(&next, "ampsum wire HOUSE %s --size", invocation->house->branches[shown].id);
     } else {
         text_add(&next, "ampsum check HOUSE");

@@ -259,9 +259,17 @@ static void write_result(struct invocation *invocation, const struct demand *dem
     } else {
         text_add(text, "It is above the largest standard size in the tables.\n");
     }
+    if (!isfinite(house->floor_area_m2) && demand->panel == 0 && house->rules == RULES_US) {
+        text_add(text, "The general load of the floor area is not in it: the house gives no floor_area.\n");
+    }
     text_add(text, demand->panel == 0 ? "Main breaker in the house file: " : "Feeder's breaker in the house file: ");
     text_add_rounded(text, breaker_a, 1);
-    text_printf(text, " A%s\n", demand->heaviest_a > breaker_a * (1 + 1e-9) ? "; the demand is above it" : "");
+    const bool above = demand->heaviest_a > breaker_a * (1 + 1e-9);
+    text_printf(text, " A%s\n", above ? "; the demand is above it" : "");
+    if (above) {
+        text_add(text, "That is no reason to change a breaker: fewer loads at once, or ask a licensed\n"
+                       "electrician, who looks at the service as a whole.\n");
+    }
 }
 
 static void write_sources(struct invocation *invocation, const char *const *sources, size_t count)

@@ -111,7 +111,7 @@ bool file_write_whole(const char *path, const char *bytes, size_t length, bool r
         return false;
     }
     if (exists && !replace) {
-        error_set(error, ERROR_INPUT, "%s: exists already, expected a new name", path);
+        error_set(error, ERROR_INPUT, "%s: exists already, expected a new name, or --force to replace it", path);
         return false;
     }
     if (exists && !S_ISREG(status.st_mode)) {

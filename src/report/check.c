@@ -312,7 +312,7 @@ static void write_panels(const struct assessment *assessment, const struct page 
         const struct panel *panel = &assessment->house->panels[i];
         const struct panel_figures *figures = &assessment->panels[i].all;
         struct text line = {0};
-        text_printf(&line, "Panel %s, everything on%s: ", panel->id,
+        text_printf(&line, "Panel %s, current with everything on%s: ", panel->id,
                     supply_differs(assessment) ? ", at nominal voltage" : "");
         for (size_t leg = 0; leg < 3; leg++) {
             if ((panel->legs & (1u << leg)) != 0) {

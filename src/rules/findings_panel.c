@@ -52,7 +52,7 @@ void check_leg_balance(struct panel_case *panel_case)
     struct assessment *assessment = panel_case->assessment;
     if (leg_count > 1 && exceeds(largest_a - smallest_a, share / 100 * largest_a)) {
         finding_add(assessment, &panel_case->result->findings, panel_case->rules, 14, "",
-                    "with everything on leg %c carries %s A and leg %c %s A, %s %% of the larger apart",
+                    "with everything on leg %c carries %s A and leg %c %s A: they differ by %s %% of the larger",
                     leg_letters[largest], figure(assessment, largest_a), leg_letters[smallest],
                     figure(assessment, smallest_a), figure(assessment, 100 * (largest_a - smallest_a) / largest_a));
     }

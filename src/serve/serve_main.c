@@ -85,7 +85,8 @@ static int serve(struct site *site, unsigned port, bool opens)
     server_run(server, &stop);
     server_close(server);
     text_done(&address);
-    puts("Stopped; everything kept is in the file.");
+    puts(access(site->path, F_OK) == 0 ? "Stopped; everything kept is in the file."
+                                       : "Stopped; the file is not there any more, or was never begun.");
     return 0;
 }
 

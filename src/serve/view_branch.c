@@ -92,7 +92,7 @@ static void add_view(struct visit *visit, const struct assessment *now, const st
     html_add(html, " %r V, breaker %r A, %s. With everything on %1 A, headroom %1 A; at the busiest minute %1 A.",
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
              result->all.planning_a, result->all.headroom_a, result->other.planning_a);
-    html_add(html, " The breaker then opens, by its standard: %s.</p>\n", result->trip);
+    html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n", result->trip);
     add_switches(visit, now, index);
     html_add(html, "<h2>What is on now</h2><p role=\"status\">%2 A through the breaker of %r A",
              chosen->other.current_a, branch->breaker_a);

@@ -250,14 +250,29 @@ static void add_steps(const struct lesson_view *view)
     html_add(html, "</ol>\n");
 }
 
+/* Where a plug-in load may be asked for: no branch that is kept for one appliance or for lights, nor of higher voltage.
+ */
+static bool takes_plugs(const struct lesson_view *view)
+{
+    const struct branch *branch = branch_of(view);
+    return branch->purpose != PURPOSE_DEDICATED && branch->purpose != PURPOSE_LIGHTING && branch->poles == 1;
+}
+
 static void add_links(const struct lesson_view *view)
 {
-    html_add(&view->visit->answer.body,
-             "<ul class=\"plain\"><li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;"
-             "at=branch%%3A%s\">What if a 1500 W heater is plugged in here too?</a></li>"
+    struct text *html = &view->visit->answer.body;
+    html_add(html, "<ul class=\"plain\">");
+    if (takes_plugs(view)) {
+        html_add(
+            html,
+            "<li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;at=branch%%3A%s\">What if a 1500 W "
+            "heater is plugged in here too?</a></li>",
+            branch_of(view)->id);
+    }
+    html_add(html,
              "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
              "with it</a></li></ul></div>\n",
-             branch_of(view)->id, branch_of(view)->id);
+             branch_of(view)->id);
 }
 
 static void add_view(const struct lesson_view *view)

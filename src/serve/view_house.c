@@ -5,6 +5,8 @@
 #include "ampsum/report.h"
 #include "site.h"
 
+enum { NAMED_MOST = 5 };
+
 struct house_view {
     struct visit *visit;
     const struct assessment *week; /* busiest minute and everything on */
@@ -118,6 +120,25 @@ static void add_panel(struct house_view *view, size_t index)
     }
 }
 
+/* The branches of that verdict, each a link; a few, where they are many. */
+static void add_named(struct house_view *view, enum verdict verdict, size_t count)
+{
+    const struct house *house = view->visit->house;
+    struct text *html = &view->visit->answer.body;
+    size_t named = 0;
+    for (size_t i = 0; i < house->branch_count && named < NAMED_MOST; i++) {
+        if (view->week->branches[i].verdict == verdict) {
+            html_add(html, named == 0 ? "(<a href=\"/branch/%s\">%s</a>" : ", <a href=\"/branch/%s\">%s</a>",
+                     house->branches[i].id, house->branches[i].label);
+            named++;
+        }
+    }
+    if (count > named) {
+        html_add(html, " and %z more", count - named);
+    }
+    html_add(html, ") ");
+}
+
 static void add_verdicts(struct house_view *view)
 {
     struct text *html = &view->visit->answer.body;
@@ -130,6 +151,9 @@ static void add_verdicts(struct house_view *view)
         if (counts[verdict] > 0) {
             page_verdict(html, (enum verdict)verdict);
             html_add(html, " %z ", counts[verdict]);
+            if (verdict >= VERDICT_AT_RISK) {
+                add_named(view, (enum verdict)verdict, counts[verdict]);
+            }
         }
     }
     html_add(html,

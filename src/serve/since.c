@@ -67,12 +67,17 @@ bool store_seen(struct store *store, struct arena *arena, const char **ret_seen,
     return true;
 }
 
+/* The height of the state seen. */
+static size_t seen_height(const char *seen)
+{
+    return strtoul(seen, NULL, 10);
+}
+
 /* How many changes that stand now stood already in the state seen; false where it can't be told. */
-static bool find_shared(const struct stack *stack, const char *seen, size_t *ret_seen_count, size_t *ret_shared)
+static bool find_shared(const struct stack *stack, const char *seen, size_t *ret_shared)
 {
     char *at = NULL;
     const unsigned long height = strtoul(seen, &at, 10);
-    *ret_seen_count = height;
     for (size_t below = 0; *at == '-' && below <= height; below++) {
         const uint64_t hash = strtoull(at + 1, &at, 16);
         const size_t shared = height - below;
@@ -115,10 +120,19 @@ void page_change(struct visit *visit, const struct journal_entry *entry, const c
     html_add(html, "</li>");
 }
 
-/* The changes that were seen and don't stand any more; the journal names them until another change is made. */
-static void add_taken_back(struct visit *visit, const struct stack *stack, size_t seen_count, size_t shared)
+/* True where the journal still names what was seen, taken back since: it does so until another change is made. */
+static bool is_named(const struct stack *stack, const char *seen)
 {
-    const bool named = shared == stack->standing && seen_count <= stack->count;
+    const size_t height = seen_height(seen);
+    const char *hash = strchr(seen, '-');
+    return height <= stack->count && hash != NULL && strtoull(hash + 1, NULL, 16) == stack->hash[height];
+}
+
+/* The changes that were seen and don't stand any more. */
+static void add_taken_back(struct visit *visit, const struct stack *stack, const char *seen, size_t shared)
+{
+    const size_t seen_count = seen_height(seen);
+    const bool named = is_named(stack, seen);
     for (size_t i = seen_count; named && i-- > shared;) {
         page_change(visit, &stack->entries[i], " (taken back)");
     }
@@ -133,7 +147,7 @@ void page_since(struct visit *visit, struct store *store)
     struct text *html = &visit->answer.body;
     struct stack stack;
     struct error error = {0};
-    size_t seen_count = 0;
+    const char *seen = form_value(&visit->body, "seen");
     size_t shared = 0;
     if (!read_stack(store, visit->arena, &stack, &error)) {
         html_add(html, "<p>What was done can't be read now: %s</p>", error_message(&error));
@@ -141,8 +155,8 @@ void page_since(struct visit *visit, struct store *store)
         return;
     }
     html_add(html, "<ul class=\"changes\">");
-    if (find_shared(&stack, form_value(&visit->body, "seen"), &seen_count, &shared)) {
-        add_taken_back(visit, &stack, seen_count, shared);
+    if (find_shared(&stack, seen, &shared)) {
+        add_taken_back(visit, &stack, seen, shared);
     } else {
         html_add(html, "<li>Much was changed or taken back. These changes stand now:</li>");
     }

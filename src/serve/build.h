@@ -58,6 +58,10 @@ struct build_form {
 /* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
 const char *build_form_value(const struct build_form *form, const char *key);
 
+/* What a section says of a field, in the words of the page; "" where nothing. */
+const char *build_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
+                            const char *key);
+
 /* The form from its opening tag with the secrets; then its fields, those under "More" folded; then button and end. */
 void build_form_begin(struct build_form *form, const char *action);
 void build_form_fields(struct build_form *form);

@@ -25,22 +25,29 @@ static bool is_again(const struct build_form *form)
            strcmp(form_value(body, "id"), form->id) == 0;
 }
 
-/* The value that the house has, in the words of the page. */
-static const char *value_now(const struct build_form *form, const char *key)
+/* `outlet:ID` or `branch:ID`, whichever the appliance is on. */
+static const char *place_now(struct visit *visit, const struct document_section *section)
+{
+    const char *outlet = document_value(section, "outlet");
+    const char *id = outlet == NULL ? document_value(section, "branch") : outlet;
+    struct text at = {0};
+    text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
+    const char *copy = arena_copy(visit->arena, text_string(&at));
+    text_done(&at);
+    return copy;
+}
+
+const char *build_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
+                            const char *key)
 {
     const char *number = "";
     const char *unit = "";
-    const char *found = document_value(form->now, key);
-    if (form->kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
-        build_rating(form->visit, form->now, &number, &unit);
+    const char *found = document_value(section, key);
+    if (kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
+        build_rating(visit, section, &number, &unit);
         found = strcmp(key, "unit") == 0 ? unit : number;
-    } else if (strcmp(key, "at") == 0) {
-        const char *outlet = document_value(form->now, "outlet");
-        const char *id = outlet == NULL ? document_value(form->now, "branch") : outlet;
-        struct text at = {0};
-        text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
-        found = arena_copy(form->visit->arena, text_string(&at));
-        text_done(&at);
+    } else if (kind == KIND_APPLIANCE && strcmp(key, "at") == 0) {
+        found = place_now(visit, section);
     }
     return found == NULL ? "" : found;
 }
@@ -50,7 +57,8 @@ const char *build_form_value(const struct build_form *form, const char *key)
     if (is_again(form)) {
         return build_posted(form->visit, form->prefix, key);
     }
-    return form->now == NULL ? form_value(&form->proposed, key) : value_now(form, key);
+    return form->now == NULL ? form_value(&form->proposed, key)
+                             : build_value_now(form->visit, form->kind, form->now, key);
 }
 
 /* ---- one field */

@@ -42,10 +42,12 @@ const char *build_posted(struct visit *visit, const char *prefix, const char *ke
     for (size_t i = 0; i < visit->body.count; i++) {
         const struct field *field = &visit->body.field[i];
         const char *several = strcmp(key, "on") == 0 ? units_of(field, prefix) : NULL;
+        const char *value = field->value + strspn(field->value, " ");
         if (several != NULL) {
             text_printf(&list, "%s%s*%s", list.length > 0 ? ", " : "", several, field->value);
-        } else if (is_named(field, prefix, key) && field->value[strspn(field->value, " ")] != '\0') {
-            text_printf(&list, "%s%s", list.length > 0 ? ", " : "", field->value + strspn(field->value, " "));
+        } else if (is_named(field, prefix, key) && value[0] != '\0') {
+            text_add(&list, list.length > 0 ? ", " : "");
+            text_add(&list, value);
         }
     }
     const char *copy = arena_copy(visit->arena, text_string(&list));

@@ -72,26 +72,6 @@ static bool is_repeated(const char *name)
     return strcmp(name, "token") != 0 && strcmp(name, "seen") != 0 && strncmp(name, "with_", 5) != 0;
 }
 
-/* What the house says of a field of a section now, in the words of the form. */
-static const char *value_now(struct visit *visit, const struct document_section *section, const char *name)
-{
-    const char *number = "";
-    const char *unit = "";
-    const char *value = document_value(section, name);
-    if (strcmp(name, "rating") == 0 || strcmp(name, "unit") == 0) {
-        build_rating(visit, section, &number, &unit);
-        value = strcmp(name, "unit") == 0 ? unit : number;
-    } else if (strcmp(name, "at") == 0) {
-        const char *outlet = document_value(section, "outlet");
-        const char *branch = document_value(section, "branch");
-        struct text at = {0};
-        text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", outlet != NULL ? outlet : branch);
-        value = arena_copy(visit->arena, text_string(&at));
-        text_done(&at);
-    }
-    return value == NULL ? "" : value;
-}
-
 static void add_hidden(struct text *html, const struct field *field)
 {
     html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
@@ -104,12 +84,14 @@ static void add_hidden(struct text *html, const struct field *field)
 static void repeat_fields(struct visit *visit, const struct document_section *section)
 {
     struct text *html = &visit->answer.body;
+    const struct section *kind_row = section_named(form_value(&visit->body, "kind"));
+    const enum kind kind = kind_row == NULL ? KIND_HOUSE : kind_row->kind;
     for (size_t i = 0; i < visit->body.count; i++) {
         const struct field *field = &visit->body.field[i];
         if (!is_repeated(field->name)) {
             continue;
         }
-        const char *now = section == NULL ? NULL : value_now(visit, section, field->name);
+        const char *now = section == NULL ? NULL : build_value_now(visit, kind, section, field->name);
         if (is_hidden(field->name) || (now != NULL && strcmp(build_posted(visit, "", field->name), now) == 0)) {
             add_hidden(html, field);
             continue;

@@ -45,7 +45,7 @@ static void go_on(struct visit *visit, const char *page, bool added)
     if (added) {
         text_add(&next, strchr(page, '?') == NULL ? "?added=1" : "&added=1");
     }
-    if (lines[0] != '\0' && lines[strspn(lines, "0123456789")] == '\0') {
+    if (added && lines[0] != '\0' && lines[strspn(lines, "0123456789")] == '\0') {
         text_printf(&next, "&lines=%s", lines);
     }
     visit_go_to(visit, text_string(&next));
@@ -91,7 +91,7 @@ void build_first(struct visit *visit)
     if (stored) {
         visit_go_to(visit, "/build/panel");
     } else {
-        visit->answer.status = 422;
+        visit->answer.status = visit->error.code == ERROR_INPUT ? 422 : 503;
         view_build_house(visit);
     }
 }

@@ -237,8 +237,7 @@ size_t visit_find(struct visit *visit, enum kind kind, const char *id)
     text_add(&message, kind_word(kind));
     text_add_char(&message, ' ');
     text_add_shown(&message, id);
-    text_printf(&message, "%s%s.", nearest == NULL ? "" : "; the nearest is ",
-                nearest == NULL ? "" : nearest);
+    text_printf(&message, "%s%s.", nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
     visit_refuse(visit, 404, "Not in this house", text_string(&message));
     text_done(&message);
     return NO_INDEX;

@@ -127,10 +127,12 @@ const struct ref_typical *build_typical(const struct appliance *appliance)
 
 /* ---- which page is whose */
 
+/* The ID may be one that was typed. */
 static const char *page_with(struct visit *visit, const char *path, const char *id)
 {
     struct text page = {0};
-    text_printf(&page, "%s%s", path, id);
+    text_add(&page, path);
+    html_query(&page, id);
     const char *copy = arena_copy(visit->arena, text_string(&page));
     text_done(&page);
     return copy;

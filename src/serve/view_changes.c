@@ -121,7 +121,7 @@ static void step(struct visit *visit, bool undoes)
     if (opened && strcmp(visit->seen, form_value(&visit->body, "seen")) != 0) {
         answer_stale(visit, store, undoes);
     } else if (opened && back_or_forth(store, &what, &visit->error) && store_commit(store, &visit->error)) {
-        visit_go_to(visit, strcmp(form_value(&visit->body, "back"), "build") == 0 ? "/build" : "/changes");
+        visit_go_to(visit, "/changes");
     } else {
         visit_refuse(visit, 503, "That can't be done now", error_message(&visit->error));
     }

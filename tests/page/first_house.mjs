@@ -502,6 +502,12 @@ async function twoAtOnce(path) {
       }
     }
     same(houseText(path), before, "the house");
+    const typed = await post(site, "/build/add", { token, seen, kind: "appliance", name: "Owl lamp 9 W", at: "outlet:left-of-the-sink", room: "a b&c#é" });
+    check(/Location: \/build\/appliances\?room=a%20b%26c%23%C3%A9&added=1\r?$/m.test(typed.head), typed.head);
+    const corrected = await post(site, "/build/set", { token, seen: (await secrets(site)).seen, kind: "branch", id: "range", label: "Range", lines: "6" });
+    check(/Location: \/build\/panel\r?$/m.test(corrected.head), corrected.head);
+    ampsum("undo", path);
+    same(houseText(path), before, "the house, the lamp undone");
     for (const back of ["https://evil.example/", "//evil.example", "/build/../files", "/build\nx"]) {
       const undone = await post(site, "/build/undo", { token, seen: (await secrets(site)).seen, back });
       check(/Location: \/(changes|build)\r?$/m.test(undone.head), undone.head);

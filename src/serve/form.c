@@ -67,7 +67,7 @@ bool form_read(struct form *form, const char *bytes, size_t length, struct arena
             char *name = decode(pair, name_length, arena);
             char *value =
                 equals == NULL ? arena_copy(arena, "") : decode(equals + 1, pair_length - name_length - 1, arena);
-            if (name == NULL || value == NULL) {
+            if (name == NULL || value == NULL || form->count == FORM_FIELDS_MOST) {
                 return false;
             }
             form_add(form, name, value);

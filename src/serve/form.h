@@ -18,13 +18,17 @@ struct form {
     size_t capacity;
 };
 
+/* A form of ours has fewer; so that looking through them for each of them stays quick. */
+enum { FORM_FIELDS_MOST = 4096 };
+
 /* Adds a pair; the strings are not copied. form_done frees the list. */
 void form_add(struct form *form, const char *name, const char *value);
 void form_done(struct form *form);
 
 /*
- * Reads `a=1&b=two+words` (application/x-www-form-urlencoded) with strings in `arena`. False where an escape is broken
- * or a name or value holds a NUL byte, another control character than a line break, or is no UTF-8.
+ * Reads `a=1&b=two+words` (application/x-www-form-urlencoded) with strings in `arena`. False where an escape is broken,
+ * a name or value holds a NUL byte, another control character than a line break, or is no UTF-8, or where there are
+ * more than FORM_FIELDS_MOST.
  */
 bool form_read(struct form *form, const char *bytes, size_t length, struct arena *arena);
 

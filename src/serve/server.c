@@ -173,7 +173,7 @@ static enum MHD_Result finish(struct server *server, struct MHD_Connection *conn
     }
     if (!form_read(&visit->body, pending->body.length == 0 ? "" : pending->body.bytes, pending->body.length,
                    visit->arena)) {
-        return refuse(connection, pending, 400, "The form holds something that is no text.");
+        return refuse(connection, pending, 400, "The form holds something that is no text, or too many fields.");
     }
     if (!guard_token_holds(&server->site->guard, head_value(&pending->head, "X-Ampsum-Token"),
                            form_value(&visit->body, "token"))) {

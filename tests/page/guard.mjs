@@ -105,6 +105,12 @@ async function badInputTests(site) {
     same((await post(site, "/api/check", {}, { body: fill(65536) })).status, 200, "64 kB");
     same((await post(site, "/api/check", {}, { body: fill(65537) })).status, 413, "one more");
   });
+  await test("a form of very many fields is refused", async () => {
+    const { token } = await secrets(site);
+    const body = (count) => new URLSearchParams({ token, seen: "1", kind: "room" }) + "&a=b".repeat(count - 3);
+    same((await post(site, "/build/set", {}, { body: body(4096) })).status, 409, "4,096 are read");
+    same((await post(site, "/build/set", {}, { body: body(4097) })).status, 400, "one more");
+  });
   await test("slow and half-open clients hold nobody up", async () => {
     const sockets = [];
     for (let i = 0; i < 20; i++) {

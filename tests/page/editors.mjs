@@ -46,6 +46,18 @@ async function forms() {
     await page.context().close();
     await site.stop();
   });
+  await test("both correct the same outlet: its rating is told as the house says it", async () => {
+    const path = database("outlet.db");
+    const site = await serve(path);
+    const { token, seen } = await secrets(site);
+    ampsum("set", path, "outlet", "bd-1", "rating=20 A");
+    const told = await post(site, "/build/set", { token, seen, kind: "outlet", id: "bd-1", rating: "15 A" });
+    same(told.status, 409, "told");
+    check(told.body.includes("The house says now: 20 A"), told.body);
+    const at = await post(site, "/build/set", { token, seen, kind: "room", id: "kitchen", at: "branch:bedroom" });
+    check(at.body.includes("The house says now: nothing") && !at.body.includes("null"), "a room is at no branch: " + at.body);
+    await site.stop();
+  });
   await test("the other one removed the same thing: told so, then a sentence, and the house stays as it is", async () => {
     const path = database("same.db");
     const site = await serve(path);
@@ -60,6 +72,47 @@ async function forms() {
     same(again.status, 422, "nothing to remove");
     check(again.body.includes("kettle"), again.body);
     same(houseText(path), before, "the house");
+    await site.stop();
+  });
+}
+
+async function assent() {
+  await test("an assent to remove with all holds for what was listed: after a change it is asked for anew", async () => {
+    const path = database("assent.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const all = page.locator('button[name="with_all"]');
+    await page.goto(site.base + "/build/panel");
+    await page.locator('.lines button[value="laundry"]').click();
+    check((await main(page)).includes("would go with it"), await main(page));
+    ampsum("add", path, "appliance", "owl-lamp", "name=Owl lamp", "branch=laundry", "power=40 W");
+    const whole = houseText(path);
+    await all.click();
+    const told = await main(page);
+    check(told.includes("changed meanwhile") && told.includes("owl-lamp"), told);
+    same(await page.locator('[name^="with_"]').count(), 0, "no assent is sent again");
+    same(houseText(path), whole, "nothing is gone");
+    await page.locator("main form button").click();
+    const asked = await main(page);
+    check(asked.includes("Something hangs on it") && asked.includes("Owl lamp would go with it"), asked);
+    same(houseText(path), whole, "nothing is gone without the new assent");
+    await all.click();
+    await page.waitForURL(/\/build\/panel/);
+    const house = houseText(path);
+    check(!house.includes("[branch laundry]") && !house.includes("Owl lamp"), "then all of it is gone");
+    await page.context().close();
+    await site.stop();
+  });
+  await test("an assent that is sent with an older state takes nothing along", async () => {
+    const path = database("assent-old.db");
+    const site = await serve(path);
+    const { token, seen } = await secrets(site);
+    ampsum("add", path, "appliance", "owl-lamp", "name=Owl lamp", "branch=bedroom", "power=40 W");
+    const whole = houseText(path);
+    const told = await post(site, "/build/remove", { token, seen, kind: "branch", id: "bedroom", with_all: "yes" });
+    same(told.status, 409, "told");
+    check(!told.body.includes("with_all"), told.body);
+    same(houseText(path), whole, "the house");
     await site.stop();
   });
 }
@@ -92,6 +145,20 @@ async function takenBack() {
     const list = /<ul class="changes">(.*?)<\/ul>/s.exec(told.body)[1];
     check(list.includes("2 changes that you had seen were taken back") && list.includes("toaster"), list);
     check(!list.includes("1400 W"), "a change that still stands is no news: " + list);
+    await site.stop();
+  });
+  await test("the other one took back what was seen, and changes of his own too: only what was seen is counted", async () => {
+    const path = database("own.db");
+    const site = await serve(path);
+    for (const watt of [1400, 1300, 1200]) { power(path, watt); }
+    const { token, seen } = await secrets(site);
+    for (let i = 0; i < 2; i++) { ampsum("undo", path); }
+    for (const watt of [700, 600]) { ampsum("set", path, "appliance", "toaster", `power=${watt} W`); }
+    for (let i = 0; i < 2; i++) { ampsum("undo", path); }
+    const told = await post(site, "/appliance/keep", { ...keepLamp, token, seen });
+    same(told.status, 409, "told");
+    const list = /<ul class="changes">(.*?)<\/ul>/s.exec(told.body)[1];
+    check(list.includes("2 changes that you had seen were taken back") && !list.includes("toaster"), list);
     await site.stop();
   });
   await test("taken back and done again is the same house: the form goes through", async () => {
@@ -160,6 +227,7 @@ async function undo() {
 
 export async function editors() {
   await forms();
+  await assent();
   await takenBack();
   await undo();
 }

@@ -14,7 +14,7 @@
 
 extern char **environ;
 
-enum { RUN_MS_MOST = 20000, OUT_BYTES_MOST = 32 * 1024 * 1024 };
+enum { RUN_MS_MOST = 20000, LOOK_MS = 200, OUT_BYTES_MOST = 32 * 1024 * 1024 };
 
 struct child {
     pid_t pid;
@@ -88,17 +88,22 @@ static bool drain(int fd, struct text *text)
     return count > 0 || (count < 0 && errno == EINTR);
 }
 
-/* Both streams to their ends; false where that takes too long or is too much. */
-static bool collect(const struct child *child, struct text *out, struct text *err)
+static bool is_stopping(const struct site *site)
+{
+    return site->stop != NULL && *site->stop != 0;
+}
+
+/* Both streams to their ends; false where that takes too long or is too much, or the server is to stop. */
+static bool collect(const struct site *site, const struct child *child, struct text *out, struct text *err)
 {
     struct pollfd streams[] = {{child->out, POLLIN, 0}, {child->err, POLLIN, 0}};
     const long end_ms = now_ms() + RUN_MS_MOST;
     while (streams[0].fd >= 0 || streams[1].fd >= 0) {
         long left_ms = end_ms - now_ms();
-        if (left_ms <= 0 || out->length > OUT_BYTES_MOST || err->length > OUT_BYTES_MOST) {
+        if (left_ms <= 0 || is_stopping(site) || out->length > OUT_BYTES_MOST || err->length > OUT_BYTES_MOST) {
             return false;
         }
-        if (poll(streams, 2, (int)left_ms) <= 0) {
+        if (poll(streams, 2, left_ms < LOOK_MS ? (int)left_ms : LOOK_MS) <= 0) {
             continue;
         }
         if (streams[0].revents != 0 && !drain(child->out, out)) {
@@ -155,7 +160,7 @@ bool visit_run(struct visit *visit, const char *const *words, struct text *ret_o
         return false;
     }
     struct text err = {0};
-    bool whole = collect(&child, ret_out, &err);
+    bool whole = collect(visit->site, &child, ret_out, &err);
     int status = finish(&child, whole);
     if (status >= 2) {
         set_error(visit, text_string(&err));

@@ -96,7 +96,9 @@ int main(int argc, char **argv)
         fputs("ampsum-serve: it belongs to ampsum: use `ampsum serve HOUSE`\n", stderr);
         return 2;
     }
-    struct site site = {.path = argv[1], .program = argv[3]};
+    struct text path = {0};
+    text_printf(&path, "%s%s", argv[1][0] == '-' ? "./" : "", argv[1]); /* never an option of a command */
+    struct site site = {.path = text_string(&path), .program = argv[3], .stop = &stop};
     site.read_only = strchr(argv[4], 'r') != NULL || (!site_is_new(&site) && !store_is_database(site.path));
     struct visit first = {.site = &site, .arena = arena_new()};
     bool good = site_is_new(&site) || visit_read_house(&first);
@@ -109,5 +111,6 @@ int main(int argc, char **argv)
         status = serve(&site, (unsigned)strtoul(argv[2], NULL, 10), strchr(argv[4], 'o') != NULL);
     }
     site_done(&site);
+    text_done(&path);
     return status;
 }

@@ -6,6 +6,7 @@
 #define AMPSUM_SERVE_SITE_H
 
 #include <jansson.h>
+#include <signal.h>
 #include <stdbool.h>
 
 #include "ampsum/assess.h"
@@ -34,6 +35,8 @@ struct site {
     const char *path;    /* of the house */
     const char *program; /* of ampsum itself, for answers that a command gives */
     bool read_only;      /* asked for, or a house file */
+    /* Not 0 where the program is to end: a command that still runs is then ended; or NULL. */
+    const volatile sig_atomic_t *stop;
     struct guard guard;
     struct house *kept; /* as read last, while its file is the one of the stamp */
     char *kept_seen;

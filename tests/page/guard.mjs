@@ -210,6 +210,17 @@ async function databaseTests() {
   });
 }
 
+async function dashTest() {
+  await test("a house whose name begins with a dash is no option of a command", async () => {
+    copy(database("dash.db"), join(scratch, "-dash.db"));
+    const site = await serve("--", "-dash.db");
+    for (const path of ["/files/branches.csv", "/files/report.pdf", "/api/cost", "/api/place?what=Heater&rating=100&unit=W"]) {
+      same((await raw(site, { path })).status, 200, path);
+    }
+    await site.stop();
+  });
+}
+
 async function rebindingTest(site) {
   await test("a name that is made to point here gets nothing (rebinding, in the browser)", async () => {
     const browser = await openBrowser([`--host-resolver-rules=MAP evil.example 127.0.0.1`]);
@@ -229,6 +240,7 @@ export async function guard() {
   await badInputTests(site);
   await rebindingTest(site);
   await databaseTests();
+  await dashTest();
   await test("Ctrl-C stops it with nothing lost", async () => {
     const before = houseText(path);
     same(await site.stop(), 0, "status");

@@ -7,12 +7,14 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "ampsum/markup.h"
 #include "form.h"
 #include "guard.h"
 #include "html.h"
+#include "site.h"
 #include "stamp.h"
 
 enum { PORT = 4711 };
@@ -353,6 +355,35 @@ START_TEST(stamp_tells_another_state)
 }
 END_TEST
 
+/* ---- a command that is run for an answer */
+
+/* Runs `sleep` for so long; true where it ended by itself. */
+static bool run_sleep(const char *seconds, const volatile sig_atomic_t *stop, time_t *ret_took_s)
+{
+    struct site site = {.path = "", .program = "/bin/sleep", .stop = stop};
+    struct visit visit = {.site = &site, .arena = arena_new()};
+    const char *const words[] = {seconds, NULL};
+    struct text out = {0};
+    const time_t begun = time(NULL);
+    const bool good = visit_run(&visit, words, &out);
+    *ret_took_s = time(NULL) - begun;
+    text_done(&out);
+    visit_done(&visit);
+    return good;
+}
+
+START_TEST(a_stop_ends_the_command_that_runs)
+{
+    volatile sig_atomic_t stop = 0;
+    time_t took_s = 0;
+    ck_assert(run_sleep("0", &stop, &took_s));
+    ck_assert(run_sleep("0", NULL, &took_s));
+    stop = 1;
+    ck_assert(!run_sleep("15", &stop, &took_s));
+    ck_assert(took_s < 10);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("serve");
@@ -374,6 +405,7 @@ Suite *make_suite(void)
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
     tcase_add_test(text, stamp_tells_another_state);
+    tcase_add_test(text, a_stop_ends_the_command_that_runs);
     suite_add_tcase(suite, text);
     return suite;
 }

@@ -72,9 +72,18 @@ static enum MHD_Result take_query(void *cls, enum MHD_ValueKind kind, const char
 static const char policy[] = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src "
                              "'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-/* Referrer-Policy is not `no-referrer`: under that a browser sends its own forms with `Origin: null`. */
-static void add_headers(struct MHD_Response *response, const struct visit *visit)
+static void add_header(struct MHD_Response *response, bool *good, const char *name, const char *value)
 {
+    *good = MHD_add_response_header(response, name, value) == MHD_YES && *good;
+}
+
+/*
+ * False where one could not be added: no page goes out without its policy.
+ * Referrer-Policy is not `no-referrer`: under that a browser sends its own forms with `Origin: null`.
+ */
+static bool add_headers(struct MHD_Response *response, const struct visit *visit)
+{
+    bool good = true;
     static const char *const always[][2] = {
         {"Content-Security-Policy", policy},
         {"X-Content-Type-Options", "nosniff"},
@@ -83,29 +92,30 @@ static void add_headers(struct MHD_Response *response, const struct visit *visit
         {"Cross-Origin-Resource-Policy", "same-origin"},
     };
     for (size_t i = 0; i < sizeof always / sizeof always[0]; i++) {
-        MHD_add_response_header(response, always[i][0], always[i][1]);
+        add_header(response, &good, always[i][0], always[i][1]);
     }
     const struct reply *answer = &visit->answer;
-    MHD_add_response_header(response, "Content-Type", answer->type);
-    MHD_add_response_header(response, "Cache-Control", answer->kept ? "private, max-age=600" : "no-store");
+    add_header(response, &good, "Content-Type", answer->type);
+    add_header(response, &good, "Cache-Control", answer->kept ? "private, max-age=600" : "no-store");
     struct text value = {0};
     if (answer->location != NULL) {
-        MHD_add_response_header(response, "Location", answer->location);
+        add_header(response, &good, "Location", answer->location);
     }
     if (answer->download != NULL) {
         text_printf(&value, "attachment; filename=\"%s\"", answer->download);
-        MHD_add_response_header(response, "Content-Disposition", text_string(&value));
+        add_header(response, &good, "Content-Disposition", text_string(&value));
     }
     if (answer->sets_key) {
         text_clear(&value);
         text_printf(&value, "ampsum-%u=%s; Path=/; HttpOnly; SameSite=Strict", visit->site->guard.port,
                     visit->site->guard.key);
-        MHD_add_response_header(response, "Set-Cookie", text_string(&value));
+        add_header(response, &good, "Set-Cookie", text_string(&value));
     }
     if (answer->status == 405) {
-        MHD_add_response_header(response, "Allow", "GET, HEAD, POST");
+        add_header(response, &good, "Allow", "GET, HEAD, POST");
     }
     text_done(&value);
+    return good;
 }
 
 static enum MHD_Result send_answer(struct MHD_Connection *connection, struct visit *visit)
@@ -116,8 +126,8 @@ static enum MHD_Result send_answer(struct MHD_Connection *connection, struct vis
         return MHD_NO;
     }
     *body = (struct text){0};
-    add_headers(response, visit);
-    enum MHD_Result result = MHD_queue_response(connection, visit->answer.status, response);
+    enum MHD_Result result =
+        add_headers(response, visit) ? MHD_queue_response(connection, visit->answer.status, response) : MHD_NO;
     MHD_destroy_response(response);
     return result;
 }

@@ -266,7 +266,7 @@ void build_change(struct builder *builder)
     size_t same = find(builder, "I1 after", "R1 afterwards", EXACT_CURRENT, STEP_UNCHANGED, &current[0], 1);
     size_t after =
         added
-            ? find_two(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_SUM, total, current[last])
+            ? find_two(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_ADDED, total, current[last])
             : find_two(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_DIFFERENCE, total, current[last]);
     size_t together =
         find_two(builder, "R after", "afterwards", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, set.voltage, after);
@@ -403,7 +403,7 @@ void build_wire(struct builder *builder)
     other_way(builder, left, STEP_VOLTAGE, (size_t[]){current, loads}, 2);
     probe(builder, left, PROBE_VOLTAGE, 0, 2);
     ask(builder, left, "voltage at the loads");
-    size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, left, set->resistor[0]);
+    size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_AT_LOADS, left, set->resistor[0]);
     probe(builder, power, PROBE_POWER, 0, 2);
     ask(builder, power, "power of R1");
     if (level >= 3) {

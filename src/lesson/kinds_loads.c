@@ -236,7 +236,7 @@ void build_neutral(struct builder *builder)
     for (size_t side = 0; side < 2; side++) {
         size_t total = power[side * on_leg];
         if (on_leg > 1) {
-            total = find(builder, side == 0 ? "P A" : "P B", legs[side], EXACT_POWER, STEP_POWER_SUM,
+            total = find(builder, side == 0 ? "P A" : "P B", legs[side], EXACT_POWER, STEP_POWER_OF_LEG,
                          power + side * on_leg, on_leg);
         }
         leg[side] =

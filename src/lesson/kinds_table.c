@@ -38,8 +38,8 @@ const struct kind_row kind_rows[LESSON_KIND_COUNT] = {
     [LESSON_TWO_WAYS] = {"two-ways", "two ways to the total current that must agree",
                          "The resistors are connected in parallel. Find the total current in two ways.", NULL,
                          build_two_ways},
-    [LESSON_ENERGY] = {"energy", "energy and cost of a day", "Each load is on for the time given in a day.", NULL,
-                       build_energy},
+    [LESSON_ENERGY] = {"energy", "energy and cost of a day",
+                       "Find the energy of a day and its cost; t is the time on in a day.", NULL, build_energy},
     [LESSON_WIRE] = {"wire", "a wire in series with parallel loads, and how lamps dim",
                      "The loads are connected in parallel at the end of a long wire, which has a resistance of its "
                      "own.",

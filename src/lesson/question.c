@@ -246,15 +246,23 @@ static void add_given(struct text *story, const struct lesson_quantity *quantity
     text_done(&given);
 }
 
+static const char *opening_of(const struct lesson_question *question)
+{
+    const struct kind_row *row = &kind_rows[question->kind];
+    return row->even_opening != NULL && question->level % 2 == 0 ? row->even_opening : row->opening;
+}
+
 static void write_story(struct lesson_question *question)
 {
     struct text *story = &question->story;
     text_clear(story);
+    const char *opening = opening_of(question);
     if (question->branch != NULL) {
-        text_printf(story, "On the branch \"%s\": ", question->branch);
+        text_printf(story, "On the branch \"%s\", ", question->branch);
+        text_add_char(story,
+                      (char)(*opening++ - 'A' + 'a')); /* the sentence goes on; each opening begins with a capital */
     }
-    const struct kind_row *row = &kind_rows[question->kind];
-    text_add(story, row->even_opening != NULL && question->level % 2 == 0 ? row->even_opening : row->opening);
+    text_add(story, opening);
     text_add(story, " Given: ");
     bool first = true;
     for (size_t i = 0; i < question->count; i++) {

@@ -108,6 +108,7 @@ static const struct {
     {STEP_RESISTANCE_MISSING, SLIP_ADDED, taken_away},
     {STEP_RESISTANCE_MISSING, SLIP_NOT_INVERTED, not_inverted_missing},
     {STEP_POWER_FROM_RESISTANCE, SLIP_NOT_SQUARED, not_squared_over},
+    {STEP_POWER_AT_LOADS, SLIP_NOT_SQUARED, not_squared_over},
     {STEP_RESISTANCE_FROM_POWER, SLIP_NOT_SQUARED, not_squared_over},
     {STEP_POWER_IN_RESISTANCE, SLIP_NOT_SQUARED, not_squared_times},
 };

@@ -9,8 +9,9 @@
 #include "ampsum/arena.h"
 
 /*
- * How each kind reads. In `numbers`: {0} {1} {2} operands; {+} all, joined by plus; {-} all, joined by minus; {/} the
- * reciprocals of all, joined by plus; {~} the reciprocals of all but the first, each after a minus.
+ * How each kind reads. A formula calls nothing R1 or I2 that is not that one: a worksheet has its own R1. In `numbers`:
+ * {0} {1} {2} operands; {+} all, joined by plus; {-} all, joined by minus; {/} the reciprocals of all, joined by plus;
+ * {~} the reciprocals of all but the first, each after a minus.
  */
 static const struct step_row {
     const char *formula; /* "" for a step in words */
@@ -25,19 +26,22 @@ static const struct step_row {
     [STEP_POWER_FROM_CURRENT] = {"P = V × I", "{0} × {1}"},
     [STEP_APPARENT_FROM_CURRENT] = {"S = V × I", "{0} × {1}"},
     [STEP_POWER_FROM_RESISTANCE] = {"P = V² / R", "({0})² / {1}"},
+    [STEP_POWER_AT_LOADS] = {"P = (V at the loads)² / R", "({0})² / {1}"},
     [STEP_POWER_IN_RESISTANCE] = {"P = I² × R", "({0})² × {1}"},
     [STEP_VOLTAGE] = {"V = I × R", "{0} × {1}"},
     [STEP_UNITS_POWER] = {"P = n × P of one", "{0} × {1}"},
     [STEP_CURRENT_SUM] = {"I = I1 + I2 + …", "{+}"},
+    [STEP_CURRENT_ADDED] = {"I after = I before + I of the last one", "{+}"},
     [STEP_POWER_SUM] = {"P = P1 + P2 + …", "{+}"},
+    [STEP_POWER_OF_LEG] = {"P of the leg = sum of its loads", "{+}"},
     [STEP_REACTIVE_SUM] = {"Q = Q1 + Q2 + …", "{+}"},
-    [STEP_RESISTANCE_SERIES] = {"R = R1 + R2 + …", "{+}"},
+    [STEP_RESISTANCE_SERIES] = {"R = R wire + R loads", "{+}"},
     [STEP_RESISTANCE_PARALLEL] = {"R = 1 / (1/R1 + 1/R2 + …)", "1 / ({/})"},
     [STEP_RESISTANCE_EQUAL] = {"R = R1 / n", "{0} / {1}"},
-    [STEP_RESISTANCE_MISSING] = {"R = 1 / (1/R together − 1/R1 − …)", "1 / (1/{0}{~})"},
+    [STEP_RESISTANCE_MISSING] = {"R wanted = 1 / (1/R together − 1/R of each known one)", "1 / (1/{0}{~})"},
     [STEP_CURRENT_SHARE] = {"I of one = I × R together / R of one", "{0} × {1} / {2}"},
-    [STEP_CURRENT_DIFFERENCE] = {"I = I1 − I2 − …", "{-}"},
-    [STEP_VOLTAGE_DIFFERENCE] = {"V = V1 − V2 − …", "{-}"},
+    [STEP_CURRENT_DIFFERENCE] = {"I after = I before − I of the last one", "{-}"},
+    [STEP_VOLTAGE_DIFFERENCE] = {"V at the loads = V − V in the wire", "{-}"},
     [STEP_POWER_DIFFERENCE] = {"P = P1 − P2 − …", "{-}"},
     [STEP_WIRE_BOTH_WAYS] = {"R = 2 × R one way", "2 × {0}"},
     [STEP_NEUTRAL] = {"I in the neutral = |I on leg A − I on leg B|", "|{0} − {1}|"},

@@ -533,6 +533,50 @@ static void check_outside(char *line)
     }
 }
 
+/* Where a formula says R1, I2 ..., the number that the sheet calls so stands in it. */
+static void check_name(const struct lesson_question *question, const struct step *step, const char *symbol)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        unsigned digits = exact_digits(quantity->value);
+        if (strcmp(quantity->symbol, symbol) == 0 && digits > 0 && digits <= 6) {
+            struct text figure = {0};
+            exact_figure(&figure, quantity->value, quantity->measure, digits);
+            ck_assert_msg(strstr(step->numbers, text_string(&figure)) != NULL, "%s level %u: %s = %s is not in %s = %s",
+                          lesson_kind_word(question->kind), question->level, symbol, text_string(&figure),
+                          step->formula, step->numbers);
+            text_done(&figure);
+        }
+    }
+}
+
+START_TEST(formulas_use_the_names_of_the_sheet)
+{
+    static const char *const symbols[] = {"R1", "R2", "I1", "I2", "P1", "P2", "Q1", "Q2", "E1", "E2", "V1", "V2"};
+    struct lesson_plan plan = make_plan(3, (unsigned)_i, 5, 120);
+    struct lesson_question question;
+    lesson_question_init(&question);
+    size_t checked = 0;
+    for (size_t at = 0; at < 5 * LESSON_KIND_COUNT; at++) {
+        struct steps steps = {0};
+        lesson_question_make(&plan, 1 + (unsigned)(at / LESSON_KIND_COUNT), at % LESSON_KIND_COUNT, &question);
+        lesson_steps(&question, &steps);
+        for (size_t i = 0; i < steps.count; i++) {
+            for (size_t k = 0; k < sizeof symbols / sizeof symbols[0]; k++) {
+                if (strstr(steps.step[i].formula, symbols[k]) != NULL) {
+                    check_name(&question, &steps.step[i], symbols[k]);
+                    checked++;
+                }
+            }
+        }
+        steps_done(&steps);
+    }
+    ck_assert_uint_gt(checked, 0);
+    lesson_question_done(&question);
+    free_plan(&plan);
+}
+END_TEST
+
 START_TEST(published_problems_come_out_as_printed)
 {
     struct text path = {0};
@@ -585,7 +629,7 @@ START_TEST(loads_come_from_the_house)
     for (unsigned student = 1; student <= plan.students; student++) {
         lesson_worksheet(&sheet, &plan, student);
     }
-    ck_assert_ptr_nonnull(strstr(text_string(&sheet), "On the branch \"Kitchen\""));
+    ck_assert_ptr_nonnull(strstr(text_string(&sheet), "On the branch \"Kitchen\", these"));
     ck_assert_ptr_nonnull(strstr(text_string(&sheet), "Blue oven"));
     ck_assert_ptr_nonnull(strstr(text_string(&sheet), "Red lamp"));
     ck_assert_ptr_null(strstr(text_string(&sheet), "Green fan"));
@@ -607,6 +651,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, same_seed_same_sheet_other_seed_other_numbers);
     tcase_add_test(tests, students_get_the_same_steps);
     tcase_add_test(tests, harder_levels_have_more_steps);
+    tcase_add_loop_test(tests, formulas_use_the_names_of_the_sheet, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_test(tests, published_problems_come_out_as_printed);
     tcase_add_test(tests, loads_come_from_the_house);
     suite_add_tcase(suite, tests);

@@ -17,7 +17,11 @@ static const struct option_spec options[] = {
 static const char *const details[] = {
     "Each answer: 2 points for the value, 1 for the unit, 1 for the significant figures; yes or no: 2.",
     "An answer that follows rightly from the student's own earlier wrong one keeps its points (carried forward).",
-    "The key is worked out anew; key.txt is never read. Answer files are never changed.", NULL};
+    "A number without a unit is taken in the unit that the sheet names beside the answer, and keeps the unit's point.",
+    "Figures: as many as the sheet asks for. An exact value may stand as a fraction or written out, in fewer or more "
+    "figures, but not with zeros beyond those asked for: 15 and 15.0 keep the point, 15.0000 does not.",
+    "The key is worked out anew; key.txt is never read. Answer files are never changed.",
+    NULL};
 
 static struct table *students_table(const struct marks *marks)
 {

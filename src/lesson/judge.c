@@ -72,10 +72,16 @@ bool answer_agrees(const struct answer *answer, const mpq_t written, const mpq_t
     return agrees;
 }
 
+/* Places beyond those asked for are a fault, unless the exact value itself needs them: 15.0000 is not 15. */
 static bool figures_are_right(const struct answer *answer, const mpq_t written, const mpq_t value, unsigned figures)
 {
-    return answer->fraction || mpq_equal(written, value) ||
-           (answer->figures_least <= figures && figures <= answer->figures_most);
+    if (answer->fraction) {
+        return true;
+    }
+    if (mpq_equal(written, value)) {
+        return answer->figures_least <= figures || answer->figures_least <= exact_digits(answer->number);
+    }
+    return answer->figures_least <= figures && figures <= answer->figures_most;
 }
 
 /* The written number in the quantity's own unit. A unit of another quantity leaves the number as it stands. */

@@ -403,6 +403,38 @@ START_TEST(value_unit_and_figures_are_judged_apart)
 }
 END_TEST
 
+/* Exact values: places that the sheet does not ask for are a fault, fewer of them or a fraction are not. */
+START_TEST(zeros_beyond_the_figures_asked_for_lose_their_point)
+{
+    struct desk desk;
+    desk_open(&desk, LESSON_TRIP, 1, 3);
+    size_t index = asked_as(&desk, "total current");
+    ck_assert_uint_eq(desk.question.figures, 3);
+    mpq_set_ui(desk.question.quantities[index].value, 15, 1);
+    static const struct {
+        const char *answer;
+        bool figures_right;
+    } rows[] = {{"15 A", true},         {"15.0 A", true},   {"15.0000 A", false}, {"15.00", false},
+                {"30/2 A", true},       {"15000 mA", true}, {"0.015 kA", true},   {"0.01500 kA", false},
+                {"15000.00 mA", false}, {"015.0 A", true}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        desk.answers[index] = rows[i].answer;
+        desk_mark(&desk);
+        ck_assert_int_eq(desk.judgements[index].verdict, MARK_RIGHT);
+        ck_assert(desk.judgements[index].unit_right);
+        ck_assert_msg(desk.judgements[index].figures_right == rows[i].figures_right, "\"%s\"", rows[i].answer);
+    }
+    mpq_set_ui(desk.question.quantities[index].value, 61, 4); /* 15.25 needs four figures: in full it is no fault */
+    desk.answers[index] = "15.25 A";
+    desk_mark(&desk);
+    ck_assert_uint_eq(desk.judgements[index].points, desk.judgements[index].points_most);
+    desk.answers[index] = "15.250 A";
+    desk_mark(&desk);
+    ck_assert(!desk.judgements[index].figures_right);
+    desk_close(&desk);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("mark");
@@ -420,6 +452,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, no_slip_is_named_where_none_fits);
     tcase_add_test(tests, what_follows_from_a_wrong_answer_is_carried);
     tcase_add_test(tests, yes_or_no_follows_from_own_total);
+    tcase_add_test(tests, zeros_beyond_the_figures_asked_for_lose_their_point);
     tcase_add_test(tests, value_unit_and_figures_are_judged_apart);
     suite_add_tcase(suite, tests);
     return suite;

@@ -101,6 +101,9 @@ void report_day_percent(struct text *text, struct chance_bounds chance);
 /* False where what was left out of the odds is all there is, so that no chance was worked out. */
 bool report_day_has_odds(const struct day_view *view);
 
+/* False too where the chance is 0 only since a load that may bring it above the rating was left out of the odds. */
+bool report_day_chance_known(const struct day_view *view);
+
 /*
  * The sentences of a day, for terminal and page: what is on in the busiest stretch (IDs or `names` in file order), that
  * stretch, the time above the rating, the energy, the odds in two (the second empty where there are none). The list of

@@ -142,12 +142,12 @@ static void add_summary_row(struct table *table, const struct house *house, cons
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);
     table_number(table, series->over_rating_min / 60.0, 1);
-    /* what was left out of the odds may be all there is: no chance was worked out then, and 0 % would be wrong */
-    const bool no_odds = !report_day_has_odds(view);
+    /* what was left out of the odds may be what counts: 0 % would be wrong then */
+    const bool known = report_day_chance_known(view);
     text_clear(&text);
     report_day_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
-    table_text(table, no_odds ? NULL : text_string(&text));
-    table_number(table, no_odds ? (double)NAN : view->chance.current_99_a.upper, 2);
+    table_text(table, known ? text_string(&text) : NULL);
+    table_number(table, known ? view->chance.current_99_a.upper : (double)NAN, 2);
     text_done(&text);
 }
 
@@ -168,8 +168,8 @@ static void write_summary(struct invocation *invocation, const struct day_view *
     invocation_table(invocation, table);
     table_free(table);
     report_wrap(&invocation->page, 0,
-                "ODDS: chance that planning current exceeds the rating, in the worst minute (- where no appliance has "
-                "`use` or `hours`). 99% A: not exceeded 99 % of that day.",
+                "ODDS: chance that planning current exceeds the rating, in the worst minute (- where it is not known, "
+                "since loads without `use` and `hours` are left out). 99% A: not exceeded 99 % of that day.",
                 &invocation->out);
 }
 

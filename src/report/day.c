@@ -133,6 +133,27 @@ bool report_day_has_odds(const struct day_view *view)
     return view->left_out.count == 0 || view->chance.current_99_a.upper > 0 || view->chance.worst.upper > 0;
 }
 
+bool report_day_chance_known(const struct day_view *view)
+{
+    return report_day_has_odds(view) &&
+           (view->chance.worst.upper > 0 || view->left_out.count == 0 || view->series.over_rating_min == 0);
+}
+
+/* Never less than in the worst minute, and never more than all stretches together. */
+static void write_some_time(struct text *text, const struct chance_figures *chance)
+{
+    struct text least = {0};
+    struct text most = {0};
+    report_day_percent(&least, (struct chance_bounds){chance->worst.lower, chance->worst.lower});
+    report_day_percent(&most, (struct chance_bounds){chance->some_time_most, chance->some_time_most});
+    if (strcmp(text_string(&least), text_string(&most)) != 0) {
+        text_printf(text, "between %s and ", text_string(&least));
+    }
+    text_add(text, text_string(&most));
+    text_done(&least);
+    text_done(&most);
+}
+
 void report_day_odds(const struct day_view *view, struct text *text)
 {
     const struct chance_figures *chance = &view->chance;
@@ -143,14 +164,18 @@ void report_day_odds(const struct day_view *view, struct text *text)
         text_add(text, "not known, since nothing here has `use` or `hours`.");
         return;
     }
+    if (!report_day_chance_known(view)) {
+        text_add(text, "not known: 0 % only without the loads that are left out of the odds.");
+        return;
+    }
     report_day_percent(text, chance->worst);
     if (chance->worst.upper > 0) {
         text_add(text, " in the worst minute (");
         report_day_minute(text, chance->worst_min);
         text_add(text, "); ");
         report_day_percent(text, chance->time);
-        text_add(text, " of the time; at some time of the day at least the worst minute's, at most ");
-        report_day_percent(text, (struct chance_bounds){chance->some_time_most, chance->some_time_most});
+        text_add(text, " of the time; at some time of the day: ");
+        write_some_time(text, chance);
     } else {
         text_add(text, " all day");
     }
@@ -159,8 +184,8 @@ void report_day_odds(const struct day_view *view, struct text *text)
 
 void report_day_not_exceeded(const struct day_view *view, struct text *text)
 {
-    if (!report_day_has_odds(view)) {
-        return;
+    if (!report_day_chance_known(view)) {
+        return; /* what is left out draws the most: a figure of the rest would mislead */
     }
     text_add(text, "Not exceeded 95 % of the time: ");
     write_current(text, view->chance.current_95_a);

@@ -176,7 +176,7 @@ static void add_row(struct visit *visit, const struct asked *asked, const struct
     html_add(html, "<td class=\"n\" data-label=\"Rating A\">%r</td><td class=\"n\" data-label=\"Hours over\">%1</td>",
              series->rating_a, series->over_rating_min / 60.0);
     html_add(html, "<td class=\"n\" data-label=\"Odds\">%s</td></tr>\n",
-             report_day_has_odds(view) ? text_string(&odds) : "-");
+             report_day_chance_known(view) ? text_string(&odds) : "-");
     text_done(&where);
     text_done(&at);
     text_done(&odds);
@@ -195,8 +195,9 @@ static void add_summary(struct visit *visit, const struct asked *asked, const st
     for (size_t i = 0; i < count; i++) {
         add_row(visit, asked, &views[i]);
     }
-    html_add(html, "</tbody></table>\n<p class=\"help\">Odds: chance that the planning current exceeds the rating, in "
-                   "the worst minute (- where no appliance has times of use or hours).</p>");
+    html_add(html,
+             "</tbody></table>\n<p class=\"help\">Odds: chance that the planning current exceeds the rating, in "
+             "the worst minute (- where it is not known, since loads without times of use or hours are left out).</p>");
     report_day_left_out(visit->house, views, visit->house->branch_count, true, &line);
     cost_paragraph(html, "help", &line);
     text_done(&line);

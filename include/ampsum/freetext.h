@@ -4,7 +4,9 @@
  *   Heater, 1500 W      3x LED lamp 9 W      pump 1/2 hp      Kettle, 2 kW, 240 V, use=07:00-07:05      kettle
  *
  * A count in front, a name, a rating with its unit behind the name or after a comma; further parts are a rated voltage
- * or key=value as in the house file. A name without a rating takes the typical one and says so.
+ * or key=value as in the house file. A name without a rating takes the typical one and says so. A rating without a unit,
+ * a second value for one key, and a number with a thousands separator or a decimal comma are refused: half of `1,500 W`
+ * would be a load that is too small.
  */
 #ifndef AMPSUM_FREETEXT_H
 #define AMPSUM_FREETEXT_H

@@ -16,6 +16,7 @@ struct reading {
     size_t pair_count;
     size_t pair_capacity;
     bool rated;
+    struct error *error;
     const char *odd; /* the first part that went to the name for want of another meaning; NULL: none */
 };
 
@@ -29,7 +30,38 @@ static void add_pair(struct reading *reading, const char *key, const char *value
     text_done(&pair);
 }
 
-/* Adds the quantity under the key that its unit belongs to; false where it is none. */
+/* The value that was said of a key; NULL: none. */
+static const char *said_value(const struct reading *reading, const char *key)
+{
+    const size_t length = strlen(key);
+    for (size_t i = 0; i < reading->pair_count; i++) {
+        if (strncmp(reading->pairs[i], key, length) == 0 && reading->pairs[i][length] == '=') {
+            return reading->pairs[i] + length + 1;
+        }
+    }
+    return NULL;
+}
+
+static bool is_bare_number(const char *string)
+{
+    return (isdigit((unsigned char)string[0]) || string[0] == '.') &&
+           string[strspn(string, "0123456789.eE+-/ ")] == '\0';
+}
+
+/* Of two values for one key neither is taken: the wrong one may be the smaller. */
+static bool add_once(struct reading *reading, const char *key, const char *value)
+{
+    const char *before = said_value(reading, key);
+    if (before != NULL) {
+        error_set(reading->error, ERROR_INPUT, "two ratings or values for %s: '%s' and '%s', expected one%s", key,
+                  before, value, is_bare_number(before) ? " (a number has no thousands separator: write 1500 W)" : "");
+        return false;
+    }
+    add_pair(reading, key, value);
+    return true;
+}
+
+/* Adds the quantity under the key that its unit belongs to; false where it is none, or with the error set. */
 static bool add_quantity(struct reading *reading, const char *string)
 {
     static const struct {
@@ -45,21 +77,19 @@ static bool add_quantity(struct reading *reading, const char *string)
     };
     struct text unused = {0};
     double value = 0;
-    bool found = false;
-    for (size_t i = 0; !found && i < sizeof rows / sizeof rows[0]; i++) {
+    const char *key = NULL;
+    for (size_t i = 0; key == NULL && i < sizeof rows / sizeof rows[0]; i++) {
         if (quantity_read(string, rows[i].dimension, reading->rules, KEY_ABOVE_ZERO, &value, &unused)) {
-            add_pair(reading, rows[i].key, string);
+            key = rows[i].key;
             reading->rated = reading->rated || rows[i].rating;
-            found = true;
         }
     }
-    if (!found && strpbrk(string, "pP") != NULL && quantity_read_horsepower(string, &value, &unused)) {
-        add_pair(reading, "horsepower", string);
+    if (key == NULL && strpbrk(string, "pP") != NULL && quantity_read_horsepower(string, &value, &unused)) {
+        key = "horsepower";
         reading->rated = true;
-        found = true;
     }
     text_done(&unused);
-    return found;
+    return key != NULL && add_once(reading, key, string);
 }
 
 static char *trimmed(struct arena *arena, const char *start, size_t length)
@@ -89,6 +119,16 @@ static const char *take_count(struct reading *reading, const char *name)
     return trimmed(reading->arena, sign + sign_length, strlen(sign + sign_length));
 }
 
+static bool is_rating(const char *key)
+{
+    static const char *const ratings[] = {"power", "apparent", "current", "resistance", "horsepower", "rated_voltage"};
+    bool found = false;
+    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
+        found = found || strcmp(key, ratings[i]) == 0;
+    }
+    return found;
+}
+
 /* Takes a rating with a unit from the end: `LED lamp 9 W`, `pump 1/2 hp`, `lamp 60W`. */
 static const char *take_rating(struct reading *reading, const char *name)
 {
@@ -101,28 +141,33 @@ static const char *take_rating(struct reading *reading, const char *name)
             break;
         }
         const char *rating = name + at + 1;
-        bool has_unit = strcspn(rating, "0123456789. /") < strlen(rating);
-        if (isdigit((unsigned char)rating[0]) && has_unit && add_quantity(reading, rating)) {
+        if (isdigit((unsigned char)rating[0]) && !is_bare_number(rating) && add_quantity(reading, rating)) {
             return trimmed(reading->arena, name, at);
         }
     }
     return name;
 }
 
-/* A part after the first comma: a quantity, or key=value. False: belongs to the value before it. */
+/* A part after the first comma: a quantity, or key=value. False: belongs to the value before it, or error set. */
 static bool take_part(struct reading *reading, const char *part)
 {
     const char *equals = strchr(part, '=');
     if (equals == NULL) {
-        return add_quantity(reading, part);
+        return !is_bare_number(part) && add_quantity(reading, part);
     }
     char *key = trimmed(reading->arena, part, (size_t)(equals - part));
-    static const char *const ratings[] = {"power", "apparent", "current", "resistance", "horsepower"};
-    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
-        reading->rated = reading->rated || strcmp(key, ratings[i]) == 0;
-    }
-    add_pair(reading, key, trimmed(reading->arena, equals + 1, strlen(equals + 1)));
-    return true;
+    reading->rated = reading->rated || (is_rating(key) && strcmp(key, "rated_voltage") != 0);
+    return add_once(reading, key, trimmed(reading->arena, equals + 1, strlen(equals + 1)));
+}
+
+/* `1,500 W` is no 500 W: what stands on both sides of the comma, or of the blank, is one number with a separator. */
+static void refuse_separator(struct reading *reading, const char *number, char separator, const char *rest)
+{
+    const size_t digits = strspn(rest, "0123456789");
+    const char *unit = rest + digits + strspn(rest + digits, " ");
+    error_set(reading->error, ERROR_INPUT,
+              "'%s%c%s': no thousands separator and no decimal comma in a number, write %s%s%.*s%s%s", number,
+              separator, rest, number, digits == 3 ? "" : ".", (int)digits, rest, *unit == '\0' ? "" : " ", unit);
 }
 
 /* Windows and lists hold commas themselves: what is no part of its own goes on with the value before it. */
@@ -152,30 +197,66 @@ static bool name_goes_on(struct reading *reading, const char *part, const char *
     return true;
 }
 
-static void refuse_part(const char *part, struct error *error)
+/* A last word that is a number without a unit: `1` of `Heater 1,500 W`; NULL where none is. */
+static const char *number_at_end(const char *words)
 {
-    error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W", part);
+    const char *blank = strrchr(words, ' ');
+    const char *word = blank == NULL ? words : blank + 1;
+    return is_bare_number(word) ? word : NULL;
 }
 
-static bool take_parts(struct reading *reading, const char *string, const char **name, struct error *error)
+static void refuse_part(const char *part, struct error *error)
+{
+    if (is_bare_number(part)) {
+        error_set(error, ERROR_INPUT, "'%s': which unit? expected such as %s W", part, part);
+    } else {
+        error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W",
+                  part);
+    }
+}
+
+/* Takes the parts behind the name, which grows where a comma is its own. */
+static bool take_parts(struct reading *reading, const char *string, const char **name)
 {
     bool value_before = false;
     bool any_before = reading->rated;
+    const char *number = number_at_end(*name); /* in front of the comma */
     while (*string == ',') {
         string++;
         size_t length = strcspn(string, ",");
         char *part = trimmed(reading->arena, string, length);
+        if (number != NULL && isdigit((unsigned char)string[0])) { /* but `Heater 1, 500 W` is the first heater */
+            refuse_separator(reading, number, ',', part);
+            return false;
+        }
         bool taken = part[0] != '\0' && take_part(reading, part);
+        number = number_at_end(part);
+        const bool halved = number == part && string[length] == ',' && isdigit((unsigned char)string[length + 1]);
         const bool goes_on =
-            !taken && (value_before ? go_on(reading, part) : !any_before && name_goes_on(reading, part, name));
-        if (!taken && !goes_on) {
-            refuse_part(part, error);
+            !taken &&
+            (halved || (value_before ? go_on(reading, part) : !any_before && name_goes_on(reading, part, name)));
+        if (!error_is_set(reading->error) && !taken && !goes_on) {
+            refuse_part(part, reading->error);
+        }
+        if (error_is_set(reading->error)) {
             return false;
         }
         value_before = value_before || strchr(part, '=') != NULL;
         any_before = any_before || taken;
         string += length;
     }
+    return true;
+}
+
+/* `Heater 1 500 W`: a number stands before the rating that was taken off the name's end. */
+static bool is_parted_number(struct reading *reading, const char *whole, const char *name)
+{
+    const char *number = number_at_end(name);
+    const char *rest = whole + strlen(name) + strspn(whole + strlen(name), " ");
+    if (number == NULL || strspn(rest, "0123456789") != 3) {
+        return false;
+    }
+    refuse_separator(reading, number, ' ', rest);
     return true;
 }
 
@@ -194,16 +275,40 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     return copy;
 }
 
+/* `1.500 W` is 1.5 W here: a question where all typical ratings of the name are far above. NULL: nothing is odd. */
+static const char *small_note(struct reading *reading, const char *name)
+{
+    enum { SMALL_W = 5, USUAL_W = 50, ROWS_MOST = 32 }; /* ours: where the slip shows without a doubt */
+    const struct ref_typical *rows[ROWS_MOST];
+    struct text note = {0};
+    bool near = false;
+    double power_w = 0;
+    const char *said = said_value(reading, "power");
+    size_t count = reference_typical_find(name, NULL, rows, ROWS_MOST, &near);
+    bool odd = said != NULL && count > 0 && !near &&
+               quantity_read(said, DIMENSION_POWER, reading->rules, KEY_ABOVE_ZERO, &power_w, &note) &&
+               power_w < SMALL_W;
+    for (size_t i = 0; odd && i < count; i++) {
+        odd = rows[i]->low_w > USUAL_W;
+    }
+    text_clear(&note);
+    if (odd) {
+        text_add_number(&note, power_w);
+        text_printf(&note, " W is far below what is usual for %s (", rows[0]->name);
+        text_add_rounded(&note, rows[0]->typical_w, 1);
+        text_add(&note, " W): look whether number and unit are right; a point parts decimals, not thousands");
+    }
+    const char *copy = odd ? arena_copy(reading->arena, text_string(&note)) : NULL;
+    text_done(&note);
+    return copy;
+}
+
 /* What the person said of the load stands; a typical row fills in the rest. */
 static void add_unsaid(struct reading *reading, const char *key, const char *value)
 {
-    const size_t length = strlen(key);
-    for (size_t i = 0; i < reading->pair_count; i++) {
-        if (strncmp(reading->pairs[i], key, length) == 0 && reading->pairs[i][length] == '=') {
-            return;
-        }
+    if (said_value(reading, key) == NULL) {
+        add_pair(reading, key, value);
     }
-    add_pair(reading, key, value);
 }
 
 /* Fills in the typical rating of a bare name. */
@@ -215,13 +320,18 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     if (count == 0 || near) { /* better a rating from elsewhere, named as such, than none */
         count = reference_typical_find(name, NULL, &row, 1, &near);
     }
-    if ((count == 0 || near) && reading->odd != NULL) {
-        refuse_part(reading->odd, error);
+    const char *odd = reading->odd == NULL ? number_at_end(name) : reading->odd;
+    if ((count == 0 || near) && odd != NULL) {
+        refuse_part(odd, error);
         return false;
     }
     if (count == 0 || near) {
-        error_set(error, ERROR_INPUT, "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'",
-                  name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name);
+        const char *blank = strrchr(name, ' ');
+        error_set(error, ERROR_INPUT,
+                  "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; `ampsum typical "
+                  "%s` lists the known ones",
+                  name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name,
+                  blank == NULL ? "" : blank + 1);
         return false;
     }
     struct text value = {0};
@@ -247,18 +357,23 @@ static bool take_typical(struct reading *reading, const char *name, const char *
 static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
 {
     size_t length = strcspn(string, ",");
-    const char *name = take_count(reading, trimmed(reading->arena, string, length));
-    name = take_rating(reading, name);
+    const char *whole = take_count(reading, trimmed(reading->arena, string, length));
+    const char *name = take_rating(reading, whole);
+    if (error_is_set(error) || (name != whole && is_parted_number(reading, whole, name))) {
+        return false;
+    }
     if (name[0] == '\0') {
         error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
         return false;
     }
     ret_load->note = NULL;
-    if (!take_parts(reading, string + length, &name, error)) {
+    if (!take_parts(reading, string + length, &name)) {
         return false;
     }
     ret_load->name = name;
-    if (!reading->rated && !take_typical(reading, name, &ret_load->note, error)) {
+    if (reading->rated) {
+        ret_load->note = small_note(reading, name);
+    } else if (!take_typical(reading, name, &ret_load->note, error)) {
         return false;
     }
     add_pair(reading, "name", name);
@@ -267,7 +382,7 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
 
 bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error)
 {
-    struct reading reading = {.arena = arena, .rules = rules};
+    struct reading reading = {.arena = arena, .rules = rules, .error = error};
     bool good = read_all(&reading, string, ret_load, error);
     if (good) {
         ret_load->pair_count = reading.pair_count;

@@ -49,10 +49,10 @@ static bool says(const struct visit *visit, const char *name)
     return load_value(visit, name)[0] != '\0';
 }
 
-/* True where the number has its unit beside it: `1500 W` typed into the field. */
+/* True where the number has its unit beside it: `1500 W` typed into the field. (`1,500` has none, and is refused.) */
 static bool has_unit(const char *number)
 {
-    return number[strspn(number, "0123456789. /")] != '\0';
+    return number[strspn(number, "0123456789., /")] != '\0';
 }
 
 static void say_quantity(struct text *text, const char *number, const char *unit)

@@ -24,6 +24,27 @@ static const struct {
     {"Heater, 15 lots", NULL, "'15 lots': not a quantity"},
     {"Heater,, 1500 W", NULL, "'': not a quantity"},
     {", 1500 W", NULL, "a name is missing"},
+    /* a thousands separator or a decimal comma never leaves the half of a number behind */
+    {"Heater, 1,500 W", NULL, "no thousands separator and no decimal comma in a number, write 1500 W"},
+    {"Heater 1,500 W", NULL, "write 1500 W"},
+    {"Heater 1 500 W", NULL, "write 1500 W"},
+    {"Heater, 1 500 W", NULL, "not a quantity"},
+    {"Heater, 1,5 kW", NULL, "write 1.5 kW"},
+    {"Heater, tall 1,500 W", NULL, "write 1500 W"},
+    {"Heater, 240 V, 1,500 W", NULL, "write 1500 W"},
+    {"Heater, use=06:00-07:00, 1,500 W", NULL, "write 1500 W"},
+    {"Heater, 1,500,W", NULL, "write 1500"},
+    {"Heater, power=1,500 W", NULL, "no thousands separator"},
+    {"Heater 1, 500 W", "power=500 W|name=Heater 1", NULL},
+    {"Heater 1500", NULL, "'1500': which unit?"},
+    {"Heater, 1500", NULL, "'1500': which unit?"},
+    {"Lamp, 1/2", NULL, "which unit?"},
+    {"Heater, 1, 500 W", NULL, "which unit?"},
+    {"Heater, 1500 W, 500 W", NULL, "two ratings or values for power: '1500 W' and '500 W'"},
+    {"Heater 1500 W, 500 W", NULL, "two ratings"},
+    {"Heater, 1500 W, power=500 W", NULL, "two ratings"},
+    {"Heater, 240 V, 120 V, 1500 W", NULL, "two ratings or values for rated_voltage"},
+    {"Heater, power=1500, 240 V", "power=1500|rated_voltage=240 V|name=Heater", NULL},
 };
 
 START_TEST(words_become_keys)
@@ -74,12 +95,34 @@ START_TEST(a_typical_row_fills_in_what_was_not_said)
 }
 END_TEST
 
+START_TEST(a_rating_far_below_the_usual_is_asked_about)
+{
+    static const struct {
+        const char *said;
+        bool asked;
+    } cases[] = {{"portable space heater, 1.500 W", true},
+                 {"portable space heater, 1.500 kW", false},
+                 {"phone-charger, 3 W", false},
+                 {"Gadget, 3 W", false}};
+    struct arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct error error = {0};
+        struct freetext load = {0};
+        ck_assert(freetext_read(arena, cases[i].said, RULES_US, &load, &error));
+        ck_assert_msg((load.note != NULL) == cases[i].asked, "%s: %s", cases[i].said, load.note);
+        ck_assert(!cases[i].asked || strstr(load.note, "1.5 W is far below what is usual") != NULL);
+    }
+    arena_free(arena);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("freetext");
     TCase *tcase = tcase_create("freetext");
     tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
     tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
+    tcase_add_test(tcase, a_rating_far_below_the_usual_is_asked_about);
     suite_add_tcase(suite, tcase);
     return suite;
 }

@@ -243,8 +243,8 @@ const struct ref_diversity *reference_diversity(const char *rules, const char *k
 const struct ref_currency *reference_currency(const char *code);
 
 /*
- * Typical ratings for a word: rows whose name or id holds it (any case), best match first; where none does, the rows
- * whose words are nearest to it.
+ * Typical ratings for a word: rows whose name or id holds it (any case), best match first, then those that hold each of
+ * several words; where none does, the rows whose words are nearest to it.
  *
  *   rules    rows of this rule set and of "*" count; NULL: all
  *   ret      room for `ret_max` rows

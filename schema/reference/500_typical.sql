@@ -139,6 +139,8 @@ INSERT INTO typical_row SELECT 'United States', * FROM (VALUES
 
 INSERT INTO typical_row SELECT 'United Kingdom', * FROM (VALUES
   ('electric-shower',   'electric shower',            10000, 10000, 10000, NULL, NULL, 1, 'resistive', 'water-heating', '[K]'),
+  -- ahead of the immersion heater: who says `heater` and no more plugs one in
+  ('fan-heater',        'fan heater',                 1000, 2000, 2400, NULL, NULL, 1,   'resistive', 'space-heating', '[U]'),
   ('immersion-heater',  'immersion heater',           3000, 3000, 3000, NULL, NULL, 1,   'resistive', 'water-heating', '[K]'),
   ('kettle',            'kettle',                     3000, 3000, 3000, NULL, NULL, 1,   'resistive', 'cooking', '[K], [A]'),
   ('tumble-dryer',      'tumble dryer',               2500, 3000, 3000, NULL, NULL, 1,   'resistive', 'dryer', '[K], [A]'),
@@ -178,7 +180,6 @@ INSERT INTO typical_row SELECT 'United Kingdom', * FROM (VALUES
   ('phone-charger',     'telephone charger',          30,   30,   30,   NULL, NULL, 0.9, 'electronic', 'other', '[A]'),
   ('vehicle-charger-16', 'vehicle charger, 16 A',     3680, 3680, 3680, NULL, NULL, 1,   'electronic', 'vehicle', '[V]'),
   ('vehicle-charger-32', 'vehicle charger, 32 A',     7360, 7360, 7360, NULL, NULL, 1,   'electronic', 'vehicle', '[V]'),
-  ('fan-heater',        'fan heater',                 1000, 2000, 2400, NULL, NULL, 1,   'resistive', 'space-heating', '[U]'),
   ('ceiling-fan',       'ceiling fan',                65,   65,   65,   NULL, NULL, 0.8, 'motor', 'motor', '[U]'),
   ('desk-fan',          'desk fan',                   40,   40,   40,   NULL, NULL, 0.8, 'motor', 'motor', '[U]'),
   ('air-conditioner-split', 'split air conditioner',  672,  1393, 3500, NULL, NULL, 0.8, 'motor', 'air-conditioning', '[U]')

@@ -64,14 +64,29 @@ static int distance_to(const char *name, const char *word)
     return best <= limit ? (int)best : NO_MATCH;
 }
 
+/* `portable heater` in `portable space heater`: 3 where each word begins a word there; else NO_MATCH. */
+static int words_place(const char *text, const char *words)
+{
+    char part[WORD_ROOM];
+    for (const char *at = words; *at != '\0'; at += strcspn(at, " "), at += strspn(at, " ")) {
+        if (!copy_word(at, " ", part) || part[0] == '\0' || place_of(text, part) > 1) {
+            return NO_MATCH;
+        }
+    }
+    return strchr(words, ' ') == NULL ? NO_MATCH : 3;
+}
+
+static int lesser(int a, int b)
+{
+    return a < b ? a : b;
+}
+
 static int rank(const struct ref_typical *row, const char *word, bool near)
 {
     if (near) {
         return distance_to(row->name, word);
     }
-    int by_name = place_of(row->name, word);
-    int by_id = place_of(row->id, word);
-    return by_name < by_id ? by_name : by_id;
+    return lesser(lesser(place_of(row->name, word), place_of(row->id, word)), words_place(row->name, word));
 }
 
 /* Stores the rows of each rank in turn, so that the best come first and rows of one rank keep the table's order. */

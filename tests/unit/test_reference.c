@@ -230,6 +230,14 @@ START_TEST(typical_ratings_by_a_word)
     count = reference_typical_find("heater", NULL, rows, 200, &near);
     ck_assert_uint_ge(count, 5);
     ck_assert_uint_eq(reference_typical_find("heater", NULL, rows, 2, &near), 2);
+    static const char *const plugged_rules[] = {"uk", "iec"};
+    for (size_t i = 0; i < 2; i++) { /* a plain heater is plugged in: no immersion heater */
+        ck_assert_uint_ge(reference_typical_find("heater", plugged_rules[i], rows, 200, &near), 2);
+        ck_assert_str_eq(rows[0]->id, "fan-heater");
+    }
+    ck_assert_uint_eq(reference_typical_find("portable heater", "us", rows, 200, &near), 1);
+    ck_assert(!near);
+    ck_assert_str_eq(rows[0]->id, "space-heater");
     count = reference_typical_find("toster", "us", rows, 200, &near);
     ck_assert_uint_ge(count, 1);
     ck_assert(near);

@@ -223,25 +223,40 @@ static void write_moves(const struct answer *answer, const struct aim *aim)
     }
 }
 
-/* Branches that are over all the same, by another danger than their current. */
-static void write_what_stays(const struct answer *answer, const struct aim *aim)
+static void write_dangers(const struct answer *answer, const struct branch *branch,
+                          const struct branch_assessment *result, bool by_current)
+{
+    const int first = by_current ? 2 : 0;
+    for (size_t k = 0; k < result->findings.count; k++) {
+        if (result->findings.finding[k].severity == SEVERITY_DANGER) {
+            struct text line = {0};
+            text_printf(&line,
+                        by_current ? "%s stays over, which no move within reach changes: %s"
+                                   : "%s is over, and no move puts that right: %s. Ask a licensed electrician.",
+                        branch->id, result->findings.finding[k].text);
+            decide_line(answer->invocation, first, (size_t)(first + 2), text_string(&line));
+            text_done(&line);
+        }
+    }
+}
+
+/* Branches that are over all the same after the moves: by their current, or by another danger. Tells whether any is. */
+static bool write_what_stays(const struct answer *answer, const struct aim *aim, bool by_current)
 {
     struct house *house = NULL;
     struct assessment *after = assess_after(answer, aim, &house);
+    bool any = false;
     for (size_t i = 0; after != NULL && i < house->branch_count; i++) {
         const struct branch_assessment *result = &after->branches[i];
-        for (size_t k = 0; result->verdict == VERDICT_OVER && k < result->findings.count; k++) {
-            if (result->findings.finding[k].severity == SEVERITY_DANGER) {
-                struct text line = {0};
-                text_printf(&line, "%s stays over, which no move within reach changes: %s", house->branches[i].id,
-                            result->findings.finding[k].text);
-                decide_line(answer->invocation, 2, 4, text_string(&line));
-                text_done(&line);
-            }
+        const bool over = exceeds(result->other.planning_a, house->branches[i].breaker_a);
+        if (result->verdict == VERDICT_OVER && over == by_current) {
+            write_dangers(answer, &house->branches[i], result, by_current);
+            any = true;
         }
     }
     assess_free(after);
     house_free(house);
+    return any;
 }
 
 static bool same_plans(const struct answer *answer)
@@ -274,16 +289,22 @@ static void write_next(const struct answer *answer)
     text_done(&next);
 }
 
-static void write_text(const struct answer *answer)
+static void write_text(struct answer *answer)
 {
     struct text *out = &answer->invocation->out;
+    const struct aim *last = &answer->aims[answer->aims[1].plan.found ? 1 : 0];
     bool same = same_plans(answer);
+    if (write_what_stays(answer, last, false)) { /* the moves are about currents alone, and their words say so */
+        text_add_char(out, '\n');
+        answer->aims[0].words = "no breaker carries too much at its branch's busiest minute";
+        answer->aims[1].words = "no breaker carries too much even with everything on";
+    }
     for (int i = same ? 1 : 0; i < 2; i++) {
         const struct aim *aim = &answer->aims[i];
         write_verdict(answer, aim);
         write_moves(answer, aim);
         if (i == 1) {
-            write_what_stays(answer, aim->plan.found ? aim : &answer->aims[0]);
+            write_what_stays(answer, last, true);
         }
         text_add_char(out, '\n');
     }

@@ -87,6 +87,12 @@ struct assessment {
 struct planning_factors rules_factors(int rules);
 
 /*
+ * What it means that nothing was said of how long a load runs, as a sentence in `arena`; `how`: how it is said where the
+ * reader is. NULL under a rule set that does not count long-running loads higher. Factor and hours: the reference rows.
+ */
+const char *rules_running_time_note(int rules, const char *how, struct arena *arena);
+
+/*
  * Assesses the whole house. Never fails; the caller frees with assess_free. Linear in branches and appliances. The house
  * must outlive the assessment.
  */

@@ -32,6 +32,12 @@ struct branch_figures decide_set_figures(const struct house *house, size_t branc
 /* True where people plug things in: the branch has outlets, or is kept for neither lights nor one appliance. */
 bool decide_takes_plugs(const struct house *house, size_t branch);
 
+/*
+ * What the branch's purpose keeps it for, where that is not this load: `kept for one appliance`, `kept for lights`;
+ * NULL where it is open to it. `others`: appliances on it beside the load; `lamp`: the load is a light.
+ */
+const char *decide_kept_for(const struct branch *branch, size_t others, bool lamp);
+
 /* How far an appliance may be carried: to branches of its room, of its floor, of the whole house. */
 enum decide_reach { REACH_ROOM, REACH_FLOOR, REACH_HOUSE };
 

@@ -30,6 +30,12 @@ struct freetext {
  */
 bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error);
 
+/* True where the load has a value for that key. */
+bool freetext_says(const struct freetext *load, const char *key);
+
+/* True where nothing was said of its times: neither `use` nor `hours`. */
+bool freetext_lacks_times(const struct freetext *load);
+
 /* A free ID for an appliance of that name: lower case, hyphens, a number at its end where it is taken. */
 const char *freetext_id(struct document *document, const char *name);
 

@@ -45,16 +45,6 @@ static bool serves(const struct house *house, size_t branch, size_t room, struct
     return false;
 }
 
-static bool states_voltage(const struct freetext *load)
-{
-    for (size_t i = 0; i < load->pair_count; i++) {
-        if (strncmp(load->pairs[i], "rated_voltage=", strlen("rated_voltage=")) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Why the branch is not even tried; NULL where it is. */
 static const char *refuse(const struct house *house, size_t branch, const struct freetext *load)
 {
@@ -63,9 +53,9 @@ static const char *refuse(const struct house *house, size_t branch, const struct
         return "a three-phase branch";
     }
     if (!decide_takes_plugs(house, branch)) {
-        return what->purpose == PURPOSE_LIGHTING ? "kept for lights" : "kept for one appliance";
+        return decide_kept_for(what, 1, false);
     }
-    if (what->voltage_v != house->voltage_v && !states_voltage(load)) {
+    if (what->voltage_v != house->voltage_v && !freetext_says(load, "rated_voltage")) {
         return "another voltage than the plain outlets have; state the load's own (', 240 V') where it is made for it";
     }
     return NULL;

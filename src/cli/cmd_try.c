@@ -4,6 +4,7 @@
 
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
+#include "decide_view.h"
 #include "edit_common.h"
 #include "try_view.h"
 
@@ -139,6 +140,7 @@ static bool add_load(struct invocation *invocation, struct document *document, c
     if (load.note != NULL) {
         text_printf(ret_what, "%s.\n", load.note);
     }
+    decide_running_time(invocation, &load, document_rules(document), ret_what);
     return true;
 }
 

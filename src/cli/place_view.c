@@ -130,7 +130,7 @@ static void write_reason(const struct places *places, const struct candidate *ca
         text_printf(&line, "; not at %s", always ? "any time of the day" : text_string(&candidate->not_at));
     }
     if (candidate->off_names.length > 0) {
-        text_printf(&line, "; off while it runs, of what may be on: %s", text_string(&candidate->off_names));
+        text_printf(&line, "; keep off while it runs: %s", text_string(&candidate->off_names));
     } else if (candidate->result != NULL && candidate->result->all.headroom_a < 0) {
         text_add(&line, "; even alone it would be too much here");
     }
@@ -184,6 +184,7 @@ static void write_text(const struct places *places)
         decide_line(invocation, 0, 2, text_string(&note));
         text_done(&note);
     }
+    decide_running_time(invocation, &places->load, places->house->rules, out);
     struct table *table = places_table(places);
     invocation_table(invocation, table);
     text_add(out, table_count(table) > 0 ? "\n" : "");

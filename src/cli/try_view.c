@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/decide.h"
+
 struct side {
     const struct house *house;
     struct assessment *assessment;
@@ -238,6 +240,43 @@ static void write_cost(const struct side *before, const struct side *after, stru
     text_add_char(text, '\n');
 }
 
+/* New or moved loads on a branch whose purpose is another. */
+static void write_kept_for(const struct side *before, const struct side *after, const struct page *page,
+                           struct text *text)
+{
+    for (size_t i = 0; i < after->house->appliance_count; i++) {
+        const struct appliance *appliance = &after->house->appliances[i];
+        const struct branch *branch = &after->house->branches[appliance->branch];
+        const size_t other = house_find(before->house, KIND_APPLIANCE, appliance->id);
+        const bool stays = other != NO_INDEX &&
+                           strcmp(before->house->branches[before->house->appliances[other].branch].id, branch->id) == 0;
+        const char *kept =
+            decide_kept_for(branch, branch->appliances.count - 1, appliance->category == CATEGORY_LIGHTING);
+        if (!stays && kept != NULL) {
+            struct text line = {0};
+            text_printf(&line, "%s is %s; %s would be another load on it.", branch->id, kept, appliance->name);
+            report_wrap(page, 2, text_string(&line), text);
+            text_done(&line);
+        }
+    }
+}
+
+/* New loads that the energy leaves out. */
+static void write_energy_left_out(const struct side *before, const struct side *after, const struct page *page,
+                                  struct text *text)
+{
+    for (size_t i = 0; i < after->house->appliance_count; i++) {
+        const struct appliance *appliance = &after->house->appliances[i];
+        if (house_find(before->house, KIND_APPLIANCE, appliance->id) == NO_INDEX && !(appliance->on_time_s > 0)) {
+            struct text line = {0};
+            text_printf(&line, "%s: its hours of use are not known, so its energy is left out.", appliance->name);
+            text_add(text, "  ");
+            report_wrap(page, 4, text_string(&line), text);
+            text_done(&line);
+        }
+    }
+}
+
 static json_t *side_json(const struct side *side, size_t index)
 {
     return index == NO_INDEX ? json_null() : report_branch_json(side->assessment, &side->bill, index);
@@ -308,6 +347,7 @@ static void write_text(struct invocation *invocation, const struct side *before,
     } else {
         table_write_terminal(table, invocation->page.width, invocation->page.utf8, text);
     }
+    write_kept_for(before, after, &invocation->page, text);
     text_add_char(text, '\n');
     if (findings->length > 0) {
         text_printf(text, "Findings\n%s\n", text_string(findings));
@@ -315,6 +355,7 @@ static void write_text(struct invocation *invocation, const struct side *before,
     text_add(text, "Panels and energy\n");
     write_panels(before, after, text);
     write_cost(before, after, text);
+    write_energy_left_out(before, after, &invocation->page, text);
     text_add_char(text, '\n');
     if (after->assessment->status == VERDICT_OVER) {
         write_over(before, after, &invocation->page, text);

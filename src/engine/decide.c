@@ -49,6 +49,14 @@ bool decide_takes_plugs(const struct house *house, size_t branch)
     return what->outlets.count > 0 || (what->purpose != PURPOSE_DEDICATED && what->purpose != PURPOSE_LIGHTING);
 }
 
+const char *decide_kept_for(const struct branch *branch, size_t others, bool lamp)
+{
+    if (branch->purpose == PURPOSE_DEDICATED && others > 0) {
+        return "kept for one appliance";
+    }
+    return branch->purpose == PURPOSE_LIGHTING && !lamp ? "kept for lights" : NULL;
+}
+
 static size_t count_legs(unsigned legs, unsigned *leg_bit)
 {
     size_t count = 0;

@@ -393,6 +393,22 @@ bool freetext_read(struct arena *arena, const char *string, int rules, struct fr
     return good;
 }
 
+bool freetext_says(const struct freetext *load, const char *key)
+{
+    const size_t length = strlen(key);
+    for (size_t i = 0; i < load->pair_count; i++) {
+        if (strncmp(load->pairs[i], key, length) == 0 && load->pairs[i][length] == '=') {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool freetext_lacks_times(const struct freetext *load)
+{
+    return !freetext_says(load, "use") && !freetext_says(load, "hours");
+}
+
 const char *freetext_id(struct document *document, const char *name)
 {
     return edit_free_id(document, "appliance", name, "load");

@@ -35,6 +35,26 @@ struct planning_factors rules_factors(int rules)
     };
 }
 
+const char *rules_running_time_note(int rules, const char *how, struct arena *arena)
+{
+    const double factor = rules_factors(rules).continuous;
+    const double hours = reference_rule_value("continuous-hours", rules_word(rules));
+    if (!(factor > 1)) {
+        return NULL;
+    }
+    struct text note = {0};
+    text_add(&note, "Taken as running less than ");
+    text_add_number(&note, hours);
+    text_add(&note, " h at a time; if it may run ");
+    text_add_number(&note, hours);
+    text_printf(&note, " h or more, %s (its current then counts ", how);
+    text_add_number(&note, factor);
+    text_add(&note, " times)");
+    const char *copy = arena_copy(arena, text_string(&note));
+    text_done(&note);
+    return copy;
+}
+
 static bool has_danger(const struct finding_list *list)
 {
     for (size_t i = 0; i < list->count; i++) {

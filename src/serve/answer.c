@@ -238,6 +238,15 @@ static void add_group(struct visit *visit, const json_t *places, bool fitting, s
     html_add(html, at > shown_most ? "</ul></details>\n" : "</ul>\n");
 }
 
+void answer_running_time(struct visit *visit, const struct freetext *load)
+{
+    const char *note =
+        rules_running_time_note(visit->house->rules, "say yes at \"3 hours or more at a stretch\"", visit->arena);
+    if (note != NULL && freetext_lacks_times(load) && !freetext_says(load, "continuous")) {
+        html_add(&visit->answer.body, "<p>%s.</p>", note);
+    }
+}
+
 void answer_places(struct visit *visit, const json_t *json)
 {
     struct text *html = &visit->answer.body;
@@ -248,6 +257,12 @@ void answer_places(struct visit *visit, const json_t *json)
     if (json_word(json, "note")[0] != '\0') {
         html_add(html, "<p>%s.</p>", json_word(json, "note"));
     }
+    struct freetext load = {0};
+    struct error error = {0};
+    if (freetext_read(visit->arena, load_spoken(visit), visit->house->rules, &load, &error)) {
+        answer_running_time(visit, &load);
+    }
+    error_done(&error);
     if (fits == 0) {
         html_add(html, "<p>No branch here can take it as things are. Use it elsewhere or with other loads off; a new "
                        "branch is a licensed electrician's work.</p>");

@@ -2,6 +2,7 @@
 #ifndef AMPSUM_SERVE_ANSWER_H
 #define AMPSUM_SERVE_ANSWER_H
 
+#include "ampsum/freetext.h"
 #include "site.h"
 
 /* A string of a JSON object, "" where there is none; a number, NAN where there is none. */
@@ -17,5 +18,8 @@ void answer_error(struct visit *visit);
 /* What `place --format json` and `try --format json` answered. */
 void answer_places(struct visit *visit, const json_t *json);
 void answer_trial(struct visit *visit, const json_t *json);
+
+/* What was taken where nothing was said of how long the load runs, where that counts. */
+void answer_running_time(struct visit *visit, const struct freetext *load);
 
 #endif

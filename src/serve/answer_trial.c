@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/decide.h"
 #include "ampsum/freetext.h"
 #include "answer.h"
 #include "load.h"
@@ -133,7 +134,7 @@ static void add_found(struct visit *visit, const char *title, const json_t *bran
     html_add(html, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
 }
 
-static void add_energy(struct text *html, const json_t *energy)
+static void add_energy(struct text *html, const json_t *energy, bool left_out)
 {
     const json_t *before = json_object_get(energy, "before");
     const json_t *after = json_object_get(energy, "after");
@@ -143,18 +144,31 @@ static void add_energy(struct text *html, const json_t *energy)
         html_add(html, "; a year %s %s now, %s %s then", json_word(before, "cost_year"), json_word(energy, "currency"),
                  json_word(after, "cost_year"), json_word(energy, "currency"));
     }
-    html_add(html, ".</p>");
+    html_add(html, left_out ? "; its hours of use are not known, so its energy is left out.</p>" : ".</p>");
 }
 
 /* What was assumed of it, where no rating was given. */
-static void add_note(struct visit *visit)
+static void add_note(struct visit *visit, const struct freetext *load)
 {
-    struct freetext load;
-    struct error error = {0};
-    if (freetext_read(visit->arena, load_spoken(visit), visit->house->rules, &load, &error) && load.note != NULL) {
-        html_add(&visit->answer.body, "<p>%s.</p>", load.note);
+    if (load->note != NULL) {
+        html_add(&visit->answer.body, "<p>%s.</p>", load->note);
     }
-    error_done(&error);
+    answer_running_time(visit, load);
+}
+
+/* Of the branches that change, those whose purpose is another. */
+static void add_kept_for(struct visit *visit, const json_t *branches)
+{
+    const bool lamp = strcmp(load_value(visit, "category"), "lighting") == 0;
+    for (size_t i = 0; i < json_array_size(branches); i++) {
+        const json_t *then = json_object_get(json_array_get(branches, i), "after");
+        const size_t index = house_find(visit->house, KIND_BRANCH, json_word(then, "id"));
+        const struct branch *branch = index == NO_INDEX ? NULL : &visit->house->branches[index];
+        const char *kept = branch == NULL ? NULL : decide_kept_for(branch, branch->appliances.count, lamp);
+        if (kept != NULL) {
+            html_add(&visit->answer.body, "<p class=\"kept-for\"><strong>%s</strong> is %s.</p>", branch->label, kept);
+        }
+    }
 }
 
 void answer_trial(struct visit *visit, const json_t *json)
@@ -162,10 +176,17 @@ void answer_trial(struct visit *visit, const json_t *json)
     struct text *html = &visit->answer.body;
     const json_t *branches = json_object_get(json, "branches");
     html_add(html, "<h2>%s: what it would do there</h2>", load_shown(visit));
-    add_note(visit);
+    struct freetext load = {0};
+    struct error error = {0};
+    const bool read = freetext_read(visit->arena, load_spoken(visit), visit->house->rules, &load, &error);
+    error_done(&error); /* `try` answered, so that it was read */
+    if (read) {
+        add_note(visit, &load);
+    }
+    add_kept_for(visit, branches);
     add_branches(visit, branches);
     add_over(visit, branches);
-    add_energy(html, json_object_get(json, "energy"));
+    add_energy(html, json_object_get(json, "energy"), read && freetext_lacks_times(&load));
     add_found(visit, "New findings", branches, json_object_get(json, "new_findings"), "after");
     add_found(visit, "Findings that go", branches, json_object_get(json, "gone_findings"), "before");
 }

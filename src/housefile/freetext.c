@@ -160,14 +160,18 @@ static bool take_part(struct reading *reading, const char *part)
     return add_once(reading, key, trimmed(reading->arena, equals + 1, strlen(equals + 1)));
 }
 
-/* `1,500 W` is no 500 W: what stands on both sides of the comma, or of the blank, is one number with a separator. */
-static void refuse_separator(struct reading *reading, const char *number, char separator, const char *rest)
+/* `1,500 W` is no 500 W: what stands on both sides of the comma is one number. */
+static void refuse_comma(struct reading *reading, const char *number, const char *rest)
 {
+    static const char refusal[] = "no thousands separator and no decimal comma in a number, write";
     const size_t digits = strspn(rest, "0123456789");
     const char *unit = rest + digits + strspn(rest + digits, " ");
-    error_set(reading->error, ERROR_INPUT,
-              "'%s%c%s': no thousands separator and no decimal comma in a number, write %s%s%.*s%s%s", number,
-              separator, rest, number, digits == 3 ? "" : ".", (int)digits, rest, *unit == '\0' ? "" : " ", unit);
+    if (strspn(number, "0123456789") < strlen(number)) {
+        error_set(reading->error, ERROR_INPUT, "'%s,%s': %s such as 1500 W", number, rest, refusal);
+    } else {
+        error_set(reading->error, ERROR_INPUT, "'%s,%s': %s %s%s%.*s%s%s", number, rest, refusal, number,
+                  digits == 3 ? "" : ".", (int)digits, rest, *unit == '\0' ? "" : " ", unit);
+    }
 }
 
 /* Windows and lists hold commas themselves: what is no part of its own goes on with the value before it. */
@@ -226,7 +230,7 @@ static bool take_parts(struct reading *reading, const char *string, const char *
         size_t length = strcspn(string, ",");
         char *part = trimmed(reading->arena, string, length);
         if (number != NULL && isdigit((unsigned char)string[0])) { /* but `Heater 1, 500 W` is the first heater */
-            refuse_separator(reading, number, ',', part);
+            refuse_comma(reading, number, part);
             return false;
         }
         bool taken = part[0] != '\0' && take_part(reading, part);
@@ -256,7 +260,11 @@ static bool is_parted_number(struct reading *reading, const char *whole, const c
     if (number == NULL || strspn(rest, "0123456789") != 3) {
         return false;
     }
-    refuse_separator(reading, number, ' ', rest);
+    error_set(
+        reading->error, ERROR_INPUT,
+        "'%s %s': one number or two? expected %s%s for one (no thousands separator), or a comma before the rating: "
+        "'%s, %s'",
+        number, rest, number, rest, name, rest);
     return true;
 }
 

@@ -143,6 +143,30 @@ async function sentences() {
     await page.context().close();
     await site.stop();
   });
+  await test("what was not said of a load is named, and half a number is no rating", async () => {
+    const path = house("unsaid", ["[house]", "name = Mill House", "rules = us", "main_breaker = 100 A", "[room hall]", "name = Hall",
+      "[branch sockets]", "label = Hall sockets", "breaker = 20 A", "legs = A", "serves = hall", "[branch oven]", "label = Oven circuit", "breaker = 20 A", "legs = B",
+      "purpose = dedicated", "serves = hall", "[appliance wall-oven]", "name = Wall oven", "branch = oven", "room = hall", "power = 1200 W"]);
+    const site = await serve(path);
+    const ask = async (query) => (await raw(site, { path: `/appliance?what=Heater&${query}` })).body;
+    for (const rating of ["1,500", "1,500 W", "1,5 kW"]) {
+      const text = await ask(`unit=W&rating=${encodeURIComponent(rating)}`);
+      check(text.includes("no thousands separator and no decimal comma") && !text.includes("Where it could go"), rating);
+    }
+    check((await ask("unit=W&rating=1.500")).includes("1.5 W is far below what is usual"), "1.500 W");
+    const short = "Taken as running less than 3 h at a time"; // contract: 1.25 times from 3 h on
+    const energy = "its hours of use are not known, so its energy is left out";
+    for (const at of ["", "&at=branch:sockets"]) {
+      check((await ask(`unit=W&rating=1500${at}`)).includes(short), `short${at}`);
+      check(!(await ask(`unit=W&rating=1500${at}&use=07:00-08:00`)).includes(short), `times${at}`);
+      check(!(await ask(`unit=W&rating=1500${at}&continuous=yes`)).includes(short), `continuous${at}`);
+    }
+    check((await ask("unit=W&rating=1500&at=branch:sockets")).includes(energy), "energy");
+    check(!(await ask("unit=W&rating=1500&at=branch:sockets&hours=2+h")).includes(energy), "hours");
+    check((await ask("unit=W&rating=600&at=branch:oven")).includes("<strong>Oven circuit</strong> is kept for one appliance."), "kept for");
+    check(!(await ask("unit=W&rating=600&at=branch:sockets")).includes("kept for one appliance."), "open to it");
+    await site.stop();
+  });
   await test("nothing is called safe, and no breaker with a higher rating is advised", async () => {
     const site = await serve(small());
     for (const path of ["/appliance?what=Lamp&rating=5&unit=W", "/appliance?what=Oven&rating=4600&unit=W", "/appliance?what=Lamp&rating=5&unit=W&at=branch:sockets",

@@ -27,7 +27,10 @@ static const struct {
     /* a thousands separator or a decimal comma never leaves the half of a number behind */
     {"Heater, 1,500 W", NULL, "no thousands separator and no decimal comma in a number, write 1500 W"},
     {"Heater 1,500 W", NULL, "write 1500 W"},
-    {"Heater 1 500 W", NULL, "write 1500 W"},
+    {"Heater 1 500 W", NULL, "expected 1500 W for one (no thousands separator)"},
+    {"Television 55 120 W", NULL, "a comma before the rating: 'Television 55, 120 W'"},
+    {"Television 55, 120 W", "power=120 W|name=Television 55", NULL},
+    {"Heater, 1.500,0 W", NULL, "write such as 1500 W"},
     {"Heater, 1 500 W", NULL, "not a quantity"},
     {"Heater, 1,5 kW", NULL, "write 1.5 kW"},
     {"Heater, tall 1,500 W", NULL, "write 1500 W"},

@@ -1,7 +1,6 @@
 #include <assert.h>
 #include <stdlib.h>
 
-#include "ampsum/arena.h"
 #include "internal.h"
 
 sqlite3_stmt *statement_open(struct store *store, const char *sql, struct error *error)
@@ -85,15 +84,13 @@ static const struct {
     {SQLITE_AUTH, "may not be opened, its owner must allow that"},
     {SQLITE_CANTOPEN, "can't be opened, its owner must allow that (and writing in its folder, to change it)"},
     {SQLITE_FULL, "the disk is full, nothing was changed: make room and try again"},
+    {SQLITE_NOMEM, "out of memory; a damaged database may ask for more than there is"},
     {SQLITE_TOOBIG, "the change is too large for one entry of the journal, make it in several parts"},
 };
 
 void store_fault(struct store *store, int code, struct error *error)
 {
     int primary = code & 0xFF;
-    if (primary == SQLITE_NOMEM) {
-        memory_fail();
-    }
     for (size_t i = 0; i < sizeof sentences / sizeof sentences[0]; i++) {
         if (sentences[i].code == primary) {
             error_set(error, ERROR_STORE, "%s: %s", store->path, sentences[i].sentence);

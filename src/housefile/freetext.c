@@ -286,7 +286,8 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
 /* `1.500 W` is 1.5 W here: a question where all typical ratings of the name are far above. NULL: nothing is odd. */
 static const char *small_note(struct reading *reading, const char *name)
 {
-    enum { SMALL_W = 5, USUAL_W = 50, ROWS_MOST = 32 }; /* ours: where the slip shows without a doubt */
+    enum { ROWS_MOST = 32 };
+    const char *rules = rules_word(reading->rules);
     const struct ref_typical *rows[ROWS_MOST];
     struct text note = {0};
     bool near = false;
@@ -295,9 +296,9 @@ static const char *small_note(struct reading *reading, const char *name)
     size_t count = reference_typical_find(name, NULL, rows, ROWS_MOST, &near);
     bool odd = said != NULL && count > 0 && !near &&
                quantity_read(said, DIMENSION_POWER, reading->rules, KEY_ABOVE_ZERO, &power_w, &note) &&
-               power_w < SMALL_W;
+               power_w < reference_rule_value("slip-power", rules);
     for (size_t i = 0; odd && i < count; i++) {
-        odd = rows[i]->low_w > USUAL_W;
+        odd = rows[i]->low_w > reference_rule_value("usual-power", rules);
     }
     text_clear(&note);
     if (odd) {

@@ -68,9 +68,8 @@ void build_form_fields(struct build_form *form);
 void build_form_line(struct build_form *form); /* only those of a line, without the folded ones */
 void build_form_end(struct build_form *form, const char *button);
 
-/* A hidden field; an entry of a select. */
+/* A hidden field. */
 void build_hidden(struct visit *visit, const char *name, const char *value);
-void build_option(struct text *html, const char *value, const char *shown, const char *chosen);
 
 /* The select of an appliance's outlet or branch, those of its room first. */
 void build_places(struct build_form *form, size_t room);

@@ -10,13 +10,6 @@ void build_hidden(struct visit *visit, const char *name, const char *value)
     html_add(&visit->answer.body, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
 }
 
-void build_option(struct text *html, const char *value, const char *shown, const char *chosen)
-{
-    html_add(html, "<option value=\"%s\"", value);
-    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
-    html_add(html, ">%s</option>", shown);
-}
-
 /* True where this very form was sent and is shown again. */
 static bool is_again(const struct build_form *form)
 {
@@ -146,7 +139,7 @@ static void add_choices(struct build_form *form, const struct build_field *field
                  is_short ? key->fallback : "");
     }
     for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
-        build_option(html, choice->word, build_choice_name(field->key, choice->word), chosen);
+        page_option(html, choice->word, build_choice_name(field->key, choice->word), chosen);
     }
     html_add(html, "</select>");
 }
@@ -164,7 +157,7 @@ static void add_legs(struct build_form *form, const struct build_field *field)
     }
     for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
         if ((legs & ~house_system_legs(house)) == 0) {
-            build_option(html, legs_word(legs), legs_word(legs), chosen);
+            page_option(html, legs_word(legs), legs_word(legs), chosen);
         }
     }
     html_add(html, "</select>");
@@ -193,13 +186,13 @@ static void add_rows(struct build_form *form, const struct build_field *field, c
     add_attributes(form, field, false);
     html_add(html, ">");
     if ((key->flags & KEY_OR_PANEL) != 0) {
-        build_option(html, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
+        page_option(html, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
     } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
-        build_option(html, "", "not given", chosen);
+        page_option(html, "", "not given", chosen);
     }
     for (size_t i = 0; i < count; i++) {
         if (is_offered(form, key, i)) {
-            build_option(html, house_row_id(house, key->target, i), build_name(house, key->target, i), chosen);
+            page_option(html, house_row_id(house, key->target, i), build_name(house, key->target, i), chosen);
         }
     }
     html_add(html, "</select>");
@@ -313,7 +306,7 @@ static void add_rating(struct build_form *form, const struct build_field *field)
     add_text(form, field, NULL);
     html_add(html, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
     for (size_t i = 0; build_units[i] != NULL; i++) {
-        build_option(html, build_units[i], build_units[i], chosen);
+        page_option(html, build_units[i], build_units[i], chosen);
     }
     html_add(html, "</select></span>");
 }
@@ -328,7 +321,7 @@ static void add_place_option(struct build_form *form, enum kind kind, size_t ind
         text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
     }
     text_add(&shown, build_name(house, kind, index));
-    build_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
+    page_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
     text_done(&value);
     text_done(&shown);
 }
@@ -349,7 +342,7 @@ void build_places(struct build_form *form, size_t room)
     const struct house *house = form->visit->house;
     struct text *html = &form->visit->answer.body;
     const char *chosen = build_form_value(form, "at");
-    build_option(html, "", "please choose", chosen);
+    page_option(html, "", "please choose", chosen);
     for (int near = 1; near >= 0; near--) {
         html_add(html, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
         for (size_t i = 0; i < house->outlet_count; i++) {

@@ -97,13 +97,6 @@ const char *load_shown(struct visit *visit)
 
 /* ---- the form */
 
-static void add_option(struct text *html, const char *option, const char *shown, const char *chosen)
-{
-    html_add(html, "<option value=\"%s\"", option);
-    html_add(html, strcmp(option, chosen) == 0 ? " selected" : "");
-    html_add(html, ">%s</option>", shown);
-}
-
 static void add_what(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
@@ -128,7 +121,7 @@ static void add_rating(struct visit *visit)
              "aria-describedby=\"rating-help\" placeholder=\"1500\"></label><label>Unit <select name=\"unit\">",
              load_value(visit, "rating"));
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        add_option(html, units[i], units[i], load_value(visit, "unit"));
+        page_option(html, units[i], units[i], load_value(visit, "unit"));
     }
     html_add(html, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
                    "figure. Left empty, a typical one is taken and named.</p>");
@@ -138,10 +131,10 @@ static void add_room(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<label>Room <select name=\"room\">");
-    add_option(html, "", "anywhere", load_value(visit, "room"));
+    page_option(html, "", "anywhere", load_value(visit, "room"));
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
-        add_option(html, room->id, room->name == NULL ? room->id : room->name, load_value(visit, "room"));
+        page_option(html, room->id, room->name == NULL ? room->id : room->name, load_value(visit, "room"));
     }
     html_add(html, "</select></label>");
 }
@@ -150,9 +143,9 @@ static void add_choice(struct visit *visit, const struct load_key *row, const st
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<label>%s <select name=\"%s\">", row->label, row->key);
-    add_option(html, "", "not said", load_value(visit, row->key));
+    page_option(html, "", "not said", load_value(visit, row->key));
     for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
-        add_option(html, choice->word, choice->word, load_value(visit, row->key));
+        page_option(html, choice->word, choice->word, load_value(visit, row->key));
     }
     html_add(html, "</select></label>");
 }

@@ -123,6 +123,13 @@ void page_findings(struct text *html, const struct finding_list *list)
     html_add(html, "</ul>\n");
 }
 
+void page_option(struct text *html, const char *value, const char *shown, const char *chosen)
+{
+    html_add(html, "<option value=\"%s\"", value);
+    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
+    html_add(html, ">%s</option>", shown);
+}
+
 void page_form_secrets(struct visit *visit)
 {
     html_add(&visit->answer.body,

@@ -145,6 +145,9 @@ void page_verdict_word(struct text *html, const char *word);
 /* Findings with severity, number, source and caution; nothing where there are none. */
 void page_findings(struct text *html, const struct finding_list *list);
 
+/* A choice of a list, selected where `value` is the chosen one. */
+void page_option(struct text *html, const char *value, const char *shown, const char *chosen);
+
 /* The hidden fields that every changing form carries: token and seen state. */
 void page_form_secrets(struct visit *visit);
 

@@ -36,13 +36,6 @@ void cost_links(struct visit *visit, const char *path)
     html_add(html, "</p>\n");
 }
 
-void cost_option(struct text *html, const char *value, const char *shown, const char *chosen)
-{
-    html_add(html, "<option value=\"%s\"", value);
-    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
-    html_add(html, ">%s</option>", shown);
-}
-
 void cost_paragraph(struct text *html, const char *class, struct text *sentence)
 {
     if (sentence->length > 0) {
@@ -189,18 +182,18 @@ static void add_form(struct visit *visit, size_t tariff)
     if (house->tariff_count > 0) {
         html_add(html, "<label>Tariff <select name=\"tariff\">");
         if (house->tariff == NO_INDEX) {
-            cost_option(html, "", "none chosen", chosen);
+            page_option(html, "", "none chosen", chosen);
         }
         for (size_t i = 0; i < house->tariff_count; i++) {
-            cost_option(html, house->tariffs[i].id, house->tariffs[i].name, chosen);
+            page_option(html, house->tariffs[i].id, house->tariffs[i].name, chosen);
         }
         html_add(html, "</select></label>");
     }
     html_add(html, "<label>What if this ran at another time? <select name=\"move\">");
-    cost_option(html, "", "nothing is moved", form_value(&visit->query, "move"));
+    page_option(html, "", "nothing is moved", form_value(&visit->query, "move"));
     for (size_t i = 0; i < house->appliance_count; i++) {
         if (house->appliances[i].use.count > 0) {
-            cost_option(html, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
+            page_option(html, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
         }
     }
     html_add(html,

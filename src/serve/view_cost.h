@@ -11,9 +11,6 @@ const char *cost_month_name(int month);
 /* The links between the pages; `path` is the one shown. */
 void cost_links(struct visit *visit, const char *path);
 
-/* One entry of a list to choose from. */
-void cost_option(struct text *html, const char *value, const char *shown, const char *chosen);
-
 /* A paragraph; `class` NULL: none. Empties the text. */
 void cost_paragraph(struct text *html, const char *class, struct text *sentence);
 

@@ -45,17 +45,17 @@ static void add_places(struct visit *visit, const char *chosen)
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     html_add(html, "<label>Where <select name=\"of\">");
-    cost_option(html, "", "Whole house", chosen);
+    page_option(html, "", "Whole house", chosen);
     html_add(html, "<optgroup label=\"Panels\">");
     for (size_t i = 0; i < house->panel_count; i++) {
         const struct panel *panel = &house->panels[i];
-        cost_option(html, panel->id, panel->name != NULL ? panel->name : panel->id, chosen);
+        page_option(html, panel->id, panel->name != NULL ? panel->name : panel->id, chosen);
     }
     html_add(html, "</optgroup>");
     if (house->branch_count > 0) {
         html_add(html, "<optgroup label=\"Branches\">");
         for (size_t i = 0; i < house->branch_count; i++) {
-            cost_option(html, house->branches[i].id, house->branches[i].label, chosen);
+            page_option(html, house->branches[i].id, house->branches[i].label, chosen);
         }
         html_add(html, "</optgroup>");
     }
@@ -68,16 +68,16 @@ static void add_form(struct visit *visit, const struct asked *asked)
     html_add(html, "<form class=\"fields\" action=\"/cost/day\">");
     add_places(visit, asked->of);
     html_add(html, "<label>Day <select name=\"day\">");
-    cost_option(html, "", "the busiest", asked->words.day);
-    cost_option(html, "weekday", "the busiest from Monday to Friday", asked->words.day);
-    cost_option(html, "weekend", "the busiest of the weekend", asked->words.day);
+    page_option(html, "", "the busiest", asked->words.day);
+    page_option(html, "weekday", "the busiest from Monday to Friday", asked->words.day);
+    page_option(html, "weekend", "the busiest of the weekend", asked->words.day);
     for (int day = 0; day < 7; day++) {
-        cost_option(html, day_word(day), cost_day_name(day), asked->words.day);
+        page_option(html, day_word(day), cost_day_name(day), asked->words.day);
     }
     html_add(html, "</select></label><label>Month <select name=\"month\">");
-    cost_option(html, "", "the busiest", asked->words.month);
+    page_option(html, "", "the busiest", asked->words.month);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        cost_option(html, month_word(month), cost_month_name(month), asked->words.month);
+        page_option(html, month_word(month), cost_month_name(month), asked->words.month);
     }
     html_add(html,
              "</select></label><label>Or one date <input name=\"on-date\" "

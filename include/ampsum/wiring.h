@@ -100,6 +100,12 @@ bool wiring_solve(struct wiring *wiring, double supply_ratio);
 /* The node of an outlet of the branch, or of `end` for NO_INDEX. */
 size_t wiring_node(const struct wiring *wiring, size_t outlet);
 
+/*
+ * Cable from the panel to a node as a fault current meets it, metre: the path, but in a ring both sides of it in
+ * parallel, x (L - x) / L on a ring of L at x from the panel. At most the path, and of either side of a broken ring.
+ */
+double wiring_joined_m(const struct wiring *wiring, size_t node);
+
 /* The node that feeds another. */
 size_t wiring_from(const struct wiring *wiring, size_t node);
 

@@ -79,6 +79,30 @@ bool wiring_solve(struct wiring *wiring, double supply_ratio)
     return wiring->solution.solved;
 }
 
+/* Does the cable from the panel to the ring's end pass this node? Each node comes after the one that feeds it. */
+static bool lies_on_ring(const struct wiring *wiring, size_t node)
+{
+    size_t at = wiring_ring_end(wiring);
+    while (at > node) {
+        at = wiring->parent[at];
+    }
+    return at == node;
+}
+
+double wiring_joined_m(const struct wiring *wiring, size_t node)
+{
+    if (isnan(wiring->ring_length_m)) {
+        return wiring->path_m[node];
+    }
+    size_t point = node;
+    while (!lies_on_ring(wiring, point)) {
+        point = wiring->parent[point];
+    }
+    const double ring_m = wiring->path_m[wiring_ring_end(wiring)] + wiring->ring_length_m;
+    const double along_m = wiring->path_m[point];
+    return along_m * (ring_m - along_m) / ring_m + wiring->path_m[node] - along_m;
+}
+
 size_t wiring_from(const struct wiring *wiring, size_t node)
 {
     return node == wiring->node_count ? node - 1 : wiring->parent[node];

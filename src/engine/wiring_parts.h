@@ -7,6 +7,12 @@
 /* Takes the memory of a wiring of that many nodes, zeroed, and points its arrays and its network into it. */
 void wiring_take(struct wiring *wiring, const struct house *house, size_t branch, size_t node_count);
 
+/* The node of a ring from which the closing segment runs back to the panel. */
+static inline size_t wiring_ring_end(const struct wiring *wiring)
+{
+    return wiring->node_count - 1;
+}
+
 static inline bool wiring_is_three_phase(const struct wiring *wiring)
 {
     return wiring->house->branches[wiring->branch].poles == 3;

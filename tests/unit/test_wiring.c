@@ -622,6 +622,37 @@ static void check_feeder(const struct outside *row, char **parts, int count)
     house_free(house);
 }
 
+/* A ring of four points: the joined length is the resistance that the solver finds between the panel and a point. */
+START_TEST(joined_length_is_what_the_solver_finds)
+{
+    static const double run_m[] = {7, 12, 3, 9};
+    enum { POINTS = 4 };
+    const double ohm_per_km = 7.41;
+    for (size_t point = 0; point < POINTS; point++) {
+        struct house *house = house_of(230, LEG_A, (double)NAN);
+        for (size_t i = 0; i < POINTS; i++) {
+            add_outlet(house, i == 0 ? NO_INDEX : i - 1, run_m[i]);
+        }
+        house->branches[0].layout = LAYOUT_RING;
+        house->branches[0].return_m = 14;
+        add_load(house, point, 2300, BEHAVIOUR_RESISTIVE); /* 23 ohm */
+        fixture_finish(house);
+        struct wiring ring = wired(house, ohm_per_km);
+        const size_t node = wiring_node(&ring, point);
+        const double loop_ohm = 23 * (230 / wiring_voltage_v(&ring, node) - 1);
+        ck_assert_double_eq_tol(2 * ohm_per_km / 1000 * wiring_joined_m(&ring, node), loop_ohm, 1e-9);
+        ck_assert_double_lt(wiring_joined_m(&ring, node), ring.path_m[node]);
+        struct wiring open;
+        wiring_break(&ring, 1, &open);
+        ck_assert_double_lt(wiring_joined_m(&ring, node), wiring_joined_m(&open, wiring_node(&open, point)));
+        ck_assert_double_eq(wiring_joined_m(&open, 1), open.path_m[1]);
+        wiring_done(&open);
+        wiring_done(&ring);
+        house_free(house);
+    }
+}
+END_TEST
+
 static const struct {
     const char *word;
     void (*check)(const struct outside *row, char **parts, int count);
@@ -663,6 +694,7 @@ Suite *make_suite(void)
     tcase_add_test(network, loads_without_outlet_hang_at_the_longest_path);
     tcase_add_test(network, without_wire_or_length_nothing_is_solved);
     tcase_add_test(network, groups_and_units_reach_the_network);
+    tcase_add_test(network, joined_length_is_what_the_solver_finds);
     tcase_add_test(network, broken_ring_is_two_chains);
     tcase_add_test(network, scaling_lengths_and_wire_leaves_results);
     tcase_add_test(network, starting_motor_is_its_locked_rotor_impedance);

@@ -115,7 +115,7 @@ static double transformer(const struct parts *parts)
 {
     return fault_transformer_a(1000 * value_of(parts, "kva"), value_of(parts, "volts"), value_of(parts, "phases") > 2,
                                value_of(parts, "percent"),
-                               number_of(parts, "tolerance", "fault-transformer-tolerance", "us"));
+                               number_of(parts, "tolerance", "fault-plate-tolerance", "us"));
 }
 
 static double point(const struct parts *parts)
@@ -128,9 +128,9 @@ static double point(const struct parts *parts)
 static double conventional(const struct parts *parts)
 {
     return fault_conventional_longest_m(
-        reference_rule_value("fault-conventional-share", "iec") / 100, value_of(parts, "volts"),
+        reference_rule_value("fault-run-share", "iec") / 100, value_of(parts, "volts"),
         value_of(parts, "line"), value_of(parts, "protective"),
-        reference_rule_value("fault-conventional-resistivity", "iec"), value_of(parts, "k") * value_of(parts, "amps"));
+        reference_rule_value("fault-run-resistivity", "iec"), value_of(parts, "k") * value_of(parts, "amps"));
 }
 
 /* Three phases: the impedance of the source and of one conductor add up. */

@@ -25,7 +25,7 @@
 struct chance_load {
     double planning_a;    /* >= 0, all its units together, after the continuous factor */
     double motor_unit_a;  /* > 0 for a motor: current of one unit, by which the largest is found; else 0 */
-    double motor_extra_a; /* >= 0, what it adds on top where it is the largest motor on; 0 for a continuous motor */
+    double motor_extra_a; /* >= 0, what it adds on top where it is the largest motor on */
     size_t group;         /* any number shared by the members; CHANCE_NO_GROUP: none */
 };
 

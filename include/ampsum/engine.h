@@ -29,9 +29,12 @@ double draw_current_a(double apparent_va, double voltage_v, int poles);
 
 /* The rule set's factors on planning current. Both 1 where the rule set has none. */
 struct planning_factors {
-    double continuous;    /* on a continuous load */
+    double continuous;    /* on a continuous load that is no motor */
     double largest_motor; /* on one unit of the largest motor that counts */
 };
+
+/* The factor of section 2's first step: `continuous` on a continuous load that is no motor, else 1. */
+double appliance_continuous_factor(const struct appliance *appliance, struct planning_factors factors);
 
 /* How many units of each appliance are on, by appliance index. NULL means all of each count. */
 typedef const unsigned *units_on;
@@ -70,7 +73,8 @@ struct branch_figures {
 /*
  * Totals branch `branch` with `on` (NULL: everything) at `voltage_v` (pass the branch's voltage_v for nominal).
  * `loads`: room for the branch's appliances.count entries, filled in file order, or NULL where only totals are wanted.
- * Section 2, in its order of steps: continuous factor, groups, largest motor; less than a relative 1e-9 apart is a tie.
+ * Section 2, in its order of steps: continuous factor; then groups and the largest motor together, so that the total is
+ * the largest that any choice of one member a group gives; less than a relative 1e-9 apart is a tie.
  * Never fails; memory is asked for only beyond some dozens of loads. Linear but for sorting the members of groups.
  * An uncounted load keeps its step-1 planning current. current_a never exceeds planning_a.
  * Checked: tests/outside/current.tsv.
@@ -117,7 +121,8 @@ struct panel_figures {
 /*
  * `panel_rows`: house->panel_count entries, filled. Each panel carries its branches and the panels it feeds, on the
  * same legs. `on` as in branch_total. Within one panel's scope a group counts once, and one motor gets the largest
- * motor's extra (on every leg that it takes). Linear in branches and appliances for each level of panels.
+ * motor's extra (on every leg that it takes), chosen together as in branch_total, each load's amperes counted once.
+ * Linear in branches and appliances for each level of panels.
  */
 void panels_total(const struct house *house, units_on on, struct planning_factors factors,
                   struct panel_figures *panel_rows);

@@ -23,15 +23,14 @@ struct settle_load {
     const struct settle_option *options; /* option_count >= 1 entries, each branch once; one option: it stays */
     size_t option_count;
     size_t home;  /* the option where it is now */
-    size_t group; /* of which only the largest on a branch counts; SETTLE_NO_GROUP without */
+    size_t group; /* of which one on a branch counts; SETTLE_NO_GROUP without */
     bool motor;
-    bool continuous;
 };
 
 /*
- * The planning current of a branch at a moment: of the loads on it that are on then, of each group only the largest
- * counts (ties: the first); the sum of what counts; and (largest_motor - 1) * unit_a for the counted motor of largest
- * unit_a (ties: the first), unless it is continuous. Contract, engineering.md, section 2. A branch is too full when
+ * The planning current of a branch at a moment: of the loads on it that are on then, one of each group counts; the sum
+ * of what counts, and (largest_motor - 1) * unit_a for the counted motor of largest unit_a; of all choices the one that
+ * makes this largest. Contract, engineering.md, section 2. A branch is too full when
  * that exceeds its limit at any moment, beyond a relative 1e-9.
  */
 struct settle_problem {
@@ -63,9 +62,9 @@ struct settle_plan {
  * house that share no reach are settled one by one. `ret_option`: load_count entries, the option of each load
  * afterwards (home everywhere where no plan was found).
  *
- * What is proved holds under one plain assumption: that a branch is never relieved by putting a load onto it (only a
- * group could bring that about, when its new largest member takes the place of a motor that weighs more with its
- * extra). Checked: tests/unit/test_settle.c, against all assignments and against a linear programming solver.
+ * A branch is never relieved by putting a load onto it, since a further load only adds to the choices that the planning
+ * current is the largest of; that is what the proofs stand on. Checked: tests/unit/test_settle.c, against all
+ * assignments and against a linear programming solver.
  */
 void settle_moves(const struct settle_problem *problem, size_t *ret_option, struct settle_plan *ret_plan);
 

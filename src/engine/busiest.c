@@ -23,7 +23,6 @@ struct search {
     const struct index_list *list;
     struct planning_factors factors;
     struct terms terms;
-    bool rising; /* more loads never plan for less: there are no groups */
     size_t words;
     size_t edge_count;
     short edge_min[MINUTES_IN_DAY]; /* minutes of a day at which something may change, in order */
@@ -65,10 +64,7 @@ static void edge_set(uint64_t *minutes, int minute)
     minutes[minute / WORD_BITS] |= UINT64_C(1) << (minute % WORD_BITS);
 }
 
-/*
- * Without groups more loads never plan for less, so that a new maximum can only be where a load comes on. In a group a
- * load may give way to one that plans for less once the largest motor is looked at, so that ends count too.
- */
+/* More loads never plan for less (lead.h), so that a new maximum can only be where a load comes on. */
 static void find_edges(struct search *search)
 {
     uint64_t minutes[WORDS_IN_DAY] = {1}; /* midnight is one */
@@ -76,9 +72,6 @@ static void find_edges(struct search *search)
         const struct window_list *use = &load_at(search, i)->use;
         for (size_t k = 0; k < use->count; k++) {
             edge_set(minutes, use->window[k].start_min);
-            if (!search->rising) {
-                edge_set(minutes, use->window[k].end_min);
-            }
         }
     }
     search->edge_count = 0;
@@ -216,8 +209,8 @@ static void terms_switch(struct search *search, const uint64_t *mask)
 static void look_at_day(struct search *search, int month, int day)
 {
     for (size_t edge = 0; edge < search->edge_count; edge++) {
-        /* A part of what is on at the best can't plan for more, unless a group is about. */
-        if (!switch_to(search, edge) && search->rising && search->best_a >= 0.0) {
+        /* A part of what is on at the best can't plan for more. */
+        if (!switch_to(search, edge) && search->best_a >= 0.0) {
             continue;
         }
         terms_switch(search, search->now);
@@ -266,7 +259,6 @@ void branch_busiest(const struct house *house, size_t branch, double voltage_v, 
     search.best = (struct moment){.month = list->count == 0 ? -1 : 0};
     search.best_a = -1.0;
     terms_init(&search.terms, house, branch, NULL, voltage_v, factors);
-    search.rising = search.terms.grouped_count == 0;
     if (any_limited(house, list)) {
         find_edges(&search);
         masks_init(&search);

@@ -38,7 +38,7 @@ static size_t add_branch_loads(const struct house *house, size_t branch, struct 
     for (size_t i = 0; i < list->count; i++) {
         const struct appliance *appliance = &house->appliances[list->index[i]];
         bool motor = appliance->behaviour == BEHAVIOUR_MOTOR;
-        double extra_a = motor && !appliance->continuous ? (factors.largest_motor - 1) * loads[i].unit_current_a : 0;
+        double extra_a = motor ? (factors.largest_motor - 1) * loads[i].unit_current_a : 0;
         ret_loads[i] = (struct chance_load){
             .planning_a = loads[i].planning_a,
             .motor_unit_a = motor ? loads[i].unit_current_a : 0,

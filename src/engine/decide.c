@@ -17,7 +17,7 @@ struct combos_problem decide_combos(const struct house *house, size_t branch, st
             .unit_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles),
             .count = appliance->count,
             .group = appliance->group_index == NO_INDEX ? COMBOS_NO_GROUP : appliance->group_index,
-            .continuous = appliance->continuous != 0,
+            .continuous = appliance_continuous_factor(appliance, factors) > 1,
             .motor = appliance->behaviour == BEHAVIOUR_MOTOR,
         };
     }

@@ -57,7 +57,7 @@ static struct settle_option option_on(const struct house *house, const struct ap
     const struct branch *what = &house->branches[branch];
     struct draw draw = appliance_draw(house, appliance, what->voltage_v);
     double unit_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
-    double planning_a = appliance->count * unit_a * (appliance->continuous != 0 ? factors.continuous : 1);
+    double planning_a = appliance->count * unit_a * appliance_continuous_factor(appliance, factors);
     return (struct settle_option){branch, planning_a, unit_a};
 }
 
@@ -93,7 +93,6 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
     load->options = kept;
     load->option_count = count;
     load->motor = appliance->behaviour == BEHAVIOUR_MOTOR;
-    load->continuous = appliance->continuous != 0;
     load->group = appliance->group_index == NO_INDEX ? SETTLE_NO_GROUP : appliance->group_index;
 }
 
@@ -115,17 +114,16 @@ static bool is_part(const uint64_t *part, const uint64_t *whole, size_t words)
     return true;
 }
 
-/* Adds a set unless it is there, or (with `parts_count` false) part of another; drops those that are part of it. */
-static void add_set(struct sets *sets, const uint64_t *set, bool parts_count)
+/* Adds a set unless it is part of another (more loads never plan for less); drops those that are part of it. */
+static void add_set(struct sets *sets, const uint64_t *set)
 {
     size_t kept = 0;
     for (size_t i = 0; i < sets->count; i++) {
         uint64_t *row = sets->row + i * sets->words;
-        bool same = memcmp(row, set, sets->words * sizeof *set) == 0;
-        if (same || (!parts_count && is_part(set, row, sets->words))) {
+        if (is_part(set, row, sets->words)) {
             return; /* nothing can have been dropped before: that would make it part of a part */
         }
-        if (parts_count || !is_part(row, set, sets->words)) {
+        if (!is_part(row, set, sets->words)) {
             memmove(sets->row + kept++ * sets->words, row, sets->words * sizeof *row);
         }
     }
@@ -141,10 +139,8 @@ static void add_set(struct sets *sets, const uint64_t *set, bool parts_count)
 static bool find_sets(const struct house *house, struct sets *sets)
 {
     size_t *index = memory_resize(NULL, house->appliance_count, sizeof *index);
-    bool grouped = false;
     for (size_t i = 0; i < house->appliance_count; i++) {
         index[i] = i;
-        grouped = grouped || house->appliances[i].group_index != NO_INDEX;
     }
     sets->words = house->appliance_count / WORD_BITS + 1;
     uint64_t *set = memory_resize(NULL, sets->words, sizeof *set);
@@ -158,7 +154,7 @@ static bool find_sets(const struct house *house, struct sets *sets)
         for (size_t i = 0; i < house->appliance_count; i++) {
             set[i / WORD_BITS] |= (uint64_t)appliance_is_on(&house->appliances[i], at) << (i % WORD_BITS);
         }
-        add_set(sets, set, grouped);
+        add_set(sets, set);
         whole = sets->count <= MOMENTS_MOST;
     }
     moments_done(&moments);

@@ -54,3 +54,8 @@ double draw_current_a(double apparent_va, double voltage_v, int poles)
     assert(voltage_v > 0.0);
     return apparent_va / (poles == 3 ? SQRT_3 * voltage_v : voltage_v);
 }
+
+double appliance_continuous_factor(const struct appliance *appliance, struct planning_factors factors)
+{
+    return appliance->continuous != 0 && appliance->behaviour != BEHAVIOUR_MOTOR ? factors.continuous : 1.0;
+}

@@ -7,17 +7,11 @@
 
 enum { LEG_COUNT = 3 };
 
-/* A motor that may be the largest of its scope. */
-struct motor {
-    double unit_current_a;
-    size_t appliance; /* NO_INDEX: none */
-};
-
 /* What the loads of a branch that have no group bring to every panel above it. */
 struct branch_sum {
     struct draw draw;
     double planning_a;
-    struct motor motor;
+    struct leader motor;  /* the largest of them; of several branches' the panel's largest is found */
     size_t first_grouped; /* its loads that have a group: entries of `grouped` */
     size_t grouped_count;
 };
@@ -45,7 +39,8 @@ struct bus {
     double complex leg_a[LEG_COUNT];
     double complex neutral_a;
     double planning_a[LEG_COUNT];
-    struct motor motor;
+    double sum_a; /* planning currents of what counts, each load once */
+    struct leader leader;
 };
 
 /* ------------------------------------------------------------------ preparing ----------------------------- */
@@ -54,14 +49,6 @@ struct bus {
 static bool goes_before(double a, size_t a_place, double b, size_t b_place)
 {
     return is_larger(a, b) || (!is_larger(b, a) && a_place < b_place);
-}
-
-static void motor_offer(struct motor *motor, double unit_current_a, size_t appliance)
-{
-    if (appliance != NO_INDEX && (motor->appliance == NO_INDEX ||
-                                  goes_before(unit_current_a, appliance, motor->unit_current_a, motor->appliance))) {
-        *motor = (struct motor){.unit_current_a = unit_current_a, .appliance = appliance};
-    }
 }
 
 static void sum_load(struct work *work, size_t appliance, units_on on)
@@ -81,7 +68,10 @@ static void sum_load(struct work *work, size_t appliance, units_on on)
     sum->draw.power_w += term.draw.power_w;
     sum->draw.reactive_var += term.draw.reactive_var;
     sum->planning_a += term.planning_a;
-    motor_offer(&sum->motor, term.unit_current_a, term.motor ? appliance : NO_INDEX);
+    if (term.motor) {
+        double extra_a = motor_extra_a(&term, work->factors);
+        leader_offer(&sum->motor, leader_of(appliance, extra_a, term.planning_a, appliance, 0.0), 0.0);
+    }
 }
 
 /* Room in `grouped` for the loads of each branch that have a group, one branch after the other. */
@@ -115,7 +105,7 @@ static void fetch_ahead(const struct work *work, size_t appliance)
 static void sum_branches(struct work *work, units_on on)
 {
     for (size_t i = 0; i < work->house->branch_count; i++) {
-        work->sums[i] = (struct branch_sum){.motor = {.appliance = NO_INDEX}};
+        work->sums[i] = (struct branch_sum){.motor = no_leader};
     }
     place_grouped(work);
     for (size_t i = 0; i < work->house->appliance_count; i++) {
@@ -222,17 +212,43 @@ static void choose_in_groups(struct work *work, const struct branch_sum *sum)
     }
 }
 
+static void sum_branch(const struct work *work, const struct branch_sum *sum, struct bus *bus)
+{
+    bus->sum_a += sum->planning_a;
+    for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
+        const struct term *term = &work->grouped[i].term;
+        bus->sum_a += work->group_best[term->group] == i ? term->planning_a : 0.0;
+    }
+}
+
+static void offer_motors(const struct work *work, const struct branch_sum *sum, struct bus *bus)
+{
+    if (sum->motor.load != NO_LEADER) {
+        leader_offer(&bus->leader, sum->motor, bus->sum_a);
+    }
+    for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
+        const struct term *term = &work->grouped[i].term;
+        const struct grouped_load *best = &work->grouped[work->group_best[term->group]];
+        if (term->motor) {
+            double extra_a = motor_extra_a(term, work->factors);
+            struct leader other = leader_of(work->grouped[i].appliance, extra_a, term->planning_a, best->appliance,
+                                            best->term.planning_a);
+            leader_offer(&bus->leader, other, bus->sum_a);
+        }
+    }
+}
+
 static void add_branch(const struct work *work, size_t index, struct bus *bus)
 {
     const struct branch *branch = &work->house->branches[index];
     const struct branch_sum *sum = &work->sums[index];
     bus_add(bus, work->house, branch, sum->draw, sum->planning_a);
-    motor_offer(&bus->motor, sum->motor.unit_current_a, sum->motor.appliance);
     for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
         const struct term *term = &work->grouped[i].term;
-        if (work->group_best[term->group] == i) {
+        size_t appliance = work->grouped[i].appliance;
+        bool stands = work->group_best[term->group] == i && appliance != bus->leader.instead;
+        if (stands || appliance == bus->leader.load) {
             bus_add(bus, work->house, branch, term->draw, term->planning_a);
-            motor_offer(&bus->motor, term->unit_current_a, term->motor ? work->grouped[i].appliance : NO_INDEX);
         }
     }
 }
@@ -246,32 +262,52 @@ static void forget_groups(struct work *work, const struct branch_sum *sum)
 
 static void add_motor_extra(const struct work *work, struct bus *bus)
 {
-    if (bus->motor.appliance == NO_INDEX || work->house->appliances[bus->motor.appliance].continuous != 0) {
+    if (bus->leader.load == NO_LEADER) {
         return;
     }
+    const struct appliance *motor = &work->house->appliances[bus->leader.load];
+    const struct branch *branch = &work->house->branches[motor->branch];
+    struct term term = term_of(work->house, motor, 1, branch->voltage_v, work->factors);
     int legs[LEG_COUNT];
-    int count = legs_of(work->house->branches[work->house->appliances[bus->motor.appliance].branch].legs, legs);
+    int count = legs_of(branch->legs, legs);
     for (int i = 0; i < count; i++) {
-        bus->planning_a[legs[i]] += (work->factors.largest_motor - 1.0) * bus->motor.unit_current_a;
+        bus->planning_a[legs[i]] += motor_extra_a(&term, work->factors);
+    }
+}
+
+enum pass { CHOOSE, SUM, LEAD, ADD, FORGET, PASSES };
+
+static void pass_branch(struct work *work, enum pass pass, size_t branch, struct bus *bus)
+{
+    const struct branch_sum *sum = &work->sums[branch];
+    switch (pass) {
+    case CHOOSE:
+        choose_in_groups(work, sum);
+        break;
+    case SUM:
+        sum_branch(work, sum, bus);
+        break;
+    case LEAD:
+        offer_motors(work, sum, bus);
+        break;
+    case ADD:
+        add_branch(work, branch, bus);
+        break;
+    default:
+        forget_groups(work, sum);
+        break;
     }
 }
 
 static void total_panel(struct work *work, size_t panel, struct panel_figures *ret_figures)
 {
-    struct bus bus = {.motor = {.appliance = NO_INDEX}};
+    struct bus bus = {.leader = no_leader};
     find_scope(work, panel);
-    for (int pass = 0; pass < 3; pass++) {
+    for (enum pass pass = CHOOSE; pass < PASSES; pass++) {
         for (size_t s = 0; s < work->scope_count; s++) {
             size_t at = work->scope[s];
             for (size_t i = work->first_branch[at]; i < work->first_branch[at + 1]; i++) {
-                size_t branch = work->branches[i];
-                if (pass == 0) {
-                    choose_in_groups(work, &work->sums[branch]);
-                } else if (pass == 1) {
-                    add_branch(work, branch, &bus);
-                } else {
-                    forget_groups(work, &work->sums[branch]);
-                }
+                pass_branch(work, pass, work->branches[i], &bus);
             }
         }
     }

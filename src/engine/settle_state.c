@@ -12,48 +12,58 @@ static const struct settle_option *option_of(const struct settle_problem *proble
     return &problem->loads[load].options[option[load]];
 }
 
-/* False where another member of the load's group counts instead. */
-static bool load_counts(const struct settle_problem *problem, const size_t *option, const size_t *members, size_t count,
-                        size_t load, size_t moment)
+/* The members of a branch, of which some are on at a moment. */
+struct moment_members {
+    const struct settle_problem *problem;
+    const size_t *option;
+    const size_t *members;
+    size_t count;
+    size_t moment;
+};
+
+static bool member_on(const struct moment_members *here, size_t load)
 {
-    size_t group = problem->loads[load].group;
-    double own_a = option_of(problem, option, load)->planning_a;
-    for (size_t i = 0; group != SETTLE_NO_GROUP && i < count; i++) {
-        size_t other = members[i];
-        bool on = problem->is_on == NULL || problem->is_on[other * problem->moment_count + moment];
-        if (other == load || problem->loads[other].group != group || !on) {
-            continue;
-        }
-        double other_a = option_of(problem, option, other)->planning_a;
-        if (other_a > own_a || (other_a == own_a && other < load)) {
-            return false;
-        }
-    }
-    return true;
+    const struct settle_problem *problem = here->problem;
+    return problem->is_on == NULL || problem->is_on[load * problem->moment_count + here->moment];
 }
 
-static double members_a(const struct settle_problem *problem, const size_t *option, const size_t *members, size_t count,
-                        size_t moment)
+/* What stands for the group of members[place]: the most that one of those on plans for; *ret_first: it is the first. */
+static double group_most_a(const struct moment_members *here, size_t place, bool *ret_first)
 {
-    double planning_a = 0;
-    double largest_a = 0;
-    size_t largest = SIZE_MAX;
-    for (size_t i = 0; i < count; i++) {
-        size_t load = members[i];
-        bool on = problem->is_on == NULL || problem->is_on[load * problem->moment_count + moment];
-        if (!on || !load_counts(problem, option, members, count, load, moment)) {
-            continue;
-        }
-        const struct settle_option *here = option_of(problem, option, load);
-        planning_a += here->planning_a;
-        if (problem->loads[load].motor && here->planning_a > 0 &&
-            (largest == SIZE_MAX || here->unit_a > largest_a || (here->unit_a == largest_a && load < largest))) {
-            largest = load;
-            largest_a = here->unit_a;
+    const struct settle_load *loads = here->problem->loads;
+    size_t group = loads[here->members[place]].group;
+    double most_a = option_of(here->problem, here->option, here->members[place])->planning_a;
+    *ret_first = true;
+    for (size_t i = 0; group != SETTLE_NO_GROUP && i < here->count; i++) {
+        size_t other = here->members[i];
+        if (i != place && loads[other].group == group && member_on(here, other)) {
+            most_a = fmax(most_a, option_of(here->problem, here->option, other)->planning_a);
+            *ret_first = *ret_first && i > place;
         }
     }
-    bool extra = largest != SIZE_MAX && !problem->loads[largest].continuous;
-    return extra ? planning_a + (problem->largest_motor - 1) * largest_a : planning_a;
+    return most_a;
+}
+
+/* The largest member stands for each group; then the motor that raises the sum most takes the extra (lead.h). */
+static double members_a(const struct moment_members *here)
+{
+    double planning_a = 0;
+    double gain_a = 0;
+    for (size_t i = 0; i < here->count; i++) {
+        size_t load = here->members[i];
+        if (!member_on(here, load)) {
+            continue;
+        }
+        const struct settle_option *option = option_of(here->problem, here->option, load);
+        bool first = false;
+        double most_a = group_most_a(here, i, &first);
+        planning_a += first ? most_a : 0;
+        if (here->problem->loads[load].motor) {
+            double extra_a = (here->problem->largest_motor - 1) * option->unit_a;
+            gain_a = fmax(gain_a, extra_a - (most_a - option->planning_a));
+        }
+    }
+    return planning_a + gain_a;
 }
 
 double settle_branch_a(const struct settle_problem *problem, const size_t *option, size_t branch, size_t moment)
@@ -65,30 +75,22 @@ double settle_branch_a(const struct settle_problem *problem, const size_t *optio
             members[count++] = i;
         }
     }
-    double planning_a = members_a(problem, option, members, count, moment);
+    struct moment_members here = {problem, option, members, count, moment};
+    double planning_a = members_a(&here);
     free(members);
     return planning_a;
 }
 
 /*
  * Bounds on what one load changes. Leaving, it takes at most its planning current and the extra that it may have had as
- * the largest motor. Coming, it brings its planning current; less the extra of a smaller motor where it is a continuous
- * one that takes the lead; and perhaps nothing where its group has a larger member.
+ * the largest motor. Coming, it brings at least its planning current; perhaps nothing where its group has another.
  */
 static struct place place_of(const struct settle_problem *problem, const struct settle_load *load,
                              const struct settle_option *option)
 {
     double extra_a = load->motor ? (problem->largest_motor - 1) * option->unit_a : 0;
-    struct place place = {option->planning_a, option->planning_a};
-    if (load->continuous) {
-        place.least_a = fmax(0, option->planning_a - extra_a);
-    } else {
-        place.most_a += extra_a;
-    }
-    if (load->group != SETTLE_NO_GROUP) {
-        place.least_a = 0;
-    }
-    return place;
+    return (struct place){.most_a = option->planning_a + extra_a,
+                          .least_a = load->group == SETTLE_NO_GROUP ? option->planning_a : 0};
 }
 
 double state_excess_a(const struct state *state, size_t branch)
@@ -126,8 +128,9 @@ static void find_values(struct state *state, size_t branch)
 {
     size_t moments = state->problem->moment_count;
     for (size_t i = 0; i < moments; i++) {
-        state->value_a[branch * moments + i] =
-            members_a(state->problem, state->option, state->members[branch], state->member_count[branch], i);
+        struct moment_members here = {state->problem, state->option, state->members[branch],
+                                      state->member_count[branch], i};
+        state->value_a[branch * moments + i] = members_a(&here);
     }
 }
 

@@ -58,59 +58,89 @@ struct term term_of(const struct house *house, const struct appliance *appliance
         .units = units,
         .unit_current_a = unit_current_a,
         .current_a = current_a,
-        .planning_a = appliance->continuous ? factors.continuous * current_a : current_a,
+        .planning_a = current_a * appliance_continuous_factor(appliance, factors),
         .group = appliance->group_index,
         .motor = appliance->behaviour == BEHAVIOUR_MOTOR,
-        .continuous = appliance->continuous != 0,
         .on = units > 0,
     };
 }
 
-/* Step 2: of each group the largest planning current that is on, the first in the file where equal. */
-static void reduce_groups(struct terms *terms)
+static double sum_ungrouped(const struct terms *terms)
 {
+    double sum_a = 0.0;
+    for (size_t i = 0; i < terms->count; i++) {
+        const struct term *term = &terms->term[i];
+        sum_a += term->on && term->group == NO_INDEX ? term->planning_a : 0.0;
+    }
+    return sum_a;
+}
+
+/* Of each group the largest planning current that is on counts at first, the first in the file where equal. */
+static double reduce_groups(struct terms *terms)
+{
+    double sum_a = 0.0;
     for (size_t first = 0; first < terms->grouped_count;) {
         struct term *best = NULL;
         size_t i = first;
         for (; i < terms->grouped_count && terms->grouped[i].group == terms->grouped[first].group; i++) {
             struct term *term = &terms->term[terms->grouped[i].term];
-            term->counted = false;
             if (term->on && (best == NULL || is_larger(term->planning_a, best->planning_a))) {
                 best = term;
             }
         }
-        if (best != NULL) {
-            best->counted = true;
+        for (size_t k = first; k < i; k++) {
+            terms->grouped[k].best = best == NULL ? NO_LEADER : (size_t)(best - terms->term);
         }
+        sum_a += best == NULL ? 0.0 : best->planning_a;
         first = i;
+    }
+    return sum_a;
+}
+
+static struct leader find_leader(const struct terms *terms, struct planning_factors factors, double sum_a)
+{
+    struct leader leader = no_leader;
+    for (size_t i = 0; i < terms->count; i++) {
+        const struct term *term = &terms->term[i];
+        if (term->on && term->motor && term->group == NO_INDEX) {
+            leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, i, 0.0), sum_a);
+        }
+    }
+    for (size_t k = 0; k < terms->grouped_count; k++) {
+        size_t i = terms->grouped[k].term;
+        const struct term *term = &terms->term[i];
+        if (term->on && term->motor) {
+            size_t best = terms->grouped[k].best;
+            double most_a = terms->term[best].planning_a;
+            leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, best, most_a), sum_a);
+        }
+    }
+    return leader;
+}
+
+static void mark_counted(struct terms *terms, struct leader leader)
+{
+    for (size_t i = 0; i < terms->count; i++) {
+        terms->term[i].counted = terms->term[i].on && terms->term[i].group == NO_INDEX;
+    }
+    for (size_t k = 0; k < terms->grouped_count; k++) {
+        if (terms->grouped[k].best != NO_LEADER) {
+            terms->term[terms->grouped[k].best].counted = true;
+        }
+    }
+    if (leader.load != NO_LEADER) {
+        terms->term[leader.instead].counted = false;
+        terms->term[leader.load].counted = true;
     }
 }
 
 double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor)
 {
-    for (size_t i = 0; i < terms->count; i++) {
-        terms->term[i].counted = terms->term[i].on;
-    }
-    reduce_groups(terms);
-    double planning_a = 0.0;
-    size_t motor = NO_INDEX;
-    for (size_t i = 0; i < terms->count; i++) {
-        const struct term *term = &terms->term[i];
-        if (!term->counted) {
-            continue;
-        }
-        planning_a += term->planning_a;
-        if (term->motor && (motor == NO_INDEX || is_larger(term->unit_current_a, terms->term[motor].unit_current_a))) {
-            motor = i;
-        }
-    }
-    /* Step 3: a continuous largest motor has had its factor, and no other motor takes its place. */
-    bool extra = motor != NO_INDEX && !terms->term[motor].continuous;
-    if (extra) {
-        planning_a += (factors.largest_motor - 1.0) * terms->term[motor].unit_current_a;
-    }
+    double sum_a = sum_ungrouped(terms) + reduce_groups(terms);
+    struct leader leader = find_leader(terms, factors, sum_a);
+    mark_counted(terms, leader);
     if (ret_motor != NULL) {
-        *ret_motor = extra ? motor : NO_INDEX;
+        *ret_motor = leader.load == NO_LEADER ? NO_INDEX : leader.load;
     }
-    return planning_a;
+    return sum_a + leader.gain_a;
 }

@@ -8,6 +8,7 @@
 #include <stddef.h>
 
 #include "ampsum/engine.h"
+#include "lead.h"
 
 #define SQRT_3 1.7320508075688772
 
@@ -22,7 +23,6 @@ struct term {
     double planning_a; /* step 1: after the continuous factor */
     size_t group;      /* NO_INDEX without one */
     bool motor;
-    bool continuous;
     bool on;
     bool counted; /* set by terms_planning_a */
 };
@@ -31,6 +31,7 @@ struct term {
 struct grouped {
     size_t group;
     size_t term;
+    size_t best; /* the term of the group that plans for most, set by terms_planning_a; NO_LEADER where none is on */
 };
 
 /* The terms of a branch, in file order, with the members of each group gathered. */
@@ -43,16 +44,16 @@ struct terms {
     struct grouped grouped_here[TERMS_ON_STACK];
 };
 
-/* True where a is larger than b by more than a relative 1e-9: less than that is a tie. */
-static inline bool is_larger(double a, double b)
-{
-    return a > b + 1e-9 * b;
-}
-
 /* Fills the terms of a branch; units of `on` (NULL: all). Free with terms_done. */
 void terms_init(struct terms *terms, const struct house *house, size_t branch, units_on on, double voltage_v,
                 struct planning_factors factors);
 void terms_done(struct terms *terms);
+
+/* What the term's motor brings on top where it is the largest that counts: one of its units. */
+static inline double motor_extra_a(const struct term *term, struct planning_factors factors)
+{
+    return (factors.largest_motor - 1.0) * term->unit_current_a;
+}
 
 /* One term: step 1 of the planning current. */
 struct term term_of(const struct house *house, const struct appliance *appliance, unsigned units, double voltage_v,
@@ -60,7 +61,8 @@ struct term term_of(const struct house *house, const struct appliance *appliance
 
 /*
  * Steps 2 and 3 over the terms that are on: marks those that count and returns the sum of their planning currents with
- * the largest motor's extra. `ret_motor` (may be NULL): the term that got the extra, NO_INDEX where none did.
+ * the largest motor's extra, the largest that any choice of members gives. `ret_motor` (may be NULL): the term that got
+ * the extra, NO_INDEX where none did.
  */
 double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor);
 

@@ -24,7 +24,7 @@ void report_branch_steps(const struct assessment *assessment, size_t index, stru
                 .unit_current_a = load->unit_current_a,
                 .planning_a = load->planning_a,
                 .hours_day = appliance->on_time_s / 3600,
-                .continuous = appliance->continuous != 0,
+                .continuous = appliance_continuous_factor(appliance, assessment->factors) > 1,
                 .counted = load->counted,
                 .largest_motor = load->largest_motor,
             };

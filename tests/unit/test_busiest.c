@@ -172,8 +172,8 @@ START_TEST(ties_go_to_the_earlier_minute)
 }
 END_TEST
 
-/* Of the group the heater plans for more, until it goes off and the motor, with its extra, counts instead. */
-START_TEST(a_load_that_goes_off_may_bring_the_maximum)
+/* The heater plans for more, the motor for most with its extra: it counts from the minute it comes on. */
+START_TEST(of_a_group_the_motor_with_its_extra_counts)
 {
     struct house *house = fixture_new(SYSTEM_SINGLE_PHASE, 100.0, 1, 2);
     fixture_branch(house, LEG_A, 20.0);
@@ -187,7 +187,7 @@ START_TEST(a_load_that_goes_off_may_bring_the_maximum)
     struct moment moment;
     struct branch_figures figures;
     branch_busiest(house, 0, 100.0, us, NULL, &moment, &figures);
-    ck_assert_int_eq(moment.minute, 8 * 60);
+    ck_assert_int_eq(moment.minute, 7 * 60);
     ck_assert(figures.planning_a == 12.5);
     house_free(house);
 }
@@ -202,7 +202,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, no_schedule_is_everything_in_january);
     tcase_add_test(tests, the_week_wraps_inside_a_month);
     tcase_add_test(tests, ties_go_to_the_earlier_minute);
-    tcase_add_test(tests, a_load_that_goes_off_may_bring_the_maximum);
+    tcase_add_test(tests, of_a_group_the_motor_with_its_extra_counts);
     suite_add_tcase(suite, tests);
     return suite;
 }

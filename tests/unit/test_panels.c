@@ -97,46 +97,95 @@ static struct house *random_house(uint64_t *state)
     return house;
 }
 
+enum { GROUPS = 3 };
+
+struct plain_load {
+    double planning_a;
+    double extra_a; /* as the largest motor */
+    size_t group;
+};
+
+/* The total of one choice: member[g] counts for group g. */
+static double plain_choice(const struct plain_load *loads, const bool *in_scope, size_t count, const size_t *member,
+                           size_t *ret_motor)
+{
+    double sum_a = 0.0;
+    double extra_a = 0.0;
+    *ret_motor = NO_INDEX;
+    for (size_t i = 0; i < count; i++) {
+        if (!in_scope[i] || (loads[i].group != NO_INDEX && member[loads[i].group] != i)) {
+            continue;
+        }
+        sum_a += loads[i].planning_a;
+        if (loads[i].extra_a > extra_a * (1 + 1e-9)) {
+            extra_a = loads[i].extra_a;
+            *ret_motor = i;
+        }
+    }
+    return sum_a + extra_a;
+}
+
+/* Every choice of one member a group is tried; the first of those that make the total largest. */
+static void plain_members(const struct plain_load *loads, const bool *in_scope, size_t count, size_t *ret_member,
+                          size_t *ret_motor)
+{
+    size_t member[GROUPS + 1] = {0};
+    double best_a = -1.0;
+    for (; count > 0 && member[GROUPS] == 0;) {
+        bool allowed = true;
+        for (size_t i = 0; i < count; i++) {
+            size_t group = loads[i].group;
+            allowed = allowed && (group == NO_INDEX || !in_scope[i] ||
+                                  (in_scope[member[group]] && loads[member[group]].group == group));
+        }
+        size_t motor = NO_INDEX;
+        double sum_a = plain_choice(loads, in_scope, count, member, &motor);
+        if (allowed && sum_a > best_a * (1 + 1e-9)) {
+            best_a = sum_a;
+            memcpy(ret_member, member, GROUPS * sizeof *member);
+            *ret_motor = motor;
+        }
+        size_t at = 0;
+        while (at < GROUPS && ++member[at] == count) {
+            member[at++] = 0;
+        }
+        member[GROUPS] += at == GROUPS;
+    }
+}
+
 /* What counts in a panel's scope, written down as plainly as it reads. */
 static void plain_panel(const struct house *house, size_t panel, double complex *leg_a, double complex *neutral_a,
                         double *planning_a)
 {
-    double plan[LOADS_MOST];
-    double unit[LOADS_MOST];
-    size_t motor = NO_INDEX;
+    struct plain_load loads[LOADS_MOST];
+    bool in_scope[LOADS_MOST];
     for (size_t i = 0; i < house->appliance_count; i++) {
         const struct appliance *load = &house->appliances[i];
         const struct branch *branch = &house->branches[load->branch];
         double wide_v = branch->voltage_v * (branch->poles == 3 ? sqrt(3.0) : 1.0);
-        unit[i] = load->power_w / load->power_factor / wide_v;
-        plan[i] = unit[i] * load->count * (load->continuous != 0 ? 1.25 : 1.0);
+        double unit_a = load->power_w / load->power_factor / wide_v;
+        bool motor = load->behaviour == BEHAVIOUR_MOTOR;
+        loads[i] = (struct plain_load){.planning_a = unit_a * load->count * (load->continuous && !motor ? 1.25 : 1.0),
+                                       .extra_a = motor ? 0.25 * unit_a : 0.0,
+                                       .group = load->group_index};
+        in_scope[i] = feeds(house, panel, load->branch);
     }
+    size_t member[GROUPS] = {0};
+    size_t motor = NO_INDEX;
+    plain_members(loads, in_scope, house->appliance_count, member, &motor);
     for (size_t i = 0; i < house->appliance_count; i++) {
         const struct appliance *load = &house->appliances[i];
         const struct branch *branch = &house->branches[load->branch];
-        bool counts = feeds(house, panel, load->branch);
-        for (size_t k = 0; k < house->appliance_count && load->group_index != NO_INDEX; k++) {
-            bool rival = k != i && house->appliances[k].group_index == load->group_index &&
-                         feeds(house, panel, house->appliances[k].branch);
-            bool tie = fabs(plan[k] - plan[i]) <= 1e-9 * plan[i];
-            counts = counts && !(rival && (tie ? k < i : plan[k] > plan[i]));
-        }
-        if (!counts) {
+        if (!in_scope[i] || (loads[i].group != NO_INDEX && member[loads[i].group] != i)) {
             continue;
         }
         double va = load->power_w / load->power_factor;
         double complex power = load->count * (load->power_w + I * sqrt(va * va - load->power_w * load->power_w));
         load_currents(house, branch, power, leg_a, neutral_a);
         for (int leg = 0; leg < 3; leg++) {
-            planning_a[leg] += (branch->legs >> leg & 1U) != 0 ? plan[i] : 0.0;
+            planning_a[leg] +=
+                (branch->legs >> leg & 1U) != 0 ? loads[i].planning_a + (i == motor ? loads[i].extra_a : 0.0) : 0.0;
         }
-        if (load->behaviour == BEHAVIOUR_MOTOR && (motor == NO_INDEX || unit[i] > unit[motor] * (1 + 1e-9))) {
-            motor = i;
-        }
-    }
-    for (int leg = 0; leg < 3 && motor != NO_INDEX && house->appliances[motor].continuous == 0; leg++) {
-        unsigned legs = house->branches[house->appliances[motor].branch].legs;
-        planning_a[leg] += (legs >> leg & 1U) != 0 ? 0.25 * unit[motor] : 0.0;
     }
 }
 

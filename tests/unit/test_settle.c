@@ -8,7 +8,7 @@
 #include "runner.h"
 #include "settle_glpk.h"
 
-enum { LOADS_MOST = 200, BRANCHES_MOST = 40, OPTIONS_MOST = 5, MOMENTS_MOST = 4 };
+enum { LOADS_MOST = 200, BRANCHES_MOST = 40, OPTIONS_MOST = 5, MOMENTS_MOST = 4, GROUPS = 2 };
 
 struct house_case {
     struct settle_option options[LOADS_MOST][OPTIONS_MOST];
@@ -69,7 +69,7 @@ static void random_house(struct house_case *house, size_t branches, size_t loads
     house->problem.limit_a = house->limit_a;
 }
 
-/* Adds what makes branches more than sums: motors, groups of other loads, moments, a second voltage. */
+/* Adds what makes branches more than sums: motors, groups, moments, a second voltage. */
 static void make_hard(struct house_case *house)
 {
     struct settle_problem *problem = &house->problem;
@@ -79,12 +79,11 @@ static void make_hard(struct house_case *house)
     for (size_t i = 0; i < problem->load_count; i++) {
         struct settle_load *load = &house->loads[i];
         load->motor = random_below(3) == 0;
-        load->continuous = random_below(3) == 0;
-        load->group = !load->motor && random_below(4) == 0 ? random_below(2) : SETTLE_NO_GROUP;
+        load->group = random_below(4) == 0 ? random_below(GROUPS) : SETTLE_NO_GROUP;
         for (size_t k = 0; k < load->option_count; k++) {
             struct settle_option *option = &house->options[i][k];
             double voltage = option->branch % 3 == 2 ? 2 : 1;
-            option->unit_a /= voltage * (load->continuous ? problem->largest_motor : 1);
+            option->unit_a /= voltage * (double)(1 + i % 2); /* of one unit, or of two */
             option->planning_a /= voltage;
         }
         for (size_t m = 0; m < problem->moment_count; m++) {
@@ -94,6 +93,45 @@ static void make_hard(struct house_case *house)
     for (size_t i = 0; i < problem->branch_count; i++) {
         house->limit_a[i] *= 0.6 + 0.1 * (double)random_below(5);
     }
+}
+
+/* The total where member[g] counts for group g; -1 where a group with loads there has none that counts. */
+static double plain_choice(const struct settle_problem *problem, const size_t *option, size_t branch, size_t moment,
+                           const size_t *member)
+{
+    double sum_a = 0;
+    double unit_a = 0;
+    bool has[GROUPS] = {false};
+    bool counts[GROUPS] = {false};
+    for (size_t i = 0; i < problem->load_count; i++) {
+        const struct settle_load *load = &problem->loads[i];
+        const struct settle_option *here = &load->options[option[i]];
+        bool on = problem->is_on == NULL || problem->is_on[i * problem->moment_count + moment];
+        if (!on || here->branch != branch) {
+            continue;
+        }
+        if (load->group != SETTLE_NO_GROUP) {
+            has[load->group] = true;
+            counts[load->group] = counts[load->group] || member[load->group] == i;
+        }
+        if (load->group == SETTLE_NO_GROUP || member[load->group] == i) {
+            sum_a += here->planning_a;
+            unit_a = load->motor ? fmax(unit_a, here->unit_a) : unit_a;
+        }
+    }
+    bool allowed = has[0] == counts[0] && has[1] == counts[1];
+    return allowed ? sum_a + (problem->largest_motor - 1) * unit_a : -1;
+}
+
+/* The planning current by its definition: every choice of one member a group is tried. */
+static double plain_branch_a(const struct settle_problem *problem, const size_t *option, size_t branch, size_t moment)
+{
+    double most_a = 0;
+    for (size_t i = 0; i < problem->load_count * problem->load_count; i++) {
+        size_t member[GROUPS] = {i % problem->load_count, i / problem->load_count};
+        most_a = fmax(most_a, plain_choice(problem, option, branch, moment, member));
+    }
+    return most_a;
 }
 
 static double plain_ratio(const struct settle_problem *problem, const size_t *option)
@@ -171,6 +209,26 @@ START_TEST(small_houses_match_all_assignments)
 }
 END_TEST
 
+START_TEST(branches_plan_as_defined)
+{
+    size_t with_motors = 0;
+    for (int i = 0; i < 400; i++) {
+        struct house_case house;
+        random_house(&house, 2, 4 + random_below(6), 0, 1);
+        make_hard(&house);
+        size_t option[LOADS_MOST] = {0};
+        for (size_t m = 0; m < house.problem.moment_count; m++) {
+            for (size_t b = 0; b < 2; b++) {
+                double want_a = plain_branch_a(&house.problem, option, b, m);
+                ck_assert_double_eq_tol(settle_branch_a(&house.problem, option, b, m), want_a, 1e-9);
+            }
+        }
+        with_motors += house.problem.largest_motor > 1;
+    }
+    ck_assert_uint_gt(with_motors, 100);
+}
+END_TEST
+
 START_TEST(random_houses_match_a_general_solver)
 {
     for (int i = 0; i < 200; i++) {
@@ -219,7 +277,7 @@ END_TEST
 START_TEST(nothing_to_do_moves_nothing)
 {
     struct settle_option options[] = {{0, 10, 0}, {1, 10, 0}};
-    struct settle_load load = {options, 2, 0, SETTLE_NO_GROUP, false, false};
+    struct settle_load load = {options, 2, 0, SETTLE_NO_GROUP, false};
     double limit_a[] = {10, 10};
     struct settle_problem problem = {&load, 1, limit_a, 2, 1, NULL, 1.25, 0, false};
     size_t option = 9;
@@ -303,8 +361,9 @@ END_TEST
 Suite *make_suite(void)
 {
     const TTest *const tests[] = {
-        small_houses_match_all_assignments, random_houses_match_a_general_solver, stopped_search_says_what_is_proved,
-        nothing_to_do_moves_nothing,        legs_match_all_assignments,           forty_branches_balance_perfectly,
+        branches_plan_as_defined,           small_houses_match_all_assignments, random_houses_match_a_general_solver,
+        stopped_search_says_what_is_proved, nothing_to_do_moves_nothing,        legs_match_all_assignments,
+        forty_branches_balance_perfectly,
     };
     Suite *suite = suite_create("settle");
     for (size_t i = 0; i < sizeof tests / sizeof *tests; i++) {

@@ -469,7 +469,7 @@ START_TEST(interrupted_creating_leaves_nothing)
     for (int i = 0; i < 5000 && files_count() == 0; i++) {
         usleep(1000);
     }
-    ck_assert_uint_eq(files_count(), 1);
+    ck_assert_uint_ge(files_count(), 1); /* for a moment a second one may stand beside it */
     kill(child, SIGINT);
     int status = 0;
     ck_assert_int_eq(waitpid(child, &status, 0), child);

@@ -12,7 +12,7 @@
 
 #include "ampsum/error.h"
 #include "ampsum/model.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "ampsum/store.h"
 #include "ampsum/text.h"
 

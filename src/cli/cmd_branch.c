@@ -77,13 +77,13 @@ static void write_totals(struct text *text, const char *title, const struct bran
 static void write_working(const struct assessment *assessment, size_t index, const struct page *page, struct text *text)
 {
     struct steps steps = {0};
-    report_branch_steps(assessment, index, &steps);
+    show_branch_steps(assessment, index, &steps);
     text_add(text, "\nWorking\n");
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
         step_write(&line, &steps.step[i], page->utf8);
         text_add(text, "  ");
-        report_wrap(page, 6, text_string(&line), text);
+        show_wrap(page, 6, text_string(&line), text);
         text_done(&line);
     }
     steps_done(&steps);
@@ -112,7 +112,7 @@ static void write_heading(const struct assessment *assessment, size_t index, con
     text_add_rounded(&line, branch->breaker_a, 1);
     text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
                 verdict_word(result->verdict));
-    report_wrap(page, 0, text_string(&line), text);
+    show_wrap(page, 0, text_string(&line), text);
     text_add_char(text, '\n');
     text_done(&line);
 }
@@ -134,7 +134,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
         struct text at = {0};
         text_add(&at, "Busiest minute, ");
         const size_t before = at.length;
-        report_busiest_moment(invocation->house, index, result->at, &at);
+        show_busiest_moment(invocation->house, index, result->at, &at);
         if (strcmp(text_string(&at) + before, "any time") != 0) {
             text_printf(&at, " in %s", month_word(result->at.month));
         }
@@ -151,10 +151,10 @@ static void write_text(struct invocation *invocation, const struct assessment *a
     }
     if (result->findings.count > 0) {
         text_add(text, "\nFindings\n");
-        report_findings_text(&result->findings, branch->id, true, &invocation->page, text);
+        show_findings_text(&result->findings, branch->id, true, &invocation->page, text);
     }
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     struct text next = {0};
     text_printf(&next, "ampsum combos HOUSE %s", branch->id);
     const char *lines[] = {text_string(&next), "ampsum check HOUSE", NULL};
@@ -167,7 +167,7 @@ static void write_json(struct invocation *invocation, const struct assessment *a
     struct energy_bill bill;
     invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_BRANCHES, &bill);
     json_t *answer = json_answer("branch", invocation->house->name);
-    json_t *branch = report_branch_json(assessment, &bill, index);
+    json_t *branch = show_branch_json(assessment, &bill, index);
     json_object_update_missing(answer, branch);
     json_decref(branch);
     json_cautions(answer, NULL);

@@ -32,8 +32,8 @@ static int first_shown(const struct assessment *assessment, bool notes)
 static void write_table(struct invocation *invocation, const struct assessment *assessment,
                         const struct energy_bill *bill)
 {
-    report_check_text(assessment, bill, &invocation->page, option_given(invocation, "summary"),
-                      option_given(invocation, "notes"), &invocation->out);
+    show_check_text(assessment, bill, &invocation->page, option_given(invocation, "summary"),
+                    option_given(invocation, "notes"), &invocation->out);
     const struct house *house = invocation->house;
     struct text next = {0};
     for (size_t i = 0; i < house->branch_count; i++) {
@@ -73,9 +73,9 @@ static int run(struct invocation *invocation)
     }
     struct assessment *assessment = assess_house(invocation->house, &choice);
     if (invocation->format == FORMAT_JSON) {
-        json_write(report_check_json(assessment, &bill), &invocation->out);
+        json_write(show_check_json(assessment, &bill), &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
-        struct table *table = report_check_table(assessment, &bill);
+        struct table *table = show_check_table(assessment, &bill);
         invocation_table(invocation, table);
         table_free(table);
     } else {

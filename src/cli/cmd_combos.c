@@ -159,7 +159,7 @@ static void write_heading(struct invocation *invocation, const struct answer *an
     text_printf(&line, "%s: %s, breaker ", branch->id, branch->label);
     text_add_rounded(&line, branch->breaker_a, 1);
     text_add(&line, " A");
-    report_wrap(&invocation->page, 0, text_string(&line), &invocation->out);
+    show_wrap(&invocation->page, 0, text_string(&line), &invocation->out);
     text_add_char(&invocation->out, '\n');
     text_done(&line);
 }
@@ -286,7 +286,7 @@ static void write_text(struct invocation *invocation, const struct answer *answe
         write_sets(invocation, answer);
     }
     text_add_char(&invocation->out, '\n');
-    report_cautions_text(&invocation->page, NULL, &invocation->out);
+    show_cautions_text(&invocation->page, NULL, &invocation->out);
     write_next(invocation, answer);
 }
 

@@ -181,7 +181,7 @@ static void write_year(struct invocation *invocation, const struct energy_bill *
         text_printf(&line, "energy %s + standing %s + tax %s = %s %s", bill->energy_cost, bill->standing_cost,
                     bill->tax, bill->cost_year, currency);
     }
-    report_wrap(&invocation->page, 2, text_string(&line), text);
+    show_wrap(&invocation->page, 2, text_string(&line), text);
     text_done(&line);
     if (bill->cost_year != NULL) {
         text_printf(text, "Month: %s %s on average; day: ", bill->cost_month, currency);
@@ -202,7 +202,7 @@ static void write_spread(struct invocation *invocation, const struct energy_bill
     if (names.length > 0) {
         struct text line = {0};
         text_printf(&line, "Hours without windows are spread evenly over 24 hours: %s.", text_string(&names));
-        report_wrap(&invocation->page, 2, text_string(&line), &invocation->out);
+        show_wrap(&invocation->page, 2, text_string(&line), &invocation->out);
         text_done(&line);
     }
     text_done(&names);
@@ -224,7 +224,7 @@ static void write_text(struct invocation *invocation, const struct energy_bill *
     text_add(text, "Rows are energy charge and its tax, without the standing charge.\n");
     write_spread(invocation, bill);
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     const char *next[] = {"ampsum add HOUSE tariff flat price=0.30",
                           kind == KIND_ROOM ? "ampsum cost HOUSE --by branch" : "ampsum cost HOUSE --by room",
                           "ampsum check HOUSE", NULL};

@@ -49,7 +49,7 @@ static void write_text(struct invocation *invocation, const struct day_view *vie
     }
     day_view_assumptions(views, count, &invocation->page, text);
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     if (count > 0) {
         write_next(invocation, views, single);
     }
@@ -84,7 +84,7 @@ static int run(struct invocation *invocation)
         return 2;
     }
     if (invocation->format == FORMAT_JSON) {
-        json_write(report_day_json(invocation->house, views, count), &invocation->out);
+        json_write(show_day_json(invocation->house, views, count), &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
         write_series(invocation, views, count);
     } else {
@@ -96,7 +96,7 @@ static int run(struct invocation *invocation)
 static void add_time(struct table *table, int minute)
 {
     struct text text = {0};
-    report_day_minute(&text, minute);
+    show_day_minute(&text, minute);
     table_text(table, text_string(&text));
     text_done(&text);
 }
@@ -137,15 +137,15 @@ static void add_summary_row(struct table *table, const struct house *house, cons
     text_printf(&text, "%s%s%s", view->id, view->leg != NULL ? " leg " : "", view->leg != NULL ? view->leg : "");
     table_text(table, text_string(&text));
     text_clear(&text);
-    table_text(table, report_day_when(house, view, &text) ? text_string(&text) : NULL);
+    table_text(table, show_day_when(house, view, &text) ? text_string(&text) : NULL);
     table_number(table, busiest->planning_a, 2);
     table_number(table, series->rating_a, 1);
     table_number(table, series->over_share_min / 60.0, 1);
     table_number(table, series->over_rating_min / 60.0, 1);
     /* what was left out of the odds may be what counts: 0 % would be wrong then */
-    const bool known = report_day_chance_known(view);
+    const bool known = show_day_chance_known(view);
     text_clear(&text);
-    report_day_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
+    show_day_percent(&text, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
     table_text(table, known ? text_string(&text) : NULL);
     table_number(table, known ? view->chance.current_99_a.upper : (double)NAN, 2);
     text_done(&text);
@@ -167,10 +167,10 @@ static void write_summary(struct invocation *invocation, const struct day_view *
     }
     invocation_table(invocation, table);
     table_free(table);
-    report_wrap(&invocation->page, 0,
-                "ODDS: chance that planning current exceeds the rating, in the worst minute (- where it is not known, "
-                "since loads without `use` and `hours` are left out). 99% A: not exceeded 99 % of that day.",
-                &invocation->out);
+    show_wrap(&invocation->page, 0,
+              "ODDS: chance that planning current exceeds the rating, in the worst minute (- where it is not known, "
+              "since loads without `use` and `hours` are left out). 99% A: not exceeded 99 % of that day.",
+              &invocation->out);
 }
 
 const struct command command_day = {

@@ -218,7 +218,7 @@ static void write_answer(struct invocation *invocation, const struct lesson_plan
             "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv to fill in; key.txt and marks.csv for the "
             "instructor\n\n",
             folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
-        report_cautions_text(&invocation->page, NULL, &invocation->out);
+        show_cautions_text(&invocation->page, NULL, &invocation->out);
         write_next(invocation, folder);
     }
 }

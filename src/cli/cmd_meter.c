@@ -278,7 +278,7 @@ static void write_explained(const struct invocation *invocation, const struct vi
         text_add_fixed(&line, -view->hours[excess].to_add_w, 0);
         text_add(&line, " W more than the meter saw: look at `hours`, `duty` and the windows there.");
     }
-    report_wrap(&invocation->page, 2, text_string(&line), text);
+    show_wrap(&invocation->page, 2, text_string(&line), text);
     text_done(&line);
 }
 
@@ -310,7 +310,7 @@ static void write_text(struct invocation *invocation, const struct view *view, e
     struct text *text = &invocation->out;
     for (const char *at = text_string(&view->set.notes); *at != '\0';) {
         size_t length = strcspn(at, "\n");
-        report_wrap(&invocation->page, 2, arena_copy_length(invocation->arena, at, length), text);
+        show_wrap(&invocation->page, 2, arena_copy_length(invocation->arena, at, length), text);
         at += length + (at[length] == '\n');
     }
     write_head(view, text);
@@ -323,7 +323,7 @@ static void write_text(struct invocation *invocation, const struct view *view, e
     text_add_char(text, '\n');
     write_explained(invocation, view, text);
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     struct text by_day = {0};
     struct text demand = {0};
     const char *file = option_value(invocation, "file");

@@ -189,7 +189,7 @@ static void write_full(struct invocation *invocation, json_t *array)
             const char *value = json_string_value(json_object_get(row, keys[i]));
             if (value != NULL && value[0] != '\0') {
                 text_printf(out, "  %-9s ", keys[i]);
-                report_wrap(&invocation->page, 12, value, out);
+                show_wrap(&invocation->page, 12, value, out);
             }
         }
     }
@@ -229,7 +229,7 @@ static void write_answer(struct invocation *invocation, struct table *table, jso
     }
     if (invocation->format == FORMAT_TABLE) {
         text_add_char(&invocation->out, '\n');
-        report_cautions_text(&invocation->page, NULL, &invocation->out);
+        show_cautions_text(&invocation->page, NULL, &invocation->out);
         static const char *const of_list[] = {"ampsum rules 1   (one of them with all its words)", NULL};
         static const char *const of_one[] = {"ampsum rules   (the whole list)", NULL};
         invocation_next(invocation, one ? of_one : of_list);

@@ -308,7 +308,7 @@ static void write_text(struct answer *answer)
         }
         text_add_char(out, '\n');
     }
-    report_cautions_text(&answer->invocation->page, cautions, out);
+    show_cautions_text(&answer->invocation->page, cautions, out);
     write_next(answer);
 }
 

@@ -67,7 +67,7 @@ static void write_sources(struct invocation *invocation, const struct ref_typica
             struct text line = {0};
             text_printf(&line, "%s, %s", rows[i]->source, rows[i]->edition);
             text_add(&invocation->out, "  ");
-            report_wrap(&invocation->page, 4, text_string(&line), &invocation->out);
+            show_wrap(&invocation->page, 4, text_string(&line), &invocation->out);
             text_done(&line);
         }
     }
@@ -110,7 +110,7 @@ static void write_answer(struct invocation *invocation, const struct ref_typical
     if (invocation->format == FORMAT_TABLE) {
         write_sources(invocation, rows, count);
         text_add_char(&invocation->out, '\n');
-        report_cautions_text(&invocation->page, more_cautions, &invocation->out);
+        show_cautions_text(&invocation->page, more_cautions, &invocation->out);
         write_next(invocation, rows[0]);
     }
     json_decref(array);

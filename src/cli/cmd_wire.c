@@ -177,7 +177,7 @@ static void write_findings(const struct answer *answer)
             const int number = all->finding[k].number;
             const struct finding_list one = {.finding = &all->finding[k], .count = 1};
             if (number == 6 || number == 7 || number == 11 || number == 16) {
-                report_findings_text(&one, house->branches[i].id, true, &answer->invocation->page, &found);
+                show_findings_text(&one, house->branches[i].id, true, &answer->invocation->page, &found);
             }
         }
     }
@@ -201,7 +201,7 @@ static void write_end(const struct answer *answer)
     struct invocation *invocation = answer->invocation;
     write_findings(answer);
     text_add_char(&invocation->out, '\n');
-    report_cautions_text(&invocation->page, NULL, &invocation->out);
+    show_cautions_text(&invocation->page, NULL, &invocation->out);
     struct text next = {0};
     size_t shown = answer->only == NO_INDEX ? 0 : answer->only;
     while (shown < invocation->house->branch_count && !wire_is_known(answer, shown)) {
@@ -256,7 +256,7 @@ static void write_notes(const struct page *page, const char *notes, struct text 
         const size_t length = strcspn(notes, "\n");
         struct text line = {0};
         text_add_length(&line, notes, length);
-        report_wrap(page, 0, text_string(&line), out);
+        show_wrap(page, 0, text_string(&line), out);
         text_done(&line);
         notes += length + (notes[length] == '\n');
     }
@@ -329,7 +329,7 @@ static json_t *answer_json(struct answer *answer, struct wire_case *wire_case, s
                            size_t study_count)
 {
     json_t *whole = json_answer("wire", answer->invocation->house->name);
-    report_supply_json(answer->assessment, whole);
+    show_supply_json(answer->assessment, whole);
     json_t *branches = json_array();
     if (wire_case == NULL) {
         for_branches(answer, add_branch_json, branches);

@@ -176,7 +176,7 @@ static void write_answer(struct invocation *invocation, struct table *table, jso
     invocation_table(invocation, table);
     if (invocation->format == FORMAT_TABLE) {
         text_add_char(&invocation->out, '\n');
-        report_cautions_text(&invocation->page, NULL, &invocation->out);
+        show_cautions_text(&invocation->page, NULL, &invocation->out);
         static const char *const next[] = {"ampsum cost HOUSE", "ampsum check HOUSE", NULL};
         invocation_next(invocation, next);
     }

@@ -88,7 +88,7 @@ static void write_plot(const struct day_view *view, const struct page *page, str
 static void wrap(const struct page *page, struct text *line, struct text *text)
 {
     if (line->length > 0) {
-        report_wrap(page, 2, text_string(line), text);
+        show_wrap(page, 2, text_string(line), text);
     }
     text_clear(line);
 }
@@ -101,19 +101,19 @@ void day_view_text(const struct house *house, const struct day_view *view, const
                 view->leg != NULL ? view->leg : "", view->label, day_word(series->day.weekday),
                 month_word(series->day.month));
     wrap(page, &line, text);
-    report_day_untimed(house, view, &line);
+    show_day_untimed(house, view, &line);
     wrap(page, &line, text);
     text_add(text, "Planning current over the day\n");
     write_plot(view, page, text);
-    report_day_busiest(house, view, false, &line);
+    show_day_busiest(house, view, false, &line);
     wrap(page, &line, text);
-    report_day_above(view, &line);
+    show_day_above(view, &line);
     wrap(page, &line, text);
-    report_day_energy(view, &line);
+    show_day_energy(view, &line);
     wrap(page, &line, text);
-    report_day_odds(view, &line);
+    show_day_odds(view, &line);
     wrap(page, &line, text);
-    report_day_not_exceeded(view, &line);
+    show_day_not_exceeded(view, &line);
     wrap(page, &line, text);
     day_view_left_out(house, view, 1, page, text);
     text_done(&line);
@@ -123,7 +123,7 @@ void day_view_left_out(const struct house *house, const struct day_view *views, 
                        struct text *text)
 {
     struct text line = {0};
-    report_day_left_out(house, views, count, false, &line);
+    show_day_left_out(house, views, count, false, &line);
     wrap(page, &line, text);
     text_done(&line);
 }
@@ -131,7 +131,7 @@ void day_view_left_out(const struct house *house, const struct day_view *views, 
 void day_view_assumptions(const struct day_view *views, size_t count, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    report_day_assumptions(views, count, &line);
+    show_day_assumptions(views, count, &line);
     wrap(page, &line, text);
     text_done(&line);
 }

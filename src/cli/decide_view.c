@@ -63,7 +63,7 @@ void decide_ampere(double value_a, struct text *text)
 void decide_line(struct invocation *invocation, int first, size_t indent, const char *string)
 {
     text_printf(&invocation->out, "%*s", first, "");
-    report_wrap(&invocation->page, indent, string, &invocation->out);
+    show_wrap(&invocation->page, indent, string, &invocation->out);
 }
 
 void decide_running_time(struct invocation *invocation, const struct freetext *load, int rules, struct text *text)
@@ -72,7 +72,7 @@ void decide_running_time(struct invocation *invocation, const struct freetext *l
     if (note != NULL && freetext_lacks_times(load) && !freetext_says(load, "continuous")) {
         struct text line = {0};
         text_printf(&line, "%s.", note);
-        report_wrap(&invocation->page, 2, text_string(&line), text);
+        show_wrap(&invocation->page, 2, text_string(&line), text);
         text_done(&line);
     }
 }

@@ -176,11 +176,11 @@ static void write_worked_lines(struct invocation *invocation, const struct deman
         struct text head = {0};
         struct text sum = {0};
         text_printf(&head, "%zu. %s", i + 1, line->what);
-        report_wrap(&invocation->page, 4, text_string(&head), text);
+        show_wrap(&invocation->page, 4, text_string(&head), text);
         text_add(text, "    ");
         add_arithmetic(&sum, line);
         text_printf(&sum, "  [%zu]", source_number(sources, source_count, line->source));
-        report_wrap(&invocation->page, 6, text_string(&sum), text);
+        show_wrap(&invocation->page, 6, text_string(&sum), text);
         text_done(&head);
         text_done(&sum);
     }
@@ -200,7 +200,7 @@ static void write_sum(struct invocation *invocation, const char *what, const str
     }
     text_add(&sum, parts > 0 ? " = " : "");
     add_figure(&sum, total_va, "VA");
-    report_wrap(&invocation->page, 4, text_string(&sum), &invocation->out);
+    show_wrap(&invocation->page, 4, text_string(&sum), &invocation->out);
     text_done(&sum);
 }
 
@@ -254,7 +254,7 @@ static void write_result(struct invocation *invocation, const struct demand *dem
         text_add(&size, "First standard size that covers it: ");
         text_add_rounded(&size, demand->service_a, 0);
         text_printf(&size, " A; %s", demand->service_source);
-        report_wrap(&invocation->page, 4, text_string(&size), text);
+        show_wrap(&invocation->page, 4, text_string(&size), text);
         text_done(&size);
     } else {
         text_add(text, "It is above the largest standard size in the tables.\n");
@@ -278,7 +278,7 @@ static void write_sources(struct invocation *invocation, const char *const *sour
     for (size_t i = 0; i < count; i++) {
         struct text line = {0};
         text_printf(&line, "[%zu] %s", i + 1, sources[i]);
-        report_wrap(&invocation->page, 4, text_string(&line), &invocation->out);
+        show_wrap(&invocation->page, 4, text_string(&line), &invocation->out);
         text_done(&line);
     }
 }
@@ -308,7 +308,7 @@ void demand_view_text(struct invocation *invocation, const struct demand *demand
     write_result(invocation, demand, working);
     write_sources(invocation, sources, source_count);
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, notes, text);
+    show_cautions_text(&invocation->page, notes, text);
     const char *const next[] = {working ? "ampsum check HOUSE" : "ampsum demand HOUSE --working", NULL};
     invocation_next(invocation, next);
 }

@@ -14,7 +14,7 @@ void help_program(struct text *text)
                    "house.db.\n\n");
     for (size_t i = 0; commands[i] != NULL; i++) {
         text_printf(text, "  %-10s ", commands[i]->name);
-        report_wrap(&page, 13, commands[i]->summary, text);
+        show_wrap(&page, 13, commands[i]->summary, text);
     }
     text_add(text, "\n`ampsum COMMAND --help` shows options and an example; `ampsum --version` the\n"
                    "version.\n"
@@ -34,7 +34,7 @@ static void help_option(const struct option_spec *spec, const struct page *page,
     } else {
         text_printf(text, "  %-22s ", text_string(&left));
     }
-    report_wrap(page, 25, spec->help, text);
+    show_wrap(page, 25, spec->help, text);
     text_done(&left);
 }
 
@@ -44,7 +44,7 @@ void help_command(const struct command *command, const struct page *page, struct
         text_printf(text, "%s  %s\n", i == 0 ? "Example:" : "        ", command->examples[i]);
     }
     text_printf(text, "\nampsum %s %s [OPTIONS]\n  ", command->name, command->operands);
-    report_wrap(page, 2, command->summary, text);
+    show_wrap(page, 2, command->summary, text);
     text_add_char(text, '\n');
     const struct option_spec *spec = NULL;
     for (size_t i = 0; (spec = command_option(command, i)) != NULL; i++) {
@@ -52,6 +52,6 @@ void help_command(const struct command *command, const struct page *page, struct
     }
     for (size_t i = 0; command->details != NULL && command->details[i] != NULL; i++) {
         text_add(text, i == 0 ? "\n" : "");
-        report_wrap(page, 0, command->details[i], text);
+        show_wrap(page, 0, command->details[i], text);
     }
 }

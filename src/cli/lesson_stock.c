@@ -303,7 +303,7 @@ static void write_answer(struct invocation *invocation, struct shelf *shelf)
     table_free(table);
     if (invocation->format == FORMAT_TABLE) {
         text_add_char(&invocation->out, '\n');
-        report_cautions_text(&invocation->page, NULL, &invocation->out);
+        show_cautions_text(&invocation->page, NULL, &invocation->out);
         static const char *const next[] = {"ampsum lesson -o FOLDER --kind stock   (worksheets that ask for it)", NULL};
         invocation_next(invocation, next);
     }

@@ -47,7 +47,7 @@ static void write_notes(struct invocation *invocation, const struct meter_set *s
     while (*at != '\0') {
         size_t length = strcspn(at, "\n");
         char *line = arena_copy_length(invocation->arena, at, length);
-        report_wrap(&invocation->page, 2, line, &invocation->out);
+        show_wrap(&invocation->page, 2, line, &invocation->out);
         at += length + (at[length] == '\n');
     }
 }

@@ -35,7 +35,7 @@ static json_t *candidate_json(const struct places *places, const struct candidat
     json_object_set_new(object, "reason", json_text(candidate->refusal));
     json_object_set_new(object, "not_at", split_json(text_string(&candidate->not_at)));
     json_object_set_new(object, "off", split_json(text_string(&candidate->off)));
-    json_object_set_new(object, "findings", result == NULL ? json_array() : report_findings_json(&result->findings));
+    json_object_set_new(object, "findings", result == NULL ? json_array() : show_findings_json(&result->findings));
     return object;
 }
 
@@ -201,7 +201,7 @@ static void write_text(const struct places *places)
                     "is a licensed electrician's work.");
     }
     text_add_char(out, '\n');
-    report_cautions_text(&invocation->page, NULL, out);
+    show_cautions_text(&invocation->page, NULL, out);
     write_next(places);
 }
 

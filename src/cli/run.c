@@ -213,7 +213,7 @@ static int print_out(struct invocation *invocation, int status)
     struct text plain = {0};
     const struct text *out = &invocation->out;
     if (!invocation->page.utf8 && invocation->format == FORMAT_TABLE) {
-        report_plain(text_string(out), &plain);
+        show_plain(text_string(out), &plain);
         out = &plain;
     }
     bool written = fwrite(text_string(out), 1, out->length, stdout) == out->length && fflush(stdout) == 0;

@@ -187,7 +187,7 @@ static void write_end(struct invocation *invocation, bool any)
                 "Planning currents, arithmetic sums. Which breaker sits on which leg is a licensed electrician's work: "
                 "this is a list to talk over, not one to carry out.");
     text_add_char(&invocation->out, '\n');
-    report_cautions_text(&invocation->page, NULL, &invocation->out);
+    show_cautions_text(&invocation->page, NULL, &invocation->out);
     const char *lines[] = {"ampsum check HOUSE", "ampsum demand HOUSE", NULL};
     invocation_next(invocation, lines);
 }

@@ -42,7 +42,7 @@ static void add_branch(struct table *table, json_t *array, struct assessment *co
     for (int end = LOW; end < ENDS; end++) {
         const struct branch_assessment *result = &ends[end]->branches[index];
         table_number(table, result->all.planning_a, 2);
-        json_t *figures = report_figures_json(&result->all);
+        json_t *figures = show_figures_json(&result->all);
         json_object_set_new(figures, "voltage_v", json_figure(result->voltage_v));
         json_object_set_new(figures, "status", json_text(verdict_word(result->verdict)));
         json_object_set_new(figures, "drop_percent", json_figure(result->drop_percent));
@@ -84,18 +84,17 @@ static void write_text(struct invocation *invocation, const struct table *table,
     text_add(&line, " V and ");
     text_add_rounded(&line, house->voltage_v * ratios[HIGH], 1);
     text_add(&line, " V line to neutral");
-    report_wrap(&invocation->page, 0, text_string(&line), text);
+    show_wrap(&invocation->page, 0, text_string(&line), text);
     text_add_char(text, '\n');
     text_done(&line);
     table_write_terminal(table, invocation->page.width, invocation->page.utf8, text);
     text_add_char(text, '\n');
-    report_wrap(
-        &invocation->page, 0,
-        "Resistive loads draw more at high voltage, constant-power ones at low. The verdict is that of the worse "
-        "end. The band is the published one: `ampsum rules supply-over`, `ampsum rules supply-under`.",
-        text);
+    show_wrap(&invocation->page, 0,
+              "Resistive loads draw more at high voltage, constant-power ones at low. The verdict is that of the worse "
+              "end. The band is the published one: `ampsum rules supply-over`, `ampsum rules supply-under`.",
+              text);
     text_add_char(text, '\n');
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     static const char *const next[] = {"ampsum check HOUSE --supply high", "ampsum check HOUSE --supply low", NULL};
     invocation_next(invocation, next);
 }

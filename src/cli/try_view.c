@@ -153,7 +153,7 @@ static void list_missing(const struct finding_list *list, const struct finding_l
         text_printf(&line, "%s %s: %s%s: %s [%d]", what, severity_word(finding->severity), kind, where, finding->text,
                     finding->number);
         text_add(text, "  ");
-        report_wrap(page, 4, text_string(&line), text);
+        show_wrap(page, 4, text_string(&line), text);
         text_done(&line);
         json_t *object = json_object();
         json_object_set_new(object, "where", json_text(where));
@@ -255,7 +255,7 @@ static void write_kept_for(const struct side *before, const struct side *after, 
         if (!stays && kept != NULL) {
             struct text line = {0};
             text_printf(&line, "%s is %s; %s would be another load on it.", branch->id, kept, appliance->name);
-            report_wrap(page, 2, text_string(&line), text);
+            show_wrap(page, 2, text_string(&line), text);
             text_done(&line);
         }
     }
@@ -271,7 +271,7 @@ static void write_energy_left_out(const struct side *before, const struct side *
             struct text line = {0};
             text_printf(&line, "%s: its hours of use are not known, so its energy is left out.", appliance->name);
             text_add(text, "  ");
-            report_wrap(page, 4, text_string(&line), text);
+            show_wrap(page, 4, text_string(&line), text);
             text_done(&line);
         }
     }
@@ -279,7 +279,7 @@ static void write_energy_left_out(const struct side *before, const struct side *
 
 static json_t *side_json(const struct side *side, size_t index)
 {
-    return index == NO_INDEX ? json_null() : report_branch_json(side->assessment, &side->bill, index);
+    return index == NO_INDEX ? json_null() : show_branch_json(side->assessment, &side->bill, index);
 }
 
 static json_t *energy_json(const struct energy_bill *bill)
@@ -332,7 +332,7 @@ static void write_over(const struct side *before, const struct side *after, cons
     }
     text_printf(&line, "%s Run fewer of these at once, move a plug-in appliance, or ask a licensed electrician.",
                 line.length == 0 ? "Over after it." : ".");
-    report_wrap(page, 0, text_string(&line), text);
+    show_wrap(page, 0, text_string(&line), text);
     text_add_char(text, '\n');
     text_done(&line);
 }
@@ -360,7 +360,7 @@ static void write_text(struct invocation *invocation, const struct side *before,
     if (after->assessment->status == VERDICT_OVER) {
         write_over(before, after, &invocation->page, text);
     }
-    report_cautions_text(&invocation->page, NULL, text);
+    show_cautions_text(&invocation->page, NULL, text);
     const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
     const char *const tried[] = {"the same with --keep stores it in a house database", "ampsum settle HOUSE", NULL};
     invocation_next(invocation, kept ? stored : tried);

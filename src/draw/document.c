@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "ampsum/print.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 
 enum print_paper print_paper_of(int rules)
 {
@@ -31,7 +31,7 @@ struct print_document *print_new(const char *title, const char *house, const str
                                         .file = arena_copy(arena, head->file),
                                         .date = arena_copy(arena, head->date),
                                         .version = arena_copy(arena, head->version),
-                                        .sentence = report_cautions[0],
+                                        .sentence = show_cautions[0],
                                         .paper = head->paper};
     return document;
 }

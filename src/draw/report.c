@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "report_parts.h"
 
 void report_branch_name(struct text *text, const struct branch *branch)
@@ -23,7 +23,7 @@ void report_paragraph(const struct report *report, struct text *text)
 
 void report_when(struct text *text, struct moment at)
 {
-    report_moment(text, at);
+    show_moment(text, at);
     if (at.month >= 0) {
         text_printf(text, ", %s", month_word(at.month));
     }
@@ -87,8 +87,8 @@ static void add_head(const struct report *report)
 static void add_cautions(const struct report *report)
 {
     print_heading(report->document, 2, "Cautions");
-    for (size_t i = 0; report_cautions[i] != NULL; i++) {
-        print_caution(report->document, NULL, report_cautions[i]);
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
+        print_caution(report->document, NULL, show_cautions[i]);
     }
 }
 

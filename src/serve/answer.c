@@ -39,7 +39,7 @@ void answer_list(struct text *html, const char *before, const char *const *items
         html_add(html, ".</span> ");
         return;
     }
-    html_add(html, " and %z more.</span> <details class=\"rest\"><summary>All %z</summary><p>", count - shown, count);
+    html_add(html, " and %zu more.</span> <details class=\"rest\"><summary>All %zu</summary><p>", count - shown, count);
     add_items(html, items, count);
     html_add(html, ".</p></details>");
 }
@@ -150,7 +150,7 @@ static void add_findings_then(struct text *html, const json_t *findings)
     for (size_t i = 0; i < sizeof severities / sizeof severities[0]; i++) {
         const size_t count = count_severity(findings, severities[i]);
         if (count > 0) {
-            html_add(html, "%s%z %s%s", before, count, severities[i], count == 1 ? "" : "s");
+            html_add(html, "%s%zu %s%s", before, count, severities[i], count == 1 ? "" : "s");
             before = ", ";
         }
     }
@@ -164,15 +164,15 @@ static void add_findings_then(struct text *html, const json_t *findings)
 static void add_figures(struct text *html, const json_t *place)
 {
     const double headroom_a = json_double(place, "headroom_a");
-    html_add(html, "With everything on %1 A of %r A, ", json_double(place, "planning_a"),
+    html_add(html, "With everything on %.1f A of %g A, ", json_double(place, "planning_a"),
              json_double(place, "breaker_a"));
     if (headroom_a < 0) {
-        html_add(html, "%1 A over the breaker", -headroom_a);
+        html_add(html, "%.1f A over the breaker", -headroom_a);
     } else {
-        html_add(html, "headroom %1 A", headroom_a);
+        html_add(html, "headroom %.1f A", headroom_a);
     }
     if (isfinite(json_double(place, "drop_percent"))) {
-        html_add(html, ", voltage drop %1 %%", json_double(place, "drop_percent"));
+        html_add(html, ", voltage drop %.1f %%", json_double(place, "drop_percent"));
     }
     html_add(html, ". ");
 }
@@ -227,7 +227,7 @@ static void add_group(struct visit *visit, const json_t *places, bool fitting, s
         if (json_is_true(json_object_get(place, "fits")) == fitting) {
             if (at == shown_most) {
                 html_add(html, shown_most > 0 ? "</ul>" : "");
-                html_add(html, "<details><summary>%z%s%s</summary><ul class=\"places\">", count - at,
+                html_add(html, "<details><summary>%zu%s%s</summary><ul class=\"places\">", count - at,
                          shown_most > 0 ? " more" : "",
                          fitting ? " that could take it" : " that can't take it, and why");
             }

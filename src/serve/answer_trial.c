@@ -17,11 +17,11 @@ static void add_side(struct text *html, const char *when, const json_t *side)
     const double drop_percent = json_double(side, "drop_percent");
     html_add(html, "%s ", when);
     page_verdict_word(html, json_word(side, "status"));
-    html_add(html, " with %1 A at the busiest minute and %1 A with everything on",
+    html_add(html, " with %.1f A at the busiest minute and %.1f A with everything on",
              json_double(json_object_get(side, "busiest"), "planning_a"),
              json_double(json_object_get(side, "all"), "planning_a"));
     if (isfinite(drop_percent)) {
-        html_add(html, ", voltage drop %1 %%", drop_percent);
+        html_add(html, ", voltage drop %.1f %%", drop_percent);
     }
     html_add(html, ". ");
 }
@@ -43,7 +43,7 @@ static void add_branches(struct visit *visit, const json_t *branches)
     for (size_t i = 0; i < json_array_size(branches); i++) {
         const json_t *branch = json_array_get(branches, i);
         const json_t *then = json_object_get(branch, "after");
-        html_add(html, "<p><strong>%s</strong>, breaker %r A. ", json_word(then, "label"),
+        html_add(html, "<p><strong>%s</strong>, breaker %g A. ", json_word(then, "label"),
                  json_double(then, "breaker_a"));
         add_side(html, "Now", json_object_get(branch, "before"));
         add_side(html, "Then", then);
@@ -127,7 +127,7 @@ static void add_found(struct visit *visit, const char *title, const json_t *bran
     html_add(html, "<h3>%s</h3><ul class=\"findings\">", title);
     for (size_t i = 0; i < count; i++) {
         if (i == FINDINGS_SHOWN && count > FINDINGS_SHOWN + 1) {
-            html_add(html, "</ul><details><summary>%z more</summary><ul class=\"findings\">", count - i);
+            html_add(html, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - i);
         }
         add_finding(visit, branches, json_array_get(findings, i), side);
     }
@@ -138,7 +138,7 @@ static void add_energy(struct text *html, const json_t *energy, bool left_out)
 {
     const json_t *before = json_object_get(energy, "before");
     const json_t *after = json_object_get(energy, "after");
-    html_add(html, "<p>Energy a day: %2 kWh now, %2 kWh then", json_double(before, "kwh_day"),
+    html_add(html, "<p>Energy a day: %.2f kWh now, %.2f kWh then", json_double(before, "kwh_day"),
              json_double(after, "kwh_day"));
     if (json_word(after, "cost_year")[0] != '\0') {
         html_add(html, "; a year %s %s now, %s %s then", json_word(before, "cost_year"), json_word(energy, "currency"),

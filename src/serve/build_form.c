@@ -250,11 +250,12 @@ static void add_appliance_tick(struct build_form *form, const struct build_field
         add_tick(form, field->key, appliance->id, appliance->name, units > 0);
         return;
     }
-    html_add(&form->visit->answer.body,
-             "<label class=\"tick\"><input type=\"number\" name=\"%sn-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z %s"
-             "</label>",
-             form->prefix, appliance->id, (size_t)appliance->count, (size_t)units, (size_t)appliance->count,
-             appliance->name);
+    html_add(
+        &form->visit->answer.body,
+        "<label class=\"tick\"><input type=\"number\" name=\"%sn-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s"
+        "</label>",
+        form->prefix, appliance->id, (size_t)appliance->count, (size_t)units, (size_t)appliance->count,
+        appliance->name);
 }
 
 /* Room by room, then those whose room is not known. */

@@ -126,7 +126,7 @@ static void add_gap(struct visit *visit, const struct gap *gap, size_t missing)
         }
     }
     if (missing > count) {
-        html_add(html, " and %z more", missing - count);
+        html_add(html, " and %zu more", missing - count);
     }
     html_add(html, ".<small>%s</small></li>", gap->follows);
 }
@@ -182,7 +182,7 @@ static void add_check(struct visit *visit)
     add_verdict(visit, week, VERDICT_NEAR, "Over 80 % of the breaker's rating with everything on.");
     add_verdict(visit, week, VERDICT_OK, "At most 80 % of the breaker's rating with everything on.");
     add_verdict(visit, week, VERDICT_EMPTY, "Nothing on it.");
-    html_add(html, "</ul><p>Findings: %z danger, %z warnings, %z notes; each branch shows its own.</p>\n",
+    html_add(html, "</ul><p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
              assess_count(week, SEVERITY_DANGER), assess_count(week, SEVERITY_WARNING),
              assess_count(week, SEVERITY_NOTE));
 }

@@ -28,7 +28,7 @@ void view_build_outlets(struct visit *visit)
     for (size_t i = 0; i < house->branch_count; i++) {
         const size_t count = house->branches[i].outlets.count;
         html_add(html, "<li><a href=\"/build/outlets/%s\">%s</a>", house->branches[i].id, house->branches[i].label);
-        html_add(html, count == 0 ? "</li>" : ": %z</li>", count);
+        html_add(html, count == 0 ? "</li>" : ": %zu</li>", count);
     }
     html_add(html, house->branch_count == 0 ? "" : "</ul>\n");
     build_end(visit, "/build/outlets");

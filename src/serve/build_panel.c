@@ -66,11 +66,11 @@ static void add_free(struct visit *visit, size_t panel)
     size_t count = 0;
     for (int space = 1; space < highest && count < FREE_SHOWN_MOST; space++) {
         if (!is_taken(house, panel, space)) {
-            html_add(html, "%s%z", count++ == 0 ? "Spaces still free: " : ", ", (size_t)space);
+            html_add(html, "%s%zu", count++ == 0 ? "Spaces still free: " : ", ", (size_t)space);
         }
     }
     if (highest > 0) {
-        html_add(html, "%s%z and up.",
+        html_add(html, "%s%zu and up.",
                  count == 0                ? "Spaces still free: "
                  : count < FREE_SHOWN_MOST ? ", "
                                            : " ... ",
@@ -102,7 +102,7 @@ static void add_spaces(struct text *html, const struct branch *branch)
 {
     html_add(html, "<span class=\"space\">");
     for (size_t i = 0; i < branch->position.count; i++) {
-        html_add(html, "%s%z", i == 0 ? "" : ",", (size_t)branch->position.space[i]);
+        html_add(html, "%s%zu", i == 0 ? "" : ",", (size_t)branch->position.space[i]);
     }
     html_add(html, branch->position.count == 0 ? "-</span> " : "</span> ");
 }
@@ -113,7 +113,7 @@ static void add_line(struct visit *visit, size_t index)
     struct text *html = &visit->answer.body;
     html_add(html, "<li>");
     add_spaces(html, branch);
-    html_add(html, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%r A, %z %s", branch->id, branch->label,
+    html_add(html, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%g A, %zu %s", branch->id, branch->label,
              branch->breaker_a, (size_t)branch->poles, branch->poles == 1 ? "pole" : "poles");
     if (visit->house->system != SYSTEM_SINGLE_PHASE) {
         html_add(html, ", %s %s", branch->poles == 1 ? "leg" : "legs", legs_word(branch->legs));
@@ -166,7 +166,7 @@ static const char *number_string(struct visit *visit, int number)
 /* Each line is a group of its own, so that the same labels stand apart for who hears them. */
 static void add_group(struct visit *visit, struct build_form *form, size_t number)
 {
-    html_add(&visit->answer.body, "<fieldset class=\"fields guide\"><legend>Line %z</legend>", number);
+    html_add(&visit->answer.body, "<fieldset class=\"fields guide\"><legend>Line %zu</legend>", number);
     build_form_line(form);
     html_add(&visit->answer.body, "</fieldset>");
 }
@@ -274,7 +274,7 @@ static void add_panel(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct panel *panel = &house->panels[index];
     struct text *html = &visit->answer.body;
-    html_add(html, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%r A", panel->id,
+    html_add(html, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
              build_name(house, KIND_PANEL, index), panel->breaker_a);
     html_add(html, index == 0 ? "" : ", fed from %s", index == 0 ? "" : build_name(house, KIND_PANEL, panel->from));
     html_add(html, "</small></span>");

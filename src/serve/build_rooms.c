@@ -58,7 +58,7 @@ static void add_typical_names(struct visit *visit)
     html_add(html, "<datalist id=\"typical\">");
     for (size_t i = 0; i < ref_typical_count; i++) {
         if (strcmp(ref_typical_rows[i].rules, rules_word(visit->house->rules)) == 0) {
-            html_add(html, "<option value=\"%s\">typical %0 W</option>", ref_typical_rows[i].name,
+            html_add(html, "<option value=\"%s\">typical %.0f W</option>", ref_typical_rows[i].name,
                      ref_typical_rows[i].typical_w);
         }
     }

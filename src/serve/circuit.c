@@ -37,19 +37,20 @@ static double line_width(const struct drawing *drawing, double current_a)
 
 static void add_current(const struct drawing *drawing, double current_a)
 {
-    html_add(drawing->html, drawing->covered ? "? A" : "%2 A", current_a);
+    html_add(drawing->html, drawing->covered ? "? A" : "%.2f A", current_a);
 }
 
 static void add_line(struct text *html, double x1, double y1, double x2, double y2, double width)
 {
-    html_add(html, "<line x1=\"%1\" y1=\"%1\" x2=\"%1\" y2=\"%1\" stroke-width=\"%2\"/>", x1, y1, x2, y2, width);
+    html_add(html, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke-width=\"%.2f\"/>", x1, y1, x2, y2,
+             width);
 }
 
 /* The breaker and what leads to the first junction. */
 static void add_supply(const struct drawing *drawing, const struct branch_assessment *result, double bottom)
 {
     struct text *html = drawing->html;
-    html_add(html, "<text x=\"4\" y=\"16\">Supply %r V, breaker %r A</text>", result->voltage_v, drawing->breaker_a);
+    html_add(html, "<text x=\"4\" y=\"16\">Supply %g V, breaker %g A</text>", result->voltage_v, drawing->breaker_a);
     html_add(html, "<rect x=\"20\" y=\"30\" width=\"34\" height=\"20\" class=\"box\"/>");
     const double width = line_width(drawing, result->other.current_a);
     add_line(html, 54, TOP, LEFT + width / 2, TOP, width);
@@ -58,7 +59,7 @@ static void add_supply(const struct drawing *drawing, const struct branch_assess
     html_add(html, " in all</text>");
     add_line(html, 8, TOP, 20, TOP, width);
     add_line(html, 8, bottom, RIGHT, bottom, 1.5);
-    html_add(html, "<text x=\"4\" y=\"%1\">return</text>", bottom + 16);
+    html_add(html, "<text x=\"4\" y=\"%.1f\">return</text>", bottom + 16);
 }
 
 /* A rung hangs between the left rail (live) and the right rail, which leads down to the return. */
@@ -68,9 +69,9 @@ static void add_rung(const struct drawing *drawing, const struct appliance *appl
     struct text *html = drawing->html;
     const double width = line_width(drawing, load->current_a);
     add_line(html, LEFT, y, BOX, y, width);
-    html_add(html, "<circle cx=\"76\" cy=\"%1\" r=\"3\" class=\"dot\"/>", y);
-    html_add(html, "<rect x=\"96\" y=\"%1\" width=\"284\" height=\"30\" class=\"box\"/>", y - 15);
-    html_add(html, "<text x=\"104\" y=\"%1\">", y + 4);
+    html_add(html, "<circle cx=\"76\" cy=\"%.1f\" r=\"3\" class=\"dot\"/>", y);
+    html_add(html, "<rect x=\"96\" y=\"%.1f\" width=\"284\" height=\"30\" class=\"box\"/>", y - 15);
+    html_add(html, "<text x=\"104\" y=\"%.1f\">", y + 4);
     struct text name = {0};
     size_t characters = 0;
     for (const char *at = appliance->name; *at != '\0' && characters < NAME_CHARACTERS; at++) {
@@ -80,12 +81,12 @@ static void add_rung(const struct drawing *drawing, const struct appliance *appl
     html_add(html, "%s%s", text_string(&name), appliance->name[name.length] == '\0' ? "" : "…");
     text_done(&name);
     if (appliance->count > 1) {
-        html_add(html, " (%z)", (size_t)load->units);
+        html_add(html, " (%zu)", (size_t)load->units);
     }
     html_add(html, "<title>%s</title></text>", appliance->name);
-    html_add(html, "<text x=\"372\" y=\"%1\" text-anchor=\"end\">%0 W</text>", y + 4, load->draw.power_w);
+    html_add(html, "<text x=\"372\" y=\"%.1f\" text-anchor=\"end\">%.0f W</text>", y + 4, load->draw.power_w);
     add_line(html, BOX_END, y, RIGHT, y, width);
-    html_add(html, "<text x=\"460\" y=\"%1\" text-anchor=\"end\" class=\"current\">", y - 6 - width / 2);
+    html_add(html, "<text x=\"460\" y=\"%.1f\" text-anchor=\"end\" class=\"current\">", y - 6 - width / 2);
     add_current(drawing, load->current_a);
     html_add(html, "</text>");
 }
@@ -94,7 +95,7 @@ static void add_rung(const struct drawing *drawing, const struct appliance *appl
 static void add_rail(const struct drawing *drawing, double y, double current_a)
 {
     add_line(drawing->html, LEFT, y, LEFT, y + RUNG, line_width(drawing, current_a));
-    html_add(drawing->html, "<text x=\"64\" y=\"%1\" text-anchor=\"end\" class=\"rail\">", y + RUNG - 6);
+    html_add(drawing->html, "<text x=\"64\" y=\"%.1f\" text-anchor=\"end\" class=\"rail\">", y + RUNG - 6);
     add_current(drawing, current_a);
     html_add(drawing->html, "</text>");
 }
@@ -103,12 +104,12 @@ static void add_words(const struct drawing *drawing, const struct branch *branch
 {
     struct text *html = drawing->html;
     html_add(html,
-             "<title id=\"circuit-title\">%s as a parallel circuit</title><desc id=\"circuit-text\">%z loads are on. "
-             "Each is a rung of its own between the two conductors, behind a breaker of %r A. ",
+             "<title id=\"circuit-title\">%s as a parallel circuit</title><desc id=\"circuit-text\">%zu loads are on. "
+             "Each is a rung of its own between the two conductors, behind a breaker of %g A. ",
              branch->label, count, branch->breaker_a);
     html_add(html,
              drawing->covered ? "The currents are covered."
-                              : "Together they draw %2 A. The table below holds every figure.",
+                              : "Together they draw %.2f A. The table below holds every figure.",
              current_a);
     html_add(html, "</desc>");
 }
@@ -123,7 +124,7 @@ static void draw(const struct drawing *drawing, const struct assessment *assessm
     double *rail_a = memory_resize(NULL, branch->appliances.count + 1, sizeof *rail_a);
     branch_junctions(assessment->house, index, result->loads, result->voltage_v, rail_a);
     html_add(html,
-             "<svg class=\"circuit\" viewBox=\"0 0 480 %0\" role=\"img\" aria-labelledby=\"circuit-title "
+             "<svg class=\"circuit\" viewBox=\"0 0 480 %.0f\" role=\"img\" aria-labelledby=\"circuit-title "
              "circuit-text\">",
              bottom + 24);
     add_words(drawing, branch, count, result->other.current_a);
@@ -184,8 +185,8 @@ void circuit_wire(struct visit *visit, const struct assessment *assessment, size
                  "<th scope=\"col\" class=\"n\">Wire A</th></tr></thead><tbody>");
         for (size_t node = 1; node < wiring.node_count; node++) {
             html_add(html,
-                     "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%2</td><td "
-                     "class=\"n\">%2</td></tr>",
+                     "<tr><th scope=\"row\">%s</th><td class=\"n\">%.1f</td><td class=\"n\">%.2f</td><td "
+                     "class=\"n\">%.2f</td></tr>",
                      node_name(&wiring, node), wiring_voltage_v(&wiring, node), wiring_drop_percent(&wiring, node),
                      wiring_current_a(&wiring, node));
         }

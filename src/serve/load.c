@@ -197,7 +197,7 @@ void load_form(struct visit *visit)
              "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; they may run past "
              "midnight. Left empty, it may be on at any moment.</p><details class=\"more\"%s><summary>More from the "
              "nameplate, and which days</summary><div class=\"fields\"><label>Made for another voltage, V <input "
-             "name=\"volt\" inputmode=\"decimal\" value=\"%s\" placeholder=\"%r\"></label>",
+             "name=\"volt\" inputmode=\"decimal\" value=\"%s\" placeholder=\"%g\"></label>",
              says_more(visit) ? " open" : "", load_value(visit, "volt"), visit->house->voltage_v);
     add_keys(visit, true);
     html_add(html, "</div></details><p><button>Where could it go?</button></p></form>\n");
@@ -278,7 +278,7 @@ static void add_take(struct visit *visit, const struct ref_typical *row)
             add_pair(&query, kept[i], load_value(visit, kept[i]));
         }
     }
-    html_add(&visit->answer.body, " <a href=\"/appliance?%s\">Take %r W<span class=\"hidden\"> for %s</span></a>",
+    html_add(&visit->answer.body, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
              text_string(&query), row->typical_w, row->name);
     text_done(&query);
 }
@@ -311,7 +311,7 @@ void load_typical(struct visit *visit)
              "named. The nameplate of your own decides.</p><ul class=\"plain typical\">",
              near ? "Nothing is known under that name; these are the nearest. " : "");
     for (size_t i = 0; i < count; i++) {
-        html_add(html, "<li><strong>%s</strong>: low %r W, typical %r W, high %r W.", rows[i]->name, rows[i]->low_w,
+        html_add(html, "<li><strong>%s</strong>: low %g W, typical %g W, high %g W.", rows[i]->name, rows[i]->low_w,
                  rows[i]->typical_w, rows[i]->high_w);
         add_take(visit, rows[i]);
         html_add(html, "<small>Source, %s: %s</small></li>", rows[i]->region, rows[i]->source);

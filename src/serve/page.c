@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "site.h"
 
 struct view_link {
@@ -66,8 +66,8 @@ void page_end(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "</main>\n<footer><h2>Cautions</h2><ul>");
-    for (size_t i = 0; report_cautions[i] != NULL; i++) {
-        html_add(html, "<li>%s</li>", report_cautions[i]);
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
+        html_add(html, "<li>%s</li>", show_cautions[i]);
     }
     html_add(html, "</ul></footer></body></html>\n");
 }
@@ -113,7 +113,7 @@ void page_findings(struct text *html, const struct finding_list *list)
         for (size_t i = 0; i < list->count; i++) {
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
-                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%z]</span>",
+                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%zu]</span>",
                          severity_word(finding->severity), shown[severity], finding->text, (size_t)finding->number);
                 html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
                          finding->source);

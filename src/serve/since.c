@@ -137,7 +137,7 @@ static void add_taken_back(struct visit *visit, const struct stack *stack, const
         page_change(visit, &stack->entries[i], " (taken back)");
     }
     if (!named && seen_count > shared) {
-        html_add(&visit->answer.body, "<li>%z %s that you had seen %s taken back.</li>", seen_count - shared,
+        html_add(&visit->answer.body, "<li>%zu %s that you had seen %s taken back.</li>", seen_count - shared,
                  seen_count - shared == 1 ? "change" : "changes", seen_count - shared == 1 ? "was" : "were");
     }
 }

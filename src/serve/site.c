@@ -6,7 +6,7 @@
 #include <sys/stat.h>
 
 #include "ampsum/reference.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "ampsum/store.h"
 #include "ampsum/words.h"
 

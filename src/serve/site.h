@@ -13,11 +13,11 @@
 #include "ampsum/energy.h"
 #include "ampsum/error.h"
 #include "ampsum/housefile.h"
+#include "ampsum/html.h"
 #include "ampsum/model.h"
 #include "ampsum/text.h"
 #include "form.h"
 #include "guard.h"
-#include "html.h"
 #include "kept.h"
 #include "stamp.h"
 

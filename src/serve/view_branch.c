@@ -1,7 +1,7 @@
 /* One branch: the circuit that is on, its figures, wire, findings and working. */
 #include <math.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "circuit.h"
 
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
@@ -24,7 +24,7 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
         } else {
             html_add(
                 html,
-                "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z "
+                "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
                 "%s</label>",
                 appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count,
                 appliance->name);
@@ -53,14 +53,15 @@ static void add_loads(struct visit *visit, const struct assessment *now, size_t 
                  !on             ? " (off)"
                  : load->counted ? ""
                                  : " (another of its group counts)");
-        html_add(html,
-                 "<td class=\"n\">%0</td><td class=\"n\">%1</td><td class=\"n\">%2</td><td class=\"n\">%2</td></tr>",
-                 on ? power_w : NAN, power_w > 0 ? result->voltage_v * result->voltage_v / power_w : NAN,
-                 on ? load->current_a : NAN, on ? load->planning_a : NAN);
+        html_add(
+            html,
+            "<td class=\"n\">%.0f</td><td class=\"n\">%.1f</td><td class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr>",
+            on ? power_w : NAN, power_w > 0 ? result->voltage_v * result->voltage_v / power_w : NAN,
+            on ? load->current_a : NAN, on ? load->planning_a : NAN);
     }
     html_add(html,
-             "</tbody><tfoot><tr><th scope=\"row\">Together</th><td class=\"n\">%0</td><td class=\"n\">%1</td><td "
-             "class=\"n\">%2</td><td class=\"n\">%2</td></tr></tfoot></table>\n",
+             "</tbody><tfoot><tr><th scope=\"row\">Together</th><td class=\"n\">%.0f</td><td class=\"n\">%.1f</td><td "
+             "class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr></tfoot></table>\n",
              result->other.power_w, result->other.equivalent_ohm, result->other.current_a, result->other.planning_a);
 }
 
@@ -68,7 +69,7 @@ static void add_steps(struct visit *visit, const struct assessment *now, size_t 
 {
     struct text *html = &visit->answer.body;
     struct steps steps;
-    report_branch_steps(now, index, &steps);
+    show_branch_steps(now, index, &steps);
     html_add(html, "<h2>Step by step</h2><ol class=\"steps\">");
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
@@ -89,15 +90,15 @@ static void add_view(struct visit *visit, const struct assessment *now, const st
     page_begin(visit, branch->label);
     html_add(html, "<p>");
     page_verdict(html, result->verdict);
-    html_add(html, " %r V, breaker %r A, %s. With everything on %1 A, headroom %1 A; at the busiest minute %1 A.",
+    html_add(html, " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
              result->all.planning_a, result->all.headroom_a, result->other.planning_a);
     html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n", result->trip);
     add_switches(visit, now, index);
-    html_add(html, "<h2>What is on now</h2><p role=\"status\">%2 A through the breaker of %r A",
+    html_add(html, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, branch->breaker_a);
     html_add(html, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
-    html_add(html, "; planning current %2 A.</p>\n", chosen->other.planning_a);
+    html_add(html, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
     circuit_svg(html, now, index);
     add_loads(visit, now, index);
     circuit_wire(visit, now, index);
@@ -144,7 +145,7 @@ void api_branch(struct visit *visit)
     }
     struct assessment *assessment = assess_house(visit->house, &chosen);
     json_t *json = json_answer("branch", visit->house->name);
-    json_t *branch = report_branch_json(assessment, visit_bill(visit), index);
+    json_t *branch = show_branch_json(assessment, visit_bill(visit), index);
     json_object_update_missing(json, branch);
     json_decref(branch);
     json_cautions(json, NULL);

@@ -92,7 +92,7 @@ void build_add_rating(struct text *html, const struct house *house, size_t index
                                        [RATING_HORSEPOWER] = "horsepower"};
     const struct appliance *appliance = &house->appliances[index];
     if (appliance->count > 1) {
-        html_add(html, "%z x ", (size_t)appliance->count);
+        html_add(html, "%zu x ", (size_t)appliance->count);
     }
     build_add_value(html, house, KIND_APPLIANCE, index, keys[appliance->rating]);
 }
@@ -247,7 +247,8 @@ static void add_way_part(struct visit *visit, const char *path, bool numbered)
             html_add(html, "<li><a href=\"%s\"", steps[i].path);
             html_add(html, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
             html_add(html, ">%s%s%s</a>", or_id(steps[i].number, ""), numbered ? ". " : "", steps[i].name);
-            html_add(html, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%z</span></li>", count);
+            html_add(html, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%zu</span></li>",
+                     count);
         }
     }
     html_add(html, "</ul>");
@@ -348,7 +349,7 @@ static void add_steps(struct visit *visit, bool numbered)
             const size_t count = step_count(visit->house, &steps[i]);
             html_add(html, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
                      numbered ? ". " : "", steps[i].name);
-            html_add(html, count == NO_INDEX ? "" : count == 0 ? ": none yet" : ": %z", count);
+            html_add(html, count == NO_INDEX ? "" : count == 0 ? ": none yet" : ": %zu", count);
             html_add(html, "<small>%s</small></li>", steps[i].good_for);
         }
     }
@@ -380,14 +381,15 @@ void view_build(struct visit *visit)
     const struct house *house = visit->house;
     const struct step *next = next_step(house);
     build_begin(visit, "/build", "Rooms and branches");
-    html_add(html,
-             "<p>%s: %s rules, %s, main breaker %r A. So far: %z %s, %z %s, %z %s. Leave at any step; it goes on from "
-             "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
-             "step %s: %s</a></p><h2>The steps</h2>\n",
-             house->name, rules_word(house->rules), system_word(house->system), house->main_breaker_a,
-             house->branch_count, plural(house->branch_count, "branch", "branches"), house->room_count,
-             plural(house->room_count, "room", "rooms"), house->appliance_count,
-             plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
+    html_add(
+        html,
+        "<p>%s: %s rules, %s, main breaker %g A. So far: %zu %s, %zu %s, %zu %s. Leave at any step; it goes on from "
+        "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
+        "step %s: %s</a></p><h2>The steps</h2>\n",
+        house->name, rules_word(house->rules), system_word(house->system), house->main_breaker_a, house->branch_count,
+        plural(house->branch_count, "branch", "branches"), house->room_count,
+        plural(house->room_count, "room", "rooms"), house->appliance_count,
+        plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
     add_steps(visit, true);
     html_add(html, "<h2>If you like</h2>\n");
     add_steps(visit, false);

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "circuit.h"
 
 void view_class(struct visit *visit)
@@ -21,7 +21,7 @@ void view_class(struct visit *visit)
         const struct branch *branch = &visit->house->branches[i];
         if (branch->appliances.count > 0) {
             html_add(html, any ? "" : "<ul class=\"plain\">");
-            html_add(html, "<li><a href=\"/class/%s\">%s</a>, %z %s</li>", branch->id, branch->label,
+            html_add(html, "<li><a href=\"/class/%s\">%s</a>, %zu %s</li>", branch->id, branch->label,
                      branch->appliances.count, branch->appliances.count == 1 ? "load" : "loads");
             any = true;
         }
@@ -75,8 +75,8 @@ static void add_question(const struct lesson_view *view)
     html_add(html, "<p class=\"ask\"><strong>Predict first.</strong> ");
     if (count_opened(view) == 0) {
         html_add(html,
-                 "Every load has the same %r V across it. What does each draw, what flows at each junction, and what "
-                 "do they draw together? Is that more than the breaker's %r A? Write it down, then look.</p>",
+                 "Every load has the same %g V across it. What does each draw, what flows at each junction, and what "
+                 "do they draw together? Is that more than the breaker's %g A? Write it down, then look.</p>",
                  view->now->branches[view->index].voltage_v, branch->breaker_a);
         return;
     }
@@ -105,7 +105,7 @@ static void add_switch(const struct lesson_view *view, size_t load)
         return;
     }
     html_add(html,
-             "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z "
+             "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
              "%s</label>",
              appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
 }
@@ -117,7 +117,7 @@ static void add_shown(const struct lesson_view *view)
     if (view->shown == view->steps.count) {
         html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
     } else {
-        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"%z\">", view->shown);
+        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"%zu\">", view->shown);
     }
     html_add(html, view->uncovers ? "<input type=\"hidden\" name=\"figures\" value=\"1\">" : "");
 }
@@ -127,7 +127,8 @@ static void add_buttons(const struct lesson_view *view)
     struct text *html = &view->visit->answer.body;
     html_add(html, "<p class=\"teach\">");
     if (view->shown < view->steps.count) {
-        html_add(html, "<button name=\"shown\" value=\"%z\" id=\"next\">Show the next step</button> ", view->shown + 1);
+        html_add(html, "<button name=\"shown\" value=\"%zu\" id=\"next\">Show the next step</button> ",
+                 view->shown + 1);
     }
     if (!view->uncovers) {
         html_add(html, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
@@ -171,7 +172,7 @@ static const char *compare(const struct load *before, const struct load *now)
 static void add_answer(const struct lesson_view *view, double current_a)
 {
     if (view->uncovers) {
-        html_add(&view->visit->answer.body, "<td class=\"n\">%2 A</td>", current_a);
+        html_add(&view->visit->answer.body, "<td class=\"n\">%.2f A</td>", current_a);
     } else {
         html_add(&view->visit->answer.body, "<td class=\"n\"><span class=\"covered\">covered</span></td>");
     }
@@ -182,7 +183,7 @@ static void add_load(const struct lesson_view *view, size_t load)
     struct text *html = &view->visit->answer.body;
     const struct load *before = &view->all->branches[view->index].loads[load];
     const struct load *now = &view->now->branches[view->index].loads[load];
-    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%0 W</td>",
+    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>",
              appliance_of(view, load)->name, view->uncovers ? compare(before, now) : "",
              now->units > 0 ? now->draw.power_w : before->draw.power_w);
     add_answer(view, now->units > 0 ? now->current_a : 0);
@@ -199,14 +200,14 @@ static void add_loads(const struct lesson_view *view)
     struct text *html = &view->visit->answer.body;
     const struct branch_assessment *now = &view->now->branches[view->index];
     html_add(html,
-             "<table class=\"narrow\"><caption>Each load at %r V</caption><thead><tr><th scope=\"col\">Load</th>"
+             "<table class=\"narrow\"><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th>"
              "<th scope=\"col\" class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th>"
              "<th scope=\"col\" class=\"n\">In the line to it</th></tr></thead><tbody>",
              now->voltage_v);
     for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
         add_load(view, i);
     }
-    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %r A%s</small></th><td></td>",
+    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %g A%s</small></th><td></td>",
              branch_of(view)->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
     add_answer(view, now->other.current_a);
     html_add(html, "<td></td></tr></tfoot></table>\n");
@@ -226,11 +227,12 @@ static void add_conclusion(const struct lesson_view *view)
                    "unchanged") == 0;
     }
     if (count_opened(view) > 0) {
-        html_add(html,
-                 "<p class=\"ask\">Together %2 A with all closed, %2 A now. %z of the %z loads draw what they drew "
-                 "before: their voltage is the same, so their current is.</p>",
-                 view->all->branches[view->index].other.current_a, view->now->branches[view->index].other.current_a,
-                 unchanged, branch_of(view)->appliances.count);
+        html_add(
+            html,
+            "<p class=\"ask\">Together %.2f A with all closed, %.2f A now. %zu of the %zu loads draw what they drew "
+            "before: their voltage is the same, so their current is.</p>",
+            view->all->branches[view->index].other.current_a, view->now->branches[view->index].other.current_a,
+            unchanged, branch_of(view)->appliances.count);
     } else {
         html_add(html, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
     }
@@ -239,7 +241,7 @@ static void add_conclusion(const struct lesson_view *view)
 static void add_steps(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    html_add(html, "<h2>Step by step (%z of %z shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
+    html_add(html, "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
              view->shown, view->steps.count);
     for (size_t i = 0; i < view->shown; i++) {
         struct text line = {0};
@@ -344,7 +346,7 @@ void view_class_branch(struct visit *visit)
     }
     view.all = assess_house(visit->house, &closed);
     view.now = assess_house(visit->house, &chosen);
-    report_branch_steps(view.now, view.index, &view.steps);
+    show_branch_steps(view.now, view.index, &view.steps);
     view.shown = steps_shown(&visit->query, view.steps.count);
     view.uncovers = !asks_cover(&visit->query) &&
                     (form_has(&visit->query, "figures") || (view.shown > 0 && view.shown >= view.steps.count));

@@ -151,7 +151,7 @@ static void add_money(struct text *html, const char *heading, const char *money)
 
 static void add_energy(struct text *html, const char *heading, double kwh, bool fine)
 {
-    html_add(html, fine ? "<td class=\"n\" data-label=\"%s\">%2</td>" : "<td class=\"n\" data-label=\"%s\">%1</td>",
+    html_add(html, fine ? "<td class=\"n\" data-label=\"%s\">%.2f</td>" : "<td class=\"n\" data-label=\"%s\">%.1f</td>",
              heading, kwh);
 }
 
@@ -159,7 +159,7 @@ static void add_year(struct visit *visit, const struct energy_bill *bill, size_t
 {
     struct text *html = &visit->answer.body;
     const char *currency = visit->house->currency;
-    html_add(html, "<h2>The year</h2><p>%1 kWh a year, %2 kWh a day", bill->kwh_year, bill->kwh_day);
+    html_add(html, "<h2>The year</h2><p>%.1f kWh a year, %.2f kWh a day", bill->kwh_year, bill->kwh_day);
     if (bill->cost_year == NULL) {
         html_add(html, visit->house->tariff_count > 0 ? "; no price, since none of the tariffs is chosen."
                                                       : "; no tariff, so no price.");
@@ -289,7 +289,7 @@ static void add_months(struct visit *visit, const struct energy_bill *bill)
              "class=\"n\">kWh</th><th scope=\"col\" class=\"n\">%s</th></tr></thead><tbody>\n",
              visit->house->currency);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%1</td><td class=\"n\">%s</td></tr>",
+        html_add(html, "<tr><th scope=\"row\">%s</th><td class=\"n\">%.1f</td><td class=\"n\">%s</td></tr>",
                  cost_month_name(month), bill->months[month].kwh,
                  bill->months[month].cost == NULL ? "-" : bill->months[month].cost);
     }
@@ -346,7 +346,7 @@ static void add_rows(struct visit *visit, enum kind kind, const char *what, cons
         return;
     }
     html_add(html, "<details%s", count <= ROWS_SHOWN ? " open" : "");
-    html_add(html, "><summary>By %s (%z)</summary>", kind_word(kind), count);
+    html_add(html, "><summary>By %s (%zu)</summary>", kind_word(kind), count);
     add_head(html, "In a year, the largest first", headings);
     for (size_t i = 0; i < count; i++) {
         const struct energy_row *row = &rows[ranked[i].index];

@@ -4,7 +4,7 @@
 #include "ampsum/day_assess.h"
 #include "ampsum/pictures.h"
 #include "ampsum/reference.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "view_cost.h"
 
 enum { COURSE_ROWS_SHOWN = 12 }; /* longer tables are opened by hand */
@@ -102,9 +102,9 @@ static void add_course(struct visit *visit, const struct day_series *series)
     for (size_t i = 0; i < series->stretch_count; i++) {
         const struct day_stretch *stretch = &series->stretches[i];
         struct text times[2] = {{0}, {0}};
-        report_day_minute(&times[0], stretch->start_min);
-        report_day_minute(&times[1], stretch->end_min);
-        html_add(html, "<tr><td>%s</td><td>%s</td><td class=\"n\">%2</td><td class=\"n\">%2</td></tr>",
+        show_day_minute(&times[0], stretch->start_min);
+        show_day_minute(&times[1], stretch->end_min);
+        html_add(html, "<tr><td>%s</td><td>%s</td><td class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr>",
                  text_string(&times[0]), text_string(&times[1]), stretch->current_a, stretch->planning_a);
         text_done(&times[0]);
         text_done(&times[1]);
@@ -132,23 +132,23 @@ static void add_view(struct visit *visit, const struct asked *asked, const struc
     if (view->leg != NULL) {
         html_add(html, "<h2>Leg %s</h2>", view->leg);
     }
-    report_day_untimed(visit->house, view, &line);
+    show_day_untimed(visit->house, view, &line);
     cost_paragraph(html, NULL, &line);
     text_printf(&line, "%s in %s%s. ", cost_day_name(view->series.day.weekday), cost_month_name(view->series.day.month),
                 asked->choice.fixed ? "" : ", the busiest of the days asked for");
-    report_day_busiest(visit->house, view, true, &line);
+    show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');
     cost_paragraph(html, NULL, &line);
-    report_day_above(view, &line);
+    show_day_above(view, &line);
     text_add(&line, ". ");
-    report_day_energy(view, &line);
+    show_day_energy(view, &line);
     text_add_char(&line, '.');
     cost_paragraph(html, NULL, &line);
-    report_day_odds(view, &line);
+    show_day_odds(view, &line);
     cost_paragraph(html, NULL, &line);
-    report_day_not_exceeded(view, &line);
+    show_day_not_exceeded(view, &line);
     cost_paragraph(html, NULL, &line);
-    report_day_left_out(visit->house, view, 1, true, &line);
+    show_day_left_out(visit->house, view, 1, true, &line);
     cost_paragraph(html, NULL, &line);
     add_picture(visit, view);
     add_course(visit, &view->series);
@@ -163,20 +163,20 @@ static void add_row(struct visit *visit, const struct asked *asked, const struct
     struct text at = {0};
     struct text odds = {0};
     add_where(&where, view);
-    if (!report_day_when(visit->house, view, &at)) {
+    if (!show_day_when(visit->house, view, &at)) {
         text_add(&at, "-");
     }
-    report_day_percent(&odds, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
+    show_day_percent(&odds, (struct chance_bounds){view->chance.worst.upper, view->chance.worst.upper});
     html_add(html, "<tr><th scope=\"row\"><a href=\"/cost/day?of=");
     html_query(html, view->id);
     html_add(html, "&amp;day=%s&amp;month=%s&amp;on-date=%s\">%s</a></th>", asked->words.day, asked->words.month,
              asked->words.date, text_string(&where));
-    html_add(html, "<td data-label=\"Busiest\">%s</td><td class=\"n\" data-label=\"Planning A\">%1</td>",
+    html_add(html, "<td data-label=\"Busiest\">%s</td><td class=\"n\" data-label=\"Planning A\">%.1f</td>",
              text_string(&at), series->stretches[series->busiest].planning_a);
-    html_add(html, "<td class=\"n\" data-label=\"Rating A\">%r</td><td class=\"n\" data-label=\"Hours over\">%1</td>",
+    html_add(html, "<td class=\"n\" data-label=\"Rating A\">%g</td><td class=\"n\" data-label=\"Hours over\">%.1f</td>",
              series->rating_a, series->over_rating_min / 60.0);
     html_add(html, "<td class=\"n\" data-label=\"Odds\">%s</td></tr>\n",
-             report_day_chance_known(view) ? text_string(&odds) : "-");
+             show_day_chance_known(view) ? text_string(&odds) : "-");
     text_done(&where);
     text_done(&at);
     text_done(&odds);
@@ -198,7 +198,7 @@ static void add_summary(struct visit *visit, const struct asked *asked, const st
     html_add(html,
              "</tbody></table>\n<p class=\"help\">Odds: chance that the planning current exceeds the rating, in "
              "the worst minute (- where it is not known, since loads without times of use or hours are left out).</p>");
-    report_day_left_out(visit->house, views, visit->house->branch_count, true, &line);
+    show_day_left_out(visit->house, views, visit->house->branch_count, true, &line);
     cost_paragraph(html, "help", &line);
     text_done(&line);
 }
@@ -225,7 +225,7 @@ void view_day(struct visit *visit)
         add_view(visit, &asked, &views[i]);
     }
     html_add(html, "<h2>What this assumes</h2>");
-    report_day_assumptions(views, count, &line);
+    show_day_assumptions(views, count, &line);
     cost_paragraph(html, NULL, &line);
     text_done(&line);
     page_end(visit);
@@ -238,6 +238,6 @@ void api_day(struct visit *visit)
     size_t count = 0;
     const struct day_view *views = find_views(visit, &asked, &count);
     if (views != NULL) {
-        visit_json(visit, report_day_json(visit->house, views, count));
+        visit_json(visit, show_day_json(visit->house, views, count));
     }
 }

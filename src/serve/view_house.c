@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "site.h"
 
 enum { NAMED_MOST = 5 };
@@ -24,7 +24,7 @@ static void add_money_hour(struct house_view *view)
         power_w += view->now->branches[i].other.power_w;
     }
     const char *cost = visit_hour_cost(visit, view->bill, power_w);
-    html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%0</b> W",
+    html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%.0f</b> W",
              power_w);
     if (cost != NULL) {
         html_add(html, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
@@ -56,7 +56,7 @@ static void add_switch(struct house_view *view, size_t index)
         html_add(html, "> %s</label>", appliance->name);
     } else {
         html_add(html,
-                 "<label><input type=\"number\" name=\"n-%s\" min=\"0\" max=\"%z\" value=\"%z\"> of %z %s</label>",
+                 "<label><input type=\"number\" name=\"n-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s</label>",
                  appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
     }
 }
@@ -68,16 +68,16 @@ static void add_figures(struct house_view *view, size_t index)
     const struct branch_assessment *now = &view->now->branches[index];
     struct text *html = &view->visit->answer.body;
     struct text at = {0};
-    report_busiest_moment(view->visit->house, index, week->at, &at);
-    html_add(html, "<dl class=\"figures\"><div><dt>breaker</dt><dd>%r A</dd></div>", branch->breaker_a);
-    html_add(html, "<div><dt>on now</dt><dd><b data-figure=\"now\">%1</b> A <span data-figure=\"now-word\">",
+    show_busiest_moment(view->visit->house, index, week->at, &at);
+    html_add(html, "<dl class=\"figures\"><div><dt>breaker</dt><dd>%g A</dd></div>", branch->breaker_a);
+    html_add(html, "<div><dt>on now</dt><dd><b data-figure=\"now\">%.1f</b> A <span data-figure=\"now-word\">",
              now->other.current_a);
     html_add(html, now->verdict == VERDICT_OVER ? "OVER" : "");
-    html_add(html, "</span></dd></div><div><dt>busiest</dt><dd>%1 A", week->other.planning_a);
+    html_add(html, "</span></dd></div><div><dt>busiest</dt><dd>%.1f A", week->other.planning_a);
     html_add(html, "<small> %s</small></dd></div>", week->at.month < 0 ? "" : text_string(&at));
-    html_add(html, "<div><dt>everything on</dt><dd>%1 A</dd></div><div><dt>headroom</dt><dd>%1 A</dd></div>",
+    html_add(html, "<div><dt>everything on</dt><dd>%.1f A</dd></div><div><dt>headroom</dt><dd>%.1f A</dd></div>",
              week->all.planning_a, week->all.headroom_a);
-    html_add(html, "<div><dt>drop now</dt><dd><span data-figure=\"drop\">%1</span> %%</dd></div></dl>",
+    html_add(html, "<div><dt>drop now</dt><dd><span data-figure=\"drop\">%.1f</span> %%</dd></div></dl>",
              now->drop_percent);
     text_done(&at);
 }
@@ -91,7 +91,7 @@ static void add_branch(struct house_view *view, size_t index)
     html_add(html, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
     add_figures(view, index);
     if (branch->appliances.count > 0) {
-        html_add(html, "<details><summary>%z %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
+        html_add(html, "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
                  branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
         for (size_t i = 0; i < branch->appliances.count; i++) {
             add_switch(view, branch->appliances.index[i]);
@@ -107,14 +107,14 @@ static void add_panel(struct house_view *view, size_t index)
     const struct panel_assessment *result = &view->week->panels[index];
     struct text *html = &view->visit->answer.body;
     html_add(html,
-             "<h3>Panel %s</h3><p>Breaker %r A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
+             "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
              panel->breaker_a);
     for (size_t leg = 0; leg < 3; leg++) {
         if ((panel->legs & (1u << leg)) != 0) {
-            html_add(html, "leg %s %1 A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);
+            html_add(html, "leg %s %.1f A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);
         }
     }
-    html_add(html, "neutral %1 A.</p>", result->all.neutral_a);
+    html_add(html, "neutral %.1f A.</p>", result->all.neutral_a);
     if (result->findings.count > 0) {
         page_findings(html, &result->findings);
     }
@@ -134,7 +134,7 @@ static void add_named(struct house_view *view, enum verdict verdict, size_t coun
         }
     }
     if (count > named) {
-        html_add(html, " and %z more", count - named);
+        html_add(html, " and %zu more", count - named);
     }
     html_add(html, ") ");
 }
@@ -150,7 +150,7 @@ static void add_verdicts(struct house_view *view)
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
             page_verdict(html, (enum verdict)verdict);
-            html_add(html, " %z ", counts[verdict]);
+            html_add(html, " %zu ", counts[verdict]);
             if (verdict >= VERDICT_AT_RISK) {
                 add_named(view, (enum verdict)verdict, counts[verdict]);
             }
@@ -168,7 +168,7 @@ static void add_view(struct house_view *view)
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_begin(visit, "House");
-    html_add(html, "<p>%z %s, %s rules, %s, main breaker %r A.</p>\n", house->branch_count,
+    html_add(html, "<p>%zu %s, %s rules, %s, main breaker %g A.</p>\n", house->branch_count,
              house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system),
              house->main_breaker_a);
     add_verdicts(view);
@@ -184,7 +184,7 @@ static void add_view(struct house_view *view)
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
     }
-    html_add(html, "<p>Energy: %1 kWh a day on average over the year", view->bill->kwh_day);
+    html_add(html, "<p>Energy: %.1f kWh a day on average over the year", view->bill->kwh_day);
     if (view->bill->cost_day != NULL) {
         html_add(html, ", %s %s a day, standing charge and tax included", view->bill->cost_day, house->currency);
     }
@@ -222,7 +222,7 @@ void api_check(struct visit *visit)
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         power_w += assessment->branches[i].other.power_w;
     }
-    json_t *json = report_check_json(assessment, bill);
+    json_t *json = show_check_json(assessment, bill);
     if (asked) {
         json_t *now = json_object();
         json_object_set_new(now, "power_w", json_figure(power_w));

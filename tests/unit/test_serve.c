@@ -10,10 +10,10 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "ampsum/html.h"
 #include "ampsum/markup.h"
 #include "form.h"
 #include "guard.h"
-#include "html.h"
 #include "site.h"
 #include "stamp.h"
 
@@ -289,7 +289,7 @@ START_TEST(names_stay_text)
     markup_add(&html, "a\x01\xFFz \xE2\x80\xAEq \xC3\xA9");
     ck_assert_str_eq(text_string(&html), "a\xEF\xBF\xBD\xEF\xBF\xBDz \xEF\xBF\xBDq \xC3\xA9");
     text_clear(&html);
-    html_add(&html, "<b title=\"%s\">%s</b>%%%z %1 %0", "\" onx=\"", "<i>", (size_t)3, 12.25, (double)NAN);
+    html_add(&html, "<b title=\"%s\">%s</b>%%%zu %.1f %.0f", "\" onx=\"", "<i>", (size_t)3, 12.25, (double)NAN);
     ck_assert_str_eq(text_string(&html), "<b title=\"&quot; onx=&quot;\">&lt;i&gt;</b>%3 12.3 -");
     text_clear(&html);
     html_query(&html, "a b&c=%\xC3\xA9<");

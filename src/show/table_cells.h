@@ -1,6 +1,6 @@
 /* The cells of a table, shared by what writes it for people and what writes it as CSV. */
-#ifndef AMPSUM_REPORT_TABLE_CELLS_H
-#define AMPSUM_REPORT_TABLE_CELLS_H
+#ifndef AMPSUM_SHOW_TABLE_CELLS_H
+#define AMPSUM_SHOW_TABLE_CELLS_H
 
 #include "ampsum/arena.h"
 #include "ampsum/table.h"

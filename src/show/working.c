@@ -1,9 +1,9 @@
 #include <stdlib.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "ampsum/steps.h"
 
-void report_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps)
+void show_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps)
 {
     const struct house *house = assessment->house;
     const struct branch *branch = &house->branches[index];

@@ -2,9 +2,9 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 
-json_t *report_figures_json(const struct branch_figures *figures)
+json_t *show_figures_json(const struct branch_figures *figures)
 {
     json_t *object = json_object();
     json_object_set_new(object, "current_a", json_figure(figures->current_a));
@@ -18,7 +18,7 @@ json_t *report_figures_json(const struct branch_figures *figures)
     return object;
 }
 
-json_t *report_findings_json(const struct finding_list *list)
+json_t *show_findings_json(const struct finding_list *list)
 {
     json_t *array = json_array();
     for (size_t i = 0; i < list->count; i++) {
@@ -61,20 +61,20 @@ static json_t *loads_json(const struct assessment *assessment, const struct bran
 /* The figures of the busiest minute with when it is; or of the scene or set. */
 static void set_other(json_t *object, const struct assessment *assessment, const struct branch_assessment *result)
 {
-    json_t *other = report_figures_json(&result->other);
+    json_t *other = show_figures_json(&result->other);
     if (assessment->options.basis != BASIS_BUSIEST) {
         json_object_set_new(object, "scene", other);
         return;
     }
     struct text at = {0};
-    report_moment(&at, result->at);
+    show_moment(&at, result->at);
     json_object_set_new(other, "at", json_text(result->at.month < 0 ? NULL : text_string(&at)));
     json_object_set_new(other, "month", json_text(result->at.month < 0 ? NULL : month_word(result->at.month)));
     json_object_set_new(object, "busiest", other);
     text_done(&at);
 }
 
-json_t *report_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t index)
+json_t *show_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t index)
 {
     const struct house *house = assessment->house;
     const struct branch *branch = &house->branches[index];
@@ -88,14 +88,14 @@ json_t *report_branch_json(const struct assessment *assessment, const struct ene
     json_object_set_new(object, "poles", json_integer(branch->poles));
     json_object_set_new(object, "legs", json_text(legs_word(branch->legs)));
     json_object_set_new(object, "status", json_text(verdict_word(result->verdict)));
-    json_object_set_new(object, "all", report_figures_json(&result->all));
+    json_object_set_new(object, "all", show_figures_json(&result->all));
     set_other(object, assessment, result);
     json_object_set_new(object, "trip", json_text(result->trip));
     json_object_set_new(object, "drop_percent", json_figure(result->drop_percent));
     json_object_set_new(object, "energy_kwh_day", json_figure(bill->branches[index].kwh_day));
     json_object_set_new(object, "cost_day", json_text(bill->branches[index].cost_day));
     json_object_set_new(object, "loads", loads_json(assessment, branch, result->loads));
-    json_object_set_new(object, "findings", report_findings_json(&result->findings));
+    json_object_set_new(object, "findings", show_findings_json(&result->findings));
     return object;
 }
 
@@ -114,7 +114,7 @@ static json_t *panel_json(const struct assessment *assessment, size_t index)
     }
     json_object_set_new(object, "leg_current_a", legs);
     json_object_set_new(object, "neutral_a", json_figure(result->all.neutral_a));
-    json_object_set_new(object, "findings", report_findings_json(&result->findings));
+    json_object_set_new(object, "findings", show_findings_json(&result->findings));
     return object;
 }
 
@@ -138,7 +138,7 @@ static bool supply_differs(const struct assessment *assessment)
     return ratio > 0 && ratio != 1;
 }
 
-void report_supply_json(const struct assessment *assessment, json_t *answer)
+void show_supply_json(const struct assessment *assessment, json_t *answer)
 {
     if (supply_differs(assessment)) {
         const double voltage_v = assessment->house->voltage_v * assessment->options.supply_ratio;
@@ -146,17 +146,17 @@ void report_supply_json(const struct assessment *assessment, json_t *answer)
     }
 }
 
-json_t *report_check_json(const struct assessment *assessment, const struct energy_bill *bill)
+json_t *show_check_json(const struct assessment *assessment, const struct energy_bill *bill)
 {
     const struct house *house = assessment->house;
     json_t *answer = json_answer("check", house->name);
     json_object_set_new(answer, "rules", json_text(rules_word(house->rules)));
     json_object_set_new(answer, "basis", basis_json(assessment));
-    report_supply_json(assessment, answer);
+    show_supply_json(assessment, answer);
     json_object_set_new(answer, "status", json_text(verdict_word(assessment->status)));
     json_t *branches = json_array();
     for (size_t i = 0; i < house->branch_count; i++) {
-        json_array_append_new(branches, report_branch_json(assessment, bill, i));
+        json_array_append_new(branches, show_branch_json(assessment, bill, i));
     }
     json_object_set_new(answer, "branches", branches);
     json_t *panels = json_array();
@@ -180,7 +180,7 @@ static const char *shown_verdict(enum verdict verdict)
     return words[verdict];
 }
 
-struct table *report_check_table(const struct assessment *assessment, const struct energy_bill *bill)
+struct table *show_check_table(const struct assessment *assessment, const struct energy_bill *bill)
 {
     const struct house *house = assessment->house;
     bool scene = assessment->options.basis != BASIS_BUSIEST;
@@ -210,10 +210,10 @@ struct table *report_check_table(const struct assessment *assessment, const stru
         table_number(table, result->all.planning_a, 1);
         table_number(table, result->other.planning_a, 1);
         text_clear(&at);
-        report_busiest_moment(house, i, result->at, &at);
+        show_busiest_moment(house, i, result->at, &at);
         table_text(table, text_string(&at));
         text_clear(&at);
-        report_moment(&at, result->at);
+        show_moment(&at, result->at);
         table_text(table, result->at.month < 0 ? NULL : text_string(&at));
         table_number(table, result->all.headroom_a, 1);
         table_text(table, result->trip);
@@ -231,12 +231,12 @@ static void write_finding(const struct finding *finding, const char *where, cons
     struct text line = {0};
     text_printf(&line, "%s %s: %s [%d]", shown[finding->severity], where, finding->text, finding->number);
     text_add(text, "  ");
-    report_wrap(page, 10, text_string(&line), text);
+    show_wrap(page, 10, text_string(&line), text);
     text_done(&line);
 }
 
-void report_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
-                          struct text *text)
+void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
+                        struct text *text)
 {
     for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
         for (size_t i = 0; i < list->count; i++) {
@@ -266,7 +266,7 @@ static void write_heading(const struct assessment *assessment, const struct page
         text_add_rounded(&line, house->voltage_v * assessment->options.supply_ratio, 1);
         text_add(&line, " V line to neutral");
     }
-    report_wrap(page, 0, text_string(&line), text);
+    show_wrap(page, 0, text_string(&line), text);
     text_done(&line);
 }
 
@@ -288,14 +288,14 @@ static void write_verdicts(const struct assessment *assessment, const struct pag
     text_add(&line, first ? "No branches yet: a house file takes [branch ID] sections, a house database "
                             "`ampsum add HOUSE branch ID key=value`."
                           : ".");
-    report_wrap(page, 0, text_string(&line), text);
+    show_wrap(page, 0, text_string(&line), text);
     text_done(&line);
 }
 
 static void write_legend(const struct assessment *assessment, const struct page *page, struct text *text)
 {
     bool busiest = assessment->options.basis == BASIS_BUSIEST;
-    report_wrap(
+    show_wrap(
         page, 0,
         busiest
             ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
@@ -326,7 +326,7 @@ static void write_panels(const struct assessment *assessment, const struct page 
         text_add(&line, " A; breaker ");
         text_add_rounded(&line, panel->breaker_a, 1);
         text_add(&line, " A.");
-        report_wrap(page, 2, text_string(&line), text);
+        show_wrap(page, 2, text_string(&line), text);
         text_done(&line);
     }
 }
@@ -339,12 +339,12 @@ static void write_findings(const struct assessment *assessment, bool notes, cons
     if (serious + (notes ? note_count : 0) > 0) {
         text_add(text, "\nWhat exceeds what\n");
         for (size_t i = 0; i < house->branch_count; i++) {
-            report_findings_text(&assessment->branches[i].findings, house->branches[i].id, notes, page, text);
+            show_findings_text(&assessment->branches[i].findings, house->branches[i].id, notes, page, text);
         }
         for (size_t i = 0; i < house->panel_count; i++) {
             struct text where = {0};
             text_printf(&where, "panel %s", house->panels[i].id);
-            report_findings_text(&assessment->panels[i].findings, text_string(&where), notes, page, text);
+            show_findings_text(&assessment->panels[i].findings, text_string(&where), notes, page, text);
             text_done(&where);
         }
     }
@@ -368,17 +368,17 @@ static void write_energy(const struct assessment *assessment, const struct energ
         text_add(&line, "; no tariff, so no price");
     }
     text_add_char(&line, '.');
-    report_wrap(page, 2, text_string(&line), text);
+    show_wrap(page, 2, text_string(&line), text);
     text_done(&line);
 }
 
-void report_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
-                       bool summary, bool notes, struct text *text)
+void show_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
+                     bool summary, bool notes, struct text *text)
 {
     write_heading(assessment, page, text);
     text_add_char(text, '\n');
     if (!summary && assessment->house->branch_count > 0) {
-        struct table *table = report_check_table(assessment, bill);
+        struct table *table = show_check_table(assessment, bill);
         table_write_terminal(table, page->width, page->utf8, text);
         table_free(table);
         text_add_char(text, '\n');
@@ -394,5 +394,5 @@ void report_check_text(const struct assessment *assessment, const struct energy_
         write_energy(assessment, bill, page, text);
     }
     text_add_char(text, '\n');
-    report_cautions_text(page, NULL, text);
+    show_cautions_text(page, NULL, text);
 }

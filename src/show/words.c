@@ -1,9 +1,9 @@
 #include <string.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 #include "ampsum/words.h"
 
-const char *const report_cautions[] = {
+const char *const show_cautions[] = {
     "These are estimates for planning, from what the house file says. Local codes and a licensed electrician decide.",
     "A breaker is no thermostat: a current above its rating that has not tripped it yet is still too much, and nothing "
     "may be planned on a late trip.",
@@ -11,20 +11,20 @@ const char *const report_cautions[] = {
     "electrician.",
     NULL};
 
-void report_cautions_text(const struct page *page, const char *const *more, struct text *text)
+void show_cautions_text(const struct page *page, const char *const *more, struct text *text)
 {
     text_add(text, "Cautions\n");
-    for (size_t i = 0; report_cautions[i] != NULL; i++) {
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
         text_add(text, "  ");
-        report_wrap(page, 2, report_cautions[i], text);
+        show_wrap(page, 2, show_cautions[i], text);
     }
     for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
         text_add(text, "  ");
-        report_wrap(page, 2, more[i], text);
+        show_wrap(page, 2, more[i], text);
     }
 }
 
-void report_moment(struct text *text, struct moment at)
+void show_moment(struct text *text, struct moment at)
 {
     if (at.month < 0) {
         text_add_char(text, '-');
@@ -35,10 +35,10 @@ void report_moment(struct text *text, struct moment at)
     text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
 }
 
-void report_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text)
+void show_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text)
 {
     if (at.month < 0 || branch_has_times(house, branch)) {
-        report_moment(text, at);
+        show_moment(text, at);
     } else {
         text_add(text, "any time");
     }
@@ -68,7 +68,7 @@ static size_t word_length(const char *at)
     return length;
 }
 
-void report_wrap(const struct page *page, size_t indent, const char *string, struct text *text)
+void show_wrap(const struct page *page, size_t indent, const char *string, struct text *text)
 {
     size_t line_start = text->length;
     while (line_start > 0 && text->bytes[line_start - 1] != '\n') {
@@ -98,7 +98,7 @@ void report_wrap(const struct page *page, size_t indent, const char *string, str
     text_add_char(text, '\n');
 }
 
-void report_plain(const char *string, struct text *text)
+void show_plain(const char *string, struct text *text)
 {
     static const struct {
         const char *shown;

@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 
 static json_t *made(json_t *value)
 {
@@ -40,8 +40,8 @@ json_t *json_answer(const char *command, const char *house)
 void json_cautions(json_t *answer, const char *const *more)
 {
     json_t *cautions = made(json_array());
-    for (size_t i = 0; report_cautions[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(report_cautions[i]));
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
+        json_array_append_new(cautions, json_text(show_cautions[i]));
     }
     for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
         json_array_append_new(cautions, json_text(more[i]));

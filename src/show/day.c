@@ -3,14 +3,14 @@
 #include <string.h>
 
 #include "ampsum/day_assess.h"
-#include "ampsum/report.h"
+#include "ampsum/show.h"
 
-void report_day_minute(struct text *text, int minute)
+void show_day_minute(struct text *text, int minute)
 {
     text_printf(text, "%02d:%02d", minute / 60, minute % 60);
 }
 
-bool report_day_has_times(const struct house *house, const struct day_view *view)
+bool show_day_has_times(const struct house *house, const struct day_view *view)
 {
     for (size_t i = 0; i < house->appliance_count; i++) {
         if (day_scope_has(house, view->scope, i) && appliance_has_times(&house->appliances[i])) {
@@ -20,14 +20,14 @@ bool report_day_has_times(const struct house *house, const struct day_view *view
     return false;
 }
 
-bool report_day_when(const struct house *house, const struct day_view *view, struct text *text)
+bool show_day_when(const struct house *house, const struct day_view *view, struct text *text)
 {
     const struct day_series *series = &view->series;
     const struct day_stretch *busiest = &series->stretches[series->busiest];
     if (!(busiest->planning_a > 0)) {
         return false;
     }
-    if (!report_day_has_times(house, view)) {
+    if (!show_day_has_times(house, view)) {
         text_add(text, "any time");
         return true;
     }
@@ -35,19 +35,19 @@ bool report_day_when(const struct house *house, const struct day_view *view, str
     if (series->stretch_count == 1) {
         text_add(text, "all day");
     } else {
-        report_day_minute(text, busiest->start_min);
+        show_day_minute(text, busiest->start_min);
     }
     return true;
 }
 
-void report_day_untimed(const struct house *house, const struct day_view *view, struct text *text)
+void show_day_untimed(const struct house *house, const struct day_view *view, struct text *text)
 {
-    if (view->series.stretches[view->series.busiest].planning_a > 0 && !report_day_has_times(house, view)) {
+    if (view->series.stretches[view->series.busiest].planning_a > 0 && !show_day_has_times(house, view)) {
         text_add(text, "Nothing here has a time (`use`, `days` or `months`): every day is like this one.");
     }
 }
 
-void report_day_percent(struct text *text, struct chance_bounds chance)
+void show_day_percent(struct text *text, struct chance_bounds chance)
 {
     struct text lower = {0};
     struct text upper = {0};
@@ -76,7 +76,7 @@ static void write_current(struct text *text, struct chance_bounds current_a)
     text_add(text, " A");
 }
 
-void report_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text)
+void show_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text)
 {
     const struct day_series *series = &view->series;
     int minute = series->stretches[series->busiest].start_min;
@@ -98,22 +98,22 @@ static void write_hours(struct text *text, int minutes)
     text_printf(text, "%d h %02d min", minutes / 60, minutes % 60);
 }
 
-void report_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text)
+void show_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text)
 {
     const struct day_stretch *busiest = &view->series.stretches[view->series.busiest];
     text_add(text, "Busiest: ");
-    report_day_minute(text, busiest->start_min);
+    show_day_minute(text, busiest->start_min);
     text_add_char(text, '-');
-    report_day_minute(text, busiest->end_min);
+    show_day_minute(text, busiest->end_min);
     text_add(text, ", planning ");
     text_add_fixed(text, busiest->planning_a, 2);
     text_add(text, " A, current ");
     text_add_fixed(text, busiest->current_a, 2);
     text_add(text, " A; on: ");
-    report_day_on(house, view, names, text);
+    show_day_on(house, view, names, text);
 }
 
-void report_day_above(const struct day_view *view, struct text *text)
+void show_day_above(const struct day_view *view, struct text *text)
 {
     text_add(text, "Above 80 % of the rating: ");
     write_hours(text, view->series.over_share_min);
@@ -121,21 +121,21 @@ void report_day_above(const struct day_view *view, struct text *text)
     write_hours(text, view->series.over_rating_min);
 }
 
-void report_day_energy(const struct day_view *view, struct text *text)
+void show_day_energy(const struct day_view *view, struct text *text)
 {
     text_add(text, "Energy of that day: ");
     text_add_fixed(text, view->energy_kwh, 2);
     text_add(text, " kWh");
 }
 
-bool report_day_has_odds(const struct day_view *view)
+bool show_day_has_odds(const struct day_view *view)
 {
     return view->left_out.count == 0 || view->chance.current_99_a.upper > 0 || view->chance.worst.upper > 0;
 }
 
-bool report_day_chance_known(const struct day_view *view)
+bool show_day_chance_known(const struct day_view *view)
 {
-    return report_day_has_odds(view) &&
+    return show_day_has_odds(view) &&
            (view->chance.worst.upper > 0 || view->left_out.count == 0 || view->series.over_rating_min == 0);
 }
 
@@ -144,8 +144,8 @@ static void write_some_time(struct text *text, const struct chance_figures *chan
 {
     struct text least = {0};
     struct text most = {0};
-    report_day_percent(&least, (struct chance_bounds){chance->worst.lower, chance->worst.lower});
-    report_day_percent(&most, (struct chance_bounds){chance->some_time_most, chance->some_time_most});
+    show_day_percent(&least, (struct chance_bounds){chance->worst.lower, chance->worst.lower});
+    show_day_percent(&most, (struct chance_bounds){chance->some_time_most, chance->some_time_most});
     if (strcmp(text_string(&least), text_string(&most)) != 0) {
         text_printf(text, "between %s and ", text_string(&least));
     }
@@ -154,26 +154,26 @@ static void write_some_time(struct text *text, const struct chance_figures *chan
     text_done(&most);
 }
 
-void report_day_odds(const struct day_view *view, struct text *text)
+void show_day_odds(const struct day_view *view, struct text *text)
 {
     const struct chance_figures *chance = &view->chance;
     text_add(text, "Chance of more than ");
     text_add_rounded(text, view->series.rating_a, 2);
     text_add(text, " A: ");
-    if (!report_day_has_odds(view)) {
+    if (!show_day_has_odds(view)) {
         text_add(text, "not known, since nothing here has `use` or `hours`.");
         return;
     }
-    if (!report_day_chance_known(view)) {
+    if (!show_day_chance_known(view)) {
         text_add(text, "not known: 0 % only without the loads that are left out of the odds.");
         return;
     }
-    report_day_percent(text, chance->worst);
+    show_day_percent(text, chance->worst);
     if (chance->worst.upper > 0) {
         text_add(text, " in the worst minute (");
-        report_day_minute(text, chance->worst_min);
+        show_day_minute(text, chance->worst_min);
         text_add(text, "); ");
-        report_day_percent(text, chance->time);
+        show_day_percent(text, chance->time);
         text_add(text, " of the time; at some time of the day: ");
         write_some_time(text, chance);
     } else {
@@ -182,9 +182,9 @@ void report_day_odds(const struct day_view *view, struct text *text)
     text_add(text, ".");
 }
 
-void report_day_not_exceeded(const struct day_view *view, struct text *text)
+void show_day_not_exceeded(const struct day_view *view, struct text *text)
 {
-    if (!report_day_chance_known(view)) {
+    if (!show_day_chance_known(view)) {
         return; /* what is left out draws the most: a figure of the rest would mislead */
     }
     text_add(text, "Not exceeded 95 % of the time: ");
@@ -194,8 +194,8 @@ void report_day_not_exceeded(const struct day_view *view, struct text *text)
     text_add(text, ".");
 }
 
-void report_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
-                         struct text *text)
+void show_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
+                       struct text *text)
 {
     size_t written = 0;
     for (size_t i = 0; i < count; i++) {
@@ -208,7 +208,7 @@ void report_day_left_out(const struct house *house, const struct day_view *views
     text_add(text, written > 0 ? "." : "");
 }
 
-void report_day_assumptions(const struct day_view *views, size_t count, struct text *text)
+void show_day_assumptions(const struct day_view *views, size_t count, struct text *text)
 {
     double least_a = count > 0 ? views[0].chance.grid_a : CHANCE_GRID_A;
     double most_a = least_a;
@@ -235,7 +235,7 @@ void report_day_assumptions(const struct day_view *views, size_t count, struct t
 static json_t *time_json(int minute)
 {
     struct text text = {0};
-    report_day_minute(&text, minute);
+    show_day_minute(&text, minute);
     json_t *time = json_text(text_string(&text));
     text_done(&text);
     return time;
@@ -319,7 +319,7 @@ static json_t *view_json(const struct house *house, const struct day_view *view)
     return object;
 }
 
-json_t *report_day_json(const struct house *house, const struct day_view *views, size_t count)
+json_t *show_day_json(const struct house *house, const struct day_view *views, size_t count)
 {
     static const char *const more[] = {
         "The odds take appliances as independent of one another; meals and cold evenings bring loads together, so the "

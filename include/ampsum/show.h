@@ -4,8 +4,8 @@
  *
  * Checked: tests/golden/check-rows and the goldens of each command; tests/unit/test_table.c.
  */
-#ifndef AMPSUM_REPORT_H
-#define AMPSUM_REPORT_H
+#ifndef AMPSUM_SHOW_H
+#define AMPSUM_SHOW_H
 
 #include <jansson.h>
 #include <stdbool.h>
@@ -38,27 +38,27 @@ void json_cautions(json_t *answer, const char *const *more);
 void json_write(json_t *answer, struct text *text);
 
 /* The cautions that every answer carries, NULL-ended, and their lines on a terminal. */
-extern const char *const report_cautions[];
-void report_cautions_text(const struct page *page, const char *const *more, struct text *text);
+extern const char *const show_cautions[];
+void show_cautions_text(const struct page *page, const char *const *more, struct text *text);
 
 /* `Mon 18:30`, day and time of a moment; "-" where there is none. */
-void report_moment(struct text *text, struct moment at);
+void show_moment(struct text *text, struct moment at);
 
-/* As report_moment, of the busiest minute of a branch; "any time" where none of its appliances has times
+/* As show_moment, of the busiest minute of a branch; "any time" where none of its appliances has times
  * (branch_has_times). */
-void report_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text);
+void show_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text);
 
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
-void report_wrap(const struct page *page, size_t indent, const char *string, struct text *text);
+void show_wrap(const struct page *page, size_t indent, const char *string, struct text *text);
 
 /* Appends `string` with what the page cannot show spelled in ASCII (degree sign, ohm, times, at most, ...). */
-void report_plain(const char *string, struct text *text);
+void show_plain(const char *string, struct text *text);
 
 /* The answer of `check`. */
-json_t *report_check_json(const struct assessment *assessment, const struct energy_bill *bill);
-struct table *report_check_table(const struct assessment *assessment, const struct energy_bill *bill);
-void report_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
-                       bool summary, bool notes, struct text *text);
+json_t *show_check_json(const struct assessment *assessment, const struct energy_bill *bill);
+struct table *show_check_table(const struct assessment *assessment, const struct energy_bill *bill);
+void show_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
+                     bool summary, bool notes, struct text *text);
 
 struct steps; /* ampsum/steps.h */
 
@@ -66,57 +66,57 @@ struct steps; /* ampsum/steps.h */
  * The working of a branch from an assessment made with `loads`: steps_branch on its loads that are on. The caller frees
  * with steps_done. One place for the terminal, the lessons' house and the local page.
  */
-void report_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps);
+void show_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps);
 
 /* Parts that other answers share with `check`. */
 
 /* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
-void report_supply_json(const struct assessment *assessment, json_t *answer);
-json_t *report_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
-json_t *report_findings_json(const struct finding_list *list);
-void report_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
-                          struct text *text);
-json_t *report_figures_json(const struct branch_figures *figures);
+void show_supply_json(const struct assessment *assessment, json_t *answer);
+json_t *show_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
+json_t *show_findings_json(const struct finding_list *list);
+void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
+                        struct text *text);
+json_t *show_figures_json(const struct branch_figures *figures);
 
 struct day_view; /* ampsum/day_assess.h */
 
 /* The answer of `day`: views of branches and of panel legs. */
-json_t *report_day_json(const struct house *house, const struct day_view *views, size_t count);
+json_t *show_day_json(const struct house *house, const struct day_view *views, size_t count);
 
 /* HH:MM of a minute of the day; 1440 is 24:00. */
-void report_day_minute(struct text *text, int minute);
+void show_day_minute(struct text *text, int minute);
 
 /* True where some appliance of the view's branch or panel leg has times (appliance_has_times). */
-bool report_day_has_times(const struct house *house, const struct day_view *view);
+bool show_day_has_times(const struct house *house, const struct day_view *view);
 
 /* `mon jan 06:50`, when the busiest stretch begins, `any time` without times; false where nothing draws a current. */
-bool report_day_when(const struct house *house, const struct day_view *view, struct text *text);
+bool show_day_when(const struct house *house, const struct day_view *view, struct text *text);
 
 /* The sentence that every day is alike; nothing where some are not. */
-void report_day_untimed(const struct house *house, const struct day_view *view, struct text *text);
+void show_day_untimed(const struct house *house, const struct day_view *view, struct text *text);
 
 /* A chance in percent, three significant digits; both bounds where they differ in them. */
-void report_day_percent(struct text *text, struct chance_bounds chance);
+void show_day_percent(struct text *text, struct chance_bounds chance);
 
 /* False where what was left out of the odds is all there is, so that no chance was worked out. */
-bool report_day_has_odds(const struct day_view *view);
+bool show_day_has_odds(const struct day_view *view);
 
 /* False too where the chance is 0 only since a load that may bring it above the rating was left out of the odds. */
-bool report_day_chance_known(const struct day_view *view);
+bool show_day_chance_known(const struct day_view *view);
 
 /*
  * The sentences of a day, for terminal and page: what is on in the busiest stretch (IDs or `names` in file order), that
  * stretch, the time above the rating, the energy, the odds in two (the second empty where there are none). The list of
  * what the odds left out is empty where there is nothing; what they assume is said once per answer.
  */
-void report_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text);
-void report_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text);
-void report_day_above(const struct day_view *view, struct text *text);
-void report_day_energy(const struct day_view *view, struct text *text);
-void report_day_odds(const struct day_view *view, struct text *text);
-void report_day_not_exceeded(const struct day_view *view, struct text *text);
-void report_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
-                         struct text *text);
-void report_day_assumptions(const struct day_view *views, size_t count, struct text *text);
+void show_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text);
+void show_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text);
+void show_day_above(const struct day_view *view, struct text *text);
+void show_day_energy(const struct day_view *view, struct text *text);
+void show_day_odds(const struct day_view *view, struct text *text);
+void show_day_not_exceeded(const struct day_view *view, struct text *text);
+void show_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
+                       struct text *text);
+void show_day_assumptions(const struct day_view *views, size_t count, struct text *text);
 
 #endif

@@ -1,8 +1,9 @@
-#include "html.h"
+#include "ampsum/html.h"
 
 #include <assert.h>
 #include <math.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <string.h>
 
 #include "ampsum/markup.h"
@@ -18,36 +19,38 @@ static void add_figure(struct text *html, double value, int decimals)
     }
 }
 
+static bool takes(const char **at, const char *conversion)
+{
+    const size_t length = strlen(conversion);
+    const bool same = strncmp(*at, conversion, length) == 0;
+    *at += same ? length : 0;
+    return same;
+}
+
 void html_add(struct text *html, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    for (const char *at = format; *at != '\0'; at++) {
+    for (const char *at = format; *at != '\0';) {
         const size_t literal = strcspn(at, "%");
         text_add_length(html, at, literal);
         at += literal;
-        if (*at == '\0') {
-            break;
-        }
-        at++;
-        switch (*at) {
-        case 's':
+        if (takes(&at, "%s")) {
             markup_add(html, va_arg(arguments, const char *));
-            break;
-        case 'z':
+        } else if (takes(&at, "%zu")) {
             text_printf(html, "%zu", va_arg(arguments, size_t));
-            break;
-        case '0':
-        case '1':
-        case '2':
-            add_figure(html, va_arg(arguments, double), *at - '0');
-            break;
-        case 'r':
+        } else if (takes(&at, "%.0f")) {
+            add_figure(html, va_arg(arguments, double), 0);
+        } else if (takes(&at, "%.1f")) {
+            add_figure(html, va_arg(arguments, double), 1);
+        } else if (takes(&at, "%.2f")) {
+            add_figure(html, va_arg(arguments, double), 2);
+        } else if (takes(&at, "%g")) {
             add_figure(html, va_arg(arguments, double), -1);
-            break;
-        default:
-            assert(*at == '%');
+        } else if (*at != '\0') {
+            assert(at[0] == '%' && at[1] == '%');
             text_add_char(html, '%');
+            at += 2;
         }
     }
     va_end(arguments);

@@ -4,8 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/exact.h"
 #include "ampsum/stock.h"
+#include "ampsum/written.h"
 
 enum { SERIES_PARTS = 3, SERIES_DECADES = 3, SEVERAL_PARTS = 5, SEVERAL_KINDS = 6, ALIKE_PARTS = 12, FIGURES = 6 };
 

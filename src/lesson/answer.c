@@ -1,7 +1,7 @@
 /* What a student wrote in a cell: a number with or without a unit, a fraction, or yes and no. Nothing is evaluated. */
 #include <string.h>
 
-#include "ampsum/exact.h"
+#include "ampsum/written.h"
 
 enum { DIGITS_READ_MOST = 40, EXPONENT_MOST = 30 };
 

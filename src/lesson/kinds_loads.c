@@ -1,4 +1,5 @@
 /* The kinds of questions on loads with a name and a power: the house's own, or made up. */
+#include "ampsum/written.h"
 #include "kinds.h"
 
 /* Loads of our own invention, each with the powers that one would believe. */

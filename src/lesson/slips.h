@@ -3,6 +3,7 @@
 #define AMPSUM_LESSON_SLIPS_H
 
 #include "ampsum/mark.h"
+#include "ampsum/written.h"
 
 /*
  * The one slip that leads from the true numbers, or from the student's own, to what is written; SLIP_NONE where none

@@ -3,9 +3,9 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
-#include "ampsum/exact.h"
 #include "ampsum/reference.h"
 #include "ampsum/stock.h"
+#include "ampsum/written.h"
 
 enum { FIGURES = 6, ALIKE_MOST = 6 };
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ampsum/exact.h"
+#include "ampsum/written.h"
 
 static uint64_t next(uint64_t *state)
 {

@@ -11,6 +11,7 @@
 #include "../../src/lesson/question.h"
 #include "ampsum/housefile.h"
 #include "ampsum/stock.h"
+#include "ampsum/written.h"
 
 enum { SEEDS = 1000, SEEDS_OF_OTHER_VOLTAGE = 200 };
 

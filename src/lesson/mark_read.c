@@ -2,6 +2,7 @@
  * Answer files: rows of CSV, one part of a question each. Each line is parsed on its own (no cell of ours holds a line
  * break), so that an open quote spoils its own line and no other.
  */
+#include <assert.h>
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
@@ -35,6 +36,7 @@ struct reading {
     size_t row;
     unsigned char separator;
     bool heading_seen;
+    bool refused;                /* no row can be placed */
     size_t column[COLUMN_COUNT]; /* where each stands; SIZE_MAX: missing */
     size_t heading_count;
     size_t notices;
@@ -169,8 +171,10 @@ static void use_heading(struct reading *reading, const struct line *line, bool *
     for (size_t column = 0; column <= COLUMN_ANSWER; column++) {
         if (reading->column[column] == SIZE_MAX) {
             struct text word = {0};
-            text_printf(&word, "no column \"%s\": its rows cannot be placed", column_words[column]);
+            text_printf(&word, "no column \"%s\": no row of this file can be placed, so that nothing of it is marked",
+                        column_words[column]);
             notice(reading, &word);
+            reading->refused = true;
             text_done(&word);
         }
     }
@@ -283,7 +287,8 @@ static unsigned char find_separator(const char *bytes, size_t length)
  */
 static void rejoin_answer(const struct reading *reading, struct line *line)
 {
-    size_t at = reading->column[COLUMN_ANSWER];
+    const size_t at = reading->column[COLUMN_ANSWER];
+    assert(at < COLUMNS_MOST); /* a file without the column is refused at its heading */
     while (line->count > reading->heading_count && at + 1 < line->count) {
         struct text joined = {0};
         text_printf(&joined, "%s,%s", line->cell[at], line->cell[at + 1]);
@@ -316,7 +321,7 @@ static void take_line(struct reading *reading, const char *bytes, size_t length)
         if (!reading->heading_seen) {
             use_heading(reading, &line, &consumed);
         }
-        if (!consumed) {
+        if (!consumed && !reading->refused) {
             drop_empty_ends(reading, &line);
             rejoin_answer(reading, &line);
             take_row(reading, &line);

@@ -62,7 +62,9 @@ static const struct {
     {"student,question,part,answer\n1,1,b,3\xFF\n1,1,a,1e9\n", "UTF-8", MARK_WRONG},
     {"student,question,part,answer\n1,1,a,\n", "", MARK_EMPTY},
     {"student,question,part,answer,sheet\n1,1,a,1e9,abcdef\n", "none of these sheets", MARK_COUNT},
-    {"student,question,part\n1,1,a\n", "no column", MARK_EMPTY},
+    {"student,question,part\n1,1,a\n", "no column \"answer\"", MARK_COUNT},
+    {"student,question,part\n1,1,a,12.5 A\n", "no column \"answer\"", MARK_COUNT},
+    {"student,part,answer\n1,a,12.5 A,3,4\n", "no column \"question\"", MARK_COUNT},
     {"\xFF\xFEs\n", "UTF-16", MARK_COUNT},
     {"", "empty", MARK_COUNT},
     {"hello\n", "no student", MARK_COUNT},
@@ -81,6 +83,25 @@ START_TEST(bad_rows_get_a_word_and_the_rest_is_marked)
     } else {
         ck_assert_int_eq(row_of(&marks, 1, 1, "a")->judgement.verdict, file_rows[_i].verdict);
     }
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+/* One file of a class without answers, its rows longer than its heading: told by its line, the others are marked. */
+START_TEST(a_file_without_answers_does_not_stop_the_class)
+{
+    static const char bad[] = "student,question,part\n1,1,a,12.5 A\n1,1,b,3 A,4 A\n";
+    static const char good[] = "student,question,part,answer\n2,1,a,1e9\n";
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    struct marks marks = {0};
+    marks_take(&marks, &plan, "bad.csv", bad, sizeof bad - 1);
+    marks_take(&marks, &plan, "good.csv", good, sizeof good - 1);
+    marks_finish(&marks, &plan);
+    ck_assert_str_eq(marks.notices[0].file, "bad.csv");
+    ck_assert_uint_eq(marks.notices[0].row, 1);
+    ck_assert_uint_eq(marks.student_count, 1);
+    ck_assert_uint_eq(marks.students[0].student, 2);
     marks_done(&marks);
     lesson_plan_done(&plan);
 }
@@ -274,6 +295,7 @@ Suite *make_suite(void)
     TCase *tests = tcase_create("mark_files");
     tcase_set_timeout(tests, 60);
     tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
+    tcase_add_test(tests, a_file_without_answers_does_not_stop_the_class);
     tcase_add_test(tests, nul_bytes_are_told);
     tcase_add_test(tests, hints_stand_beside_refused_answers);
     tcase_add_test(tests, another_students_sheet_is_told);

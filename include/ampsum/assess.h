@@ -11,30 +11,13 @@
 #include <stddef.h>
 
 #include "ampsum/engine.h"
+#include "ampsum/finding.h"
 #include "ampsum/model.h"
 
 enum verdict { VERDICT_EMPTY, VERDICT_OK, VERDICT_NEAR, VERDICT_AT_RISK, VERDICT_OVER };
-enum severity { SEVERITY_NOTE, SEVERITY_WARNING, SEVERITY_DANGER };
 
-/* `over`, `at-risk`, `near`, `ok`, `empty`; `danger`, `warning`, `note`. */
+/* `over`, `at-risk`, `near`, `ok`, `empty`. */
 const char *verdict_word(enum verdict verdict);
-const char *severity_word(enum severity severity);
-
-struct ref_finding; /* ampsum/reference.h */
-
-struct finding {
-    int number; /* 1..16, as in the README's table */
-    enum severity severity;
-    const char *text;            /* with the numbers that led to it */
-    const struct ref_finding *row; /* name, clause, edition, source, caution */
-    const char *source;          /* clause, edition and source in one line */
-};
-
-struct finding_list {
-    struct finding *finding;
-    size_t count;
-    size_t capacity; /* the list's own book-keeping */
-};
 
 /* On what a branch is judged beside `everything on`. */
 enum basis { BASIS_BUSIEST, BASIS_SCENE, BASIS_SET };
@@ -46,7 +29,7 @@ struct assess_options {
     double supply_ratio; /* supply voltage over nominal; 0 means 1 */
     bool loads;        /* fill branch_assessment.loads and scene_loads */
     bool wires;        /* solve the branches' wires (drop, findings 6, 7, 16) */
-    bool no_texts;     /* findings without their words, where only verdicts and numbers of findings are wanted */
+    bool no_texts;     /* findings without their words, where only verdicts and what was found are wanted */
 };
 
 struct branch_assessment {

@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "ampsum/model.h"
+#include "ampsum/text.h"
 
 /* Power drawn at some voltage: complex power P + jQ. */
 struct draw {
@@ -96,6 +97,12 @@ struct moment {
     int month;  /* 0..11 */
     int minute; /* of the week, 0 Monday 00:00 .. 10079 */
 };
+
+/* Adds a moment as `Mon 18:30`, without its month; `-` where nothing is connected. */
+void moment_add(struct text *text, struct moment at);
+
+/* The same for the busiest minute of a branch: `any time` where none of its appliances has times. */
+void branch_moment_add(struct text *text, const struct house *house, size_t branch, struct moment at);
 
 /*
  * The minute of the week, over the twelve months, with the largest planning current of the branch (at voltage_v), and

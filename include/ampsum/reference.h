@@ -193,15 +193,15 @@ const struct ref_rule *reference_rule(const char *id, const char *rules);
 double reference_rule_value(const char *id, const char *rules);
 
 /*
- * What finding `number` is under a rule set: its name, severity, sources and the caution that goes with it; the row of
+ * What finding `id` is under a rule set: its name, severity, sources and the caution that goes with it; the row of
  * the rule set, else the one for every rule set, else NULL (the finding does not exist there).
  *
- *   number  1 to 16, as in the engineering notes
+ *   id  "1" to "16", as in the engineering notes, or the word of a finding without a number
  */
-const struct ref_finding *reference_finding(int number, const char *rules);
+const struct ref_finding *reference_finding(const char *id, const char *rules);
 
 /* The same for a case with a severity of its own, e.g. "motor", "next-size", "no-table" (5), "mild" (8); "": usual. */
-const struct ref_finding *reference_finding_variant(int number, const char *rules, const char *variant);
+const struct ref_finding *reference_finding_variant(const char *id, const char *rules, const char *variant);
 
 /*
  * Protection kinds that are usual for a purpose or category, for finding 12.

@@ -41,13 +41,6 @@ void json_write(json_t *answer, struct text *text);
 extern const char *const show_cautions[];
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text);
 
-/* `Mon 18:30`, day and time of a moment; "-" where there is none. */
-void show_moment(struct text *text, struct moment at);
-
-/* As show_moment, of the busiest minute of a branch; "any time" where none of its appliances has times
- * (branch_has_times). */
-void show_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text);
-
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
 void show_wrap(const struct page *page, size_t indent, const char *string, struct text *text);
 
@@ -73,9 +66,13 @@ void show_branch_steps(const struct assessment *assessment, size_t index, struct
 /* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
 void show_supply_json(const struct assessment *assessment, json_t *answer);
 json_t *show_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
+json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
+
+/* Currents by leg: {"A":..,"B":..}, those of the LEG_ bits in `legs`. */
+json_t *show_legs_json(unsigned legs, const double *leg_a);
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
-                        struct text *text);
+                          struct text *text);
 json_t *show_figures_json(const struct branch_figures *figures);
 
 struct day_view; /* ampsum/day_assess.h */

@@ -134,7 +134,7 @@ static void write_text(struct invocation *invocation, const struct assessment *a
         struct text at = {0};
         text_add(&at, "Busiest minute, ");
         const size_t before = at.length;
-        show_busiest_moment(invocation->house, index, result->at, &at);
+        branch_moment_add(&at, invocation->house, index, result->at);
         if (strcmp(text_string(&at) + before, "any time") != 0) {
             text_printf(&at, " in %s", month_word(result->at.month));
         }

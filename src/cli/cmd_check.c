@@ -12,8 +12,8 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
-/* The number of the first finding that the text shows, branches before panels; 0 where there is none. */
-static int first_shown(const struct assessment *assessment, bool notes)
+/* The ID of the first finding that the text shows, branches before panels; NULL where there is none. */
+static const char *first_shown(const struct assessment *assessment, bool notes)
 {
     const struct house *house = assessment->house;
     for (size_t i = 0; i < house->branch_count + house->panel_count; i++) {
@@ -22,11 +22,11 @@ static int first_shown(const struct assessment *assessment, bool notes)
                                               : &assessment->panels[i - house->branch_count].findings;
         for (size_t k = 0; k < list->count; k++) {
             if (notes || list->finding[k].severity != SEVERITY_NOTE) {
-                return (int)list->finding[k].number;
+                return list->finding[k].id;
             }
         }
     }
-    return 0;
+    return NULL;
 }
 
 static void write_table(struct invocation *invocation, const struct assessment *assessment,
@@ -43,10 +43,10 @@ static void write_table(struct invocation *invocation, const struct assessment *
         }
     }
     struct text rule = {0};
-    const int number = first_shown(assessment, option_given(invocation, "notes"));
-    text_printf(&rule, "ampsum rules %d   (the source of the number in brackets)", number);
+    const char *id = first_shown(assessment, option_given(invocation, "notes"));
+    text_printf(&rule, "ampsum rules %s   (the source of the number in brackets)", id == NULL ? "" : id);
     const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
-                           number > 0 ? text_string(&rule) : NULL, NULL};
+                           id != NULL ? text_string(&rule) : NULL, NULL};
     invocation_next(invocation, lines);
     text_done(&rule);
     text_done(&next);

@@ -20,7 +20,7 @@ static const char *const details[] = {
     "could take it come first: by verdict, then headroom with everything on, then voltage drop.",
     NULL};
 
-enum { VOLTAGE_FINDING = 8 };
+static const char voltage_finding[] = "8";
 
 /* The first outlet of the branch in the room. */
 static const char *outlet_in_room(const struct house *house, size_t branch, size_t room)
@@ -170,7 +170,7 @@ static const char *danger_of(const struct branch_assessment *result)
 {
     for (size_t i = 0; i < result->findings.count; i++) {
         const struct finding *finding = &result->findings.finding[i];
-        if (finding->severity == SEVERITY_DANGER || finding->number == VOLTAGE_FINDING) {
+        if (finding->severity == SEVERITY_DANGER || strcmp(finding->id, voltage_finding) == 0) {
             return finding->text;
         }
     }

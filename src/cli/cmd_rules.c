@@ -55,15 +55,13 @@ static void add_findings(struct invocation *invocation, struct table *table, jso
 {
     for (size_t i = 0; i < ref_finding_count; i++) {
         const struct ref_finding *finding = &ref_finding_rows[i];
-        struct text number = {0};
-        text_printf(&number, "%d", finding->number);
-        bool named = id == NULL || strcmp(id, text_string(&number)) == 0 || strcmp(id, finding->id) == 0;
+        bool named = id == NULL || strcmp(id, finding->id) == 0 || strcmp(id, finding->name) == 0;
         if (named && fits(finding->rules, wanted)) {
             struct text note = {0};
             text_printf(&note, "compares %s. %s", finding->compares, finding->caution);
-            struct row row = {arena_copy(invocation->arena, text_string(&number)),
+            struct row row = {finding->id,
                               finding->rules,
-                              finding->name,
+                              finding->title,
                               finding->severity,
                               "",
                               finding->clause,
@@ -73,7 +71,6 @@ static void add_findings(struct invocation *invocation, struct table *table, jso
             add_row(table, array, &row);
             text_done(&note);
         }
-        text_done(&number);
     }
 }
 
@@ -200,7 +197,7 @@ static void unknown_rule(struct invocation *invocation, const char *id)
     struct words_nearest nearest;
     words_nearest_init(&nearest, id);
     for (size_t i = 0; i < ref_finding_count; i++) {
-        words_nearest_offer(&nearest, ref_finding_rows[i].id);
+        words_nearest_offer(&nearest, ref_finding_rows[i].name);
     }
     for (size_t i = 0; i < ref_rule_count; i++) {
         words_nearest_offer(&nearest, ref_rule_rows[i].id);

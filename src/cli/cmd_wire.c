@@ -166,7 +166,17 @@ static void write_heading(const struct answer *answer)
     text_add(text, "\n\n");
 }
 
-/* The findings that the wire is about: 6, 7, 11, 16. */
+static bool is_about_wire(const struct finding *finding)
+{
+    static const char *const ids[] = {"6", "7", "11", "16"};
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++) {
+        if (strcmp(finding->id, ids[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void write_findings(const struct answer *answer)
 {
     const struct house *house = answer->invocation->house;
@@ -174,9 +184,8 @@ static void write_findings(const struct answer *answer)
     for (size_t i = 0; i < house->branch_count; i++) {
         const struct finding_list *all = &answer->assessment->branches[i].findings;
         for (size_t k = 0; k < all->count && (answer->only == NO_INDEX || answer->only == i); k++) {
-            const int number = all->finding[k].number;
             const struct finding_list one = {.finding = &all->finding[k], .count = 1};
-            if (number == 6 || number == 7 || number == 11 || number == 16) {
+            if (is_about_wire(&all->finding[k])) {
                 show_findings_text(&one, house->branches[i].id, true, &answer->invocation->page, &found);
             }
         }

@@ -101,9 +101,10 @@ static void write_warnings(const struct places *places, const struct candidate *
     const struct branch_assessment *result = candidate->result;
     for (size_t i = 0; i < result->findings.count; i++) {
         const struct finding *finding = &result->findings.finding[i];
-        if (finding->severity == SEVERITY_WARNING && strstr(finding->text, places->load.name) != NULL) {
+        const bool own = finding->subject.kind == KIND_APPLIANCE && strcmp(finding->subject.id, candidate->id) == 0;
+        if (finding->severity == SEVERITY_WARNING && own) {
             struct text line = {0};
-            text_printf(&line, "%s [%d]", finding->text, finding->number);
+            text_printf(&line, "%s [%s]", finding->text, finding->id);
             decide_line(places->invocation, 4, 4, text_string(&line));
             text_done(&line);
         }

@@ -74,6 +74,18 @@ struct pair {
     size_t after;
 };
 
+/* True where `list` has a finding that `other` lacks, or has with another severity. */
+static bool finds_otherwise(const struct finding_list *list, const struct finding_list *other)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const struct finding *same = finding_find(other, &list->finding[i]);
+        if (same == NULL || same->severity != list->finding[i].severity) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool branch_changed(const struct side *before, const struct side *after, struct pair pair)
 {
     if (pair.before == NO_INDEX || pair.after == NO_INDEX) {
@@ -85,7 +97,7 @@ static bool branch_changed(const struct side *before, const struct side *after, 
                 (!isnan(a->drop_percent) && differs(a->drop_percent, b->drop_percent));
     return a->verdict != b->verdict || differs(a->all.planning_a, b->all.planning_a) ||
            differs(a->all.current_a, b->all.current_a) || differs(a->other.planning_a, b->other.planning_a) || drop ||
-           a->findings.count != b->findings.count;
+           finds_otherwise(&a->findings, &b->findings) || finds_otherwise(&b->findings, &a->findings);
 }
 
 static const struct branch_assessment *branch_side(const struct side *side, size_t index)
@@ -123,44 +135,66 @@ static struct table *branches_table(const struct side *before, const struct side
     return table;
 }
 
-/* Same finding: number and text up to its first digit (the numbers in it may move). */
-static bool same_finding(const struct finding *a, const struct finding *b)
+/* What the two sides found that the other did not, or not as gravely: for people, and as data. */
+struct comparison {
+    const struct page *page;
+    struct text text;
+    json_t *added;
+    json_t *gone;
+    json_t *changed; /* on both sides, with another severity */
+};
+
+static void write_change(struct comparison *comparison, const char *what, const char *where,
+                         const struct finding *finding)
 {
-    size_t length = strcspn(a->text, "0123456789");
-    return a->number == b->number && a->severity == b->severity && strncmp(a->text, b->text, length) == 0;
+    struct text line = {0};
+    text_printf(&line, "%s %s: %s: %s [%s]", what, severity_word(finding->severity), where, finding->text, finding->id);
+    text_add(&comparison->text, "  ");
+    show_wrap(comparison->page, 4, text_string(&line), &comparison->text);
+    text_done(&line);
 }
 
-static bool has_finding(const struct finding_list *list, const struct finding *finding)
+/* A finding as data, with the branch or panel in whose list it stands. */
+static json_t *change_json(const char *id, const struct finding *finding)
 {
-    for (size_t i = 0; list != NULL && i < list->count; i++) {
-        if (same_finding(&list->finding[i], finding)) {
-            return true;
+    json_t *object = show_finding_json(finding);
+    json_object_set_new(object, "where", json_text(id));
+    return object;
+}
+
+static void compare_severity(struct comparison *comparison, const char *where, const char *id,
+                             const struct finding *before, const struct finding *after)
+{
+    if (before->severity == after->severity) {
+        return;
+    }
+    struct text what = {0};
+    text_printf(&what, "was %s, now", severity_word(before->severity));
+    write_change(comparison, text_string(&what), where, after);
+    text_done(&what);
+    json_t *object = change_json(id, after);
+    json_object_set_new(object, "severity_before", json_text(severity_word(before->severity)));
+    json_array_append_new(comparison->changed, object);
+}
+
+/* The findings of a branch or panel before and after; a side that has none such is NULL. `id`: of branch or panel. */
+static void compare_lists(struct comparison *comparison, const char *where, const char *id,
+                          const struct finding_list *before, const struct finding_list *after)
+{
+    for (size_t i = 0; after != NULL && i < after->count; i++) {
+        const struct finding *was = finding_find(before, &after->finding[i]);
+        if (was != NULL) {
+            compare_severity(comparison, where, id, was, &after->finding[i]);
+        } else {
+            write_change(comparison, "new", where, &after->finding[i]);
+            json_array_append_new(comparison->added, change_json(id, &after->finding[i]));
         }
     }
-    return false;
-}
-
-/* Findings of `list` that `other` lacks, each given to both outputs. */
-static void list_missing(const struct finding_list *list, const struct finding_list *other, const char *kind,
-                         const char *where, const char *what, const struct page *page, struct text *text, json_t *array)
-{
-    for (size_t i = 0; list != NULL && i < list->count; i++) {
-        const struct finding *finding = &list->finding[i];
-        if (has_finding(other, finding)) {
-            continue;
+    for (size_t i = 0; before != NULL && i < before->count; i++) {
+        if (finding_find(after, &before->finding[i]) == NULL) {
+            write_change(comparison, "gone", where, &before->finding[i]);
+            json_array_append_new(comparison->gone, change_json(id, &before->finding[i]));
         }
-        struct text line = {0};
-        text_printf(&line, "%s %s: %s%s: %s [%d]", what, severity_word(finding->severity), kind, where, finding->text,
-                    finding->number);
-        text_add(text, "  ");
-        show_wrap(page, 4, text_string(&line), text);
-        text_done(&line);
-        json_t *object = json_object();
-        json_object_set_new(object, "where", json_text(where));
-        json_object_set_new(object, "id", json_sprintf("%d", finding->number));
-        json_object_set_new(object, "severity", json_text(severity_word(finding->severity)));
-        json_object_set_new(object, "text", json_text(finding->text));
-        json_array_append_new(array, object);
     }
 }
 
@@ -181,26 +215,40 @@ static size_t pair_branches(const struct side *before, const struct side *after,
     return count;
 }
 
-static void compare_findings(const struct side *before, const struct side *after, const struct pair *pairs,
-                             size_t count, const struct page *page, struct text *text, json_t *added, json_t *gone)
+static void compare_panels(struct comparison *comparison, const struct side *before, const struct side *after)
+{
+    struct text where = {0};
+    for (size_t i = 0; i < after->house->panel_count; i++) {
+        const char *id = after->house->panels[i].id;
+        const size_t other = house_find(before->house, KIND_PANEL, id);
+        text_clear(&where);
+        text_printf(&where, "panel %s", id);
+        compare_lists(comparison, text_string(&where), id,
+                      other == NO_INDEX ? NULL : &before->assessment->panels[other].findings,
+                      &after->assessment->panels[i].findings);
+    }
+    for (size_t i = 0; i < before->house->panel_count; i++) {
+        const char *id = before->house->panels[i].id;
+        if (house_find(after->house, KIND_PANEL, id) == NO_INDEX) {
+            text_clear(&where);
+            text_printf(&where, "panel %s", id);
+            compare_lists(comparison, text_string(&where), id, &before->assessment->panels[i].findings, NULL);
+        }
+    }
+    text_done(&where);
+}
+
+static void compare_findings(struct comparison *comparison, const struct side *before, const struct side *after,
+                             const struct pair *pairs, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         const struct branch_assessment *a = branch_side(before, pairs[i].before);
         const struct branch_assessment *b = branch_side(after, pairs[i].after);
         const char *id =
             b != NULL ? after->house->branches[pairs[i].after].id : before->house->branches[pairs[i].before].id;
-        list_missing(b == NULL ? NULL : &b->findings, a == NULL ? NULL : &a->findings, "", id, "new", page, text,
-                     added);
-        list_missing(a == NULL ? NULL : &a->findings, b == NULL ? NULL : &b->findings, "", id, "gone", page, text,
-                     gone);
+        compare_lists(comparison, id, id, a == NULL ? NULL : &a->findings, b == NULL ? NULL : &b->findings);
     }
-    for (size_t i = 0; i < after->house->panel_count; i++) {
-        const char *id = after->house->panels[i].id;
-        size_t other = house_find(before->house, KIND_PANEL, id);
-        const struct finding_list *a = other == NO_INDEX ? NULL : &before->assessment->panels[other].findings;
-        list_missing(&after->assessment->panels[i].findings, a, "panel ", id, "new", page, text, added);
-        list_missing(a, &after->assessment->panels[i].findings, "panel ", id, "gone", page, text, gone);
-    }
+    compare_panels(comparison, before, after);
 }
 
 static void write_panels(const struct side *before, const struct side *after, struct text *text)
@@ -292,7 +340,7 @@ static json_t *energy_json(const struct energy_bill *bill)
 }
 
 static void write_json(struct invocation *invocation, const struct side *before, const struct side *after,
-                       const struct pair *pairs, size_t count, json_t *added, json_t *gone, bool kept)
+                       const struct pair *pairs, size_t count, const struct comparison *comparison, bool kept)
 {
     json_t *answer = json_answer("try", after->house->name);
     json_object_set_new(answer, "status", json_text(verdict_word(after->assessment->status)));
@@ -306,8 +354,9 @@ static void write_json(struct invocation *invocation, const struct side *before,
         json_array_append_new(branches, object);
     }
     json_object_set_new(answer, "branches", branches);
-    json_object_set(answer, "new_findings", added);
-    json_object_set(answer, "gone_findings", gone);
+    json_object_set(answer, "new_findings", comparison->added);
+    json_object_set(answer, "gone_findings", comparison->gone);
+    json_object_set(answer, "changed_findings", comparison->changed);
     json_t *energy = json_object();
     json_object_set_new(energy, "before", energy_json(&before->bill));
     json_object_set_new(energy, "after", energy_json(&after->bill));
@@ -374,23 +423,22 @@ int try_compare(struct invocation *invocation, const struct house *before_house,
     struct pair *pairs =
         arena_array(invocation->arena, before_house->branch_count + after_house->branch_count, sizeof *pairs);
     size_t count = pair_branches(&before, &after, pairs);
-    struct text findings = {0};
-    json_t *added = json_array();
-    json_t *gone = json_array();
-    compare_findings(&before, &after, pairs, count, &invocation->page, &findings, added, gone);
+    struct comparison comparison = {&invocation->page, {0}, json_array(), json_array(), json_array()};
+    compare_findings(&comparison, &before, &after, pairs, count);
     struct table *table = branches_table(&before, &after, pairs, count);
     if (invocation->format == FORMAT_JSON) {
-        write_json(invocation, &before, &after, pairs, count, added, gone, kept);
+        write_json(invocation, &before, &after, pairs, count, &comparison, kept);
     } else if (invocation->format == FORMAT_CSV) {
         table_write_csv(table, &invocation->out);
     } else {
-        write_text(invocation, &before, &after, table, &findings, what, kept);
+        write_text(invocation, &before, &after, table, &comparison.text, what, kept);
     }
     int status = after.assessment->status == VERDICT_OVER ? 1 : 0;
     table_free(table);
-    json_decref(added);
-    json_decref(gone);
-    text_done(&findings);
+    json_decref(comparison.added);
+    json_decref(comparison.gone);
+    json_decref(comparison.changed);
+    text_done(&comparison.text);
     assess_free(before.assessment);
     assess_free(after.assessment);
     return status;

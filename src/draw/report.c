@@ -21,14 +21,6 @@ void report_paragraph(const struct report *report, struct text *text)
     text_done(text);
 }
 
-void report_when(struct text *text, struct moment at)
-{
-    show_moment(text, at);
-    if (at.month >= 0) {
-        text_printf(text, ", %s", month_word(at.month));
-    }
-}
-
 struct ranked {
     size_t branch;
     enum verdict verdict;

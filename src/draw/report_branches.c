@@ -22,7 +22,10 @@ static void add_branch_row(const struct report *report, struct print_table *tabl
     print_number(report->document, table, result->other.planning_a, 1);
     text_clear(&text);
     if (busiest(report)) {
-        report_when(&text, result->at);
+        branch_moment_add(&text, report->house, index, result->at);
+        if (result->at.month >= 0 && branch_has_times(report->house, index)) {
+            text_printf(&text, ", %s", month_word(result->at.month));
+        }
     }
     print_cell(report->document, table, text_string(&text));
     print_number(report->document, table, result->all.headroom_a, 1);

@@ -46,7 +46,7 @@ static void add_serious(const struct report *report, const char *where, const st
     struct text lead = {0};
     struct text text = {0};
     text_printf(&lead, "%s: %s:", shown(finding->severity), where);
-    text_printf(&text, "%s [%d]. %s", finding->text, finding->number, finding->row->caution);
+    text_printf(&text, "%s [%s]. %s", finding->text, finding->id, finding->row->caution);
     print_item(report->document, text_string(&lead), text_string(&text));
     text_done(&lead);
     text_done(&text);
@@ -92,7 +92,7 @@ static void add_note(const struct report *report, const char *where, const struc
     struct print_table *table = state;
     print_cell(report->document, table, where);
     struct text text = {0};
-    text_printf(&text, "%s [%d]", finding->text, finding->number);
+    text_printf(&text, "%s [%s]", finding->text, finding->id);
     print_cell(report->document, table, text_string(&text));
     text_done(&text);
 }
@@ -117,28 +117,28 @@ static void gather(const struct report *report, const char *where, const struct 
     rows->row[rows->count++] = finding;
 }
 
-static int by_number(const void *a, const void *b)
+static int by_row(const void *a, const void *b)
 {
     const struct finding *x = *(const struct finding *const *)a;
     const struct finding *y = *(const struct finding *const *)b;
-    return x->number - y->number;
+    return x->row < y->row ? -1 : x->row > y->row;
 }
 
 static void add_sources(const struct report *report, struct rows *rows)
 {
     static const struct print_column columns[] = {
         {"No.", 8, false}, {"Severity", 14, false}, {"What is held against what", 46, false}, {"Source", 46, false}};
-    qsort(rows->row, rows->count, sizeof(const struct finding *), by_number);
+    qsort(rows->row, rows->count, sizeof(const struct finding *), by_row);
     struct print_table *table = print_table_add(report->document, "Numbers in brackets", columns, 4);
     struct text text = {0};
     for (size_t i = 0; i < rows->count; i++) {
         const struct finding *finding = rows->row[i];
         text_clear(&text);
-        text_printf(&text, "%d", finding->number);
+        text_add(&text, finding->id);
         print_cell(report->document, table, text_string(&text));
         print_cell(report->document, table, shown(finding->severity));
         text_clear(&text);
-        text_printf(&text, "%s: %s", finding->row->name, finding->row->compares);
+        text_printf(&text, "%s: %s", finding->row->title, finding->row->compares);
         print_cell(report->document, table, text_string(&text));
         print_cell(report->document, table, finding->source);
     }

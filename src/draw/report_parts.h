@@ -31,7 +31,4 @@ void report_branch_name(struct text *text, const struct branch *branch);
 /* A paragraph from a text, which is emptied. */
 void report_paragraph(const struct report *report, struct text *text);
 
-/* `Mon 18:30, jan`. */
-void report_when(struct text *text, struct moment at);
-
 #endif

@@ -34,13 +34,13 @@ double reference_rule_value(const char *id, const char *rules)
     return row != NULL ? row->value : NAN;
 }
 
-const struct ref_finding *reference_finding_variant(int number, const char *rules, const char *variant)
+const struct ref_finding *reference_finding_variant(const char *id, const char *rules, const char *variant)
 {
     const struct ref_finding *found = NULL;
     int best = 0;
     for (size_t i = 0; i < ref_finding_count && best < 2; i++) {
         const struct ref_finding *row = &ref_finding_rows[i];
-        int now = row->number == number && same(row->variant, variant) ? fit(row->rules, rules) : 0;
+        int now = same(row->id, id) && same(row->variant, variant) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -49,9 +49,9 @@ const struct ref_finding *reference_finding_variant(int number, const char *rule
     return found;
 }
 
-const struct ref_finding *reference_finding(int number, const char *rules)
+const struct ref_finding *reference_finding(const char *id, const char *rules)
 {
-    return reference_finding_variant(number, rules, "");
+    return reference_finding_variant(id, rules, "");
 }
 
 const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind)

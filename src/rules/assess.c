@@ -9,16 +9,10 @@
 #include "findings.h"
 
 static const char *const verdict_words[] = {"empty", "ok", "near", "at-risk", "over"};
-static const char *const severity_words[] = {"note", "warning", "danger"};
 
 const char *verdict_word(enum verdict verdict)
 {
     return verdict_words[verdict];
-}
-
-const char *severity_word(enum severity severity)
-{
-    return severity_words[severity];
 }
 
 bool exceeds(double a, double b)
@@ -78,6 +72,11 @@ static enum verdict judge(const struct branch *branch, const struct branch_asses
         return VERDICT_AT_RISK;
     }
     return exceeds(result->all.planning_a, near_percent / 100 * branch->breaker_a) ? VERDICT_NEAR : VERDICT_OK;
+}
+
+static struct finder finder_of(const struct assessment *assessment, struct finding_list *list)
+{
+    return (struct finder){assessment->arena, list, rules_word(assessment->house->rules), assessment->options.no_texts};
 }
 
 /* What is kept from branch to branch, so that a large house allocates and looks up nothing for each. */
@@ -143,7 +142,15 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     result->trip =
         reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a, current_a / branch->breaker_a, NULL);
     assess_branch_wire(assessment, index, loads);
-    struct branch_case branch_case = {assessment, house, rules, index, branch, result, loads, &scratch->limits};
+    struct branch_case branch_case = {finder_of(assessment, &result->findings),
+                                      assessment,
+                                      house,
+                                      rules,
+                                      index,
+                                      branch,
+                                      result,
+                                      loads,
+                                      &scratch->limits};
     findings_of_branch(&branch_case);
     result->verdict = judge(branch, result, scratch->near_percent);
     if (assessment->options.loads) {
@@ -174,8 +181,13 @@ static void find_panels(struct assessment *assessment)
 {
     const struct house *house = assessment->house;
     for (size_t i = 0; i < house->panel_count; i++) {
-        struct panel_case panel_case = {
-            assessment, house, rules_word(house->rules), i, &house->panels[i], &assessment->panels[i]};
+        struct panel_case panel_case = {finder_of(assessment, &assessment->panels[i].findings),
+                                        assessment,
+                                        house,
+                                        rules_word(house->rules),
+                                        i,
+                                        &house->panels[i],
+                                        &assessment->panels[i]};
         findings_of_panel(&panel_case);
     }
 }

@@ -1,10 +1,5 @@
 #include "findings.h"
 
-#include <stdarg.h>
-#include <string.h>
-
-#include "ampsum/text.h"
-
 /* The checks in the order of the findings' numbers. A new finding is one row here, its check, and its reference row. */
 static void (*const branch_checks[])(struct branch_case *) = {
     check_busiest_over, check_all_over,   check_plug_in_share, check_fixed_share,     check_breaker_wire,
@@ -43,95 +38,19 @@ void findings_of_panel(struct panel_case *panel_case)
     }
 }
 
-static enum severity severity_from_word(const char *word)
+struct subject about_branch(const struct branch_case *branch_case)
 {
-    if (strcmp(word, "danger") == 0) {
-        return SEVERITY_DANGER;
-    }
-    return strcmp(word, "warning") == 0 ? SEVERITY_WARNING : SEVERITY_NOTE;
+    return (struct subject){KIND_BRANCH, branch_case->branch->id};
 }
 
-/* The row of this rule set, else the one for every rule set. */
-static const struct ref_finding *finding_row(int number, const char *rules, const char *variant)
+struct subject about_appliance(const struct appliance *appliance)
 {
-    const struct ref_finding *common = NULL;
-    for (size_t i = 0; i < ref_finding_count; i++) {
-        const struct ref_finding *row = &ref_finding_rows[i];
-        if (row->number != number || strcmp(row->variant, variant) != 0) {
-            continue;
-        }
-        if (strcmp(row->rules, rules) == 0) {
-            return row;
-        }
-        if (strcmp(row->rules, "*") == 0) {
-            common = row;
-        }
-    }
-    return common;
+    return (struct subject){KIND_APPLIANCE, appliance->id};
 }
 
-static const char *source_line(struct arena *arena, const struct ref_finding *row)
+struct subject about_panel(const struct panel_case *panel_case)
 {
-    struct text line = {0};
-    if (strcmp(row->clause, row->edition) == 0) {
-        text_add(&line, row->source);
-    } else if (strcmp(row->edition, "common practice") == 0) {
-        text_printf(&line, "%s; %s", row->clause, row->source);
-    } else {
-        text_printf(&line, "%s (%s edition), %s", row->clause, row->edition, row->source);
-    }
-    const char *copy = arena_copy(arena, text_string(&line));
-    text_done(&line);
-    return copy;
-}
-
-static struct finding *finding_append(struct arena *arena, struct finding_list *list)
-{
-    if (list->count == list->capacity) {
-        size_t capacity = list->capacity == 0 ? 4 : list->capacity * 2;
-        struct finding *moved = arena_array(arena, capacity, sizeof *moved);
-        if (list->count > 0) {
-            memcpy(moved, list->finding, list->count * sizeof *moved);
-        }
-        list->finding = moved;
-        list->capacity = capacity;
-    }
-    return &list->finding[list->count++];
-}
-
-void finding_add(struct assessment *assessment, struct finding_list *list, const char *rules, int number,
-                 const char *variant, const char *format, ...)
-{
-    const struct ref_finding *row = finding_row(number, rules, variant);
-    if (row == NULL) {
-        return;
-    }
-    struct finding *finding = finding_append(assessment->arena, list);
-    *finding =
-        (struct finding){.number = number, .severity = severity_from_word(row->severity), .text = "", .row = row};
-    if (assessment->options.no_texts) {
-        return;
-    }
-    va_list arguments;
-    va_start(arguments, format);
-    struct text text = {0};
-    text_printf_list(&text, format, arguments);
-    va_end(arguments);
-    finding->text = arena_copy(assessment->arena, text_string(&text));
-    text_done(&text);
-    finding->source = source_line(assessment->arena, row);
-}
-
-const char *figure(struct assessment *assessment, double value)
-{
-    if (assessment->options.no_texts) {
-        return "";
-    }
-    struct text text = {0};
-    text_add_rounded(&text, value, 2);
-    const char *copy = arena_copy(assessment->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return (struct subject){KIND_PANEL, panel_case->panel->id};
 }
 
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load)

@@ -3,6 +3,7 @@
 #define AMPSUM_RULES_FINDINGS_H
 
 #include "ampsum/assess.h"
+#include "ampsum/finding.h"
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
 
@@ -19,6 +20,7 @@ struct limits limits_of(const char *rules);
 
 /* One branch under the checks. */
 struct branch_case {
+    struct finder finder; /* where its findings go */
     struct assessment *assessment;
     const struct house *house;
     const char *rules; /* "us", "iec", "uk" */
@@ -31,6 +33,7 @@ struct branch_case {
 
 /* One panel under the checks. */
 struct panel_case {
+    struct finder finder;
     struct assessment *assessment;
     const struct house *house;
     const char *rules;
@@ -39,19 +42,14 @@ struct panel_case {
     struct panel_assessment *result;
 };
 
-/*
- * Adds finding `number` in its `variant` ("" is the usual one); severity, source and caution come from the reference
- * row. Does nothing where the rule set has no such row.
- */
-void finding_add(struct assessment *assessment, struct finding_list *list, const char *rules, int number,
-                 const char *variant, const char *format, ...) __attribute__((format(printf, 6, 7)));
+/* What a finding is about: the branch, one of its appliances, the panel. */
+struct subject about_branch(const struct branch_case *branch_case);
+struct subject about_appliance(const struct appliance *appliance);
+struct subject about_panel(const struct panel_case *panel_case);
 
-/* Number of finding checks for a branch or a panel, run in the order of the findings' numbers. */
+/* Runs all checks on a branch or a panel, in the order of the table in findings.c. */
 void findings_of_branch(struct branch_case *branch_case);
 void findings_of_panel(struct panel_case *panel_case);
-
-/* A number as findings print it: at most two decimals, no trailing zeros. In the assessment's arena. */
-const char *figure(struct assessment *assessment, double value);
 
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);

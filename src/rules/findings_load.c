@@ -1,55 +1,56 @@
 /* Findings 1 to 4, 8, 9 and 10: what the loads themselves say. */
 #include <math.h>
-#include <string.h>
 
 #include "findings.h"
 
-static const char *moment_text(struct assessment *assessment, struct moment at)
+/* When the busiest minute is, or what was chosen in its place. */
+static const char *when_text(const struct branch_case *branch_case, bool timed)
 {
+    static const char *const chosen[] = {
+        [BASIS_BUSIEST] = "at any time", [BASIS_SCENE] = "this scene", [BASIS_SET] = "this set"};
+    if (!timed) {
+        return chosen[branch_case->assessment->options.basis];
+    }
     struct text text = {0};
-    int minute = at.minute % MINUTES_IN_DAY;
-    const char *day = day_word(at.minute / MINUTES_IN_DAY);
-    text_printf(&text, "%c%s %02d:%02d in %s", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60,
-                month_word(at.month));
-    const char *copy = arena_copy(assessment->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    moment_add(&text, branch_case->result->at);
+    text_printf(&text, " in %s", month_word(branch_case->result->at.month));
+    return finder_keep(&branch_case->finder, &text);
 }
 
 /* 1: planning current at the busiest minute (or of the scene) over the breaker. */
 void check_busiest_over(struct branch_case *branch_case)
 {
-    struct assessment *assessment = branch_case->assessment;
-    double planning_a = branch_case->result->other.planning_a;
-    double breaker_a = branch_case->branch->breaker_a;
+    const struct finder *finder = &branch_case->finder;
+    const struct branch_assessment *result = branch_case->result;
+    const double planning_a = result->other.planning_a;
+    const double breaker_a = branch_case->branch->breaker_a;
     if (!exceeds(planning_a, breaker_a)) {
         return;
     }
-    const char *when = "the busiest minute";
-    if (assessment->options.basis == BASIS_BUSIEST) {
-        const bool timed = branch_has_times(branch_case->house, branch_case->index);
-        when = timed ? moment_text(assessment, branch_case->result->at) : "at any time";
-    } else if (assessment->options.basis == BASIS_SCENE) {
-        when = "this scene";
-    } else {
-        when = "this set";
-    }
-    finding_add(assessment, &branch_case->result->findings, branch_case->rules, 1, "",
-                "planning current %s A (%s) is %s A over the %s A breaker", figure(assessment, planning_a), when,
-                figure(assessment, planning_a - breaker_a), figure(assessment, breaker_a));
+    const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
+    const bool timed = busiest && branch_has_times(branch_case->house, branch_case->index);
+    struct text at = {0};
+    moment_add(&at, result->at);
+    finding_add(finder, "1", "", about_branch(branch_case),
+                FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
+                        WORD("at", busiest ? text_string(&at) : NULL),
+                        WORD("month", busiest ? month_word(result->at.month) : NULL)),
+                "planning current %s A (%s) is %s A over the %s A breaker", figure(finder, planning_a),
+                when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a));
+    text_done(&at);
 }
 
 /* 2: planning current with everything on over the breaker. */
 void check_all_over(struct branch_case *branch_case)
 {
-    struct assessment *assessment = branch_case->assessment;
-    double planning_a = branch_case->result->all.planning_a;
-    double breaker_a = branch_case->branch->breaker_a;
+    const struct finder *finder = &branch_case->finder;
+    const double planning_a = branch_case->result->all.planning_a;
+    const double breaker_a = branch_case->branch->breaker_a;
     if (exceeds(planning_a, breaker_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 2, "",
+        finding_add(finder, "2", "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a)),
                     "with everything on the planning current is %s A, %s A over the %s A breaker",
-                    figure(assessment, planning_a), figure(assessment, planning_a - breaker_a),
-                    figure(assessment, breaker_a));
+                    figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a));
     }
 }
 
@@ -76,16 +77,17 @@ void check_plug_in_share(struct branch_case *branch_case)
     if (branch_is_individual(branch_case)) {
         return;
     }
-    struct assessment *assessment = branch_case->assessment;
+    const struct finder *finder = &branch_case->finder;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
         const struct appliance *appliance = load_appliance(branch_case, load);
-        double limit_a = appliance->fixed ? NAN : plug_in_limit_a(branch_case, appliance);
+        const double limit_a = appliance->fixed ? NAN : plug_in_limit_a(branch_case, appliance);
         if (exceeds(load->unit_current_a, limit_a)) {
-            finding_add(assessment, &branch_case->result->findings, branch_case->rules, 3, "",
+            finding_add(finder, "3", "", about_appliance(appliance),
+                        FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a)),
                         "%s draws %s A; one plug-in appliance on a shared %s A branch: at most %s A", appliance->name,
-                        figure(assessment, load->unit_current_a), figure(assessment, branch_case->branch->breaker_a),
-                        figure(assessment, limit_a));
+                        figure(finder, load->unit_current_a), figure(finder, branch_case->branch->breaker_a),
+                        figure(finder, limit_a));
         }
     }
 }
@@ -102,21 +104,20 @@ void check_fixed_share(struct branch_case *branch_case)
         shared = shared || !equipment;
         fixed_a += equipment && load->counted ? load->current_a : 0;
     }
-    struct assessment *assessment = branch_case->assessment;
+    const struct finder *finder = &branch_case->finder;
     double limit_a = branch_case->limits->fixed_share / 100 * branch_case->branch->breaker_a;
     if (shared && exceeds(fixed_a, limit_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 4, "",
+        finding_add(finder, "4", "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", fixed_a), NUMBER("limit_a", limit_a)),
                     "fixed equipment draws %s A; where lights or plugs share a %s A branch: at most %s A",
-                    figure(assessment, fixed_a), figure(assessment, branch_case->branch->breaker_a),
-                    figure(assessment, limit_a));
+                    figure(finder, fixed_a), figure(finder, branch_case->branch->breaker_a), figure(finder, limit_a));
     }
 }
 
 /* 8: appliance rated for another voltage than the branch has. */
 void check_rated_voltage(struct branch_case *branch_case)
 {
-    struct assessment *assessment = branch_case->assessment;
-    const char *rules = branch_case->rules;
+    const struct finder *finder = &branch_case->finder;
     double danger = branch_case->limits->voltage_danger_over;
     double over = branch_case->limits->voltage_warning_over;
     double under = branch_case->limits->voltage_warning_under;
@@ -131,66 +132,82 @@ void check_rated_voltage(struct branch_case *branch_case)
             variant = "mild";
         }
         if (variant != NULL) {
-            finding_add(assessment, &branch_case->result->findings, rules, 8, variant,
+            finding_add(finder, "8", variant, about_appliance(appliance),
+                        FIGURES(NUMBER("voltage_v", voltage_v), NUMBER("rated_v", rated_v)),
                         "%s is rated for %s V; the branch has %s V (%s %% of it)", appliance->name,
-                        figure(assessment, rated_v), figure(assessment, voltage_v),
-                        figure(assessment, 100 * voltage_v / rated_v));
+                        figure(finder, rated_v), figure(finder, voltage_v), figure(finder, 100 * voltage_v / rated_v));
         }
     }
 }
 
-/* Sum of the counted currents at one outlet. */
-static double outlet_current_a(const struct branch_case *branch_case, size_t outlet)
+/* Sum of the counted currents at one outlet; the appliance with the largest of them goes to ret_largest. */
+static double outlet_current_a(const struct branch_case *branch_case, size_t outlet,
+                               const struct appliance **ret_largest)
 {
     double current_a = 0;
+    double largest_a = 0;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
-        bool here = load_appliance(branch_case, load)->outlet == outlet;
-        current_a += here && load->counted ? load->current_a : 0;
+        const struct appliance *appliance = load_appliance(branch_case, load);
+        if (appliance->outlet != outlet || !load->counted) {
+            continue;
+        }
+        current_a += load->current_a;
+        if (exceeds(load->current_a, largest_a)) {
+            largest_a = load->current_a;
+            *ret_largest = appliance;
+        }
     }
     return current_a;
 }
 
-static void check_outlet_ratings(struct branch_case *branch_case)
+/*
+ * An outlet's own rating. The finding is about the appliance that draws most there, and says which outlet; where that
+ * one's plug has a finding already there is no second.
+ */
+static void check_outlet_rating(struct branch_case *branch_case, size_t index)
 {
-    struct assessment *assessment = branch_case->assessment;
-    for (size_t i = 0; i < branch_case->branch->outlets.count; i++) {
-        const struct outlet *outlet = &branch_case->house->outlets[branch_case->branch->outlets.index[i]];
-        if (isnan(outlet->rating_a)) {
-            continue;
-        }
-        double current_a = outlet_current_a(branch_case, branch_case->branch->outlets.index[i]);
-        if (exceeds(current_a, outlet->rating_a)) {
-            finding_add(assessment, &branch_case->result->findings, branch_case->rules, 9, "",
-                        "outlet %s carries %s A with everything on; it is rated %s A", outlet->name,
-                        figure(assessment, current_a), figure(assessment, outlet->rating_a));
-        }
+    const struct finder *finder = &branch_case->finder;
+    const struct outlet *outlet = &branch_case->house->outlets[index];
+    const struct appliance *largest = NULL;
+    const double current_a = outlet_current_a(branch_case, index, &largest);
+    if (exceeds(current_a, outlet->rating_a) && !finding_about(finder->list, "9", about_appliance(largest))) {
+        finding_add(finder, "9", "", about_appliance(largest),
+                    FIGURES(NUMBER("current_a", current_a), NUMBER("limit_a", outlet->rating_a)),
+                    "outlet %s carries %s A with everything on; it is rated %s A", outlet->name,
+                    figure(finder, current_a), figure(finder, outlet->rating_a));
+    }
+}
+
+static void check_plug(struct branch_case *branch_case, const struct ref_plug *plug, const struct load *load)
+{
+    const struct finder *finder = &branch_case->finder;
+    const struct appliance *appliance = load_appliance(branch_case, load);
+    if (!appliance->fixed && exceeds(load->unit_current_a, plug->rating_a)) {
+        finding_add(finder, "9", "", about_appliance(appliance),
+                    FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", plug->rating_a)),
+                    "%s draws %s A; its %s is rated %s A", appliance->name, figure(finder, load->unit_current_a),
+                    plug->name, figure(finder, plug->rating_a));
     }
 }
 
 /* 9: plug, receptacle or outlet rating exceeded. */
 void check_plug_rating(struct branch_case *branch_case)
 {
-    struct assessment *assessment = branch_case->assessment;
-    const struct ref_plug *plug = reference_plug(branch_case->rules, branch_case->branch->breaker_a);
-    if (plug != NULL && branch_case->branch->poles < 3) {
-        for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
-            const struct load *load = &branch_case->loads[i];
-            const struct appliance *appliance = load_appliance(branch_case, load);
-            if (!appliance->fixed && exceeds(load->unit_current_a, plug->rating_a)) {
-                finding_add(assessment, &branch_case->result->findings, branch_case->rules, 9, "",
-                            "%s draws %s A; its %s is rated %s A", appliance->name,
-                            figure(assessment, load->unit_current_a), plug->name, figure(assessment, plug->rating_a));
-            }
-        }
+    const struct branch *branch = branch_case->branch;
+    const struct ref_plug *plug = reference_plug(branch_case->rules, branch->breaker_a);
+    for (size_t i = 0; plug != NULL && branch->poles < 3 && i < branch->appliances.count; i++) {
+        check_plug(branch_case, plug, &branch_case->loads[i]);
     }
-    check_outlet_ratings(branch_case);
+    for (size_t i = 0; i < branch->outlets.count; i++) {
+        check_outlet_rating(branch_case, branch->outlets.index[i]);
+    }
 }
 
 /* 10: long-running high load on a plug-in outlet. */
 void check_long_running(struct branch_case *branch_case)
 {
-    struct assessment *assessment = branch_case->assessment;
+    const struct finder *finder = &branch_case->finder;
     double limit_a = NAN; /* looked up at the first load that it is about: few branches have one */
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
@@ -202,9 +219,10 @@ void check_long_running(struct branch_case *branch_case)
             limit_a = reference_long_running_a(branch_case->rules, branch_case->branch->breaker_a);
         }
         if (exceeds(load->unit_current_a, limit_a)) {
-            finding_add(assessment, &branch_case->result->findings, branch_case->rules, 10, "",
+            finding_add(finder, "10", "", about_appliance(appliance),
+                        FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a)),
                         "%s may draw %s A for hours from a plug-in outlet; advice is at most %s A for so long",
-                        appliance->name, figure(assessment, load->unit_current_a), figure(assessment, limit_a));
+                        appliance->name, figure(finder, load->unit_current_a), figure(finder, limit_a));
         }
     }
 }

@@ -9,7 +9,7 @@ static const char leg_letters[] = "ABC";
 /* 13: the demand of the service, or of a sub-panel's feeder, above its breaker. */
 void check_panel_demand(struct panel_case *panel_case)
 {
-    struct assessment *assessment = panel_case->assessment;
+    const struct finder *finder = &panel_case->finder;
     const struct house *house = panel_case->house;
     bool is_main = panel_case->index == 0;
     double breaker_a = is_main ? house->main_breaker_a : panel_case->panel->breaker_a;
@@ -18,10 +18,11 @@ void check_panel_demand(struct panel_case *panel_case)
         return;
     }
     bool no_area = is_main && house->rules == RULES_US && !isfinite(house->floor_area_m2);
-    finding_add(assessment, &panel_case->result->findings, panel_case->rules, 13, "",
+    finding_add(finder, "13", "", about_panel(panel_case),
+                FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
                 "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s",
                 is_main ? "service" : "feeder", demand_method_word(demand_default_method(house->rules)),
-                figure(assessment, demand_a), figure(assessment, demand_a - breaker_a), figure(assessment, breaker_a),
+                figure(finder, demand_a), figure(finder, demand_a - breaker_a), figure(finder, breaker_a),
                 no_area ? "; without floor_area the general lighting load is not even in it" : "");
 }
 
@@ -49,11 +50,13 @@ void check_leg_balance(struct panel_case *panel_case)
         }
     }
     double share = reference_rule_value("leg-imbalance", panel_case->rules);
-    struct assessment *assessment = panel_case->assessment;
+    const struct finder *finder = &panel_case->finder;
     if (leg_count > 1 && exceeds(largest_a - smallest_a, share / 100 * largest_a)) {
-        finding_add(assessment, &panel_case->result->findings, panel_case->rules, 14, "",
+        finding_add(finder, "14", "", about_panel(panel_case),
+                    FIGURES(NUMBER("current_a", largest_a - smallest_a), NUMBER("limit_a", share / 100 * largest_a),
+                            LEGS("leg_current_a", panel_case->panel->legs, panel_case->result->all.leg_current_a)),
                     "with everything on leg %c carries %s A and leg %c %s A: they differ by %s %% of the larger",
-                    leg_letters[largest], figure(assessment, largest_a), leg_letters[smallest],
-                    figure(assessment, smallest_a), figure(assessment, 100 * (largest_a - smallest_a) / largest_a));
+                    leg_letters[largest], figure(finder, largest_a), leg_letters[smallest], figure(finder, smallest_a),
+                    figure(finder, 100 * (largest_a - smallest_a) / largest_a));
     }
 }

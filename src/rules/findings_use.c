@@ -3,29 +3,42 @@
 
 #include "findings.h"
 
-/* 11: a motor's starting current reaches the device's band of instantaneous tripping. */
-void check_starting(struct branch_case *branch_case)
+/* The motor whose start draws most, of one unit; NULL where there is none. */
+static const struct load *largest_start(const struct branch_case *branch_case, double *ret_starting_a)
 {
-    const struct ref_instantaneous *band =
-        reference_instantaneous(branch_case->rules, trip_word(branch_case->branch->trip));
-    if (band == NULL) {
-        return;
-    }
-    struct assessment *assessment = branch_case->assessment;
-    double limit_a = band->lower_multiple * branch_case->branch->breaker_a;
+    const struct load *largest = NULL;
+    double largest_a = 0;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
         const struct appliance *appliance = load_appliance(branch_case, load);
-        if (appliance->behaviour != BEHAVIOUR_MOTOR) {
-            continue;
+        const double starting_a = appliance->start_factor * load->unit_current_a;
+        if (appliance->behaviour == BEHAVIOUR_MOTOR && exceeds(starting_a, largest_a)) {
+            largest = load;
+            largest_a = starting_a;
         }
-        double starting_a = appliance->start_factor * load->unit_current_a;
-        if (!exceeds(limit_a, starting_a)) {
-            finding_add(assessment, &branch_case->result->findings, branch_case->rules, 11, "",
-                        "%s draws about %s A while it starts; a type %s device of %s A may open at once from %s A",
-                        appliance->name, figure(assessment, starting_a), trip_word(branch_case->branch->trip),
-                        figure(assessment, branch_case->branch->breaker_a), figure(assessment, limit_a));
-        }
+    }
+    *ret_starting_a = largest_a;
+    return largest;
+}
+
+/* 11: a motor's starting current reaches the device's band of instantaneous tripping. */
+void check_starting(struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    const struct ref_instantaneous *band = reference_instantaneous(branch_case->rules, trip_word(branch->trip));
+    if (band == NULL) {
+        return;
+    }
+    const struct finder *finder = &branch_case->finder;
+    const double limit_a = band->lower_multiple * branch->breaker_a;
+    double starting_a = 0;
+    const struct load *load = largest_start(branch_case, &starting_a);
+    if (load != NULL && !exceeds(limit_a, starting_a)) {
+        finding_add(finder, "11", "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", starting_a), NUMBER("limit_a", limit_a)),
+                    "%s draws about %s A while it starts; a type %s device of %s A may open at once from %s A",
+                    load_appliance(branch_case, load)->name, figure(finder, starting_a), trip_word(branch->trip),
+                    figure(finder, branch->breaker_a), figure(finder, limit_a));
     }
 }
 
@@ -36,31 +49,39 @@ static const struct ref_protection *usual_protection(const struct branch_case *b
     *ret_what = purpose_word(branch_case->branch->purpose);
     const struct ref_protection *row = reference_protection(branch_case->rules, *ret_what, kind);
     for (size_t i = 0; row == NULL && i < branch_case->branch->appliances.count; i++) {
-        int category = load_appliance(branch_case, &branch_case->loads[i])->category;
-        if (category == CATEGORY_VEHICLE) {
-            *ret_what = category_word(category);
-            row = reference_protection(branch_case->rules, *ret_what, kind);
-        }
+        *ret_what = category_word(load_appliance(branch_case, &branch_case->loads[i])->category);
+        row = reference_protection(branch_case->rules, *ret_what, kind);
     }
     return row;
 }
 
-/* 12: a protection kind that is usual for the purpose and that the file does not list. */
+/* 12: the protection kinds that are usual for the purpose and that the file does not list. */
 void check_protection(struct branch_case *branch_case)
 {
     static const struct {
         unsigned bit;
         const char *word;
     } kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+    enum { KIND_ROOM_FOR = sizeof kinds / sizeof kinds[0] };
+    const char *missing[KIND_ROOM_FOR + 1] = {NULL};
+    size_t count = 0;
+    struct text list = {0};
+    for (size_t i = 0; i < KIND_ROOM_FOR; i++) {
         const char *what = NULL;
         const struct ref_protection *row = usual_protection(branch_case, kinds[i].word, &what);
         if (row != NULL && (branch_case->branch->protection & kinds[i].bit) == 0) {
-            finding_add(branch_case->assessment, &branch_case->result->findings, branch_case->rules, 12, "",
-                        "%s is usual for a %s branch (%s) and is not listed here: look whether it is there",
+            text_printf(&list, count > 0 ? ", %s for a %s branch (%s)" : "%s is usual for a %s branch (%s)",
                         kinds[i].word, what, row->clause);
+            missing[count++] = kinds[i].word;
         }
     }
+    if (count > 0) {
+        finding_add(&branch_case->finder, "12", "", about_branch(branch_case),
+                    FIGURES(WORDS("kinds", missing), FLAG("not_asked_then", false)), "%s%s", text_string(&list),
+                    count > 1 ? ", and none of them is listed here: look whether they are there"
+                              : " and is not listed here: look whether it is there");
+    }
+    text_done(&list);
 }
 
 /* Smallest breaker that a row asks for, ampere. */
@@ -70,14 +91,15 @@ static double minimum_breaker_a(const struct ref_minimum_branch *row, const stru
 }
 
 static void check_minimum_row(struct branch_case *branch_case, const struct ref_minimum_branch *row,
-                              const struct load *load, const char *what)
+                              const struct load *load, struct subject subject, const char *what)
 {
-    struct assessment *assessment = branch_case->assessment;
-    double least_a = minimum_breaker_a(row, load);
-    if (exceeds(least_a, branch_case->branch->breaker_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 15, "",
-                    "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)",
-                    figure(assessment, branch_case->branch->breaker_a), what, figure(assessment, least_a), row->clause);
+    const struct finder *finder = &branch_case->finder;
+    const double breaker_a = branch_case->branch->breaker_a;
+    const double least_a = minimum_breaker_a(row, load);
+    if (exceeds(least_a, breaker_a)) {
+        finding_add(finder, "15", "", subject, FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("limit_a", least_a)),
+                    "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)", figure(finder, breaker_a),
+                    what, figure(finder, least_a), row->clause);
     }
 }
 
@@ -89,7 +111,7 @@ void check_minimum(struct branch_case *branch_case)
     const char *purpose = purpose_word(branch->purpose);
     const struct ref_minimum_branch *row = reference_minimum_branch(branch_case->rules, purpose, 0);
     if (row != NULL) {
-        check_minimum_row(branch_case, row, &nothing, purpose);
+        check_minimum_row(branch_case, row, &nothing, about_branch(branch_case), purpose);
     }
     if (branch->appliances.count != 1) {
         return;
@@ -101,6 +123,6 @@ void check_minimum(struct branch_case *branch_case)
     }
     row = reference_minimum_branch(branch_case->rules, category_word(appliance->category), load->draw.apparent_va);
     if (row != NULL && (row->fixed == 0 || appliance->fixed)) {
-        check_minimum_row(branch_case, row, load, appliance->name);
+        check_minimum_row(branch_case, row, load, about_appliance(appliance), appliance->name);
     }
 }

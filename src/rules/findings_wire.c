@@ -53,21 +53,18 @@ struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int
 }
 
 /* How the ampacity was found, for the text of a finding. */
-static const char *limit_text(struct assessment *assessment, const struct wire_limit *limit, struct wire wire,
-                              int method)
+static const char *limit_text(const struct finder *finder, const struct house *house, const struct wire_limit *limit,
+                              struct wire wire, int method)
 {
     struct text text = {0};
     text_printf(&text, "%s %s", wire.conductor->size, wire.conductor->metal);
-    if (assessment->house->rules == RULES_US) {
+    if (house->rules == RULES_US) {
         text_printf(&text, ", %s", limit->what);
     } else {
         text_printf(&text, ", method %s%s", method_word(method), limit->assumed_method ? " assumed" : "");
     }
-    text_printf(&text, ", %s °C: %s A", figure(assessment, assessment->house->ambient_c),
-                figure(assessment, limit->ampacity_a));
-    const char *copy = arena_copy(assessment->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    text_printf(&text, ", %s °C: %s A", figure(finder, house->ambient_c), figure(finder, limit->ampacity_a));
+    return finder_keep(finder, &text);
 }
 
 /* True where the branch has loads and each is a motor or air conditioning. */
@@ -82,41 +79,68 @@ static bool only_motors(const struct branch_case *branch_case)
     return branch_case->branch->appliances.count > 0;
 }
 
+/* Finding 5, in one of its variants, with the figures that it always has. */
+static void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
+                             double ampacity_a, double largest_a, const char *text)
+{
+    finding_add(finder, "5", variant, subject,
+                FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", ampacity_a), NUMBER("limit_a", largest_a)),
+                "%s", text);
+}
+
+/* 5 where no table has the wire. */
+static void add_no_table(const struct finder *finder, struct subject subject, double breaker_a, struct wire wire,
+                         const char *what)
+{
+    finding_add(
+        finder, "5", "no-table", subject,
+        FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", (double)NAN), NUMBER("limit_a", (double)NAN)),
+        "%s%s %s stands in no ampacity table of these rules for this use: it was not compared", what,
+        wire.conductor->size, wire.conductor->metal);
+}
+
 /*
  * 5, for a breaker and its wire, wherever they are: the small-conductor limit, then the ampacity; one standard size
  * above the ampacity is a note (us).
  */
-static void compare_breaker(struct assessment *assessment, struct finding_list *list, const char *rules,
-                            double breaker_a, const struct wire_limit *limit, const char *wire_text,
-                            const char *over_variant)
+static void compare_breaker(const struct finder *finder, struct subject subject, double breaker_a,
+                            const struct wire_limit *limit, const char *wire_text, const char *over_variant)
 {
+    const bool next_size_rule = strcmp(finder->rules, "us") == 0;
+    const double sized_a = next_size_rule ? limit->next_size_a : limit->ampacity_a;
+    const double largest_a = fmin(sized_a, limit->small_limit_a);
+    struct text text = {0};
     if (exceeds(breaker_a, limit->small_limit_a)) {
-        finding_add(assessment, list, rules, 5, over_variant,
-                    "the breaker is rated %s A; this small wire allows at most %s A (%s)",
-                    figure(assessment, breaker_a), figure(assessment, limit->small_limit_a), wire_text);
-        return;
+        text_printf(&text, "the breaker is rated %s A; this small wire allows at most %s A (%s)",
+                    figure(finder, breaker_a), figure(finder, limit->small_limit_a), wire_text);
+        add_breaker_wire(finder, subject, over_variant, breaker_a, limit->ampacity_a, largest_a, text_string(&text));
+    } else if (exceeds(breaker_a, limit->ampacity_a)) {
+        const bool next_size = next_size_rule && !exceeds(breaker_a, limit->next_size_a);
+        text_printf(&text, "the breaker is rated %s A; the wire carries %s A (%s)", figure(finder, breaker_a),
+                    figure(finder, limit->ampacity_a), wire_text);
+        add_breaker_wire(finder, subject, next_size ? "next-size" : over_variant, breaker_a, limit->ampacity_a,
+                         largest_a, text_string(&text));
     }
-    if (!exceeds(breaker_a, limit->ampacity_a)) {
-        return;
-    }
-    bool next_size = strcmp(rules, "us") == 0 && !exceeds(breaker_a, limit->next_size_a);
-    finding_add(assessment, list, rules, 5, next_size ? "next-size" : over_variant,
-                "the breaker is rated %s A; the wire carries %s A (%s)", figure(assessment, breaker_a),
-                figure(assessment, limit->ampacity_a), wire_text);
+    text_done(&text);
 }
 
 /* 5 for a uk ring: the device at most the rule's, the cable at least the rule's ampacity. */
 static void compare_ring(struct branch_case *branch_case, const struct wire_limit *limit, const char *wire_text)
 {
-    struct assessment *assessment = branch_case->assessment;
-    double device_a = reference_rule_value("ring-device", branch_case->rules);
-    double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
-    if (exceeds(branch_case->branch->breaker_a, device_a) || exceeds(ampacity_a, limit->ampacity_a)) {
-        finding_add(
-            assessment, &branch_case->result->findings, branch_case->rules, 5, "ring",
-            "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least %s A",
-            figure(assessment, branch_case->branch->breaker_a), figure(assessment, limit->ampacity_a), wire_text,
-            figure(assessment, device_a), figure(assessment, ampacity_a));
+    const struct finder *finder = &branch_case->finder;
+    const double breaker_a = branch_case->branch->breaker_a;
+    const double device_a = reference_rule_value("ring-device", branch_case->rules);
+    const double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
+    if (exceeds(breaker_a, device_a) || exceeds(ampacity_a, limit->ampacity_a)) {
+        struct text text = {0};
+        text_printf(&text,
+                    "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least "
+                    "%s A",
+                    figure(finder, breaker_a), figure(finder, limit->ampacity_a), wire_text, figure(finder, device_a),
+                    figure(finder, ampacity_a));
+        add_breaker_wire(finder, about_branch(branch_case), "ring", breaker_a, limit->ampacity_a, device_a,
+                         text_string(&text));
+        text_done(&text);
     }
 }
 
@@ -137,33 +161,29 @@ static struct wire_limit branch_limit(const struct branch_case *branch_case)
 void check_breaker_wire(struct branch_case *branch_case)
 {
     const struct branch *branch = branch_case->branch;
-    struct assessment *assessment = branch_case->assessment;
+    const struct finder *finder = &branch_case->finder;
     if (branch->wire.conductor == NULL) {
         return;
     }
     struct wire_limit limit = branch_limit(branch_case);
     if (isnan(limit.ampacity_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 5, "no-table",
-                    "%s %s stands in no ampacity table of these rules for this use: breaker and load were not compared "
-                    "with the wire",
-                    branch->wire.conductor->size, branch->wire.conductor->metal);
+        add_no_table(finder, about_branch(branch_case), branch->breaker_a, branch->wire, "");
         return;
     }
-    const char *wire_text = limit_text(assessment, &limit, branch->wire, branch->method);
+    const char *wire_text = limit_text(finder, branch_case->house, &limit, branch->wire, branch->method);
     if (branch->layout == LAYOUT_RING && !isnan(reference_rule_value("ring-device", branch_case->rules))) {
         compare_ring(branch_case, &limit, wire_text);
         return;
     }
     bool motors = branch_case->house->rules == RULES_US && only_motors(branch_case);
-    compare_breaker(assessment, &branch_case->result->findings, branch_case->rules, branch->breaker_a, &limit,
-                    wire_text, motors ? "motor" : "");
+    compare_breaker(finder, about_branch(branch_case), branch->breaker_a, &limit, wire_text, motors ? "motor" : "");
 }
 
 /* 5 for a feeder. */
 void check_feeder_wire(struct panel_case *panel_case)
 {
     const struct panel *panel = panel_case->panel;
-    struct assessment *assessment = panel_case->assessment;
+    const struct finder *finder = &panel_case->finder;
     if (panel->wire.conductor == NULL) {
         return;
     }
@@ -172,13 +192,11 @@ void check_feeder_wire(struct panel_case *panel_case)
     struct wire_limit limit =
         wire_limit_of(panel_case->house, panel->wire, panel->method, method_given, panel->poles, panel->breaker_a);
     if (isnan(limit.ampacity_a)) {
-        finding_add(assessment, &panel_case->result->findings, panel_case->rules, 5, "no-table",
-                    "the feeder's %s %s stands in no ampacity table of these rules: it was not compared",
-                    panel->wire.conductor->size, panel->wire.conductor->metal);
+        add_no_table(finder, about_panel(panel_case), panel->breaker_a, panel->wire, "the feeder's ");
         return;
     }
-    compare_breaker(assessment, &panel_case->result->findings, panel_case->rules, panel->breaker_a, &limit,
-                    limit_text(assessment, &limit, panel->wire, panel->method), "");
+    compare_breaker(finder, about_panel(panel_case), panel->breaker_a, &limit,
+                    limit_text(finder, panel_case->house, &limit, panel->wire, panel->method), "");
 }
 
 /*
@@ -200,26 +218,28 @@ static double wire_planning_a(const struct branch_case *branch_case)
 void check_load_wire(struct branch_case *branch_case)
 {
     const struct branch *branch = branch_case->branch;
-    struct assessment *assessment = branch_case->assessment;
+    const struct finder *finder = &branch_case->finder;
     if (branch->wire.conductor == NULL) {
         return;
     }
     struct wire_limit limit = branch_limit(branch_case);
     double planning_a = wire_planning_a(branch_case);
     if (exceeds(planning_a, limit.ampacity_a)) {
-        finding_add(assessment, &branch_case->result->findings, branch_case->rules, 6, "",
-                    "planning current %s A%s is over the wire's %s A (%s)", figure(assessment, planning_a),
-                    branch->layout == LAYOUT_RING ? " on one side of the ring" : "",
-                    figure(assessment, limit.ampacity_a), limit_text(assessment, &limit, branch->wire, branch->method));
+        finding_add(finder, "6", "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", limit.ampacity_a)),
+                    "planning current %s A%s is over the wire's %s A (%s)", figure(finder, planning_a),
+                    branch->layout == LAYOUT_RING ? " on one side of the ring" : "", figure(finder, limit.ampacity_a),
+                    limit_text(finder, branch_case->house, &limit, branch->wire, branch->method));
     }
 }
 
 static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)
 {
-    struct assessment *assessment = branch_case->assessment;
-    finding_add(assessment, &branch_case->result->findings, branch_case->rules, 7, "",
-                "voltage drop %s %% %s; advisory limit %s %%", figure(assessment, drop_percent), what,
-                figure(assessment, limit_percent));
+    const struct finder *finder = &branch_case->finder;
+    finding_add(finder, "7", "", about_branch(branch_case),
+                FIGURES(NUMBER("drop_percent", drop_percent), NUMBER("limit_percent", limit_percent)),
+                "voltage drop %s %% %s; advisory limit %s %%", figure(finder, drop_percent), what,
+                figure(finder, limit_percent));
 }
 
 /* 7: voltage drop above the advisory limit. */
@@ -252,7 +272,7 @@ void check_drop(struct branch_case *branch_case)
 void check_operating_point(struct branch_case *branch_case)
 {
     if (branch_case->result->wire_known && !branch_case->result->wire_solved) {
-        finding_add(branch_case->assessment, &branch_case->result->findings, branch_case->rules, 16, "",
+        finding_add(&branch_case->finder, "16", "", about_branch(branch_case), NO_FIGURES,
                     "no voltage exists at which this wire could feed this load: check length, size and loads");
     }
 }

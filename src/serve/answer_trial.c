@@ -78,20 +78,6 @@ static void add_over(struct visit *visit, const json_t *branches)
     assess_free(now);
 }
 
-/* The branch's own finding of that text, with caution and source: `try` gives the text alone. */
-static const json_t *whole_finding(const json_t *branches, const json_t *finding, const char *side)
-{
-    const json_t *branch = branch_of(branches, json_word(finding, "where"));
-    const json_t *list = json_object_get(json_object_get(branch, side), "findings");
-    for (size_t i = 0; i < json_array_size(list); i++) {
-        const json_t *own = json_array_get(list, i);
-        if (strcmp(json_word(own, "text"), json_word(finding, "text")) == 0) {
-            return own;
-        }
-    }
-    return NULL;
-}
-
 static const char *where_name(const struct visit *visit, const char *id)
 {
     const size_t branch = house_find(visit->house, KIND_BRANCH, id);
@@ -102,22 +88,17 @@ static const char *where_name(const struct visit *visit, const char *id)
     return panel == NO_INDEX || visit->house->panels[panel].name == NULL ? id : visit->house->panels[panel].name;
 }
 
-static void add_finding(struct visit *visit, const json_t *branches, const json_t *finding, const char *side)
+static void add_finding(struct visit *visit, const json_t *finding)
 {
     struct text *html = &visit->answer.body;
-    const json_t *whole = whole_finding(branches, finding, side);
     html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s: %s <span class=\"number\">[%s]</span>",
              json_word(finding, "severity"), json_word(finding, "severity"),
              where_name(visit, json_word(finding, "where")), json_word(finding, "text"), json_word(finding, "id"));
-    if (whole != NULL) {
-        html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small>", json_word(whole, "caution"),
-                 json_word(whole, "source"));
-    }
-    html_add(html, "</li>");
+    html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", json_word(finding, "caution"),
+             json_word(finding, "source"));
 }
 
-static void add_found(struct visit *visit, const char *title, const json_t *branches, const json_t *findings,
-                      const char *side)
+static void add_found(struct visit *visit, const char *title, const json_t *findings)
 {
     struct text *html = &visit->answer.body;
     const size_t count = json_array_size(findings);
@@ -129,7 +110,7 @@ static void add_found(struct visit *visit, const char *title, const json_t *bran
         if (i == FINDINGS_SHOWN && count > FINDINGS_SHOWN + 1) {
             html_add(html, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - i);
         }
-        add_finding(visit, branches, json_array_get(findings, i), side);
+        add_finding(visit, json_array_get(findings, i));
     }
     html_add(html, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
 }
@@ -187,6 +168,7 @@ void answer_trial(struct visit *visit, const json_t *json)
     add_branches(visit, branches);
     add_over(visit, branches);
     add_energy(html, json_object_get(json, "energy"), read && freetext_lacks_times(&load));
-    add_found(visit, "New findings", branches, json_object_get(json, "new_findings"), "after");
-    add_found(visit, "Findings that go", branches, json_object_get(json, "gone_findings"), "before");
+    add_found(visit, "New findings", json_object_get(json, "new_findings"));
+    add_found(visit, "Findings that become graver or milder", json_object_get(json, "changed_findings"));
+    add_found(visit, "Findings that go", json_object_get(json, "gone_findings"));
 }

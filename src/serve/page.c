@@ -113,8 +113,8 @@ void page_findings(struct text *html, const struct finding_list *list)
         for (size_t i = 0; i < list->count; i++) {
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
-                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%zu]</span>",
-                         severity_word(finding->severity), shown[severity], finding->text, (size_t)finding->number);
+                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%s]</span>",
+                         severity_word(finding->severity), shown[severity], finding->text, finding->id);
                 html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
                          finding->source);
             }

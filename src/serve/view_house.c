@@ -68,7 +68,7 @@ static void add_figures(struct house_view *view, size_t index)
     const struct branch_assessment *now = &view->now->branches[index];
     struct text *html = &view->visit->answer.body;
     struct text at = {0};
-    show_busiest_moment(view->visit->house, index, week->at, &at);
+    branch_moment_add(&at, view->visit->house, index, week->at);
     html_add(html, "<dl class=\"figures\"><div><dt>breaker</dt><dd>%g A</dd></div>", branch->breaker_a);
     html_add(html, "<div><dt>on now</dt><dd><b data-figure=\"now\">%.1f</b> A <span data-figure=\"now-word\">",
              now->other.current_a);

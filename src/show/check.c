@@ -18,23 +18,6 @@ json_t *show_figures_json(const struct branch_figures *figures)
     return object;
 }
 
-json_t *show_findings_json(const struct finding_list *list)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < list->count; i++) {
-        const struct finding *finding = &list->finding[i];
-        json_t *object = json_object();
-        json_object_set_new(object, "id", json_sprintf("%d", finding->number));
-        json_object_set_new(object, "name", json_text(finding->row->id));
-        json_object_set_new(object, "severity", json_text(severity_word(finding->severity)));
-        json_object_set_new(object, "text", json_text(finding->text));
-        json_object_set_new(object, "source", json_text(finding->source));
-        json_object_set_new(object, "caution", json_text(finding->row->caution));
-        json_array_append_new(array, object);
-    }
-    return array;
-}
-
 static json_t *loads_json(const struct assessment *assessment, const struct branch *branch, const struct load *loads)
 {
     json_t *array = json_array();
@@ -67,7 +50,7 @@ static void set_other(json_t *object, const struct assessment *assessment, const
         return;
     }
     struct text at = {0};
-    show_moment(&at, result->at);
+    moment_add(&at, result->at);
     json_object_set_new(other, "at", json_text(result->at.month < 0 ? NULL : text_string(&at)));
     json_object_set_new(other, "month", json_text(result->at.month < 0 ? NULL : month_word(result->at.month)));
     json_object_set_new(object, "busiest", other);
@@ -106,13 +89,7 @@ static json_t *panel_json(const struct assessment *assessment, size_t index)
     json_t *object = json_object();
     json_object_set_new(object, "id", json_text(panel->id));
     json_object_set_new(object, "main_breaker_a", json_figure(panel->breaker_a));
-    json_t *legs = json_object();
-    for (size_t leg = 0; leg < 3; leg++) {
-        if ((panel->legs & (1u << leg)) != 0) {
-            json_object_set_new(legs, legs_word(1u << leg), json_figure(result->all.leg_current_a[leg]));
-        }
-    }
-    json_object_set_new(object, "leg_current_a", legs);
+    json_object_set_new(object, "leg_current_a", show_legs_json(panel->legs, result->all.leg_current_a));
     json_object_set_new(object, "neutral_a", json_figure(result->all.neutral_a));
     json_object_set_new(object, "findings", show_findings_json(&result->findings));
     return object;
@@ -210,10 +187,10 @@ struct table *show_check_table(const struct assessment *assessment, const struct
         table_number(table, result->all.planning_a, 1);
         table_number(table, result->other.planning_a, 1);
         text_clear(&at);
-        show_busiest_moment(house, i, result->at, &at);
+        branch_moment_add(&at, house, i, result->at);
         table_text(table, text_string(&at));
         text_clear(&at);
-        show_moment(&at, result->at);
+        moment_add(&at, result->at);
         table_text(table, result->at.month < 0 ? NULL : text_string(&at));
         table_number(table, result->all.headroom_a, 1);
         table_text(table, result->trip);
@@ -229,7 +206,7 @@ static void write_finding(const struct finding *finding, const char *where, cons
 {
     static const char *const shown[] = {"note   ", "WARNING", "DANGER "};
     struct text line = {0};
-    text_printf(&line, "%s %s: %s [%d]", shown[finding->severity], where, finding->text, finding->number);
+    text_printf(&line, "%s %s: %s [%s]", shown[finding->severity], where, finding->text, finding->id);
     text_add(text, "  ");
     show_wrap(page, 10, text_string(&line), text);
     text_done(&line);

@@ -24,26 +24,6 @@ void show_cautions_text(const struct page *page, const char *const *more, struct
     }
 }
 
-void show_moment(struct text *text, struct moment at)
-{
-    if (at.month < 0) {
-        text_add_char(text, '-');
-        return;
-    }
-    const char *day = day_word(at.minute / MINUTES_IN_DAY);
-    int minute = at.minute % MINUTES_IN_DAY;
-    text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
-}
-
-void show_busiest_moment(const struct house *house, size_t branch, struct moment at, struct text *text)
-{
-    if (at.month < 0 || branch_has_times(house, branch)) {
-        show_moment(text, at);
-    } else {
-        text_add(text, "any time");
-    }
-}
-
 /* Is this word a unit, whatever punctuation follows it? */
 static bool is_unit(const char *word)
 {

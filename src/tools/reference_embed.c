@@ -204,7 +204,7 @@ static const struct check {
     {"fewer than 120 typical ratings",
      "SELECT n FROM (SELECT count(DISTINCT region || id) AS n FROM ref_typical) WHERE n < 120"},
     {"finding without a row", "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 16) "
-                              "SELECT i FROM n WHERE i NOT IN (SELECT number FROM ref_finding WHERE variant = '')"},
+                              "SELECT i FROM n WHERE CAST(i AS TEXT) NOT IN (SELECT id FROM ref_finding WHERE variant = '')"},
 };
 
 /* Prints each row of a query as a fault; true where there was none. */

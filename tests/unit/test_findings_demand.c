@@ -23,7 +23,7 @@ static void finding_of(const struct house *house, size_t panel, struct text *ret
     const struct finding_list *list = &assessment->panels[panel].findings;
     text_clear(ret_text);
     for (size_t i = 0; i < list->count; i++) {
-        if (list->finding[i].number == 13) {
+        if (strcmp(list->finding[i].id, "13") == 0) {
             ck_assert_int_eq(list->finding[i].severity, SEVERITY_WARNING);
             ck_assert(list->finding[i].source[0] != '\0');
             text_add(ret_text, list->finding[i].text);

@@ -1,4 +1,5 @@
 /* Findings 5, 7 and 8: wire against breaker, drop with the feeders, another rated voltage. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/assess.h"
@@ -17,7 +18,7 @@ static int severity_of(const char *text, int number, struct text *ret_text)
     int severity = -1;
     text_clear(ret_text);
     for (size_t i = 0; i < list->count && severity < 0; i++) {
-        if (list->finding[i].number == number) {
+        if (atoi(list->finding[i].id) == number) {
             severity = (int)list->finding[i].severity;
             text_add(ret_text, list->finding[i].text);
         }

@@ -153,15 +153,15 @@ END_TEST
 
 START_TEST(findings_by_number_rules_and_case)
 {
-    ck_assert_str_eq(reference_finding(1, "us")->severity, "danger");
-    ck_assert_str_eq(reference_finding(2, "iec")->severity, "warning");
-    ck_assert_ptr_null(reference_finding(4, "uk"));
-    ck_assert_ptr_null(reference_finding(11, "us"));
-    ck_assert_str_eq(reference_finding_variant(5, "us", "motor")->severity, "warning");
-    ck_assert_str_eq(reference_finding_variant(5, "us", "next-size")->severity, "note");
-    ck_assert_str_eq(reference_finding_variant(5, "uk", "no-table")->severity, "note");
-    ck_assert_str_eq(reference_finding_variant(8, "uk", "mild")->severity, "warning");
-    ck_assert_ptr_null(reference_finding(17, "us"));
+    ck_assert_str_eq(reference_finding("1", "us")->severity, "danger");
+    ck_assert_str_eq(reference_finding("2", "iec")->severity, "warning");
+    ck_assert_ptr_null(reference_finding("4", "uk"));
+    ck_assert_ptr_null(reference_finding("11", "us"));
+    ck_assert_str_eq(reference_finding_variant("5", "us", "motor")->severity, "warning");
+    ck_assert_str_eq(reference_finding_variant("5", "us", "next-size")->severity, "note");
+    ck_assert_str_eq(reference_finding_variant("5", "uk", "no-table")->severity, "note");
+    ck_assert_str_eq(reference_finding_variant("8", "uk", "mild")->severity, "warning");
+    ck_assert_ptr_null(reference_finding("17", "us"));
 }
 END_TEST
 
@@ -288,8 +288,8 @@ START_TEST(every_finding_cautions_without_a_verdict)
 {
     for (size_t i = 0; i < ref_finding_count; i++) {
         const char *caution = ref_finding_rows[i].caution;
-        ck_assert_msg(strlen(caution) > 20 && isupper((unsigned char)caution[0]), "finding %d: %s",
-                      ref_finding_rows[i].number, caution);
+        ck_assert_msg(strlen(caution) > 20 && isupper((unsigned char)caution[0]), "finding %s: %s",
+                      ref_finding_rows[i].id, caution);
         ck_assert_msg(strstr(caution, " safe") == NULL && strstr(caution, "compl") == NULL, "%s", caution);
     }
 }

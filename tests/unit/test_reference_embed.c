@@ -178,7 +178,7 @@ static const struct {
     {"UPDATE ref_typical SET high_w = 100 WHERE id = 'kettle' AND rules = 'uk'",
      "typical rating outside its own range: kettle (uk)"},
     {"DELETE FROM ref_typical WHERE rules = 'us'", "fewer than 120 typical ratings: 62"},
-    {"DELETE FROM ref_finding WHERE number = 7", "finding without a row: 7"},
+    {"DELETE FROM ref_finding WHERE id = '7'", "finding without a row: 7"},
     {"UPDATE ref_rule SET value = 'many' WHERE id = 'near-share'", "cannot store TEXT value in REAL column"},
     {"CREATE TABLE ref_new(a INTEGER, b REAL PRIMARY KEY, edition TEXT, source TEXT) STRICT; INSERT INTO ref_new "
      "VALUES (NULL, 1, '2015', 'x')",
@@ -206,7 +206,7 @@ START_TEST(nothing_is_written_from_tables_that_were_refused)
 {
     struct run run;
     run_init(&run);
-    run_break(&run, "-- A broken table, made by a test.\nDELETE FROM ref_finding WHERE number = 7;");
+    run_break(&run, "-- A broken table, made by a test.\nDELETE FROM ref_finding WHERE id = '7';");
     ck_assert_int_eq(run_tool(&run), 1);
     ck_assert(!wrote_tables(&run));
     run_done(&run);

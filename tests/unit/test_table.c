@@ -130,7 +130,7 @@ START_TEST(without_times_the_busiest_minute_is_any)
         struct text text = {0};
         appliance.days = rows[i].days;
         appliance.months = rows[i].months;
-        show_busiest_moment(&house, 0, (struct moment){rows[i].month, 18 * 60 + 30}, &text);
+        branch_moment_add(&text, &house, 0, (struct moment){rows[i].month, 18 * 60 + 30});
         ck_assert_str_eq(text_string(&text), rows[i].want);
         text_done(&text);
     }

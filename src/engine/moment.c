@@ -1,0 +1,21 @@
+#include "ampsum/engine.h"
+
+void moment_add(struct text *text, struct moment at)
+{
+    if (at.month < 0) {
+        text_add_char(text, '-');
+        return;
+    }
+    const char *day = day_word(at.minute / MINUTES_IN_DAY);
+    int minute = at.minute % MINUTES_IN_DAY;
+    text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
+}
+
+void branch_moment_add(struct text *text, const struct house *house, size_t branch, struct moment at)
+{
+    if (at.month >= 0 && !branch_has_times(house, branch)) {
+        text_add(text, "any time");
+    } else {
+        moment_add(text, at);
+    }
+}

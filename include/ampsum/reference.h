@@ -77,35 +77,76 @@ double reference_operating_temp_c(const char *rules);
 double reference_ampacity_us_a(const char *size, const char *metal, int insulation_temp_c,
                                const struct ref_ampacity_us **ret_row);
 
+/* us: what a kind of cable is good for: the insulation's column and the column that caps it; NULL where unknown. */
+const struct ref_cable *reference_cable(const char *rules, const char *cable);
+
 /* One published ampacity of the iec or uk rules, whichever table it came from. */
 struct reference_ampacity {
-    double ampacity_a;   /* at 30 degree C air (method D: 20 degree C ground), PVC 70 degree C; NAN: in no table */
-    const char *table;   /* what the table is, for the finding's text; NULL where in no table */
-    const char *edition; /* NULL where in no table */
-    const char *source;  /* NULL where in no table */
+    double ampacity_a;     /* at 30 degree C air (D1, D2: 20 degree C ground, 2.5 K m/W); NAN: in no table */
+    int insulation_temp_c; /* conductor temperature that the table is for, hence the column of its factors; 0: no table */
+    bool flat_twin;        /* from the British flat twin-and-earth table, which knows one insulation only */
+    const char *table;     /* what the table is, for the finding's text; NULL where in no table */
+    const char *edition;   /* NULL where in no table */
+    const char *source;    /* NULL where in no table */
 };
 
 /*
- * iec, uk: ampacity of a conductor. uk, method C, two loaded copper conductors up to 16 mm2: the flat twin-and-earth
- * table; everything else the IEC table.
+ * iec, uk: ampacity of a conductor as it lies. uk, two loaded copper conductors up to 16 mm2, methods C, A, 100 to 103:
+ * the flat twin-and-earth table (BS 7671 Table 4D5), whatever the insulation; everything else the IEC tables
+ * (IEC 60364-5-52 B.52.2 to B.52.5).
  *
- *   method  "A1" "A2" "B1" "B2" "C" "D"
- *   loaded  2 (single-phase) or 3 (three-phase)
+ *   insulation  "pvc", "xlpe"
+ *   method      "A1" "A2" "B1" "B2" "C" "D1" "D2"; "D" is D1; uk also "A" (A2 where the cable is no flat twin), "B"
+ *               (B2), "100" to "103" (flat twin only)
+ *   loaded      2 (single-phase) or 3 (three-phase)
  */
 struct reference_ampacity reference_ampacity_iec(const char *rules, const char *size, const char *metal,
-                                                 const char *method, int loaded);
+                                                 const char *insulation, const char *method, int loaded);
 
 /*
  * Factor on an ampacity for the ambient air temperature. us: by band, as printed. iec, uk: the published step, that is
  * the factor of the next listed temperature at or above the ambient (nothing is interpolated).
  *
- *   insulation_temp_c  us 60, 75, 90; iec, uk 70
+ *   insulation_temp_c  us 60, 75, 90; iec, uk 70 (PVC), 90 (XLPE)
  *   ret_row            where not NULL: the row, NULL where there is none
  *
  * Returns NAN where the table has no figure (hotter than the insulation allows).
  */
 double reference_ambient_factor(const char *rules, int insulation_temp_c, double ambient_c,
                                 const struct ref_ambient **ret_row);
+
+/* iec, uk: the same for the temperature of the ground, methods D1 and D2 (IEC 60364-5-52 Table B.52.15). */
+double reference_ground_factor(const char *rules, int insulation_temp_c, double ground_c,
+                               const struct ref_ambient **ret_row);
+
+/*
+ * iec, uk: factor for the soil around a buried cable (IEC 60364-5-52 Table B.52.16); between two printed resistivities
+ * the drier soil's.
+ *
+ *   method  "D1" (or "D"), "D2"
+ *
+ * Returns NAN above the driest soil of the table.
+ */
+double reference_soil_factor(const char *rules, const char *method, double km_per_w);
+
+/*
+ * Factor for circuits that lie together. us: by current-carrying conductors (Table 310.15(C)(1)); iec, uk: by circuits
+ * (Table B.52.17 item 1, BS 7671 Table 4C1; in the ground: touching). Between two printed counts the larger one's.
+ *
+ *   method  how the cable lies: "D", "D1", "D2" take the ground's tables, all else (and us, NULL) the one for air
+ *   count   itself included, at least 1
+ *
+ * Returns the row, or NULL where the table ends before `count`.
+ */
+const struct ref_bundle *reference_bundle(const char *rules, const char *method, int count);
+
+/*
+ * iec, uk: factor for a length of cable wholly surrounded by thermal insulation (523.9); 1 for no length, and for the
+ * methods that count their insulation already (A, 100 to 103) or lie in the ground.
+ *
+ *   length_m  metre, >= 0
+ */
+double reference_in_insulation_factor(const char *rules, const char *method, double length_m);
 
 /* us: largest overcurrent device of a small conductor, NULL where the size and metal has no such limit. */
 const struct ref_small_conductor *reference_small_conductor(const char *rules, const char *size, const char *metal);

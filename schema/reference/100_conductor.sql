@@ -1,5 +1,6 @@
 -- Conductors: cross-section and d.c. resistance of each size and metal.
 -- AWG and kcmil: solid for 14, 12, 10 AWG and thinner, stranded from 8 AWG. mm2: class 1 or 2, plain.
+-- A size without a printed resistance has an ampacity only.
 CREATE TABLE ref_conductor(
   size         TEXT NOT NULL CHECK (length(size) > 0),        -- '14 AWG', '1/0 AWG', '250 kcmil', '2.5 mm2'
   metal        TEXT NOT NULL CHECK (metal IN ('copper', 'aluminium')),
@@ -15,9 +16,9 @@ CREATE TABLE ref_conductor(
   source       TEXT NOT NULL CHECK (length(trim(source)) > 0),
   -- one circular mil is pi/4 of a square of 0.0254 mm; 1000 ft are 0.3048 km exactly
   area_mm2     REAL NOT NULL AS (coalesce(printed_area_mm2, area_cmil * 0.78539816339744831 * 0.0254 * 0.0254)),
-  resistance_ohm_per_km REAL NOT NULL AS (coalesce(printed_ohm_per_km, printed_ohm_per_kft / 0.3048)),
+  resistance_ohm_per_km REAL AS (coalesce(printed_ohm_per_km, printed_ohm_per_kft / 0.3048)),
   PRIMARY KEY (size, metal),
-  CHECK ((printed_ohm_per_kft IS NULL) <> (printed_ohm_per_km IS NULL)),
+  CHECK (printed_ohm_per_kft IS NULL OR printed_ohm_per_km IS NULL),
   CHECK ((area_cmil IS NULL) <> (printed_area_mm2 IS NULL))
 ) STRICT;
 
@@ -111,4 +112,12 @@ SELECT column2, 'aluminium', 'class 1/2', column1, column3, column4, 20, 0.00403
   (117, '185 mm2',   185,  0.164,  'class 2, table A.2 read at cable makers'),
   (118, '240 mm2',   240,  0.125,  'class 2, table A.2 read at cable makers'),
   (119, '300 mm2',   300,  0.100,  'class 2, table A.2 read at cable makers')
+);
+
+-- Thinner ones have rows in the ampacity tables but none in IEC 60228, whose aluminium begins at 10 mm2.
+INSERT INTO ref_conductor(size, metal, construction, size_order, printed_area_mm2, printed_ohm_per_km, reference_temp_c, alpha_per_k, edition, source)
+SELECT column2, 'aluminium', 'class 1/2', column1, column3, NULL, 20, 0.00403, '2009', 'IEC 60364-5-52 Tables B.52.2 to B.52.5, sizes' FROM (VALUES
+  (105, '2.5 mm2',   2.5),
+  (106, '4 mm2',     4),
+  (107, '6 mm2',     6)
 );

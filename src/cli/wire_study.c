@@ -265,14 +265,17 @@ bool wire_study_start(struct wire_case *wire_case, size_t appliance_index, struc
 
 /* ------------------------------------------------------------------ another size -------------------------- */
 
-/* The next conductor of the branch's metal and series (AWG and kcmil, or mm2) from number `at` on; NULL past the last.
+/*
+ * The next conductor of the branch's metal and series (AWG and kcmil, or mm2) from number `at` on, leaving out those
+ * whose resistance is not published; NULL past the last.
  */
 static const struct ref_conductor *next_conductor(const struct wire_case *wire_case, size_t *at)
 {
     const struct ref_conductor *own = wire_case->branch->wire.conductor;
     while (*at < ref_conductor_count) {
         const struct ref_conductor *row = &ref_conductor_rows[(*at)++];
-        if (strcmp(row->metal, own->metal) == 0 && isnan(row->area_cmil) == isnan(own->area_cmil)) {
+        if (strcmp(row->metal, own->metal) == 0 && isnan(row->area_cmil) == isnan(own->area_cmil) &&
+            !isnan(row->resistance_ohm_per_km)) {
             return row;
         }
     }

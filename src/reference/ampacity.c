@@ -28,21 +28,49 @@ double reference_ampacity_us_a(const char *size, const char *metal, int insulati
     return found != NULL ? found->ampacity_a : NAN;
 }
 
-static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *size)
+const struct ref_cable *reference_cable(const char *rules, const char *cable)
 {
-    for (size_t i = 0; i < ref_ampacity_uk_flat_twin_count; i++) {
-        if (same(ref_ampacity_uk_flat_twin_rows[i].size, size)) {
-            return &ref_ampacity_uk_flat_twin_rows[i];
+    for (size_t i = 0; i < ref_cable_count; i++) {
+        if (same(ref_cable_rows[i].rules, rules) && same(ref_cable_rows[i].cable, cable)) {
+            return &ref_cable_rows[i];
         }
     }
     return NULL;
 }
 
-static const struct ref_ampacity_iec *iec_row(const char *size, const char *metal, const char *method, int loaded)
+static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *size, const char *method)
+{
+    for (size_t i = 0; i < ref_ampacity_uk_flat_twin_count; i++) {
+        const struct ref_ampacity_uk_flat_twin *row = &ref_ampacity_uk_flat_twin_rows[i];
+        if (same(row->method, method) && same(row->size, size)) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+/* The IEC method that a method is where the cable is no flat twin. */
+static const char *iec_method(const char *rules, const char *method)
+{
+    if (same(method, "D")) {
+        return "D1";
+    }
+    if (!same(rules, "uk")) {
+        return method;
+    }
+    if (same(method, "A")) {
+        return "A2";
+    }
+    return same(method, "B") ? "B2" : method;
+}
+
+static const struct ref_ampacity_iec *iec_row(const char *size, const char *metal, const char *insulation,
+                                              const char *method, int loaded)
 {
     for (size_t i = 0; i < ref_ampacity_iec_count; i++) {
         const struct ref_ampacity_iec *row = &ref_ampacity_iec_rows[i];
-        if (row->loaded == loaded && same(row->size, size) && same(row->method, method) && same(row->metal, metal)) {
+        if (row->loaded == loaded && same(row->size, size) && same(row->method, method) && same(row->metal, metal) &&
+            same(row->insulation, insulation)) {
             return row;
         }
     }
@@ -50,30 +78,35 @@ static const struct ref_ampacity_iec *iec_row(const char *size, const char *meta
 }
 
 struct reference_ampacity reference_ampacity_iec(const char *rules, const char *size, const char *metal,
-                                                 const char *method, int loaded)
+                                                 const char *insulation, const char *method, int loaded)
 {
     const char *listed = listed_size(size, metal);
-    bool flat = same(rules, "uk") && same(method, "C") && loaded == 2 && same(metal, "copper");
-    const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(listed) : NULL;
+    bool flat = same(rules, "uk") && loaded == 2 && same(metal, "copper");
+    const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(listed, method) : NULL;
     if (twin != NULL) {
-        return (struct reference_ampacity){twin->ampacity_a, "flat twin-and-earth, method C", twin->edition,
-                                           twin->source};
+        return (struct reference_ampacity){twin->ampacity_a, 70,          true, "flat twin-and-earth, by method",
+                                           twin->edition,    twin->source};
     }
-    const struct ref_ampacity_iec *row = !same(rules, "us") ? iec_row(listed, metal, method, loaded) : NULL;
-    if (row != NULL) {
-        return (struct reference_ampacity){row->ampacity_a, "PVC 70 \u00b0C, by method", row->edition, row->source};
+    const struct ref_ampacity_iec *row =
+        !same(rules, "us") ? iec_row(listed, metal, insulation, iec_method(rules, method), loaded) : NULL;
+    if (row == NULL) {
+        return (struct reference_ampacity){NAN, 0, false, NULL, NULL, NULL};
     }
-    return (struct reference_ampacity){NAN, NULL, NULL, NULL};
+    bool pvc = same(insulation, "pvc");
+    return (struct reference_ampacity){
+        row->ampacity_a, pvc ? 70 : 90, false, pvc ? "PVC 70 \u00b0C, by method" : "XLPE 90 \u00b0C, by method",
+        row->edition,    row->source};
 }
 
-double reference_ambient_factor(const char *rules, int insulation_temp_c, double ambient_c,
-                                const struct ref_ambient **ret_row)
+static double temperature_factor(const char *rules, const char *medium, int insulation_temp_c, double temp_c,
+                                 const struct ref_ambient **ret_row)
 {
     const struct ref_ambient *found = NULL;
     for (size_t i = 0; i < ref_ambient_count; i++) {
         const struct ref_ambient *row = &ref_ambient_rows[i];
-        bool in_band = (isnan(row->over_c) || ambient_c > row->over_c) && ambient_c <= row->to_c;
-        if (in_band && row->insulation_temp_c == insulation_temp_c && same(row->rules, rules)) {
+        bool in_band = (isnan(row->over_c) || temp_c > row->over_c) && temp_c <= row->to_c;
+        if (in_band && row->insulation_temp_c == insulation_temp_c && same(row->rules, rules) &&
+            same(row->medium, medium)) {
             found = row;
         }
     }
@@ -81,6 +114,18 @@ double reference_ambient_factor(const char *rules, int insulation_temp_c, double
         *ret_row = found;
     }
     return found != NULL ? found->factor : NAN;
+}
+
+double reference_ambient_factor(const char *rules, int insulation_temp_c, double ambient_c,
+                                const struct ref_ambient **ret_row)
+{
+    return temperature_factor(rules, "air", insulation_temp_c, ambient_c, ret_row);
+}
+
+double reference_ground_factor(const char *rules, int insulation_temp_c, double ground_c,
+                               const struct ref_ambient **ret_row)
+{
+    return temperature_factor(rules, "ground", insulation_temp_c, ground_c, ret_row);
 }
 
 const struct ref_small_conductor *reference_small_conductor(const char *rules, const char *size, const char *metal)

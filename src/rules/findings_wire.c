@@ -28,10 +28,10 @@ static struct wire_limit method_limit(const struct house *house, struct wire wir
 {
     struct wire_limit limit = {NAN, NAN, NAN, NULL, !method_given};
     const char *rules = rules_word(house->rules);
-    struct reference_ampacity row = reference_ampacity_iec(rules, wire.conductor->size, wire.conductor->metal,
+    struct reference_ampacity row = reference_ampacity_iec(rules, wire.conductor->size, wire.conductor->metal, "pvc",
                                                            method_word(method), poles == 3 ? 3 : 2);
-    int insulation_c = (int)reference_rule_value("insulation-temperature", rules);
-    double factor = method == METHOD_D ? 1 : reference_ambient_factor(rules, insulation_c, house->ambient_c, NULL);
+    double factor =
+        method == METHOD_D ? 1 : reference_ambient_factor(rules, row.insulation_temp_c, house->ambient_c, NULL);
     limit.ampacity_a = row.ampacity_a * factor;
     limit.what = row.table == NULL ? "" : row.table;
     return limit;

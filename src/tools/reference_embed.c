@@ -165,10 +165,11 @@ static const struct check {
      "JOIN ref_conductor USING (size, metal)) WHERE ampacity_a < before"},
     {"ampacity that falls while the size grows",
      "SELECT size || ' ' || metal || ' ' || method || ' ' || loaded FROM (SELECT a.*, lag(ampacity_a) OVER "
-     "(PARTITION BY metal, method, loaded ORDER BY size_order) AS before FROM ref_ampacity_iec a "
+     "(PARTITION BY metal, insulation, method, loaded ORDER BY size_order) AS before FROM ref_ampacity_iec a "
      "JOIN ref_conductor USING (size, metal)) WHERE ampacity_a < before"},
     {"ampacity that falls while the size grows",
-     "SELECT size FROM (SELECT a.*, lag(ampacity_a) OVER (ORDER BY size_order) AS before "
+     "SELECT size || ' ' || method FROM (SELECT a.*, lag(ampacity_a) OVER (PARTITION BY method ORDER BY size_order) AS "
+     "before "
      "FROM ref_ampacity_uk_flat_twin a JOIN ref_conductor c ON c.size = a.size AND c.metal = 'copper') "
      "WHERE ampacity_a < before"},
     {"ampacity that falls while the insulation stands more",
@@ -176,12 +177,28 @@ static const struct check {
      "insulation_temp_c) AS before FROM ref_ampacity_us) WHERE ampacity_a < before"},
     {"three loaded conductors above two",
      "SELECT a.size || ' ' || a.metal || ' ' || a.method FROM ref_ampacity_iec a JOIN ref_ampacity_iec b "
-     "USING (size, metal, method) WHERE a.loaded = 3 AND b.loaded = 2 AND a.ampacity_a > b.ampacity_a"},
+     "USING (size, metal, insulation, method) WHERE a.loaded = 3 AND b.loaded = 2 AND a.ampacity_a > b.ampacity_a"},
     {"ambient factor that rises with the ambient, or a gap between two bands",
-     "SELECT rules || ' ' || insulation_temp_c || ' °C: up to ' || to_c FROM (SELECT *, lag(factor) OVER w AS before, "
-     "lag(to_c) OVER w AS end_before FROM ref_ambient WINDOW w AS (PARTITION BY rules, insulation_temp_c ORDER BY "
-     "to_c)) "
+     "SELECT rules || ' ' || insulation_temp_c || ' °C, ' || medium || ': up to ' || to_c FROM (SELECT *, lag(factor) "
+     "OVER w AS before, lag(to_c) OVER w AS end_before FROM ref_ambient WINDOW w AS (PARTITION BY rules, medium, "
+     "insulation_temp_c ORDER BY to_c)) "
      "WHERE factor > before OR over_c <> end_before OR (over_c IS NULL) <> (end_before IS NULL)"},
+    {"ampacity of XLPE below that of PVC",
+     "SELECT x.size || ' ' || x.metal || ' ' || x.method || ' ' || x.loaded FROM ref_ampacity_iec x JOIN "
+     "ref_ampacity_iec p USING (size, metal, method, loaded) WHERE x.insulation = 'xlpe' AND p.insulation = 'pvc' "
+     "AND x.ampacity_a < p.ampacity_a"},
+    {"soil factor that rises with the resistivity, or a gap between two bands",
+     "SELECT rules || ' ' || method || ': up to ' || to_km_per_w FROM (SELECT *, lag(factor) OVER w AS before, "
+     "lag(to_km_per_w) OVER w AS end_before FROM ref_soil WINDOW w AS (PARTITION BY rules, method ORDER BY "
+     "to_km_per_w)) WHERE factor > before OR over_km_per_w IS NOT end_before"},
+    {"bundle factor that rises with the count, or a gap between two bands",
+     "SELECT rules || ' ' || place || ': from ' || from_count FROM (SELECT *, lag(factor) OVER w AS before, "
+     "lag(to_count, 1, 0.0) OVER w AS end_before FROM ref_bundle WINDOW w AS (PARTITION BY rules, place ORDER BY "
+     "from_count)) WHERE factor > before OR from_count IS NOT end_before + 1"},
+    {"insulation factor that rises with the length, or a gap between two bands",
+     "SELECT rules || ' ' || method || ': over ' || over_mm FROM (SELECT *, lag(factor) OVER w AS before, "
+     "lag(to_mm, 1, 0.0) OVER w AS end_before FROM ref_in_insulation WINDOW w AS (PARTITION BY rules, method ORDER BY "
+     "over_mm)) WHERE factor > before OR over_mm IS NOT end_before"},
     {"trip bands that overlap",
      "SELECT a.rules || ' ' || a.trip || ' ' || a.multiple_from FROM ref_trip_band a JOIN ref_trip_band b "
      "USING (rules, trip, multiple_from) WHERE a.rating_over_a < b.rating_over_a "

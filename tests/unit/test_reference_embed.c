@@ -153,12 +153,26 @@ static const struct {
      "ampacity that falls while the size grows: 8 AWG copper 60"},
     {"UPDATE ref_ampacity_us SET ampacity_a = 54 WHERE size = '8 AWG' AND metal = 'copper' AND insulation_temp_c = 60",
      "ampacity that falls while the insulation stands more: 8 AWG copper"},
-    {"UPDATE ref_ampacity_iec SET ampacity_a = 20 WHERE size = '4 mm2' AND method = 'B2' AND loaded = 2",
+    {"UPDATE ref_ampacity_iec SET ampacity_a = 20 WHERE size = '4 mm2' AND metal = 'copper' AND insulation = 'pvc' AND "
+     "method = 'B2' AND loaded = 2",
      "ampacity that falls while the size grows: 4 mm2 copper B2 2"},
-    {"UPDATE ref_ampacity_iec SET ampacity_a = 31 WHERE size = '4 mm2' AND method = 'B2' AND loaded = 3",
+    {"UPDATE ref_ampacity_iec SET ampacity_a = 31 WHERE size = '4 mm2' AND metal = 'copper' AND insulation = 'pvc' AND "
+     "method = 'B2' AND loaded = 3",
      "three loaded conductors above two: 4 mm2 copper B2"},
     {"UPDATE ref_ampacity_uk_flat_twin SET ampacity_a = 20 WHERE size = '4 mm2'",
-     "ampacity that falls while the size grows: 4 mm2"},
+     "ampacity that falls while the size grows: 4 mm2 100"},
+    {"UPDATE ref_ampacity_iec SET ampacity_a = 29 WHERE size = '4 mm2' AND metal = 'copper' AND insulation = 'xlpe' "
+     "AND "
+     "method = 'B2' AND loaded = 2",
+     "ampacity that falls while the size grows: 4 mm2 copper B2 2"},
+    {"UPDATE ref_ampacity_iec SET ampacity_a = 39 WHERE size = '2.5 mm2' AND metal = 'copper' AND insulation = 'pvc' "
+     "AND method = 'C' AND loaded = 2",
+     "ampacity of XLPE below that of PVC: 2.5 mm2 copper C 2"},
+    {"UPDATE ref_soil SET factor = 1.2 WHERE to_km_per_w = 2", "soil factor that rises with the resistivity"},
+    {"DELETE FROM ref_bundle WHERE rules = 'us' AND from_count = 4",
+     "bundle factor that rises with the count, or a gap between two bands: us air"},
+    {"UPDATE ref_in_insulation SET factor = 0.8 WHERE over_mm = 100",
+     "insulation factor that rises with the length, or a gap between two bands"},
     {"UPDATE ref_ampacity_us SET size = '7 AWG' WHERE size = '8 AWG'",
      "ampacity of a size that is no conductor: 7 AWG"},
     {"UPDATE ref_ambient SET factor = 0.99 WHERE rules = 'iec' AND to_c = 40", "ambient factor that rises"},

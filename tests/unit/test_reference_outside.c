@@ -85,7 +85,8 @@ END_TEST
 /* id, size, method, loaded, ambient_c, want_a, tolerance_a, kind, source */
 static void ambient_row(char *const *field)
 {
-    struct reference_ampacity row = reference_ampacity_iec("iec", field[1], "copper", field[2], (int)number(field[3]));
+    struct reference_ampacity row =
+        reference_ampacity_iec("iec", field[1], "copper", "pvc", field[2], (int)number(field[3]));
     double factor = reference_ambient_factor("iec", 70, number(field[4]), NULL);
     assert_near(field[0], row.ampacity_a * factor, field[5], field[6], field[8]);
 }

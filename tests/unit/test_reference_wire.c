@@ -91,7 +91,7 @@ static const struct {
     {"13 AWG", "copper", "14 AWG", "12 AWG"},    {"0 AWG", "aluminium", "1 AWG", "2/0 AWG"},
     {"14 AWG", "aluminium", NULL, "12 AWG"},     {"225 kcmil", "copper", "4/0 AWG", "250 kcmil"},
     {"1000 kcmil", "copper", "600 kcmil", NULL}, {"3 mm2", "copper", "2.5 mm2", "4 mm2"},
-    {"2.5 mm2", "aluminium", NULL, "10 mm2"},
+    {"2.5 mm2", "aluminium", NULL, "4 mm2"},
 };
 
 START_TEST(neighbours_stand_in_the_same_series)
@@ -119,6 +119,12 @@ START_TEST(resistance_at_its_own_temperature_is_as_printed)
 {
     for (size_t i = 0; i < ref_conductor_count; i++) {
         const struct ref_conductor *row = &ref_conductor_rows[i];
+        if (isnan(row->resistance_ohm_per_km)) {
+            /* IEC 60228 begins at 10 mm2 for aluminium */
+            ck_assert(strcmp(row->metal, "aluminium") == 0 && row->area_mm2 < 10);
+            ck_assert(isnan(reference_resistance_ohm_per_km(row, 70)));
+            continue;
+        }
         double printed = isnan(row->printed_ohm_per_km) ? row->printed_ohm_per_kft / 0.3048 : row->printed_ohm_per_km;
         ck_assert_double_eq(reference_resistance_ohm_per_km(row, row->reference_temp_c), printed);
     }
@@ -159,31 +165,45 @@ static const struct {
     const char *rules;
     const char *size;
     const char *metal;
+    const char *insulation;
     const char *method;
     int loaded;
     double want_a;
 } iec_rows[] = {
-    /* IEC 60364-5-52 B.52.2, B.52.4 in ABNT NBR 5410 Table 36; BS 7671 Table 4D5 for the flat twin */
-    {"iec", "2.5 mm2", "copper", "A1", 2, 19.5}, {"iec", "2.5 mm2", "copper", "B2", 2, 23},
-    {"iec", "1.5 mm2", "copper", "B1", 3, 15.5}, {"iec", "2.5 mm2", "copper", "C", 2, 27},
-    {"iec", "16 mm2", "copper", "D", 3, 67},     {"iec", "16 mm2", "aluminium", "C", 2, 66},
-    {"iec", "1.5 mm2", "copper", "C", 2, 19.5},  {"uk", "1.5 mm2", "copper", "C", 2, 20},
-    {"uk", "6 mm2", "copper", "C", 2, 47},       {"uk", "6 mm2", "copper", "C", 3, 41},
-    {"uk", "6 mm2", "copper", "B2", 2, 38},      {"uk", "25 mm2", "copper", "C", 2, 112},
-    {"uk", "16 mm2", "aluminium", "C", 2, 66},   {"iec", "12 AWG", "copper", "C", 2, NAN},
-    {"uk", "4 mm2", "aluminium", "C", 2, NAN},   {"us", "4 mm2", "copper", "C", 2, NAN},
-    {"iec", "4 mm2", "copper", "E", 2, NAN},     {"iec", "4 mm2", "copper", "C", 4, NAN},
+    /* IEC 60364-5-52:2009 B.52.2 to B.52.5; BS 7671 Table 4D5 for the flat twin; transcriptions */
+    {"iec", "2.5 mm2", "copper", "pvc", "A1", 2, 19.5},    {"iec", "2.5 mm2", "copper", "pvc", "B2", 2, 23},
+    {"iec", "1.5 mm2", "copper", "pvc", "B1", 3, 15.5},    {"iec", "2.5 mm2", "copper", "pvc", "C", 2, 27},
+    {"iec", "16 mm2", "copper", "pvc", "D", 3, 64},        {"iec", "16 mm2", "copper", "pvc", "D1", 3, 64},
+    {"iec", "10 mm2", "copper", "pvc", "D1", 2, 60},       {"iec", "16 mm2", "copper", "pvc", "D2", 3, 70},
+    {"iec", "16 mm2", "aluminium", "pvc", "C", 2, 66},     {"iec", "2.5 mm2", "aluminium", "pvc", "B1", 2, 18.5},
+    {"iec", "2.5 mm2", "aluminium", "pvc", "A2", 2, 14.5}, {"iec", "2.5 mm2", "aluminium", "pvc", "D2", 2, NAN},
+    {"iec", "4 mm2", "copper", "xlpe", "B2", 2, 40},       {"iec", "4 mm2", "aluminium", "xlpe", "B2", 3, 28},
+    {"iec", "1 mm2", "copper", "pvc", "C", 2, NAN},        {"iec", "1.5 mm2", "copper", "pvc", "C", 2, 19.5},
+    {"iec", "2.5 mm2", "copper", "pvc", "100", 2, NAN},    {"iec", "2.5 mm2", "copper", "pvc", "A", 2, NAN},
+    {"uk", "1 mm2", "copper", "pvc", "C", 2, 16},          {"uk", "1.5 mm2", "copper", "pvc", "C", 2, 20},
+    {"uk", "6 mm2", "copper", "pvc", "C", 2, 47},          {"uk", "6 mm2", "copper", "xlpe", "C", 2, 47},
+    {"uk", "6 mm2", "copper", "pvc", "C", 3, 41},          {"uk", "6 mm2", "copper", "pvc", "B2", 2, 38},
+    {"uk", "6 mm2", "copper", "pvc", "B", 2, 38},          {"uk", "25 mm2", "copper", "pvc", "C", 2, 112},
+    {"uk", "2.5 mm2", "copper", "pvc", "A", 2, 20},        {"uk", "25 mm2", "copper", "pvc", "A", 2, 75},
+    {"uk", "2.5 mm2", "copper", "pvc", "101", 2, 17},      {"uk", "2.5 mm2", "copper", "pvc", "103", 2, 13.5},
+    {"uk", "25 mm2", "copper", "pvc", "103", 2, NAN},      {"uk", "2.5 mm2", "copper", "pvc", "103", 3, NAN},
+    {"uk", "16 mm2", "aluminium", "pvc", "C", 2, 66},      {"iec", "12 AWG", "copper", "pvc", "C", 2, NAN},
+    {"uk", "4 mm2", "aluminium", "pvc", "C", 2, 28},       {"us", "4 mm2", "copper", "pvc", "C", 2, NAN},
+    {"iec", "4 mm2", "copper", "pvc", "E", 2, NAN},        {"iec", "4 mm2", "copper", "pvc", "C", 4, NAN},
+    {"iec", "4 mm2", "copper", "rubber", "C", 2, NAN},
 };
 
 START_TEST(iec_and_uk_ampacities)
 {
-    struct reference_ampacity got = reference_ampacity_iec(iec_rows[_i].rules, iec_rows[_i].size, iec_rows[_i].metal,
-                                                           iec_rows[_i].method, iec_rows[_i].loaded);
+    struct reference_ampacity got =
+        reference_ampacity_iec(iec_rows[_i].rules, iec_rows[_i].size, iec_rows[_i].metal, iec_rows[_i].insulation,
+                               iec_rows[_i].method, iec_rows[_i].loaded);
     if (isnan(iec_rows[_i].want_a)) {
         ck_assert(isnan(got.ampacity_a));
         ck_assert_ptr_null(got.source);
     } else {
         ck_assert_double_eq(got.ampacity_a, iec_rows[_i].want_a);
+        ck_assert_int_eq(got.insulation_temp_c, got.flat_twin || iec_rows[_i].insulation[0] == 'p' ? 70 : 90);
         ck_assert_ptr_nonnull(got.table);
         ck_assert_ptr_nonnull(got.source);
     }
@@ -218,7 +238,13 @@ static const struct {
     {"uk", 70, 60, 0.50},
     {"iec", 70, 61, NAN},
     {"iec", 70, 0, 1.22},
-    {"iec", 90, 30, NAN},
+    {"iec", 90, 30, 1.00},
+    {"iec", 90, 40, 0.91},
+    {"iec", 75, 30, NAN},
+    /* BS 7671 Table 4B1 begins at 25 degree C */
+    {"uk", 70, 25, 1.03},
+    {"uk", 70, 0, 1.03},
+    {"uk", 70, 26, 1.00},
 };
 
 START_TEST(ambient_factors_at_the_ends_of_their_bands)
@@ -235,16 +261,86 @@ END_TEST
 
 START_TEST(ambient_factors_follow_their_formula)
 {
-    /* sqrt((Tc - Ta) / (Tc - 30)) at the warm end of each band; NEC equation 310.15(B)(2), printed to two decimals;
-     * IEC tables follow the same law of heat */
+    /* sqrt((Tc - Ta) / (Tc - T0)) at the warm end of each band, T0 30 in air, 20 in the ground; NEC equation
+     * 310.15(B)(2), printed to two decimals; IEC tables follow the same law of heat, the British one below 30 does not
+     */
     for (size_t i = 0; i < ref_ambient_count; i++) {
         const struct ref_ambient *row = &ref_ambient_rows[i];
-        if (row->to_c < row->insulation_temp_c) {
-            double want = sqrt((row->insulation_temp_c - row->to_c) / (row->insulation_temp_c - 30));
+        bool british = strcmp(row->rules, "uk") == 0 && row->to_c < 30 && strcmp(row->medium, "air") == 0;
+        if (row->to_c < row->insulation_temp_c && !british) {
+            double table_c = strcmp(row->medium, "air") == 0 ? 30 : 20;
+            double want = sqrt((row->insulation_temp_c - row->to_c) / (row->insulation_temp_c - table_c));
             ck_assert_msg(fabs(row->factor - want) <= 0.0055, "%s %d C, up to %g C: %g, formula %g", row->rules,
                           row->insulation_temp_c, row->to_c, row->factor, want);
         }
     }
+}
+END_TEST
+
+START_TEST(the_ground_has_factors_of_its_own)
+{
+    /* IEC 60364-5-52:2009 B.52.15, B.52.16; transcriptions */
+    ck_assert_double_eq(reference_ground_factor("iec", 70, 20, NULL), 1);
+    ck_assert_double_eq(reference_ground_factor("uk", 70, 21, NULL), 0.95);
+    ck_assert_double_eq(reference_ground_factor("iec", 90, -5, NULL), 1.07);
+    ck_assert(isnan(reference_ground_factor("iec", 70, 51, NULL)));
+    ck_assert(isnan(reference_ground_factor("us", 75, 20, NULL)));
+    ck_assert_double_eq(reference_soil_factor("iec", "D", 2.5), 1);
+    ck_assert_double_eq(reference_soil_factor("iec", "D1", 1), 1.18);
+    ck_assert_double_eq(reference_soil_factor("uk", "D2", 1.2), 1.28);
+    ck_assert_double_eq(reference_soil_factor("iec", "D2", 0.1), 1.88);
+    ck_assert(isnan(reference_soil_factor("iec", "D1", 3.1)));
+    ck_assert(isnan(reference_soil_factor("iec", "C", 2.5)));
+}
+END_TEST
+
+static const struct {
+    const char *rules;
+    const char *method;
+    int count;
+    double want;
+} bundle_rows[] = {
+    /* Table 310.15(C)(1) in conductors; 4C1 and B.52.17 item 1 in circuits; buried circuits that touch */
+    {"us", NULL, 3, 1},      {"us", NULL, 4, 0.8},   {"us", NULL, 6, 0.8},   {"us", NULL, 9, 0.7},
+    {"us", NULL, 10, 0.5},   {"us", NULL, 21, 0.45}, {"us", NULL, 40, 0.4},  {"us", NULL, 41, 0.35},
+    {"uk", "C", 1, 1},       {"uk", "C", 6, 0.57},   {"uk", "103", 7, 0.54}, {"uk", "C", 10, 0.45},
+    {"iec", "B2", 20, 0.38}, {"iec", "B2", 21, NAN}, {"iec", "D", 2, 0.85},  {"iec", "D1", 6, 0.6},
+    {"iec", "D2", 2, 0.75},  {"uk", "D2", 7, NAN},
+};
+
+START_TEST(bundles_take_from_the_ampacity)
+{
+    const struct ref_bundle *row =
+        reference_bundle(bundle_rows[_i].rules, bundle_rows[_i].method, bundle_rows[_i].count);
+    ck_assert_int_eq(row == NULL, isnan(bundle_rows[_i].want) != 0);
+    if (row != NULL) {
+        ck_assert_double_eq(row->factor, bundle_rows[_i].want);
+    }
+}
+END_TEST
+
+START_TEST(thermal_insulation_takes_from_the_ampacity)
+{
+    /* BS 7671 523.9: 100 mm and 500 mm read */
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "C", 0), 1);
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "C", 0.05), 0.88);
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "C", 0.1), 0.78);
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "B", 0.5), 0.5);
+    ck_assert_double_eq(reference_in_insulation_factor("iec", "B1", 0.21), 0.51);
+    ck_assert_double_eq(reference_in_insulation_factor("iec", "A1", 0.5), 1);
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "101", 0.5), 1);
+    ck_assert_double_eq(reference_in_insulation_factor("uk", "D1", 0.5), 1);
+}
+END_TEST
+
+START_TEST(kinds_of_cable_have_a_column_and_a_cap)
+{
+    ck_assert_int_eq(reference_cable("us", "nm-b")->insulation_temp_c, 90);
+    ck_assert_double_eq(reference_cable("us", "nm-b")->cap_temp_c, 60);
+    ck_assert(isnan(reference_cable("us", "thhn")->cap_temp_c));
+    ck_assert_int_eq(reference_cable("us", "thwn")->insulation_temp_c, 75);
+    ck_assert_ptr_null(reference_cable("us", "rope"));
+    ck_assert_ptr_null(reference_cable("uk", "nm-b"));
 }
 END_TEST
 
@@ -272,6 +368,10 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, iec_and_uk_ampacities, 0, ROWS(iec_rows));
     tcase_add_loop_test(tcase, ambient_factors_at_the_ends_of_their_bands, 0, ROWS(factor_rows));
     tcase_add_test(tcase, ambient_factors_follow_their_formula);
+    tcase_add_test(tcase, the_ground_has_factors_of_its_own);
+    tcase_add_loop_test(tcase, bundles_take_from_the_ampacity, 0, ROWS(bundle_rows));
+    tcase_add_test(tcase, thermal_insulation_takes_from_the_ampacity);
+    tcase_add_test(tcase, kinds_of_cable_have_a_column_and_a_cap);
     tcase_add_test(tcase, small_conductors_have_their_own_limit);
     suite_add_tcase(suite, tcase);
     return suite;

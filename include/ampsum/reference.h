@@ -176,6 +176,9 @@ const char *reference_trip_text(const char *rules, const char *trip, double rati
 /* The published band of instantaneous tripping, in multiples of the rating; NULL where none is published (us). */
 const struct ref_instantaneous *reference_instantaneous(const char *rules, const char *trip);
 
+/* What a fuse may be rated over its wire's ampacity; NULL where `trip` is no fuse of the rule set (a circuit-breaker). */
+const struct ref_fuse *reference_fuse(const char *rules, const char *trip);
+
 /* ------------------------------------------------------------------ plugs and receptacles ----------------- */
 
 /*
@@ -187,6 +190,9 @@ const struct ref_instantaneous *reference_instantaneous(const char *rules, const
  * NULL where the table has no such row, and for iec and uk.
  */
 const struct ref_receptacle *reference_receptacle(const char *rules, double circuit_a, double receptacle_a);
+
+/* us: ratings of receptacles on a branch with two or more contacts; NULL where no table lists the branch's rating. */
+const struct ref_receptacle_rating *reference_receptacle_rating(const char *rules, double circuit_a, int edition);
 
 /*
  * The plug or receptacle that a plug-in appliance is taken to use where the house says nothing: uk the 13 A plug, iec
@@ -221,6 +227,43 @@ double reference_motor_current_a(const char *rules, double power_hp, double volt
  */
 const char *reference_motor_size(const char *rules, size_t index);
 
+/*
+ * us: the multiples of a motor's or cooling unit's current that its overcurrent device is held against (430.52, 440.22).
+ *
+ *   what    "motor", "cooling"
+ *   device  "breaker" (inverse-time), "fuse" (without time delay)
+ */
+const struct ref_motor_breaker *reference_motor_breaker(const char *rules, const char *what, const char *device);
+
+/* ------------------------------------------------------------------ cooking, harmonics -------------------- */
+
+/*
+ * us: demand of the household cooking on one branch, VA (Table 220.55, column B for one up to 8.75 kW, column C with
+ * Note 1 above): 80 % to 8.75 kW, 8 kW to 12 kW, 5 % more for each kW above it (a half counts as one) to 27 kW; above
+ * that no table, the sum itself.
+ *
+ *   plates_va  sum of the nameplates, >= 0
+ *
+ * NAN where the rule set has no table (iec, uk).
+ */
+double reference_range_demand_va(const char *rules, double plates_va);
+
+/*
+ * uk (iec publishes none and borrows it): allowance for the household cooking on one circuit, ampere: the first 10 A in
+ * full, 30 % of the rest, 5 A for a socket on the cooker's switch. NAN under us.
+ *
+ *   plates_a  sum of the rated currents, >= 0
+ */
+double reference_cooker_allowance_a(const char *rules, double plates_a, bool socket);
+
+/*
+ * iec, uk: by which current and factor a four-core cable is sized whose lines hold third harmonics
+ * (IEC 60364-5-52 Annex E).
+ *
+ *   third_percent  third harmonic of the line current, 0 to 100
+ */
+const struct ref_harmonic *reference_harmonic(const char *rules, double third_percent);
+
 /* ------------------------------------------------------------------ rules and findings -------------------- */
 
 /*
@@ -254,6 +297,34 @@ const struct ref_finding *reference_finding_variant(const char *id, const char *
  */
 const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind);
 
+/* What is asked about a usual protection: what is connected where. */
+struct reference_place {
+    const char *rules;
+    const char *kind; /* "gfci", "afci", "rcd" */
+    const char *room; /* kind of room, "other" where it has none */
+    const char *what; /* "receptacle", "hard-wired" ...: the words of ref_room_protection.what */
+    double voltage_v; /* of the branch */
+    double breaker_a; /* of the branch */
+    int edition;      /* of the rules, a year; iec, uk: any year from 2017 on */
+};
+
+/*
+ * The row that makes a kind of protection usual there, for finding 12: with clause and the year since when it has been
+ * asked for; NULL where it is not usual.
+ */
+const struct ref_room_protection *reference_room_protection(const struct reference_place *place);
+
+/*
+ * Clause of a rule in an edition, for rules that editions moved (us): "ampacity", "ambient", "vehicle-demand" ...
+ *
+ * Returns the row, whose clause is NULL where the edition has no such rule and it is not applied; NULL where the rule
+ * was never moved: its own row names the clause then.
+ */
+const struct ref_section *reference_section(const char *rules, const char *rule, int edition);
+
+/* The caution of a case ("danger", "water", "medical" ...), one line; NULL where there is none. */
+const struct ref_caution *reference_caution(const char *caution, const char *rules);
+
 /*
  * The rules' smallest breaker for a branch that serves one appliance, for finding 15.
  *
@@ -278,14 +349,43 @@ double reference_demand_dryer_percent(const char *rules, int count, const struct
 /* Diversity allowance of a kind of load (uk, iec), NULL where there is none; kinds are rows of ref_diversity. */
 const struct ref_diversity *reference_diversity(const char *rules, const char *kind);
 
+/* ------------------------------------------------------------------ words --------------------------------- */
+
+/*
+ * True where `word` (lower case, one word or several) stands in `text` as whole words: any case, plurals in s and es
+ * too, whatever is no letter between the words. "ev charger" is in "EV-Chargers 2", "spa" is not in "spare".
+ */
+bool reference_word_in(const char *word, const char *text);
+
+/* What is asked of the words in a load's name. */
+enum reference_word_about {
+    REFERENCE_WORD_CATEGORY, /* the category that they propose, where the house file gives none */
+    REFERENCE_WORD_THING     /* what a rule calls it: "oven", "cooktop", "range", "sump-pump" ... */
+};
+
+/*
+ * The word of a load's name that tells its category, or its thing; of several the one of more words, then the later.
+ * A word that means something else ("slow cooker") tells nothing.
+ *
+ * Returns the row, whose category (or thing) is not NULL then, or NULL where no word tells.
+ */
+const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about);
+
+/* A word of the text that calls for a caution: "water", "medical", "generator"; NULL where there is none. */
+const struct ref_word *reference_word_caution(const char *rules, const char *text, const char *caution);
+
+/* The word of a room's ID or name that tells its kind; NULL where none does. */
+const struct ref_room_word *reference_room_word(const char *text);
+
 /* ------------------------------------------------------------------ money, typical ratings, sources ------- */
 
 /* A currency by its ISO 4217 code (upper case), NULL where unknown. */
 const struct ref_currency *reference_currency(const char *code);
 
 /*
- * Typical ratings for a word: rows whose name or id holds it (any case), best match first, then those that hold each of
- * several words; where none does, the rows whose words are nearest to it.
+ * Typical ratings for a word: rows whose name, ID or other name (ref_typical_name) holds it as whole words (any case, a
+ * plural too), best match first, then those that hold each of several words, then those of which a word begins with it
+ * (three letters or more); where none does, the rows whose words are nearest to it.
  *
  *   rules    rows of this rule set and of "*" count; NULL: all
  *   ret      room for `ret_max` rows

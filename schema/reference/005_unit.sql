@@ -15,6 +15,7 @@ SELECT *, '9th edition (2019)', 'The International System of Units (SI Brochure)
   ('VA', 'apparent power'),
   ('h',  'time'),
   ('°C', 'temperature'),
+  ('mm2', 'cross-section'),
   ('1',  'factor'),
   ('1',  'count'),
   ('%',  'share')

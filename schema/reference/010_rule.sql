@@ -95,6 +95,8 @@ SELECT column1, 'us', column2, column3, column4, column5, NULL, column6, column7
    NULL, '2017', 'from memory'),
   ('range-column-c', 'column C holds up to this rating without increase', 12000, 'W', 'power', 'Table 220.55',
    NULL, '2017', 'from memory; printed cases agree'),
+  ('range-largest', 'the table''s increase holds up to this rating', 27000, 'W', 'power', 'Table 220.55 note 1',
+   'above it the nameplate counts', '2017', 'read in trade press'),
   ('range-increase', 'increase of column C for each kW above its rating', 5, '%', 'share', 'Table 220.55 note 1',
    'a major fraction of a kW counts as one', '2017', 'a printed 14 kW case gives 8.8 kW'),
   ('neutral-share', 'neutral load of ranges and dryers', 70, '%', 'share', '220.61(B)',
@@ -159,9 +161,21 @@ SELECT * FROM (VALUES
   ('insulation-temperature', 'uk', 'insulation the ampacity is taken for', 70, '°C', 'temperature', 'danger', 'Table 52.1',
    'thermoplastic', '2018', 'BS 7671; from memory'),
   ('ring-device', 'uk', 'largest device of a ring final circuit', 32, 'A', 'current', 'danger', '433.1.204',
-   'accessories to BS 1363', '2018', 'BS 7671; from memory, 30/32 A read in Scaddan, Electrical Installation Work, 5th edition'),
+   'accessories to BS 1363', '2018', 'BS 7671; text read in two trade forums, 30/32 A in Scaddan, Electrical Installation Work, 5th edition'),
   ('ring-ampacity', 'uk', 'smallest ampacity of the cable of a ring final circuit', 20, 'A', 'current', 'danger', '433.1.204',
-   'a wholesaler''s guide gives the older 0.67 of the rating', '2018', 'BS 7671; from memory')
+   'a wholesaler''s guide gives the older 0.67 of the rating', '2018', 'BS 7671; text read in two trade forums'),
+  ('ring-size', 'uk', 'smallest copper cable of a ring final circuit', 2.5, 'mm2', 'cross-section', 'danger', '433.1.204',
+   'where the device is larger than the cable alone allows', '2018', 'BS 7671; text read in two trade forums'),
+  ('spur-outlets', 'uk', 'outlets that a spur without a fuse may feed', 1, '1', 'count', 'warning', 'Appendix 15',
+   'a double socket is one', '2018', 'BS 7671; read in Scaddan, Electrical Installation Work, 5th edition; clause from memory'),
+  ('shower-voltage', 'uk', 'voltage that the plate of an instantaneous shower is stated at', 240, 'V', 'voltage', NULL, 'common practice',
+   'where no rated voltage is given', 'common practice', 'plates of British showers; from memory'),
+  ('shower-power', 'uk', 'a fixed water heater of this power or more is taken for such a shower', 7000, 'W', 'power', NULL,
+   'common practice', NULL, 'common practice', 'plates of British showers; from memory'),
+  ('supply-fuse-unknown', 'uk', 'supplier''s fuse where it is not known', 60, 'A', 'current', NULL, 'common practice',
+   'older houses have 60 A, newer ones 80 or 100 A', 'common practice', 'common practice; from memory'),
+  ('supply-fuse-unknown', 'iec', 'supplier''s fuse where it is not known', 25, 'A', 'current', NULL, 'common practice',
+   NULL, 'common practice', 'common practice; from memory')
 );
 
 -- Customs that no code sets, and how they were chosen.

@@ -2,7 +2,7 @@
 -- Of all rows that fit the device and whose edge is reached, the one with the largest multiple holds.
 CREATE TABLE ref_trip_band(
   rules         TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
-  trip          TEXT NOT NULL CHECK (trip IN ('*', 'B', 'C', 'D')),  -- characteristic; *: every one
+  trip          TEXT NOT NULL CHECK (trip IN ('*', 'B', 'C', 'D', 'fuse', 'bs3036', 'bs88', 'gG')),  -- *: every circuit-breaker
   rating_over_a REAL NOT NULL CHECK (rating_over_a >= 0),     -- devices rated above this, ampere
   rating_to_a   REAL,                                         -- and up to this; NULL: no upper end
   multiple_from REAL NOT NULL CHECK (multiple_from >= 0),     -- edge: current over rating
@@ -48,3 +48,27 @@ SELECT rules, column1, column2, column3, column4, column5, column6, column7, '20
   ('C', 0,  NULL, 10,   0, 'at once',       0.1,  'instantaneous band, read in trade pages'),
   ('D', 0,  NULL, 20,   0, 'at once',       0.1,  'instantaneous band, read in trade pages')
 ), (SELECT 'iec' AS rules UNION ALL SELECT 'uk') ORDER BY rules, column4, column2, column1;
+
+-- Fuses.
+INSERT INTO ref_trip_band(rules, trip, rating_over_a, rating_to_a, multiple_from, above_edge, outcome, limit_s, edition, source)
+SELECT * FROM (VALUES
+  ('us',  'fuse',   0,  NULL, 0,    0, 'none expected', NULL, '2000', 'UL 248-14; from memory'),
+  ('us',  'fuse',   0,  NULL, 1,    1, 'may trip',      NULL, '2000', 'UL 248-14, nothing promised between 100 % and 135 %; from memory'),
+  ('us',  'fuse',   0,  60,   1.35, 0, 'within 1 h',    3600, '2000', 'UL 248-14, 135 % limit; read on a maker''s page'),
+  ('us',  'fuse',   0,  30,   2,    0, 'within 2 min',  120,  '2000', 'UL 248-14, 200 % limit; read on a maker''s page'),
+  ('us',  'fuse',   30, 60,   2,    0, 'within 4 min',  240,  '2000', 'UL 248-14, 200 % limit; read on a maker''s page'),
+  ('uk',  'bs3036', 0,  NULL, 0,    0, 'none expected', NULL, '1958', 'BS 3036; from memory'),
+  ('uk',  'bs3036', 0,  NULL, 1,    1, 'may trip',      NULL, '1958', 'BS 3036, up to twice the rating for hours; read in Whitfield, Electricians Guide, 4.3.8'),
+  ('uk',  'bs88',   0,  NULL, 0,    0, 'none expected', NULL, '2010', 'BS 88-3; 1.25 hold from memory'),
+  ('uk',  'bs88',   0,  NULL, 1.25, 1, 'may trip',      NULL, '2010', 'BS 88-3; nothing promised between 1.25 and 1.6, the lower from memory'),
+  ('uk',  'bs88',   0,  63,   1.6,  0, 'within 1 h',    3600, '2010', 'BS 88-3; 1.6 limit read on an institution''s forum'),
+  ('uk',  'bs88',   63, NULL, 1.6,  0, 'within 2 h',    7200, '2010', 'BS 88-3; 1.6 limit above 63 A from memory')
+);
+
+INSERT INTO ref_trip_band(rules, trip, rating_over_a, rating_to_a, multiple_from, above_edge, outcome, limit_s, edition, source)
+SELECT rules, 'gG', column1, column2, column3, column4, column5, column6, '2006', 'IEC 60269-1; ' || column7 FROM (VALUES
+  (0,  NULL, 0,    0, 'none expected', NULL, '1.25 hold from memory'),
+  (0,  NULL, 1.25, 1, 'may trip',      NULL, 'nothing promised between 1.25 and 1.6, the lower from memory'),
+  (0,  63,   1.6,  0, 'within 1 h',    3600, '1.6 limit read in a trade journal'),
+  (63, NULL, 1.6,  0, 'within 2 h',    7200, '1.6 limit above 63 A from memory')
+), (SELECT 'iec' AS rules UNION ALL SELECT 'uk') ORDER BY rules, column3, column1;

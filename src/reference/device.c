@@ -24,8 +24,10 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
 
 static bool band_fits(const struct ref_trip_band *row, const char *rules, const char *trip, double rating_a)
 {
-    return same(row->rules, rules) && (same(row->trip, "*") || same(row->trip, trip)) &&
-           rating_a > row->rating_over_a && (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
+    /* a fuse has rows of its own: `*` stands for the circuit-breakers */
+    bool of_trip = same(row->trip, trip) || (same(row->trip, "*") && reference_fuse(rules, trip) == NULL);
+    return of_trip && same(row->rules, rules) && rating_a > row->rating_over_a &&
+           (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
 }
 
 static bool band_reached(const struct ref_trip_band *row, double multiple)
@@ -128,6 +130,52 @@ const char *reference_motor_size(const char *rules, size_t index)
         last = row->hp_text;
         if (index-- == 0) {
             return last;
+        }
+    }
+    return NULL;
+}
+
+const struct ref_fuse *reference_fuse(const char *rules, const char *trip)
+{
+    for (size_t i = 0; i < ref_fuse_count; i++) {
+        if (same(ref_fuse_rows[i].trip, trip) && same(ref_fuse_rows[i].rules, rules)) {
+            return &ref_fuse_rows[i];
+        }
+    }
+    return NULL;
+}
+
+const struct ref_motor_breaker *reference_motor_breaker(const char *rules, const char *what, const char *device)
+{
+    for (size_t i = 0; i < ref_motor_breaker_count; i++) {
+        const struct ref_motor_breaker *row = &ref_motor_breaker_rows[i];
+        if (same(row->what, what) && same(row->device, device) && same(row->rules, rules)) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+const struct ref_receptacle_rating *reference_receptacle_rating(const char *rules, double circuit_a, int edition)
+{
+    const struct ref_receptacle_rating *found = NULL;
+    for (size_t i = 0; i < ref_receptacle_rating_count; i++) {
+        const struct ref_receptacle_rating *row = &ref_receptacle_rating_rows[i];
+        if (row->circuit_a == circuit_a && row->from_edition <= edition && same(row->rules, rules) &&
+            (found == NULL || row->from_edition > found->from_edition)) {
+            found = row;
+        }
+    }
+    return found;
+}
+
+const struct ref_harmonic *reference_harmonic(const char *rules, double third_percent)
+{
+    for (size_t i = 0; i < ref_harmonic_count; i++) {
+        const struct ref_harmonic *row = &ref_harmonic_rows[i];
+        bool above = row->over_percent <= 0 || third_percent > row->over_percent;
+        if (above && (isnan(row->to_percent) || third_percent <= row->to_percent) && same(row->rules, rules)) {
+            return row;
         }
     }
     return NULL;

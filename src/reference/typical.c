@@ -22,16 +22,29 @@ static bool starts_with(const char *text, const char *word)
     return *word == '\0';
 }
 
-/* Where `word` stands in `text`, any case: 0 at its start, 1 at the start of a later word, 2 inside; else NO_MATCH. */
+static bool is_letter(char c)
+{
+    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (unsigned char)c >= 0x80;
+}
+
+/* Ranks of a match, best first. */
+enum rank { RANK_EQUAL, RANK_START, RANK_LATER, RANK_EACH_WORD, RANK_BEGINNING, RANKS };
+
+enum { BEGINNING_LEAST = 3 }; /* letters from which on the beginning of a word is a match too */
+
+/* Rank of `word` as whole words of `text`, any case; RANK_BEGINNING where only a word there begins with it. */
 static int place_of(const char *text, const char *word)
 {
+    const size_t length = strlen(word);
     int best = NO_MATCH;
     for (size_t i = 0; text[i] != '\0'; i++) {
-        if (starts_with(text + i, word)) {
-            bool word_start = i > 0 && (text[i - 1] == ' ' || text[i - 1] == '-');
-            int place = i == 0 ? 0 : word_start ? 1 : 2;
-            best = place < best ? place : best;
+        if ((i > 0 && is_letter(text[i - 1])) || !starts_with(text + i, word)) {
+            continue;
         }
+        const bool whole = length == 0 || !is_letter(text[i + length]);
+        const int start = i > 0 ? RANK_LATER : length > 0 && text[length] == '\0' ? RANK_EQUAL : RANK_START;
+        const int rank = whole ? start : length >= BEGINNING_LEAST ? RANK_BEGINNING : NO_MATCH;
+        best = rank < best ? rank : best;
     }
     return best;
 }
@@ -64,16 +77,16 @@ static int distance_to(const char *name, const char *word)
     return best <= limit ? (int)best : NO_MATCH;
 }
 
-/* `portable heater` in `portable space heater`: 3 where each word begins a word there; else NO_MATCH. */
+/* `portable heater` in `portable space heater`: each word is a word there. */
 static int words_place(const char *text, const char *words)
 {
     char part[WORD_ROOM];
     for (const char *at = words; *at != '\0'; at += strcspn(at, " "), at += strspn(at, " ")) {
-        if (!copy_word(at, " ", part) || part[0] == '\0' || place_of(text, part) > 1) {
+        if (!copy_word(at, " ", part) || part[0] == '\0' || place_of(text, part) > RANK_LATER) {
             return NO_MATCH;
         }
     }
-    return strchr(words, ' ') == NULL ? NO_MATCH : 3;
+    return strchr(words, ' ') == NULL ? NO_MATCH : RANK_EACH_WORD;
 }
 
 static int lesser(int a, int b)
@@ -81,12 +94,23 @@ static int lesser(int a, int b)
     return a < b ? a : b;
 }
 
+static int rank_of(const char *name, const char *word, bool near)
+{
+    return near ? distance_to(name, word) : lesser(place_of(name, word), words_place(name, word));
+}
+
+/* The best of its name, its ID and the other names that people have for it. */
 static int rank(const struct ref_typical *row, const char *word, bool near)
 {
-    if (near) {
-        return distance_to(row->name, word);
+    int best = rank_of(row->name, word, near);
+    best = near ? best : lesser(best, place_of(row->id, word));
+    for (size_t i = 0; i < ref_typical_name_count; i++) {
+        const struct ref_typical_name *other = &ref_typical_name_rows[i];
+        if (strcmp(other->id, row->id) == 0 && strcmp(other->rules, row->rules) == 0) {
+            best = lesser(best, rank_of(other->name, word, near));
+        }
     }
-    return lesser(lesser(place_of(row->name, word), place_of(row->id, word)), words_place(row->name, word));
+    return best;
 }
 
 /* Stores the rows of each rank in turn, so that the best come first and rows of one rank keep the table's order. */
@@ -98,7 +122,7 @@ static size_t collect(const char *word, const char *rules, bool near, const stru
         const bool of_rules = rules == NULL || strcmp(ref_typical_rows[i].rules, rules) == 0;
         ranks[i] = of_rules ? rank(&ref_typical_rows[i], word, near) : NO_MATCH;
     }
-    for (int wanted = 0; wanted < WORD_ROOM; wanted++) {
+    for (int wanted = 0; wanted < (near ? WORD_ROOM : RANKS); wanted++) {
         for (size_t i = 0; i < ref_typical_count && count < ret_max; i++) {
             if (ranks[i] == wanted) {
                 ret[count++] = &ref_typical_rows[i];
@@ -112,11 +136,27 @@ static size_t collect(const char *word, const char *rules, bool near, const stru
     return count;
 }
 
+/* The word without a plural's `s` or `es`; false where it has none or is too long for any name. */
+static bool singular(const char *word, const char *ending, char ret_word[WORD_ROOM])
+{
+    const size_t length = strlen(word);
+    const size_t tail = strlen(ending);
+    if (length <= tail + 1 || !starts_with(word + length - tail, ending) || !copy_word(word, "", ret_word)) {
+        return false;
+    }
+    ret_word[length - tail] = '\0';
+    return true;
+}
+
 size_t reference_typical_find(const char *word, const char *rules, const struct ref_typical **ret, size_t ret_max,
                               bool *ret_near)
 {
-    size_t count = collect(word, rules, false, ret, ret_max);
+    static const char *const endings[] = {"s", "es"};
     char wanted[WORD_ROOM];
+    size_t count = collect(word, rules, false, ret, ret_max);
+    for (size_t i = 0; i < 2 && count == 0; i++) {
+        count = singular(word, endings[i], wanted) ? collect(wanted, rules, false, ret, ret_max) : 0;
+    }
     *ret_near = count == 0;
     if (count == 0 && copy_word(word, "", wanted)) {
         count = collect(wanted, rules, true, ret, ret_max);

@@ -19,6 +19,7 @@
 #include "ampsum/steps.h"
 #include "ampsum/text.h"
 
+/* The number of a kind is part of a sheet's numbers and never changes: a new kind goes to the end. */
 enum lesson_kind {
     LESSON_UNEQUAL,      /* unequal resistors in parallel */
     LESSON_EQUAL,        /* equal ones */
@@ -50,7 +51,20 @@ enum slip {
     SLIP_COUNT
 };
 
-enum { LESSON_LEVEL_MOST = 4, LESSON_OPERANDS_MOST = 8, LESSON_STUDENTS_MOST = 10000, LESSON_QUESTIONS_MOST = 100 };
+/*
+ * Which generator made a sheet's numbers. It stands in sheets.json; folders without a number are the first one's. Every
+ * earlier generator stays, so that what was handed out marks as it did: whoever changes the numbers that a seed leads
+ * to gives the new way the next number (tests/lessons holds folders of each).
+ */
+enum { LESSON_GENERATOR_FIRST = 1, LESSON_GENERATOR_LETTERS = 2, LESSON_GENERATOR_NOW = LESSON_GENERATOR_LETTERS };
+
+enum {
+    LESSON_LEVEL_MOST = 4,
+    LESSON_OPERANDS_MOST = 8,
+    LESSON_STUDENTS_MOST = 10000,
+    LESSON_QUESTIONS_MOST = 100,
+    LESSON_CODE_SIZE = 8
+};
 
 /* The word for --kind, and one line on what it asks. */
 const char *lesson_kind_word(enum lesson_kind kind);
@@ -75,6 +89,7 @@ struct lesson_branch {
 
 /* All that a set of sheets follows from. */
 struct lesson_plan {
+    unsigned generator; /* LESSON_GENERATOR_FIRST..NOW */
     uint64_t seed;
     unsigned level;    /* 1..LESSON_LEVEL_MOST */
     unsigned students; /* 1..LESSON_STUDENTS_MOST */
@@ -85,6 +100,7 @@ struct lesson_plan {
     char *price; /* decimal text, money per kWh; never NULL */
     struct lesson_branch *branches;
     size_t branch_count;
+    char (*codes)[LESSON_CODE_SIZE]; /* of the sheets as they were handed out, students entries; NULL: not read back */
 };
 
 /* Empties the plan. */
@@ -226,8 +242,12 @@ void lesson_part(const struct lesson_question *question, size_t index, struct te
 bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_question *question, size_t index, bool answer,
                       struct text *text);
 
-/* A short code of a student's numbers: on the sheet and in each answer row, so that a mixed-up sheet shows. */
-uint64_t lesson_sheet_code(const struct lesson_plan *plan, unsigned student);
+/*
+ * A short code over a student's numbers: on the sheet and in each answer row, so that a mixed-up sheet shows, and
+ * sheets whose numbers this program would make otherwise. Five letters without vowels, which no spreadsheet takes for a
+ * number, a date or a word; six hexadecimal digits on the sheets of the first generator.
+ */
+void lesson_sheet_code(const struct lesson_plan *plan, unsigned student, char ret_code[LESSON_CODE_SIZE]);
 
 /* Appends a student's worksheet, or key, as plain text. */
 void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student);
@@ -242,7 +262,8 @@ void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned stud
 bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force, struct error *error);
 
 /*
- * Reads the plan back from the folder's sheets.json. `ret_key_changed`: key.txt is no longer what was written (a
+ * Reads the plan back from the folder's sheets.json. Refuses what a generator made that this program does not know.
+ * `ret_key_changed`: key.txt is no longer what was written (a
  * warning: marking works out every number anew and never reads it). False, with an error, where sheets.json is missing
  * or was changed.
  */

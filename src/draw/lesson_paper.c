@@ -2,7 +2,6 @@
 
 #include <cairo-pdf.h>
 #include <errno.h>
-#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -137,8 +136,9 @@ static void heading(struct book *book, const struct lesson_plan *plan, unsigned 
     paragraph(book, "P", "Sans 9", text_string(&line), 0);
     book->y_pt += gap_pt;
     text_clear(&book->footer);
-    text_printf(&book->footer, "%s %u   sheet %06" PRIx64 "   ampsum", title, student,
-                lesson_sheet_code(plan, student));
+    char code[LESSON_CODE_SIZE];
+    lesson_sheet_code(plan, student, code);
+    text_printf(&book->footer, "%s %u   sheet %s   ampsum", title, student, code);
     text_done(&line);
 }
 

@@ -1,6 +1,7 @@
 /* The folder of a lesson: worksheets, answer rows to fill in, key, marks table, and the sheet file. */
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -146,26 +147,27 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
     struct text marks = {0};
     struct text sheets = {0};
     bool ok = true;
-    uint64_t code = plan_code(plan);
+    char(*codes)[LESSON_CODE_SIZE] = sheet_codes(plan);
     text_add(&answers, "student,question,part,asked,unit,answer,sheet\n");
     add_marks_header(&marks, plan);
     for (unsigned student = 1; student <= plan->students && ok; student++) {
         struct text worksheet = {0};
         struct text name = {0};
-        lesson_student_texts(plan, student, sheet_code_of(code, student), &worksheet, &key, &answers);
+        lesson_student_texts(plan, student, codes[student - 1], &worksheet, &key, &answers);
         add_marks_row(&marks, plan, student);
         lesson_worksheet_name(&name, plan, student, "txt");
         ok = write_file(folder, text_string(&name), &worksheet, error);
         text_done(&worksheet);
         text_done(&name);
     }
-    plan_write(&sheets, plan, bytes_code(text_string(&key), key.length));
+    plan_write(&sheets, plan, codes, bytes_code(text_string(&key), key.length));
     ok = ok && write_file(folder, "answers.csv", &answers, error) && write_file(folder, "key.txt", &key, error) &&
          write_file(folder, "marks.csv", &marks, error) && write_file(folder, "sheets.json", &sheets, error);
     text_done(&answers);
     text_done(&key);
     text_done(&marks);
     text_done(&sheets);
+    free(codes);
     return ok;
 }
 
@@ -213,11 +215,7 @@ bool lesson_read(const char *folder, struct lesson_plan *ret_plan, bool *ret_key
     uint64_t key_code = 0;
     add_path(&path, folder, "sheets.json");
     bool ok = read_bytes(text_string(&path), SHEETS_BYTES_MOST, &bytes, error);
-    if (ok && !plan_read(text_string(&bytes), bytes.length, ret_plan, &key_code)) {
-        error_set(error, ERROR_INPUT, "%s: damaged, or changed since the sheets were written; nothing can be marked",
-                  text_string(&path));
-        ok = false;
-    }
+    ok = ok && plan_read(text_string(&path), text_string(&bytes), bytes.length, ret_plan, &key_code, error);
     if (ok) {
         *ret_key_changed = !key_has_code(folder, key_code);
     }

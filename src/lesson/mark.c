@@ -224,10 +224,33 @@ static void notice_unused(struct marks *marks, const struct mark_cell *cells, si
     }
 }
 
+/* The numbers must be those of the sheet that was handed out, or the marks would be another sheet's. */
+static bool is_same_sheet(struct marks *marks, const struct lesson_plan *plan, const struct mark_cell *cell)
+{
+    char code[LESSON_CODE_SIZE];
+    if (plan->codes == NULL) {
+        return true;
+    }
+    lesson_sheet_code(plan, cell->student, code);
+    bool same = strcmp(code, plan->codes[cell->student - 1]) == 0;
+    if (!same) {
+        struct text word = {0};
+        text_printf(&word,
+                    "student %u: this program makes sheet %s of the plan, where sheet %s was handed out; not marked",
+                    cell->student, code, plan->codes[cell->student - 1]);
+        marks_notice(marks, cell->file, 0, text_string(&word));
+        text_done(&word);
+    }
+    return same;
+}
+
 /* All questions of one student, whose cells stand together. */
 static void mark_student(struct marks *marks, const struct lesson_plan *plan, struct mark_cell *cells, size_t count,
                          struct work *work)
 {
+    if (!is_same_sheet(marks, plan, &cells[0])) {
+        return;
+    }
     marks->students =
         memory_grow(marks->students, marks->student_count, &marks->student_capacity, sizeof *marks->students);
     marks->students[marks->student_count++] =

@@ -6,6 +6,7 @@
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include <csv.h>
 
@@ -31,7 +32,7 @@ struct line {
 struct reading {
     struct marks *marks;
     const struct lesson_plan *plan;
-    uint64_t plan_code;
+    char (*codes)[LESSON_CODE_SIZE]; /* of the sheets, made at the first need; NULL before */
     const char *file;
     size_t row;
     unsigned char separator;
@@ -208,20 +209,46 @@ static void add_quoted(struct text *text, const char *string)
     text_add(text, length > SHOWN ? "...\"" : "\"");
 }
 
+static const char *code_of(struct reading *reading, unsigned student)
+{
+    if (reading->codes == NULL) {
+        reading->codes = sheet_codes(reading->plan);
+    }
+    return reading->codes[student - 1];
+}
+
+/* A spreadsheet made a number or a date of the code. The first generator's codes are hexadecimal digits themselves. */
+static bool is_spoilt(const struct reading *reading, const char *sheet)
+{
+    bool hexadecimal = strspn(sheet, "0123456789abcdefABCDEF") == strlen(sheet) && strlen(sheet) < LESSON_CODE_SIZE - 1;
+    return strpbrk(sheet, "0123456789") != NULL && !(hexadecimal && reading->plan->generator == LESSON_GENERATOR_FIRST);
+}
+
+/* Capitals do not matter, nor zeros that a spreadsheet took from the front of a code of digits. */
+static bool same_code(const struct reading *reading, const char *sheet, const char *code)
+{
+    if (reading->plan->generator == LESSON_GENERATOR_FIRST) {
+        return sheet[strspn(sheet, "0123456789abcdefABCDEF")] == '\0' &&
+               strtoull(sheet, NULL, 16) == strtoull(code, NULL, 16);
+    }
+    return strcasecmp(sheet, code) == 0;
+}
+
 /* Whose sheet the code in the row belongs to. */
 static bool check_sheet(struct reading *reading, const char *sheet, unsigned student)
 {
-    size_t digits = strspn(sheet, "0123456789abcdefABCDEF");
-    if (sheet[0] == '\0') {
-        return true;
-    }
-    uint64_t code = strtoull(sheet, NULL, 16);
-    if (sheet[digits] == '\0' && code == sheet_code_of(reading->plan_code, student)) {
-        return true;
-    }
     struct text word = {0};
+    if (sheet[0] == '\0' || same_code(reading, sheet, code_of(reading, student))) {
+        return true;
+    }
+    bool spoilt = is_spoilt(reading, sheet);
+    if (spoilt) {
+        text_add(&word, "a spreadsheet made a number or a date of the sheet's code: ");
+        add_quoted(&word, sheet);
+        text_printf(&word, "; taken as student %u's by the number in the row", student);
+    }
     for (unsigned other = 1; other <= reading->plan->students && word.length == 0; other++) {
-        if (sheet[digits] == '\0' && code == sheet_code_of(reading->plan_code, other)) {
+        if (same_code(reading, sheet, code_of(reading, other))) {
             text_printf(&word, "a wrong student's sheet: its code is student %u's, the row says student %u; not marked",
                         other, student);
         }
@@ -233,7 +260,7 @@ static bool check_sheet(struct reading *reading, const char *sheet, unsigned stu
     }
     notice(reading, &word);
     text_done(&word);
-    return false;
+    return spoilt;
 }
 
 static void take_row(struct reading *reading, const struct line *line)
@@ -332,7 +359,7 @@ static void take_line(struct reading *reading, const char *bytes, size_t length)
 
 void marks_take(struct marks *marks, const struct lesson_plan *plan, const char *file, const char *bytes, size_t length)
 {
-    struct reading reading = {.marks = marks, .plan = plan, .plan_code = plan_code(plan), .file = file};
+    struct reading reading = {.marks = marks, .plan = plan, .file = file};
     if (length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 || memcmp(bytes, "\xFE\xFF", 2) == 0)) {
         marks_notice(marks, file, 0, "UTF-16 text: save the file as UTF-8; nothing of it is marked");
         return;
@@ -355,6 +382,7 @@ void marks_take(struct marks *marks, const struct lesson_plan *plan, const char 
     if (!reading.heading_seen) {
         marks_notice(marks, file, 0, "empty: no row to mark");
     }
+    free(reading.codes);
 }
 
 void marks_take_file(struct marks *marks, const struct lesson_plan *plan, const char *path)

@@ -34,6 +34,7 @@ void lesson_plan_done(struct lesson_plan *plan)
     free(plan->kinds);
     free(plan->currency);
     free(plan->price);
+    free(plan->codes);
     *plan = (struct lesson_plan){0};
 }
 
@@ -93,6 +94,7 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
     size_t capacity = 0;
     free(plan->currency);
     free(plan->price);
+    plan->generator = LESSON_GENERATOR_NOW;
     plan->voltage_v = is_whole(house->voltage_v, 400) ? (unsigned)house->voltage_v : 120;
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
@@ -117,19 +119,10 @@ void lesson_plan_plain(struct lesson_plan *plan)
 {
     free(plan->currency);
     free(plan->price);
+    plan->generator = LESSON_GENERATOR_NOW;
     plan->voltage_v = 120;
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);
-}
-
-/* FNV-1a. Tells a changed file from an unchanged one; no seal against someone who means to cheat. */
-uint64_t bytes_code(const char *bytes, size_t length)
-{
-    uint64_t code = 0xCBF29CE484222325U;
-    for (size_t i = 0; i < length; i++) {
-        code = (code ^ (unsigned char)bytes[i]) * 0x100000001B3U;
-    }
-    return code;
 }
 
 static json_t *checked(json_t *json)
@@ -192,6 +185,9 @@ static json_t *plan_json(const struct lesson_plan *plan)
         append(kinds, json_string(lesson_kind_word(plan->kinds[i])));
     }
     set(json, "ampsum", json_integer(1));
+    if (plan->generator > LESSON_GENERATOR_FIRST) { /* whose files hold no number */
+        set(json, "generator", json_integer(plan->generator));
+    }
     set(json, "seed", json_integer((json_int_t)plan->seed));
     set(json, "level", json_integer(plan->level));
     set(json, "students", json_integer(plan->students));
@@ -222,32 +218,33 @@ uint64_t plan_code(const struct lesson_plan *plan)
     return code;
 }
 
-uint64_t sheet_code_of(uint64_t code, unsigned student)
+static json_t *codes_json(const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE])
 {
-    uint64_t mixed = (code ^ student) * 0x9E3779B97F4A7C15U;
-    mixed = (mixed ^ (mixed >> 29)) * 0xBF58476D1CE4E5B9U;
-    return mixed >> 40; /* 24 bits: six digits that a person can compare */
+    json_t *list = checked(json_array());
+    for (unsigned i = 0; i < plan->students; i++) {
+        append(list, json_string(codes[i]));
+    }
+    return list;
 }
 
-uint64_t lesson_sheet_code(const struct lesson_plan *plan, unsigned student)
-{
-    return sheet_code_of(plan_code(plan), student);
-}
-
-void plan_write(struct text *text, const struct lesson_plan *plan, uint64_t key_code)
+/* The first generator's files guard the plan alone: its sheets' codes follow from that. */
+static uint64_t file_code(const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE])
 {
     json_t *json = plan_json(plan);
-    uint64_t code = json_code(json);
-    json_t *codes = checked(json_array());
-    for (unsigned student = 1; student <= plan->students; student++) {
-        struct text digits = {0};
-        text_printf(&digits, "%06" PRIx64, sheet_code_of(code, student));
-        append(codes, json_string(text_string(&digits)));
-        text_done(&digits);
+    if (plan->generator > LESSON_GENERATOR_FIRST) {
+        set(json, "sheets", codes_json(plan, codes));
     }
-    set(json, "sheets", codes);
+    uint64_t code = json_code(json);
+    json_decref(json);
+    return code;
+}
+
+void plan_write(struct text *text, const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE], uint64_t key_code)
+{
+    json_t *json = plan_json(plan);
+    set(json, "sheets", codes_json(plan, codes));
     set(json, "key_code", code_json(key_code));
-    set(json, "code", code_json(code));
+    set(json, "code", code_json(file_code(plan, codes)));
     char *dump = json_dumps(json, JSON_INDENT(1));
     if (dump == NULL) {
         memory_fail();
@@ -320,6 +317,23 @@ static bool read_kinds(const json_t *json, struct lesson_plan *plan)
     return true;
 }
 
+static bool read_codes(const json_t *json, struct lesson_plan *plan)
+{
+    const json_t *list = json_object_get(json, "sheets");
+    if (json_array_size(list) != plan->students) {
+        return false;
+    }
+    plan->codes = memory_resize(NULL, plan->students, sizeof *plan->codes);
+    for (unsigned i = 0; i < plan->students; i++) {
+        const char *code = json_string_value(json_array_get(list, i));
+        if (code == NULL || strlen(code) >= LESSON_CODE_SIZE) {
+            return false;
+        }
+        strncpy(plan->codes[i], code, LESSON_CODE_SIZE); /* zeros behind it */
+    }
+    return true;
+}
+
 static bool read_plan(const json_t *json, struct lesson_plan *plan)
 {
     json_int_t seed;
@@ -342,7 +356,7 @@ static bool read_plan(const json_t *json, struct lesson_plan *plan)
     for (size_t i = 0; ok && i < json_array_size(branches); i++) {
         ok = read_branch(json_array_get(branches, i), plan, &capacity);
     }
-    return ok;
+    return ok && read_codes(json, plan);
 }
 
 static bool read_code(const json_t *json, const char *key, uint64_t *ret_code)
@@ -355,14 +369,35 @@ static bool read_code(const json_t *json, const char *key, uint64_t *ret_code)
     return true;
 }
 
-bool plan_read(const char *bytes, size_t length, struct lesson_plan *ret_plan, uint64_t *ret_key_code)
+/* 0 where the number is no number at all. */
+static json_int_t generator_of(const json_t *json)
+{
+    const json_t *number = json_object_get(json, "generator");
+    return number == NULL ? LESSON_GENERATOR_FIRST : json_integer_value(number);
+}
+
+bool plan_read(const char *path, const char *bytes, size_t length, struct lesson_plan *ret_plan, uint64_t *ret_key_code,
+               struct error *error)
 {
     json_t *json = json_loadb(bytes, length, JSON_REJECT_DUPLICATES, NULL);
     *ret_plan = (struct lesson_plan){0};
     uint64_t code = 0;
-    bool ok = json_is_object(json) && read_plan(json, ret_plan) && read_code(json, "code", &code) &&
-              read_code(json, "key_code", ret_key_code) && plan_code(ret_plan) == code;
+    const json_int_t generator = generator_of(json);
+    const bool known = generator >= LESSON_GENERATOR_FIRST && generator <= LESSON_GENERATOR_NOW;
+    ret_plan->generator = known ? (unsigned)generator : 0;
+    bool ok = known && json_is_object(json) && read_plan(json, ret_plan) && read_code(json, "code", &code) &&
+              read_code(json, "key_code", ret_key_code) && file_code(ret_plan, ret_plan->codes) == code;
     json_decref(json);
+    if (generator > LESSON_GENERATOR_NOW) {
+        error_set(
+            error, ERROR_INPUT,
+            "%s: made by generator %lld of a later program, while this one knows the numbers 1 to %d: mark it with "
+            "the program that made it",
+            path, (long long)generator, LESSON_GENERATOR_NOW);
+    } else if (!ok) {
+        error_set(error, ERROR_INPUT, "%s: damaged, or changed since the sheets were written; nothing can be marked",
+                  path);
+    }
     if (!ok) {
         lesson_plan_done(ret_plan);
     }

@@ -7,14 +7,20 @@
 /* A code of bytes by which a change shows. */
 uint64_t bytes_code(const char *bytes, size_t length);
 
-/* The same of a plan, and of one student's sheet of a plan with that code. */
+/* Of the plan as sheets.json holds it, without the sheets' own codes. */
 uint64_t plan_code(const struct lesson_plan *plan);
-uint64_t sheet_code_of(uint64_t code, unsigned student);
 
-/* Appends sheets.json. */
-void plan_write(struct text *text, const struct lesson_plan *plan, uint64_t key_code);
+/* The codes of all sheets, students entries; freed by the caller. */
+char (*sheet_codes(const struct lesson_plan *plan))[LESSON_CODE_SIZE];
 
-/* Reads it; false where it is damaged or was changed (the plan is empty then). */
-bool plan_read(const char *bytes, size_t length, struct lesson_plan *ret_plan, uint64_t *ret_key_code);
+/* Appends sheets.json. `codes`: of the sheets. */
+void plan_write(struct text *text, const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE], uint64_t key_code);
+
+/*
+ * Reads it. False, with an error that begins with `path`, where it is damaged, was changed, or was made by a generator
+ * that is not known here (the plan is empty then).
+ */
+bool plan_read(const char *path, const char *bytes, size_t length, struct lesson_plan *ret_plan, uint64_t *ret_key_code,
+               struct error *error);
 
 #endif

@@ -1,7 +1,6 @@
 /* A student's worksheet and its key, as plain text. */
 #include "sheet.h"
 
-#include <inttypes.h>
 #include <string.h>
 
 #include "plan.h"
@@ -103,7 +102,7 @@ void lesson_csv_cell(struct text *text, const char *string)
 }
 
 /* One row for each part. The sheet's code stands in it, so that a row that strayed to another student shows. */
-static void add_answer_rows(struct text *text, const struct lesson_plan *plan, unsigned student, uint64_t sheet,
+static void add_answer_rows(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
                             const struct lesson_question *question, size_t number)
 {
     for (size_t i = 0; i < question->count; i++) {
@@ -116,16 +115,16 @@ static void add_answer_rows(struct text *text, const struct lesson_plan *plan, u
         lesson_part(question, i, &part, &asked);
         text_printf(text, "%u,%zu,%s,", student, number, text_string(&part));
         lesson_csv_cell(text, text_string(&asked));
-        text_printf(text, ",%s,,%06" PRIx64 "\n", lesson_unit(plan, quantity), sheet);
+        text_printf(text, ",%s,,%s\n", lesson_unit(plan, quantity), sheet);
         text_done(&part);
         text_done(&asked);
     }
 }
 
-static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, uint64_t sheet,
+static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
                         const char *title)
 {
-    text_printf(text, "%s %u   (sheet %06" PRIx64 ")\n", title, student, sheet);
+    text_printf(text, "%s %u   (sheet %s)\n", title, student, sheet);
     text_printf(text, "Level %u. Give each answer with its unit, to %u significant figures or as a fraction.\n",
                 plan->level, lesson_figures(plan->level));
     add_wrapped(text, caution);
@@ -208,7 +207,7 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
     steps_done(&steps);
 }
 
-void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint64_t sheet, struct text *worksheet,
+void lesson_student_texts(const struct lesson_plan *plan, unsigned student, const char *sheet, struct text *worksheet,
                           struct text *key, struct text *answers)
 {
     struct lesson_question question;
@@ -238,10 +237,14 @@ void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint
 
 void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student)
 {
-    lesson_student_texts(plan, student, lesson_sheet_code(plan, student), text, NULL, NULL);
+    char code[LESSON_CODE_SIZE];
+    lesson_sheet_code(plan, student, code);
+    lesson_student_texts(plan, student, code, text, NULL, NULL);
 }
 
 void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned student)
 {
-    lesson_student_texts(plan, student, lesson_sheet_code(plan, student), NULL, text, NULL);
+    char code[LESSON_CODE_SIZE];
+    lesson_sheet_code(plan, student, code);
+    lesson_student_texts(plan, student, code, NULL, text, NULL);
 }

@@ -5,7 +5,7 @@
 #include "ampsum/lesson.h"
 
 /* Appends worksheet, key and answer rows of a student whose sheet has the code `sheet`; any of them may be NULL. */
-void lesson_student_texts(const struct lesson_plan *plan, unsigned student, uint64_t sheet, struct text *worksheet,
+void lesson_student_texts(const struct lesson_plan *plan, unsigned student, const char *sheet, struct text *worksheet,
                           struct text *key, struct text *answers);
 
 /* Appends the bytes of a file of at most `most` bytes. */

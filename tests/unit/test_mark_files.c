@@ -137,8 +137,11 @@ START_TEST(another_students_sheet_is_told)
     struct lesson_plan plan = make_plan(5, 1, 3);
     struct marks marks;
     struct text bytes = {0};
-    text_printf(&bytes, "student,question,part,answer,sheet\n1,1,a,3,%06llx\n2,1,a,3,%06llx\n",
-                (unsigned long long)lesson_sheet_code(&plan, 3), (unsigned long long)lesson_sheet_code(&plan, 2));
+    char third[LESSON_CODE_SIZE];
+    char second[LESSON_CODE_SIZE];
+    lesson_sheet_code(&plan, 3, third);
+    lesson_sheet_code(&plan, 2, second);
+    text_printf(&bytes, "student,question,part,answer,sheet\n1,1,a,3,%s\n2,1,a,3,%s\n", third, second);
     take(&marks, &plan, text_string(&bytes), bytes.length);
     ck_assert_ptr_nonnull(notice_with(&marks, "wrong student's sheet"));
     ck_assert_ptr_nonnull(notice_with(&marks, "student 3"));
@@ -146,6 +149,39 @@ START_TEST(another_students_sheet_is_told)
     ck_assert_uint_eq(marks.students[0].student, 2);
     marks_done(&marks);
     text_done(&bytes);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
+/* Any capitals; a number or a date that a spreadsheet made of the code leaves the student's number to decide. */
+START_TEST(spoilt_sheet_codes_do_not_lose_a_student)
+{
+    struct lesson_plan plan = make_plan(5, 1, 3);
+    char code[LESSON_CODE_SIZE];
+    lesson_sheet_code(&plan, 1, code);
+    ck_assert_uint_eq(strlen(code), 5);
+    ck_assert_uint_eq(strspn(code, "bcdfghjklmnpqrstvwxz"), 5);
+    for (char *c = code; *c != '\0'; c++) {
+        *c = (char)(*c - 'a' + 'A');
+    }
+    const struct {
+        const char *sheet;
+        bool marked;
+        const char *notice;
+    } rows[] = {{code, true, NULL},
+                {"1.809E+12", true, "number or a date"},
+                {"3-Feb", true, "number or a date"},
+                {"bbbbb", false, "none of these sheets"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct marks marks;
+        struct text bytes = {0};
+        text_printf(&bytes, "student,question,part,answer,sheet\n1,1,a,3,%s\n", rows[i].sheet);
+        take(&marks, &plan, text_string(&bytes), bytes.length);
+        ck_assert_uint_eq(marks.student_count, rows[i].marked ? 1 : 0);
+        ck_assert(rows[i].notice == NULL || notice_with(&marks, rows[i].notice) != NULL);
+        text_done(&bytes);
+        marks_done(&marks);
+    }
     lesson_plan_done(&plan);
 }
 END_TEST
@@ -240,7 +276,9 @@ START_TEST(folder_is_written_and_read_back)
     ck_assert_msg(lesson_write(&plan, folder, false, &error), "%s", error_message(&error));
     ck_assert(lesson_read(folder, &again, &changed, &error));
     ck_assert(!changed);
-    ck_assert_uint_eq(lesson_sheet_code(&again, 2), lesson_sheet_code(&plan, 2));
+    char code[LESSON_CODE_SIZE];
+    lesson_sheet_code(&plan, 2, code);
+    ck_assert_str_eq(again.codes[1], code);
     ck_assert(!lesson_write(&plan, folder, false, &error)); /* there already */
     ck_assert_ptr_nonnull(strstr(error_message(&error), "--force"));
     error_done(&error);
@@ -299,6 +337,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, nul_bytes_are_told);
     tcase_add_test(tests, hints_stand_beside_refused_answers);
     tcase_add_test(tests, another_students_sheet_is_told);
+    tcase_add_test(tests, spoilt_sheet_codes_do_not_lose_a_student);
     tcase_add_test(tests, any_bytes_are_marked_or_told);
     tcase_add_test(tests, folder_is_written_and_read_back);
     tcase_add_test(tests, edited_key_and_sheets_are_detected);

@@ -63,8 +63,7 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
 /* Energy of the year by appliance, largest first; the smallest of many together. The bill holds appliances. */
 struct picture picture_energy(const struct house *house, const struct energy_bill *bill, struct arena *arena);
 
-/* The pattern and the word (`OVER`, `AT RISK`, `near`, `ok`, `empty`) of a verdict. */
+/* The pattern of a verdict; its word: show_verdict. */
 enum canvas_fill verdict_fill(enum verdict verdict);
-const char *verdict_shown(enum verdict verdict);
 
 #endif

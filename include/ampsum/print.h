@@ -13,12 +13,13 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "ampsum/assess.h"
+#include "ampsum/answer_check.h"
 #include "ampsum/canvas.h"
 #include "ampsum/demand.h"
 #include "ampsum/energy.h"
 #include "ampsum/error.h"
 #include "ampsum/pictures.h"
+#include "ampsum/show_rows.h"
 
 enum print_paper { PRINT_A4, PRINT_LETTER };
 
@@ -114,6 +115,10 @@ void print_cell(struct print_document *document, struct print_table *table, cons
 /* Whole rows given so far. */
 size_t print_row_count(const struct print_table *table);
 
+/* A table of an answer's rows 0 to count - 1, in the columns that their description has for paper. */
+void print_rows(struct print_document *document, const char *caption, const struct show_rows *rows, const void *answer,
+                size_t count);
+
 /* A number with `decimals` places; `-` where NAN. */
 void print_number(struct print_document *document, struct print_table *table, double value, int decimals);
 
@@ -128,12 +133,12 @@ void print_svg(const struct print_document *document, struct text *text);
 
 /*
  * The report: cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions,
- * lines for the electrician's notes. The assessment holds loads and wires, the bill all rows; both must outlive it.
- * Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the report says
- * so where that leaves some out. Free with print_free.
+ * lines for the electrician's notes. The answer was asked with loads, wires and all rows of the bill; it must outlive
+ * the document. Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the
+ * report says so where that leaves some out. Free with print_free.
  */
-struct print_document *print_report(const struct assessment *assessment, const struct energy_bill *bill,
-                                    const struct demand *demand, size_t pictures_most, const struct print_head *head);
+struct print_document *print_report(const struct check_answer *check, const struct demand *demand, size_t pictures_most,
+                                    const struct print_head *head);
 
 /*
  * The list for the door of each panel: by position, us rules odd ones left and even ones right, iec and uk in running

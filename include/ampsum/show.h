@@ -41,39 +41,33 @@ void json_write(json_t *answer, struct text *text);
 extern const char *const show_cautions[];
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text);
 
+/* As branch_moment_add, with the month where there is a minute (`Mon 18:30, jan`). */
+void show_moment_in_year(const struct house *house, size_t branch, struct moment at, struct text *text);
+
+/* A verdict and a severity for people: `OVER`, `AT RISK`, `near`, `ok`, `empty`; `DANGER`, `WARNING`, `note`. */
+const char *show_verdict(enum verdict verdict);
+const char *show_severity(enum severity severity);
+
+/* `Kitchen counter left (kitchen-left)`. */
+void show_branch_name(const struct branch *branch, struct text *text);
+
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
 void show_wrap(const struct page *page, size_t indent, const char *string, struct text *text);
 
 /* Appends `string` with what the page cannot show spelled in ASCII (degree sign, ohm, times, at most, ...). */
 void show_plain(const char *string, struct text *text);
 
-/* The answer of `check`. */
-json_t *show_check_json(const struct assessment *assessment, const struct energy_bill *bill);
-struct table *show_check_table(const struct assessment *assessment, const struct energy_bill *bill);
-void show_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
-                     bool summary, bool notes, struct text *text);
-
-struct steps; /* ampsum/steps.h */
-
-/*
- * The working of a branch from an assessment made with `loads`: steps_branch on its loads that are on. The caller frees
- * with steps_done. One place for the terminal, the lessons' house and the local page.
- */
-void show_branch_steps(const struct assessment *assessment, size_t index, struct steps *ret_steps);
-
 /* Parts that other answers share with `check`. */
 
 /* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
 void show_supply_json(const struct assessment *assessment, json_t *answer);
-json_t *show_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t branch);
 json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
 
 /* Currents by leg: {"A":..,"B":..}, those of the LEG_ bits in `legs`. */
 json_t *show_legs_json(unsigned legs, const double *leg_a);
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
-                          struct text *text);
-json_t *show_figures_json(const struct branch_figures *figures);
+                        struct text *text);
 
 struct day_view; /* ampsum/day_assess.h */
 

@@ -13,6 +13,7 @@
 #include "ampsum/error.h"
 #include "ampsum/model.h"
 #include "ampsum/show.h"
+#include "ampsum/show_rows.h"
 #include "ampsum/store.h"
 #include "ampsum/text.h"
 
@@ -119,6 +120,9 @@ void invocation_next(struct invocation *invocation, const char *const *lines);
 
 /* Writes a table in the asked format, terminal or CSV, to invocation->out. */
 void invocation_table(struct invocation *invocation, const struct table *table);
+
+/* Writes rows 0 to count - 1 of an answer as CSV to invocation->out. */
+void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count);
 
 /* Runs a command on its words (argv[0] is the command's own name), prints what it made and gives the exit status. */
 int run_command(const struct command *command, int argc, const char **argv);

@@ -1,3 +1,4 @@
+#include "ampsum/show_check.h"
 #include "cli.h"
 #include "supply_band.h"
 
@@ -12,38 +13,14 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
-/* The ID of the first finding that the text shows, branches before panels; NULL where there is none. */
-static const char *first_shown(const struct assessment *assessment, bool notes)
+static void write_next(struct invocation *invocation, const struct check_answer *answer)
 {
-    const struct house *house = assessment->house;
-    for (size_t i = 0; i < house->branch_count + house->panel_count; i++) {
-        const struct finding_list *list = i < house->branch_count
-                                              ? &assessment->branches[i].findings
-                                              : &assessment->panels[i - house->branch_count].findings;
-        for (size_t k = 0; k < list->count; k++) {
-            if (notes || list->finding[k].severity != SEVERITY_NOTE) {
-                return list->finding[k].id;
-            }
-        }
-    }
-    return NULL;
-}
-
-static void write_table(struct invocation *invocation, const struct assessment *assessment,
-                        const struct energy_bill *bill)
-{
-    show_check_text(assessment, bill, &invocation->page, option_given(invocation, "summary"),
-                    option_given(invocation, "notes"), &invocation->out);
-    const struct house *house = invocation->house;
     struct text next = {0};
-    for (size_t i = 0; i < house->branch_count; i++) {
-        if (assessment->branches[i].verdict == assessment->status) {
-            text_printf(&next, "ampsum branch HOUSE %s --working", house->branches[i].id);
-            break;
-        }
-    }
     struct text rule = {0};
-    const char *id = first_shown(assessment, option_given(invocation, "notes"));
+    const char *id = check_first_finding(answer, option_given(invocation, "notes"));
+    if (answer->worst != NO_INDEX) {
+        text_printf(&next, "ampsum branch HOUSE %s --working", answer->house->branches[answer->worst].id);
+    }
     text_printf(&rule, "ampsum rules %s   (the source of the number in brackets)", id == NULL ? "" : id);
     const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
                            id != NULL ? text_string(&rule) : NULL, NULL};
@@ -52,37 +29,41 @@ static void write_table(struct invocation *invocation, const struct assessment *
     text_done(&next);
 }
 
+static void write_answer(struct invocation *invocation, const struct check_answer *answer)
+{
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_check_json(answer), &invocation->out);
+        return;
+    }
+    if (invocation->format == FORMAT_CSV) {
+        invocation_csv(invocation, &show_check_rows, answer, answer->house->branch_count);
+        return;
+    }
+    show_check_text(answer, &invocation->page, option_given(invocation, "summary"), option_given(invocation, "notes"),
+                    &invocation->out);
+    write_next(invocation, answer);
+}
+
 static int run(struct invocation *invocation)
 {
-    struct assess_options choice = {.wires = true, .loads = invocation->format == FORMAT_JSON};
+    struct check_question question = {.choice = {.wires = true, .loads = invocation->format == FORMAT_JSON}};
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_basis(invocation, &choice)) {
+        !invocation_basis(invocation, &question.choice)) {
         return 2;
     }
     if (supply_band_given(invocation)) {
-        return supply_band(invocation, &choice, NO_INDEX);
+        return supply_band(invocation, &question.choice, NO_INDEX);
     }
-    if (!invocation_supply(invocation, &choice.supply_ratio)) {
+    if (!invocation_supply(invocation, &question.choice.supply_ratio)) {
         return 2;
     }
-    bool summary = option_given(invocation, "summary") && invocation->format == FORMAT_TABLE;
-    choice.no_texts = summary;
-    struct energy_bill bill = {0};
-    if (!summary) {
-        invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_BRANCHES, &bill);
-    }
-    struct assessment *assessment = assess_house(invocation->house, &choice);
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_check_json(assessment, &bill), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        struct table *table = show_check_table(assessment, &bill);
-        invocation_table(invocation, table);
-        table_free(table);
-    } else {
-        write_table(invocation, assessment, &bill);
-    }
-    int status = assessment->status == VERDICT_OVER ? 1 : 0;
-    assess_free(assessment);
+    question.no_bill = option_given(invocation, "summary") && invocation->format == FORMAT_TABLE;
+    question.choice.no_texts = question.no_bill;
+    struct check_answer answer;
+    answer_check(invocation->house, &question, &answer);
+    write_answer(invocation, &answer);
+    const int status = answer.assessment->status == VERDICT_OVER ? 1 : 0;
+    check_answer_done(&answer);
     return status;
 }
 

@@ -40,17 +40,17 @@ static bool read_pictures(struct invocation *invocation, size_t *ret_most)
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
                         size_t pictures_most)
 {
-    struct energy_bill bill;
-    invocation_bill(invocation, invocation->house, invocation->house->tariff, ENERGY_ALL, &bill);
+    const struct check_question question = {.choice = *choice, .bill_rows = ENERGY_ALL};
     const struct demand_options demand_choice = {.method = demand_default_method(invocation->house->rules),
                                                  .added_from = NO_INDEX};
-    struct assessment *assessment = assess_house(invocation->house, choice);
+    struct check_answer check;
+    answer_check(invocation->house, &question, &check);
     struct demand *demand = demand_of(invocation->house, &demand_choice);
-    struct print_document *document = print_report(assessment, &bill, demand, pictures_most, &output->head);
+    struct print_document *document = print_report(&check, demand, pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
     demand_free(demand);
-    assess_free(assessment);
+    check_answer_done(&check);
     return written ? 0 : 2;
 }
 

@@ -280,3 +280,10 @@ void invocation_table(struct invocation *invocation, const struct table *table)
         table_write_terminal(table, invocation->page.width, invocation->page.utf8, &invocation->out);
     }
 }
+
+void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count)
+{
+    struct table *table = show_table(rows, SHOW_CSV, answer, count);
+    table_write_csv(table, &invocation->out);
+    table_free(table);
+}

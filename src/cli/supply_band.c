@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show_check.h"
 
 enum { LOW, NOMINAL, HIGH, ENDS };
 
@@ -42,7 +43,7 @@ static void add_branch(struct table *table, json_t *array, struct assessment *co
     for (int end = LOW; end < ENDS; end++) {
         const struct branch_assessment *result = &ends[end]->branches[index];
         table_number(table, result->all.planning_a, 2);
-        json_t *figures = show_figures_json(&result->all);
+        json_t *figures = show_json(&show_figure_rows, &result->all, 0);
         json_object_set_new(figures, "voltage_v", json_figure(result->voltage_v));
         json_object_set_new(figures, "status", json_text(verdict_word(result->verdict)));
         json_object_set_new(figures, "drop_percent", json_figure(result->drop_percent));

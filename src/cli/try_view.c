@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/decide.h"
+#include "ampsum/show_check.h"
 
 struct side {
     const struct house *house;
@@ -327,7 +328,8 @@ static void write_energy_left_out(const struct side *before, const struct side *
 
 static json_t *side_json(const struct side *side, size_t index)
 {
-    return index == NO_INDEX ? json_null() : show_branch_json(side->assessment, &side->bill, index);
+    const struct check_answer check = {.house = side->house, .assessment = side->assessment, .bill = &side->bill};
+    return index == NO_INDEX ? json_null() : show_json(&show_check_rows, &check, index);
 }
 
 static json_t *energy_json(const struct energy_bill *bill)

@@ -30,12 +30,6 @@ enum canvas_fill verdict_fill(enum verdict verdict)
     return fills[verdict];
 }
 
-const char *verdict_shown(enum verdict verdict)
-{
-    static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};
-    return words[verdict];
-}
-
 const char *picture_string(struct arena *arena, struct text *text)
 {
     const char *string = arena_copy(arena, text_string(text));

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show.h"
 #include "pictures.h"
 
 enum { ROWS_MOST = 27 };
@@ -82,7 +83,7 @@ static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
     if (result->other.planning_a > 0) {
         draw_mark(canvas, x_of(bars, other_percent), middle);
     }
-    canvas_text(canvas, bar_right + 8, middle - 1, CANVAS_START, bold, verdict_shown(result->verdict));
+    canvas_text(canvas, bar_right + 8, middle - 1, CANVAS_START, bold, show_verdict(result->verdict));
     canvas_text_fit(canvas, bar_right + 8, middle + 8, PICTURE_WIDTH - bar_right - 8, CANVAS_START, small,
                     text_string(&text));
     canvas_group_end(canvas);
@@ -95,7 +96,7 @@ static void draw_legend(struct canvas *canvas, const struct bars *bars)
     double x = bar_left - 160;
     for (int verdict = VERDICT_OK; verdict <= VERDICT_OVER; verdict++) {
         canvas_rectangle(canvas, x, y, 18, 9, verdict_fill((enum verdict)verdict), 0.8);
-        canvas_text(canvas, x + 22, y + 7, CANVAS_START, small, verdict_shown((enum verdict)verdict));
+        canvas_text(canvas, x + 22, y + 7, CANVAS_START, small, show_verdict((enum verdict)verdict));
         x += 72;
     }
     draw_mark(canvas, x + 8, y + 4.5);

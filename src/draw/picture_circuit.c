@@ -1,6 +1,7 @@
 /* A branch as a parallel circuit. */
 #include <math.h>
 
+#include "ampsum/show.h"
 #include "pictures.h"
 
 enum { RUNGS_MOST = 12 };
@@ -112,7 +113,7 @@ static void draw_head(struct canvas *canvas, const struct circuit *circuit)
     text_clear(&text);
     text_add(&text, "planning current ");
     add_ampere(&text, figures_of(circuit)->planning_a);
-    text_printf(&text, ", %s; verdict %s", what_is_on(circuit), verdict_shown(result->verdict));
+    text_printf(&text, ", %s; verdict %s", what_is_on(circuit), show_verdict(result->verdict));
     canvas_text(canvas, left_x + 12, 62, CANVAS_START, small, text_string(&text));
     text_done(&text);
 }
@@ -280,7 +281,7 @@ static const char *describe(const struct circuit *circuit, struct arena *arena)
     add_ampere(&text, figures_of(circuit)->current_a);
     text_add(&text, ", planning current ");
     add_ampere(&text, figures_of(circuit)->planning_a);
-    text_printf(&text, ", verdict %s.", verdict_shown(result->verdict));
+    text_printf(&text, ", verdict %s.", show_verdict(result->verdict));
     return picture_string(arena, &text);
 }
 

@@ -6,15 +6,6 @@
 #include "ampsum/show.h"
 #include "report_parts.h"
 
-void report_branch_name(struct text *text, const struct branch *branch)
-{
-    text_clear(text);
-    text_add(text, branch->label);
-    if (strcmp(branch->label, branch->id) != 0) {
-        text_printf(text, " (%s)", branch->id);
-    }
-}
-
 void report_paragraph(const struct report *report, struct text *text)
 {
     print_paragraph(report->document, text_string(text));
@@ -92,13 +83,14 @@ static void add_notes(const struct report *report)
     print_lines(report->document, 20);
 }
 
-struct print_document *print_report(const struct assessment *assessment, const struct energy_bill *bill,
-                                    const struct demand *demand, size_t pictures_most, const struct print_head *head)
+struct print_document *print_report(const struct check_answer *check, const struct demand *demand, size_t pictures_most,
+                                    const struct print_head *head)
 {
-    struct report report = {.document = print_new("what is on each branch", assessment->house->name, head),
-                            .house = assessment->house,
-                            .assessment = assessment,
-                            .bill = bill,
+    struct report report = {.document = print_new("what is on each branch", check->house->name, head),
+                            .check = check,
+                            .house = check->house,
+                            .assessment = check->assessment,
+                            .bill = check->bill,
                             .demand = demand};
     choose_pictured(&report, pictures_most);
     add_head(&report);

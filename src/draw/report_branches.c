@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/show_check.h"
 #include "report_parts.h"
 
 static bool busiest(const struct report *report)
@@ -9,52 +10,15 @@ static bool busiest(const struct report *report)
     return report->assessment->options.basis == BASIS_BUSIEST;
 }
 
-static void add_branch_row(const struct report *report, struct print_table *table, size_t index)
-{
-    const struct branch *branch = &report->house->branches[index];
-    const struct branch_assessment *result = &report->assessment->branches[index];
-    struct text text = {0};
-    report_branch_name(&text, branch);
-    print_cell(report->document, table, text_string(&text));
-    print_cell(report->document, table, verdict_shown(result->verdict));
-    print_number(report->document, table, branch->breaker_a, 0);
-    print_number(report->document, table, result->all.planning_a, 1);
-    print_number(report->document, table, result->other.planning_a, 1);
-    text_clear(&text);
-    if (busiest(report)) {
-        branch_moment_add(&text, report->house, index, result->at);
-        if (result->at.month >= 0 && branch_has_times(report->house, index)) {
-            text_printf(&text, ", %s", month_word(result->at.month));
-        }
-    }
-    print_cell(report->document, table, text_string(&text));
-    print_number(report->document, table, result->all.headroom_a, 1);
-    print_number(report->document, table, result->drop_percent, 2);
-    text_done(&text);
-}
-
 void report_part_branches(const struct report *report)
 {
-    static const struct print_column columns[] = {
-        {"Branch", 34, false},    {"Verdict", 12, false}, {"Breaker, A", 11, true},  {"All on, A", 10, true},
-        {"Busiest, A", 11, true}, {"When", 18, false},    {"Headroom, A", 16, true}, {"Drop, %", 9, true}};
-    static const struct print_column chosen_columns[] = {
-        {"Branch", 34, false},   {"Verdict", 12, false}, {"Breaker, A", 11, true},  {"All on, A", 10, true},
-        {"Chosen, A", 11, true}, {"", 1, false},         {"Headroom, A", 16, true}, {"Drop, %", 9, true}};
+    struct text legend = {0};
     print_heading(report->document, 2, "Branches");
-    print_paragraph(report->document,
-                    busiest(report)
-                        ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker's "
-                          "rating at the busiest minute of the week. AT RISK: more with everything on. near: over "
-                          "80 % with everything on. Headroom and drop are with everything on."
-                        : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more "
-                          "than the breaker's rating. AT RISK: more with everything on. near: over 80 % with "
-                          "everything on. Headroom is with everything on, the drop as chosen.");
-    struct print_table *table =
-        print_table_add(report->document, "All branches", busiest(report) ? columns : chosen_columns, 8);
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        add_branch_row(report, table, i);
-    }
+    show_legend(report->check, "among its findings", &legend);
+    text_add(&legend, busiest(report) ? " Headroom and drop are with everything on."
+                                      : " Headroom is with everything on, the drop as chosen.");
+    report_paragraph(report, &legend);
+    print_rows(report->document, "All branches", &show_check_rows, report->check, report->house->branch_count);
     print_pictures(report->document, pictures_bars(report->assessment, report->document->arena));
 }
 
@@ -87,37 +51,6 @@ void report_part_panels(const struct report *report)
 
 /* ------------------------------------------------------------------ loads --------------------------------- */
 
-static const char *room_name(const struct house *house, const struct appliance *appliance)
-{
-    if (appliance->room == NO_INDEX) {
-        return "";
-    }
-    const struct room *room = &house->rooms[appliance->room];
-    return room->name != NULL ? room->name : room->id;
-}
-
-static void add_load_row(const struct report *report, struct print_table *table, const struct load *load)
-{
-    const struct appliance *appliance = &report->house->appliances[load->appliance];
-    struct text name = {0};
-    if (appliance->count > 1) {
-        text_printf(&name, "%u \xC3\x97 ", appliance->count);
-    }
-    text_add(&name, appliance->name);
-    if (!load->counted) {
-        text_add(&name, load->units == 0 ? " (off)" : " (not counted: another of its group is on)");
-    } else if (load->units < appliance->count) {
-        text_printf(&name, " (%u on)", load->units);
-    }
-    print_cell(report->document, table, text_string(&name));
-    print_cell(report->document, table, room_name(report->house, appliance));
-    print_number(report->document, table, load->draw.power_w, 0);
-    print_number(report->document, table, load->current_a, 2);
-    print_number(report->document, table, load->planning_a, 2);
-    print_number(report->document, table, 100 * load->share, 1);
-    text_done(&name);
-}
-
 static void add_together(const struct report *report, size_t index)
 {
     const struct branch_assessment *result = &report->assessment->branches[index];
@@ -131,19 +64,16 @@ static void add_together(const struct report *report, size_t index)
     text_add_fixed(&text, figures->planning_a, 2);
     text_add(&text, " A on a breaker of ");
     text_add_rounded(&text, report->house->branches[index].breaker_a, 1);
-    text_printf(&text, " A: %s.", verdict_shown(result->verdict));
+    text_printf(&text, " A: %s.", show_verdict(result->verdict));
     report_paragraph(report, &text);
 }
 
 static void add_branch_loads(const struct report *report, size_t index)
 {
-    static const struct print_column columns[] = {{"Load", 36, false},       {"Room", 22, false},
-                                                  {"Power, W", 12, true},    {"Current, A", 13, true},
-                                                  {"Planning, A", 14, true}, {"Share, %", 12, true}};
     const struct branch *branch = &report->house->branches[index];
-    const struct branch_assessment *result = &report->assessment->branches[index];
+    const struct branch_answer answer = branch_answer_of(report->check, index);
     struct text name = {0};
-    report_branch_name(&name, branch);
+    show_branch_name(branch, &name);
     print_heading(report->document, 3, text_string(&name));
     text_done(&name);
     if (branch->appliances.count == 0) {
@@ -151,10 +81,7 @@ static void add_branch_loads(const struct report *report, size_t index)
         return;
     }
     add_together(report, index);
-    struct print_table *table = print_table_add(report->document, branch->label, columns, 6);
-    for (size_t i = 0; result->loads != NULL && i < branch->appliances.count; i++) {
-        add_load_row(report, table, &result->loads[i]);
-    }
+    print_rows(report->document, branch->label, &show_load_rows, &answer, show_load_count(&answer));
     if (report->pictured[index] && branch->appliances.count > 1) { /* one load is no parallel circuit */
         print_pictures(report->document, pictures_circuit(report->assessment, index, report->document->arena));
     }

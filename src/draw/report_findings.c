@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show.h"
 #include "report_parts.h"
 
 typedef void finding_visit(const struct report *report, const char *where, const struct finding *finding, void *state);
@@ -34,18 +35,12 @@ static void walk(const struct report *report, enum severity severity, finding_vi
     text_done(&where);
 }
 
-static const char *shown(enum severity severity)
-{
-    static const char *const words[] = {"note", "WARNING", "DANGER"};
-    return words[severity];
-}
-
 static void add_serious(const struct report *report, const char *where, const struct finding *finding, void *state)
 {
     (void)state;
     struct text lead = {0};
     struct text text = {0};
-    text_printf(&lead, "%s: %s:", shown(finding->severity), where);
+    text_printf(&lead, "%s: %s:", show_severity(finding->severity), where);
     text_printf(&text, "%s [%s]. %s", finding->text, finding->id, finding->row->caution);
     print_item(report->document, text_string(&lead), text_string(&text));
     text_done(&lead);
@@ -54,16 +49,13 @@ static void add_serious(const struct report *report, const char *where, const st
 
 static void add_verdicts(const struct report *report)
 {
-    size_t counts[5] = {0};
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        counts[report->assessment->branches[i].verdict]++;
-    }
+    const size_t *counts = report->check->verdicts;
     struct text text = {0};
     const char *before = "Of the branches ";
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
             text_printf(&text, "%s%zu %s %s", before, counts[verdict], counts[verdict] == 1 ? "is" : "are",
-                        verdict_shown((enum verdict)verdict));
+                        show_verdict((enum verdict)verdict));
             before = ", ";
         }
     }
@@ -136,7 +128,7 @@ static void add_sources(const struct report *report, struct rows *rows)
         text_clear(&text);
         text_add(&text, finding->id);
         print_cell(report->document, table, text_string(&text));
-        print_cell(report->document, table, shown(finding->severity));
+        print_cell(report->document, table, show_severity(finding->severity));
         text_clear(&text);
         text_printf(&text, "%s: %s", finding->row->title, finding->row->compares);
         print_cell(report->document, table, text_string(&text));

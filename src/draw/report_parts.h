@@ -6,6 +6,7 @@
 
 struct report {
     struct print_document *document;
+    const struct check_answer *check;
     const struct house *house;
     const struct assessment *assessment;
     const struct energy_bill *bill;
@@ -24,9 +25,6 @@ void report_part_wires(const struct report *report);
 void report_part_demand(const struct report *report);
 void report_part_cost(const struct report *report);
 void report_part_assumptions(const struct report *report);
-
-/* `Kitchen counter left (kitchen-left)`; empties and fills the text. */
-void report_branch_name(struct text *text, const struct branch *branch);
 
 /* A paragraph from a text, which is emptied. */
 void report_paragraph(const struct report *report, struct text *text);

@@ -169,7 +169,7 @@ static void add_verdict(struct visit *visit, const struct assessment *week, enum
 static void add_check(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    const struct assessment *week = visit_week(visit);
+    const struct assessment *week = visit_check(visit)->assessment;
     if (visit->house->branch_count == 0) {
         html_add(html, "<p>There is no branch to check yet.</p>\n");
         return;

@@ -103,7 +103,6 @@ void page_verdict(struct text *html, enum verdict verdict)
 
 void page_findings(struct text *html, const struct finding_list *list)
 {
-    static const char *const shown[] = {"note", "WARNING", "DANGER"};
     if (list->count == 0) {
         html_add(html, "<p>Nothing exceeds a limit that the program knows.</p>\n");
         return;
@@ -114,7 +113,8 @@ void page_findings(struct text *html, const struct finding_list *list)
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
                 html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%s]</span>",
-                         severity_word(finding->severity), shown[severity], finding->text, finding->id);
+                         severity_word(finding->severity), show_severity(finding->severity), finding->text,
+                         finding->id);
                 html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
                          finding->source);
             }

@@ -93,31 +93,24 @@ static struct usual *usual_of(struct visit *visit)
 
 static void usual_done(struct usual *usual)
 {
-    assess_free(usual->week);
-    arena_free(usual->arena);
-    *usual = (struct usual){0};
+    check_answer_done(&usual->check);
+    usual->known = false;
 }
 
-const struct assessment *visit_week(struct visit *visit)
+const struct check_answer *visit_check(struct visit *visit)
 {
     struct usual *usual = usual_of(visit);
-    if (usual->week == NULL) {
-        const struct assess_options options = {.wires = true};
-        usual->week = assess_house(visit->house, &options);
+    if (!usual->known) {
+        const struct check_question question = {.choice = {.wires = true}, .bill_rows = ENERGY_ALL};
+        answer_check(visit->house, &question, &usual->check);
+        usual->known = true;
     }
-    return usual->week;
+    return &usual->check;
 }
 
 const struct energy_bill *visit_bill(struct visit *visit)
 {
-    struct usual *usual = usual_of(visit);
-    if (!usual->billed) {
-        usual->arena = arena_new();
-        energy_year_rows(visit->house, visit->house->tariff, minor_units(visit), ENERGY_ALL, usual->arena,
-                         &usual->bill);
-        usual->billed = true;
-    }
-    return &usual->bill;
+    return visit_check(visit)->bill;
 }
 
 void site_done(struct site *site)

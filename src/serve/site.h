@@ -9,8 +9,7 @@
 #include <signal.h>
 #include <stdbool.h>
 
-#include "ampsum/assess.h"
-#include "ampsum/energy.h"
+#include "ampsum/answer_check.h"
 #include "ampsum/error.h"
 #include "ampsum/housefile.h"
 #include "ampsum/html.h"
@@ -25,10 +24,8 @@ enum { SITE_BODY_BYTES_MOST = 65536 };
 
 /* What most views ask of a house, whatever is switched on: worked out once for each state of it, when first asked. */
 struct usual {
-    struct arena *arena; /* of the bill */
-    bool billed;
-    struct energy_bill bill;
-    struct assessment *week;
+    bool known;
+    struct check_answer check; /* the busiest minute and everything on, with the whole bill */
 };
 
 struct site {
@@ -123,10 +120,10 @@ size_t visit_find(struct visit *visit, enum kind kind, const char *id);
  */
 bool visit_choice(struct visit *visit, const struct form *form, struct assess_options *options);
 
-/* Busiest minute, everything on and findings of every branch, with the wires. Not the caller's to free. */
-const struct assessment *visit_week(struct visit *visit);
+/* The answer of `check` about the week, with the wires and all rows of the bill. Not the caller's to free. */
+const struct check_answer *visit_check(struct visit *visit);
 
-/* The bill of the house's tariff with all rows; and money for an hour at that power, NULL where there is no price. */
+/* The bill of that answer; and money for an hour at that power, NULL where there is no price. */
 const struct energy_bill *visit_bill(struct visit *visit);
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w);
 

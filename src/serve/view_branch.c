@@ -1,7 +1,6 @@
 /* One branch: the circuit that is on, its figures, wire, findings and working. */
-#include <math.h>
-
-#include "ampsum/show.h"
+#include "ampsum/show_check.h"
+#include "ampsum/steps.h"
 #include "circuit.h"
 
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
@@ -36,40 +35,11 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
              branch->id);
 }
 
-static void add_loads(struct visit *visit, const struct assessment *now, size_t index)
-{
-    struct text *html = &visit->answer.body;
-    const struct branch *branch = &visit->house->branches[index];
-    const struct branch_assessment *result = &now->branches[index];
-    html_add(html,
-             "<table class=\"narrow\"><caption>Loads</caption><thead><tr><th scope=\"col\">Appliance</th>"
-             "<th scope=\"col\" class=\"n\">W</th><th scope=\"col\" class=\"n\">ohm</th>"
-             "<th scope=\"col\" class=\"n\">A</th><th scope=\"col\" class=\"n\">Planning A</th></tr></thead><tbody>");
-    for (size_t i = 0; i < branch->appliances.count; i++) {
-        const struct load *load = &result->loads[i];
-        const double power_w = load->draw.power_w;
-        const bool on = load->units > 0;
-        html_add(html, "<tr><th scope=\"row\">%s%s</th>", visit->house->appliances[load->appliance].name,
-                 !on             ? " (off)"
-                 : load->counted ? ""
-                                 : " (another of its group counts)");
-        html_add(
-            html,
-            "<td class=\"n\">%.0f</td><td class=\"n\">%.1f</td><td class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr>",
-            on ? power_w : NAN, power_w > 0 ? result->voltage_v * result->voltage_v / power_w : NAN,
-            on ? load->current_a : NAN, on ? load->planning_a : NAN);
-    }
-    html_add(html,
-             "</tbody><tfoot><tr><th scope=\"row\">Together</th><td class=\"n\">%.0f</td><td class=\"n\">%.1f</td><td "
-             "class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr></tfoot></table>\n",
-             result->other.power_w, result->other.equivalent_ohm, result->other.current_a, result->other.planning_a);
-}
-
-static void add_steps(struct visit *visit, const struct assessment *now, size_t index)
+static void add_steps(struct visit *visit, const struct branch_answer *now)
 {
     struct text *html = &visit->answer.body;
     struct steps steps;
-    show_branch_steps(now, index, &steps);
+    branch_answer_steps(now, &steps);
     html_add(html, "<h2>Step by step</h2><ol class=\"steps\">");
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
@@ -81,12 +51,12 @@ static void add_steps(struct visit *visit, const struct assessment *now, size_t 
     steps_done(&steps);
 }
 
-static void add_view(struct visit *visit, const struct assessment *now, const struct assessment *week, size_t index)
+static void add_view(struct visit *visit, const struct branch_answer *now, const struct branch_answer *week)
 {
     struct text *html = &visit->answer.body;
-    const struct branch *branch = &visit->house->branches[index];
-    const struct branch_assessment *result = &week->branches[index];
-    const struct branch_assessment *chosen = &now->branches[index];
+    const struct branch *branch = week->branch;
+    const struct branch_assessment *result = week->result;
+    const struct branch_assessment *chosen = now->result;
     page_begin(visit, branch->label);
     html_add(html, "<p>");
     page_verdict(html, result->verdict);
@@ -94,17 +64,17 @@ static void add_view(struct visit *visit, const struct assessment *now, const st
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
              result->all.planning_a, result->all.headroom_a, result->other.planning_a);
     html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n", result->trip);
-    add_switches(visit, now, index);
+    add_switches(visit, now->check.assessment, now->index);
     html_add(html, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, branch->breaker_a);
     html_add(html, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
     html_add(html, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
-    circuit_svg(html, now, index);
-    add_loads(visit, now, index);
-    circuit_wire(visit, now, index);
+    circuit_svg(html, now->check.assessment, now->index);
+    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), html);
+    circuit_wire(visit, now->check.assessment, now->index);
     html_add(html, "<h2>Findings</h2>");
     page_findings(html, &result->findings);
-    add_steps(visit, now, index);
+    add_steps(visit, now);
     html_add(
         html,
         "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/class/%s\">Show this branch "
@@ -124,31 +94,29 @@ static bool choose(struct visit *visit, struct assess_options *chosen)
 
 void view_branch(struct visit *visit)
 {
-    struct assess_options chosen = {.wires = true, .loads = true};
-    const size_t index = visit_find(visit, KIND_BRANCH, visit->rest);
-    if (index == NO_INDEX || !choose(visit, &chosen)) {
+    struct branch_question question = {.choice = {.wires = true, .loads = true},
+                                       .branch = visit_find(visit, KIND_BRANCH, visit->rest)};
+    if (question.branch == NO_INDEX || !choose(visit, &question.choice)) {
         return;
     }
-    struct assessment *now = assess_house(visit->house, &chosen);
-    add_view(visit, now, visit_week(visit), index);
-    assess_free(now);
+    const struct branch_answer week = branch_answer_of(visit_check(visit), question.branch);
+    struct branch_answer now;
+    answer_branch(visit->house, &question, &now);
+    add_view(visit, &now, &week);
+    branch_answer_done(&now);
 }
 
 /* The answer of `branch --format json`. */
 void api_branch(struct visit *visit)
 {
-    struct assess_options chosen = {.wires = true, .loads = true};
-    const size_t index = visit_find(visit, KIND_BRANCH, visit->rest);
+    struct branch_question question = {
+        .choice = {.wires = true, .loads = true}, .branch = visit_find(visit, KIND_BRANCH, visit->rest), .bill = true};
     const bool asked = form_has(&visit->query, "scene") || form_has(&visit->query, "on");
-    if (index == NO_INDEX || (asked && !visit_choice(visit, &visit->query, &chosen))) {
+    if (question.branch == NO_INDEX || (asked && !visit_choice(visit, &visit->query, &question.choice))) {
         return;
     }
-    struct assessment *assessment = assess_house(visit->house, &chosen);
-    json_t *json = json_answer("branch", visit->house->name);
-    json_t *branch = show_branch_json(assessment, visit_bill(visit), index);
-    json_object_update_missing(json, branch);
-    json_decref(branch);
-    json_cautions(json, NULL);
-    visit_json(visit, json);
-    assess_free(assessment);
+    struct branch_answer answer;
+    answer_branch(visit->house, &question, &answer);
+    visit_json(visit, show_branch_json(&answer));
+    branch_answer_done(&answer);
 }

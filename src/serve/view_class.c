@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/show.h"
+#include "ampsum/show_check.h"
 #include "circuit.h"
 
 void view_class(struct visit *visit)
@@ -346,7 +346,9 @@ void view_class_branch(struct visit *visit)
     }
     view.all = assess_house(visit->house, &closed);
     view.now = assess_house(visit->house, &chosen);
-    show_branch_steps(view.now, view.index, &view.steps);
+    const struct check_answer check = {.house = visit->house, .assessment = view.now};
+    const struct branch_answer answer = branch_answer_of(&check, view.index);
+    branch_answer_steps(&answer, &view.steps);
     view.shown = steps_shown(&visit->query, view.steps.count);
     view.uncovers = !asks_cover(&visit->query) &&
                     (form_has(&visit->query, "figures") || (view.shown > 0 && view.shown >= view.steps.count));

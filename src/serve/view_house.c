@@ -1,34 +1,25 @@
 /* The house: every branch with its figures, and switches for what is on now. */
-#include <math.h>
-#include <string.h>
-
-#include "ampsum/show.h"
+#include "ampsum/show_check.h"
 #include "site.h"
 
 enum { NAMED_MOST = 5 };
 
 struct house_view {
     struct visit *visit;
-    const struct assessment *week; /* busiest minute and everything on */
-    struct assessment *now;        /* what is switched on */
-    const struct energy_bill *bill;
+    const struct check_answer *week; /* busiest minute and everything on; beside it what is switched on */
+    struct check_answer now;         /* what is switched on */
 };
 
 static void add_money_hour(struct house_view *view)
 {
     struct visit *visit = view->visit;
     struct text *html = &visit->answer.body;
-    const struct house *house = visit->house;
-    double power_w = 0;
-    for (size_t i = 0; i < house->branch_count; i++) {
-        power_w += view->now->branches[i].other.power_w;
-    }
-    const char *cost = visit_hour_cost(visit, view->bill, power_w);
+    const char *cost = visit_hour_cost(visit, view->week->bill, view->now.power_w);
     html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%.0f</b> W",
-             power_w);
+             view->now.power_w);
     if (cost != NULL) {
         html_add(html, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
-                 house->currency);
+                 visit->house->currency);
     }
     html_add(html, ".</p>\n");
 }
@@ -49,7 +40,7 @@ static void add_switch(struct house_view *view, size_t index)
 {
     const struct appliance *appliance = &view->visit->house->appliances[index];
     struct text *html = &view->visit->answer.body;
-    size_t units = view->now->options.on[index];
+    size_t units = view->now.assessment->options.on[index];
     if (appliance->count == 1) {
         html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\"", appliance->id);
         html_add(html, units > 0 ? " checked" : "");
@@ -61,35 +52,14 @@ static void add_switch(struct house_view *view, size_t index)
     }
 }
 
-static void add_figures(struct house_view *view, size_t index)
-{
-    const struct branch *branch = &view->visit->house->branches[index];
-    const struct branch_assessment *week = &view->week->branches[index];
-    const struct branch_assessment *now = &view->now->branches[index];
-    struct text *html = &view->visit->answer.body;
-    struct text at = {0};
-    branch_moment_add(&at, view->visit->house, index, week->at);
-    html_add(html, "<dl class=\"figures\"><div><dt>breaker</dt><dd>%g A</dd></div>", branch->breaker_a);
-    html_add(html, "<div><dt>on now</dt><dd><b data-figure=\"now\">%.1f</b> A <span data-figure=\"now-word\">",
-             now->other.current_a);
-    html_add(html, now->verdict == VERDICT_OVER ? "OVER" : "");
-    html_add(html, "</span></dd></div><div><dt>busiest</dt><dd>%.1f A", week->other.planning_a);
-    html_add(html, "<small> %s</small></dd></div>", week->at.month < 0 ? "" : text_string(&at));
-    html_add(html, "<div><dt>everything on</dt><dd>%.1f A</dd></div><div><dt>headroom</dt><dd>%.1f A</dd></div>",
-             week->all.planning_a, week->all.headroom_a);
-    html_add(html, "<div><dt>drop now</dt><dd><span data-figure=\"drop\">%.1f</span> %%</dd></div></dl>",
-             now->drop_percent);
-    text_done(&at);
-}
-
 static void add_branch(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
     struct text *html = &view->visit->answer.body;
     html_add(html, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
-    page_verdict(html, view->week->branches[index].verdict);
+    page_verdict(html, view->week->assessment->branches[index].verdict);
     html_add(html, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
-    add_figures(view, index);
+    show_html_figures(&show_check_rows, view->week, index, html);
     if (branch->appliances.count > 0) {
         html_add(html, "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
                  branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
@@ -104,7 +74,7 @@ static void add_branch(struct house_view *view, size_t index)
 static void add_panel(struct house_view *view, size_t index)
 {
     const struct panel *panel = &view->visit->house->panels[index];
-    const struct panel_assessment *result = &view->week->panels[index];
+    const struct panel_assessment *result = &view->week->assessment->panels[index];
     struct text *html = &view->visit->answer.body;
     html_add(html,
              "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
@@ -127,7 +97,7 @@ static void add_named(struct house_view *view, enum verdict verdict, size_t coun
     struct text *html = &view->visit->answer.body;
     size_t named = 0;
     for (size_t i = 0; i < house->branch_count && named < NAMED_MOST; i++) {
-        if (view->week->branches[i].verdict == verdict) {
+        if (view->week->assessment->branches[i].verdict == verdict) {
             html_add(html, named == 0 ? "(<a href=\"/branch/%s\">%s</a>" : ", <a href=\"/branch/%s\">%s</a>",
                      house->branches[i].id, house->branches[i].label);
             named++;
@@ -142,10 +112,7 @@ static void add_named(struct house_view *view, enum verdict verdict, size_t coun
 static void add_verdicts(struct house_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    size_t counts[VERDICT_OVER + 1] = {0};
-    for (size_t i = 0; i < view->visit->house->branch_count; i++) {
-        counts[view->week->branches[i].verdict]++;
-    }
+    const size_t *counts = view->week->verdicts;
     html_add(html, "<p class=\"verdicts\">");
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
@@ -156,10 +123,10 @@ static void add_verdicts(struct house_view *view)
             }
         }
     }
-    html_add(html,
-             "</p><p class=\"legend\">OVER: more than the breaker at the busiest minute of the week. AT RISK: more "
-             "with everything on. near: over 80 %% with everything on. Busiest, everything on and headroom are "
-             "planning currents, after the rules' factors; on now is what a clamp meter would read.</p>\n");
+    struct text legend = {0};
+    show_legend(view->week, "on its own page", &legend);
+    html_add(html, "</p><p class=\"legend\">%s On now is what a clamp meter would read.</p>\n", text_string(&legend));
+    text_done(&legend);
 }
 
 static void add_view(struct house_view *view)
@@ -184,9 +151,9 @@ static void add_view(struct house_view *view)
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
     }
-    html_add(html, "<p>Energy: %.1f kWh a day on average over the year", view->bill->kwh_day);
-    if (view->bill->cost_day != NULL) {
-        html_add(html, ", %s %s a day, standing charge and tax included", view->bill->cost_day, house->currency);
+    html_add(html, "<p>Energy: %.1f kWh a day on average over the year", view->week->bill->kwh_day);
+    if (view->week->bill->cost_day != NULL) {
+        html_add(html, ", %s %s a day, standing charge and tax included", view->week->bill->cost_day, house->currency);
     }
     html_add(html, ".</p>\n");
     page_end(visit);
@@ -194,41 +161,38 @@ static void add_view(struct house_view *view)
 
 void view_house(struct visit *visit)
 {
-    struct house_view view = {.visit = visit};
-    struct assess_options chosen = {.wires = true, .no_texts = true};
-    if (!visit_choice(visit, &visit->query, &chosen)) {
+    struct check_question chosen = {.choice = {.wires = true, .no_texts = true}, .no_bill = true};
+    if (!visit_choice(visit, &visit->query, &chosen.choice)) {
         return;
     }
-    view.bill = visit_bill(visit);
-    view.week = visit_week(visit);
-    view.now = assess_house(visit->house, &chosen);
+    struct check_answer week = *visit_check(visit);
+    struct house_view view = {.visit = visit, .week = &week};
+    answer_check(visit->house, &chosen, &view.now);
+    week.now = view.now.assessment;
     add_view(&view);
-    assess_free(view.now);
+    check_answer_done(&view.now);
 }
 
 /* The answer of `check --format json`; behind it, under the key "now", what the switches cost. */
 void api_check(struct visit *visit)
 {
     const struct form *form = visit->post ? &visit->body : &visit->query;
-    struct assess_options chosen = {
-        .wires = true, .loads = !form_has(form, "brief"), .no_texts = form_has(form, "brief")};
+    const bool brief = form_has(form, "brief");
+    struct check_question question = {.choice = {.wires = true, .loads = !brief, .no_texts = brief}, .no_bill = true};
     bool asked = form_has(form, "scene") || form_has(form, "on") || form_has(form, "all");
-    if (asked && !visit_choice(visit, form, &chosen)) {
+    if (asked && !visit_choice(visit, form, &question.choice)) {
         return;
     }
-    const struct energy_bill *bill = visit_bill(visit);
-    struct assessment *assessment = assess_house(visit->house, &chosen);
-    double power_w = 0;
-    for (size_t i = 0; i < visit->house->branch_count; i++) {
-        power_w += assessment->branches[i].other.power_w;
-    }
-    json_t *json = show_check_json(assessment, bill);
+    struct check_answer answer;
+    answer_check(visit->house, &question, &answer);
+    answer.bill = visit_bill(visit);
+    json_t *json = show_check_json(&answer);
     if (asked) {
         json_t *now = json_object();
-        json_object_set_new(now, "power_w", json_figure(power_w));
-        json_object_set_new(now, "cost_hour", json_text(visit_hour_cost(visit, bill, power_w)));
+        json_object_set_new(now, "power_w", json_figure(answer.power_w));
+        json_object_set_new(now, "cost_hour", json_text(visit_hour_cost(visit, answer.bill, answer.power_w)));
         json_object_set_new(json, "now", now);
     }
     visit_json(visit, json);
-    assess_free(assessment);
+    check_answer_done(&answer);
 }

@@ -1,86 +1,9 @@
+/* The answer of `check` in words and as JSON; its rows: check_rows.c. */
 #include <math.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
-#include "ampsum/show.h"
-
-json_t *show_figures_json(const struct branch_figures *figures)
-{
-    json_t *object = json_object();
-    json_object_set_new(object, "current_a", json_figure(figures->current_a));
-    json_object_set_new(object, "planning_a", json_figure(figures->planning_a));
-    json_object_set_new(object, "power_w", json_figure(figures->power_w));
-    json_object_set_new(object, "reactive_var", json_figure(figures->reactive_var));
-    json_object_set_new(object, "apparent_va", json_figure(figures->apparent_va));
-    json_object_set_new(object, "power_factor", json_figure(figures->power_factor));
-    json_object_set_new(object, "equivalent_ohm", json_figure(figures->equivalent_ohm));
-    json_object_set_new(object, "headroom_a", json_figure(figures->headroom_a));
-    return object;
-}
-
-static json_t *loads_json(const struct assessment *assessment, const struct branch *branch, const struct load *loads)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; loads != NULL && i < branch->appliances.count; i++) {
-        const struct load *load = &loads[i];
-        const struct appliance *appliance = &assessment->house->appliances[load->appliance];
-        double voltage_v = assessment->branches[branch - assessment->house->branches].voltage_v;
-        json_t *object = json_object();
-        json_object_set_new(object, "id", json_text(appliance->id));
-        json_object_set_new(object, "name", json_text(appliance->name));
-        json_object_set_new(object, "count", json_integer(load->units));
-        json_object_set_new(object, "current_a", json_figure(load->current_a));
-        json_object_set_new(object, "planning_a", json_figure(load->planning_a));
-        json_object_set_new(object, "power_w", json_figure(load->draw.power_w));
-        json_object_set_new(object, "resistance_ohm",
-                            json_figure(load->draw.power_w > 0 ? voltage_v * voltage_v / load->draw.power_w : NAN));
-        json_object_set_new(object, "share_percent", json_figure(100 * load->share));
-        json_object_set_new(object, "counted", json_boolean(load->counted));
-        json_array_append_new(array, object);
-    }
-    return array;
-}
-
-/* The figures of the busiest minute with when it is; or of the scene or set. */
-static void set_other(json_t *object, const struct assessment *assessment, const struct branch_assessment *result)
-{
-    json_t *other = show_figures_json(&result->other);
-    if (assessment->options.basis != BASIS_BUSIEST) {
-        json_object_set_new(object, "scene", other);
-        return;
-    }
-    struct text at = {0};
-    moment_add(&at, result->at);
-    json_object_set_new(other, "at", json_text(result->at.month < 0 ? NULL : text_string(&at)));
-    json_object_set_new(other, "month", json_text(result->at.month < 0 ? NULL : month_word(result->at.month)));
-    json_object_set_new(object, "busiest", other);
-    text_done(&at);
-}
-
-json_t *show_branch_json(const struct assessment *assessment, const struct energy_bill *bill, size_t index)
-{
-    const struct house *house = assessment->house;
-    const struct branch *branch = &house->branches[index];
-    const struct branch_assessment *result = &assessment->branches[index];
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(branch->id));
-    json_object_set_new(object, "label", json_text(branch->label));
-    json_object_set_new(object, "panel", json_text(house->panels[branch->panel].id));
-    json_object_set_new(object, "voltage_v", json_figure(result->voltage_v));
-    json_object_set_new(object, "breaker_a", json_figure(branch->breaker_a));
-    json_object_set_new(object, "poles", json_integer(branch->poles));
-    json_object_set_new(object, "legs", json_text(legs_word(branch->legs)));
-    json_object_set_new(object, "status", json_text(verdict_word(result->verdict)));
-    json_object_set_new(object, "all", show_figures_json(&result->all));
-    set_other(object, assessment, result);
-    json_object_set_new(object, "trip", json_text(result->trip));
-    json_object_set_new(object, "drop_percent", json_figure(result->drop_percent));
-    json_object_set_new(object, "energy_kwh_day", json_figure(bill->branches[index].kwh_day));
-    json_object_set_new(object, "cost_day", json_text(bill->branches[index].cost_day));
-    json_object_set_new(object, "loads", loads_json(assessment, branch, result->loads));
-    json_object_set_new(object, "findings", show_findings_json(&result->findings));
-    return object;
-}
+#include "ampsum/show_check.h"
 
 static json_t *panel_json(const struct assessment *assessment, size_t index)
 {
@@ -123,83 +46,33 @@ void show_supply_json(const struct assessment *assessment, json_t *answer)
     }
 }
 
-json_t *show_check_json(const struct assessment *assessment, const struct energy_bill *bill)
+static json_t *energy_json(const struct check_answer *answer)
 {
-    const struct house *house = assessment->house;
-    json_t *answer = json_answer("check", house->name);
-    json_object_set_new(answer, "rules", json_text(rules_word(house->rules)));
-    json_object_set_new(answer, "basis", basis_json(assessment));
-    show_supply_json(assessment, answer);
-    json_object_set_new(answer, "status", json_text(verdict_word(assessment->status)));
-    json_t *branches = json_array();
-    for (size_t i = 0; i < house->branch_count; i++) {
-        json_array_append_new(branches, show_branch_json(assessment, bill, i));
-    }
-    json_object_set_new(answer, "branches", branches);
+    json_t *energy = json_object();
+    json_object_set_new(energy, "kwh_day", json_figure(answer->bill->kwh_day));
+    json_object_set_new(energy, "cost_day", json_text(answer->bill->cost_day));
+    json_object_set_new(energy, "cost_year", json_text(answer->bill->cost_year));
+    json_object_set_new(energy, "currency", json_text(answer->house->currency));
+    return energy;
+}
+
+json_t *show_check_json(const struct check_answer *answer)
+{
+    const struct house *house = answer->house;
+    json_t *object = json_answer("check", house->name);
+    json_object_set_new(object, "rules", json_text(rules_word(house->rules)));
+    json_object_set_new(object, "basis", basis_json(answer->assessment));
+    show_supply_json(answer->assessment, object);
+    json_object_set_new(object, "status", json_text(verdict_word(answer->assessment->status)));
+    json_object_set_new(object, "branches", show_json_array(&show_check_rows, answer, house->branch_count));
     json_t *panels = json_array();
     for (size_t i = 0; i < house->panel_count; i++) {
-        json_array_append_new(panels, panel_json(assessment, i));
+        json_array_append_new(panels, panel_json(answer->assessment, i));
     }
-    json_object_set_new(answer, "panels", panels);
-    json_t *energy = json_object();
-    json_object_set_new(energy, "kwh_day", json_figure(bill->kwh_day));
-    json_object_set_new(energy, "cost_day", json_text(bill->cost_day));
-    json_object_set_new(energy, "cost_year", json_text(bill->cost_year));
-    json_object_set_new(energy, "currency", json_text(house->currency));
-    json_object_set_new(answer, "energy", energy);
-    json_cautions(answer, NULL);
-    return answer;
-}
-
-static const char *shown_verdict(enum verdict verdict)
-{
-    static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};
-    return words[verdict];
-}
-
-struct table *show_check_table(const struct assessment *assessment, const struct energy_bill *bill)
-{
-    const struct house *house = assessment->house;
-    bool scene = assessment->options.basis != BASIS_BUSIEST;
-    struct table *table = table_new();
-    table_column(table, "VERDICT", "status", TABLE_LEFT, 0);
-    table_column(table, "BRANCH", "id", TABLE_LEFT, 0);
-    table_column(table, "LABEL", "label", TABLE_LEFT, 24);
-    table_column(table, "RATING", "breaker_a", TABLE_RIGHT, 0);
-    table_column(table, "ALL ON", "all_planning_a", TABLE_RIGHT, 0);
-    table_column(table, scene ? "CHOSEN" : "BUSIEST", scene ? "scene_planning_a" : "busiest_planning_a", TABLE_RIGHT,
-                 0);
-    table_column(table, scene ? NULL : "WHEN", NULL, TABLE_LEFT, 0);
-    table_column(table, NULL, scene ? NULL : "at", TABLE_LEFT, 0);
-    table_column(table, NULL, "headroom_a", TABLE_RIGHT, 0);
-    table_column(table, NULL, "trip", TABLE_LEFT, 0);
-    table_column(table, NULL, "drop_percent", TABLE_RIGHT, 0);
-    table_column(table, NULL, "energy_kwh_day", TABLE_RIGHT, 0);
-    table_column(table, NULL, "cost_day", TABLE_RIGHT, 0);
-    struct text at = {0};
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch_assessment *result = &assessment->branches[i];
-        table_row(table);
-        table_text(table, shown_verdict(result->verdict));
-        table_text(table, house->branches[i].id);
-        table_text(table, house->branches[i].label);
-        table_number(table, house->branches[i].breaker_a, 0);
-        table_number(table, result->all.planning_a, 1);
-        table_number(table, result->other.planning_a, 1);
-        text_clear(&at);
-        branch_moment_add(&at, house, i, result->at);
-        table_text(table, text_string(&at));
-        text_clear(&at);
-        moment_add(&at, result->at);
-        table_text(table, result->at.month < 0 ? NULL : text_string(&at));
-        table_number(table, result->all.headroom_a, 1);
-        table_text(table, result->trip);
-        table_number(table, result->drop_percent, 2);
-        table_number(table, bill->branches[i].kwh_day, 2);
-        table_text(table, bill->branches[i].cost_day);
-    }
-    text_done(&at);
-    return table;
+    json_object_set_new(object, "panels", panels);
+    json_object_set_new(object, "energy", energy_json(answer));
+    json_cautions(object, NULL);
+    return object;
 }
 
 static void write_finding(const struct finding *finding, const char *where, const struct page *page, struct text *text)
@@ -247,18 +120,14 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_done(&line);
 }
 
-static void write_verdicts(const struct assessment *assessment, const struct page *page, struct text *text)
+static void write_verdicts(const struct check_answer *answer, const struct page *page, struct text *text)
 {
     static const char *const words[] = {"empty", "ok", "near", "at risk", "over"};
-    size_t counts[5] = {0};
-    for (size_t i = 0; i < assessment->house->branch_count; i++) {
-        counts[assessment->branches[i].verdict]++;
-    }
     struct text line = {0};
     bool first = true;
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
-        if (counts[verdict] > 0) {
-            text_printf(&line, "%s%zu %s", first ? "" : ", ", counts[verdict], words[verdict]);
+        if (answer->verdicts[verdict] > 0) {
+            text_printf(&line, "%s%zu %s", first ? "" : ", ", answer->verdicts[verdict], words[verdict]);
             first = false;
         }
     }
@@ -269,18 +138,26 @@ static void write_verdicts(const struct assessment *assessment, const struct pag
     text_done(&line);
 }
 
-static void write_legend(const struct assessment *assessment, const struct page *page, struct text *text)
+void show_legend(const struct check_answer *answer, const char *danger, struct text *text)
 {
-    bool busiest = assessment->options.basis == BASIS_BUSIEST;
-    show_wrap(
-        page, 0,
-        busiest
-            ? "Amperes are planning currents, after the rules' factors. OVER: more than the breaker at the "
-              "busiest minute of the week, or a danger below. AT RISK: more with everything on. near: over 80 % "
-              "with everything on."
-            : "Amperes are planning currents, after the rules' factors. OVER: what was chosen is more than "
-              "the breaker, or a danger below. AT RISK: more with everything on. near: over 80 % with everything on.",
-        text);
+    const double near_percent = reference_rule_value("near-share", rules_word(answer->house->rules));
+    const bool busiest = answer->assessment->options.basis == BASIS_BUSIEST;
+    text_add(text, "Amperes are planning currents, after the rules' factors. OVER: ");
+    text_printf(text,
+                busiest ? "more than the breaker at the busiest minute of the week, or a danger %s."
+                        : "what was chosen is more than the breaker, or a danger %s.",
+                danger);
+    text_add(text, " AT RISK: more with everything on. near: over ");
+    text_add_rounded(text, near_percent, 1);
+    text_add(text, " % with everything on.");
+}
+
+static void write_legend(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    show_legend(answer, "below", &line);
+    show_wrap(page, 0, text_string(&line), text);
+    text_done(&line);
 }
 
 static void write_panels(const struct assessment *assessment, const struct page *page, struct text *text)
@@ -331,16 +208,16 @@ static void write_findings(const struct assessment *assessment, bool notes, cons
     }
 }
 
-static void write_energy(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
-                         struct text *text)
+static void write_energy(const struct check_answer *answer, const struct page *page, struct text *text)
 {
+    const struct energy_bill *bill = answer->bill;
     struct text line = {0};
     text_add(&line, "Energy: ");
     text_add_fixed(&line, bill->kwh_day, 1);
     text_add(&line, " kWh a day on average over the year");
     if (bill->cost_day != NULL) {
         text_printf(&line, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
-                    assessment->house->currency, bill->cost_year, assessment->house->currency);
+                    answer->house->currency, bill->cost_year, answer->house->currency);
     } else {
         text_add(&line, "; no tariff, so no price");
     }
@@ -349,26 +226,26 @@ static void write_energy(const struct assessment *assessment, const struct energ
     text_done(&line);
 }
 
-void show_check_text(const struct assessment *assessment, const struct energy_bill *bill, const struct page *page,
-                     bool summary, bool notes, struct text *text)
+void show_check_text(const struct check_answer *answer, const struct page *page, bool summary, bool notes,
+                     struct text *text)
 {
-    write_heading(assessment, page, text);
+    write_heading(answer->assessment, page, text);
     text_add_char(text, '\n');
-    if (!summary && assessment->house->branch_count > 0) {
-        struct table *table = show_check_table(assessment, bill);
+    if (!summary && answer->house->branch_count > 0) {
+        struct table *table = show_table(&show_check_rows, SHOW_TERMINAL, answer, answer->house->branch_count);
         table_write_terminal(table, page->width, page->utf8, text);
         table_free(table);
         text_add_char(text, '\n');
     }
-    write_verdicts(assessment, page, text);
-    write_legend(assessment, page, text);
+    write_verdicts(answer, page, text);
+    write_legend(answer, page, text);
     if (!summary) {
-        write_findings(assessment, notes, page, text);
+        write_findings(answer->assessment, notes, page, text);
     }
     text_add_char(text, '\n');
-    write_panels(assessment, page, text);
+    write_panels(answer->assessment, page, text);
     if (!summary) {
-        write_energy(assessment, bill, page, text);
+        write_energy(answer, page, text);
     }
     text_add_char(text, '\n');
     show_cautions_text(page, NULL, text);

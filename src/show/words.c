@@ -24,6 +24,34 @@ void show_cautions_text(const struct page *page, const char *const *more, struct
     }
 }
 
+void show_moment_in_year(const struct house *house, size_t branch, struct moment at, struct text *text)
+{
+    branch_moment_add(text, house, branch, at);
+    if (at.month >= 0 && branch_has_times(house, branch)) {
+        text_printf(text, ", %s", month_word(at.month));
+    }
+}
+
+const char *show_verdict(enum verdict verdict)
+{
+    static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};
+    return words[verdict];
+}
+
+const char *show_severity(enum severity severity)
+{
+    static const char *const words[] = {"note", "WARNING", "DANGER"};
+    return words[severity];
+}
+
+void show_branch_name(const struct branch *branch, struct text *text)
+{
+    text_add(text, branch->label);
+    if (strcmp(branch->label, branch->id) != 0) {
+        text_printf(text, " (%s)", branch->id);
+    }
+}
+
 /* Is this word a unit, whatever punctuation follows it? */
 static bool is_unit(const char *word)
 {

@@ -45,8 +45,8 @@ static void add_house(struct text *text, const char *rules, const char *name, in
 
 struct scene_of_test {
     struct house *house;
-    struct assessment *assessment;
-    struct energy_bill bill;
+    struct check_answer check;
+    const struct assessment *assessment;
     struct demand *demand;
     struct arena *arena;
 };
@@ -58,11 +58,11 @@ static void setup(struct scene_of_test *scene, const char *rules, const char *na
     add_house(&text, rules, name, branches, loads);
     ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &scene->house, &error), "%s",
                   error_message(&error));
-    const struct assess_options options = {.wires = true, .loads = true};
+    const struct check_question question = {.choice = {.wires = true, .loads = true}, .bill_rows = ENERGY_ALL};
     const struct demand_options demand = {.method = demand_default_method(scene->house->rules), .added_from = NO_INDEX};
     scene->arena = arena_new();
-    scene->assessment = assess_house(scene->house, &options);
-    energy_year(scene->house, scene->house->tariff, 2, scene->arena, &scene->bill);
+    answer_check(scene->house, &question, &scene->check);
+    scene->assessment = scene->check.assessment;
     scene->demand = demand_of(scene->house, &demand);
     text_done(&text);
 }
@@ -70,7 +70,7 @@ static void setup(struct scene_of_test *scene, const char *rules, const char *na
 static void teardown(struct scene_of_test *scene)
 {
     demand_free(scene->demand);
-    assess_free(scene->assessment);
+    check_answer_done(&scene->check);
     arena_free(scene->arena);
     house_free(scene->house);
 }
@@ -239,7 +239,7 @@ START_TEST(pictures_keep_texts_apart)
     for (size_t i = 0; i < scene.house->branch_count; i++) {
         check_list(pictures_circuit(scene.assessment, i, scene.arena), 1);
     }
-    const struct picture energy = picture_energy(scene.house, &scene.bill, scene.arena);
+    const struct picture energy = picture_energy(scene.house, scene.check.bill, scene.arena);
     check_picture(&energy);
     teardown(&scene);
 }
@@ -447,7 +447,7 @@ START_TEST(pages_keep_texts_apart)
 {
     struct scene_of_test scene;
     setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
-    struct print_document *report = print_report(scene.assessment, &scene.bill, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
     struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
     const size_t pages = print_pages(report, &canvas);
     ck_assert_uint_eq(pages, keeper.pages);
@@ -476,7 +476,7 @@ START_TEST(every_page_has_its_footer)
 {
     struct scene_of_test scene;
     setup(&scene, "us", hostile, 12, 6);
-    struct print_document *report = print_report(scene.assessment, &scene.bill, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
     struct canvas none = canvas_none();
     const size_t pages = print_pages(report, &none);
     struct text svg = {0};
@@ -501,7 +501,7 @@ START_TEST(html_holds_every_name_as_text)
 {
     struct scene_of_test scene;
     setup(&scene, "iec", hostile, 6, 7);
-    struct print_document *report = print_report(scene.assessment, &scene.bill, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
     struct text html = {0};
     struct text escaped = {0};
     print_html(report, &html);

@@ -1,0 +1,40 @@
+/*
+ * The question of `check`: is any branch overloaded, how near is each, what does a day cost.
+ *
+ * Checked: tests/unit/test_answer.c; tests/golden/check-us, check-iec, check-uk, check-rows.
+ */
+#ifndef AMPSUM_ANSWER_CHECK_H
+#define AMPSUM_ANSWER_CHECK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/energy.h"
+
+struct check_question {
+    struct assess_options choice; /* what is on beside everything; what is worked out */
+    bool no_bill;                 /* no energy and no cost: check_answer.bill is NULL */
+    unsigned bill_rows;           /* ENERGY_ bits beside the branches' */
+};
+
+struct check_answer {
+    const struct house *house;
+    const struct assessment *assessment;
+    const struct energy_bill *bill;
+    size_t verdicts[VERDICT_OVER + 1]; /* how many branches have each */
+    size_t worst;                      /* the first branch with the worst verdict; NO_INDEX: no branch */
+    double power_w;                    /* of all branches, at the busiest minute of each, or of the scene or set */
+    const struct assessment *now;      /* the page: what is switched on now, beside the week's figures; else NULL */
+    struct arena *arena;               /* of the bill */
+    struct assessment *owned;          /* freed by check_answer_done, with the arena */
+};
+
+/* Answers for a house, which must outlive the answer. Never fails; free with check_answer_done. */
+void answer_check(const struct house *house, const struct check_question *question, struct check_answer *ret_answer);
+void check_answer_done(struct check_answer *answer);
+
+/* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
+const char *check_first_finding(const struct check_answer *answer, bool notes);
+
+#endif

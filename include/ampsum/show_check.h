@@ -1,0 +1,41 @@
+/*
+ * The answers of `check` and `branch` as rows and sentences (ampsum/answer_check.h, answer_branch.h). Computes nothing.
+ *
+ * Checked: tests/golden/check-rows, check-us, check-iec, check-uk, branch-demo; tests/unit/test_show_rows.c.
+ */
+#ifndef AMPSUM_SHOW_CHECK_H
+#define AMPSUM_SHOW_CHECK_H
+
+#include "ampsum/answer_branch.h"
+#include "ampsum/answer_check.h"
+#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
+
+/* A row for each branch of a struct check_answer, in file order: every face's columns. */
+extern const struct show_rows show_check_rows;
+
+/* The one row of a struct branch_figures (JSON): current, planning current, power and the rest. */
+extern const struct show_rows show_figure_rows;
+
+/* A row for each load of a struct branch_answer; the number of them. */
+extern const struct show_rows show_load_rows;
+size_t show_load_count(const struct branch_answer *answer);
+
+json_t *show_check_json(const struct check_answer *answer);
+void show_check_text(const struct check_answer *answer, const struct page *page, bool summary, bool notes,
+                     struct text *text);
+
+/*
+ * What the verdicts mean, as a sentence for any face. `danger`: where the dangers that also make an OVER stand
+ * ("below"). The share from which a branch is near is the rule set's own.
+ */
+void show_legend(const struct check_answer *answer, const char *danger, struct text *text);
+
+json_t *show_branch_json(const struct branch_answer *answer);
+void show_branch_text(const struct branch_answer *answer, const struct page *page, struct text *text);
+
+/* The steps of the branch, and its findings; parts of the text above that stand around the wire's. */
+void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text);
+void show_branch_findings(const struct branch_answer *answer, const struct page *page, struct text *text);
+
+#endif

@@ -1,0 +1,60 @@
+#include "ampsum/answer_check.h"
+
+#include "ampsum/arena.h"
+#include "ampsum/reference.h"
+
+static void count_branches(struct check_answer *answer)
+{
+    answer->worst = NO_INDEX;
+    for (size_t i = 0; i < answer->house->branch_count; i++) {
+        const struct branch_assessment *result = &answer->assessment->branches[i];
+        answer->verdicts[result->verdict]++;
+        answer->power_w += result->other.power_w;
+        if (answer->worst == NO_INDEX && result->verdict == answer->assessment->status) {
+            answer->worst = i;
+        }
+    }
+}
+
+static const struct energy_bill *bill_of(const struct house *house, unsigned rows, struct arena *arena)
+{
+    const struct ref_currency *currency = reference_currency(house->currency);
+    struct energy_bill *bill = arena_take(arena, sizeof *bill);
+    energy_year_rows(house, house->tariff, currency == NULL ? 2 : currency->minor_units, rows, arena, bill);
+    return bill;
+}
+
+void answer_check(const struct house *house, const struct check_question *question, struct check_answer *ret_answer)
+{
+    *ret_answer = (struct check_answer){.house = house};
+    if (!question->no_bill) {
+        ret_answer->arena = arena_new();
+        ret_answer->bill = bill_of(house, ENERGY_BRANCHES | question->bill_rows, ret_answer->arena);
+    }
+    ret_answer->owned = assess_house(house, &question->choice);
+    ret_answer->assessment = ret_answer->owned;
+    count_branches(ret_answer);
+}
+
+void check_answer_done(struct check_answer *answer)
+{
+    assess_free(answer->owned);
+    arena_free(answer->arena);
+    *answer = (struct check_answer){0};
+}
+
+const char *check_first_finding(const struct check_answer *answer, bool notes)
+{
+    const struct house *house = answer->house;
+    for (size_t i = 0; i < house->branch_count + house->panel_count; i++) {
+        const struct finding_list *list = i < house->branch_count
+                                              ? &answer->assessment->branches[i].findings
+                                              : &answer->assessment->panels[i - house->branch_count].findings;
+        for (size_t k = 0; k < list->count; k++) {
+            if (notes || list->finding[k].severity != SEVERITY_NOTE) {
+                return list->finding[k].id;
+            }
+        }
+    }
+    return NULL;
+}

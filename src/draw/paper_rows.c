@@ -1,0 +1,42 @@
+/* An answer's rows as a table on paper, from their one description. */
+#include "ampsum/print.h"
+#include "ampsum/show_rows.h"
+
+static const struct print_column *paper_columns(struct print_document *document,
+                                                const struct show_column *const *columns, size_t count)
+{
+    struct print_column *made = arena_array(document->arena, count, sizeof *made);
+    struct text heading = {0};
+    for (size_t i = 0; i < count; i++) {
+        text_clear(&heading);
+        text_add(&heading, columns[i]->title);
+        if (columns[i]->unit != NULL) {
+            text_printf(&heading, ", %s", columns[i]->unit);
+        }
+        made[i] = (struct print_column){arena_copy(document->arena, text_string(&heading)), columns[i]->weight,
+                                        columns[i]->kind == SHOW_FIGURE};
+    }
+    text_done(&heading);
+    return made;
+}
+
+void print_rows(struct print_document *document, const char *caption, const struct show_rows *rows, const void *answer,
+                size_t count)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_PAPER, answer, columns);
+    struct print_table *table =
+        print_table_add(document, caption, paper_columns(document, columns, column_count), column_count);
+    struct show_cell cell = {0};
+    struct text value = {0};
+    for (size_t row = 0; row < count; row++) {
+        for (size_t i = 0; i < column_count; i++) {
+            show_get_cell(columns[i], answer, row, &cell);
+            text_clear(&value);
+            show_value(columns[i], &cell, &value);
+            print_cell(document, table, text_string(&value));
+        }
+    }
+    text_done(&value);
+    text_done(&cell.made);
+}

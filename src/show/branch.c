@@ -1,0 +1,116 @@
+/* The answer of `branch` in words and as JSON; the rows of its loads: branch_rows.c. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/show_check.h"
+#include "ampsum/steps.h"
+
+static void add_amount(struct text *text, const char *what, double value, int decimals, const char *unit)
+{
+    text_printf(text, "  %-22s ", what);
+    if (isfinite(value)) {
+        text_add_rounded(text, value, decimals);
+        text_printf(text, "%s%s\n", unit[0] == '\0' ? "" : " ", unit);
+    } else {
+        text_add(text, "-\n");
+    }
+}
+
+static void write_totals(struct text *text, const char *title, const struct branch_figures *figures)
+{
+    text_printf(text, "%s\n", title);
+    add_amount(text, "current", figures->current_a, 3, "A");
+    add_amount(text, "planning current", figures->planning_a, 3, "A");
+    add_amount(text, "power", figures->power_w, 1, "W");
+    if (figures->reactive_var > 0) {
+        add_amount(text, "reactive power", figures->reactive_var, 1, "var");
+        add_amount(text, "apparent power", figures->apparent_va, 1, "VA");
+        add_amount(text, "power factor", figures->power_factor, 3, "");
+    }
+    add_amount(text, "equivalent resistance", figures->equivalent_ohm, 3, "Ω");
+    add_amount(text, "headroom", figures->headroom_a, 3, "A");
+}
+
+void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text)
+{
+    struct steps steps = {0};
+    branch_answer_steps(answer, &steps);
+    text_add(text, "\nWorking\n");
+    for (size_t i = 0; i < steps.count; i++) {
+        struct text line = {0};
+        step_write(&line, &steps.step[i], page->utf8);
+        text_add(text, "  ");
+        show_wrap(page, 6, text_string(&line), text);
+        text_done(&line);
+    }
+    steps_done(&steps);
+}
+
+void show_branch_findings(const struct branch_answer *answer, const struct page *page, struct text *text)
+{
+    if (answer->result->findings.count > 0) {
+        text_add(text, "\nFindings\n");
+        show_findings_text(&answer->result->findings, answer->branch->id, true, page, text);
+    }
+}
+
+static void write_heading(const struct branch_answer *answer, const struct page *page, struct text *text)
+{
+    const struct branch *branch = answer->branch;
+    struct text line = {0};
+    text_printf(&line, "%s: %s, ", branch->id, branch->label);
+    text_add_rounded(&line, answer->result->voltage_v, 1);
+    text_add(&line, " V, breaker ");
+    text_add_rounded(&line, branch->breaker_a, 1);
+    text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
+                verdict_word(answer->result->verdict));
+    show_wrap(page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
+}
+
+static void write_loads(const struct branch_answer *answer, const struct page *page, struct text *text)
+{
+    struct table *table = show_table(&show_load_rows, SHOW_TERMINAL, answer, show_load_count(answer));
+    table_write_terminal(table, page->width, page->utf8, text);
+    text_add(text, table_count(table) == 0 ? "Nothing is connected here.\n\n" : "\n");
+    table_free(table);
+}
+
+static void write_busiest(const struct branch_answer *answer, struct text *text)
+{
+    struct text title = {0};
+    text_add(&title, "Busiest minute, ");
+    const size_t before = title.length;
+    branch_moment_add(&title, answer->check.house, answer->index, answer->result->at);
+    if (strcmp(text_string(&title) + before, "any time") != 0) {
+        text_printf(&title, " in %s", month_word(answer->result->at.month));
+    }
+    write_totals(text, text_string(&title), &answer->result->other);
+    text_done(&title);
+}
+
+void show_branch_text(const struct branch_answer *answer, const struct page *page, struct text *text)
+{
+    const struct branch_assessment *result = answer->result;
+    write_heading(answer, page, text);
+    write_loads(answer, page, text);
+    write_totals(text, answer->chosen ? "Chosen on" : "Everything on", answer->shown);
+    text_printf(text, "  %-22s %s\n", "trip by its standard", result->trip);
+    if (!answer->chosen && result->at.month >= 0) {
+        write_busiest(answer, text);
+    }
+    if (isfinite(result->drop_percent)) {
+        text_add(text, "Wire\n");
+        add_amount(text, "voltage drop", result->drop_percent, 2, "% at the worst outlet");
+    }
+}
+
+json_t *show_branch_json(const struct branch_answer *answer)
+{
+    const struct check_answer *check = &answer->check;
+    json_t *object = json_answer("branch", check->house->name);
+    show_json_into(&show_check_rows, check, answer->index, object);
+    json_cautions(object, NULL);
+    return object;
+}

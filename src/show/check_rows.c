@@ -1,0 +1,260 @@
+/* What `check` says of each branch: one row of the table below is one column on every face that it names. */
+#include "ampsum/show_check.h"
+
+static const struct branch_assessment *result_of(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->assessment->branches[row];
+}
+
+static const struct branch *branch_of(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->house->branches[row];
+}
+
+/* ---- where a field is */
+
+static const void *result_at(const void *answer, size_t row)
+{
+    return result_of(answer, row);
+}
+
+static const void *branch_at(const void *answer, size_t row)
+{
+    return branch_of(answer, row);
+}
+
+static const void *panel_at(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->house->panels[branch_of(answer, row)->panel];
+}
+
+static const void *energy_at(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->bill->branches[row];
+}
+
+static const void *now_at(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->now->branches[row];
+}
+
+/* ---- what was asked */
+
+static bool busiest(const void *answer)
+{
+    return ((const struct check_answer *)answer)->assessment->options.basis == BASIS_BUSIEST;
+}
+
+static bool chosen(const void *answer)
+{
+    return !busiest(answer);
+}
+
+static bool now(const void *answer)
+{
+    return ((const struct check_answer *)answer)->now != NULL;
+}
+
+/* ---- what is more than a field */
+
+static void get_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    show_branch_name(branch_of(answer, row), show_made(cell));
+    show_made_done(cell);
+}
+
+static void get_verdict(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = show_verdict(result_of(answer, row)->verdict);
+}
+
+static void get_status(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = verdict_word(result_of(answer, row)->verdict);
+}
+
+static void get_now_word(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words =
+        ((const struct check_answer *)answer)->now->branches[row].verdict == VERDICT_OVER ? "OVER" : "";
+}
+
+static void get_poles(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->figure = branch_of(answer, row)->poles;
+}
+
+static void get_legs(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = legs_word(branch_of(answer, row)->legs);
+}
+
+static void get_all(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = show_json(&show_figure_rows, &result_of(answer, row)->all, 0);
+}
+
+static void get_other(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = show_json(&show_figure_rows, &result_of(answer, row)->other, 0);
+}
+
+static void get_at(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct moment at = result_of(answer, row)->at;
+    moment_add(show_made(cell), at);
+    show_made_done(cell);
+    cell->words = at.month < 0 ? NULL : cell->words;
+}
+
+static void get_busiest(const void *answer, size_t row, struct show_cell *cell)
+{
+    const int month = result_of(answer, row)->at.month;
+    get_at(answer, row, cell);
+    get_other(answer, row, cell);
+    json_object_set_new(cell->part, "at", json_text(cell->words));
+    json_object_set_new(cell->part, "month", json_text(month < 0 ? NULL : month_word(month)));
+}
+
+static void get_when(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct check_answer *check = answer;
+    branch_moment_add(show_made(cell), check->house, row, result_of(answer, row)->at);
+    show_made_done(cell);
+}
+
+static void get_when_in_year(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct check_answer *check = answer;
+    show_moment_in_year(check->house, row, result_of(answer, row)->at, show_made(cell));
+    show_made_done(cell);
+}
+
+static void get_loads(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct branch_answer branch = branch_answer_of(answer, row);
+    cell->part = show_json_array(&show_load_rows, &branch, show_load_count(&branch));
+}
+
+static void get_findings(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = show_findings_json(&result_of(answer, row)->findings);
+}
+
+static const struct show_column columns[] = {
+    {.title = "Branch", .faces = SHOW_PAPER, .weight = 34, .get = get_name},
+    {.key = "status",
+     .title = "Verdict",
+     .heading = "VERDICT",
+     .faces = SHOW_ROWS | SHOW_PAPER,
+     .weight = 12,
+     .get = get_verdict},
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "label",
+     .heading = "LABEL",
+     .wrap = 24,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = branch_at,
+     SHOW_STRING(struct branch, label)},
+    {.key = "panel", .faces = SHOW_JSON, .at = panel_at, SHOW_STRING(struct panel, id)},
+    {.key = "voltage_v", .faces = SHOW_JSON, .at = result_at, SHOW_DOUBLE(struct branch_assessment, voltage_v)},
+    {.key = "breaker_a",
+     .title = "Breaker",
+     .unit = "A",
+     .heading = "RATING",
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .weight = 11,
+     .at = branch_at,
+     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "poles", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_poles},
+    {.key = "legs", .faces = SHOW_JSON, .get = get_legs},
+    {.key = "status", .faces = SHOW_JSON, .get = get_status},
+    {.key = "all", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_all},
+    {.title = "On now",
+     .unit = "A",
+     .live = "now",
+     .decimals = 1,
+     .faces = SHOW_PAGE,
+     .asked = now,
+     .at = now_at,
+     SHOW_DOUBLE(struct branch_assessment, other.current_a)},
+    {.title = "As switched", .live = "now-word", .faces = SHOW_PAGE, .asked = now, .get = get_now_word},
+    {.key = "all_planning_a",
+     .title = "All on",
+     .unit = "A",
+     .heading = "ALL ON",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 10,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "busiest", .kind = SHOW_PART, .faces = SHOW_JSON, .asked = busiest, .get = get_busiest},
+    {.key = "busiest_planning_a",
+     .title = "Busiest",
+     .unit = "A",
+     .heading = "BUSIEST",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 11,
+     .asked = busiest,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.title = "When", .heading = "WHEN", .faces = SHOW_TERMINAL | SHOW_PAGE, .asked = busiest, .get = get_when},
+    {.title = "When", .faces = SHOW_PAPER, .weight = 18, .asked = busiest, .get = get_when_in_year},
+    {.key = "at", .faces = SHOW_CSV, .asked = busiest, .get = get_at},
+    {.key = "scene", .kind = SHOW_PART, .faces = SHOW_JSON, .asked = chosen, .get = get_other},
+    {.key = "scene_planning_a",
+     .title = "Chosen",
+     .unit = "A",
+     .heading = "CHOSEN",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 11,
+     .asked = chosen,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "headroom_a",
+     .title = "Headroom",
+     .unit = "A",
+     .decimals = 1,
+     .faces = SHOW_CSV | SHOW_PRINT,
+     .weight = 16,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, all.headroom_a)},
+    {.key = "trip", .faces = SHOW_DATA, .at = result_at, SHOW_STRING(struct branch_assessment, trip)},
+    {.key = "drop_percent",
+     .title = "Drop",
+     .unit = "%",
+     .decimals = 2,
+     .faces = SHOW_DATA | SHOW_PAPER,
+     .weight = 9,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, drop_percent)},
+    {.title = "Drop now",
+     .unit = "%",
+     .live = "drop",
+     .decimals = 1,
+     .faces = SHOW_PAGE,
+     .asked = now,
+     .at = now_at,
+     SHOW_DOUBLE(struct branch_assessment, drop_percent)},
+    {.key = "energy_kwh_day", .faces = SHOW_DATA, .at = energy_at, SHOW_DOUBLE(struct energy_row, kwh_day)},
+    {.key = "cost_day", .faces = SHOW_DATA, .at = energy_at, SHOW_STRING(struct energy_row, cost_day)},
+    {.key = "loads", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_loads},
+    {.key = "findings", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_findings},
+};
+
+const struct show_rows show_check_rows = {columns, sizeof columns / sizeof columns[0]};
+
+static const struct show_column figure_columns[] = {
+    {.key = "current_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, current_a)},
+    {.key = "planning_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, planning_a)},
+    {.key = "power_w", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, power_w)},
+    {.key = "reactive_var", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, reactive_var)},
+    {.key = "apparent_va", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, apparent_va)},
+    {.key = "power_factor", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, power_factor)},
+    {.key = "equivalent_ohm", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, equivalent_ohm)},
+    {.key = "headroom_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, headroom_a)},
+};
+
+const struct show_rows show_figure_rows = {figure_columns, sizeof figure_columns / sizeof figure_columns[0]};

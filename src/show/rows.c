@@ -1,0 +1,276 @@
+/* The writers that walk a description of rows: terminal and CSV by a table, JSON, markup. Paper: src/draw/paper_rows.c.
+ */
+#include "ampsum/show_rows.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/html.h"
+#include "ampsum/show.h"
+
+struct text *show_made(struct show_cell *cell)
+{
+    text_clear(&cell->made);
+    return &cell->made;
+}
+
+void show_made_done(struct show_cell *cell)
+{
+    cell->words = text_string(&cell->made);
+}
+
+void show_get_cell(const struct show_column *column, const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = NULL;
+    cell->figure = NAN;
+    cell->flag = false;
+    cell->part = NULL;
+    if (column->get != NULL) {
+        column->get(answer, row, cell);
+        return;
+    }
+    const char *field = (const char *)(column->at == NULL ? answer : column->at(answer, row)) + column->field;
+    switch (column->kind) {
+    case SHOW_FIGURE:
+        memcpy(&cell->figure, field, sizeof cell->figure);
+        break;
+    case SHOW_FLAG:
+        memcpy(&cell->flag, field, sizeof cell->flag);
+        break;
+    case SHOW_WORDS:
+        memcpy(&cell->words, field, sizeof cell->words);
+        break;
+    case SHOW_PART:
+        break;
+    }
+}
+
+void show_value(const struct show_column *column, const struct show_cell *cell, struct text *text)
+{
+    if (column->kind == SHOW_FLAG) {
+        text_add(text, cell->flag ? "yes" : "no");
+    } else if (column->kind == SHOW_FIGURE && isfinite(cell->figure)) {
+        text_add_fixed(text, cell->figure, column->decimals);
+    } else {
+        text_add(text, column->kind == SHOW_FIGURE || cell->words == NULL ? "-" : cell->words);
+    }
+}
+
+static size_t place_of(const struct show_column *const *columns, size_t count, const char *key)
+{
+    size_t place = 0;
+    while (place < count && strcmp(columns[place]->key, key) != 0) {
+        place++;
+    }
+    return place;
+}
+
+size_t show_columns(const struct show_rows *rows, enum show_face face, const void *answer,
+                    const struct show_column **ret_columns)
+{
+    size_t count = 0;
+    assert(rows->column_count <= SHOW_COLUMNS_MOST);
+    for (int moved = 0; moved < 2; moved++) {
+        for (size_t i = 0; i < rows->column_count; i++) {
+            const struct show_column *column = &rows->columns[i];
+            const bool moves = face == SHOW_JSON && column->json_before != NULL;
+            if ((column->faces & face) == 0 || moves != (moved == 1) ||
+                (column->asked != NULL && !column->asked(answer))) {
+                continue;
+            }
+            const size_t place = moves ? place_of(ret_columns, count, column->json_before) : count;
+            memmove(&ret_columns[place + 1], &ret_columns[place], (count - place) * sizeof(const struct show_column *));
+            ret_columns[place] = column;
+            count++;
+        }
+    }
+    return count;
+}
+
+/* ------------------------------------------------------------------ terminal and CSV ---------------------- */
+
+static void add_cell(const struct show_column *column, const struct show_cell *cell, struct table *table)
+{
+    if (column->kind == SHOW_FIGURE) {
+        table_number(table, cell->figure, column->decimals);
+    } else {
+        table_text(table, column->kind == SHOW_FLAG ? (cell->flag ? "yes" : "no") : cell->words);
+    }
+}
+
+struct table *show_table(const struct show_rows *rows, enum show_face face, const void *answer, size_t count)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, face, answer, columns);
+    struct table *table = table_new();
+    for (size_t i = 0; i < column_count; i++) {
+        const struct show_column *column = columns[i];
+        const char *heading = column->heading != NULL ? column->heading : column->title;
+        table_column(table, face == SHOW_TERMINAL ? heading : NULL, face == SHOW_CSV ? column->key : NULL,
+                     column->kind == SHOW_FIGURE ? TABLE_RIGHT : TABLE_LEFT, column->wrap);
+    }
+    struct show_cell cell = {0};
+    for (size_t row = 0; row < count; row++) {
+        table_row(table);
+        for (size_t i = 0; i < column_count; i++) {
+            show_get_cell(columns[i], answer, row, &cell);
+            add_cell(columns[i], &cell, table);
+        }
+    }
+    text_done(&cell.made);
+    return table;
+}
+
+/* ------------------------------------------------------------------ JSON ---------------------------------- */
+
+static json_t *value_json(const struct show_column *column, const struct show_cell *cell)
+{
+    switch (column->kind) {
+    case SHOW_FIGURE:
+        return json_figure(cell->figure);
+    case SHOW_FLAG:
+        return json_boolean(cell->flag);
+    case SHOW_PART:
+        return cell->part == NULL ? json_null() : cell->part;
+    case SHOW_WORDS:
+        break;
+    }
+    return json_text(cell->words);
+}
+
+static void row_into(const struct show_column *const *columns, size_t column_count, const void *answer, size_t row,
+                     struct show_cell *cell, json_t *object)
+{
+    for (size_t i = 0; i < column_count; i++) {
+        show_get_cell(columns[i], answer, row, cell);
+        json_object_set_new(object, columns[i]->key, value_json(columns[i], cell));
+    }
+}
+
+void show_json_into(const struct show_rows *rows, const void *answer, size_t row, json_t *object)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_JSON, answer, columns);
+    struct show_cell cell = {0};
+    row_into(columns, column_count, answer, row, &cell, object);
+    text_done(&cell.made);
+}
+
+json_t *show_json(const struct show_rows *rows, const void *answer, size_t row)
+{
+    json_t *object = json_object();
+    show_json_into(rows, answer, row, object);
+    return object;
+}
+
+json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t count)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_JSON, answer, columns);
+    struct show_cell cell = {0};
+    json_t *array = json_array();
+    for (size_t row = 0; row < count; row++) {
+        json_t *object = json_object();
+        row_into(columns, column_count, answer, row, &cell, object);
+        json_array_append_new(array, object);
+    }
+    text_done(&cell.made);
+    return array;
+}
+
+/* ------------------------------------------------------------------ markup -------------------------------- */
+
+static void html_heads(const struct show_column *const *columns, size_t count, struct text *html)
+{
+    html_add(html, "<thead><tr>");
+    for (size_t i = 0; i < count; i++) {
+        const char *unit = columns[i]->unit;
+        html_add(html, columns[i]->kind == SHOW_FIGURE ? "<th scope=\"col\" class=\"n\">" : "<th scope=\"col\">");
+        html_add(html, "%s%s%s</th>", columns[i]->title, unit == NULL ? "" : ", ", unit);
+    }
+    html_add(html, "</tr></thead>");
+}
+
+static void html_cell(const struct show_column *column, const struct show_cell *cell, bool heads, struct text *html)
+{
+    struct text value = {0};
+    show_value(column, cell, &value);
+    if (heads) {
+        html_add(html, "<th scope=\"row\">%s</th>", text_string(&value));
+    } else {
+        const char *unit = column->unit;
+        html_add(html, column->kind == SHOW_FIGURE ? "<td class=\"n\"" : "<td");
+        html_add(html, " data-label=\"%s%s%s\">%s</td>", column->title, unit == NULL ? "" : ", ", unit,
+                 text_string(&value));
+    }
+    text_done(&value);
+}
+
+static void html_totals(const struct show_column *const *columns, size_t count, const void *answer, struct text *html)
+{
+    struct show_cell cell = {0};
+    bool any = false;
+    for (size_t i = 0; i < count; i++) {
+        any = any || columns[i]->total != NULL;
+    }
+    html_add(html, any ? "<tfoot><tr>" : "");
+    for (size_t i = 0; i < count && any; i++) {
+        if (columns[i]->total == NULL) {
+            html_add(html, "<td></td>");
+            continue;
+        }
+        columns[i]->total(answer, &cell);
+        html_cell(columns[i], &cell, i == 0, html);
+    }
+    html_add(html, any ? "</tr></tfoot>" : "");
+    text_done(&cell.made);
+}
+
+void show_html_table(const struct show_rows *rows, const char *caption, const void *answer, size_t count,
+                     struct text *html)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_PAGE, answer, columns);
+    struct show_cell cell = {0};
+    html_add(html, "<table class=\"stack\"><caption>%s</caption>", caption);
+    html_heads(columns, column_count, html);
+    html_add(html, "<tbody>");
+    for (size_t row = 0; row < count; row++) {
+        html_add(html, "<tr>");
+        for (size_t i = 0; i < column_count; i++) {
+            show_get_cell(columns[i], answer, row, &cell);
+            html_cell(columns[i], &cell, i == 0, html);
+        }
+        html_add(html, "</tr>");
+    }
+    html_add(html, "</tbody>");
+    html_totals(columns, column_count, answer, html);
+    html_add(html, "</table>\n");
+    text_done(&cell.made);
+}
+
+void show_html_figures(const struct show_rows *rows, const void *answer, size_t row, struct text *html)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_PAGE, answer, columns);
+    struct show_cell cell = {0};
+    struct text value = {0};
+    html_add(html, "<dl class=\"figures\">");
+    for (size_t i = 0; i < column_count; i++) {
+        const struct show_column *column = columns[i];
+        show_get_cell(column, answer, row, &cell);
+        text_clear(&value);
+        show_value(column, &cell, &value);
+        html_add(html, "<div><dt>%s</dt><dd>", column->title);
+        if (column->live != NULL) {
+            html_add(html, "<span data-figure=\"%s\">%s</span>", column->live, text_string(&value));
+        } else {
+            html_add(html, "%s", text_string(&value));
+        }
+        html_add(html, "%s%s</dd></div>", column->unit == NULL ? "" : " ", column->unit);
+    }
+    html_add(html, "</dl>");
+    text_done(&value);
+    text_done(&cell.made);
+}

@@ -1,0 +1,117 @@
+/* Questions and their answers, and the sentences that every face takes from one place. */
+#include <string.h>
+
+#include "ampsum/housefile.h"
+#include "ampsum/show_check.h"
+#include "ampsum/steps.h"
+#include "runner.h"
+
+/* One branch that a kettle and a heater overload together, one that is empty, one whose wire is too thin for its
+ * breaker, which is a danger with nothing but a lamp on it. */
+static const char text[] = "[house]\nname = Test\nrules = iec\nvoltage = 230\nmain_breaker = 40\n"
+                           "[branch a]\nlabel = Kitchen\nbreaker = 16\n"
+                           "[branch b]\nlabel = b\nbreaker = 10\n"
+                           "[branch c]\nlabel = Shed\nbreaker = 40\nwire = 1.5 mm2 copper\nlength = 10 m\n"
+                           "[appliance kettle]\nname = kettle\nbranch = a\npower = 2300\nuse = 07:00-07:30\n"
+                           "[appliance heater]\nname = heater\nbranch = a\npower = 1840\nuse = 08:00-09:00\n"
+                           "[appliance lamp]\nname = lamp\nbranch = c\npower = 23\n";
+
+static struct house *house;
+
+static void setup(void)
+{
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
+}
+
+static void teardown(void)
+{
+    house_free(house);
+}
+
+START_TEST(check_counts_its_verdicts)
+{
+    const struct check_question question = {.choice = {.wires = true}};
+    struct check_answer answer;
+    answer_check(house, &question, &answer);
+    ck_assert_uint_eq(answer.verdicts[VERDICT_AT_RISK], 1); /* 4140 W / 230 V = 18 A of 16 A, never at once */
+    ck_assert_uint_eq(answer.verdicts[VERDICT_EMPTY], 1);
+    ck_assert_uint_eq(answer.verdicts[VERDICT_OVER], 1);
+    ck_assert_uint_eq(answer.worst, 2);
+    ck_assert_str_eq(check_first_finding(&answer, false), "2");
+    ck_assert_double_eq_tol(answer.power_w, 2300 + 23, 1e-9);
+    check_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(a_branch_is_judged_as_the_house_is)
+{
+    unsigned on[3] = {0, 1, 0};
+    const struct branch_question question = {
+        .choice = {.loads = true, .basis = BASIS_SET, .on = on}, .branch = 0, .bill = true};
+    struct branch_answer answer;
+    answer_branch(house, &question, &answer);
+    ck_assert(answer.chosen);
+    ck_assert_double_eq_tol(answer.shown->current_a, 8, 1e-9); /* 1840 W / 230 V */
+    ck_assert_ptr_eq(answer.result, &answer.check.assessment->branches[0]);
+    struct steps steps;
+    branch_answer_steps(&answer, &steps);
+    ck_assert_uint_gt(steps.count, 0);
+    steps_done(&steps);
+    branch_answer_done(&answer);
+}
+END_TEST
+
+/* S4: a danger makes an OVER too, and the share of `near` is the rule's own, in every face's words. */
+START_TEST(the_legend_names_dangers_and_the_rules_share)
+{
+    const struct check_question question = {.no_bill = true};
+    struct check_answer answer;
+    struct text legend = {0};
+    answer_check(house, &question, &answer);
+    show_legend(&answer, "on its own page", &legend);
+    ck_assert_ptr_nonnull(strstr(text_string(&legend), "week, or a danger on its own page."));
+    ck_assert_ptr_nonnull(strstr(text_string(&legend), "near: over 80 % with everything on."));
+    text_done(&legend);
+    check_answer_done(&answer);
+}
+END_TEST
+
+/* S5: no face prints a minute where a branch has no times. */
+START_TEST(a_branch_without_times_has_no_minute_on_any_face)
+{
+    static const enum show_face faces[] = {SHOW_TERMINAL, SHOW_PAGE, SHOW_PAPER};
+    const struct check_question question = {0};
+    struct check_answer answer;
+    answer_check(house, &question, &answer);
+    for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
+        const struct show_column *columns[SHOW_COLUMNS_MOST];
+        const size_t count = show_columns(&show_check_rows, faces[i], &answer, columns);
+        bool seen = false;
+        for (size_t k = 0; k < count; k++) {
+            if (strcmp(columns[k]->title == NULL ? "" : columns[k]->title, "When") == 0) {
+                struct show_cell cell = {0};
+                show_get_cell(columns[k], &answer, 2, &cell);
+                ck_assert_str_eq(cell.words, "any time");
+                text_done(&cell.made);
+                seen = true;
+            }
+        }
+        ck_assert(seen);
+    }
+    check_answer_done(&answer);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("answer");
+    TCase *questions = tcase_create("questions");
+    tcase_add_checked_fixture(questions, setup, teardown);
+    tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
+    tcase_add_test(questions, the_legend_names_dangers_and_the_rules_share);
+    tcase_add_test(questions, a_branch_without_times_has_no_minute_on_any_face);
+    suite_add_tcase(suite, questions);
+    return suite;
+}

@@ -1,0 +1,129 @@
+/* Rows described once: each face has what its column names, in the face's order, and reads what the getter gave. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "ampsum/show_rows.h"
+#include "runner.h"
+
+struct lamp {
+    const char *name;
+    double power_w;
+    bool on;
+};
+
+static const struct lamp lamps[] = {{"a, <b>", 60, true}, {NULL, NAN, false}};
+
+static const void *lamp_at(const void *answer, size_t row)
+{
+    return &((const struct lamp *)answer)[row];
+}
+
+static bool never(const void *answer)
+{
+    return answer == NULL;
+}
+
+static void get_twice(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->figure = 2 * ((const struct lamp *)answer)[row].power_w;
+}
+
+static void get_made(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    text_printf(show_made(cell), "row %zu", row);
+    show_made_done(cell);
+}
+
+static void total_power(const void *answer, struct show_cell *cell)
+{
+    (void)answer;
+    cell->figure = 60;
+}
+
+static const struct show_column columns[] = {
+    {.key = "name",
+     .title = "Lamp",
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .at = lamp_at,
+     SHOW_STRING(struct lamp, name)},
+    {.key = "power_w",
+     .heading = "WATT",
+     .title = "Power",
+     .unit = "W",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .at = lamp_at,
+     SHOW_DOUBLE(struct lamp, power_w),
+     .total = total_power},
+    {.key = "never", .title = "Never", .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT, .asked = never, .get = get_made},
+    {.key = "twice_w", .json_before = "power_w", .kind = SHOW_FIGURE, .faces = SHOW_DATA, .get = get_twice},
+    {.key = "made", .title = "Made", .live = "made", .faces = SHOW_PAGE, .get = get_made},
+    {.key = "on", .faces = SHOW_DATA, .at = lamp_at, SHOW_BOOL(struct lamp, on)},
+};
+
+static const struct show_rows rows = {columns, sizeof columns / sizeof columns[0]};
+
+START_TEST(csv_has_its_columns_in_order)
+{
+    struct text text = {0};
+    struct table *table = show_table(&rows, SHOW_CSV, lamps, 2);
+    table_write_csv(table, &text);
+    ck_assert_str_eq(text_string(&text), "name,power_w,twice_w,on\n\"a, <b>\",60,120,yes\n,,,no\n");
+    table_free(table);
+    text_done(&text);
+}
+END_TEST
+
+START_TEST(terminal_has_headings_and_decimals)
+{
+    struct text text = {0};
+    struct table *table = show_table(&rows, SHOW_TERMINAL, lamps, 2);
+    table_write_terminal(table, 80, false, &text);
+    ck_assert_str_eq(text_string(&text), "Lamp   WATT\na, <b> 60.0\n-         -\n");
+    table_free(table);
+    text_done(&text);
+}
+END_TEST
+
+START_TEST(json_keeps_the_order_that_programs_saw)
+{
+    json_t *array = show_json_array(&rows, lamps, 2);
+    char *printed = json_dumps(array, JSON_COMPACT | JSON_REAL_PRECISION(15));
+    ck_assert_str_eq(printed, "[{\"name\":\"a, <b>\",\"twice_w\":120,\"power_w\":60,\"on\":true},"
+                              "{\"name\":null,\"twice_w\":null,\"power_w\":null,\"on\":false}]");
+    free(printed);
+    json_decref(array);
+}
+END_TEST
+
+START_TEST(markup_escapes_names_and_has_a_last_line)
+{
+    struct text text = {0};
+    show_html_table(&rows, "Lamps & more", lamps, 1, &text);
+    ck_assert_str_eq(text_string(&text),
+                     "<table class=\"stack\"><caption>Lamps &amp; more</caption><thead><tr><th scope=\"col\">Lamp</th>"
+                     "<th scope=\"col\" class=\"n\">Power, W</th><th scope=\"col\">Made</th></tr></thead><tbody><tr>"
+                     "<th scope=\"row\">a, &lt;b&gt;</th><td class=\"n\" data-label=\"Power, W\">60.0</td>"
+                     "<td data-label=\"Made\">row 0</td></tr></tbody><tfoot><tr><td></td>"
+                     "<td class=\"n\" data-label=\"Power, W\">60.0</td><td></td></tr></tfoot></table>\n");
+    text_clear(&text);
+    show_html_figures(&rows, lamps, 1, &text);
+    ck_assert_str_eq(text_string(&text), "<dl class=\"figures\"><div><dt>Lamp</dt><dd>-</dd></div><div><dt>Power</dt>"
+                                         "<dd>- W</dd></div><div><dt>Made</dt><dd><span data-figure=\"made\">row 1"
+                                         "</span></dd></div></dl>");
+    text_done(&text);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("show_rows");
+    TCase *faces = tcase_create("faces");
+    tcase_add_test(faces, csv_has_its_columns_in_order);
+    tcase_add_test(faces, terminal_has_headings_and_decimals);
+    tcase_add_test(faces, json_keeps_the_order_that_programs_saw);
+    tcase_add_test(faces, markup_escapes_names_and_has_a_last_line);
+    suite_add_tcase(suite, faces);
+    return suite;
+}

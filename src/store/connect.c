@@ -27,7 +27,7 @@ static const struct {
 struct store *store_new(const char *path, enum store_access access)
 {
     struct store *store = memory_new(sizeof *store);
-    *store = (struct store){.access = access};
+    *store = (struct store){.access = access, .own = own_files_new()};
     store->path = memory_new(strlen(path) + 1);
     memcpy(store->path, path, strlen(path) + 1);
     return store;
@@ -50,8 +50,8 @@ bool store_connect(struct store *store, const char *file, int flags, struct erro
     /* Debian's SQLite takes a name that begins with `file:` for a URI; a leading ./ makes every name a plain one. */
     struct text name = {0};
     text_printf(&name, "%s%s", file[0] == '/' ? "" : "./", file);
-    int code =
-        sqlite3_open_v2(text_string(&name), &store->db, flags | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX, NULL);
+    int code = sqlite3_open_v2(text_string(&name), &store->db, flags | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX,
+                               own_files_name(store->own));
     text_done(&name);
     if (code == SQLITE_OK) {
         code = configure(store->db);
@@ -70,6 +70,7 @@ void store_close(struct store *store)
     }
     store_rollback(store);
     sqlite3_close(store->db);
+    own_files_free(store->own);
     free(store->path);
     free(store);
 }

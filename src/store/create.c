@@ -100,7 +100,7 @@ static bool old_file_may_go(const char *path, const struct stat *status, struct 
     }
     struct error fault = {0};
     bool ok = status->st_size == 0 || old_file_rests(path, &fault);
-    if (!ok && strstr(error_message(&fault), "damaged") != NULL) {
+    if (!ok && strstr(error_message(&fault) + strlen(path), "damaged") != NULL) {
         ok = true; /* a damaged one is just what one replaces */
     } else if (!ok) {
         error_set(error, fault.code, "%s", error_message(&fault));
@@ -141,7 +141,11 @@ static bool target_init(struct target *target, const char *path, bool replace, s
     mode_t mask = umask(0);
     umask(mask);
     target->mode = target->exists ? status.st_mode & 0777 : MODE_OF_NEW_FILE & ~mask;
-    return !target->exists || old_file_may_go(path, &status, error);
+    if (target->exists && !old_file_may_go(path, &status, error)) {
+        return false;
+    }
+    /* What an old file left beside it is gone by now; a journal that stays would be played back into the new one. */
+    return store_place_is_free(target->path, error);
 }
 
 static void target_done(struct target *target)

@@ -11,9 +11,12 @@
 #include "ampsum/keys.h"
 #include "ampsum/store.h"
 
+struct own_files;
+
 struct store {
     sqlite3 *db;
-    char *path; /* as the person named it, for messages */
+    struct own_files *own; /* what SQLite may open and delete for it */
+    char *path;            /* as the person named it, for messages */
     enum store_access access;
     bool in_transaction;
 };
@@ -27,6 +30,23 @@ struct store *store_new(const char *path, enum store_access access);
 
 /* Connects to `file` with SQLITE_OPEN_READONLY or _READWRITE in `flags`. */
 bool store_connect(struct store *store, const char *file, int flags, struct error *error);
+
+/* ---- beside.c: a file that is no house, and files beside a house that nobody should trust ---- */
+
+/*
+ * False, with the file's name and what is wrong with it, where `path` does not begin as a house database does, or a
+ * journal (-journal, -wal, -shm) beside it is another user's, is no ordinary file, or names a file to be deleted.
+ * Opens no SQLite. Waits up to a second for another user's change to end.
+ */
+bool store_is_harmless(struct store *store, const char *path, struct error *error);
+
+/* False where a journal stands beside a new or empty database: it would be played back into the new one. */
+bool store_place_is_free(const char *path, struct error *error);
+
+/* A VFS that opens and deletes nothing but one database and its own journals. One for each connection. */
+struct own_files *own_files_new(void);
+const char *own_files_name(const struct own_files *own);
+void own_files_free(struct own_files *own);
 
 /* ---- statement.c: the only place that prepares SQL ---- */
 

@@ -197,7 +197,7 @@ bool store_open(const char *path, enum store_access access, struct store **ret_s
     struct error fault = {0};
     off_t bytes = 0;
     struct store *store = store_new(path, access);
-    bool ok = path_is_file(path, &bytes, &fault) &&
+    bool ok = path_is_file(path, &bytes, &fault) && store_is_harmless(store, path, &fault) &&
               (access == STORE_WRITE ? connect_to_write : connect_to_read)(store, path, &fault) &&
               check_content(store, bytes, &fault);
     if (ok) {

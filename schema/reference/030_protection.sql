@@ -11,7 +11,7 @@ CREATE TABLE ref_protection(
 ) STRICT;
 
 INSERT INTO ref_protection(rules, purpose, kind, clause, note, edition, source)
-SELECT *, 'NFPA 70 (National Electrical Code); from memory' FROM (VALUES
+SELECT *, 'NFPA 70 (National Electrical Code); sections read in copied text, trade press and inspectors'' lists' FROM (VALUES
   ('us', 'bathroom',        'gfci', '210.8(A)(1)',  NULL,                                   '2017'),
   ('us', 'small-appliance', 'gfci', '210.8(A)(6)',  'receptacles that serve countertops',   '2017'),
   ('us', 'laundry',         'gfci', '210.8(A)(10)', NULL,                                   '2017'),
@@ -33,11 +33,11 @@ SELECT *, 'IEC 60364; from memory' FROM (VALUES
 );
 
 INSERT INTO ref_protection(rules, purpose, kind, clause, note, edition, source)
-SELECT *, '2018', 'BS 7671; from memory' FROM (VALUES
+SELECT *, '2018', 'BS 7671; read in a regulations blog and teaching texts' FROM (VALUES
   ('uk', 'general',         'rcd', '411.3.3',       'socket-outlets up to 32 A, 30 mA'),
   ('uk', 'small-appliance', 'rcd', '411.3.3',       'socket-outlets up to 32 A, 30 mA'),
   ('uk', 'laundry',         'rcd', '411.3.3',       'socket-outlets up to 32 A, 30 mA'),
   ('uk', 'lighting',        'rcd', '411.3.4',       'in dwellings, 30 mA'),
   ('uk', 'bathroom',        'rcd', '701.411.3.3',   '30 mA'),
-  ('uk', 'vehicle',         'rcd', '722.531.3',     'each charging point, 30 mA')
+  ('uk', 'vehicle',         'rcd', '722.531.3.101',     'each charging point, 30 mA')
 );

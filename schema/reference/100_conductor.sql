@@ -26,12 +26,12 @@ CREATE TABLE ref_conductor(
 INSERT INTO ref_conductor(size, metal, construction, size_order, area_cmil, printed_ohm_per_kft, reference_temp_c, alpha_per_k, edition, source)
 SELECT column2, 'copper', column3, column1, column4, column5, 75, 0.00393, '2017',
        'NFPA 70 (National Electrical Code) Chapter 9 Table 8; ' || column6 || ', recomputed from the copper standard' FROM (VALUES
-  (1,  '18 AWG',    'solid',      1620, 7.77, 'from memory'),
-  (2,  '16 AWG',    'solid',      2580, 4.89, 'from memory'),
+  (1,  '18 AWG',    'solid',      1620, 7.77, 'read in copied text'),
+  (2,  '16 AWG',    'solid',      2580, 4.89, 'read in copied text'),
   (3,  '14 AWG',    'solid',      4110, 3.07, 'read in an annotated copy'),
   (4,  '12 AWG',    'solid',      6530, 1.93, 'read in an annotated copy'),
   (5,  '10 AWG',    'solid',     10380, 1.21, 'read in an annotated copy'),
-  (6,  '8 AWG',     'stranded',  16510, 0.778, 'from memory'),
+  (6,  '8 AWG',     'stranded',  16510, 0.778, 'read in a reprint'),
   (7,  '6 AWG',     'stranded',  26240, 0.491, 'read in an annotated copy'),
   (8,  '4 AWG',     'stranded',  41740, 0.308, 'read in an annotated copy'),
   (9,  '3 AWG',     'stranded',  52620, 0.245, 'read in an annotated copy'),
@@ -46,7 +46,7 @@ SELECT column2, 'copper', column3, column1, column4, column5, 75, 0.00393, '2017
   (18, '350 kcmil', 'stranded', 350000, 0.0367, 'read in an annotated copy'),
   (19, '400 kcmil', 'stranded', 400000, 0.0321, 'read in an annotated copy'),
   (20, '500 kcmil', 'stranded', 500000, 0.0258, 'read in an annotated copy'),
-  (21, '600 kcmil', 'stranded', 600000, 0.0214, 'from memory')
+  (21, '600 kcmil', 'stranded', 600000, 0.0214, 'read in a transcription')
 );
 
 -- The same table, aluminium.
@@ -55,7 +55,7 @@ SELECT column2, 'aluminium', column3, column1, column4, column5, 75, 0.00403, '2
        'NFPA 70 (National Electrical Code) Chapter 9 Table 8; ' || column6 || ', recomputed from 61 % conductivity' FROM (VALUES
   (4,  '12 AWG',    'solid',      6530, 3.18, 'read in an annotated copy'),
   (5,  '10 AWG',    'solid',     10380, 2.00, 'read in an annotated copy'),
-  (6,  '8 AWG',     'stranded',  16510, 1.28, 'from memory'),
+  (6,  '8 AWG',     'stranded',  16510, 1.28, 'read in a reprint'),
   (7,  '6 AWG',     'stranded',  26240, 0.808, 'read in an annotated copy'),
   (8,  '4 AWG',     'stranded',  41740, 0.508, 'read in an annotated copy'),
   (9,  '3 AWG',     'stranded',  52620, 0.403, 'read in an annotated copy'),
@@ -70,7 +70,7 @@ SELECT column2, 'aluminium', column3, column1, column4, column5, 75, 0.00403, '2
   (18, '350 kcmil', 'stranded', 350000, 0.0605, 'read in an annotated copy'),
   (19, '400 kcmil', 'stranded', 400000, 0.0529, 'read in an annotated copy'),
   (20, '500 kcmil', 'stranded', 500000, 0.0424, 'read in an annotated copy'),
-  (21, '600 kcmil', 'stranded', 600000, 0.0353, 'from memory')
+  (21, '600 kcmil', 'stranded', 600000, 0.0353, 'read in a transcription')
 );
 
 -- IEC 60228, 20 degree C, class 1 and 2, plain copper: mm2, ohm per kilometre.

@@ -27,8 +27,14 @@ struct row {
     const char *clause;
     const char *edition;
     const char *source;
-    const char *note; /* NULL: none */
+    const char *note;        /* NULL: none */
+    const char *from_memory; /* which part of it was recalled, not read: "yes", "3 rows"; "" for none */
 };
+
+static bool is_recalled(const char *source)
+{
+    return strstr(source, "from memory") != NULL;
+}
 
 static bool fits(const char *rules, const char *wanted)
 {
@@ -39,9 +45,9 @@ static void add_row(struct table *table, json_t *array, const struct row *row)
 {
     table_row(table);
     const char *const cells[] = {row->id,     row->rules,   row->name,   row->severity, row->value,
-                                 row->clause, row->edition, row->source, row->note};
+                                 row->clause, row->edition, row->source, row->note,     row->from_memory};
     static const char *const keys[] = {"id",     "rules",   "name",   "severity", "value",
-                                       "clause", "edition", "source", "note"};
+                                       "clause", "edition", "source", "note",     "from_memory"};
     json_t *object = json_object();
     for (size_t i = 0; i < sizeof cells / sizeof cells[0]; i++) {
         table_text(table, cells[i] == NULL ? "" : cells[i]);
@@ -67,7 +73,8 @@ static void add_findings(struct invocation *invocation, struct table *table, jso
                               finding->clause,
                               finding->edition,
                               finding->source,
-                              arena_copy(invocation->arena, text_string(&note))};
+                              arena_copy(invocation->arena, text_string(&note)),
+                              is_recalled(finding->source) ? "yes" : ""};
             add_row(table, array, &row);
             text_done(&note);
         }
@@ -95,47 +102,70 @@ static void add_rules(struct invocation *invocation, struct table *table, json_t
                           rule->clause,
                           rule->edition,
                           rule->source,
-                          rule->note};
+                          rule->note,
+                          is_recalled(rule->source) ? "yes" : ""};
         add_row(table, array, &row);
         text_done(&value);
     }
 }
 
-/* Rows of a table, and how many sources they have. */
-static size_t table_rows(const char *name, size_t *ret_sources)
+/* Rows of one source or of a whole table, those of them that were recalled, and how many sources they have. */
+struct row_counts {
+    size_t rows;
+    size_t recalled;
+    size_t sources;
+};
+
+static void count_rows(const struct reference_source *source, struct row_counts *counts)
 {
-    size_t rows = 0;
-    *ret_sources = 0;
+    counts->rows += source->row_count;
+    counts->recalled += is_recalled(source->source) ? source->row_count : 0;
+    counts->sources++;
+}
+
+static struct row_counts table_counts(const char *name)
+{
+    struct row_counts counts = {0, 0, 0};
     for (size_t i = 0; i < reference_source_count; i++) {
         if (strcmp(reference_sources[i].table, name) == 0) {
-            rows += reference_sources[i].row_count;
-            ++*ret_sources;
+            count_rows(&reference_sources[i], &counts);
         }
     }
-    return rows;
+    return counts;
+}
+
+static const char *rows_text(struct invocation *invocation, size_t rows)
+{
+    struct text text = {0};
+    text_printf(&text, "%zu %s", rows, rows == 1 ? "row" : "rows");
+    const char *copy = arena_copy(invocation->arena, text_string(&text));
+    text_done(&text);
+    return copy;
 }
 
 /* Source by source where a table is asked for; in the list one line for a table. */
 static void add_source(struct invocation *invocation, struct table *table, json_t *array,
                        const struct reference_source *source, bool whole_table)
 {
-    size_t sources = 1;
-    const size_t rows = whole_table ? table_rows(source->table, &sources) : source->row_count;
-    struct text value = {0};
-    text_printf(&value, "%zu %s", rows, rows == 1 ? "row" : "rows");
+    struct row_counts counts = {0, 0, 0};
+    if (whole_table) {
+        counts = table_counts(source->table);
+    } else {
+        count_rows(source, &counts);
+    }
     struct text several = {0};
-    text_printf(&several, "%zu sources: ampsum rules %s", sources, source->table);
+    text_printf(&several, "%zu sources: ampsum rules %s", counts.sources, source->table);
     struct row row = {source->table,
                       "*",
                       source->title,
                       NULL,
-                      arena_copy(invocation->arena, text_string(&value)),
+                      rows_text(invocation, counts.rows),
                       "table",
-                      sources > 1 ? "" : source->edition,
-                      sources > 1 ? arena_copy(invocation->arena, text_string(&several)) : source->source,
-                      NULL};
+                      counts.sources > 1 ? "" : source->edition,
+                      counts.sources > 1 ? arena_copy(invocation->arena, text_string(&several)) : source->source,
+                      NULL,
+                      counts.recalled > 0 ? rows_text(invocation, counts.recalled) : ""};
     add_row(table, array, &row);
-    text_done(&value);
     text_done(&several);
 }
 
@@ -166,6 +196,7 @@ static struct table *rules_table(void)
     table_column(table, NULL, "edition", TABLE_LEFT, 0);
     table_column(table, NULL, "source", TABLE_LEFT, 0);
     table_column(table, NULL, "note", TABLE_LEFT, 0);
+    table_column(table, "FROM MEMORY", "from_memory", TABLE_LEFT, 0);
     return table;
 }
 

@@ -14,6 +14,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "ampsum/show.h"
 #include "ampsum/table.h"
 #include "ampsum/text.h"
 
@@ -88,6 +89,10 @@ size_t show_columns(const struct show_rows *rows, enum show_face face, const voi
 
 /* Rows 0 to count - 1 for the terminal or for CSV. The caller frees with table_free. */
 struct table *show_table(const struct show_rows *rows, enum show_face face, const void *answer, size_t count);
+
+/* The same for a terminal, written out. */
+void show_table_text(const struct show_rows *rows, const void *answer, size_t count, const struct page *page,
+                     struct text *text);
 
 /* One row as an object; rows 0 to count - 1 as an array of them. */
 json_t *show_json(const struct show_rows *rows, const void *answer, size_t row);

@@ -45,6 +45,9 @@ void text_printf_list(struct text *text, const char *format, va_list arguments) 
  */
 void text_add_shown(struct text *text, const char *string);
 
+/* A word as a shell takes it: in quotes where it holds more than plain characters (` ' ` becomes `'\'' `). */
+void text_add_shell(struct text *text, const char *word);
+
 /*
  * The shortest decimal that reads back as exactly `value` (at most 17 significant digits), plain where the exponent is
  * small (1500, 0.05), with an exponent otherwise (1e+21). Finite values only (asserts).

@@ -43,6 +43,9 @@ size_t words_undrawable_bytes(const char *string);
 /* Number of columns the UTF-8 string takes on a terminal, one for each character (combining marks not looked at). */
 size_t words_columns(const char *string);
 
+/* True where the string ends with `ending`. */
+bool words_end_with(const char *string, const char *ending);
+
 /* True for an ID: a-z 0-9 - only, 1 to 40 characters. */
 bool words_is_id(const char *string);
 

@@ -122,6 +122,34 @@ void text_add_shown(struct text *text, const char *string)
     text_add(text, *at == '\0' ? "" : "...");
 }
 
+/* Does a shell take this byte as it is, wherever it stands in a word but at its start? */
+static bool is_plain(unsigned char c)
+{
+    return c >= 0x80 || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           (c != '\0' && strchr("/._-+:@%,=", c) != NULL);
+}
+
+void text_add_shell(struct text *text, const char *word)
+{
+    bool plain = word[0] != '\0' && word[0] != '=';
+    for (const char *at = word; *at != '\0' && plain; at++) {
+        plain = is_plain((unsigned char)*at);
+    }
+    if (plain) {
+        text_add(text, word);
+        return;
+    }
+    text_add_char(text, '\'');
+    for (const char *at = word; *at != '\0'; at++) {
+        if (*at == '\'') {
+            text_add(text, "'\\''");
+        } else {
+            text_add_char(text, *at);
+        }
+    }
+    text_add_char(text, '\'');
+}
+
 void text_add_number(struct text *text, double value)
 {
     assert(isfinite(value));

@@ -167,3 +167,10 @@ bool words_is_id(const char *string)
     }
     return length >= 1 && string[length] == '\0';
 }
+
+bool words_end_with(const char *string, const char *ending)
+{
+    const size_t length = strlen(string);
+    const size_t ending_length = strlen(ending);
+    return length >= ending_length && strcmp(string + length - ending_length, ending) == 0;
+}

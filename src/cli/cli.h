@@ -87,9 +87,6 @@ bool invocation_is_database(struct invocation *invocation);
 /* Reads that house (file or database) into invocation->house; false with invocation->error set. */
 bool invocation_house(struct invocation *invocation, size_t operands_after);
 
-/* Reads a house from a path, file or database by its content. The caller frees it with house_free. */
-bool read_house(const char *path, struct house **ret_house, struct error *error);
-
 /* Sets the error where operands are left over or missing; `names` as in the usage, for the message. */
 bool invocation_operands(struct invocation *invocation, size_t least, size_t most);
 
@@ -107,6 +104,11 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
 
 /* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
 bool invocation_supply(struct invocation *invocation, double *ret_ratio);
+
+/* True where --supply asks for both ends of the band; the answer to that (about one branch, or NO_INDEX for all), and
+ * its exit status. */
+bool invocation_asks_band(const struct invocation *invocation);
+int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch);
 
 /* The bill of a tariff of the house (minor units of its currency), with the ENERGY_ rows asked for. */
 void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,

@@ -1,6 +1,5 @@
 #include "ampsum/show_check.h"
 #include "cli.h"
-#include "supply_band.h"
 
 static const char *const examples[] = {"ampsum check demo-house/us.ini",
                                        "ampsum check demo-house/us.ini --scene cold-evening", NULL};
@@ -51,8 +50,8 @@ static int run(struct invocation *invocation)
         !invocation_basis(invocation, &question.choice)) {
         return 2;
     }
-    if (supply_band_given(invocation)) {
-        return supply_band(invocation, &question.choice, NO_INDEX);
+    if (invocation_asks_band(invocation)) {
+        return invocation_answer_band(invocation, &question.choice, NO_INDEX);
     }
     if (!invocation_supply(invocation, &question.choice.supply_ratio)) {
         return 2;

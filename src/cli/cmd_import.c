@@ -1,3 +1,4 @@
+#include "ampsum/answer_open.h"
 #include "ampsum/list.h"
 #include "edit_common.h"
 #include "meter_common.h"
@@ -77,7 +78,7 @@ static int run(struct invocation *invocation)
     if (invocation->house_path == NULL) {
         invocation->house_path = "house.db";
     }
-    if (!read_house(invocation->operands[0], &invocation->house, &invocation->error) ||
+    if (!house_open(invocation->operands[0], &invocation->house, &invocation->error) ||
         !store_create(invocation->house_path, invocation->house, option_given(invocation, "force"),
                       &invocation->error)) {
         return 2;

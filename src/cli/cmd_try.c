@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_open.h"
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
 #include "decide_view.h"
@@ -221,7 +222,7 @@ static int try_and_keep(struct invocation *invocation)
     struct house *before = NULL;
     struct text what = {0};
     int status = 2;
-    if (invocation_operands(invocation, 0, 0) && read_house(path, &before, &invocation->error) &&
+    if (invocation_operands(invocation, 0, 0) && house_open(path, &before, &invocation->error) &&
         edit_database(invocation, change, &what)) {
         text_add(&what, "Stored; `ampsum undo` takes it back.\n");
         status = try_compare(invocation, before, invocation->house, &what, true);

@@ -1,7 +1,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "supply_band.h"
 #include "wire_study.h"
 #include "wire_view.h"
 
@@ -430,8 +429,8 @@ static int run(struct invocation *invocation)
         !invocation_basis(invocation, &choice) || !read_operands(invocation, &answer.only, &starting)) {
         return 2;
     }
-    if (supply_band_given(invocation)) {
-        return supply_band(invocation, &choice, answer.only) == 2 ? 2 : 0;
+    if (invocation_asks_band(invocation)) {
+        return invocation_answer_band(invocation, &choice, answer.only) == 2 ? 2 : 0;
     }
     if (!invocation_supply(invocation, &choice.supply_ratio)) {
         return 2;

@@ -6,9 +6,8 @@ const char *command_line(struct invocation *invocation)
 {
     struct text line = {0};
     for (size_t i = 0; i < invocation->word_count; i++) {
-        const char *word = invocation->words[i];
-        bool quoted = word[0] == '\0' || strpbrk(word, " \t;'\"*|&()<>$") != NULL;
-        text_printf(&line, "%s%s%s%s", i > 0 ? " " : "", quoted ? "'" : "", word, quoted ? "'" : "");
+        text_add(&line, i > 0 ? " " : "");
+        text_add_shell(&line, invocation->words[i]);
     }
     const char *copy = arena_copy(invocation->arena, text_string(&line));
     text_done(&line);

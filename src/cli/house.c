@@ -1,27 +1,18 @@
 /* The house that a command was given, and what it is asked to look at. */
-#include <errno.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
-#include "ampsum/housefile.h"
-#include "ampsum/quantity.h"
+#include "ampsum/answer_open.h"
 #include "ampsum/reference.h"
+#include "ampsum/show_supply.h"
 #include "ampsum/words.h"
 #include "cli.h"
-
-static bool ends_with(const char *string, const char *ending)
-{
-    size_t length = strlen(string);
-    size_t ending_length = strlen(ending);
-    return length >= ending_length && strcmp(string + length - ending_length, ending) == 0;
-}
 
 static bool looks_like_house(const char *operand)
 {
     struct stat status;
-    return strcmp(operand, "-") == 0 || ends_with(operand, ".ini") || ends_with(operand, ".db") ||
+    return strcmp(operand, "-") == 0 || words_end_with(operand, ".ini") || words_end_with(operand, ".db") ||
            stat(operand, &status) == 0;
 }
 
@@ -40,24 +31,10 @@ const char *invocation_house_path(struct invocation *invocation, size_t operands
     return invocation->house_path;
 }
 
-bool read_house(const char *path, struct house **ret_house, struct error *error)
-{
-    if (!store_is_database(path) && !ends_with(path, ".db")) {
-        return housefile_read(path, ret_house, error);
-    }
-    struct store *store = NULL;
-    if (!store_open(path, STORE_READ, &store, error)) {
-        return false;
-    }
-    bool read = store_read_house(store, ret_house, error);
-    store_close(store);
-    return read;
-}
-
 bool invocation_is_database(struct invocation *invocation)
 {
     const char *path = invocation->house_path;
-    if (store_is_database(path) || ends_with(path, ".db")) {
+    if (house_is_database(path)) {
         return true;
     }
     error_set(&invocation->error, ERROR_INPUT,
@@ -69,7 +46,7 @@ bool invocation_is_database(struct invocation *invocation)
 bool invocation_house(struct invocation *invocation, size_t operands_after)
 {
     const char *path = invocation_house_path(invocation, operands_after);
-    return read_house(path, &invocation->house, &invocation->error);
+    return house_open(path, &invocation->house, &invocation->error);
 }
 
 bool invocation_operands(struct invocation *invocation, size_t least, size_t most)
@@ -90,93 +67,29 @@ bool invocation_operands(struct invocation *invocation, size_t least, size_t mos
 
 size_t find_id(struct invocation *invocation, enum kind kind, const char *id)
 {
-    size_t index = house_find(invocation->house, kind, id);
-    if (index != NO_INDEX) {
-        return index;
-    }
-    const char *nearest = house_nearest_id(invocation->house, kind, id);
-    error_set(&invocation->error, ERROR_INPUT, "%s: no %s has this ID%s%s", id, kind_word(kind),
-              nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
-    return NO_INDEX;
-}
-
-/* One entry of --on: `kettle` or `kettle*2`. */
-static bool switch_on(struct invocation *invocation, const char *entry, unsigned *on)
-{
-    size_t length = strcspn(entry, "*");
-    char *id = arena_copy_length(invocation->arena, entry, length);
-    size_t appliance = find_id(invocation, KIND_APPLIANCE, id);
-    if (appliance == NO_INDEX) {
-        return false;
-    }
-    long units = (long)invocation->house->appliances[appliance].count;
-    if (on[appliance] != 0) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--on %s: %s is given twice, expected each once (%s*2 for two of them)", entry, id, id);
-        return false;
-    }
-    if (entry[length] == '*' && units == 1) {
-        error_set(&invocation->error, ERROR_INPUT, "--on %s: only one %s is listed, expected %s", entry, id, id);
-        return false;
-    }
-    struct text fault = {0};
-    if (entry[length] == '*' && !quantity_read_whole(entry + length + 1, 1, units, &units, &fault)) {
-        error_set(&invocation->error, ERROR_INPUT, "--on %s: %s", entry, text_string(&fault));
-        text_done(&fault);
-        return false;
-    }
-    on[appliance] = (unsigned)units;
-    return true;
-}
-
-static bool read_on_list(struct invocation *invocation, const char *list, unsigned *on)
-{
-    for (const char *at = list; *at != '\0';) {
-        at += strspn(at, " ");
-        size_t length = strcspn(at, ",");
-        size_t used = length;
-        while (used > 0 && at[used - 1] == ' ') {
-            used--;
-        }
-        if (used == 0 || (at[length] == ',' && at[length + 1] == '\0')) {
-            error_set(&invocation->error, ERROR_INPUT, "--on %s: an entry is empty, expected IDs parted by commas",
-                      list);
-            return false;
-        }
-        if (!switch_on(invocation, arena_copy_length(invocation->arena, at, used), on)) {
-            return false;
-        }
-        at += length + (at[length] == ',');
-    }
-    return true;
+    return choice_find(invocation->house, kind, id, &invocation->error);
 }
 
 bool invocation_basis(struct invocation *invocation, struct assess_options *options)
 {
     const char *scene = option_value(invocation, "scene");
     const char *list = option_value(invocation, "on");
+    const struct house *house = invocation->house;
     options->basis = BASIS_BUSIEST;
-    if (scene == NULL && list == NULL) {
-        return true;
-    }
     if (scene != NULL && list != NULL) {
         error_set(&invocation->error, ERROR_INPUT, "--scene and --on exclude each other: give one of them");
         return false;
     }
-    const struct house *house = invocation->house;
-    unsigned *on = arena_array(invocation->arena, house->appliance_count, sizeof *on);
-    options->on = on;
     if (scene != NULL) {
-        options->basis = BASIS_SCENE;
-        options->scene = find_id(invocation, KIND_SCENE, scene);
-        if (options->scene == NO_INDEX) {
-            return false;
-        }
-        scene_units_on(house, &house->scenes[options->scene], on);
-        return true;
+        return choice_read_scene(house, scene, invocation->arena, options, &invocation->error);
     }
-    options->basis = BASIS_SET;
-    return read_on_list(invocation, list, on);
+    if (list != NULL) {
+        unsigned *on = arena_array(invocation->arena, house->appliance_count, sizeof *on);
+        options->basis = BASIS_SET;
+        options->on = on;
+        return choice_read_on(house, "--on", list, on, &invocation->error);
+    }
+    return true;
 }
 
 bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
@@ -194,35 +107,33 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
 
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)
 {
-    *ret_ratio = 1;
     const char *value = option_value(invocation, "supply");
-    if (value == NULL) {
-        return true;
+    *ret_ratio = 1;
+    return value == NULL || choice_read_supply(invocation->house, "--supply", value, ret_ratio, &invocation->error);
+}
+
+bool invocation_asks_band(const struct invocation *invocation)
+{
+    const char *value = option_value(invocation, "supply");
+    return value != NULL && strcmp(value, "band") == 0;
+}
+
+int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch)
+{
+    static const char *const next[] = {"ampsum check HOUSE --supply high", "ampsum check HOUSE --supply low", NULL};
+    struct supply_answer answer;
+    answer_supply(invocation->house, choice, branch, &answer);
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_supply_band_json(&answer, invocation->command->name), &invocation->out);
+    } else if (invocation->format == FORMAT_CSV) {
+        invocation_csv(invocation, &show_supply_rows, &answer, answer.count);
+    } else {
+        show_supply_band_text(&answer, &invocation->page, &invocation->out);
+        invocation_next(invocation, next);
     }
-    const char *rules = rules_word(invocation->house->rules);
-    if (strcmp(value, "low") == 0) {
-        *ret_ratio = 1 - reference_rule_value("supply-under", rules) / 100;
-        return true;
-    }
-    if (strcmp(value, "high") == 0) {
-        *ret_ratio = 1 + reference_rule_value("supply-over", rules) / 100;
-        return true;
-    }
-    struct text fault = {0};
-    double volt = 0;
-    bool good = quantity_read(value, DIMENSION_VOLTAGE, invocation->house->rules, KEY_ABOVE_ZERO, &volt, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--supply %s: %s (or low, or high)", value, text_string(&fault));
-    } else if (volt < invocation->house->voltage_v / 2 || volt > invocation->house->voltage_v * 2) {
-        error_set(
-            &invocation->error, ERROR_INPUT,
-            "--supply %s: more than twice or less than half of the nominal voltage, expected volts line to neutral",
-            value);
-        good = false;
-    }
-    *ret_ratio = good ? volt / invocation->house->voltage_v : 1;
-    text_done(&fault);
-    return good;
+    const int status = answer.over ? 1 : 0;
+    supply_answer_done(&answer);
+    return status;
 }
 
 void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
@@ -234,25 +145,8 @@ void invocation_bill(struct invocation *invocation, const struct house *house, s
 
 void add_shell_path(struct text *out, const char *path)
 {
-    bool plain = path[0] != '\0';
-    for (const unsigned char *at = (const unsigned char *)path; *at != '\0' && plain; at++) {
-        plain = *at >= 0x80 || (*at >= '0' && *at <= '9') || (*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z') ||
-                strchr("/._-+:@%,", *at) != NULL;
-    }
     text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
-    if (plain) {
-        text_add(out, path);
-        return;
-    }
-    text_add_char(out, '\'');
-    for (const char *at = path; *at != '\0'; at++) {
-        if (*at == '\'') {
-            text_add(out, "'\\''");
-        } else {
-            text_add_char(out, *at);
-        }
-    }
-    text_add_char(out, '\'');
+    text_add_shell(out, path);
 }
 
 void invocation_next(struct invocation *invocation, const char *const *lines)

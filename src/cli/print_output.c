@@ -9,19 +9,13 @@
 #include <unistd.h>
 
 #include "ampsum/housefile.h"
+#include "ampsum/words.h"
 #include "config.h"
 #include "second.h"
 
 const struct print_backend *print_backend = NULL;
 
 static const char *const endings[] = {".html", ".svg", ".pdf", ".png"};
-
-static bool ends_with(const char *string, const char *ending)
-{
-    const size_t length = strlen(string);
-    const size_t ending_length = strlen(ending);
-    return length > ending_length && strcasecmp(string + length - ending_length, ending) == 0;
-}
 
 bool print_output_init(struct invocation *invocation, struct output *ret_output)
 {
@@ -33,7 +27,7 @@ bool print_output_init(struct invocation *invocation, struct output *ret_output)
         return false;
     }
     for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
-        if (ends_with(path, endings[i])) {
+        if (words_end_with(path, endings[i])) {
             *ret_output = (struct output){.path = path, .kind = (enum output_kind)i};
             return true;
         }

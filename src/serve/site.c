@@ -5,6 +5,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "ampsum/answer_choice.h"
+#include "ampsum/answer_open.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "ampsum/store.h"
@@ -67,17 +69,10 @@ void site_answer(struct visit *visit)
     }
 }
 
-static bool ends_with(const char *string, const char *ending)
-{
-    size_t length = strlen(string);
-    size_t ending_length = strlen(ending);
-    return length >= ending_length && strcmp(string + length - ending_length, ending) == 0;
-}
-
 bool site_is_new(const struct site *site)
 {
     struct stat status;
-    return !site->read_only && ends_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
+    return !site->read_only && words_end_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
 }
 
 static int minor_units(const struct visit *visit)
@@ -141,7 +136,7 @@ static bool read_file(struct visit *visit)
 {
     const char *path = visit->site->path;
     visit->seen = "";
-    if (!store_is_database(path) && !ends_with(path, ".db")) {
+    if (!house_is_database(path)) {
         return housefile_read(path, &visit->house, &visit->error);
     }
     struct store *store = NULL;
@@ -220,46 +215,44 @@ void visit_go_to(struct visit *visit, const char *path)
 
 size_t visit_find(struct visit *visit, enum kind kind, const char *id)
 {
-    size_t index = house_find(visit->house, kind, id);
-    if (index != NO_INDEX) {
-        return index;
+    struct text shown = {0};
+    struct error error = {0};
+    const size_t index = house_find(visit->house, kind, id);
+    if (index == NO_INDEX) {
+        text_add_shown(&shown, id);
+        choice_find(visit->house, kind, text_string(&shown), &error);
+        visit_refuse(visit, 404, "Not in this house", error_message(&error));
     }
-    const char *nearest = house_nearest_id(visit->house, kind, id);
-    struct text message = {0};
-    text_add(&message, "This house has no ");
-    text_add(&message, kind_word(kind));
-    text_add_char(&message, ' ');
-    text_add_shown(&message, id);
-    text_printf(&message, "%s%s.", nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
-    visit_refuse(visit, 404, "Not in this house", text_string(&message));
-    text_done(&message);
-    return NO_INDEX;
+    error_done(&error);
+    text_done(&shown);
+    return index;
 }
 
-/* A whole number from 0 to `most`; `most` where it is more or no number. */
-static unsigned read_units(const char *string, unsigned most)
+/* `n-lamp=2`: a number for each appliance that there are several of. */
+static bool read_number(struct visit *visit, const struct field *field, unsigned *units, struct error *error)
 {
-    char *end = NULL;
-    unsigned long units = strtoul(string, &end, 10);
-    return end == string || units > most ? most : (unsigned)units;
+    struct text entry = {0};
+    const size_t appliance = house_find(visit->house, KIND_APPLIANCE, field->name + 2);
+    const bool wanted = appliance != NO_INDEX && field->value[strspn(field->value, "0 ")] != '\0';
+    if (appliance != NO_INDEX) {
+        units[appliance] = 0;
+        text_printf(&entry, "%s*%s", field->name + 2, field->value);
+    }
+    const bool good = !wanted || choice_read_on(visit->house, "On now:", text_string(&entry), units, error);
+    text_done(&entry);
+    return good;
 }
 
-static bool switch_listed(struct visit *visit, const char *list, unsigned *units)
+static bool read_units(struct visit *visit, const struct form *form, unsigned *units, struct error *error)
 {
-    for (const char *at = list; *at != '\0';) {
-        at += strspn(at, ", ");
-        size_t length = strcspn(at, ",");
-        size_t id_length = strcspn(at, ",* ");
-        if (length > 0) {
-            char *id = arena_copy_length(visit->arena, at, id_length);
-            size_t appliance = visit_find(visit, KIND_APPLIANCE, id);
-            if (appliance == NO_INDEX) {
-                return false;
-            }
-            unsigned most = visit->house->appliances[appliance].count;
-            units[appliance] = at[id_length] == '*' ? read_units(at + id_length + 1, most) : most;
+    for (size_t i = 0; i < form->count; i++) {
+        const struct field *field = &form->field[i];
+        const bool listed = strcmp(field->name, "on") == 0;
+        const bool counted = strncmp(field->name, "n-", 2) == 0;
+        if ((listed && !choice_read_on(visit->house, "On now:", field->value, units, error)) ||
+            (counted && !read_number(visit, field, units, error))) {
+            return false;
         }
-        at += length;
     }
     return true;
 }
@@ -267,35 +260,28 @@ static bool switch_listed(struct visit *visit, const char *list, unsigned *units
 bool visit_choice(struct visit *visit, const struct form *form, struct assess_options *options)
 {
     const struct house *house = visit->house;
-    unsigned *units = arena_array(visit->arena, house->appliance_count, sizeof *units);
     const char *scene = form_value(form, "scene");
-    options->on = units;
-    options->basis = BASIS_SET;
+    struct error error = {0};
+    bool good = true;
     if (scene[0] != '\0') {
-        options->basis = BASIS_SCENE;
-        options->scene = visit_find(visit, KIND_SCENE, scene);
-        if (options->scene == NO_INDEX) {
-            return false;
-        }
-        scene_units_on(house, &house->scenes[options->scene], units);
-        return true;
-    }
-    for (size_t i = 0; i < house->appliance_count && form_has(form, "all"); i++) {
-        units[i] = house->appliances[i].count;
-    }
-    for (size_t i = 0; i < form->count; i++) {
-        const struct field *field = &form->field[i];
-        if (strcmp(field->name, "on") == 0 && !switch_listed(visit, field->value, units)) {
-            return false;
-        }
-        if (strncmp(field->name, "n-", 2) == 0) {
-            size_t appliance = house_find(house, KIND_APPLIANCE, field->name + 2);
-            if (appliance != NO_INDEX) {
-                units[appliance] = read_units(field->value, house->appliances[appliance].count);
+        good = choice_read_scene(house, scene, visit->arena, options, &error);
+    } else {
+        unsigned *units = arena_array(visit->arena, house->appliance_count, sizeof *units);
+        options->on = units;
+        options->basis = BASIS_SET;
+        if (form_has(form, "all")) {
+            for (size_t i = 0; i < house->appliance_count; i++) {
+                units[i] = house->appliances[i].count;
             }
+        } else {
+            good = read_units(visit, form, units, &error);
         }
     }
-    return true;
+    if (!good) {
+        visit_refuse(visit, 404, "Not in this house", error_message(&error));
+    }
+    error_done(&error);
+    return good;
 }
 
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w)

@@ -71,10 +71,8 @@ static void write_heading(const struct branch_answer *answer, const struct page 
 
 static void write_loads(const struct branch_answer *answer, const struct page *page, struct text *text)
 {
-    struct table *table = show_table(&show_load_rows, SHOW_TERMINAL, answer, show_load_count(answer));
-    table_write_terminal(table, page->width, page->utf8, text);
-    text_add(text, table_count(table) == 0 ? "Nothing is connected here.\n\n" : "\n");
-    table_free(table);
+    show_table_text(&show_load_rows, answer, show_load_count(answer), page, text);
+    text_add(text, show_load_count(answer) == 0 ? "Nothing is connected here.\n\n" : "\n");
 }
 
 static void write_busiest(const struct branch_answer *answer, struct text *text)

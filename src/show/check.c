@@ -232,9 +232,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
     write_heading(answer->assessment, page, text);
     text_add_char(text, '\n');
     if (!summary && answer->house->branch_count > 0) {
-        struct table *table = show_table(&show_check_rows, SHOW_TERMINAL, answer, answer->house->branch_count);
-        table_write_terminal(table, page->width, page->utf8, text);
-        table_free(table);
+        show_table_text(&show_check_rows, answer, answer->house->branch_count, page, text);
         text_add_char(text, '\n');
     }
     write_verdicts(answer, page, text);

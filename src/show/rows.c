@@ -122,6 +122,14 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
     return table;
 }
 
+void show_table_text(const struct show_rows *rows, const void *answer, size_t count, const struct page *page,
+                     struct text *text)
+{
+    struct table *table = show_table(rows, SHOW_TERMINAL, answer, count);
+    table_write_terminal(table, page->width, page->utf8, text);
+    table_free(table);
+}
+
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
 static json_t *value_json(const struct show_column *column, const struct show_cell *cell)

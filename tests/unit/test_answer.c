@@ -1,6 +1,7 @@
 /* Questions and their answers, and the sentences that every face takes from one place. */
 #include <string.h>
 
+#include "ampsum/answer_supply.h"
 #include "ampsum/housefile.h"
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
@@ -103,6 +104,48 @@ START_TEST(a_branch_without_times_has_no_minute_on_any_face)
 }
 END_TEST
 
+/* The one reader of what is on, for command line and page. */
+START_TEST(a_list_of_what_is_on_is_read_or_refused)
+{
+    static const struct {
+        const char *list;
+        const char *fault; /* NULL: good */
+    } rows[] = {{"kettle", NULL},
+                {" kettle , lamp ", NULL},
+                {"", NULL},
+                {"kettle,,lamp", "an entry is empty"},
+                {"kettle,", "an entry is empty"},
+                {"ketle", "nearest is kettle"},
+                {"kettle,kettle", "given twice"},
+                {"kettle*1", "only one kettle"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        unsigned on[3] = {0};
+        struct error error = {0};
+        const bool good = choice_read_on(house, "--on", rows[i].list, on, &error);
+        ck_assert_msg(good == (rows[i].fault == NULL), "'%s'", rows[i].list);
+        ck_assert(good || strstr(error_message(&error), rows[i].fault) != NULL);
+        ck_assert(!good || on[0] == (rows[i].list[0] == '\0' ? 0 : 1));
+        error_done(&error);
+    }
+}
+END_TEST
+
+/* iec: 230 V +- 10 % (published band, IEC 60038); a plain resistance draws 10 % less or more. */
+START_TEST(both_ends_of_the_supply_band_are_compared)
+{
+    const struct assess_options choice = {.wires = true};
+    struct supply_answer answer;
+    answer_supply(house, &choice, 0, &answer);
+    ck_assert_uint_eq(answer.count, 1);
+    ck_assert_double_eq_tol(answer.voltage_v[SUPPLY_HIGH], 253, 1e-9);
+    const struct supply_branch *branch = &answer.branches[0];
+    ck_assert_double_eq_tol(branch->ends[SUPPLY_LOW]->all.current_a, 0.9 * 18, 1e-9);
+    ck_assert_double_eq_tol(branch->ends[SUPPLY_HIGH]->all.current_a, 1.1 * 18, 1e-9);
+    ck_assert_str_eq(branch->worse, "high");
+    supply_answer_done(&answer);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer");
@@ -112,6 +155,8 @@ Suite *make_suite(void)
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
     tcase_add_test(questions, the_legend_names_dangers_and_the_rules_share);
     tcase_add_test(questions, a_branch_without_times_has_no_minute_on_any_face);
+    tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);
+    tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);
     suite_add_tcase(suite, questions);
     return suite;
 }

@@ -1,6 +1,7 @@
 #include "runner.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -171,6 +172,30 @@ START_TEST(arena_memory_is_zeroed_aligned_and_apart)
 }
 END_TEST
 
+/* S6: what a line of the journal or a next step shows can be given to a shell again. */
+START_TEST(a_word_for_the_shell_is_read_back_by_one)
+{
+    static const char *const words[] = {"name=Ada's room",    "power=1400 W", "kettle", "", "=a", "a\tb",
+                                        "$HOME `id` \"x\" \\"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        struct text command = {0};
+        char read[64] = {0};
+        text_add(&command, "printf %s ");
+        text_add_shell(&command, words[i]);
+        FILE *shell = popen(text_string(&command), "r");
+        ck_assert_ptr_nonnull(shell);
+        const size_t length = fread(read, 1, sizeof read - 1, shell);
+        pclose(shell);
+        ck_assert_msg(length == strlen(words[i]) && strcmp(read, words[i]) == 0, "%s", text_string(&command));
+        text_done(&command);
+    }
+    struct text plain = {0};
+    text_add_shell(&plain, "power=1400");
+    ck_assert_str_eq(text_string(&plain), "power=1400");
+    text_done(&plain);
+}
+END_TEST
+
 START_TEST(first_error_wins)
 {
     struct error error = {0};
@@ -199,6 +224,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, utf8_is_checked, 0, ROWS(utf8_rows));
     tcase_add_test(tcase, ids_are_lower_case_digits_and_hyphens);
     tcase_add_test(tcase, arena_memory_is_zeroed_aligned_and_apart);
+    tcase_add_test(tcase, a_word_for_the_shell_is_read_back_by_one);
     tcase_add_test(tcase, first_error_wins);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -1,0 +1,144 @@
+#include "ampsum/show_supply.h"
+
+#include "ampsum/show_check.h"
+
+static const struct supply_branch *band_of(const void *answer, size_t row)
+{
+    return &((const struct supply_answer *)answer)->branches[row];
+}
+
+static const void *band_at(const void *answer, size_t row)
+{
+    return band_of(answer, row);
+}
+
+static const void *branch_at(const void *answer, size_t row)
+{
+    return &((const struct supply_answer *)answer)->house->branches[band_of(answer, row)->branch];
+}
+
+static const void *low_at(const void *answer, size_t row)
+{
+    return band_of(answer, row)->ends[SUPPLY_LOW];
+}
+
+static const void *nominal_at(const void *answer, size_t row)
+{
+    return band_of(answer, row)->ends[SUPPLY_NOMINAL];
+}
+
+static const void *high_at(const void *answer, size_t row)
+{
+    return band_of(answer, row)->ends[SUPPLY_HIGH];
+}
+
+static json_t *end_json(const struct branch_assessment *result)
+{
+    json_t *figures = show_json(&show_figure_rows, &result->all, 0);
+    json_object_set_new(figures, "voltage_v", json_figure(result->voltage_v));
+    json_object_set_new(figures, "status", json_text(verdict_word(result->verdict)));
+    json_object_set_new(figures, "drop_percent", json_figure(result->drop_percent));
+    return figures;
+}
+
+static void get_low(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = end_json(low_at(answer, row));
+}
+
+static void get_nominal(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = end_json(nominal_at(answer, row));
+}
+
+static void get_high(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = end_json(high_at(answer, row));
+}
+
+static void get_status(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = verdict_word(band_of(answer, row)->worst->verdict);
+}
+
+static const struct show_column columns[] = {
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "breaker_a",
+     .heading = "BREAKER",
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = branch_at,
+     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "low", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_low},
+    {.key = "nominal", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_nominal},
+    {.key = "high", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_high},
+    {.key = "low_planning_a",
+     .heading = "LOW A",
+     .decimals = 2,
+     .faces = SHOW_ROWS,
+     .at = low_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "nominal_planning_a",
+     .heading = "NOMINAL A",
+     .decimals = 2,
+     .faces = SHOW_ROWS,
+     .at = nominal_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "high_planning_a",
+     .heading = "HIGH A",
+     .decimals = 2,
+     .faces = SHOW_ROWS,
+     .at = high_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "low_power_w",
+     .heading = "LOW W",
+     .faces = SHOW_ROWS,
+     .at = low_at,
+     SHOW_DOUBLE(struct branch_assessment, all.power_w)},
+    {.key = "high_power_w",
+     .heading = "HIGH W",
+     .faces = SHOW_ROWS,
+     .at = high_at,
+     SHOW_DOUBLE(struct branch_assessment, all.power_w)},
+    {.key = "worse",
+     .heading = "WORSE",
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = band_at,
+     SHOW_STRING(struct supply_branch, worse)},
+    {.key = "status", .heading = "VERDICT", .faces = SHOW_ROWS | SHOW_JSON, .get = get_status},
+};
+
+const struct show_rows show_supply_rows = {columns, sizeof columns / sizeof columns[0]};
+
+json_t *show_supply_band_json(const struct supply_answer *answer, const char *command)
+{
+    json_t *object = json_answer(command, answer->house->name);
+    json_object_set_new(object, "supply", json_text("band"));
+    json_object_set_new(object, "low_v", json_figure(answer->voltage_v[SUPPLY_LOW]));
+    json_object_set_new(object, "high_v", json_figure(answer->voltage_v[SUPPLY_HIGH]));
+    json_object_set_new(object, "branches", show_json_array(&show_supply_rows, answer, answer->count));
+    json_cautions(object, NULL);
+    return object;
+}
+
+void show_supply_band_text(const struct supply_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_printf(&line, "%s: everything on, planning current at ", answer->house->name);
+    text_add_rounded(&line, answer->voltage_v[SUPPLY_LOW], 1);
+    text_add(&line, " V, ");
+    text_add_rounded(&line, answer->voltage_v[SUPPLY_NOMINAL], 1);
+    text_add(&line, " V and ");
+    text_add_rounded(&line, answer->voltage_v[SUPPLY_HIGH], 1);
+    text_add(&line, " V line to neutral");
+    show_wrap(page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
+    show_table_text(&show_supply_rows, answer, answer->count, page, text);
+    text_add_char(text, '\n');
+    show_wrap(page, 0,
+              "Resistive loads draw more at high voltage, constant-power ones at low. The verdict is that of the worse "
+              "end. The band is the published one: `ampsum rules supply-over`, `ampsum rules supply-under`.",
+              text);
+    text_add_char(text, '\n');
+    show_cautions_text(page, NULL, text);
+}

@@ -15,22 +15,28 @@
 
 /* What a number measures, with the unit in which its value is kept. */
 enum exact_quantity {
-    EXACT_RATIO,      /* 1; power factors, percentages as 1/100 */
-    EXACT_CURRENT,    /* A */
-    EXACT_VOLTAGE,    /* V */
-    EXACT_POWER,      /* W */
-    EXACT_APPARENT,   /* VA */
-    EXACT_REACTIVE,   /* var */
-    EXACT_RESISTANCE, /* ohm */
-    EXACT_ENERGY,     /* kWh */
-    EXACT_TIME,       /* h */
-    EXACT_PRICE,      /* money per kWh */
-    EXACT_MONEY,      /* the currency's unit */
-    EXACT_COUNT,      /* a number of things */
-    EXACT_YES_NO,     /* 1 yes, 0 no */
+    EXACT_RATIO,       /* 1; power factors, percentages as 1/100 */
+    EXACT_CURRENT,     /* A */
+    EXACT_VOLTAGE,     /* V */
+    EXACT_POWER,       /* W */
+    EXACT_APPARENT,    /* VA */
+    EXACT_REACTIVE,    /* var */
+    EXACT_RESISTANCE,  /* ohm */
+    EXACT_ENERGY,      /* kWh */
+    EXACT_TIME,        /* h */
+    EXACT_PRICE,       /* money per kWh */
+    EXACT_MONEY,       /* the currency's unit */
+    EXACT_COUNT,       /* a number of things */
+    EXACT_YES_NO,      /* 1 yes, 0 no */
+    EXACT_CONDUCTANCE, /* S */
+    EXACT_ARROW,       /* 1 rises, -1 falls, 0 stays */
+    EXACT_DIRECTION,   /* 1 in, 0 out */
+    EXACT_CHOICE,      /* 1 is a, 2 is b ... */
+    EXACT_PART,        /* 2 is R2 */
+    EXACT_QUANTITY_COUNT
 };
 
-/* The unit in which a sheet asks for the quantity: "A", "ohm", "" for ratios, counts and yes or no. */
+/* The unit in which a sheet asks for the quantity: "A", "ohm", "" for ratios, counts and words. */
 const char *exact_unit(enum exact_quantity quantity);
 
 /* 1 / (1/r[0] + 1/r[1] + ...) of `count` > 0 resistances above 0. */
@@ -62,7 +68,7 @@ void exact_write_fraction(struct text *text, const mpq_t value);
  */
 bool exact_write_decimal(struct text *text, const mpq_t value, unsigned figures);
 
-/* As exact_write_decimal, with the unit: "12.5 A", "yes". */
+/* As exact_write_decimal, with the unit: "12.5 A"; words for what is answered in words: "yes", "rises", "b", "R2". */
 bool exact_figure(struct text *text, const mpq_t value, enum exact_quantity quantity, unsigned figures);
 
 #endif

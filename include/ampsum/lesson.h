@@ -38,16 +38,41 @@ enum lesson_kind {
     LESSON_KIND_COUNT
 };
 
-/* Likely slips, by the number that they lead to. */
+/* Likely slips, by the number that they lead to. What each is stands beside its name in src/lesson/slips.c. */
 enum slip {
     SLIP_NONE,
-    SLIP_ADDED,         /* added resistances in parallel */
-    SLIP_NOT_INVERTED,  /* forgot to invert the sum of reciprocals */
-    SLIP_HALVED,        /* halved instead of dividing by n */
-    SLIP_PREFIX,        /* wrong unit prefix */
-    SLIP_TOTAL_VOLTAGE, /* used the total voltage for a part of the circuit too */
-    SLIP_ONE_WAY,       /* counted the wire one way */
-    SLIP_NOT_SQUARED,   /* forgot to square */
+    SLIP_ADDED,         /* resistances in parallel */
+    SLIP_NOT_INVERTED,  /* the sum of reciprocals */
+    SLIP_HALVED,        /* instead of dividing by n */
+    SLIP_PREFIX,        /* of the unit */
+    SLIP_TOTAL_VOLTAGE, /* for a part of the circuit */
+    SLIP_ONE_WAY,       /* of the wire */
+    SLIP_NOT_SQUARED,
+    SLIP_SERIES_AS_PARALLEL,
+    SLIP_PRODUCT_ONLY,
+    SLIP_SUM_OVER_PRODUCT,
+    SLIP_TOTAL_CURRENT,
+    SLIP_TOTAL_FOR_PART, /* power */
+    SLIP_WRONG_PATH,
+    SLIP_SWAPPED,
+    SLIP_MULTIPLIED,
+    SLIP_OPEN_CARRIES,
+    SLIP_ALL_CHANGE,
+    SLIP_OPEN_FOR_SHORT,
+    SLIP_ALL_ADDED,
+    SLIP_SIGN,
+    SLIP_R_LEFT_OUT,
+    SLIP_DROP_FOR_TERMINAL,
+    SLIP_HOURS_LEFT_OUT,
+    SLIP_WATTS_FOR_KILOWATTS,
+    SLIP_PRICE_LEFT_OUT,
+    SLIP_FACTOR_ON_ALL,
+    SLIP_FACTOR_LEFT_OUT,
+    SLIP_ENDS_SWAPPED,
+    SLIP_DOUBLED,
+    SLIP_SWAPPED_BASE,
+    SLIP_ROUNDED_UP,
+    SLIP_CUT,
     SLIP_COUNT
 };
 
@@ -63,7 +88,8 @@ enum {
     LESSON_OPERANDS_MOST = 8,
     LESSON_STUDENTS_MOST = 10000,
     LESSON_QUESTIONS_MOST = 100,
-    LESSON_CODE_SIZE = 8
+    LESSON_CODE_SIZE = 8,
+    LESSON_VERSIONS_MOST = 26
 };
 
 /* The word for --kind, and one line on what it asks. */
@@ -87,6 +113,36 @@ struct lesson_branch {
     size_t load_count;
 };
 
+/* How answers count. */
+struct lesson_scheme {
+    unsigned value; /* points: of a number's value, its unit, its significant figures */
+    unsigned unit;
+    unsigned figures;
+    unsigned prefix; /* of a number that is right but for a thousand or a million */
+    unsigned yes_no;
+    unsigned choice;
+    unsigned arrow;
+    unsigned way;
+    unsigned part;
+    unsigned tolerance_ppm; /* a number so far off at most is right: 10,000 is 1 % */
+    unsigned figures_asked; /* 0: those of the level */
+    bool units_printed;     /* beside the blank, and without a point */
+    char decimal_sign;      /* of the class, '.' or ',' */
+};
+
+/* 2 points for a value, 1 each for unit and figures, 2 for yes or no and for a choice, else 1; 1 %; point. */
+void lesson_scheme_usual(struct lesson_scheme *ret_scheme);
+
+/* Reads `value=2,unit=1`; what is not named stays. False with a word in `fault`. */
+bool lesson_scheme_points(const char *list, struct lesson_scheme *scheme, struct text *fault);
+
+/* Appends the points in that form, all of them. */
+void lesson_scheme_show(const struct lesson_scheme *scheme, struct text *text);
+
+/* Reads `2%` or `0.5`, 0 to 20; and appends the number of per cent. */
+bool lesson_scheme_tolerance(const char *string, struct lesson_scheme *scheme);
+void lesson_scheme_percent(const struct lesson_scheme *scheme, struct text *text);
+
 /* All that a set of sheets follows from. */
 struct lesson_plan {
     unsigned generator; /* LESSON_GENERATOR_FIRST..NOW */
@@ -100,14 +156,24 @@ struct lesson_plan {
     char *price; /* decimal text, money per kWh; never NULL */
     struct lesson_branch *branches;
     size_t branch_count;
+    struct lesson_scheme scheme;
+    char **names;                    /* of the students, students entries; NULL: none are known */
+    char *title;                     /* of the sheets, "" for the usual one; NULL as "" */
+    char *class_name;                /* the same */
+    char *date;                      /* as it is to stand there; the same */
+    unsigned versions;               /* so many different sheets, dealt in turn; 0: each student has an own one */
     char (*codes)[LESSON_CODE_SIZE]; /* of the sheets as they were handed out, students entries; NULL: not read back */
 };
 
 /* Empties the plan. */
 void lesson_plan_done(struct lesson_plan *plan);
 
-/* Significant figures that the sheets of a level ask for. */
+/* The student's name; "" where none is known. */
+const char *lesson_name(const struct lesson_plan *plan, unsigned student);
+
+/* Significant figures that the sheets of a level ask for; and those that the plan asks for. */
 unsigned lesson_figures(unsigned level);
+unsigned lesson_plan_figures(const struct lesson_plan *plan);
 
 /*
  * Takes voltage, currency, the first plain price and the branches with whole-number resistive loads from the house, in
@@ -188,7 +254,7 @@ struct lesson_question {
     struct lesson_circuit circuit[2]; /* before and after */
     enum lesson_drawing drawing;
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
-    struct lesson_swap swaps[2]; /* slips of this circuit */
+    struct lesson_swap swaps[4]; /* slips of this circuit */
     size_t swap_count;
     bool relaxed; /* no presentable numbers were found; must not happen */
 };
@@ -212,6 +278,9 @@ bool lesson_find(const struct lesson_question *question, size_t index, bool othe
 /* A step taken with operands; false where it has no value. */
 bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret);
 
+/* Appends the step by which quantity `index` is found, as one line without line end. */
+void lesson_step_text(const struct lesson_question *question, size_t index, struct text *text);
+
 /* Appends the steps of the whole question: how each quantity is found, and the check by the other way. */
 void lesson_steps(const struct lesson_question *question, struct steps *steps);
 
@@ -229,10 +298,18 @@ const struct lesson_circuit *lesson_drawn_circuit(const struct lesson_question *
 /* Appends the circuit, drawn with plain characters; nothing for a question without a drawing. */
 void lesson_draw(struct text *text, const struct lesson_question *question);
 
+/* Points that a question has at most. */
+unsigned lesson_points(const struct lesson_plan *plan, const struct lesson_question *question);
+
 /* The unit that the sheet asks for: exact_unit, or the plan's currency. */
 const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity);
 
-/* The letter of the part that quantity `index` (which is asked) has on the sheet, and what is asked. */
+/* Appends the quantity's value with its unit or currency; true where it is rounded. */
+bool lesson_answer(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                   struct text *text);
+
+/* The letter of the part that quantity `index` (which is asked) has on the sheet, and what is asked (NULL: not wanted).
+ */
 void lesson_part(const struct lesson_question *question, size_t index, struct text *ret_part, struct text *ret_asked);
 
 /*

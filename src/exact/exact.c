@@ -8,11 +8,12 @@
 
 enum { DIGITS_MOST = 18, ROOT_DIGITS = 40 };
 
-static const char *const quantity_units[] = {
+static const char *const quantity_units[EXACT_QUANTITY_COUNT] = {
     [EXACT_RATIO] = "",      [EXACT_CURRENT] = "A",     [EXACT_VOLTAGE] = "V",      [EXACT_POWER] = "W",
     [EXACT_APPARENT] = "VA", [EXACT_REACTIVE] = "var",  [EXACT_RESISTANCE] = "ohm", [EXACT_ENERGY] = "kWh",
     [EXACT_TIME] = "h",      [EXACT_PRICE] = "per kWh", [EXACT_MONEY] = "",         [EXACT_COUNT] = "",
-    [EXACT_YES_NO] = "",
+    [EXACT_YES_NO] = "",     [EXACT_CONDUCTANCE] = "S", [EXACT_ARROW] = "",         [EXACT_DIRECTION] = "",
+    [EXACT_CHOICE] = "",     [EXACT_PART] = "",
 };
 
 const char *exact_unit(enum exact_quantity quantity)
@@ -236,10 +237,34 @@ bool exact_write_decimal(struct text *text, const mpq_t value, unsigned figures)
     return true;
 }
 
+/* False, with nothing added, for what is a number. */
+static bool add_word(struct text *text, const mpq_t value, enum exact_quantity quantity)
+{
+    const int sign = mpq_sgn(value);
+    switch (quantity) {
+    case EXACT_YES_NO:
+        text_add(text, sign == 0 ? "no" : "yes");
+        return true;
+    case EXACT_ARROW:
+        text_add(text, sign > 0 ? "rises" : sign < 0 ? "falls" : "stays");
+        return true;
+    case EXACT_DIRECTION:
+        text_add(text, sign == 0 ? "out" : "in");
+        return true;
+    case EXACT_CHOICE:
+        text_add_char(text, (char)('a' - 1 + (int)mpz_get_ui(mpq_numref(value))));
+        return true;
+    case EXACT_PART:
+        text_printf(text, "R%lu", mpz_get_ui(mpq_numref(value)));
+        return true;
+    default:
+        return false;
+    }
+}
+
 bool exact_figure(struct text *text, const mpq_t value, enum exact_quantity quantity, unsigned figures)
 {
-    if (quantity == EXACT_YES_NO) {
-        text_add(text, mpq_sgn(value) == 0 ? "no" : "yes");
+    if (add_word(text, value, quantity)) {
         return false;
     }
     bool rounded = exact_write_decimal(text, value, figures);

@@ -17,8 +17,7 @@ static void add_path(struct text *path, const char *folder, const char *name)
     text_printf(path, "%s/%s", folder, name);
 }
 
-/* Written beside its place and renamed, so that nobody reads half a file. */
-static bool write_file(const char *folder, const char *name, const struct text *content, struct error *error)
+bool write_file(const char *folder, const char *name, const struct text *content, struct error *error)
 {
     struct text path = {0};
     struct text beside = {0};

@@ -1,26 +1,51 @@
 /* Judging the answers to one question. */
+#include "judge.h"
+
 #include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/arena.h"
-#include "ampsum/mark.h"
+#include "answer_words.h"
 #include "slips.h"
+
+enum { FAR_OFF = 100, SAME_LEAST = 3 };
 
 /* What the student's sheet holds so far: own answers where given, what follows from them elsewhere. */
 struct own {
     mpq_t *value;      /* question->count entries */
     mpq_srcptr *given; /* the same, as lesson_find takes them */
     bool *known;
-    bool *wrong; /* a wrong answer stands somewhere behind it */
+    bool *wrong;       /* a wrong answer stands somewhere behind it */
+    bool all_the_same; /* one number in every box: nothing follows from that */
+    enum slip slip;    /* the last slip of a quantity taken for another; what it leads to is charged once */
+    size_t slip_at;
 };
+
+void judgement_done(struct judgement *judgement)
+{
+    text_done(&judgement->read_as);
+    text_done(&judgement->from_own);
+    text_done(&judgement->remark);
+}
+
+void judgement_clear(struct judgement *judgement)
+{
+    struct text read_as = judgement->read_as;
+    struct text from_own = judgement->from_own;
+    struct text remark = judgement->remark;
+    text_clear(&read_as);
+    text_clear(&from_own);
+    text_clear(&remark);
+    *judgement = (struct judgement){.verdict = MARK_EMPTY, .read_as = read_as, .from_own = from_own, .remark = remark};
+}
 
 static void own_init(struct own *own, const struct lesson_question *question)
 {
     size_t count = question->count;
-    own->value = memory_resize(NULL, count, sizeof *own->value);
-    own->given = memory_resize(NULL, count, sizeof *own->given);
-    own->known = memory_resize(NULL, count, sizeof *own->known);
-    own->wrong = memory_resize(NULL, count, sizeof *own->wrong);
+    *own = (struct own){.value = memory_resize(NULL, count, sizeof *own->value),
+                        .given = memory_resize(NULL, count, sizeof *own->given),
+                        .known = memory_resize(NULL, count, sizeof *own->known),
+                        .wrong = memory_resize(NULL, count, sizeof *own->wrong)};
     for (size_t i = 0; i < count; i++) {
         mpq_init(own->value[i]);
         mpq_set(own->value[i], question->quantities[i].value);
@@ -41,81 +66,14 @@ static void own_done(struct own *own, size_t count)
     free(own->wrong);
 }
 
-/* Half a unit in the last of `figures` places of `value`; 0 for 0. */
-static void half_place(mpq_t ret_half, const mpq_t value, unsigned figures)
-{
-    long exponent = exact_exponent(value) - (long)figures + 1;
-    mpq_set_ui(ret_half, 1, 1);
-    mpz_ui_pow_ui(exponent < 0 ? mpq_denref(ret_half) : mpq_numref(ret_half), 10, (unsigned long)labs(exponent));
-    mpq_div_2exp(ret_half, ret_half, 1);
-}
-
-bool answer_agrees(const struct answer *answer, const mpq_t written, const mpq_t value, unsigned figures)
-{
-    if (mpq_equal(written, value)) {
-        return true;
-    }
-    if (answer->fraction || mpq_sgn(value) == 0) {
-        return false;
-    }
-    unsigned own = answer->figures_least > figures ? answer->figures_least : figures;
-    mpq_t half;
-    mpq_t difference;
-    mpq_init(half);
-    mpq_init(difference);
-    half_place(half, value, own);
-    mpq_sub(difference, written, value);
-    mpq_abs(difference, difference);
-    bool agrees = mpq_cmp(difference, half) <= 0;
-    mpq_clear(half);
-    mpq_clear(difference);
-    return agrees;
-}
-
-/* Places beyond those asked for are a fault, unless the exact value itself needs them: 15.0000 is not 15. */
-static bool figures_are_right(const struct answer *answer, const mpq_t written, const mpq_t value, unsigned figures)
-{
-    if (answer->fraction) {
-        return true;
-    }
-    if (mpq_equal(written, value)) {
-        return answer->figures_least <= figures || answer->figures_least <= exact_digits(answer->number);
-    }
-    return answer->figures_least <= figures && figures <= answer->figures_most;
-}
-
-/* The written number in the quantity's own unit. A unit of another quantity leaves the number as it stands. */
-static void written_value(mpq_t ret_written, const struct answer *answer, enum exact_quantity measure)
-{
-    mpq_set(ret_written, answer->number);
-    if (answer->has_unit && answer->quantity == measure) {
-        mpq_mul(ret_written, ret_written, answer->factor);
-    }
-}
-
-static bool unit_is_right(const struct lesson_plan *plan, const struct answer *answer, enum exact_quantity measure)
-{
-    if (!answer->has_unit) {
-        return true; /* the sheet names the unit, and a bare number is in that */
-    }
-    bool other_money = answer->currency[0] != '\0' && strcmp(answer->currency, plan->currency) != 0;
-    return answer->quantity == measure && !other_money;
-}
-
-static bool operands_wrong(const struct own *own, const size_t *operands, size_t count)
-{
-    bool wrong = false;
-    for (size_t i = 0; i < count; i++) {
-        wrong = wrong || own->wrong[operands[i]];
-    }
-    return wrong;
-}
-
-static bool operands_known(const struct own *own, const size_t *operands, size_t count)
+/* True where the operands are known; `ret_wrong`: a wrong answer is among them. */
+static bool look_at(const struct own *own, const size_t *operands, size_t count, bool *ret_wrong)
 {
     bool known = true;
+    *ret_wrong = false;
     for (size_t i = 0; i < count; i++) {
         known = known && own->known[operands[i]];
+        *ret_wrong = *ret_wrong || own->wrong[operands[i]];
     }
     return known;
 }
@@ -127,73 +85,192 @@ static bool follows(const struct lesson_question *question, size_t index, bool o
     const struct lesson_quantity *quantity = &question->quantities[index];
     const size_t *operands = other ? quantity->other_operands : quantity->operands;
     size_t count = other ? quantity->other_count : quantity->operand_count;
-    if (!operands_known(own, operands, count) || !lesson_find(question, index, other, own->given, ret)) {
+    return look_at(own, operands, count, ret_wrong) && lesson_find(question, index, other, own->given, ret);
+}
+
+/* What an answer is held against. */
+struct target {
+    const struct lesson_plan *plan;
+    const struct lesson_question *question;
+    size_t index;
+    const struct own *own;
+    mpq_srcptr value;
+};
+
+/* How good one way to read an answer is, best first. */
+enum fit { FIT_RIGHT, FIT_CARRIED, FIT_THOUSANDS, FIT_NONE };
+
+struct finding {
+    enum fit fit;
+    mpq_t written; /* in the quantity's own unit */
+    mpq_t against; /* the value that it is right by */
+};
+
+static bool fits(const struct target *target, const struct written_way *way, const mpq_t written, const mpq_t value)
+{
+    return written_fits(way, written, value, target->plan->scheme.tolerance_ppm);
+}
+
+static bool is_thousands_off(const struct target *target, const struct written_way *way, const mpq_t written)
+{
+    bool off = false;
+    mpq_t scaled;
+    mpq_init(scaled);
+    for (long power = -9; power <= 9 && !off; power += 3) {
+        mpq_set_ui(scaled, 1, 1);
+        mpz_ui_pow_ui(power < 0 ? mpq_denref(scaled) : mpq_numref(scaled), 10, (unsigned long)labs(power));
+        mpq_mul(scaled, scaled, target->value);
+        off = power != 0 && mpq_sgn(target->value) != 0 && fits(target, way, written, scaled);
+    }
+    mpq_clear(scaled);
+    return off;
+}
+
+static void find_fit(const struct target *target, const struct written_way *way, struct finding *finding)
+{
+    bool wrong = false;
+    finding->fit = FIT_NONE;
+    if (fits(target, way, finding->written, target->value)) {
+        finding->fit = FIT_RIGHT;
+        mpq_set(finding->against, target->value);
+        return;
+    }
+    for (int other = 0; other < 2 && finding->fit == FIT_NONE; other++) {
+        if (follows(target->question, target->index, other == 1, target->own, finding->against, &wrong) &&
+            fits(target, way, finding->written, finding->against)) {
+            /* Own rounding on the way is no fault. */
+            finding->fit = !wrong ? FIT_RIGHT : target->own->all_the_same ? FIT_NONE : FIT_CARRIED;
+        }
+    }
+    if (finding->fit == FIT_NONE && is_thousands_off(target, way, finding->written)) {
+        finding->fit = FIT_THOUSANDS;
+    }
+}
+
+/* The written number in the quantity's own unit; a unit of another quantity leaves the number as it stands. */
+static void set_written(mpq_t ret, const struct written *written, size_t way, enum exact_quantity measure)
+{
+    mpq_set(ret, written->way[way].number);
+    if (written->has_unit && written->quantity == measure) {
+        mpq_mul(ret, ret, written->factor);
+    }
+}
+
+/* 12500 MA for 12.5 A: the capital was meant small. */
+static bool is_milli_meant(const struct target *target, const struct written *written, enum exact_quantity measure)
+{
+    if (!written->mega || written->quantity != measure) {
         return false;
     }
-    *ret_wrong = operands_wrong(own, operands, count);
-    return true;
+    struct finding finding;
+    mpq_inits(finding.written, finding.against, NULL);
+    mpq_set_ui(finding.written, 1, 1000);
+    mpq_mul(finding.written, finding.written, written->way[0].number);
+    find_fit(target, &written->way[0], &finding);
+    bool meant = finding.fit == FIT_RIGHT || finding.fit == FIT_CARRIED;
+    mpq_clears(finding.written, finding.against, NULL);
+    return meant;
 }
 
-/* True where the answer follows from own earlier numbers; ret_wrong: a wrong one is among those. */
-static bool agrees_with_own(const struct lesson_question *question, size_t index, const struct own *own,
-                            const struct answer *answer, const mpq_t written, mpq_t ret_expected, bool *ret_wrong)
+/* The best way to read the digits; SIZE_MAX where only a doubtful one is any better. */
+static size_t best_way(const struct target *target, const struct written *written, enum exact_quantity measure,
+                       struct finding *finding)
 {
-    for (int other = 0; other < 2; other++) {
-        if (follows(question, index, other == 1, own, ret_expected, ret_wrong) &&
-            answer_agrees(answer, written, ret_expected, question->figures)) {
-            return true;
+    enum fit first = FIT_NONE;
+    for (size_t way = 0; way < written->way_count; way++) {
+        set_written(finding->written, written, way, measure);
+        find_fit(target, &written->way[way], finding);
+        first = way == 0 ? finding->fit : first;
+        if (way > 0 && finding->fit < first) {
+            return written->way[way].doubt != NULL ? SIZE_MAX : way;
+        }
+        if (finding->fit <= FIT_CARRIED) {
+            return way;
         }
     }
-    return false;
+    set_written(finding->written, written, 0, measure);
+    find_fit(target, &written->way[0], finding);
+    return 0;
 }
 
-static void judge_number(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
-                         const struct own *own, const struct answer *answer, const mpq_t written, struct judgement *ret)
+static bool currency_fits(const char *currencies, const char *currency)
 {
-    const struct lesson_quantity *quantity = &question->quantities[index];
-    mpq_t expected;
-    mpq_init(expected);
-    bool wrong_before = false;
-    ret->verdict = MARK_WRONG;
-    ret->unit_right = unit_is_right(plan, answer, quantity->measure);
-    ret->figures_right = figures_are_right(answer, written, quantity->value, question->figures);
-    if (answer_agrees(answer, written, quantity->value, question->figures)) {
-        ret->verdict = MARK_RIGHT;
-    } else if (agrees_with_own(question, index, own, answer, written, expected, &wrong_before)) {
-        ret->verdict = wrong_before ? MARK_CARRIED : MARK_RIGHT; /* own rounding on the way is no fault */
-        ret->figures_right = figures_are_right(answer, written, expected, question->figures);
+    return currencies == NULL || strstr(currencies, currency) != NULL;
+}
+
+bool written_unit_is_right(const struct written *written, enum exact_quantity measure, const char *currency)
+{
+    return written->has_unit && written->quantity == measure &&
+           (measure != EXACT_MONEY || currency_fits(written->currencies, currency));
+}
+
+static bool has_unit_point(const struct lesson_scheme *scheme, enum exact_quantity measure)
+{
+    return !scheme->units_printed && (measure == EXACT_MONEY || exact_unit(measure)[0] != '\0');
+}
+
+unsigned scheme_most(const struct lesson_scheme *scheme, enum exact_quantity measure)
+{
+    switch (measure) {
+    case EXACT_YES_NO:
+        return scheme->yes_no;
+    case EXACT_ARROW:
+        return scheme->arrow;
+    case EXACT_DIRECTION:
+        return scheme->way;
+    case EXACT_CHOICE:
+        return scheme->choice;
+    case EXACT_PART:
+        return scheme->part;
+    default:
+        return scheme->value + scheme->figures + (has_unit_point(scheme, measure) ? scheme->unit : 0);
+    }
+}
+
+unsigned lesson_points(const struct lesson_plan *plan, const struct lesson_question *question)
+{
+    unsigned points = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        points += quantity->asked == NULL ? 0 : scheme_most(&plan->scheme, quantity->measure);
+    }
+    return points;
+}
+
+static void give_points(const struct lesson_scheme *scheme, enum exact_quantity measure, enum fit fit,
+                        struct judgement *judgement)
+{
+    bool value = fit == FIT_RIGHT || fit == FIT_CARRIED;
+    judgement->verdict = fit == FIT_RIGHT ? MARK_RIGHT : fit == FIT_CARRIED ? MARK_CARRIED : MARK_WRONG;
+    judgement->value_right = value;
+    judgement->unit_right = value && judgement->unit_right;
+    judgement->figures_right = value && judgement->figures_right;
+    if (value) {
+        judgement->points = scheme->value + (judgement->figures_right ? scheme->figures : 0) +
+                            (judgement->unit_right && has_unit_point(scheme, measure) ? scheme->unit : 0);
     } else {
-        ret->slip = slip_of(question, index, own->given, answer, written);
-        if (ret->slip == SLIP_PREFIX) {
-            ret->verdict = MARK_RIGHT; /* the digits are right; the unit's mark is lost instead */
-            ret->unit_right = false;
-            ret->figures_right = answer->fraction || (answer->figures_least <= question->figures);
-        }
+        judgement->points = fit == FIT_THOUSANDS ? scheme->prefix : 0;
     }
-    mpq_clear(expected);
 }
 
-static unsigned points_most(const struct lesson_quantity *quantity)
+/* What the student wrote stands for the quantity from here on, where anything may follow from it. */
+static void keep_own(const struct target *target, struct own *own, const mpq_t written, enum fit fit)
 {
-    bool number = quantity->measure != EXACT_YES_NO;
-    return MARK_VALUE_POINTS + (number ? MARK_UNIT_POINTS + MARK_FIGURES_POINTS : 0);
+    mpq_t ratio;
+    mpq_init(ratio);
+    bool usable = fit != FIT_THOUSANDS && (fit == FIT_RIGHT || mpq_sgn(written) > 0);
+    if (usable && fit != FIT_RIGHT) {
+        usable = mpq_sgn(target->value) > 0;
+        mpq_div(ratio, written, usable ? target->value : written);
+        usable = usable && mpq_cmp_ui(ratio, FAR_OFF, 1) < 0 && mpq_cmp_ui(ratio, 1, FAR_OFF) > 0;
+    }
+    mpq_set(own->value[target->index], written);
+    own->known[target->index] = usable;
+    own->wrong[target->index] = fit != FIT_RIGHT;
+    mpq_clear(ratio);
 }
 
-/* Unit and figures only count for a number that is right, or follows rightly. */
-static void give_points(const struct lesson_quantity *quantity, struct judgement *judgement)
-{
-    judgement->points_most = points_most(quantity);
-    bool value = judgement->verdict == MARK_RIGHT || judgement->verdict == MARK_CARRIED;
-    bool number = quantity->measure != EXACT_YES_NO;
-    judgement->points = value ? MARK_VALUE_POINTS : 0;
-    judgement->points +=
-        number && judgement->unit_right && judgement->verdict != MARK_EMPTY && judgement->verdict != MARK_REFUSED
-            ? MARK_UNIT_POINTS
-            : 0;
-    judgement->points += number && value && judgement->figures_right ? MARK_FIGURES_POINTS : 0;
-}
-
-/* The part without an answer: what follows from own numbers stands in for it. */
+/* The part without a number: what follows from own numbers stands in for it. */
 static void fill_in(const struct lesson_question *question, size_t index, struct own *own)
 {
     mpq_t value;
@@ -207,54 +284,175 @@ static void fill_in(const struct lesson_question *question, size_t index, struct
     mpq_clear(value);
 }
 
-static void judge(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
-                  const struct answer *answer, struct own *own, struct judgement *ret, struct text *word)
+/* What follows from own wrong numbers, for the row: "5.50 A". */
+static void show_own(const struct target *target, struct text *text)
 {
-    const struct lesson_quantity *quantity = &question->quantities[index];
-    bool yes_no = quantity->measure == EXACT_YES_NO;
-    *ret = (struct judgement){.verdict = MARK_EMPTY};
-    enum answer_form wanted = yes_no ? ANSWER_WORD : ANSWER_NUMBER;
-    if (answer->form == ANSWER_REFUSED || (answer->form != ANSWER_EMPTY && answer->form != wanted)) {
-        ret->verdict = MARK_REFUSED;
-        if (answer->form != ANSWER_REFUSED) {
-            text_add(word, yes_no ? "write yes or no" : "write a number and its unit");
+    bool wrong = false;
+    mpq_t value;
+    mpq_init(value);
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    if (follows(target->question, target->index, false, target->own, value, &wrong) && wrong) {
+        exact_figure(text, value, quantity->measure, target->question->figures);
+        text_printf(text, "%s%s", quantity->measure == EXACT_MONEY ? " " : "",
+                    quantity->measure == EXACT_MONEY ? target->plan->currency : "");
+    }
+    mpq_clear(value);
+}
+
+static void name_slip(const struct target *target, const struct written *written, size_t way, struct finding *finding,
+                      struct own *own, struct judgement *judgement)
+{
+    struct slip_finding slip = {0};
+    slip_of(target->question, target->index, own->given, &written->way[way], finding->written, &slip);
+    judgement->slip = finding->fit == FIT_THOUSANDS && slip.slip == SLIP_NONE ? SLIP_PREFIX : slip.slip;
+    if (finding->fit != FIT_NONE || slip.slip == SLIP_NONE || !slip.by_swap) {
+        return;
+    }
+    if (own->slip == slip.slip) {
+        finding->fit = FIT_CARRIED; /* charged where it first stood */
+        mpq_set(finding->against, finding->written);
+        text_add(&judgement->remark, "same slip as (");
+        lesson_part(target->question, own->slip_at, &judgement->remark, NULL);
+        text_add(&judgement->remark, ")");
+    }
+    own->slip = slip.slip;
+    own->slip_at = own->slip == slip.slip && finding->fit == FIT_CARRIED ? own->slip_at : target->index;
+}
+
+static void judge_number(const struct target *target, const struct written *written, struct own *own,
+                         struct judgement *ret)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    struct finding finding;
+    mpq_inits(finding.written, finding.against, NULL);
+    const size_t way = best_way(target, written, quantity->measure, &finding);
+    if (way == SIZE_MAX || (finding.fit > FIT_CARRIED && is_milli_meant(target, written, quantity->measure))) {
+        ret->verdict = MARK_DECIDE;
+        text_add(&ret->remark, way == SIZE_MAX ? written->way[1].doubt : "a capital M, and right only as milli");
+        written_show(written, way == SIZE_MAX ? 1 : 0, &ret->read_as);
+        fill_in(target->question, target->index, own);
+    } else {
+        written_show(written, way, &ret->read_as);
+        show_own(target, &ret->from_own);
+        if (finding.fit > FIT_CARRIED) {
+            name_slip(target, written, way, &finding, own, ret);
         }
-    } else if (answer->form != ANSWER_EMPTY) {
-        mpq_t written;
-        mpq_init(written);
-        written_value(written, answer, quantity->measure);
-        judge_number(plan, question, index, own, answer, written, ret);
-        mpq_set(own->value[index], written);
-        own->known[index] = true;
-        own->wrong[index] = !answer_agrees(answer, written, quantity->value, question->figures) &&
-                            (ret->verdict != MARK_RIGHT || ret->slip != SLIP_NONE);
-        mpq_clear(written);
+        ret->unit_right = written_unit_is_right(written, quantity->measure, target->plan->currency);
+        ret->figures_right =
+            written_figures_fit(&written->way[way], finding.written, finding.against, target->question->figures);
+        if (finding.fit <= FIT_CARRIED && !ret->figures_right &&
+            slip_is_cut(&written->way[way], finding.written, finding.against, target->question->figures)) {
+            ret->slip = SLIP_CUT;
+        }
+        give_points(&target->plan->scheme, quantity->measure, finding.fit, ret);
+        keep_own(target, own, finding.written, finding.fit);
     }
-    if (ret->verdict == MARK_EMPTY || ret->verdict == MARK_REFUSED) {
-        fill_in(question, index, own);
+    mpq_clears(finding.written, finding.against, NULL);
+}
+
+static void judge_word(const struct target *target, const struct written *written, struct own *own,
+                       struct judgement *ret)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    mpq_t value;
+    bool wrong = false;
+    mpq_init(value);
+    bool right = mpq_cmp_si(target->value, written->value, 1) == 0;
+    bool carried = !right && follows(target->question, target->index, false, own, value, &wrong) && wrong &&
+                   mpq_cmp_si(value, written->value, 1) == 0;
+    mpq_set_si(own->value[target->index], written->value, 1);
+    own->known[target->index] = true;
+    own->wrong[target->index] = !right;
+    exact_figure(&ret->read_as, own->value[target->index], quantity->measure, 1);
+    ret->verdict = right ? MARK_RIGHT : carried ? MARK_CARRIED : MARK_WRONG;
+    ret->value_right = right || carried;
+    ret->points = ret->value_right ? ret->points_most : 0;
+    if (ret->verdict == MARK_WRONG) {
+        ret->slip = slip_of_word(target->question, target->index, written->value);
     }
-    give_points(quantity, ret);
+    mpq_clear(value);
+}
+
+static void judge(const struct target *target, struct written *written, const char *answer, struct own *own,
+                  struct judgement *ret)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    const struct written_context context = {quantity->measure, target->plan->scheme.decimal_sign};
+    judgement_clear(ret);
+    ret->points_most = scheme_most(&target->plan->scheme, quantity->measure);
+    written_read(answer == NULL ? "" : answer, &context, written);
+    if (written->form == ANSWER_NUMBER) {
+        judge_number(target, written, own, ret);
+    } else if (written->form == ANSWER_WORD) {
+        judge_word(target, written, own, ret);
+    } else {
+        ret->verdict = written->form == ANSWER_EMPTY ? MARK_EMPTY : MARK_DECIDE;
+        text_add(&ret->remark, written->form == ANSWER_EMPTY ? "" : written->why);
+        fill_in(target->question, target->index, own);
+    }
+    judge_remark(target->plan, target->question, target->index, written, ret);
+}
+
+/* One number in every box of the question: nobody worked that out. */
+static bool are_all_the_same(const struct lesson_plan *plan, const struct lesson_question *question,
+                             const char *const *answers, struct written *written)
+{
+    size_t count = 0;
+    bool same = true;
+    mpq_t first;
+    mpq_init(first);
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->asked == NULL || quantity->given || answers[i] == NULL || answer_is_word(quantity->measure)) {
+            continue;
+        }
+        const struct written_context context = {quantity->measure, plan->scheme.decimal_sign};
+        written_read(answers[i], &context, written);
+        if (written->form == ANSWER_NUMBER) {
+            if (count++ == 0) {
+                mpq_set(first, written->way[0].number);
+            }
+            same = same && mpq_equal(first, written->way[0].number);
+        }
+    }
+    mpq_clear(first);
+    return same && count >= SAME_LEAST;
 }
 
 void mark_question(const struct lesson_plan *plan, const struct lesson_question *question, const char *const *answers,
-                   struct judgement *ret_judgements, struct text *ret_words)
+                   struct judgement *ret_judgements)
 {
+    if (plan->generator == LESSON_GENERATOR_FIRST) {
+        mark_question_first(plan, question, answers, ret_judgements);
+        return;
+    }
     struct own own;
-    struct answer answer;
+    struct written written;
     own_init(&own, question);
-    answer_init(&answer);
+    written_init(&written);
+    own.all_the_same = are_all_the_same(plan, question, answers, &written);
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->given) {
-            continue;
-        }
-        if (quantity->asked == NULL) {
+        const struct target target = {plan, question, i, &own, quantity->value};
+        if (!quantity->given && quantity->asked == NULL) {
             fill_in(question, i, &own);
-            continue;
+        } else if (!quantity->given) {
+            judge(&target, &written, answers[i], &own, &ret_judgements[i]);
         }
-        answer_read(answers[i] == NULL ? "" : answers[i], &answer, &ret_words[i]);
-        judge(plan, question, i, &answer, &own, &ret_judgements[i], &ret_words[i]);
     }
-    answer_done(&answer);
+    written_done(&written);
+    own_done(&own, question->count);
+}
+
+void judge_alone(const struct lesson_plan *plan, const struct lesson_question *question, const char *answer,
+                 struct judgement *ret_judgement)
+{
+    struct own own;
+    struct written written;
+    own_init(&own, question);
+    written_init(&written);
+    const struct target target = {plan, question, 0, &own, question->quantities[0].value};
+    judge(&target, &written, answer, &own, ret_judgement);
+    written_done(&written);
     own_done(&own, question->count);
 }

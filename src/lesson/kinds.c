@@ -279,6 +279,9 @@ void build_change(struct builder *builder)
     ask(builder, same, afterwards_of[0]);
     ask(builder, after, "total current afterwards");
     ask(builder, together, "resistance of all afterwards");
+    if (!added) {
+        swap(builder, SLIP_OPEN_CARRIES, after, total);
+    }
 }
 
 void build_open(struct builder *builder)
@@ -306,6 +309,7 @@ void build_open(struct builder *builder)
     ask(builder, same, afterwards_of[0]);
     ask(builder, after, "total current afterwards");
     ask(builder, power, "power of all afterwards");
+    swap(builder, SLIP_OPEN_CARRIES, after, before);
 }
 
 void build_two_ways(struct builder *builder)

@@ -6,8 +6,10 @@
 
 #include "ampsum/arena.h"
 #include "cells.h"
+#include "decide.h"
+#include "judge.h"
 
-static const char *const mark_verdict_words[MARK_COUNT] = {"right", "carried forward", "wrong", "empty", "not read"};
+static const char *const mark_verdict_words[MARK_COUNT] = {"right", "carried", "wrong", "empty", "decide"};
 
 const char *mark_verdict_word(enum mark_verdict verdict)
 {
@@ -28,7 +30,10 @@ void marks_done(struct marks *marks)
         free(marks->rows[i].part);
         free(marks->rows[i].asked);
         free(marks->rows[i].answer);
-        free(marks->rows[i].word);
+        free(marks->rows[i].expected);
+        free(marks->rows[i].exact);
+        free(marks->rows[i].decided);
+        judgement_done(&marks->rows[i].judgement);
     }
     for (size_t i = 0; i < marks->summary_count; i++) {
         free(marks->summaries[i].part);
@@ -48,6 +53,8 @@ void marks_done(struct marks *marks)
     free(marks->summaries);
     free(marks->notices);
     free(marks->cells);
+    free(marks->slips);
+    decisions_done(marks);
     *marks = (struct marks){0};
 }
 
@@ -123,25 +130,30 @@ static struct mark_summary *summary_of(struct marks *marks, size_t question, con
     return summary;
 }
 
-static void add_row(struct marks *marks, unsigned student, size_t question, const char *part, const char *asked,
-                    const char *answer, const char *word, const struct judgement *judgement)
+/* The judgement's texts go over to the row. */
+static struct mark_row *new_row(struct marks *marks, struct judgement *judgement)
 {
     marks->rows = memory_grow(marks->rows, marks->row_count, &marks->row_capacity, sizeof *marks->rows);
-    marks->rows[marks->row_count++] = (struct mark_row){.student = student,
-                                                        .question = question + 1,
-                                                        .part = copy_string(part),
-                                                        .asked = copy_string(asked),
-                                                        .answer = copy_string(answer == NULL ? "" : answer),
-                                                        .word = copy_string(word),
-                                                        .judgement = *judgement};
+    struct mark_row *row = &marks->rows[marks->row_count++];
+    *row = (struct mark_row){.judgement = *judgement};
+    *judgement = (struct judgement){0};
+    return row;
+}
+
+static void count_row(struct marks *marks, const struct mark_row *row)
+{
+    const struct judgement *judgement = &row->judgement;
+    const bool open = judgement->verdict == MARK_DECIDE;
     struct mark_student *sum = &marks->students[marks->student_count - 1];
     sum->points += judgement->points;
     sum->points_most += judgement->points_most;
+    sum->to_decide += open;
+    sum->to_decide_points += open ? judgement->points_most : 0;
     sum->row_count++;
-    struct mark_summary *summary = summary_of(marks, question + 1, part, asked);
+    struct mark_summary *summary = summary_of(marks, row->question, row->part, row->asked);
     summary->count[judgement->verdict]++;
-    summary->points += judgement->points;
-    summary->points_most += judgement->points_most;
+    summary->points += open ? 0 : judgement->points;
+    summary->points_most += open ? 0 : judgement->points_most;
 }
 
 /* Space for one question's answers, kept from question to question. */
@@ -150,8 +162,9 @@ struct work {
     size_t capacity;
     struct text *part;
     struct text *asked;
-    struct text *word;
-    const char **answer;
+    const char **answer; /* as written */
+    const char **judged; /* the same, or what a decision reads it as */
+    const struct mark_decision **decision;
     struct judgement *judgement;
 };
 
@@ -163,11 +176,13 @@ static void work_fit(struct work *work)
     }
     work->part = memory_resize(work->part, count, sizeof *work->part);
     work->asked = memory_resize(work->asked, count, sizeof *work->asked);
-    work->word = memory_resize(work->word, count, sizeof *work->word);
     work->answer = memory_resize((void *)work->answer, count, sizeof *work->answer);
+    work->judged = memory_resize((void *)work->judged, count, sizeof *work->judged);
+    work->decision = memory_resize((void *)work->decision, count, sizeof *work->decision);
     work->judgement = memory_resize(work->judgement, count, sizeof *work->judgement);
     for (size_t i = work->capacity; i < count; i++) {
-        work->part[i] = work->asked[i] = work->word[i] = (struct text){0};
+        work->part[i] = work->asked[i] = (struct text){0};
+        work->judgement[i] = (struct judgement){0};
     }
     work->capacity = count;
 }
@@ -177,14 +192,64 @@ static void work_done(struct work *work)
     for (size_t i = 0; i < work->capacity; i++) {
         text_done(&work->part[i]);
         text_done(&work->asked[i]);
-        text_done(&work->word[i]);
+        judgement_done(&work->judgement[i]);
     }
     free(work->part);
     free(work->asked);
-    free(work->word);
     free((void *)work->answer);
+    free((void *)work->judged);
+    free((void *)work->decision);
     free(work->judgement);
     lesson_question_done(&work->question);
+}
+
+/* The parts of the question, what is written beside them, and what was decided on that. */
+static void gather(struct marks *marks, unsigned student, size_t index, struct mark_cell *cells, size_t count,
+                   struct work *work)
+{
+    const struct lesson_question *question = &work->question;
+    const char *sheet = marks->students[marks->student_count - 1].sheet;
+    for (size_t i = 0; i < question->count; i++) {
+        text_clear(&work->part[i]);
+        text_clear(&work->asked[i]);
+        work->answer[i] = work->judged[i] = NULL;
+        work->decision[i] = NULL;
+        if (question->quantities[i].asked == NULL) {
+            continue;
+        }
+        lesson_part(question, i, &work->part[i], &work->asked[i]);
+        const char *part = text_string(&work->part[i]);
+        const char *answer = find_answer(marks, cells, count, part);
+        work->answer[i] = answer;
+        work->decision[i] = decision_of(marks, sheet, student, index + 1, part, answer == NULL ? "" : answer);
+        work->judged[i] = decision_answer(work->decision[i], answer);
+    }
+}
+
+static void add_row(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t index, size_t i,
+                    struct work *work)
+{
+    const struct lesson_question *question = &work->question;
+    struct text expected = {0};
+    struct text exact = {0};
+    const bool decided = decision_apply(work->decision[i], &work->judgement[i]);
+    if (lesson_answer(plan, question, i, &expected)) {
+        exact_write_fraction(&exact, question->quantities[i].value);
+    }
+    struct mark_row *row = new_row(marks, &work->judgement[i]);
+    row->student = student;
+    row->question = index + 1;
+    row->part = copy_string(text_string(&work->part[i]));
+    row->asked = copy_string(text_string(&work->asked[i]));
+    row->answer = copy_string(work->answer[i] == NULL ? "" : work->answer[i]);
+    row->expected = copy_string(text_string(&expected));
+    row->exact = copy_string(text_string(&exact));
+    row->decided = copy_string(!decided                                 ? ""
+                               : work->decision[i]->decision[0] == '\0' ? work->decision[i]->points
+                                                                        : work->decision[i]->decision);
+    count_row(marks, row);
+    text_done(&expected);
+    text_done(&exact);
 }
 
 static void mark_one(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t index,
@@ -193,21 +258,11 @@ static void mark_one(struct marks *marks, const struct lesson_plan *plan, unsign
     struct lesson_question *question = &work->question;
     lesson_question_make(plan, student, index, question);
     work_fit(work);
-    for (size_t i = 0; i < question->count; i++) {
-        text_clear(&work->part[i]);
-        text_clear(&work->asked[i]);
-        text_clear(&work->word[i]);
-        work->answer[i] = NULL;
-        if (question->quantities[i].asked != NULL) {
-            lesson_part(question, i, &work->part[i], &work->asked[i]);
-            work->answer[i] = find_answer(marks, cells, count, text_string(&work->part[i]));
-        }
-    }
-    mark_question(plan, question, work->answer, work->judgement, work->word);
+    gather(marks, student, index, cells, count, work);
+    mark_question(plan, question, work->judged, work->judgement);
     for (size_t i = 0; i < question->count; i++) {
         if (question->quantities[i].asked != NULL) {
-            add_row(marks, student, index, text_string(&work->part[i]), question->quantities[i].asked, work->answer[i],
-                    text_string(&work->word[i]), &work->judgement[i]);
+            add_row(marks, plan, student, index, i, work);
         }
     }
 }
@@ -255,6 +310,7 @@ static void mark_student(struct marks *marks, const struct lesson_plan *plan, st
         memory_grow(marks->students, marks->student_count, &marks->student_capacity, sizeof *marks->students);
     marks->students[marks->student_count++] =
         (struct mark_student){.student = cells[0].student, .first_row = marks->row_count};
+    lesson_sheet_code(plan, cells[0].student, marks->students[marks->student_count - 1].sheet);
     size_t missing = 0;
     size_t at = 0;
     for (size_t index = 0; index < plan->question_count; index++) {
@@ -299,6 +355,39 @@ static void find_slips(struct marks *marks)
     }
 }
 
+static int compare_slips(const void *a, const void *b)
+{
+    const struct mark_slip *first = a;
+    const struct mark_slip *second = b;
+    if (first->students != second->students) {
+        return first->students > second->students ? -1 : 1;
+    }
+    return first->slip < second->slip ? -1 : first->slip > second->slip;
+}
+
+/* Over all parts: how many students made each slip. */
+static void count_slips(struct marks *marks)
+{
+    marks->slips = memory_resize(NULL, SLIP_COUNT, sizeof *marks->slips);
+    for (int slip = SLIP_NONE + 1; slip < SLIP_COUNT; slip++) {
+        size_t students = 0;
+        for (size_t i = 0; i < marks->student_count; i++) {
+            const struct mark_row *row = &marks->rows[marks->students[i].first_row];
+            bool made = false;
+            for (size_t k = 0; k < marks->students[i].row_count; k++) {
+                made = made || (int)row[k].judgement.slip == slip;
+            }
+            students += made;
+        }
+        if (students > 0) {
+            marks->slips[marks->slip_count++] = (struct mark_slip){(enum slip)slip, students};
+        }
+    }
+    if (marks->slip_count > 0) {
+        qsort(marks->slips, marks->slip_count, sizeof *marks->slips, compare_slips);
+    }
+}
+
 void marks_finish(struct marks *marks, const struct lesson_plan *plan)
 {
     struct work work = {0};
@@ -315,5 +404,7 @@ void marks_finish(struct marks *marks, const struct lesson_plan *plan)
         first = end;
     }
     find_slips(marks);
+    count_slips(marks);
+    notice_odd_decisions(marks);
     work_done(&work);
 }

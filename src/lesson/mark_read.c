@@ -1,6 +1,6 @@
 /*
- * Answer files: rows of CSV, one part of a question each. Each line is parsed on its own (no cell of ours holds a line
- * break), so that an open quote spoils its own line and no other.
+ * Answer files: rows of CSV, one part of a question each, or one student each with a column for each part. Each line is
+ * parsed on its own, so that an open quote spoils its own line and no other.
  */
 #include <assert.h>
 #include <inttypes.h>
@@ -8,25 +8,18 @@
 #include <string.h>
 #include <strings.h>
 
-#include <csv.h>
-
 #include "ampsum/arena.h"
 #include "ampsum/words.h"
 #include "cells.h"
+#include "csv_line.h"
 #include "plan.h"
 #include "sheet.h"
 
-enum { ANSWER_FILE_BYTES_MOST = 64 * 1024 * 1024, ANSWER_LENGTH_MOST = 500, COLUMNS_MOST = 64, NOTICES_OF_FILE = 200 };
+enum { ANSWER_FILE_BYTES_MOST = 64 * 1024 * 1024, ANSWER_LENGTH_MOST = 500, NOTICES_OF_FILE = 200 };
 
-enum column { COLUMN_STUDENT, COLUMN_QUESTION, COLUMN_PART, COLUMN_ANSWER, COLUMN_SHEET, COLUMN_COUNT };
-static const char *const column_words[COLUMN_COUNT] = {"student", "question", "part", "answer", "sheet"};
-static const size_t usual_columns[COLUMN_COUNT] = {0, 1, 2, 5, 6}; /* as answers.csv is written */
-
-/* One line in cells. */
-struct line {
-    char *cell[COLUMNS_MOST];
-    size_t count;
-};
+enum column { COLUMN_STUDENT, COLUMN_QUESTION, COLUMN_PART, COLUMN_ANSWER, COLUMN_SHEET, COLUMN_NAME, COLUMN_COUNT };
+static const char *const column_words[COLUMN_COUNT] = {"student", "question", "part", "answer", "sheet", "name"};
+static const size_t usual_columns[COLUMN_COUNT] = {0, 1, 2, 5, 6, SIZE_MAX}; /* as answers.csv is written */
 
 /* One file while it is read. */
 struct reading {
@@ -40,6 +33,8 @@ struct reading {
     bool refused;                /* no row can be placed */
     size_t column[COLUMN_COUNT]; /* where each stands; SIZE_MAX: missing */
     size_t heading_count;
+    bool wide;             /* a column for each part */
+    struct csv_line parts; /* its headings then, in their columns */
     size_t notices;
 };
 
@@ -74,39 +69,6 @@ static void notice_plain(struct reading *reading, const char *word)
     text_add(&text, word);
     notice(reading, &text);
     text_done(&text);
-}
-
-static void line_done(struct line *line)
-{
-    for (size_t i = 0; i < line->count; i++) {
-        free(line->cell[i]);
-    }
-    line->count = 0;
-}
-
-static void take_cell(void *cell, size_t length, void *data)
-{
-    struct line *line = data;
-    if (line->count < COLUMNS_MOST) {
-        char *copy = memory_new(length + 1);
-        memcpy(copy, cell, length);
-        copy[length] = '\0';
-        line->cell[line->count++] = copy;
-    }
-}
-
-/* libcsv keeps blanks at the ends of a cell out. Empty rows give no cells. */
-static bool parse_line(const char *bytes, size_t length, unsigned char separator, struct line *line)
-{
-    struct csv_parser parser;
-    if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) != 0) {
-        memory_fail();
-    }
-    csv_set_delim(&parser, separator);
-    bool ok = csv_parse(&parser, bytes, length, take_cell, NULL, line) == length;
-    ok = ok && csv_fini(&parser, take_cell, NULL, line) == 0;
-    csv_free(&parser);
-    return ok;
 }
 
 static bool is_utf8(const char *bytes, size_t length)
@@ -144,7 +106,7 @@ static bool same_heading(const char *cell, const char *word)
 }
 
 /* True where the line holds the headings; they are noted then. */
-static bool take_heading(struct reading *reading, const struct line *line)
+static bool take_heading(struct reading *reading, const struct csv_line *line)
 {
     size_t found = 0;
     for (size_t column = 0; column < COLUMN_COUNT; column++) {
@@ -159,29 +121,73 @@ static bool take_heading(struct reading *reading, const struct line *line)
     return found > 0;
 }
 
-static void use_heading(struct reading *reading, const struct line *line, bool *ret_consumed)
+/* "12b": a question and a part. False where the cell is none. */
+static bool read_place(const char *cell, size_t *ret_question, const char **ret_part)
+{
+    const size_t digits = strspn(cell, "0123456789");
+    const char *part = cell + digits + strspn(cell + digits, " (");
+    if (digits == 0 || digits > 4 || *part == '\0') {
+        return false;
+    }
+    for (const char *c = part; *c != '\0'; c++) {
+        if (!((*c >= 'a' && *c <= 'z') || (*c >= 'A' && *c <= 'Z') || *c == ')')) {
+            return false;
+        }
+    }
+    *ret_question = strtoul(cell, NULL, 10);
+    *ret_part = part;
+    return true;
+}
+
+static bool is_wide(const struct reading *reading, const struct csv_line *line)
+{
+    bool found = false;
+    size_t question;
+    const char *part;
+    for (size_t i = 0; i < line->count && reading->column[COLUMN_ANSWER] == SIZE_MAX; i++) {
+        found = found || read_place(line->cell[i], &question, &part);
+    }
+    return found;
+}
+
+/* The columns without which no row can be placed. */
+static void refuse_without(struct reading *reading, enum column column)
+{
+    struct text word = {0};
+    text_printf(&word, "no column \"%s\": no row of this file can be placed, so that nothing of it is marked",
+                column_words[column]);
+    notice(reading, &word);
+    reading->refused = true;
+    text_done(&word);
+}
+
+/* The headings stay with the reading where the file is wide. */
+static void use_heading(struct reading *reading, struct csv_line *line, bool *ret_consumed)
 {
     reading->heading_seen = true;
     *ret_consumed = take_heading(reading, line);
-    reading->heading_count = *ret_consumed ? line->count : COLUMN_COUNT + 2; /* asked and unit too */
+    reading->wide = is_wide(reading, line);
+    *ret_consumed = *ret_consumed || reading->wide;
+    reading->heading_count = *ret_consumed ? line->count : COLUMN_COUNT + 1; /* asked and unit too, no name */
     if (!*ret_consumed) {
         memcpy(reading->column, usual_columns, sizeof usual_columns);
         notice_plain(reading, "no headings: columns are taken in the order of answers.csv");
         return;
     }
+    if (reading->wide) {
+        reading->parts = *line;
+        *line = (struct csv_line){0};
+        return;
+    }
     for (size_t column = 0; column <= COLUMN_ANSWER; column++) {
-        if (reading->column[column] == SIZE_MAX) {
-            struct text word = {0};
-            text_printf(&word, "no column \"%s\": no row of this file can be placed, so that nothing of it is marked",
-                        column_words[column]);
-            notice(reading, &word);
-            reading->refused = true;
-            text_done(&word);
+        const bool by_sheet = column == COLUMN_STUDENT && reading->column[COLUMN_SHEET] != SIZE_MAX;
+        if (reading->column[column] == SIZE_MAX && !by_sheet) {
+            refuse_without(reading, (enum column)column);
         }
     }
 }
 
-static const char *cell_of(const struct reading *reading, const struct line *line, enum column column)
+static const char *cell_of(const struct reading *reading, const struct csv_line *line, enum column column)
 {
     size_t at = reading->column[column];
     return at < line->count ? line->cell[at] : "";
@@ -263,59 +269,108 @@ static bool check_sheet(struct reading *reading, const char *sheet, unsigned stu
     return spoilt;
 }
 
-static void take_row(struct reading *reading, const struct line *line)
+/* The one student of that code, or of that name; 0 where there is none, or more than one. */
+static unsigned student_of(struct reading *reading, const char *sheet, const char *name)
 {
-    unsigned long student;
-    unsigned long question;
-    const char *part = cell_of(reading, line, COLUMN_PART);
-    const char *answer = cell_of(reading, line, COLUMN_ANSWER);
-    struct text word = {0};
-    if (!whole_number(cell_of(reading, line, COLUMN_STUDENT), 1, reading->plan->students, &student)) {
-        add_quoted(&word, cell_of(reading, line, COLUMN_STUDENT));
-        text_printf(&word, " is no student of this lesson (1 to %u)", reading->plan->students);
-    } else if (!whole_number(cell_of(reading, line, COLUMN_QUESTION), 1, reading->plan->question_count, &question)) {
-        add_quoted(&word, cell_of(reading, line, COLUMN_QUESTION));
-        text_printf(&word, " is no question of this lesson (1 to %zu)", reading->plan->question_count);
-    } else if (part[0] == '\0') {
-        text_add(&word, "no part: a letter belongs there");
-    } else if (strlen(answer) > ANSWER_LENGTH_MOST) {
-        text_printf(&word, "an answer of more than %d characters", ANSWER_LENGTH_MOST);
-    } else if (check_sheet(reading, cell_of(reading, line, COLUMN_SHEET), (unsigned)student)) {
-        marks_cell(reading->marks, (unsigned)student, question - 1, part, answer, reading->file, reading->row);
+    unsigned found[2] = {0};
+    unsigned count[2] = {0};
+    for (unsigned student = 1; student <= reading->plan->students; student++) {
+        const bool by_sheet = sheet[0] != '\0' && same_code(reading, sheet, code_of(reading, student));
+        const bool by_name = name[0] != '\0' && strcasecmp(name, lesson_name(reading->plan, student)) == 0;
+        found[0] = by_sheet ? student : found[0];
+        count[0] += by_sheet;
+        found[1] = by_name ? student : found[1];
+        count[1] += by_name;
     }
-    if (word.length > 0) {
+    return count[0] == 1 ? found[0] : count[1] == 1 ? found[1] : 0;
+}
+
+/* Whose row it is; false, with a notice, where it cannot be told. */
+static bool read_student(struct reading *reading, const struct csv_line *line, unsigned *ret_student)
+{
+    const char *number = cell_of(reading, line, COLUMN_STUDENT);
+    const char *sheet = cell_of(reading, line, COLUMN_SHEET);
+    unsigned long student = 0;
+    if (number[0] == '\0') {
+        student = student_of(reading, sheet, cell_of(reading, line, COLUMN_NAME));
+    } else if (!whole_number(number, 1, reading->plan->students, &student)) {
+        student = 0;
+    }
+    if (student == 0) {
+        struct text word = {0};
+        add_quoted(&word, number[0] == '\0' ? sheet : number);
+        text_printf(&word, " is no student of this lesson (1 to %u)", reading->plan->students);
         notice(reading, &word);
+        text_done(&word);
+        return false;
+    }
+    *ret_student = (unsigned)student;
+    return check_sheet(reading, sheet, *ret_student);
+}
+
+static void take_answer(struct reading *reading, unsigned student, size_t question, const char *part,
+                        const char *answer)
+{
+    struct text word = {0};
+    if (strlen(answer) > ANSWER_LENGTH_MOST) {
+        text_printf(&word, "an answer of more than %d characters", ANSWER_LENGTH_MOST);
+        notice(reading, &word);
+    } else {
+        marks_cell(reading->marks, student, question - 1, part, answer, reading->file, reading->row);
     }
     text_done(&word);
 }
 
-/* The separator that stands most often in the first line. */
-static unsigned char find_separator(const char *bytes, size_t length)
+static void take_row(struct reading *reading, const struct csv_line *line)
 {
-    static const unsigned char separators[] = {',', ';', '\t'};
-    size_t most = 0;
-    unsigned char best = ',';
-    for (size_t i = 0; i < sizeof separators; i++) {
-        size_t count = 0;
-        for (size_t k = 0; k < length && bytes[k] != '\n' && bytes[k] != '\r'; k++) {
-            count += (unsigned char)bytes[k] == separators[i];
-        }
-        if (count > most) {
-            most = count;
-            best = separators[i];
+    unsigned student;
+    unsigned long question;
+    const char *part = cell_of(reading, line, COLUMN_PART);
+    if (!read_student(reading, line, &student)) {
+        return;
+    }
+    if (!whole_number(cell_of(reading, line, COLUMN_QUESTION), 1, reading->plan->question_count, &question)) {
+        struct text word = {0};
+        add_quoted(&word, cell_of(reading, line, COLUMN_QUESTION));
+        text_printf(&word, " is no question of this lesson (1 to %zu)", reading->plan->question_count);
+        notice(reading, &word);
+        text_done(&word);
+    } else if (part[0] == '\0') {
+        notice_plain(reading, "no part: a letter belongs there");
+    } else {
+        take_answer(reading, student, question, part, cell_of(reading, line, COLUMN_ANSWER));
+    }
+}
+
+/* One student's answers in a row. */
+static void take_wide_row(struct reading *reading, const struct csv_line *line)
+{
+    unsigned student;
+    if (!read_student(reading, line, &student)) {
+        return;
+    }
+    for (size_t i = 0; i < reading->parts.count; i++) {
+        size_t question;
+        const char *part;
+        if (read_place(reading->parts.cell[i], &question, &part) && question >= 1 &&
+            question <= reading->plan->question_count) {
+            take_answer(reading, student, question, part, i < line->count ? line->cell[i] : "");
         }
     }
-    return best;
+    if (line->count > reading->parts.count) {
+        notice_plain(reading, "more cells than headings: a comma in an answer needs quotes; what stands behind is left "
+                              "out");
+    }
 }
 
 /*
  * A decimal comma without quotes splits an answer in two and moves what stands behind it: the pieces become one answer
- * again, which is then refused with a hint.
+ * again.
  */
-static void rejoin_answer(const struct reading *reading, struct line *line)
+static void rejoin_answer(const struct reading *reading, struct csv_line *line)
 {
     const size_t at = reading->column[COLUMN_ANSWER];
-    assert(at < COLUMNS_MOST); /* a file without the column is refused at its heading */
+    assert(at < SIZE_MAX); /* a file without the column is refused at its heading */
     while (line->count > reading->heading_count && at + 1 < line->count) {
         struct text joined = {0};
         text_printf(&joined, "%s,%s", line->cell[at], line->cell[at + 1]);
@@ -328,7 +383,7 @@ static void rejoin_answer(const struct reading *reading, struct line *line)
     }
 }
 
-static void drop_empty_ends(const struct reading *reading, struct line *line)
+static void drop_empty_ends(const struct reading *reading, struct csv_line *line)
 {
     while (line->count > reading->heading_count && line->cell[line->count - 1][0] == '\0') {
         free(line->cell[--line->count]);
@@ -337,24 +392,27 @@ static void drop_empty_ends(const struct reading *reading, struct line *line)
 
 static void take_line(struct reading *reading, const char *bytes, size_t length)
 {
-    struct line line = {0};
+    struct csv_line line = {0};
     reading->row++;
     bool consumed = false;
     if (memchr(bytes, '\0', length) != NULL || !is_utf8(bytes, length)) {
         notice_plain(reading, "not UTF-8 text: save the file as UTF-8");
-    } else if (!parse_line(bytes, length, reading->separator, &line)) {
+    } else if (!csv_line_read(&line, bytes, length, reading->separator)) {
         notice_plain(reading, "a quote that is not closed, or stands inside a cell; the row is left out");
     } else if (line.count > 0) {
         if (!reading->heading_seen) {
             use_heading(reading, &line, &consumed);
         }
-        if (!consumed && !reading->refused) {
+        if (!consumed && reading->wide) {
+            drop_empty_ends(reading, &line);
+            take_wide_row(reading, &line);
+        } else if (!consumed && !reading->refused) {
             drop_empty_ends(reading, &line);
             rejoin_answer(reading, &line);
             take_row(reading, &line);
         }
     }
-    line_done(&line);
+    csv_line_done(&line);
 }
 
 void marks_take(struct marks *marks, const struct lesson_plan *plan, const char *file, const char *bytes, size_t length)
@@ -365,24 +423,22 @@ void marks_take(struct marks *marks, const struct lesson_plan *plan, const char 
         return;
     }
     size_t at = length >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
-    reading.separator = find_separator(bytes + at, length - at);
+    reading.separator = csv_separator(bytes + at, length - at);
     if (reading.separator != ',') {
         marks_notice(marks, file, 1,
                      reading.separator == ';' ? "columns are separated by semicolons; read as such"
                                               : "columns are separated by tabs; read as such");
     }
     while (at < length) {
-        size_t end = at;
-        while (end < length && bytes[end] != '\n' && bytes[end] != '\r') {
-            end++;
-        }
+        const size_t end = csv_line_end(bytes, at, length);
         take_line(&reading, bytes + at, end - at);
-        at = end + (end + 1 < length && bytes[end] == '\r' && bytes[end + 1] == '\n' ? 2 : 1);
+        at = csv_line_next(bytes, end, length);
     }
     if (!reading.heading_seen) {
         marks_notice(marks, file, 0, "empty: no row to mark");
     }
     free(reading.codes);
+    csv_line_done(&reading.parts);
 }
 
 void marks_take_file(struct marks *marks, const struct lesson_plan *plan, const char *path)

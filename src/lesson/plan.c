@@ -1,13 +1,9 @@
-/* What a set of sheets follows from: taken from a house, written to sheets.json and read back. */
+/* What a set of sheets follows from, taken from a house. */
 #include "plan.h"
 
-#include <assert.h>
-#include <inttypes.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include <jansson.h>
 
 #include "ampsum/arena.h"
 
@@ -35,7 +31,19 @@ void lesson_plan_done(struct lesson_plan *plan)
     free(plan->currency);
     free(plan->price);
     free(plan->codes);
+    for (unsigned i = 0; plan->names != NULL && i < plan->students; i++) {
+        free(plan->names[i]);
+    }
+    free(plan->names);
+    free(plan->title);
+    free(plan->class_name);
+    free(plan->date);
     *plan = (struct lesson_plan){0};
+}
+
+const char *lesson_name(const struct lesson_plan *plan, unsigned student)
+{
+    return plan->names == NULL ? "" : plan->names[student - 1];
 }
 
 /* A whole number of the unit, within what questions show. */
@@ -52,14 +60,13 @@ static bool is_lesson_load(const struct house *house, const struct appliance *ap
            appliance->rated_voltage_v == house->voltage_v;
 }
 
-static void add_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w)
+void plan_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w)
 {
     branch->loads = memory_grow(branch->loads, branch->load_count, capacity, sizeof *branch->loads);
     branch->loads[branch->load_count++] = (struct lesson_load){copy_string(name), power_w};
 }
 
-static struct lesson_branch *add_branch(struct lesson_plan *plan, size_t *capacity, const char *label,
-                                        unsigned breaker_a)
+struct lesson_branch *plan_branch(struct lesson_plan *plan, size_t *capacity, const char *label, unsigned breaker_a)
 {
     plan->branches = memory_grow(plan->branches, plan->branch_count, capacity, sizeof *plan->branches);
     struct lesson_branch *branch = &plan->branches[plan->branch_count++];
@@ -95,6 +102,9 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
     free(plan->currency);
     free(plan->price);
     plan->generator = LESSON_GENERATOR_NOW;
+    if (plan->scheme.value == 0) { /* nothing was said of it */
+        lesson_scheme_usual(&plan->scheme);
+    }
     plan->voltage_v = is_whole(house->voltage_v, 400) ? (unsigned)house->voltage_v : 120;
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
@@ -103,12 +113,12 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
         if (branch->poles != 1 || !is_whole(branch->breaker_a, BREAKER_MOST)) {
             continue;
         }
-        struct lesson_branch *row = add_branch(plan, &capacity, branch->label, (unsigned)branch->breaker_a);
+        struct lesson_branch *row = plan_branch(plan, &capacity, branch->label, (unsigned)branch->breaker_a);
         size_t loads = 0;
         for (size_t k = 0; k < branch->appliances.count; k++) {
             const struct appliance *appliance = &house->appliances[branch->appliances.index[k]];
             if (is_lesson_load(house, appliance)) {
-                add_load(row, &loads, appliance->name, (unsigned)appliance->power_w);
+                plan_load(row, &loads, appliance->name, (unsigned)appliance->power_w);
             }
         }
         drop_poor_branch(plan);
@@ -120,286 +130,10 @@ void lesson_plan_plain(struct lesson_plan *plan)
     free(plan->currency);
     free(plan->price);
     plan->generator = LESSON_GENERATOR_NOW;
+    if (plan->scheme.value == 0) { /* nothing was said of it */
+        lesson_scheme_usual(&plan->scheme);
+    }
     plan->voltage_v = 120;
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);
-}
-
-static json_t *checked(json_t *json)
-{
-    if (json == NULL) {
-        memory_fail();
-    }
-    return json;
-}
-
-static void set(json_t *object, const char *key, json_t *value)
-{
-    if (json_object_set_new(object, key, checked(value)) != 0) {
-        memory_fail();
-    }
-}
-
-static void append(json_t *array, json_t *value)
-{
-    if (json_array_append_new(array, checked(value)) != 0) {
-        memory_fail();
-    }
-}
-
-static json_t *code_json(uint64_t code)
-{
-    struct text digits = {0};
-    text_printf(&digits, "%016" PRIx64, code);
-    json_t *json = json_string(text_string(&digits));
-    text_done(&digits);
-    return json;
-}
-
-static json_t *branches_json(const struct lesson_plan *plan)
-{
-    json_t *branches = checked(json_array());
-    for (size_t i = 0; i < plan->branch_count; i++) {
-        const struct lesson_branch *branch = &plan->branches[i];
-        json_t *row = checked(json_object());
-        json_t *loads = checked(json_array());
-        for (size_t k = 0; k < branch->load_count; k++) {
-            json_t *load = checked(json_object());
-            set(load, "name", json_string(branch->loads[k].name));
-            set(load, "power_w", json_integer(branch->loads[k].power_w));
-            append(loads, load);
-        }
-        set(row, "label", json_string(branch->label));
-        set(row, "breaker_a", json_integer(branch->breaker_a));
-        set(row, "loads", loads);
-        append(branches, row);
-    }
-    return branches;
-}
-
-static json_t *plan_json(const struct lesson_plan *plan)
-{
-    json_t *json = checked(json_object());
-    json_t *kinds = checked(json_array());
-    for (size_t i = 0; i < plan->question_count; i++) {
-        append(kinds, json_string(lesson_kind_word(plan->kinds[i])));
-    }
-    set(json, "ampsum", json_integer(1));
-    if (plan->generator > LESSON_GENERATOR_FIRST) { /* whose files hold no number */
-        set(json, "generator", json_integer(plan->generator));
-    }
-    set(json, "seed", json_integer((json_int_t)plan->seed));
-    set(json, "level", json_integer(plan->level));
-    set(json, "students", json_integer(plan->students));
-    set(json, "questions", kinds);
-    set(json, "voltage_v", json_integer(plan->voltage_v));
-    set(json, "currency", json_string(plan->currency));
-    set(json, "price", json_string(plan->price));
-    set(json, "branches", branches_json(plan));
-    return json;
-}
-
-static uint64_t json_code(const json_t *json)
-{
-    char *dump = json_dumps(json, JSON_COMPACT);
-    if (dump == NULL) {
-        memory_fail();
-    }
-    uint64_t code = bytes_code(dump, strlen(dump));
-    free(dump);
-    return code;
-}
-
-uint64_t plan_code(const struct lesson_plan *plan)
-{
-    json_t *json = plan_json(plan);
-    uint64_t code = json_code(json);
-    json_decref(json);
-    return code;
-}
-
-static json_t *codes_json(const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE])
-{
-    json_t *list = checked(json_array());
-    for (unsigned i = 0; i < plan->students; i++) {
-        append(list, json_string(codes[i]));
-    }
-    return list;
-}
-
-/* The first generator's files guard the plan alone: its sheets' codes follow from that. */
-static uint64_t file_code(const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE])
-{
-    json_t *json = plan_json(plan);
-    if (plan->generator > LESSON_GENERATOR_FIRST) {
-        set(json, "sheets", codes_json(plan, codes));
-    }
-    uint64_t code = json_code(json);
-    json_decref(json);
-    return code;
-}
-
-void plan_write(struct text *text, const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE], uint64_t key_code)
-{
-    json_t *json = plan_json(plan);
-    set(json, "sheets", codes_json(plan, codes));
-    set(json, "key_code", code_json(key_code));
-    set(json, "code", code_json(file_code(plan, codes)));
-    char *dump = json_dumps(json, JSON_INDENT(1));
-    if (dump == NULL) {
-        memory_fail();
-    }
-    text_add(text, dump);
-    text_add_char(text, '\n');
-    free(dump);
-    json_decref(json);
-}
-
-/* The number of a key, within least and most. */
-static bool read_number(const json_t *json, const char *key, json_int_t least, json_int_t most, json_int_t *ret)
-{
-    const json_t *value = json_object_get(json, key);
-    if (!json_is_integer(value) || json_integer_value(value) < least || json_integer_value(value) > most) {
-        return false;
-    }
-    *ret = json_integer_value(value);
-    return true;
-}
-
-static bool read_string(const json_t *json, const char *key, char **ret)
-{
-    const char *string = json_string_value(json_object_get(json, key));
-    if (string == NULL) {
-        return false;
-    }
-    *ret = copy_string(string);
-    return true;
-}
-
-static bool read_branch(const json_t *json, struct lesson_plan *plan, size_t *capacity)
-{
-    json_int_t breaker_a;
-    const char *label = json_string_value(json_object_get(json, "label"));
-    const json_t *loads = json_object_get(json, "loads");
-    if (label == NULL || !json_is_array(loads) || json_array_size(loads) == 0 ||
-        !read_number(json, "breaker_a", 1, 1000, &breaker_a)) {
-        return false;
-    }
-    struct lesson_branch *branch = add_branch(plan, capacity, label, (unsigned)breaker_a);
-    size_t load_capacity = 0;
-    for (size_t k = 0; k < json_array_size(loads); k++) {
-        const json_t *load = json_array_get(loads, k);
-        const char *name = json_string_value(json_object_get(load, "name"));
-        json_int_t power_w;
-        if (name == NULL || !read_number(load, "power_w", 1, 1000000, &power_w)) {
-            return false;
-        }
-        add_load(branch, &load_capacity, name, (unsigned)power_w);
-    }
-    return true;
-}
-
-static bool read_kinds(const json_t *json, struct lesson_plan *plan)
-{
-    const json_t *kinds = json_object_get(json, "questions");
-    size_t count = json_array_size(kinds);
-    if (count == 0 || count > LESSON_QUESTIONS_MOST) {
-        return false;
-    }
-    plan->kinds = memory_resize(NULL, count, sizeof *plan->kinds);
-    for (size_t i = 0; i < count; i++) {
-        const char *word = json_string_value(json_array_get(kinds, i));
-        if (word == NULL || !lesson_kind_find(word, &plan->kinds[i])) {
-            return false;
-        }
-        plan->question_count++;
-    }
-    return true;
-}
-
-static bool read_codes(const json_t *json, struct lesson_plan *plan)
-{
-    const json_t *list = json_object_get(json, "sheets");
-    if (json_array_size(list) != plan->students) {
-        return false;
-    }
-    plan->codes = memory_resize(NULL, plan->students, sizeof *plan->codes);
-    for (unsigned i = 0; i < plan->students; i++) {
-        const char *code = json_string_value(json_array_get(list, i));
-        if (code == NULL || strlen(code) >= LESSON_CODE_SIZE) {
-            return false;
-        }
-        strncpy(plan->codes[i], code, LESSON_CODE_SIZE); /* zeros behind it */
-    }
-    return true;
-}
-
-static bool read_plan(const json_t *json, struct lesson_plan *plan)
-{
-    json_int_t seed;
-    json_int_t level;
-    json_int_t students;
-    json_int_t voltage_v;
-    if (!read_number(json, "seed", 0, INT64_MAX, &seed) || !read_number(json, "level", 1, LESSON_LEVEL_MOST, &level) ||
-        !read_number(json, "students", 1, LESSON_STUDENTS_MOST, &students) ||
-        !read_number(json, "voltage_v", 1, 400, &voltage_v)) {
-        return false;
-    }
-    plan->seed = (uint64_t)seed;
-    plan->level = (unsigned)level;
-    plan->students = (unsigned)students;
-    plan->voltage_v = (unsigned)voltage_v;
-    bool ok = read_kinds(json, plan) && read_string(json, "currency", &plan->currency) &&
-              read_string(json, "price", &plan->price);
-    const json_t *branches = json_object_get(json, "branches");
-    size_t capacity = 0;
-    for (size_t i = 0; ok && i < json_array_size(branches); i++) {
-        ok = read_branch(json_array_get(branches, i), plan, &capacity);
-    }
-    return ok && read_codes(json, plan);
-}
-
-static bool read_code(const json_t *json, const char *key, uint64_t *ret_code)
-{
-    const char *digits = json_string_value(json_object_get(json, key));
-    if (digits == NULL || strlen(digits) != 16 || strspn(digits, "0123456789abcdef") != 16) {
-        return false;
-    }
-    *ret_code = strtoull(digits, NULL, 16);
-    return true;
-}
-
-/* 0 where the number is no number at all. */
-static json_int_t generator_of(const json_t *json)
-{
-    const json_t *number = json_object_get(json, "generator");
-    return number == NULL ? LESSON_GENERATOR_FIRST : json_integer_value(number);
-}
-
-bool plan_read(const char *path, const char *bytes, size_t length, struct lesson_plan *ret_plan, uint64_t *ret_key_code,
-               struct error *error)
-{
-    json_t *json = json_loadb(bytes, length, JSON_REJECT_DUPLICATES, NULL);
-    *ret_plan = (struct lesson_plan){0};
-    uint64_t code = 0;
-    const json_int_t generator = generator_of(json);
-    const bool known = generator >= LESSON_GENERATOR_FIRST && generator <= LESSON_GENERATOR_NOW;
-    ret_plan->generator = known ? (unsigned)generator : 0;
-    bool ok = known && json_is_object(json) && read_plan(json, ret_plan) && read_code(json, "code", &code) &&
-              read_code(json, "key_code", ret_key_code) && file_code(ret_plan, ret_plan->codes) == code;
-    json_decref(json);
-    if (generator > LESSON_GENERATOR_NOW) {
-        error_set(
-            error, ERROR_INPUT,
-            "%s: made by generator %lld of a later program, while this one knows the numbers 1 to %d: mark it with "
-            "the program that made it",
-            path, (long long)generator, LESSON_GENERATOR_NOW);
-    } else if (!ok) {
-        error_set(error, ERROR_INPUT, "%s: damaged, or changed since the sheets were written; nothing can be marked",
-                  path);
-    }
-    if (!ok) {
-        lesson_plan_done(ret_plan);
-    }
-    return ok;
 }

@@ -13,12 +13,12 @@ enum { ATTEMPTS_MOST = 20000, FRACTION_DENOMINATOR_MOST = 99, STEPS_OF_KIND_FIGU
 static const struct {
     unsigned long least_thousandths;
     unsigned long most;
-} bounds[] = {
+} bounds[EXACT_QUANTITY_COUNT] = {
     [EXACT_RATIO] = {1, 1},           [EXACT_CURRENT] = {10, 100},     [EXACT_VOLTAGE] = {10, 480},
     [EXACT_POWER] = {10, 25000},      [EXACT_APPARENT] = {100, 25000}, [EXACT_REACTIVE] = {100, 25000},
     [EXACT_RESISTANCE] = {50, 10000}, [EXACT_ENERGY] = {10, 1000},     [EXACT_TIME] = {1, 24},
     [EXACT_PRICE] = {1, 100000},      [EXACT_MONEY] = {1, 10000000},   [EXACT_COUNT] = {1000, 100},
-    [EXACT_YES_NO] = {0, 1},
+    [EXACT_YES_NO] = {0, 1},          [EXACT_CONDUCTANCE] = {1, 100},
 };
 
 uint64_t next_number(uint64_t *state)
@@ -58,6 +58,11 @@ bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
 unsigned lesson_figures(unsigned level)
 {
     return level == 3 ? 4 : 3;
+}
+
+unsigned lesson_plan_figures(const struct lesson_plan *plan)
+{
+    return plan->scheme.figures_asked > 0 ? plan->scheme.figures_asked : lesson_figures(plan->level);
 }
 
 void lesson_question_init(struct lesson_question *question)
@@ -200,6 +205,15 @@ void probe(struct builder *builder, size_t index, enum probe_kind kind, size_t s
     quantity->element = at;
 }
 
+void swap(struct builder *builder, enum slip slip, size_t meant, size_t taken)
+{
+    struct lesson_question *question = builder->question;
+    if (builder->plan->generator > LESSON_GENERATOR_FIRST) {
+        assert(question->swap_count < sizeof question->swaps / sizeof question->swaps[0]);
+        question->swaps[question->swap_count++] = (struct lesson_swap){slip, meant, taken};
+    }
+}
+
 size_t element(struct builder *builder, size_t state, enum element_kind kind, size_t from, size_t to, size_t quantity)
 {
     struct lesson_circuit *circuit = &builder->question->circuit[state];
@@ -279,11 +293,50 @@ static void write_story(struct lesson_question *question)
     text_add(story, ".");
 }
 
+/* 1 or 7, also in thousands or thousandths: what someone writes who fills every box with one number. */
+static bool is_guess(const mpq_t value)
+{
+    static const unsigned long guesses[] = {1, 7};
+    enum { PERCENT_NEAR = 1 };
+    bool found = false;
+    mpq_t off;
+    mpq_t scaled;
+    mpq_inits(off, scaled, NULL);
+    for (size_t i = 0; i < sizeof guesses / sizeof guesses[0]; i++) {
+        for (int power = -2; power <= 2; power++) { /* of a thousand */
+            mpq_set_ui(scaled, 1, 1);
+            mpz_ui_pow_ui(power < 0 ? mpq_denref(scaled) : mpq_numref(scaled), 1000,
+                          (unsigned long)(power < 0 ? -power : power));
+            mpz_mul_ui(mpq_numref(scaled), mpq_numref(scaled), guesses[i]);
+            mpq_canonicalize(scaled);
+            mpq_div(off, value, scaled);
+            mpq_set_ui(scaled, 1, 1);
+            mpq_sub(off, off, scaled);
+            mpq_abs(off, off);
+            found = found || mpq_cmp_ui(off, PERCENT_NEAR, 100) <= 0;
+        }
+    }
+    mpq_clears(off, scaled, NULL);
+    return found;
+}
+
+static bool asks_for_a_guess(const struct lesson_question *question)
+{
+    bool found = false;
+    for (size_t i = 0; i < question->count && !found; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        found = quantity->asked != NULL && exact_unit(quantity->measure)[0] != '\0' && is_guess(quantity->value);
+    }
+    return found;
+}
+
 void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,
                           struct lesson_question *question)
 {
     assert(index < plan->question_count && plan->level >= 1 && plan->level <= LESSON_LEVEL_MOST);
-    struct builder builder = {.state = question_seed(plan, student, index), .plan = plan, .question = question};
+    /* Students of one version have one sheet. */
+    const unsigned sheet = plan->versions > 0 ? (student - 1) % plan->versions + 1 : student;
+    struct builder builder = {.state = question_seed(plan, sheet, index), .plan = plan, .question = question};
     question->kind = plan->kinds[index];
     question->level = plan->level;
     question->figures = lesson_figures(plan->level);
@@ -291,9 +344,11 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
         question_clear(question);
         builder.ok = true;
         kind_rows[question->kind].build(&builder);
+        builder.ok = builder.ok && (plan->generator == LESSON_GENERATOR_FIRST || !asks_for_a_guess(question));
         builder.attempt++;
     } while (!builder.ok && builder.attempt < ATTEMPTS_MOST);
     question->relaxed = !builder.ok;
+    question->figures = lesson_plan_figures(plan); /* the numbers are those of the level, whatever is asked for */
     write_story(question);
 }
 
@@ -361,6 +416,14 @@ static void add_step(const struct lesson_question *question, const struct lesson
         text_done(&texts[i]);
     }
     text_done(&result);
+}
+
+void lesson_step_text(const struct lesson_question *question, size_t index, struct text *text)
+{
+    struct steps steps = {0};
+    add_step(question, &question->quantities[index], false, &steps);
+    step_write(text, &steps.step[0], true);
+    steps_done(&steps);
 }
 
 void lesson_steps(const struct lesson_question *question, struct steps *steps)

@@ -43,6 +43,9 @@ void other_way(struct builder *builder, size_t index, enum step_kind kind, const
 /* Where it could be measured. */
 void probe(struct builder *builder, size_t index, enum probe_kind kind, size_t state, size_t element);
 
+/* A slip that takes quantity `taken` where `meant` belongs. The first generator's sheets know none beyond its own. */
+void swap(struct builder *builder, enum slip slip, size_t meant, size_t taken);
+
 /* Adds an element to the circuit of a state; its index there. */
 size_t element(struct builder *builder, size_t state, enum element_kind kind, size_t from, size_t to, size_t quantity);
 

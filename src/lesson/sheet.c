@@ -85,7 +85,9 @@ void lesson_part(const struct lesson_question *question, size_t index, struct te
         part += question->quantities[i].asked != NULL;
     }
     add_part_name(ret_part, part);
-    add_asked(ret_asked, &question->quantities[index]);
+    if (ret_asked != NULL) {
+        add_asked(ret_asked, &question->quantities[index]);
+    }
 }
 
 void lesson_csv_cell(struct text *text, const char *string)
@@ -115,7 +117,7 @@ static void add_answer_rows(struct text *text, const struct lesson_plan *plan, u
         lesson_part(question, i, &part, &asked);
         text_printf(text, "%u,%zu,%s,", student, number, text_string(&part));
         lesson_csv_cell(text, text_string(&asked));
-        text_printf(text, ",%s,,%s\n", lesson_unit(plan, quantity), sheet);
+        text_printf(text, ",%s,,%s\n", plan->scheme.units_printed ? lesson_unit(plan, quantity) : "", sheet);
         text_done(&part);
         text_done(&asked);
     }
@@ -144,15 +146,23 @@ static void add_question(struct text *text, const struct lesson_question *questi
     text_add_char(text, '\n');
 }
 
-static void add_answer(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
-                       const struct lesson_quantity *quantity)
+bool lesson_answer(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                   struct text *text)
 {
-    text_add(text, " = ");
+    const struct lesson_quantity *quantity = &question->quantities[index];
     const bool rounded = exact_figure(text, quantity->value, quantity->measure, question->figures);
     if (quantity->measure == EXACT_MONEY) {
         text_printf(text, " %s", plan->currency);
     }
-    if (rounded) {
+    return rounded;
+}
+
+static void add_answer(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                       size_t index)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    text_add(text, " = ");
+    if (lesson_answer(plan, question, index, text)) {
         text_add(text, ", exactly ");
         exact_write_fraction(text, quantity->value);
     }
@@ -169,9 +179,9 @@ bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_questi
     struct text asked = {0};
     lesson_part(question, index, &part, &asked);
     text_printf(text, "(%s) %s", text_string(&part), text_string(&asked));
-    const char *unit = lesson_unit(plan, quantity);
+    const char *unit = plan->scheme.units_printed ? lesson_unit(plan, quantity) : "";
     if (answer) {
-        add_answer(text, plan, question, quantity);
+        add_answer(text, plan, question, index);
     } else {
         text_printf(text, "%s%s: ", unit[0] == '\0' ? "" : ", in ", unit);
     }

@@ -1,49 +1,93 @@
 #include "slips.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "ampsum/arena.h"
 
-static const char *const slip_words[SLIP_COUNT] = {
-    [SLIP_NONE] = "",
-    [SLIP_ADDED] = "added resistances in parallel",
-    [SLIP_NOT_INVERTED] = "forgot to invert",
-    [SLIP_HALVED] = "halved instead of divided by n",
-    [SLIP_PREFIX] = "wrong unit prefix",
-    [SLIP_TOTAL_VOLTAGE] = "used the total voltage twice",
-    [SLIP_ONE_WAY] = "one way of the wire",
-    [SLIP_NOT_SQUARED] = "forgot to square",
+static const struct {
+    const char *word;
+    const char *about;
+} slip_texts[SLIP_COUNT] = {
+    [SLIP_NONE] = {"", ""},
+    [SLIP_ADDED] = {"parallel-added", "added resistances that are in parallel"},
+    [SLIP_NOT_INVERTED] = {"not-inverted", "did not invert the sum of the reciprocals"},
+    [SLIP_HALVED] = {"halved", "halved instead of dividing by the number of them"},
+    [SLIP_PREFIX] = {"prefix", "wrong prefix: a thousand or a million times off"},
+    [SLIP_TOTAL_VOLTAGE] = {"total-voltage", "took the source's voltage for a part of the circuit"},
+    [SLIP_ONE_WAY] = {"one-way", "counted the wire one way"},
+    [SLIP_NOT_SQUARED] = {"not-squared", "did not square"},
+    [SLIP_SERIES_AS_PARALLEL] = {"series-as-parallel", "took one rule for the other: series for parallel"},
+    [SLIP_PRODUCT_ONLY] = {"product-only", "multiplied the resistances and did not divide by their sum"},
+    [SLIP_SUM_OVER_PRODUCT] = {"sum-over-product", "turned product over sum upside down"},
+    [SLIP_TOTAL_CURRENT] = {"total-current", "took the total current for that of a part"},
+    [SLIP_TOTAL_FOR_PART] = {"total-for-part", "took the total power for that of a part"},
+    [SLIP_WRONG_PATH] = {"wrong-path", "the figure of another part of the question"},
+    [SLIP_SWAPPED] = {"swapped", "divided the wrong way round"},
+    [SLIP_MULTIPLIED] = {"multiplied", "multiplied instead of dividing"},
+    [SLIP_OPEN_CARRIES] = {"open-carries", "counted the opened path on"},
+    [SLIP_ALL_CHANGE] = {"all-change", "changed what stays"},
+    [SLIP_OPEN_FOR_SHORT] = {"open-for-short", "mixed up an opened path and a short circuit"},
+    [SLIP_ALL_ADDED] = {"all-added", "added where one takes away"},
+    [SLIP_SIGN] = {"sign", "the right size with the wrong sign or direction"},
+    [SLIP_R_LEFT_OUT] = {"r-left-out", "left the internal resistance out"},
+    [SLIP_DROP_FOR_TERMINAL] = {"drop-for-terminal", "gave the voltage lost inside for that at the terminals"},
+    [SLIP_HOURS_LEFT_OUT] = {"hours-left-out", "left the time out"},
+    [SLIP_WATTS_FOR_KILOWATTS] = {"watts-for-kilowatts", "took watts for kilowatts"},
+    [SLIP_PRICE_LEFT_OUT] = {"price-left-out", "left the price out"},
+    [SLIP_FACTOR_ON_ALL] = {"factor-on-all", "put the factor on every load"},
+    [SLIP_FACTOR_LEFT_OUT] = {"factor-left-out", "left the factor out"},
+    [SLIP_ENDS_SWAPPED] = {"ends-swapped", "least and greatest the wrong way round"},
+    [SLIP_DOUBLED] = {"doubled", "counted the tolerance twice"},
+    [SLIP_SWAPPED_BASE] = {"swapped-base", "per cent of the wrong figure"},
+    [SLIP_ROUNDED_UP] = {"rounded-up", "rounded up where one more is too many"},
+    [SLIP_CUT] = {"cut", "cut the last place off instead of rounding"},
 };
 
 const char *slip_word(enum slip slip)
 {
-    return slip_words[slip];
+    return slip_texts[slip].word;
+}
+
+const char *slip_about(enum slip slip)
+{
+    return slip_texts[slip].about;
 }
 
 /* What each kind of step becomes with a slip. */
 typedef bool (*slip_step)(const mpq_srcptr *operands, size_t count, mpq_t ret);
 
-static bool added(const mpq_srcptr *operands, size_t count, mpq_t ret)
+static bool as_step(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    return lesson_step_value(STEP_RESISTANCE_SERIES, operands, count, ret);
+    return lesson_step_value(kind, operands, count, ret);
 }
 
-static bool added_alike(const mpq_srcptr *operands, size_t count, mpq_t ret)
+static bool added(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    return lesson_step_value(STEP_UNITS_POWER, operands, count, ret); /* n times one */
+    return as_step(STEP_RESISTANCE_SERIES, operands, count, ret);
+}
+
+static bool multiplied(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return as_step(STEP_VOLTAGE, operands, count, ret); /* a b; n times one */
+}
+
+static bool in_parallel(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return as_step(STEP_RESISTANCE_PARALLEL, operands, count, ret);
 }
 
 /* Total and part taken as if in series: the difference. */
 static bool taken_away(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    bool ok = lesson_step_value(STEP_VOLTAGE_DIFFERENCE, operands, count, ret);
+    bool ok = as_step(STEP_VOLTAGE_DIFFERENCE, operands, count, ret);
     mpq_abs(ret, ret);
     return ok;
 }
 
 static bool inverted(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    bool ok = lesson_step_value(kind, operands, count, ret) && mpq_sgn(ret) != 0;
+    bool ok = as_step(kind, operands, count, ret) && mpq_sgn(ret) != 0;
     if (ok) {
         mpq_inv(ret, ret);
     }
@@ -55,14 +99,27 @@ static bool not_inverted(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return inverted(STEP_RESISTANCE_PARALLEL, operands, count, ret);
 }
 
-static bool not_inverted_alike(const mpq_srcptr *operands, size_t count, mpq_t ret)
-{
-    return inverted(STEP_RESISTANCE_EQUAL, operands, count, ret);
-}
-
 static bool not_inverted_missing(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
     return inverted(STEP_RESISTANCE_MISSING, operands, count, ret);
+}
+
+/* b / a for a / b. */
+static bool upside_down(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return inverted(STEP_CURRENT_FROM_RESISTANCE, operands, count, ret);
+}
+
+/* I R1 / R for I R / R1. */
+static bool share_upside_down(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    const mpq_srcptr turned[] = {operands[0], operands[2], operands[1]};
+    return as_step(STEP_CURRENT_SHARE, turned, count, ret);
+}
+
+static bool product_only(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return count == 2 && multiplied(operands, count, ret);
 }
 
 static bool halved(const mpq_srcptr *operands, size_t count, mpq_t ret)
@@ -84,14 +141,40 @@ static bool halved_mean(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return ok;
 }
 
-static bool not_squared_over(const mpq_srcptr *operands, size_t count, mpq_t ret)
+static bool divided(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    return lesson_step_value(STEP_CURRENT_FROM_RESISTANCE, operands, count, ret); /* a / b for a^2 / b */
+    return as_step(STEP_CURRENT_FROM_RESISTANCE, operands, count, ret); /* a / b for a^2 / b */
 }
 
-static bool not_squared_times(const mpq_srcptr *operands, size_t count, mpq_t ret)
+static bool first_operand(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
-    return lesson_step_value(STEP_VOLTAGE, operands, count, ret); /* a b for a^2 b */
+    return as_step(STEP_UNCHANGED, operands, count, ret);
+}
+
+static bool last_operand(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return as_step(STEP_UNCHANGED, operands + count - 1, 1, ret);
+}
+
+/* P / 1000: the energy of one hour. */
+static bool without_hours(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_set_ui(ret, 1, 1000);
+    mpq_mul(ret, ret, operands[0]);
+    return true;
+}
+
+static bool root_of_sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t sum;
+    mpq_init(sum);
+    bool ok = added(operands, count, sum) && mpq_sgn(sum) >= 0;
+    if (ok) {
+        exact_root(ret, sum);
+    }
+    mpq_clear(sum);
+    return ok;
 }
 
 static const struct {
@@ -102,45 +185,64 @@ static const struct {
     {STEP_RESISTANCE_PARALLEL, SLIP_ADDED, added},
     {STEP_RESISTANCE_PARALLEL, SLIP_NOT_INVERTED, not_inverted},
     {STEP_RESISTANCE_PARALLEL, SLIP_HALVED, halved_mean},
-    {STEP_RESISTANCE_EQUAL, SLIP_ADDED, added_alike},
-    {STEP_RESISTANCE_EQUAL, SLIP_NOT_INVERTED, not_inverted_alike},
+    {STEP_RESISTANCE_PARALLEL, SLIP_PRODUCT_ONLY, product_only},
+    {STEP_RESISTANCE_EQUAL, SLIP_ADDED, multiplied},
+    {STEP_RESISTANCE_EQUAL, SLIP_NOT_INVERTED, upside_down},
     {STEP_RESISTANCE_EQUAL, SLIP_HALVED, halved},
-    {STEP_RESISTANCE_MISSING, SLIP_ADDED, taken_away},
+    {STEP_RESISTANCE_MISSING, SLIP_SERIES_AS_PARALLEL, taken_away},
     {STEP_RESISTANCE_MISSING, SLIP_NOT_INVERTED, not_inverted_missing},
-    {STEP_POWER_FROM_RESISTANCE, SLIP_NOT_SQUARED, not_squared_over},
-    {STEP_POWER_AT_LOADS, SLIP_NOT_SQUARED, not_squared_over},
-    {STEP_RESISTANCE_FROM_POWER, SLIP_NOT_SQUARED, not_squared_over},
-    {STEP_POWER_IN_RESISTANCE, SLIP_NOT_SQUARED, not_squared_times},
+    {STEP_RESISTANCE_SERIES, SLIP_SERIES_AS_PARALLEL, in_parallel},
+    {STEP_POWER_FROM_RESISTANCE, SLIP_NOT_SQUARED, divided},
+    {STEP_POWER_AT_LOADS, SLIP_NOT_SQUARED, divided},
+    {STEP_RESISTANCE_FROM_POWER, SLIP_NOT_SQUARED, divided},
+    {STEP_POWER_IN_RESISTANCE, SLIP_NOT_SQUARED, multiplied},
+    {STEP_CURRENT_FROM_RESISTANCE, SLIP_MULTIPLIED, multiplied},
+    {STEP_CURRENT_FROM_RESISTANCE, SLIP_SWAPPED, upside_down},
+    {STEP_CURRENT_FROM_POWER, SLIP_MULTIPLIED, multiplied},
+    {STEP_CURRENT_FROM_POWER, SLIP_SWAPPED, upside_down},
+    {STEP_CURRENT_FROM_APPARENT, SLIP_MULTIPLIED, multiplied},
+    {STEP_RESISTANCE_FROM_CURRENT, SLIP_MULTIPLIED, multiplied},
+    {STEP_RESISTANCE_FROM_CURRENT, SLIP_SWAPPED, upside_down},
+    {STEP_CURRENT_SHARE, SLIP_SWAPPED, share_upside_down},
+    {STEP_POWER_FACTOR, SLIP_SWAPPED, upside_down},
+    {STEP_APPARENT_FROM_POWERS, SLIP_ALL_ADDED, added},
+    {STEP_APPARENT_FROM_POWERS, SLIP_NOT_SQUARED, root_of_sum},
+    {STEP_NEUTRAL, SLIP_ALL_ADDED, added},
+    {STEP_OPENED, SLIP_OPEN_CARRIES, first_operand},
+    {STEP_CURRENT_DIFFERENCE, SLIP_OPEN_CARRIES, first_operand},
+    {STEP_CURRENT_DIFFERENCE, SLIP_WRONG_PATH, last_operand},
+    {STEP_ENERGY, SLIP_HOURS_LEFT_OUT, without_hours},
+    {STEP_ENERGY, SLIP_WATTS_FOR_KILOWATTS, multiplied},
+    {STEP_COST, SLIP_PRICE_LEFT_OUT, first_operand},
 };
 
 /* The slips that fit so far: one bit each. */
-static void note(unsigned *fits, enum slip slip, bool agrees)
+typedef uint64_t slip_set;
+_Static_assert(SLIP_COUNT <= 64, "a set of slips is one word");
+
+static void note(slip_set *fits, enum slip slip, bool agrees)
 {
-    *fits |= agrees ? 1U << slip : 0;
+    *fits |= agrees ? (slip_set)1 << slip : 0;
 }
 
-static bool is_power_of_thousand_off(const struct answer *answer, const mpq_t written, const mpq_t value,
-                                     unsigned figures)
+/* The one slip of the set; SLIP_NONE where it has none, or more than one. */
+static enum slip only(slip_set fits)
 {
-    bool off = false;
-    mpq_t scaled;
-    mpq_init(scaled);
-    for (long power = -9; power <= 9 && !off; power += 3) {
-        mpq_set_ui(scaled, 1, 1);
-        mpz_ui_pow_ui(power < 0 ? mpq_denref(scaled) : mpq_numref(scaled), 10, (unsigned long)labs(power));
-        mpq_mul(scaled, scaled, value);
-        off = power != 0 && mpq_sgn(value) != 0 && answer_agrees(answer, written, scaled, figures);
+    for (int slip = SLIP_NONE + 1; slip < SLIP_COUNT; slip++) {
+        if (fits == (slip_set)1 << slip) {
+            return (enum slip)slip;
+        }
     }
-    mpq_clear(scaled);
-    return off;
+    return SLIP_NONE;
 }
 
 /* Slips of the step itself, from the true operands and from the student's own. */
-static void try_step(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
-                     const struct answer *answer, const mpq_t written, unsigned *fits)
+static slip_set try_step(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
+                         const struct written_way *way, const mpq_t written)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     mpq_srcptr operands[LESSON_OPERANDS_MOST];
+    slip_set fits = 0;
     mpq_t value;
     mpq_init(value);
     for (int whose = 0; whose < 2; whose++) {
@@ -150,19 +252,20 @@ static void try_step(const struct lesson_question *question, size_t index, const
         }
         for (size_t i = 0; i < sizeof slip_rows / sizeof slip_rows[0]; i++) {
             if (slip_rows[i].kind == quantity->kind && slip_rows[i].step(operands, quantity->operand_count, value)) {
-                note(fits, slip_rows[i].slip, answer_agrees(answer, written, value, question->figures));
+                note(&fits, slip_rows[i].slip, written_agrees(way, written, value));
             }
         }
     }
     mpq_clear(value);
+    return fits;
 }
 
 /* Takes one quantity for another and works out all that follows, up to `index`. */
-static void try_swap(const struct lesson_question *question, size_t index, const struct lesson_swap *swap,
-                     const struct answer *answer, const mpq_t written, unsigned *fits)
+static bool try_swap(const struct lesson_question *question, size_t index, const struct lesson_swap *swap,
+                     const struct written_way *way, const mpq_t written)
 {
     if (index < swap->meant) {
-        return;
+        return false;
     }
     mpq_t *value = memory_resize(NULL, question->count, sizeof *value);
     mpq_srcptr *values = memory_resize(NULL, question->count, sizeof *values);
@@ -177,31 +280,98 @@ static void try_swap(const struct lesson_question *question, size_t index, const
         ok = question->quantities[i].given || lesson_find(question, i, false, values, value[i]);
     }
     bool differs = !mpq_equal(value[index], question->quantities[index].value);
-    note(fits, swap->slip, ok && differs && answer_agrees(answer, written, value[index], question->figures));
+    bool agrees = ok && differs && written_agrees(way, written, value[index]);
     for (size_t i = 0; i < question->count; i++) {
         mpq_clear(value[i]);
     }
     free(value);
     free(values);
+    return agrees;
 }
 
-enum slip slip_of(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
-                  const struct answer *answer, const mpq_t written)
+/* The name for taking quantity `other` where another one of its measure was asked for. */
+static enum slip slip_of_other(const struct lesson_question *question, size_t other)
 {
-    unsigned fits = 0;
-    if (question->quantities[index].measure == EXACT_YES_NO) {
-        return SLIP_NONE;
+    const struct lesson_quantity *quantity = &question->quantities[other];
+    const bool total = strcmp(quantity->subject, "all together") == 0 ||
+                       (quantity->given && quantity->measure == EXACT_VOLTAGE && quantity->subject[0] == '\0');
+    switch (total ? quantity->measure : EXACT_RATIO) {
+    case EXACT_VOLTAGE:
+        return SLIP_TOTAL_VOLTAGE;
+    case EXACT_CURRENT:
+        return SLIP_TOTAL_CURRENT;
+    case EXACT_POWER:
+        return SLIP_TOTAL_FOR_PART;
+    default:
+        return SLIP_WRONG_PATH;
     }
-    note(&fits, SLIP_PREFIX,
-         is_power_of_thousand_off(answer, written, question->quantities[index].value, question->figures));
-    try_step(question, index, own, answer, written, &fits);
-    for (size_t i = 0; i < question->swap_count; i++) {
-        try_swap(question, index, &question->swaps[i], answer, written, &fits);
-    }
-    for (int slip = SLIP_NONE + 1; slip < SLIP_COUNT; slip++) {
-        if (fits == 1U << slip) {
-            return (enum slip)slip;
+}
+
+/* The figure of another part of the same question. */
+static slip_set try_others(const struct lesson_question *question, size_t index, const struct written_way *way,
+                           const mpq_t written)
+{
+    slip_set fits = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *other = &question->quantities[i];
+        bool alike = i != index && other->measure == question->quantities[index].measure;
+        if (alike && written_agrees(way, written, other->value)) {
+            note(&fits, slip_of_other(question, i), true);
         }
     }
-    return SLIP_NONE;
+    return fits;
+}
+
+static bool has_wrong_sign(const struct written_way *way, const mpq_t written, const mpq_t value)
+{
+    mpq_t turned;
+    mpq_init(turned);
+    mpq_neg(turned, written);
+    bool wrong = mpq_sgn(written) != 0 && written_agrees(way, turned, value);
+    mpq_clear(turned);
+    return wrong;
+}
+
+void slip_of(const struct lesson_question *question, size_t index, const mpq_srcptr *own, const struct written_way *way,
+             const mpq_t written, struct slip_finding *ret)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    slip_set swaps = 0;
+    for (size_t i = 0; i < question->swap_count; i++) {
+        note(&swaps, question->swaps[i].slip, try_swap(question, index, &question->swaps[i], way, written));
+    }
+    slip_set fits = swaps | try_step(question, index, own, way, written);
+    note(&fits, SLIP_SIGN, has_wrong_sign(way, written, quantity->value));
+    fits = fits == 0 ? try_others(question, index, way, written) : fits;
+    *ret = (struct slip_finding){.slip = only(fits), .by_swap = fits == swaps};
+    if (fits == 0 && quantity->kind == STEP_UNCHANGED && mpq_sgn(written) > 0) {
+        ret->slip = SLIP_ALL_CHANGE;
+    }
+}
+
+enum slip slip_of_word(const struct lesson_question *question, size_t index, int written)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    if (quantity->measure == EXACT_ARROW && mpq_sgn(quantity->value) == 0 && written != 0) {
+        return SLIP_ALL_CHANGE;
+    }
+    return quantity->measure == EXACT_DIRECTION ? SLIP_SIGN : SLIP_NONE;
+}
+
+bool slip_is_cut(const struct written_way *way, const mpq_t written, const mpq_t value, unsigned figures)
+{
+    mpq_t rounded;
+    mpq_t place;
+    mpq_inits(rounded, place, NULL);
+    bool cut = !way->fraction && way->figures_least <= figures && figures <= way->figures_most && mpq_sgn(value) > 0 &&
+               mpq_cmp(written, value) < 0;
+    if (cut) {
+        long exponent = exact_exponent(value) - (long)figures + 1;
+        mpq_set_ui(place, 1, 1);
+        mpz_ui_pow_ui(exponent < 0 ? mpq_denref(place) : mpq_numref(place), 10, (unsigned long)labs(exponent));
+        mpq_add(rounded, written, place);
+        cut = mpq_cmp(rounded, value) > 0; /* less than a place below it: what is left of cutting */
+    }
+    mpq_clears(rounded, place, NULL);
+    return cut;
 }

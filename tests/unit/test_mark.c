@@ -16,7 +16,6 @@ struct desk {
     const char **answers;
     struct text *texts;
     struct judgement *judgements;
-    struct text *words;
     size_t count;
 };
 
@@ -29,27 +28,22 @@ static void desk_open(struct desk *desk, enum lesson_kind kind, unsigned level, 
     desk->answers = calloc(desk->count, sizeof *desk->answers);
     desk->texts = calloc(desk->count, sizeof *desk->texts);
     desk->judgements = calloc(desk->count, sizeof *desk->judgements);
-    desk->words = calloc(desk->count, sizeof *desk->words);
 }
 
 static void desk_mark(struct desk *desk)
 {
-    for (size_t i = 0; i < desk->count; i++) {
-        text_clear(&desk->words[i]);
-    }
-    mark_question(&desk->plan, &desk->question, desk->answers, desk->judgements, desk->words);
+    mark_question(&desk->plan, &desk->question, desk->answers, desk->judgements);
 }
 
 static void desk_close(struct desk *desk)
 {
     for (size_t i = 0; i < desk->count; i++) {
         text_done(&desk->texts[i]);
-        text_done(&desk->words[i]);
+        judgement_done(&desk->judgements[i]);
     }
     free((void *)desk->answers);
     free(desk->texts);
     free(desk->judgements);
-    free(desk->words);
     lesson_question_done(&desk->question);
     lesson_plan_done(&desk->plan);
 }
@@ -94,7 +88,7 @@ static bool takes_prefix(enum exact_quantity measure)
            measure == EXACT_RESISTANCE || measure == EXACT_APPARENT || measure == EXACT_REACTIVE;
 }
 
-/* One of the ways to write a right answer: fraction or decimal, with or without unit, with any prefix. */
+/* One of the ways to write a right answer: fraction or decimal, with any prefix. */
 static void write_right(struct text *text, const struct lesson_question *question,
                         const struct lesson_quantity *quantity, uint64_t *state)
 {
@@ -114,7 +108,9 @@ static void write_right(struct text *text, const struct lesson_question *questio
     } else {
         exact_write_decimal(text, written, question->figures);
     }
-    if (unit[0] != '\0' && (prefix > 0 || mark_chance(state) % 2 == 0)) {
+    if (quantity->measure == EXACT_MONEY) {
+        text_add(text, " USD");
+    } else if (unit[0] != '\0') {
         text_printf(text, "%s%s%s", mark_chance(state) % 2 == 0 ? " " : "", prefixes[prefix].word, unit);
     }
     mpq_clear(written);
@@ -138,7 +134,7 @@ START_TEST(right_answers_get_full_marks_in_any_spelling)
             ck_assert_msg(desk.answers[i] == NULL || judgement->points == judgement->points_most,
                           "%s level %u: %s = \"%s\" got %u of %u (%s)", lesson_kind_word(desk.question.kind),
                           desk.question.level, desk.question.quantities[i].symbol, desk.answers[i], judgement->points,
-                          judgement->points_most, text_string(&desk.words[i]));
+                          judgement->points_most, text_string(&judgement->remark));
         }
         desk_close(&desk);
     }
@@ -188,7 +184,9 @@ START_TEST(wrong_answers_never_get_full_marks)
             } else if (mpq_sgn(quantity->value) == 0) {
                 text_add(&desk.texts[i], "0.001");
             } else {
-                write_wrong(&desk.texts[i], &desk.question, quantity, (turn / 3) % 5);
+                /* A ratio and a count have no unit to be wrong in. */
+                const unsigned ways = exact_unit(quantity->measure)[0] == '\0' ? 4 : 5;
+                write_wrong(&desk.texts[i], &desk.question, quantity, (turn / 3) % ways);
             }
             desk.answers[i] = text_string(&desk.texts[i]); /* this one alone: nothing to follow from */
             desk_mark(&desk);
@@ -262,8 +260,8 @@ START_TEST(slip_prefix)
     text_add(&desk.texts[index], " mA");
     desk.answers[index] = text_string(&desk.texts[index]);
     desk_mark(&desk);
-    ck_assert_int_eq(desk.judgements[index].verdict, MARK_RIGHT);
-    ck_assert(!desk.judgements[index].unit_right);
+    ck_assert_int_eq(desk.judgements[index].verdict, MARK_WRONG);
+    ck_assert_uint_eq(desk.judgements[index].points, 1);
     expect_slip(&desk, index, SLIP_PREFIX);
 }
 END_TEST
@@ -388,7 +386,7 @@ START_TEST(value_unit_and_figures_are_judged_apart)
     } rows[] = {{3, " A", MARK_RIGHT, true, true},
                 {3, " V", MARK_RIGHT, false, true},
                 {5, " A", MARK_RIGHT, true, false},
-                {2, " A", MARK_WRONG, true, false}};
+                {2, " A", MARK_RIGHT, true, false}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         text_clear(&desk.texts[index]);
         exact_write_decimal(&desk.texts[index], desk.question.quantities[index].value, (unsigned)rows[i].figures);
@@ -414,7 +412,7 @@ START_TEST(zeros_beyond_the_figures_asked_for_lose_their_point)
     static const struct {
         const char *answer;
         bool figures_right;
-    } rows[] = {{"15 A", true},         {"15.0 A", true},   {"15.0000 A", false}, {"15.00", false},
+    } rows[] = {{"15 A", true},         {"15.0 A", true},   {"15.0000 A", false}, {"15.00 A", false},
                 {"30/2 A", true},       {"15000 mA", true}, {"0.015 kA", true},   {"0.01500 kA", false},
                 {"15000.00 mA", false}, {"015.0 A", true}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -45,15 +45,15 @@ static const struct {
     const char *notice;
     enum mark_verdict verdict; /* of 1, 1 (a); MARK_COUNT: nobody is marked */
 } file_rows[] = {
-    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,2,5\n", "", MARK_REFUSED},
-    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,\"2,5\"\n", "", MARK_REFUSED},
-    {"student;question;part;asked;unit;answer\n1;1;a;x;ohm;2,5\n", "semicolons", MARK_REFUSED},
+    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,2,5\n", "", MARK_WRONG},
+    {"student,question,part,asked,unit,answer\n1,1,a,x,ohm,\"2,5\"\n", "", MARK_WRONG},
+    {"student;question;part;asked;unit;answer\n1;1;a;x;ohm;2,5\n", "semicolons", MARK_WRONG},
     {"student\tquestion\tpart\tasked\tunit\tanswer\r\n1\t1\ta\tx\tohm\t1e9\r\n", "tabs", MARK_WRONG},
     {"\xEF\xBB\xBFstudent,question,part,answer\n1,1,(A),1e9\n", "", MARK_WRONG},
     {"1,1,a,x,ohm,1e9\n", "no headings", MARK_WRONG},
-    {"student,question,part,answer\n1,1,a,=1+1\n", "", MARK_REFUSED},
+    {"student,question,part,answer\n1,1,a,=1+1\n", "", MARK_DECIDE},
     {"student,question,part,answer\n1,1,a,1e9 ohm\n1,1,a,2e9 ohm\n", "second answer", MARK_WRONG},
-    {"student,question,part,answer\n1,1,a,1 ohm or 2 ohm\n", "", MARK_REFUSED},
+    {"student,question,part,answer\n1,1,a,1 ohm or 2 ohm\n", "", MARK_DECIDE},
     {"student,question,part,answer\n1,1,a,1e9\n1,1,z,3\n", "no such part", MARK_WRONG},
     {"student,question,part,answer\n1,1,a,1e9\n99,1,a,3\n", "no student", MARK_WRONG},
     {"student,question,part,answer\n1,1,a,1e9\n1,77,a,3\n", "no question", MARK_WRONG},
@@ -120,13 +120,13 @@ START_TEST(nul_bytes_are_told)
 }
 END_TEST
 
-START_TEST(hints_stand_beside_refused_answers)
+START_TEST(the_reason_stands_beside_doubtful_answers)
 {
-    static const char bytes[] = "student,question,part,answer\n1,1,a,\"2,5 ohm\"\n";
+    static const char bytes[] = "student,question,part,answer\n1,1,a,2 ohm or 3 ohm\n";
     struct lesson_plan plan = make_plan(5, 1, 3);
     struct marks marks;
     take(&marks, &plan, bytes, sizeof bytes - 1);
-    ck_assert_ptr_nonnull(strstr(row_of(&marks, 1, 1, "a")->word, "write 2.5"));
+    ck_assert_ptr_nonnull(strstr(text_string(&row_of(&marks, 1, 1, "a")->judgement.remark), "more than one number"));
     marks_done(&marks);
     lesson_plan_done(&plan);
 }
@@ -335,7 +335,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
     tcase_add_test(tests, a_file_without_answers_does_not_stop_the_class);
     tcase_add_test(tests, nul_bytes_are_told);
-    tcase_add_test(tests, hints_stand_beside_refused_answers);
+    tcase_add_test(tests, the_reason_stands_beside_doubtful_answers);
     tcase_add_test(tests, another_students_sheet_is_told);
     tcase_add_test(tests, spoilt_sheet_codes_do_not_lose_a_student);
     tcase_add_test(tests, any_bytes_are_marked_or_told);

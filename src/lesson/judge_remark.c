@@ -1,0 +1,70 @@
+/* Why an answer is not full, in words, with what would be right and how it is found. */
+#include "answer_words.h"
+#include "judge.h"
+
+static void add_word(struct text *text, const char *word)
+{
+    text_add(text, text->length > 0 && word[0] != '\0' ? "; " : "");
+    text_add(text, word);
+}
+
+static void add_unit_fault(const struct lesson_plan *plan, const struct lesson_quantity *quantity,
+                           const struct written *written, struct text *text)
+{
+    const char *unit = lesson_unit(plan, quantity);
+    if (unit[0] == '\0' || plan->scheme.units_printed) {
+        return;
+    }
+    bool none = written != NULL && !written->has_unit;
+    add_word(text, none ? "no unit: " : "another unit: ");
+    text_printf(text, "%s is asked", unit);
+}
+
+static void add_figures_fault(const struct lesson_question *question, struct text *text)
+{
+    struct text word = {0};
+    text_printf(&word, "not rounded to %u significant figures", question->figures);
+    add_word(text, text_string(&word));
+    text_done(&word);
+}
+
+static void add_right(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                      struct text *text)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    add_word(text, "right: ");
+    lesson_answer(plan, question, index, text);
+    if (!quantity->given) {
+        text_add(text, "; ");
+        lesson_step_text(question, index, text);
+    }
+}
+
+void judge_remark(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                  const struct written *written, struct judgement *judgement)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    struct text *text = &judgement->remark;
+    if (judgement->points >= judgement->points_most) {
+        return;
+    }
+    const bool number = !answer_is_word(quantity->measure);
+    if (judgement->verdict == MARK_DECIDE) {
+        return;
+    }
+    if (judgement->verdict == MARK_EMPTY) {
+        add_word(text, "not answered");
+    }
+    if (judgement->value_right && number && !judgement->unit_right) {
+        add_unit_fault(plan, quantity, written, text);
+    }
+    if (judgement->value_right && number && !judgement->figures_right) {
+        add_figures_fault(question, text);
+    }
+    add_word(text, slip_about(judgement->slip));
+    if (judgement->from_own.length > 0 && judgement->verdict == MARK_WRONG) {
+        add_word(text, "from your own numbers: ");
+        text_add(text, text_string(&judgement->from_own));
+    }
+    add_right(plan, question, index, text);
+}

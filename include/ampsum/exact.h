@@ -47,6 +47,9 @@ void exact_parallel(mpq_t ret_together, const mpq_srcptr *resistance, size_t cou
  */
 bool exact_round(mpq_t ret_rounded, const mpq_t value, unsigned figures);
 
+/* The double nearest to the value. */
+double exact_double(const mpq_t value);
+
 /* Largest e with 10^e <= |value|; 0 for 0. */
 long exact_exponent(const mpq_t value);
 

@@ -65,6 +65,17 @@ enum step_kind {
     STEP_OUT_OF_STEP,              /* currents of motors are not in step: plain sum, measured current */
     STEP_FEWEST_PARTS,             /* wanted from parts alike: wanted, one part, the network in words */
     STEP_NOTHING_ON,               /* nothing draws a current */
+    STEP_RESISTANCE_SUM,           /* R = R1 + R2 + ...: all in series */
+    STEP_RESISTANCE_LESS,          /* R wanted = R together - R of each known one: together, the known */
+    STEP_PRODUCT_OVER_SUM,         /* R = R1 R2 / (R1 + R2): both */
+    STEP_CONDUCTANCE_SUM,          /* R = 1 / (G1 + G2 + ...): G of all */
+    STEP_RESISTANCE_INVERSE,       /* R = 1 / G: G */
+    STEP_VOLTAGE_FROM_POWER,       /* V = sqrt(P R): P, R */
+    STEP_CURRENT_IN_RESISTANCE,    /* I = sqrt(P / R): P, R */
+    STEP_VOLTAGE_SHARE,            /* V1 = V R1 / R: V, R1, R together */
+    STEP_JUNCTION,                 /* what flows in flows out: in, out of each path */
+    STEP_PUT_BACK,                 /* a found value gives what was known: the value, the known as it comes out */
+    STEP_NEAREST_PART,             /* the nearest one on sale: wanted, the part */
     STEP_KIND_COUNT
 };
 
@@ -93,6 +104,9 @@ void steps_done(struct steps *steps);
  */
 void steps_add(struct steps *steps, enum step_kind kind, const char *subject, const char *const *operands,
                size_t operand_count, const char *result, bool rounded);
+
+/* The formula for programs, in which R1, R2 stand for any resistances: "R = R1 R2 / (R1 + R2)". Never NULL. */
+const char *step_law(enum step_kind kind);
 
 /*
  * Appends the step as one line without line end: subject, formula, numbers, result. `utf8` false writes plain ASCII

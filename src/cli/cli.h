@@ -35,6 +35,7 @@ struct command {
     const struct option_spec *options; /* ended by a NULL name; NULL: none of its own */
     const char *const *details;        /* further lines of the help, NULL-ended; NULL: none */
     bool rows;                         /* takes --format */
+    bool minus;                        /* `-5 V` is a value that the command refuses itself, no option */
     bool waits;                        /* runs until it is stopped: shows no progress */
     const char *program;               /* NULL, or the second program that runs it (`ampsum-draw`) */
     int (*run)(struct invocation *);   /* gives the exit status */

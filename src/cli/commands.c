@@ -16,6 +16,7 @@
     row(demand) \
     row(report) \
     row(directory) \
+    row(solve) \
     row(lesson) \
     row(mark) \
     row(import) \

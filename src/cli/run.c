@@ -157,12 +157,29 @@ static void keep_option(struct invocation *invocation, const struct option_spec 
     *value = NULL;
 }
 
+/* The words with a minus sign of its own before every number that a hyphen stands before, so that it is no option. */
+static const char **spell_minus(struct invocation *invocation, int argc, const char **argv)
+{
+    const char **words = arena_array(invocation->arena, (size_t)argc + 1, sizeof *words);
+    for (int i = 0; i < argc; i++) {
+        words[i] = argv[i];
+        if (argv[i][0] == '-' && isdigit((unsigned char)argv[i][1])) {
+            struct text text = {0};
+            text_printf(&text, "\xE2\x88\x92%s", argv[i] + 1);
+            words[i] = arena_copy(invocation->arena, text_string(&text));
+            text_done(&text);
+        }
+    }
+    return words;
+}
+
 /* True where the command is to run; false with the error set, or after --help put the help into `out`. */
 static bool parse_options(struct invocation *invocation, int argc, const char **argv)
 {
     size_t count = spec_count(invocation->command);
     char **values = arena_array(invocation->arena, count + 1, sizeof *values);
-    poptContext context = poptGetContext(NULL, argc, argv, popt_table(invocation, values), 0);
+    const char **words = invocation->command->minus ? spell_minus(invocation, argc, argv) : argv;
+    poptContext context = poptGetContext(NULL, argc, words, popt_table(invocation, values), 0);
     if (context == NULL) {
         memory_fail();
     }

@@ -274,3 +274,21 @@ bool exact_figure(struct text *text, const mpq_t value, enum exact_quantity quan
     }
     return rounded;
 }
+
+double exact_double(const mpq_t value)
+{
+    enum { ENOUGH_DIGITS = 25 };
+    mpz_t whole;
+    struct text text = {0};
+    mpz_init(whole);
+    /* By way of digits and a power of ten: mpq_get_d cuts instead of rounding. */
+    const long shift = ENOUGH_DIGITS - 1 - exact_exponent(value);
+    scaled_whole(whole, value, shift);
+    text_add(&text, mpq_sgn(value) < 0 ? "-" : "");
+    add_whole(&text, whole);
+    text_printf(&text, "e%ld", -shift);
+    const double nearest = strtod(text_string(&text), NULL);
+    text_done(&text);
+    mpz_clear(whole);
+    return nearest;
+}

@@ -111,9 +111,9 @@ void show_plain(const char *string, struct text *text)
     static const struct {
         const char *shown;
         const char *plain;
-    } spellings[] = {{"°C", "C"},  {"°", " deg"}, {"Ω", "ohm"},   {"Ω", "ohm"}, {"×", "x"},  {"·", "*"},
-                     {"≤", "<="},  {"≥", ">="},   {"√", "sqrt "}, {"–", "-"},   {"—", "-"},  {"²", "2"},
-                     {"φ", "phi"}, {"Σ", "sum "}, {"→", "->"},    {"’", "'"},   {"…", "..."}};
+    } spellings[] = {{"°C", "C"}, {"°", " deg"},  {"Ω", "ohm"},  {"Ω", "ohm"}, {"×", "x"}, {"·", "*"},  {"≤", "<="},
+                     {"≥", ">="}, {"√", "sqrt "}, {"–", "-"},    {"—", "-"},   {"²", "2"}, {"µ", "u"},  {"−", "-"},
+                     {"≈", "~="}, {"φ", "phi"},   {"Σ", "sum "}, {"→", "->"},  {"’", "'"}, {"…", "..."}};
     for (const char *at = string; *at != '\0';) {
         size_t length = 1;
         const char *plain = NULL;

@@ -11,11 +11,12 @@
 /*
  * How each kind reads. A formula calls nothing R1 or I2 that is not that one: a worksheet has its own R1. In `numbers`:
  * {0} {1} {2} operands; {+} all, joined by plus; {-} all, joined by minus; {/} the reciprocals of all, joined by plus;
- * {~} the reciprocals of all but the first, each after a minus.
+ * {~} the reciprocals of all but the first, each after a minus; {>} all but the first, joined by plus.
  */
 static const struct step_row {
     const char *formula; /* "" for a step in words */
     const char *numbers;
+    const char *law; /* with R1 and R2 for any two, where a board says it in words; NULL: the formula */
 } step_rows[STEP_KIND_COUNT] = {
     [STEP_RESISTANCE_FROM_POWER] = {"R = V² / P", "({0})² / {1}"},
     [STEP_RESISTANCE_FROM_CURRENT] = {"R = V / I", "{0} / {1}"},
@@ -71,7 +72,23 @@ static const struct step_row {
                               "more than a clamp meter's {1}"},
     [STEP_FEWEST_PARTS] = {"", "{0} from parts of {1}: {2}, and no fewer parts make it:"},
     [STEP_NOTHING_ON] = {"", "nothing is on: no current flows, and there is no equivalent resistance to speak of"},
+    [STEP_RESISTANCE_SUM] = {"R = sum", "{+}", "R = R1 + R2 + …"},
+    [STEP_RESISTANCE_LESS] = {"R wanted = R together − R of each known one", "{-}"},
+    [STEP_PRODUCT_OVER_SUM] = {"product over sum", "{0} × {1} / ({0} + {1})", "R = R1 R2 / (R1 + R2)"},
+    [STEP_CONDUCTANCE_SUM] = {"R = 1 / sum of the conductances", "1 / ({+})", "R = 1 / (G1 + G2 + …)"},
+    [STEP_RESISTANCE_INVERSE] = {"R = 1 / G", "1 / {0}"},
+    [STEP_VOLTAGE_FROM_POWER] = {"V = √(P × R)", "√({0} × {1})"},
+    [STEP_CURRENT_IN_RESISTANCE] = {"I = √(P / R)", "√({0} / {1})"},
+    [STEP_VOLTAGE_SHARE] = {"V of one = V × R of one / R together", "{0} × {1} / {2}"},
+    [STEP_JUNCTION] = {"", "in {0}; out {>}"},
+    [STEP_PUT_BACK] = {"", "{0} put back gives {1}"},
+    [STEP_NEAREST_PART] = {"", "{0} is not on sale; the nearest part is {1}"},
 };
+
+const char *step_law(enum step_kind kind)
+{
+    return step_rows[kind].law != NULL ? step_rows[kind].law : step_rows[kind].formula;
+}
 
 /* The signs of the board and how plain ASCII writes them. */
 static const struct {
@@ -126,6 +143,9 @@ static void add_slot(struct text *text, char slot, const char *const *operands, 
         break;
     case '~':
         add_joined(text, operands, 1, count, "", " − 1/");
+        break;
+    case '>':
+        add_joined(text, operands, 1, count, " + ", "");
         break;
     default:
         assert(isdigit((unsigned char)slot) && (size_t)(slot - '0') < count);

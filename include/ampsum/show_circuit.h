@@ -1,0 +1,39 @@
+/*
+ * The answer of `solve` as JSON, text, CSV and a picture in plain characters. Keys and order: contract, circuits.md,
+ * A3 to A5. Checked: tests/golden/solve, tests/outside/solve.tsv.
+ */
+#ifndef AMPSUM_SHOW_CIRCUIT_H
+#define AMPSUM_SHOW_CIRCUIT_H
+
+#include "ampsum/circuit.h"
+#include "ampsum/show.h"
+
+json_t *show_circuit_json(const struct circuit_work *work);
+
+/* What stands on standard output beside a fault: status and message. */
+json_t *show_circuit_fault_json(const struct circuit_fault *fault);
+
+struct table *show_circuit_table(const struct circuit_work *work);
+
+/* All of it; `brief`: the grid alone. `source` is the source as given, or NULL. */
+void show_circuit_text(const struct circuit_work *work, const char *source, bool brief, const struct page *page,
+                       struct text *text);
+
+/* The name of a row: "R1 to R10, each", "total". */
+void show_circuit_row_name(const struct circuit *circuit, size_t node, struct text *text);
+
+/* Nodes of the grid's rows: parts in reading order, groups inner ones first, the total last. Their number. */
+size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node);
+
+/* A cell of the grid; `fraction_too`: the fraction behind where the decimal does not end. */
+void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,
+                       enum circuit_quantity quantity, bool fraction_too, struct text *text);
+
+/* Appends the circuit in plain characters where it fits the page; false where it does not. */
+bool show_circuit_drawing(const struct circuit_work *work, size_t index, const struct page *page, struct text *text);
+
+/* What the answer's cautions are, NULL-ended; at most `most` entries. */
+enum { SHOW_CIRCUIT_CAUTIONS = 4 };
+void show_circuit_cautions(const struct circuit_work *work, const char *ret_caution[SHOW_CIRCUIT_CAUTIONS]);
+
+#endif

@@ -1,0 +1,432 @@
+#include "form.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "ampsum/arena.h"
+
+struct parser {
+    struct scan scan;
+    struct forms *forms;
+    int depth;
+};
+
+static bool read_circuit(struct parser *parser, size_t *ret_form);
+static bool refuse_rest(struct scan *scan);
+
+void forms_done(struct forms *forms)
+{
+    for (size_t i = 0; i < forms->count; i++) {
+        free(forms->form[i].name);
+        circuit_number_done(&forms->form[i].number);
+        circuit_number_done(&forms->form[i].volts);
+    }
+    for (size_t i = 0; i < forms->note_count; i++) {
+        free(forms->notes[i]);
+    }
+    free(forms->notes);
+    free(forms->form);
+    *forms = (struct forms){0};
+}
+
+void circuit_note(char ***notes, size_t *count, size_t *capacity, struct text *note)
+{
+    *notes = memory_grow(*notes, *count, capacity, sizeof **notes);
+    char *copy = memory_new(note->length + 1);
+    memcpy(copy, text_string(note), note->length + 1);
+    (*notes)[(*count)++] = copy;
+    text_done(note);
+}
+
+static size_t add_form(struct parser *parser, enum circuit_kind kind)
+{
+    struct forms *forms = parser->forms;
+    forms->form = memory_grow(forms->form, forms->count, &forms->capacity, sizeof *forms->form);
+    forms->form[forms->count] = (struct form){.kind = kind,
+                                              .first = CIRCUIT_NONE,
+                                              .last = CIRCUIT_NONE,
+                                              .next = CIRCUIT_NONE,
+                                              .place = parser->scan.at,
+                                              .count = 1};
+    circuit_number_init(&forms->form[forms->count].number);
+    circuit_number_init(&forms->form[forms->count].volts);
+    return forms->count++;
+}
+
+static void add_member(struct parser *parser, size_t list, size_t member)
+{
+    struct form *form = parser->forms->form;
+    if (form[list].first == CIRCUIT_NONE) {
+        form[list].first = member;
+    } else {
+        form[form[list].last].next = member;
+    }
+    form[list].last = member;
+}
+
+/* ------------------------------------------------------------------ a part -------------------------------- */
+
+static bool read_name(struct parser *parser, size_t form)
+{
+    struct scan *scan = &parser->scan;
+    const char *begin = scan->at;
+    while (scan_letter_bytes(scan->at) > 0 || isdigit((unsigned char)*scan->at) || *scan->at == '-' ||
+           *scan->at == '_') {
+        scan->at += scan_letter_bytes(scan->at) > 0 ? scan_letter_bytes(scan->at) : 1;
+    }
+    const size_t length = (size_t)(scan->at - begin);
+    scan_blanks(scan);
+    if (*scan->at != '=') {
+        return scan_fail(scan, begin, "a part was expected, as 20, 1500 W at 120 V, ? or %.*s=20",
+                         length > CIRCUIT_NAME_MOST ? 4 : (int)length, length > CIRCUIT_NAME_MOST ? "lamp" : begin);
+    }
+    if (length > CIRCUIT_NAME_MOST) {
+        return scan_fail(scan, begin, "a name has at most %d characters", CIRCUIT_NAME_MOST);
+    }
+    if (length == 1 && (*begin == 'x' || *begin == 'X')) {
+        return scan_fail(scan, begin, "x is the sign of a count and no name");
+    }
+    if (length == 5 && strncasecmp(begin, "total", length) == 0) {
+        return scan_fail(scan, begin, "total is what the whole circuit is called");
+    }
+    char *name = memory_new(length + 1);
+    memcpy(name, begin, length);
+    name[length] = '\0';
+    parser->forms->form[form].name = name;
+    scan->at++;
+    scan_blanks(scan);
+    return true;
+}
+
+/* `at 120 V` behind a rating. */
+static bool read_volts(struct parser *parser, struct form *form)
+{
+    struct scan ahead = parser->scan;
+    scan_blanks(&ahead);
+    if (!scan_word(&ahead, "at")) {
+        return true;
+    }
+    scan_blanks(&ahead);
+    const char *place = ahead.at;
+    bool whole = false;
+    enum scan_unit unit = SCAN_BARE;
+    if (!isdigit((unsigned char)*ahead.at)) {
+        return scan_fail(&ahead, place, "a voltage was expected, as at 120 V");
+    }
+    if (!scan_number(&ahead, &form->volts, &whole) || !scan_unit(&ahead, whole, &form->volts, &unit)) {
+        return false;
+    }
+    if (unit != SCAN_VOLT) {
+        return scan_fail(&ahead, place, "a voltage was expected, as at 120 V");
+    }
+    form->has_volts = true;
+    parser->scan.at = ahead.at;
+    return scan_in_range(&ahead, place, form->volts.value, "0 V: a rating is at a voltage above 0");
+}
+
+static bool check_part(struct parser *parser, struct form *form, const char *place, enum scan_unit unit)
+{
+    struct scan *scan = &parser->scan;
+    static const char *const zeros[] = {
+        [SCAN_BARE] = "0 ohm is a short circuit: use --short",   [SCAN_OHM] = "0 ohm is a short circuit: use --short",
+        [SCAN_SIEMENS] = "0 S is an open path: use --open",      [SCAN_WATT] = "0 W: a part draws a power above 0",
+        [SCAN_AMPERE] = "0 A: a part carries a current above 0",
+    };
+    static const enum circuit_given given[] = {[SCAN_BARE] = CIRCUIT_OHMS,
+                                               [SCAN_OHM] = CIRCUIT_OHMS,
+                                               [SCAN_SIEMENS] = CIRCUIT_SIEMENS,
+                                               [SCAN_WATT] = CIRCUIT_WATTS,
+                                               [SCAN_AMPERE] = CIRCUIT_AMPERES};
+    if (unit == SCAN_VOLT) {
+        return scan_fail(scan, place, "V: a part is given in ohm, S, W or A; the voltage is the source, in front");
+    }
+    form->part = given[unit];
+    return scan_in_range(scan, place, form->number.value, zeros[unit]) &&
+           ((unit != SCAN_WATT && unit != SCAN_AMPERE) || read_volts(parser, form));
+}
+
+/* A value behind its number. */
+static bool read_value(struct parser *parser, size_t index, const char *place, bool whole)
+{
+    struct form *form = &parser->forms->form[index];
+    enum scan_unit unit = SCAN_BARE;
+    return scan_unit(&parser->scan, whole, &form->number, &unit) && check_part(parser, form, place, unit);
+}
+
+/* What was expected to be a part and is none. */
+static bool refuse_part(struct parser *parser)
+{
+    struct scan *scan = &parser->scan;
+    const char *at = scan->at;
+    if (scan_minus_bytes(at) > 0) {
+        return scan_fail(scan, at, "a minus sign: a part is above 0, and series is written +");
+    }
+    if (*at == '.' && isdigit((unsigned char)at[1])) {
+        return scan_fail(scan, at, "a part was expected: a number begins with a digit, as 0%.*s",
+                         1 + (int)strspn(at + 1, "0123456789"), at);
+    }
+    if (*at == ')' && parser->depth == 0) {
+        return scan_fail(scan, at, "a bracket is closed that was never opened; a part was expected");
+    }
+    if (*at == '\0' && parser->depth > 0) {
+        return scan_fail(scan, at, "a part was expected, and a bracket is not closed");
+    }
+    return scan_fail(scan, at, "a part was expected, as 20, 4k7, 1500 W at 120 V, ? or (10 + 20)");
+}
+
+static bool read_part(struct parser *parser, size_t form)
+{
+    struct scan *scan = &parser->scan;
+    if (scan_letter_bytes(scan->at) > 0 && !read_name(parser, form)) {
+        return false;
+    }
+    if (scan_take(scan, "?")) {
+        parser->forms->form[form].part = CIRCUIT_UNKNOWN;
+        return true;
+    }
+    const char *place = scan->at;
+    bool whole = false;
+    if (!isdigit((unsigned char)*place)) {
+        return refuse_part(parser);
+    }
+    return scan_number(scan, &parser->forms->form[form].number, &whole) && read_value(parser, form, place, whole);
+}
+
+/* ------------------------------------------------------------------ items and lists ----------------------- */
+
+static bool read_group(struct parser *parser, size_t *ret_form)
+{
+    struct scan *scan = &parser->scan;
+    const char *opened = scan->at;
+    if (parser->depth == CIRCUIT_DEPTH_MOST) {
+        return scan_fail(scan, opened, "brackets go at most %d deep", CIRCUIT_DEPTH_MOST);
+    }
+    parser->depth++;
+    scan->at++;
+    if (!read_circuit(parser, ret_form)) {
+        return false;
+    }
+    parser->depth--;
+    if (*scan->at == '\0') {
+        return scan_fail(scan, opened, "this bracket is not closed");
+    }
+    if (!scan_take(scan, ")")) {
+        return refuse_rest(scan);
+    }
+    if (parser->forms->form[*ret_form].count != 1) { /* alone in brackets: the count inside is its own */
+        const size_t outer = add_form(parser, CIRCUIT_PARALLEL);
+        add_member(parser, outer, *ret_form);
+        *ret_form = outer;
+    }
+    return true;
+}
+
+/* `3 x` or `3 ×` behind a whole number; the count stays 1 where there is none. */
+static bool read_count(struct parser *parser, const struct circuit_number *number, unsigned long *ret_count)
+{
+    struct scan *scan = &parser->scan;
+    struct scan ahead = *scan;
+    scan_blanks(&ahead);
+    const char *place = ahead.at;
+    if (*place == '*' || *place == 'X') {
+        return scan_fail(scan, place, "a count is written with x: write 3 x 10");
+    }
+    if (!scan_take(&ahead, "x") && !scan_take(&ahead, "\xC3\x97")) {
+        return true;
+    }
+    if (mpq_sgn(number->value) == 0 || !mpz_fits_ulong_p(mpq_numref(number->value))) {
+        return scan_fail(scan, scan->at, "a count is a whole number from 1 to %d", CIRCUIT_PARTS_MOST);
+    }
+    *ret_count = mpz_get_ui(mpq_numref(number->value));
+    scan_blanks(&ahead);
+    scan->at = ahead.at;
+    return true;
+}
+
+/* What stands behind a count: a bracket, or a part of any kind. */
+static bool read_counted(struct parser *parser, unsigned long count, size_t *ret_form)
+{
+    bool good = false;
+    if (*parser->scan.at == '(') {
+        good = read_group(parser, ret_form);
+    } else {
+        *ret_form = add_form(parser, CIRCUIT_PART);
+        good = read_part(parser, *ret_form);
+    }
+    if (good) {
+        parser->forms->form[*ret_form].count = count;
+    }
+    return good;
+}
+
+/* A part that begins with its number, or the count of an item. */
+static bool read_numbered(struct parser *parser, size_t *ret_form)
+{
+    struct scan *scan = &parser->scan;
+    struct circuit_number number;
+    const char *place = scan->at;
+    bool whole = false;
+    unsigned long count = 0;
+    circuit_number_init(&number);
+    bool good = scan_number(scan, &number, &whole) && (!whole || read_count(parser, &number, &count));
+    if (good && count > 0) {
+        good = read_counted(parser, count, ret_form);
+    } else if (good) {
+        *ret_form = add_form(parser, CIRCUIT_PART);
+        struct form *form = &parser->forms->form[*ret_form];
+        form->place = place;
+        mpq_set(form->number.value, number.value);
+        mpq_set(form->number.half, number.half);
+        good = read_value(parser, *ret_form, place, whole);
+    }
+    circuit_number_done(&number);
+    return good;
+}
+
+/* `in series`, `in parallel` behind an item. */
+static bool read_joint(struct parser *parser, size_t form)
+{
+    struct scan ahead = parser->scan;
+    scan_blanks(&ahead);
+    if (!scan_word(&ahead, "in")) {
+        return true;
+    }
+    scan_blanks(&ahead);
+    const bool series = scan_word(&ahead, "series");
+    if (!series && !scan_word(&ahead, "parallel")) {
+        return scan_fail(&ahead, ahead.at, "in series or in parallel was expected");
+    }
+    parser->scan.at = ahead.at;
+    struct form *row = &parser->forms->form[form];
+    row->joined = true;
+    row->joint = series ? CIRCUIT_SERIES : CIRCUIT_PARALLEL;
+    if (row->count == 1) {
+        struct text note = {0};
+        text_printf(&note, "in %s stands behind one item: without a count it joins nothing",
+                    series ? "series" : "parallel");
+        circuit_note(&parser->forms->notes, &parser->forms->note_count, &parser->forms->note_capacity, &note);
+    }
+    return true;
+}
+
+static bool read_item(struct parser *parser, size_t *ret_form)
+{
+    struct scan *scan = &parser->scan;
+    bool good = false;
+    scan_blanks(scan);
+    if (*scan->at == '(') {
+        good = read_group(parser, ret_form);
+    } else if (isdigit((unsigned char)*scan->at)) {
+        good = read_numbered(parser, ret_form);
+    } else {
+        *ret_form = add_form(parser, CIRCUIT_PART);
+        good = read_part(parser, *ret_form);
+    }
+    if (!good || !read_joint(parser, *ret_form)) {
+        return false;
+    }
+    scan_blanks(scan);
+    return true;
+}
+
+/* Items side by side; a list of one is that item. */
+static bool read_parallel(struct parser *parser, size_t *ret_form, bool *ret_bars)
+{
+    struct scan *scan = &parser->scan;
+    if (!read_item(parser, ret_form)) {
+        return false;
+    }
+    *ret_bars = scan_bar_bytes(scan->at) > 0;
+    if (!*ret_bars) {
+        return true;
+    }
+    const size_t list = add_form(parser, CIRCUIT_PARALLEL);
+    add_member(parser, list, *ret_form);
+    for (size_t bar = 0; (bar = scan_bar_bytes(scan->at)) > 0;) {
+        size_t member = 0;
+        scan->at += bar;
+        if (!read_item(parser, &member)) {
+            return false;
+        }
+        add_member(parser, list, member);
+    }
+    *ret_form = list;
+    return true;
+}
+
+/* + and | on one level: says how that was read. */
+static void note_mixed(struct parser *parser, const char *begin)
+{
+    struct text note = {0};
+    const char *end = parser->scan.at;
+    while (end > begin && isspace((unsigned char)end[-1])) {
+        end--;
+    }
+    begin += strspn(begin, " \t");
+    text_printf(&note, "+ and | stand on one level: | binds tighter, read as if brackets stood round %.*s",
+                (int)(end - begin), begin);
+    circuit_note(&parser->forms->notes, &parser->forms->note_count, &parser->forms->note_capacity, &note);
+}
+
+/* A list with + between; ends before a closing bracket or at the end. */
+static bool read_circuit(struct parser *parser, size_t *ret_form)
+{
+    struct scan *scan = &parser->scan;
+    size_t list = CIRCUIT_NONE;
+    for (bool more = true; more;) {
+        const char *begin = scan->at;
+        size_t member = 0;
+        bool bars = false;
+        if (!read_parallel(parser, &member, &bars)) {
+            return false;
+        }
+        more = scan_take(scan, "+");
+        if (list == CIRCUIT_NONE && !more) {
+            *ret_form = member;
+            return true;
+        }
+        if (list == CIRCUIT_NONE) {
+            list = add_form(parser, CIRCUIT_SERIES);
+        }
+        add_member(parser, list, member);
+        if (bars) {
+            struct scan end = *scan;
+            scan->at -= more ? 1 : 0;
+            note_mixed(parser, begin);
+            *scan = end;
+        }
+    }
+    *ret_form = list;
+    return true;
+}
+
+/* What stands where an operator or the end should. */
+static bool refuse_rest(struct scan *scan)
+{
+    const char *at = scan->at;
+    if (scan_minus_bytes(at) > 0) {
+        return scan_fail(scan, at, "a minus sign between parts: series is written +");
+    }
+    if (*at == '*' || strncmp(at, "\xC2\xB7", 2) == 0) {
+        return scan_fail(scan, at, "a count is written with x: write 3 x 10");
+    }
+    if (*at == ')') {
+        return scan_fail(scan, at, "a bracket is closed that was never opened");
+    }
+    if (*at == ',') {
+        return scan_fail(scan, at, "a comma: + or | was expected between parts; a decimal has a point");
+    }
+    return scan_fail(scan, at, "+ or | was expected between two parts");
+}
+
+bool forms_read(const char *line, struct forms *ret_forms, struct circuit_fault *fault)
+{
+    *ret_forms = (struct forms){0};
+    struct parser parser = {.scan = {line, line, fault}, .forms = ret_forms};
+    if (!read_circuit(&parser, &ret_forms->root)) {
+        return false;
+    }
+    return *parser.scan.at == '\0' || refuse_rest(&parser.scan);
+}

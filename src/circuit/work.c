@@ -1,0 +1,132 @@
+/* A task from what was typed to all its figures. */
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "ampsum/arena.h"
+#include "parts.h"
+
+static bool break_parts(struct circuit_work *work, const char *option, const char *const *names, size_t count,
+                        enum circuit_break how, struct circuit_fault *fault)
+{
+    for (size_t i = 0; i < count; i++) {
+        const size_t node = circuit_find(&work->circuit, option, names[i], fault);
+        if (node == CIRCUIT_NONE) {
+            return false;
+        }
+        if (work->broken[node] != CIRCUIT_WHOLE && work->broken[node] != how) {
+            return circuit_fail(fault, CIRCUIT_INPUT, "--open and --short %s: a part is one or the other", names[i]);
+        }
+        work->broken[node] = how;
+    }
+    return true;
+}
+
+static bool read_faults(struct circuit_work *work, const struct circuit_task *task, struct circuit_fault *fault)
+{
+    if (task->opened_count + task->shorted_count == 0) {
+        return true;
+    }
+    work->broken = memory_resize(NULL, work->circuit.node_count, sizeof *work->broken);
+    for (size_t i = 0; i < work->circuit.node_count; i++) {
+        work->broken[i] = CIRCUIT_WHOLE;
+    }
+    return break_parts(work, "--open", task->opened, task->opened_count, CIRCUIT_OPENED, fault) &&
+           break_parts(work, "--short", task->shorted, task->shorted_count, CIRCUIT_SHORTED, fault);
+}
+
+static bool read_percent(struct circuit_work *work, const char *given, struct circuit_fault *fault)
+{
+    struct text number = {0};
+    size_t length = strlen(given);
+    while (length > 0 && (given[length - 1] == ' ' || given[length - 1] == '%')) {
+        length--;
+    }
+    text_add_length(&number, given, length);
+    struct scan scan = {text_string(&number), text_string(&number), fault};
+    struct circuit_number value;
+    bool whole = false;
+    circuit_number_init(&value);
+    scan_blanks(&scan);
+    const bool digit = *scan.at >= '0' && *scan.at <= '9';
+    const bool good = digit && scan_number(&scan, &value, &whole) && *scan.at == '\0' && mpq_sgn(value.value) > 0 &&
+                      mpq_cmp_ui(value.value, 100, 1) < 0;
+    if (!good) {
+        circuit_fail(fault, CIRCUIT_INPUT, "--tolerance %s: a percentage above 0 and below 100 was expected, as 5%%",
+                     given);
+    }
+    mpq_set(work->percent, value.value);
+    work->has_bounds = good;
+    circuit_number_done(&value);
+    text_done(&number);
+    return good;
+}
+
+static bool read_options(struct circuit_work *work, const struct circuit_task *task, struct circuit_fault *fault)
+{
+    work->has_breaker = task->breaker != NULL;
+    return read_faults(work, task, fault) &&
+           (task->breaker == NULL ||
+            circuit_read_value("--breaker", task->breaker, CIRCUIT_I, work->breaker_a, fault)) &&
+           (task->tolerance == NULL || read_percent(work, task->tolerance, fault));
+}
+
+static void answer_more(struct circuit_work *work, const struct circuit_task *task)
+{
+    const struct circuit_solution *first = &work->answer.solutions[0];
+    if (work->broken != NULL) {
+        circuit_solve(&work->circuit, first->has_voltage ? first->voltage : NULL, first->ohm, work->broken,
+                      &work->after);
+    }
+    if (work->has_bounds) {
+        circuit_tolerance(&work->circuit, first, work->percent, &work->bounds);
+    }
+    for (size_t i = 0; i < work->answer.count && work->circuit.unknown != CIRCUIT_NONE; i++) {
+        circuit_stock(work->answer.solutions[i].ohm[work->circuit.unknown], task->preferred, task->preferred_count,
+                      work->stock[i]);
+    }
+}
+
+bool circuit_work(const struct circuit_task *task, struct circuit_work *ret_work, struct circuit_fault *fault)
+{
+    *ret_work = (struct circuit_work){.style = task->style, .series = task->series};
+    for (size_t i = 0; i < CIRCUIT_SOLUTIONS_MOST; i++) {
+        mpq_init(ret_work->stock[i]);
+    }
+    mpq_init(ret_work->breaker_a);
+    mpq_init(ret_work->percent);
+    const bool good = circuit_read(&task->input, &ret_work->circuit, fault) && read_options(ret_work, task, fault) &&
+                      circuit_answer(&ret_work->circuit, &ret_work->answer, fault);
+    if (good) {
+        answer_more(ret_work, task);
+    } else {
+        ret_work->has_bounds = false;
+    }
+    return good;
+}
+
+void circuit_work_done(struct circuit_work *work)
+{
+    for (size_t i = 0; i < CIRCUIT_SOLUTIONS_MOST; i++) {
+        mpq_clear(work->stock[i]);
+    }
+    mpq_clear(work->breaker_a);
+    mpq_clear(work->percent);
+    if (work->has_bounds) {
+        circuit_bounds_done(&work->bounds);
+    }
+    circuit_figures_done(&work->after);
+    free(work->broken);
+    circuit_answer_done(&work->answer);
+    circuit_done(&work->circuit);
+}
+
+size_t circuit_named(const struct circuit *circuit, const char *name)
+{
+    for (size_t i = 0; i < circuit->part_count; i++) {
+        if (strcasecmp(circuit->nodes[circuit->parts[i]].name, name) == 0) {
+            return circuit->parts[i];
+        }
+    }
+    return CIRCUIT_NONE;
+}

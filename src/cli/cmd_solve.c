@@ -1,0 +1,172 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/quantity.h"
+#include "ampsum/reference.h"
+#include "ampsum/show_circuit.h"
+#include "cli.h"
+
+static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
+                                       "ampsum solve '12 V' '4 | ?' --know 'I = 4.5 A'",
+                                       "ampsum solve '24 V' '100 | lamp=250' --open lamp", NULL};
+
+static const struct option_spec options[] = {
+    {"know", '\0', "'P3 = 360 W'", "a figure that is known: R, V, I or P, of the total, of R3, or of (a name)"},
+    {"open", '\0', "NAME", "that part opens: before and after, and what rises or falls"},
+    {"short", '\0', "NAME", "that part is shorted"},
+    {"wire", '\0', "OHMS", "resistance of the wire out and back, in series in front; '0.1 ohm each way' doubles"},
+    {"internal", '\0', "OHMS", "resistance of the source itself, a part named r"},
+    {"breaker", '\0', "A", "the total current beside that rating"},
+    {"tolerance", '\0', "P%", "every part off by as much as P: least and greatest figures"},
+    {"series", '\0', "E6|E12|E24", "the series of which the nearest part is named (E24)"},
+    {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group"},
+    {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)"},
+    {"brief", '\0', NULL, "the table of figures alone"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "+ joins in series, | in parallel (as do || and //) and binds tighter; brackets group. A part is 20, 4.7k, 4k7, "
+    "0.1 S, 1500 W at 120 V, 2 A at 12 V or ?, with a name before it where you like: lamp=240. A count stands before "
+    "it: 3 x 10, 6 x 1.6k in parallel. Parts without a name are R1, R2, R3 in reading order.",
+    "SOURCE is 12 V, or the total as 2 A or 180 W, or ? V where the voltage is asked; without it the resistances alone "
+    "are worked out.",
+    "Everything is worked in fractions and rounded once, for showing.", NULL};
+
+/* The values of an option in the order given. */
+static const char *const *values_of(struct invocation *invocation, const char *name, size_t *ret_count)
+{
+    *ret_count = option_count(invocation, name);
+    const char **values = arena_array(invocation->arena, *ret_count, sizeof *values);
+    for (size_t i = 0; i < *ret_count; i++) {
+        values[i] = option_value_at(invocation, name, i);
+    }
+    return values;
+}
+
+static bool read_series(struct invocation *invocation, struct circuit_task *task)
+{
+    const char *given = option_value(invocation, "series");
+    task->series = given == NULL ? "E24" : given;
+    const char **preferred = arena_array(invocation->arena, ref_preferred_number_count, sizeof *preferred);
+    for (size_t i = 0; i < ref_preferred_number_count; i++) {
+        if (strcmp(ref_preferred_number_rows[i].series, task->series) == 0) {
+            preferred[task->preferred_count++] = ref_preferred_number_rows[i].value;
+        }
+    }
+    task->preferred = preferred;
+    if (task->preferred_count == 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--series %s: expected E6, E12 or E24", given);
+    }
+    return task->preferred_count > 0;
+}
+
+static bool read_method(struct invocation *invocation, enum circuit_method *ret_method)
+{
+    static const char *const words[] = {[CIRCUIT_BY_PRODUCT] = "product",
+                                        [CIRCUIT_BY_RECIPROCAL] = "reciprocal",
+                                        [CIRCUIT_BY_CONDUCTANCE] = "conductance"};
+    const char *given = option_value(invocation, "method");
+    *ret_method = CIRCUIT_BY_SIZE;
+    for (size_t i = CIRCUIT_BY_PRODUCT; given != NULL && i <= CIRCUIT_BY_CONDUCTANCE; i++) {
+        if (strcmp(words[i], given) == 0) {
+            *ret_method = (enum circuit_method)i;
+        }
+    }
+    if (given != NULL && *ret_method == CIRCUIT_BY_SIZE) {
+        error_set(&invocation->error, ERROR_INPUT, "--method %s: expected product, reciprocal or conductance", given);
+        return false;
+    }
+    return true;
+}
+
+static bool read_figures(struct invocation *invocation, unsigned *ret_figures)
+{
+    const char *given = option_value(invocation, "figures");
+    long figures = CIRCUIT_FIGURES_DEFAULT;
+    struct text fault = {0};
+    const bool good = given == NULL || quantity_read_whole(given, 2, 10, &figures, &fault);
+    if (!good) {
+        error_set(&invocation->error, ERROR_INPUT, "--figures %s: %s", given, text_string(&fault));
+    }
+    *ret_figures = (unsigned)figures;
+    text_done(&fault);
+    return good;
+}
+
+static bool read_task(struct invocation *invocation, struct circuit_task *task)
+{
+    if (!invocation_operands(invocation, 1, 2)) {
+        return false;
+    }
+    const bool sourced = invocation->operand_count == 2;
+    task->input = (struct circuit_input){.source = sourced ? invocation->operands[0] : NULL,
+                                         .circuit = invocation->operands[sourced ? 1 : 0],
+                                         .wire = option_value(invocation, "wire"),
+                                         .internal = option_value(invocation, "internal")};
+    task->input.knowns = values_of(invocation, "know", &task->input.known_count);
+    task->opened = values_of(invocation, "open", &task->opened_count);
+    task->shorted = values_of(invocation, "short", &task->shorted_count);
+    task->breaker = option_value(invocation, "breaker");
+    task->tolerance = option_value(invocation, "tolerance");
+    return read_series(invocation, task) && read_method(invocation, &task->style.method) &&
+           read_figures(invocation, &task->style.figures);
+}
+
+static void write_answer(struct invocation *invocation, const struct circuit_work *work, const char *source)
+{
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_circuit_json(work), &invocation->out);
+    } else if (invocation->format == FORMAT_CSV) {
+        struct table *table = show_circuit_table(work);
+        table_write_csv(table, &invocation->out);
+        table_free(table);
+    } else {
+        show_circuit_text(work, source, option_given(invocation, "brief"), &invocation->page, &invocation->out);
+    }
+}
+
+/* What is wrong goes to standard error as ever; a program finds status and message in the JSON too. */
+static void write_fault(struct invocation *invocation, const struct circuit_fault *fault)
+{
+    error_set(&invocation->error, ERROR_INPUT, "%s", text_string(&fault->message));
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_circuit_fault_json(fault), &invocation->out);
+    }
+}
+
+static int run(struct invocation *invocation)
+{
+    struct circuit_task task = {0};
+    struct circuit_work work;
+    struct circuit_fault fault = {0};
+    if (!read_task(invocation, &task)) {
+        if (invocation->format == FORMAT_JSON) {
+            fault.status = CIRCUIT_INPUT;
+            text_add(&fault.message, error_message(&invocation->error));
+            json_write(show_circuit_fault_json(&fault), &invocation->out);
+        }
+        text_done(&fault.message);
+        return 2;
+    }
+    if (circuit_work(&task, &work, &fault)) {
+        write_answer(invocation, &work, task.input.source);
+    } else {
+        write_fault(invocation, &fault);
+    }
+    circuit_work_done(&work);
+    text_done(&fault.message);
+    return 0;
+}
+
+const struct command command_solve = {
+    .name = "solve",
+    .operands = "[SOURCE] CIRCUIT",
+    .summary = "a circuit typed in, solved step by step: resistances in series and in parallel",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .minus = true,
+    .run = run,
+};

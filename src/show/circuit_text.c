@@ -1,0 +1,497 @@
+/* The answer of `solve` for people: source, picture, grid, steps, the second way, checks. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/exact.h"
+#include "ampsum/show_circuit.h"
+#include "ampsum/words.h"
+
+enum { FRACTION_BYTES_MOST = 12 };
+
+static const char caution_board[] =
+    "Ideal parts of fixed resistance, as on a blackboard. What is built, and what may be "
+    "loaded, is for local codes and a licensed electrician to say.";
+static const char caution_breaker[] = "This sets one current beside one rating. What a branch may carry for hours is "
+                                      "planned with `ampsum estimate`.";
+static const char caution_short[] =
+    "Across the bare source a short has no finite current: a breaker or fuse has to end "
+    "it.";
+
+void show_circuit_cautions(const struct circuit_work *work, const char *ret_caution[SHOW_CIRCUIT_CAUTIONS])
+{
+    size_t count = 0;
+    ret_caution[count++] = caution_board;
+    if (work->after.source_shorted) {
+        ret_caution[count++] = caution_short;
+    }
+    if (work->has_breaker) {
+        ret_caution[count++] = caution_breaker;
+    }
+    ret_caution[count] = NULL;
+}
+
+/* ------------------------------------------------------------------ the grid ------------------------------ */
+
+void show_circuit_row_name(const struct circuit *circuit, size_t node, struct text *text)
+{
+    const size_t last = circuit_last_repeated(circuit, node);
+    if (node == circuit->root && circuit->nodes[node].kind != CIRCUIT_PART) {
+        text_add(text, "total");
+        return;
+    }
+    circuit_label(circuit, node, text);
+    if (last != node) {
+        text_printf(text, " to %s, each", circuit->nodes[last].name);
+    }
+}
+
+size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < circuit->part_count; i++) {
+        if (!circuit_is_repeated(circuit, circuit->parts[i])) {
+            ret_node[count++] = circuit->parts[i];
+        }
+    }
+    return count + circuit_groups(circuit, CIRCUIT_PART, true, ret_node + count);
+}
+
+void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,
+                       enum circuit_quantity quantity, bool fraction_too, struct text *text)
+{
+    circuit_write(text, figure, quantity, work->style.figures);
+    if (!fraction_too || figure->state != CIRCUIT_FINITE || figure->irrational || exact_digits(figure->value) > 0) {
+        return;
+    }
+    struct text fraction = {0};
+    exact_write_fraction(&fraction, figure->value);
+    if (fraction.length <= FRACTION_BYTES_MOST) {
+        text_printf(text, " (%s %s)", text_string(&fraction), circuit_unit_sign(quantity));
+    }
+    text_done(&fraction);
+}
+
+/* How the grid's cells are written. */
+struct cell_style {
+    bool fractions;
+    bool utf8;
+};
+
+static void add_cell(struct table *table, struct cell_style style, const struct text *text)
+{
+    struct text plain = {0};
+    if (!style.utf8) {
+        show_plain(text_string(text), &plain);
+    }
+    table_text(table, text_string(style.utf8 ? text : &plain));
+    text_done(&plain);
+}
+
+static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,
+                    struct cell_style style, struct table *table)
+{
+    struct text text = {0};
+    show_circuit_row_name(&work->circuit, node, &text);
+    table_row(table);
+    table_text(table, text_string(&text));
+    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
+        text_clear(&text);
+        show_circuit_cell(work, &figures->node[node].cell[q], q, style.fractions, &text);
+        add_cell(table, style, &text);
+    }
+    text_done(&text);
+}
+
+static struct table *make_grid(const struct circuit_work *work, const struct circuit_figures *figures,
+                               struct cell_style style)
+{
+    const struct circuit *circuit = &work->circuit;
+    struct table *table = table_new();
+    size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
+    const size_t count = show_circuit_rows(circuit, rows);
+    table_column(table, "PART", NULL, TABLE_LEFT, 24);
+    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
+        table_column(table, circuit_letter(q), NULL, TABLE_RIGHT, 0);
+    }
+    for (size_t i = 0; i < count; i++) {
+        add_row(work, figures, rows[i], style, table);
+    }
+    free(rows);
+    return table;
+}
+
+static size_t widest_line(const char *string)
+{
+    size_t widest = 0;
+    while (*string != '\0') {
+        struct text line = {0};
+        const size_t length = strcspn(string, "\n");
+        text_add_length(&line, string, length);
+        const size_t columns = words_columns(text_string(&line));
+        widest = columns > widest ? columns : widest;
+        string += length + (string[length] == '\n');
+        text_done(&line);
+    }
+    return widest;
+}
+
+/* The grid; the fractions stay away where they would make it wider than the page. */
+static void add_figures(const struct circuit_work *work, const struct circuit_figures *figures, const struct page *page,
+                        struct text *text)
+{
+    struct text drawn = {0};
+    for (int fractions = 1; fractions >= 0; fractions--) {
+        struct table *table = make_grid(work, figures, (struct cell_style){fractions == 1, page->utf8});
+        text_clear(&drawn);
+        table_write_terminal(table, page->width, page->utf8, &drawn);
+        table_free(table);
+        if (widest_line(text_string(&drawn)) <= page->width) {
+            break;
+        }
+    }
+    text_add(text, text_string(&drawn));
+    text_done(&drawn);
+}
+
+/* ------------------------------------------------------------------ pieces -------------------------------- */
+
+static void add_line(const struct page *page, size_t indent, const char *string, struct text *text)
+{
+    for (size_t i = 0; i < indent; i++) {
+        text_add_char(text, ' ');
+    }
+    show_wrap(page, indent + 2, string, text);
+}
+
+static void add_steps(const char *heading, struct steps *steps, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    if (steps->count > 0) {
+        text_printf(text, "\n%s\n", heading);
+    }
+    for (size_t i = 0; i < steps->count; i++) {
+        text_clear(&line);
+        step_write(&line, &steps->step[i], page->utf8);
+        add_line(page, 2, text_string(&line), text);
+    }
+    steps_done(steps);
+    *steps = (struct steps){0};
+    text_done(&line);
+}
+
+static void add_working(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    const struct circuit_solution *solution = &work->answer.solutions[index];
+    struct steps steps = {0};
+    circuit_steps_found(circuit, solution, &work->style, &steps);
+    circuit_steps_main(circuit, solution, &work->style, &steps);
+    add_steps("Steps", &steps, page, text);
+    circuit_steps_second(circuit, solution, &work->style, &steps);
+    add_steps("The second way", &steps, page, text);
+    circuit_steps_checks(circuit, solution, &work->style, &steps);
+    const bool junctions = steps.count > 0 && steps.step[0].kind == STEP_JUNCTION;
+    add_steps(junctions ? "Currents at each junction, and the power" : "The power", &steps, page, text);
+}
+
+static void add_value(const struct circuit_work *work, const struct circuit_figure *figure,
+                      enum circuit_quantity quantity, struct text *line)
+{
+    circuit_write(line, figure, quantity, work->style.figures);
+}
+
+/* What the known becomes with the part on sale, the source kept. */
+static void add_with_stock(const struct circuit_work *work, size_t index, struct text *line)
+{
+    const struct circuit *circuit = &work->circuit;
+    const struct circuit_solution *solution = &work->answer.solutions[index];
+    const struct circuit_known *known = &circuit->knowns[0];
+    const size_t node = known->part == CIRCUIT_NONE ? circuit->root : known->part;
+    struct circuit_figures figures;
+    mpq_t kept;
+    mpq_init(kept);
+    mpq_set(kept, solution->ohm[circuit->unknown]);
+    mpq_set(solution->ohm[circuit->unknown], work->stock[index]);
+    circuit_solve(circuit, solution->has_voltage ? solution->voltage : NULL, solution->ohm, NULL, &figures);
+    mpq_set(solution->ohm[circuit->unknown], kept);
+    text_printf(line, "; with it %s", circuit_letter(known->quantity));
+    if (known->part != CIRCUIT_NONE) {
+        text_printf(line, "(%s)", circuit->nodes[node].name);
+    }
+    text_add(line, " is ");
+    add_value(work, &figures.node[node].cell[known->quantity], known->quantity, line);
+    circuit_figures_done(&figures);
+    mpq_clear(kept);
+}
+
+static void add_unknown(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    if (circuit->unknown == CIRCUIT_NONE) {
+        return;
+    }
+    const struct circuit_figure *found = &work->answer.solutions[index].figures.node[circuit->unknown].cell[CIRCUIT_R];
+    struct text line = {0};
+    text_printf(&line, "%s = ", circuit->nodes[circuit->unknown].name);
+    show_circuit_cell(work, found, CIRCUIT_R, true, &line);
+    text_printf(&line, "; the nearest part of the series %s is ", work->series);
+    circuit_write_value(&line, work->stock[index], CIRCUIT_R, work->style.figures);
+    add_with_stock(work, index, &line);
+    text_add_char(text, '\n');
+    add_line(page, 0, text_string(&line), text);
+    text_done(&line);
+}
+
+static void add_terminal(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    const struct circuit_figures *figures = &work->answer.solutions[index].figures;
+    const size_t own = circuit_named(circuit, "r");
+    if (own == CIRCUIT_NONE || !circuit->nodes[own].exempt || !work->answer.solutions[index].has_voltage) {
+        return;
+    }
+    struct text line = {0};
+    mpq_t left;
+    mpq_init(left);
+    mpq_sub(left, figures->node[circuit->root].cell[CIRCUIT_V].value, figures->node[own].cell[CIRCUIT_V].value);
+    text_add(&line, "At the source's terminals: ");
+    circuit_write_value(&line, left, CIRCUIT_V, work->style.figures);
+    text_add_char(text, '\n');
+    add_line(page, 0, text_string(&line), text);
+    mpq_clear(left);
+    text_done(&line);
+}
+
+static void add_breaker(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    const struct circuit_figure *current =
+        &work->answer.solutions[index].figures.node[work->circuit.root].cell[CIRCUIT_I];
+    if (!work->has_breaker || current->state != CIRCUIT_FINITE) {
+        return;
+    }
+    struct text line = {0};
+    mpq_t headroom;
+    mpq_init(headroom);
+    mpq_sub(headroom, work->breaker_a, current->value);
+    const bool over = mpq_sgn(headroom) < 0;
+    mpq_abs(headroom, headroom);
+    text_add(&line, "Breaker of ");
+    circuit_write_value(&line, work->breaker_a, CIRCUIT_I, work->style.figures);
+    text_add(&line, over ? ": over by " : ": headroom ");
+    circuit_write_value(&line, headroom, CIRCUIT_I, work->style.figures);
+    text_add_char(text, '\n');
+    add_line(page, 0, text_string(&line), text);
+    mpq_clear(headroom);
+    text_done(&line);
+}
+
+/* ------------------------------------------------------------------ faults and tolerance ------------------ */
+
+static void add_trend(const struct circuit_work *work, size_t node, enum circuit_quantity quantity, struct text *line)
+{
+    const enum circuit_trend trend = circuit_trend(&work->answer.solutions[0].figures.node[node].cell[quantity],
+                                                   &work->after.node[node].cell[quantity]);
+    const char *word = circuit_trend_word(trend);
+    text_printf(line, "%s %s", circuit_letter(quantity), word == NULL ? "has no figure" : word);
+}
+
+static void add_trend_line(const struct circuit_work *work, size_t node, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    struct text line = {0};
+    if (node == circuit->root && circuit->nodes[node].kind != CIRCUIT_PART) {
+        text_add(&line, "total: ");
+        add_trend(work, node, CIRCUIT_R, &line);
+    } else {
+        text_printf(&line, "%s: ", circuit->nodes[node].name);
+        add_trend(work, node, CIRCUIT_V, &line);
+    }
+    for (enum circuit_quantity q = CIRCUIT_I; q <= CIRCUIT_P; q++) {
+        text_add(&line, ", ");
+        add_trend(work, node, q, &line);
+    }
+    add_line(page, 2, text_string(&line), text);
+    text_done(&line);
+}
+
+static void add_after(const struct circuit_work *work, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    if (work->broken == NULL) {
+        return;
+    }
+    struct text line = {0};
+    for (size_t i = 0; i < circuit->part_count; i++) {
+        const enum circuit_break broken = work->broken[circuit->parts[i]];
+        if (broken != CIRCUIT_WHOLE) {
+            text_printf(&line, "%s%s %s", line.length == 0 ? "With " : ", ", circuit->nodes[circuit->parts[i]].name,
+                        broken == CIRCUIT_OPENED ? "open" : "shorted");
+        }
+    }
+    text_printf(text, "\n%s\n", text_string(&line));
+    text_done(&line);
+    add_figures(work, &work->after, page, text);
+    if (work->after.source_shorted) {
+        add_line(page, 0, caution_short, text);
+        return;
+    }
+    add_trend_line(work, circuit->root, page, text);
+    for (size_t i = 0; i < circuit->part_count && circuit->part_count > 1; i++) {
+        add_trend_line(work, circuit->parts[i], page, text);
+    }
+}
+
+static void add_span(const struct circuit_work *work, size_t node, enum circuit_quantity quantity, struct text *line)
+{
+    text_printf(line, "%s ", circuit_letter(quantity));
+    add_value(work, &work->bounds.least.node[node].cell[quantity], quantity, line);
+    text_add(line, " to ");
+    add_value(work, &work->bounds.greatest.node[node].cell[quantity], quantity, line);
+}
+
+static void add_tolerance(const struct circuit_work *work, const struct page *page, struct text *text)
+{
+    const struct circuit *circuit = &work->circuit;
+    if (!work->has_bounds) {
+        return;
+    }
+    struct text line = {0};
+    text_add(&line, "Every part off by as much as ");
+    exact_write_decimal(&line, work->percent, work->style.figures);
+    text_printf(text, "\n%s %%\n", text_string(&line));
+    text_clear(&line);
+    text_add(&line, "total: ");
+    add_span(work, circuit->root, CIRCUIT_R, &line);
+    for (enum circuit_quantity q = CIRCUIT_I; q <= CIRCUIT_P && work->answer.solutions[0].has_voltage; q++) {
+        text_add(&line, ", ");
+        add_span(work, circuit->root, q, &line);
+    }
+    add_line(page, 2, text_string(&line), text);
+    for (size_t i = 0; i < circuit->part_count && work->answer.solutions[0].has_voltage; i++) {
+        text_clear(&line);
+        text_printf(&line, "%s: ", circuit->nodes[circuit->parts[i]].name);
+        add_span(work, circuit->parts[i], CIRCUIT_V, &line);
+        text_add(&line, ", ");
+        add_span(work, circuit->parts[i], CIRCUIT_I, &line);
+        add_line(page, 2, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+/* ------------------------------------------------------------------ all of it ----------------------------- */
+
+static void add_head(const struct circuit_work *work, const char *source, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_add(&line, source == NULL ? "no source" : source);
+    text_add(&line, ": ");
+    circuit_label(&work->circuit, work->circuit.root, &line);
+    add_line(page, 0, text_string(&line), text);
+    for (size_t i = 0; i < work->circuit.note_count; i++) {
+        text_clear(&line);
+        text_printf(&line, "Note: %s.", work->circuit.notes[i]);
+        add_line(page, 0, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+static void add_picture(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    circuit_sentence(&work->circuit, &line);
+    text_add_char(&line, '.');
+    if (!show_circuit_drawing(work, index, page, text)) {
+        add_line(page, 0, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+static void add_solution(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+{
+    if (work->answer.count > 1) {
+        text_printf(text, "\nAnswer %zu of %zu\n", index + 1, work->answer.count);
+    }
+    text_add_char(text, '\n');
+    add_picture(work, index, page, text);
+    text_add_char(text, '\n');
+    add_figures(work, &work->answer.solutions[index].figures, page, text);
+    add_working(work, index, page, text);
+    add_unknown(work, index, page, text);
+    add_terminal(work, index, page, text);
+    add_breaker(work, index, page, text);
+}
+
+void show_circuit_text(const struct circuit_work *work, const char *source, bool brief, const struct page *page,
+                       struct text *text)
+{
+    const char *caution[SHOW_CIRCUIT_CAUTIONS];
+    for (size_t i = 0; i < work->answer.count && brief; i++) {
+        add_figures(work, &work->answer.solutions[i].figures, page, text);
+    }
+    if (brief) {
+        return;
+    }
+    add_head(work, source, page, text);
+    for (size_t i = 0; i < work->answer.count; i++) {
+        add_solution(work, i, page, text);
+    }
+    add_after(work, page, text);
+    add_tolerance(work, page, text);
+    show_circuit_cautions(work, caution);
+    text_add(text, "\nCautions\n");
+    for (size_t i = 0; caution[i] != NULL; i++) {
+        text_add(text, "  ");
+        show_wrap(page, 2, caution[i], text);
+    }
+}
+
+/* ------------------------------------------------------------------ CSV ----------------------------------- */
+
+static double number(const struct circuit_figure *figure)
+{
+    return figure->state == CIRCUIT_FINITE ? exact_double(figure->value) : NAN;
+}
+
+static void add_csv_row(const struct circuit_work *work, size_t index, size_t node, const char *kind,
+                        struct table *table)
+{
+    struct text name = {0};
+    const struct circuit_figure *cells = work->answer.solutions[index].figures.node[node].cell;
+    circuit_label(&work->circuit, node, &name);
+    table_row(table);
+    table_number(table, (double)(index + 1), 0);
+    table_text(table, kind);
+    table_text(table, text_string(&name));
+    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
+        table_number(table, number(&cells[q]), 4);
+    }
+    text_done(&name);
+}
+
+struct table *show_circuit_table(const struct circuit_work *work)
+{
+    static const char *const names[] = {"resistance_ohm", "voltage_v", "current_a", "power_w"};
+    const struct circuit *circuit = &work->circuit;
+    struct table *table = table_new();
+    size_t *groups = memory_resize(NULL, circuit->node_count, sizeof *groups);
+    const size_t count = circuit_groups(circuit, CIRCUIT_PART, true, groups);
+    table_column(table, NULL, "solution", TABLE_RIGHT, 0);
+    table_column(table, NULL, "kind", TABLE_LEFT, 0);
+    table_column(table, NULL, "name", TABLE_LEFT, 0);
+    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
+        table_column(table, NULL, names[q], TABLE_RIGHT, 0);
+    }
+    for (size_t s = 0; s < work->answer.count; s++) {
+        for (size_t i = 0; i < circuit->part_count; i++) {
+            add_csv_row(work, s, circuit->parts[i], "part", table);
+        }
+        for (size_t i = 0; i + 1 < count; i++) {
+            add_csv_row(work, s, groups[i], "group", table);
+        }
+        add_csv_row(work, s, circuit->root, "total", table);
+    }
+    free(groups);
+    return table;
+}

@@ -87,9 +87,10 @@ void branch_total(const struct house *house, size_t branch, units_on on, double 
  * Currents in the line between the junctions of a branch drawn as a parallel circuit, loads in the order of `loads`
  * (the branch's appliances.count entries from branch_total, at voltage_v): ret_line_a[i] flows towards junction i, for
  * that load and all after it (Kirchhoff's current law; phasor sum of the counted loads). ret_line_a[0] is the branch's
- * current. Never fails; linear. Checked: tests/unit/test_draw.c.
+ * current. Never fails; linear. True where the counted loads' currents add up to that as plain numbers, to 0.005 A; false
+ * where their power factors differ too much for it. Checked: tests/unit/test_draw.c.
  */
-void branch_junctions(const struct house *house, size_t branch, const struct load *loads, double voltage_v,
+bool branch_junctions(const struct house *house, size_t branch, const struct load *loads, double voltage_v,
                       double *ret_line_a);
 
 /* A minute of the week in a month; month -1 where nothing is connected. */

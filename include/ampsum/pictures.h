@@ -22,8 +22,8 @@
 struct picture {
     const char *title;
     const char *description;                                            /* what it shows, in words */
-    double width;                                                       /* PICTURE_WIDTH */
-    double height;                                                      /* at most PICTURE_HEIGHT_MOST */
+    double width;                                                       /* at most PICTURE_WIDTH */
+    double height;                                                      /* at most PICTURE_HEIGHT_MOST on paper */
     void (*draw)(struct canvas *canvas, const struct picture *picture); /* use picture_draw */
     const void *data;
 };
@@ -41,11 +41,18 @@ void picture_draw(const struct picture *picture, struct canvas *canvas);
 /* Appends it as an <svg> element, for HTML or a file. */
 void picture_svg(const struct picture *picture, struct text *text);
 
+/* A circuit for paper; for a narrow screen; the same for a class that is to find the currents: none is written, no
+ * line's width tells one. */
+enum circuit_look { CIRCUIT_PAPER, CIRCUIT_SCREEN, CIRCUIT_COVERED };
+
 /*
- * A branch as a parallel circuit: breaker, two rails, each load on its rung with name, power and current, the current
- * in the rail between the rungs, the equivalent resistance. The assessment holds `loads`. None for an empty branch.
+ * A branch as a parallel circuit: breaker, two rails, each load on its rung with name, power and current, an open
+ * switch before one that is off, the current in the rail between the rungs, the equivalent resistance. Line and return
+ * are as wide as they carry; a note says so where power factors keep currents from adding up. The assessment holds
+ * `loads`. None for an empty branch.
  */
-struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, struct arena *arena);
+struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
+                                     struct arena *arena);
 
 /* All branches as bars of their planning current, everything on, against their ratings; busiest minute (or the scene)
  * as a mark. */

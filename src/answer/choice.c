@@ -6,13 +6,25 @@
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
 
+/* `--on kettle,: an entry is empty`; what was written may be a stranger's. */
+static void refuse(const char *what, const char *written, const char *fault, struct error *error)
+{
+    struct text shown = {0};
+    text_add_shown(&shown, written);
+    error_set(error, ERROR_INPUT, "%s %s: %s", what, text_string(&shown), fault);
+    text_done(&shown);
+}
+
 size_t choice_find(const struct house *house, enum kind kind, const char *id, struct error *error)
 {
     const size_t index = house_find(house, kind, id);
     if (index == NO_INDEX) {
         const char *nearest = house_nearest_id(house, kind, id);
-        error_set(error, ERROR_INPUT, "%s: no %s has this ID%s%s", id, kind_word(kind),
+        struct text shown = {0};
+        text_add_shown(&shown, id);
+        error_set(error, ERROR_INPUT, "%s: no %s has this ID%s%s", text_string(&shown), kind_word(kind),
                   nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
+        text_done(&shown);
     }
     return index;
 }
@@ -40,7 +52,7 @@ static bool switch_on(const struct house *house, const char *what, const char *e
     }
     const bool good = fault.length == 0;
     if (!good) {
-        error_set(error, ERROR_INPUT, "%s %s: %s", what, entry, text_string(&fault));
+        refuse(what, entry, text_string(&fault), error);
     }
     text_done(&fault);
     return good;
@@ -61,7 +73,7 @@ bool choice_read_on(const struct house *house, const char *what, const char *lis
         text_add_length(&entry, at, used);
         good = used > 0 && (at[length] != ',' || at[length + 1] != '\0');
         if (!good) {
-            error_set(error, ERROR_INPUT, "%s %s: an entry is empty, expected IDs parted by commas", what, list);
+            refuse(what, list, "an entry is empty, expected IDs parted by commas", error);
         }
         good = good && switch_on(house, what, text_string(&entry), on, error);
         at += length + (at[length] == ',');
@@ -110,12 +122,13 @@ bool choice_read_supply(const struct house *house, const char *what, const char 
     double volt = 0;
     bool good = quantity_read(value, DIMENSION_VOLTAGE, house->rules, KEY_ABOVE_ZERO, &volt, &fault);
     if (!good) {
-        error_set(error, ERROR_INPUT, "%s %s: %s (or low, or high)", what, value, text_string(&fault));
+        text_add(&fault, " (or low, or high)");
     } else if (volt < house->voltage_v / 2 || volt > house->voltage_v * 2) {
-        error_set(error, ERROR_INPUT,
-                  "%s %s: more than twice or less than half of the nominal voltage, expected volts line to neutral",
-                  what, value);
+        text_add(&fault, "more than twice or less than half of the nominal voltage, expected volts line to neutral");
         good = false;
+    }
+    if (!good) {
+        refuse(what, value, text_string(&fault), error);
     }
     *ret_ratio = good ? volt / house->voltage_v : *ret_ratio;
     text_done(&fault);

@@ -6,23 +6,50 @@
 
 enum { RUNGS_MOST = 12 };
 
-static const double left_x = 120;
-static const double right_x = 440;
-static const double first_y = 104;
-static const double rung_height = 42;
-static const double foot_height = 34;
-static const struct canvas_font small = {8, false};
-static const struct canvas_font bold = {8.5, true};
+/* Where things stand, for paper and, in larger type, for a narrow screen. */
+struct frame {
+    double width;
+    double left_x; /* of the rails */
+    double right_x;
+    double first_y; /* of the first rung, and of one that continues a drawing */
+    double rung_height;
+    double foot_height;
+    double text;   /* size of the small type */
+    double widest; /* a line that carries the breaker's rating */
+    double above;  /* base line of a rung's name over it, of its figures under it */
+    double below;
+};
+
+static const struct frame paper = {PICTURE_WIDTH, 120, 440, 104, 42, 48, 8, 4, 10.5, 15.5};
+static const struct frame screen = {360, 86, 344, 128, 60, 66, 13.5, 6, 14, 23};
 
 struct circuit {
+    const struct frame *frame;
     const struct assessment *assessment;
     size_t branch;
     size_t first; /* place of the first load in the branch's list */
     size_t count;
     bool begins; /* with the breaker */
     bool ends;
+    bool covered;         /* a class is to find the currents: none is written, and no line's width tells one */
+    bool in_step;         /* currents add up as plain numbers */
     const double *line_a; /* of all loads of the branch */
 };
+
+static struct canvas_font small_of(const struct circuit *circuit)
+{
+    return (struct canvas_font){circuit->frame->text, false};
+}
+
+static struct canvas_font bold_of(const struct circuit *circuit)
+{
+    return (struct canvas_font){circuit->frame->text + 0.5, true};
+}
+
+static double middle_of(const struct circuit *circuit)
+{
+    return (circuit->frame->left_x + circuit->frame->right_x) / 2;
+}
 
 static const struct branch *branch_of(const struct circuit *circuit)
 {
@@ -43,12 +70,30 @@ static const struct branch_figures *figures_of(const struct circuit *circuit)
 
 static const char *what_is_on(const struct circuit *circuit)
 {
-    return circuit->assessment->options.basis == BASIS_BUSIEST ? "everything on" : "with what was chosen";
+    return circuit->assessment->options.basis == BASIS_BUSIEST ? "everything on" : "as chosen";
 }
 
-static double rung_y(size_t rung)
+static double rung_y(const struct circuit *circuit, size_t rung)
 {
-    return first_y + (double)rung * rung_height;
+    return circuit->frame->first_y + (double)rung * circuit->frame->rung_height;
+}
+
+/* As wide as it carries: line and return alike. */
+static struct canvas_pen pen_of(const struct circuit *circuit, double current_a)
+{
+    const double share = current_a / branch_of(circuit)->breaker_a;
+    const double width = circuit->covered ? 1 : fmin(fmax(share, 0.1), 1.5) * circuit->frame->widest;
+    return (struct canvas_pen){width, CANVAS_SOLID};
+}
+
+static void add_current(struct text *text, const struct circuit *circuit, double current_a)
+{
+    if (circuit->covered) {
+        text_add(text, "? A");
+    } else {
+        text_add_fixed(text, current_a, 2);
+        text_add(text, " A");
+    }
 }
 
 /* ------------------------------------------------------------------ head and foot ------------------------- */
@@ -61,8 +106,10 @@ static const char *rail_name(const struct branch *branch, bool left)
     return branch->poles == 1 ? "neutral" : branch->poles == 2 ? "leg" : "lines";
 }
 
-static void draw_rail_names(struct canvas *canvas, const struct branch *branch)
+static void draw_rail_names(struct canvas *canvas, const struct circuit *circuit)
 {
+    const struct frame *frame = circuit->frame;
+    const struct branch *branch = branch_of(circuit);
     struct text left = {0};
     struct text right = {0};
     const char *legs = legs_word(branch->legs);
@@ -72,95 +119,128 @@ static void draw_rail_names(struct canvas *canvas, const struct branch *branch)
     } else {
         text_add(&right, branch->poles == 1 ? "neutral" : "one line of three drawn");
     }
-    canvas_text_fit(canvas, left_x, 12, 200, CANVAS_MIDDLE, small, text_string(&left));
-    canvas_text_fit(canvas, right_x, 12, 110, CANVAS_MIDDLE, small, text_string(&right));
+    const double y = frame->text + 4;
+    canvas_text_fit(canvas, frame->left_x, y, 2 * frame->left_x - 20, CANVAS_MIDDLE, small_of(circuit),
+                    text_string(&left));
+    canvas_text_fit(canvas, fmin(frame->right_x + 30, frame->width - 4), y, frame->width - frame->left_x * 2,
+                    CANVAS_END, small_of(circuit), text_string(&right));
     text_done(&left);
     text_done(&right);
 }
 
 /* The breaker's sign: a contact that can open, with a cross at its fixed end. */
-static void draw_breaker(struct canvas *canvas, double x)
+static void draw_breaker(struct canvas *canvas, const struct circuit *circuit, double x)
 {
-    canvas_line(canvas, x, 18, x, 34, pen_line);
+    const struct canvas_pen carries = pen_of(circuit, circuit->line_a[0]);
+    canvas_line(canvas, x, circuit->frame->text + 10, x, 34, pen_line);
     canvas_line(canvas, x - 3, 31, x + 3, 37, pen_line);
     canvas_line(canvas, x - 3, 37, x + 3, 31, pen_line);
     canvas_line(canvas, x, 58, x - 10, 38, pen_line);
-    canvas_line(canvas, x, 58, x, first_y, pen_line);
+    canvas_line(canvas, x, 58, x, circuit->frame->first_y, carries);
+}
+
+/* What stands between the rails: breaker and voltage; the planning current and the verdict, if they are told. */
+static void write_head(struct canvas *canvas, const struct circuit *circuit)
+{
+    const struct frame *frame = circuit->frame;
+    const struct branch *branch = branch_of(circuit);
+    const double x = frame->left_x + 14;
+    const double width = frame->right_x - x - 12;
+    const double line = frame->text + 5;
+    struct text text = {0};
+    text_add(&text, "breaker ");
+    text_add_rounded(&text, branch->breaker_a, 1);
+    text_add(&text, " A, ");
+    text_add_rounded(&text, result_of(circuit)->voltage_v, 1);
+    text_add(&text, " V");
+    canvas_text_fit(canvas, x, 38, width, CANVAS_START, bold_of(circuit), text_string(&text));
+    text_clear(&text);
+    text_add(&text, "planning current ");
+    add_ampere(&text, figures_of(circuit)->planning_a);
+    if (!circuit->covered) {
+        canvas_text_fit(canvas, x, 38 + line, width, CANVAS_START, small_of(circuit), text_string(&text));
+        text_clear(&text);
+        text_printf(&text, "%s; verdict %s", what_is_on(circuit), show_verdict(result_of(circuit)->verdict));
+        canvas_text_fit(canvas, x, 38 + 2 * line, width, CANVAS_START, small_of(circuit), text_string(&text));
+    }
+    text_done(&text);
 }
 
 static void draw_head(struct canvas *canvas, const struct circuit *circuit)
 {
-    const struct branch *branch = branch_of(circuit);
-    const struct branch_assessment *result = result_of(circuit);
-    struct text text = {0};
-    draw_rail_names(canvas, branch);
-    draw_breaker(canvas, left_x);
-    if (branch->poles > 1) {
-        draw_breaker(canvas, right_x);
+    const struct frame *frame = circuit->frame;
+    draw_rail_names(canvas, circuit);
+    draw_breaker(canvas, circuit, frame->left_x);
+    if (branch_of(circuit)->poles > 1) {
+        draw_breaker(canvas, circuit, frame->right_x);
         const double step = 7; /* the poles open together */
-        for (double x = left_x - 4; x < right_x - 8; x += step * 2) {
-            canvas_line(canvas, x, 48, x + step, 48, pen_thin);
+        for (double x = frame->left_x - 4; x < frame->right_x - 8; x += step * 2) {
+            canvas_line(canvas, x, 48, x + step, 48, pen_line);
         }
     } else {
-        canvas_line(canvas, right_x, 18, right_x, first_y, pen_line);
+        canvas_line(canvas, frame->right_x, frame->text + 10, frame->right_x, frame->first_y,
+                    pen_of(circuit, circuit->line_a[0]));
     }
-    text_add(&text, "breaker ");
-    text_add_rounded(&text, branch->breaker_a, 1);
-    text_add(&text, " A, ");
-    text_add_rounded(&text, result->voltage_v, 1);
-    text_add(&text, " V");
-    canvas_text(canvas, left_x + 12, 38, CANVAS_START, bold, text_string(&text));
-    text_clear(&text);
-    text_add(&text, "planning current ");
-    add_ampere(&text, figures_of(circuit)->planning_a);
-    text_printf(&text, ", %s; verdict %s", what_is_on(circuit), show_verdict(result->verdict));
-    canvas_text(canvas, left_x + 12, 62, CANVAS_START, small, text_string(&text));
+    write_head(canvas, circuit);
+}
+
+/* All of them together, and why their currents need not add up. */
+static void write_foot(struct canvas *canvas, const struct circuit *circuit, double y)
+{
+    const struct branch_figures *all = figures_of(circuit);
+    const double width = circuit->frame->width - 8;
+    struct text text = {0};
+    if (!circuit->covered && isfinite(all->equivalent_ohm)) {
+        text_add(&text, "together ");
+        text_add_fixed(&text, all->equivalent_ohm, 2);
+        text_add(&text, branch_of(circuit)->poles == 3 ? " \xCE\xA9 each line to neutral, " : " \xCE\xA9, ");
+        add_ampere(&text, all->current_a);
+        text_add(&text, ", ");
+        text_add_fixed(&text, all->power_w, 0);
+        text_add(&text, " W");
+        canvas_text_fit(canvas, circuit->frame->width / 2, y, width, CANVAS_MIDDLE, bold_of(circuit),
+                        text_string(&text));
+    } else if (!isfinite(all->equivalent_ohm)) {
+        canvas_text_fit(canvas, circuit->frame->width / 2, y, width, CANVAS_MIDDLE, bold_of(circuit),
+                        "nothing is on: no path, no current");
+    }
+    if (!circuit->in_step) {
+        canvas_text_fit(canvas, circuit->frame->width / 2, y + circuit->frame->text + 5, width, CANVAS_MIDDLE,
+                        small_of(circuit), "power factors differ: currents do not simply add");
+    }
     text_done(&text);
 }
 
 static void draw_foot(struct canvas *canvas, const struct circuit *circuit)
 {
-    const double y = rung_y(circuit->count - 1);
-    const double dash_end = y + 30;
-    if (!circuit->ends) {
-        const struct canvas_pen dashed = {1, CANVAS_DASHED};
-        canvas_line(canvas, left_x, y, left_x, dash_end, dashed);
-        canvas_line(canvas, right_x, y, right_x, dash_end, dashed);
-        canvas_text(canvas, (left_x + right_x) / 2, y + 38, CANVAS_MIDDLE, small, "continued in the next part");
+    const struct frame *frame = circuit->frame;
+    const double y = rung_y(circuit, circuit->count - 1);
+    const double text_y = y + frame->below + frame->text + 8;
+    if (circuit->ends) {
+        write_foot(canvas, circuit, text_y);
         return;
     }
-    const struct branch_figures *all = figures_of(circuit);
-    if (!isfinite(all->equivalent_ohm)) {
-        return;
-    }
-    struct text text = {0};
-    text_add(&text, "all of them together: ");
-    text_add_fixed(&text, all->equivalent_ohm, 2);
-    text_add(&text, branch_of(circuit)->poles == 3 ? " \xCE\xA9 each line to neutral, " : " \xCE\xA9, ");
-    add_ampere(&text, all->current_a);
-    text_add(&text, ", ");
-    text_add_fixed(&text, all->power_w, 0);
-    text_add(&text, " W");
-    canvas_text(canvas, (left_x + right_x) / 2, y + 38, CANVAS_MIDDLE, bold, text_string(&text));
-    text_done(&text);
+    const struct canvas_pen dashed = {1, CANVAS_DASHED};
+    canvas_line(canvas, frame->left_x, y, frame->left_x, y + 30, dashed);
+    canvas_line(canvas, frame->right_x, y, frame->right_x, y + 30, dashed);
+    canvas_text(canvas, middle_of(circuit), text_y, CANVAS_MIDDLE, small_of(circuit), "continued in the next part");
 }
 
 /* ------------------------------------------------------------------ a rung -------------------------------- */
 
-static const double middle_x = 280; /* of the rails */
-
 /* Resistor; motor: a circle with M; lamp: a circle with a cross. */
-static void draw_sign(struct canvas *canvas, const struct appliance *appliance, double y)
+static void draw_sign(struct canvas *canvas, const struct circuit *circuit, const struct appliance *appliance, double y)
 {
+    const double x = middle_of(circuit);
     if (appliance->behaviour == BEHAVIOUR_MOTOR) {
-        canvas_circle(canvas, middle_x, y, 7, false, 1);
-        canvas_text(canvas, middle_x, y + 3, CANVAS_MIDDLE, bold, "M");
+        canvas_circle(canvas, x, y, 7, false, 1);
+        canvas_text(canvas, x, y + 3, CANVAS_MIDDLE, (struct canvas_font){8.5, true}, "M");
     } else if (appliance->category == CATEGORY_LIGHTING) {
-        canvas_circle(canvas, middle_x, y, 7, false, 1);
-        canvas_line(canvas, middle_x - 4.9, y - 4.9, middle_x + 4.9, y + 4.9, pen_line);
-        canvas_line(canvas, middle_x - 4.9, y + 4.9, middle_x + 4.9, y - 4.9, pen_line);
+        canvas_circle(canvas, x, y, 7, false, 1);
+        canvas_line(canvas, x - 4.9, y - 4.9, x + 4.9, y + 4.9, pen_line);
+        canvas_line(canvas, x - 4.9, y + 4.9, x + 4.9, y - 4.9, pen_line);
     } else {
-        canvas_rectangle(canvas, middle_x - 22, y - 5, 44, 10, CANVAS_CLEAR, 1);
+        canvas_rectangle(canvas, x - 22, y - 5, 44, 10, CANVAS_CLEAR, 1);
     }
 }
 
@@ -169,19 +249,24 @@ static double sign_half(const struct appliance *appliance)
     return appliance->behaviour == BEHAVIOUR_MOTOR || appliance->category == CATEGORY_LIGHTING ? 7 : 22;
 }
 
-static void draw_wire(struct canvas *canvas, const struct load *load, const struct appliance *appliance, double y)
+/* A load's own wire; one that carries nothing is drawn with its switch open. */
+static void draw_wire(struct canvas *canvas, const struct circuit *circuit, const struct load *load,
+                      const struct appliance *appliance, double y)
 {
-    const double half = sign_half(appliance);
-    const struct canvas_pen pen = {1, load->counted ? CANVAS_SOLID : CANVAS_DASHED};
-    if (load->counted) {
-        canvas_line(canvas, left_x, y, middle_x - half, y, pen);
-        draw_arrow_right(canvas, left_x + 30, y);
+    const double left_x = circuit->frame->left_x;
+    const double right_x = circuit->frame->right_x;
+    const double from_x = middle_of(circuit) - sign_half(appliance);
+    const double to_x = middle_of(circuit) + sign_half(appliance);
+    const bool on = load->units > 0 && load->counted;
+    const struct canvas_pen pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED};
+    if (on) {
+        canvas_line(canvas, left_x, y, from_x, y, pen);
     } else {
         canvas_line(canvas, left_x, y, left_x + 24, y, pen);
         canvas_line(canvas, left_x + 24, y, left_x + 42, y - 9, pen_line); /* an open switch */
-        canvas_line(canvas, left_x + 44, y, middle_x - half, y, pen);
+        canvas_line(canvas, left_x + 44, y, from_x, y, pen);
     }
-    canvas_line(canvas, middle_x + half, y, right_x, y, pen);
+    canvas_line(canvas, to_x, y, right_x, y, pen);
     canvas_circle(canvas, left_x, y, 2, true, 0);
     canvas_circle(canvas, right_x, y, 2, true, 0);
 }
@@ -199,11 +284,18 @@ static void add_figures(struct text *text, const struct load *load, const struct
 {
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
     const double voltage_v = result_of(circuit)->voltage_v;
+    if (load->units == 0) {
+        text_add(text, "off");
+        return;
+    }
     text_add_rounded(text, load->draw.power_w, 1);
     text_add(text, " W, ");
-    text_add_fixed(text, load->current_a, 2);
-    text_add(text, " A");
-    if (load->units > 0 && appliance->power_factor < 1) {
+    add_current(text, circuit, load->current_a);
+    if (!load->counted) {
+        text_add(text, "; not counted: another of its group is on");
+    } else if (circuit->covered) {
+        return;
+    } else if (appliance->power_factor < 1) {
         text_add(text, ", power factor ");
         text_add_rounded(text, appliance->power_factor, 2);
     } else if (load->draw.power_w > 0) {
@@ -211,26 +303,26 @@ static void add_figures(struct text *text, const struct load *load, const struct
         text_add_rounded(text, voltage_v * voltage_v / load->draw.power_w, 2);
         text_add(text, " \xCE\xA9");
     }
-    if (!load->counted) {
-        text_add(text, load->units == 0 ? "; off" : "; not counted: another of its group is on");
-    }
 }
 
 static void draw_rung(struct canvas *canvas, const struct circuit *circuit, size_t rung)
 {
-    const struct branch_assessment *result = result_of(circuit);
-    const struct load *load = &result->loads[circuit->first + rung];
+    const struct frame *frame = circuit->frame;
+    const struct load *load = &result_of(circuit)->loads[circuit->first + rung];
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
-    const double y = rung_y(rung);
+    const double y = rung_y(circuit, rung);
+    const double room = frame->right_x - frame->left_x - 20;
     struct text name = {0};
     struct text figures = {0};
     add_name(&name, load, appliance);
     add_figures(&figures, load, circuit);
     canvas_group(canvas, text_string(&name), text_string(&figures));
-    draw_wire(canvas, load, appliance, y);
-    draw_sign(canvas, appliance, y);
-    canvas_text_fit(canvas, middle_x, y - 10.5, right_x - left_x - 60, CANVAS_MIDDLE, bold, text_string(&name));
-    canvas_text_fit(canvas, middle_x, y + 15.5, right_x - left_x - 20, CANVAS_MIDDLE, small, text_string(&figures));
+    draw_wire(canvas, circuit, load, appliance, y);
+    draw_sign(canvas, circuit, appliance, y);
+    canvas_text_fit(canvas, middle_of(circuit), y - frame->above, room - 30, CANVAS_MIDDLE, bold_of(circuit),
+                    text_string(&name));
+    canvas_text_fit(canvas, middle_of(circuit), y + frame->below, room, CANVAS_MIDDLE, small_of(circuit),
+                    text_string(&figures));
     canvas_group_end(canvas);
     text_done(&name);
     text_done(&figures);
@@ -239,17 +331,21 @@ static void draw_rung(struct canvas *canvas, const struct circuit *circuit, size
 /* The line and its return between this junction and the one before, with the current that flows there. */
 static void draw_rail(struct canvas *canvas, const struct circuit *circuit, size_t rung)
 {
-    const double y = rung_y(rung);
-    const double top = rung == 0 ? (circuit->begins ? 58 : first_y - 30) : rung_y(rung - 1);
-    const struct canvas_pen pen = {1, rung == 0 && !circuit->begins ? CANVAS_DASHED : CANVAS_SOLID};
-    canvas_line(canvas, left_x, top, left_x, y, pen);
-    canvas_line(canvas, right_x, rung == 0 && circuit->begins ? first_y - 2 : top, right_x, y, pen);
+    const struct frame *frame = circuit->frame;
+    const double current_a = circuit->line_a[circuit->first + rung];
+    const double y = rung_y(circuit, rung);
+    const bool continued = rung == 0 && !circuit->begins;
+    const double top = rung == 0 ? frame->first_y - (circuit->begins ? 2 : 30) : rung_y(circuit, rung - 1);
+    const struct canvas_pen pen = continued ? (struct canvas_pen){1, CANVAS_DASHED} : pen_of(circuit, current_a);
+    canvas_line(canvas, frame->left_x, top, frame->left_x, y, pen);
+    canvas_line(canvas, frame->right_x, top, frame->right_x, y, pen);
     const double middle = rung == 0 ? y - 22 : (top + y) / 2;
-    draw_arrow_down(canvas, left_x, middle);
+    if (pen.width < 3) {
+        draw_arrow_down(canvas, frame->left_x, middle);
+    }
     struct text text = {0};
-    text_add_fixed(&text, circuit->line_a[circuit->first + rung], 2);
-    text_add(&text, " A");
-    canvas_text(canvas, left_x - 10, middle + 3, CANVAS_END, small, text_string(&text));
+    add_current(&text, circuit, current_a);
+    canvas_text(canvas, frame->left_x - 10, middle + 3, CANVAS_END, small_of(circuit), text_string(&text));
     text_done(&text);
 }
 
@@ -259,7 +355,8 @@ static void draw_circuit(struct canvas *canvas, const struct picture *picture)
     if (circuit->begins) {
         draw_head(canvas, circuit);
     } else {
-        canvas_text(canvas, middle_x, first_y - 40, CANVAS_MIDDLE, small, "continued from the part before");
+        canvas_text(canvas, middle_of(circuit), circuit->frame->first_y - 40, CANVAS_MIDDLE, small_of(circuit),
+                    "continued from the part before");
     }
     for (size_t i = 0; i < circuit->count; i++) {
         draw_rail(canvas, circuit, i);
@@ -276,8 +373,13 @@ static const char *describe(const struct circuit *circuit, struct arena *arena)
     struct text text = {0};
     text_add(&text, "Parallel circuit behind a breaker of ");
     text_add_rounded(&text, branch_of(circuit)->breaker_a, 1);
-    text_printf(&text, " A: %zu of %zu loads, each on a rung between two rails. Together ", circuit->count,
+    text_printf(&text, " A: %zu of %zu loads, each on a rung between two rails. ", circuit->count,
                 branch_of(circuit)->appliances.count);
+    if (circuit->covered) {
+        text_add(&text, "The currents are covered.");
+        return picture_string(arena, &text);
+    }
+    text_add(&text, "Together ");
     add_ampere(&text, figures_of(circuit)->current_a);
     text_add(&text, ", planning current ");
     add_ampere(&text, figures_of(circuit)->planning_a);
@@ -293,29 +395,44 @@ static const char *name(const struct circuit *circuit, size_t part, size_t count
     return picture_string(arena, &text);
 }
 
-struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, struct arena *arena)
+static struct picture picture_of(const struct circuit *given, size_t part, size_t parts, struct arena *arena)
 {
-    const struct branch *row = &assessment->house->branches[branch];
+    const size_t loads = branch_of(given)->appliances.count;
+    struct circuit *circuit = arena_take(arena, sizeof *circuit);
+    *circuit = *given;
+    circuit->first = part * RUNGS_MOST;
+    circuit->count = loads - circuit->first < RUNGS_MOST ? loads - circuit->first : RUNGS_MOST;
+    circuit->begins = part == 0;
+    circuit->ends = part + 1 == parts;
+    return (struct picture){.title = name(circuit, part, parts, arena),
+                            .description = describe(circuit, arena),
+                            .width = circuit->frame->width,
+                            .height = rung_y(circuit, circuit->count - 1) + circuit->frame->foot_height,
+                            .draw = draw_circuit,
+                            .data = circuit};
+}
+
+struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
+                                     struct arena *arena)
+{
     const struct branch_assessment *result = &assessment->branches[branch];
-    const size_t loads = row->appliances.count;
+    const size_t loads = assessment->house->branches[branch].appliances.count;
     if (loads == 0 || result->loads == NULL) {
         return (struct picture_list){0};
     }
     double *line_a = arena_array(arena, loads, sizeof *line_a);
-    branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a);
+    const struct circuit circuit = {
+        .frame = look == CIRCUIT_PAPER ? &paper : &screen,
+        .assessment = assessment,
+        .branch = branch,
+        .covered = look == CIRCUIT_COVERED,
+        .in_step = branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a),
+        .line_a = line_a,
+    };
     struct picture_list list = {.count = (loads + RUNGS_MOST - 1) / RUNGS_MOST};
     list.picture = arena_array(arena, list.count, sizeof *list.picture);
     for (size_t part = 0; part < list.count; part++) {
-        struct circuit *circuit = arena_array(arena, 1, sizeof *circuit);
-        const size_t first = part * RUNGS_MOST;
-        const size_t count = loads - first < RUNGS_MOST ? loads - first : RUNGS_MOST;
-        *circuit = (struct circuit){assessment, branch, first, count, part == 0, part + 1 == list.count, line_a};
-        list.picture[part] = (struct picture){.title = name(circuit, part, list.count, arena),
-                                              .description = describe(circuit, arena),
-                                              .width = PICTURE_WIDTH,
-                                              .height = rung_y(count - 1) + foot_height + 14,
-                                              .draw = draw_circuit,
-                                              .data = circuit};
+        list.picture[part] = picture_of(&circuit, part, list.count, arena);
     }
     return list;
 }

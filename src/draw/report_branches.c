@@ -83,7 +83,7 @@ static void add_branch_loads(const struct report *report, size_t index)
     add_together(report, index);
     print_rows(report->document, branch->label, &show_load_rows, &answer, show_load_count(&answer));
     if (report->pictured[index] && branch->appliances.count > 1) { /* one load is no parallel circuit */
-        print_pictures(report->document, pictures_circuit(report->assessment, index, report->document->arena));
+        print_pictures(report->document, pictures_circuit(report->assessment, index, CIRCUIT_PAPER, report->document->arena));
     }
 }
 

@@ -215,16 +215,12 @@ void visit_go_to(struct visit *visit, const char *path)
 
 size_t visit_find(struct visit *visit, enum kind kind, const char *id)
 {
-    struct text shown = {0};
     struct error error = {0};
-    const size_t index = house_find(visit->house, kind, id);
+    const size_t index = choice_find(visit->house, kind, id, &error);
     if (index == NO_INDEX) {
-        text_add_shown(&shown, id);
-        choice_find(visit->house, kind, text_string(&shown), &error);
         visit_refuse(visit, 404, "Not in this house", error_message(&error));
     }
     error_done(&error);
-    text_done(&shown);
     return index;
 }
 

@@ -69,7 +69,7 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
              chosen->other.current_a, branch->breaker_a);
     html_add(html, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
     html_add(html, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
-    circuit_svg(html, now->check.assessment, now->index);
+    circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
     show_html_table(&show_load_rows, "Loads", now, show_load_count(now), html);
     circuit_wire(visit, now->check.assessment, now->index);
     html_add(html, "<h2>Findings</h2>");

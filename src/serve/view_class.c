@@ -285,11 +285,7 @@ static void add_view(const struct lesson_view *view)
     add_question(view);
     add_switches(view);
     html_add(html, "<div class=\"board\">");
-    if (view->uncovers) {
-        circuit_svg(html, view->now, view->index);
-    } else {
-        circuit_svg_covered(html, view->now, view->index);
-    }
+    circuit_svg(view->visit, view->now, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
     html_add(html, "<div>");
     add_loads(view);
     add_conclusion(view);

@@ -64,11 +64,9 @@ async function figureTests(site, path) {
     const steps = await page.locator(".steps li").allInnerTexts();
     check(steps.length > 10 && /I = P \/ V = 1500 W \/ 120 V = 12.5 A/.test(steps.join("\n")), steps.join("\n"));
     check(working.includes("1500 W / 120 V = 12.5 A"), "as the command says it");
-    const rails = await page.locator(".circuit .rail").allTextContents();
-    const parts = want.loads.map((load) => load.current_a);
-    const total = want.all.current_a;
-    same(rails[0], `${fixed(total, 2)} A`, "behind the breaker");
-    check(rails.length === parts.length, "a junction for each load");
+    const said = (await page.locator(".circuit text").allTextContents()).join("\n");
+    check(said.includes(`${fixed(want.all.current_a, 2)} A`), "behind the breaker");
+    same(await page.locator(".circuit g > desc").count(), want.loads.length, "a rung for each load");
     const wire = json("wire", path, "bedroom").branches[0];
     for (const outlet of wire.outlets) { check(text.includes(fixed(outlet.voltage_v, 1)), `${outlet.id} ${outlet.voltage_v}`); }
     await page.context().close();
@@ -113,10 +111,12 @@ async function switchTests(site, path) {
   await test("a switch on the branch view redraws the circuit and keeps the focus", async () => {
     const page = await visit(site);
     await page.goto(site.base + "/branch/bedroom");
-    const rungs = await page.locator(".circuit .dot").count();
+    const off = () => [...document.querySelectorAll(".circuit g > desc")].filter((one) => one.textContent === "off").length;
+    const before = await page.evaluate(off);
     await page.locator("#on-bedroom-heater").focus();
     await page.keyboard.press("Space");
-    await page.waitForFunction((count) => document.querySelectorAll(".circuit .dot").length === count - 1, rungs);
+    await page.waitForFunction((count) => [...document.querySelectorAll(".circuit g > desc")]
+      .filter((one) => one.textContent === "off").length === count + 1, before);
     same(await page.evaluate(() => document.activeElement.id), "on-bedroom-heater", "focus");
     same(page.faults, [], "faults");
     await page.context().close();
@@ -188,8 +188,8 @@ async function accessTests(site) {
           if (getComputedStyle(one)[property] === ground) { gone.push(`${where}: ${selector} ${property}`); }
         });
         look(".verdict svg", "fill");
-        look(".circuit line, .circuit .box", "stroke");
-        look(".circuit text, .circuit .dot", "fill");
+        look(".circuit path", "stroke");
+        look(".circuit text", "fill");
         look("p, td, th, label, button, a", "color");
         look(".branch, .findings li", "borderTopColor");
         return gone;

@@ -87,7 +87,18 @@ struct box {
     char text[48];
 };
 
+/* A long upright line. */
+struct rail {
+    double top;
+    double bottom;
+    double width;
+};
+
+enum { RAILS_MOST = 100 };
+
 struct keeper {
+    struct rail rails[RAILS_MOST];
+    size_t rail_count;
     struct box box[BOXES_MOST];
     size_t count;
     size_t pages;
@@ -143,7 +154,11 @@ static void keep_text(void *state, struct canvas_point at, enum canvas_anchor an
 
 static void keep_lines(void *state, const struct canvas_point *points, size_t count, bool joined, struct canvas_pen pen)
 {
-    (void)state, (void)joined, (void)pen;
+    struct keeper *keeper = state;
+    (void)joined;
+    if (count == 2 && points[0].x == points[1].x && points[1].y - points[0].y > 35 && keeper->rail_count < RAILS_MOST) {
+        keeper->rails[keeper->rail_count++] = (struct rail){points[0].y, points[1].y, pen.width};
+    }
     for (size_t i = 0; i < count; i++) {
         ck_assert(isfinite(points[i].x) && isfinite(points[i].y));
     }
@@ -203,7 +218,9 @@ static void check_picture(const struct picture *picture)
     picture_draw(picture, &canvas);
     ck_assert_uint_gt(keeper.count, 3);
     assert_apart();
-    ck_assert(picture->height <= PICTURE_HEIGHT_MOST && picture->width <= PICTURE_WIDTH);
+    /* only paper has an end */
+    ck_assert(picture->width < PICTURE_WIDTH ||
+              (picture->height <= PICTURE_HEIGHT_MOST && picture->width == PICTURE_WIDTH));
     struct text svg = {0};
     size_t texts = 0;
     picture_svg(picture, &svg);
@@ -237,7 +254,9 @@ START_TEST(pictures_keep_texts_apart)
     setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
     check_list(pictures_bars(scene.assessment, scene.arena), 1);
     for (size_t i = 0; i < scene.house->branch_count; i++) {
-        check_list(pictures_circuit(scene.assessment, i, scene.arena), 1);
+        for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
+            check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, scene.arena), 1);
+        }
     }
     const struct picture energy = picture_energy(scene.house, scene.check.bill, scene.arena);
     check_picture(&energy);
@@ -317,12 +336,74 @@ START_TEST(junctions_sum_what_is_behind)
     struct branch_figures figures;
     double line_a[3];
     branch_total(house, 0, NULL, 120, rules_factors(house->rules), loads, &figures);
-    branch_junctions(house, 0, loads, 120, line_a);
+    ck_assert(branch_junctions(house, 0, loads, 120, line_a));
     const double want_a[] = {10, 7, 2};
     for (size_t i = 0; i < 3; i++) {
         ck_assert_double_eq_tol(line_a[i], want_a[i], 1e-9);
     }
     house_free(house);
+}
+END_TEST
+
+/* P8: what is off stays drawn, as an open switch; line and return alike are as wide as they carry; where power factors
+ * differ it is said that currents do not add. By hand: 10 A of a heater and 7.07 A at power factor 0.707 are 15.8 A. */
+START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
+{
+    static const char text[] =
+        "[house]\nname = h\nrules = us\nsystem = single-phase\nmain_breaker = 100 A\n[branch b]\nlabel = b\n"
+        "breaker = 20 A\nlegs = A\n[appliance a1]\nname = heater\nbranch = b\npower = 1200 W\n[appliance a2]\n"
+        "name = fan\nbranch = b\npower = 600 W\npower_factor = 0.707\n";
+    static const struct {
+        unsigned on[2];
+        size_t off;
+        bool note;
+    } rows[] = {{{1, 1}, 0, true}, {{1, 0}, 1, false}, {{0, 0}, 2, false}};
+    struct house *house = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",
+                  error_message(&error));
+    struct arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct assess_options options = {.basis = BASIS_SET, .on = rows[i].on, .loads = true};
+        struct assessment *assessment = assess_house(house, &options);
+        const struct picture_list list = pictures_circuit(assessment, 0, CIRCUIT_SCREEN, arena);
+        struct text svg = {0};
+        size_t off = 0;
+        ck_assert_uint_eq(list.count, 1);
+        picture_svg(&list.picture[0], &svg);
+        for (const char *at = text_string(&svg); (at = strstr(at, "<desc>off</desc>")) != NULL; at++) {
+            off++;
+        }
+        ck_assert_uint_eq(off, rows[i].off);
+        ck_assert(rows[i].note == (strstr(text_string(&svg), "currents do not simply add") != NULL));
+        ck_assert(rows[i].note == (strstr(text_string(&svg), ">15.81 A<") != NULL));
+        text_done(&svg);
+        assess_free(assessment);
+    }
+    arena_free(arena);
+    house_free(house);
+}
+END_TEST
+
+START_TEST(a_return_is_as_wide_as_its_line)
+{
+    struct scene_of_test scene;
+    setup(&scene, "iec", "Kettle", 3, 5);
+    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
+        const struct picture_list list = pictures_circuit(scene.assessment, 0, (enum circuit_look)look, scene.arena);
+        struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
+        picture_draw(&list.picture[0], &canvas);
+        ck_assert_uint_gt(keeper.rail_count, 3);
+        for (size_t i = 0; i + 1 < keeper.rail_count; i++) {
+            for (size_t k = i + 1; k < keeper.rail_count; k++) {
+                const bool level =
+                    keeper.rails[i].top == keeper.rails[k].top && keeper.rails[i].bottom == keeper.rails[k].bottom;
+                ck_assert(!level || keeper.rails[i].width == keeper.rails[k].width);
+                ck_assert(look != CIRCUIT_COVERED || keeper.rails[i].width == keeper.rails[k].width);
+            }
+        }
+    }
+    teardown(&scene);
 }
 END_TEST
 
@@ -559,6 +640,8 @@ Suite *make_suite(void)
     tcase_add_test(pictures, lines_fit_and_lose_nothing);
     tcase_add_test(pictures, a_cut_line_says_so);
     tcase_add_test(pictures, every_page_has_its_footer);
+    tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
+    tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
     tcase_add_test(pictures, html_holds_every_name_as_text);
     tcase_add_loop_test(pictures, a_directory_follows_the_rules, 0, 2);
     suite_add_tcase(suite, pictures);

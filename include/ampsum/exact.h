@@ -47,6 +47,12 @@ void exact_parallel(mpq_t ret_together, const mpq_srcptr *resistance, size_t cou
  */
 bool exact_round(mpq_t ret_rounded, const mpq_t value, unsigned figures);
 
+/* Sets a plain decimal of digits with at most one point, "0.16"; anything else is the caller's fault (asserts). */
+void exact_set_decimal(mpq_t ret_value, const char *decimal);
+
+/* Appends the decimal rounded half to even to that many places, zeros kept: money. */
+void exact_write_places(struct text *text, const mpq_t value, unsigned places);
+
 /* The double nearest to the value. */
 double exact_double(const mpq_t value);
 

@@ -17,6 +17,7 @@
     row(report) \
     row(directory) \
     row(solve) \
+    row(estimate) \
     row(lesson) \
     row(mark) \
     row(import) \

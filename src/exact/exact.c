@@ -292,3 +292,22 @@ double exact_double(const mpq_t value)
     mpz_clear(whole);
     return nearest;
 }
+
+void exact_set_decimal(mpq_t ret_value, const char *decimal)
+{
+    const char *point = strchr(decimal, '.');
+    struct text digits = {0};
+    text_add_length(&digits, decimal, point == NULL ? strlen(decimal) : (size_t)(point - decimal));
+    text_add(&digits, point == NULL ? "" : point + 1);
+    power_of_ten(ret_value, point == NULL ? 0 : (long)strlen(point + 1));
+    mpz_swap(mpq_numref(ret_value), mpq_denref(ret_value));
+    const int status = mpz_set_str(mpq_numref(ret_value), text_string(&digits), 10);
+    assert(status == 0);
+    mpq_canonicalize(ret_value);
+    text_done(&digits);
+}
+
+void exact_write_places(struct text *text, const mpq_t value, unsigned places)
+{
+    write_fixed(text, value, (long)places);
+}

@@ -1,0 +1,20 @@
+/*
+ * The answer of `estimate` as JSON, text and rows (ampsum/answer_estimate.h). Computes nothing. Keys: contract,
+ * circuits.md, A6. Checked: tests/golden/estimate.
+ */
+#ifndef AMPSUM_SHOW_ESTIMATE_H
+#define AMPSUM_SHOW_ESTIMATE_H
+
+#include "ampsum/answer_estimate.h"
+#include "ampsum/show.h"
+
+void show_estimate_json(const struct estimate_answer *answer, struct text *text);
+void show_estimate_text(const struct estimate_answer *answer, bool working, const struct page *page, struct text *text);
+
+/* A row for each load. The caller frees with table_free. */
+struct table *show_estimate_table(const struct estimate_answer *answer);
+
+/* The cautions, NULL-ended. */
+extern const char *const show_estimate_cautions[];
+
+#endif

@@ -1,0 +1,203 @@
+#include "ampsum/answer_estimate.h"
+
+#include <gmp.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/decide.h"
+#include "ampsum/exact.h"
+#include "ampsum/freetext.h"
+#include "ampsum/housefile.h"
+#include "ampsum/quantity.h"
+#include "ampsum/reference.h"
+
+/* A branch needs a rating, and a house a main breaker: where none is asked about, ones that nothing is judged by. */
+static const char no_breaker[] = "15 A";
+static const char main_breaker[] = "10000 A";
+static const char branch_id[] = "branch";
+
+/* ------------------------------------------------------------------ the house ----------------------------- */
+
+static void set_key(struct document *document, const char *word, const char *id, const char *key, const char *value)
+{
+    struct document_section *section = document_find(document, word, id);
+    section = section != NULL ? section : document_add(document, word, id);
+    if (value != NULL) {
+        document_set(document, section, key, value);
+    }
+}
+
+/* `14 AWG` as `14 AWG copper`. */
+static const char *with_metal(const char *wire, struct arena *arena)
+{
+    if (wire == NULL || strcasestr(wire, "copper") != NULL || strcasestr(wire, "alumin") != NULL) {
+        return wire;
+    }
+    struct text text = {0};
+    text_printf(&text, "%s copper", wire);
+    const char *string = arena_copy(arena, text_string(&text));
+    text_done(&text);
+    return string;
+}
+
+static struct document *make_document(const struct estimate_question *question, struct arena *arena)
+{
+    struct document *document = document_new("estimate");
+    set_key(document, "house", "", "name", "Estimate");
+    set_key(document, "house", "", "rules", rules_word(question->rules));
+    set_key(document, "house", "", "system", "single-phase");
+    set_key(document, "house", "", "main_breaker", main_breaker);
+    set_key(document, "house", "", "voltage", question->volts);
+    set_key(document, "branch", branch_id, "label", "Estimate");
+    set_key(document, "branch", branch_id, "breaker", question->breaker == NULL ? no_breaker : question->breaker);
+    set_key(document, "branch", branch_id, "wire", with_metal(question->wire, arena));
+    set_key(document, "branch", branch_id, "length", question->run);
+    return document;
+}
+
+static void add_note(struct estimate_answer *answer, size_t *capacity, const char *note)
+{
+    if (note != NULL) {
+        answer->notes = memory_grow((void *)answer->notes, answer->note_count, capacity, sizeof *answer->notes);
+        answer->notes[answer->note_count++] = note;
+    }
+}
+
+/* Every load onto the branch. That nothing was said of how long they run is noted once. */
+static bool add_loads(const struct estimate_question *question, struct document *document,
+                      struct estimate_answer *answer, struct error *error)
+{
+    bool silent = false;
+    size_t capacity = 0;
+    for (size_t i = 0; i < question->load_count; i++) {
+        struct freetext load;
+        const char *id = NULL;
+        if (!freetext_read(answer->arena, question->loads[i], question->rules, &load, error) ||
+            !freetext_add(document, &load, branch_id, NULL, NULL, &id, error)) {
+            return false;
+        }
+        add_note(answer, &capacity, load.note);
+        silent = silent || (freetext_lacks_times(&load) && !freetext_says(&load, "continuous"));
+    }
+    if (silent) {
+        add_note(answer, &capacity, rules_running_time_note(question->rules, "say continuous=yes", answer->arena));
+    }
+    return true;
+}
+
+/* ------------------------------------------------------------------ figures ------------------------------- */
+
+/* Findings of the contract's list, and whatever stands behind a verdict. */
+static bool is_asked(const struct estimate_answer *answer, const struct finding *finding)
+{
+    static const char *const whenever[] = {"1", "3", "5", "6", "7", "9", "15"};
+    static const char *const without_breaker[] = {"6", "7", "8"};
+    const char *const *ids = answer->judged ? whenever : without_breaker;
+    const size_t count =
+        answer->judged ? sizeof whenever / sizeof *whenever : sizeof without_breaker / sizeof *whenever;
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(ids[i], finding->id) == 0) {
+            return true;
+        }
+    }
+    return answer->judged && finding->severity != SEVERITY_NOTE;
+}
+
+static void take_findings(struct estimate_answer *answer)
+{
+    const struct finding_list *all = &answer->branch.result->findings;
+    answer->findings.finding = arena_array(answer->arena, all->count, sizeof *all->finding);
+    for (size_t i = 0; i < all->count; i++) {
+        if (is_asked(answer, &all->finding[i])) {
+            answer->findings.finding[answer->findings.count++] = all->finding[i];
+        }
+    }
+}
+
+static void take_sets(struct estimate_answer *answer)
+{
+    if (!answer->judged) {
+        return;
+    }
+    const struct house *house = answer->house;
+    const size_t branch = answer->branch.index;
+    const struct planning_factors factors = rules_factors(house->rules);
+    const struct combos_problem problem = decide_combos(house, branch, factors, answer->arena);
+    unsigned *units = arena_array(answer->arena, house->appliance_count, sizeof *units);
+    combos_first(&problem, ESTIMATE_SETS_MOST, &answer->sets);
+    answer->set_count = combos_count(&problem);
+    answer->set_current_a = arena_array(answer->arena, answer->sets.set_count, sizeof *answer->set_current_a);
+    for (size_t i = 0; i < answer->sets.set_count; i++) {
+        const struct combos_set *set = &answer->sets.sets[i];
+        answer->set_current_a[i] =
+            decide_set_figures(house, branch, factors, set->parts, set->part_count, units).current_a;
+    }
+}
+
+/* Power times price, rounded once to the currency's own digits. */
+static bool take_cost(const struct estimate_question *question, struct estimate_answer *answer, struct error *error)
+{
+    if (question->price == NULL) {
+        return true;
+    }
+    struct text decimal = {0};
+    struct text fault = {0};
+    if (!quantity_read_decimal(question->price, DIMENSION_NONE, &decimal, &fault)) {
+        error_set(error, ERROR_INPUT, "--price %s: %s", question->price, text_string(&fault));
+        text_done(&decimal);
+        text_done(&fault);
+        return false;
+    }
+    const struct ref_currency *currency = reference_currency(answer->house->currency);
+    mpq_t cost;
+    mpq_t price;
+    mpq_init(cost);
+    mpq_init(price);
+    exact_set_decimal(price, text_string(&decimal));
+    mpq_set_d(cost, answer->energy_kwh_hour);
+    mpq_mul(cost, cost, price);
+    text_clear(&decimal);
+    exact_write_places(&decimal, cost, currency == NULL ? 2 : (unsigned)currency->minor_units);
+    answer->cost_hour = arena_copy(answer->arena, text_string(&decimal));
+    mpq_clear(cost);
+    mpq_clear(price);
+    text_done(&decimal);
+    return true;
+}
+
+static void take_figures(struct estimate_answer *answer)
+{
+    const struct branch_question question = {.choice = {.wires = true, .loads = true}, .branch = 0};
+    answer_branch(answer->house, &question, &answer->branch);
+    const struct branch_assessment *result = answer->branch.result;
+    answer->drop_v = result->drop_percent / 100 * result->voltage_v;
+    answer->energy_kwh_hour = result->all.power_w / 1000;
+    take_findings(answer);
+    take_sets(answer);
+}
+
+bool answer_estimate(const struct estimate_question *question, struct estimate_answer *ret_answer, struct error *error)
+{
+    *ret_answer = (struct estimate_answer){.arena = arena_new(), .judged = question->breaker != NULL};
+    struct document *document = make_document(question, ret_answer->arena);
+    const bool built =
+        add_loads(question, document, ret_answer, error) && house_build(document, &ret_answer->house, error);
+    document_free(document);
+    if (!built) {
+        return false;
+    }
+    take_figures(ret_answer);
+    return take_cost(question, ret_answer, error);
+}
+
+void estimate_answer_done(struct estimate_answer *answer)
+{
+    combos_list_done(&answer->sets);
+    branch_answer_done(&answer->branch);
+    house_free(answer->house);
+    free((void *)answer->notes);
+    arena_free(answer->arena);
+    *answer = (struct estimate_answer){0};
+}

@@ -1,0 +1,90 @@
+#include <string.h>
+
+#include "ampsum/show_estimate.h"
+#include "cli.h"
+
+static const char *const examples[] = {
+    "ampsum estimate 'Heater, 1500 W' '3 x lamp 60 W' --breaker 15 --wire '14 AWG' --run '60 ft' --price 0.16",
+    "ampsum estimate 'Heater, 1500 W, continuous=yes' --breaker 15",
+    "ampsum estimate 'Kettle, 3 kW' 'toaster' --rules uk --breaker 32", NULL};
+
+static const struct option_spec options[] = {
+    {"rules", '\0', "us|iec|uk", "whose limits, units and nominal voltage hold (us)"},
+    {"volts", '\0', "V", "nominal voltage of the branch (120 V under us, 230 V under iec and uk)"},
+    {"breaker", '\0', "A", "rating of the breaker; without it there is no verdict"},
+    {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said"},
+    {"run", '\0', "LENGTH", "length of the wire, one way, all loads at its end: 60 ft, 20 m"},
+    {"price", '\0', "MONEY", "price of a kWh"},
+    {"working", '\0', NULL, "each step of the working"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "A LOAD is what you would say: 'Heater, 1500 W', '3 x lamp 60 W', 'pump 1/2 hp', 'kettle'. Further parts are a "
+    "rated "
+    "voltage or key=value as in a house file: continuous=yes, power_factor=0.8. A bare name takes the typical rating "
+    "and says so.",
+    "The loads hang on one branch, all of them on, and are judged as `check` judges a branch of a house. Exit status "
+    "1: "
+    "it is over.",
+    NULL};
+
+static bool read_question(struct invocation *invocation, struct estimate_question *question)
+{
+    const char *rules = NULL;
+    if (!invocation_operands(invocation, 1, (size_t)-1) || !invocation_rule_set(invocation, &rules)) {
+        return false;
+    }
+    *question = (struct estimate_question){.loads = invocation->operands,
+                                           .load_count = invocation->operand_count,
+                                           .rules = RULES_US,
+                                           .volts = option_value(invocation, "volts"),
+                                           .breaker = option_value(invocation, "breaker"),
+                                           .wire = option_value(invocation, "wire"),
+                                           .run = option_value(invocation, "run"),
+                                           .price = option_value(invocation, "price")};
+    while (rules != NULL && strcmp(rules_word(question->rules), rules) != 0) {
+        question->rules++;
+    }
+    return true;
+}
+
+static void write_answer(struct invocation *invocation, const struct estimate_answer *answer)
+{
+    if (invocation->format == FORMAT_JSON) {
+        show_estimate_json(answer, &invocation->out);
+    } else if (invocation->format == FORMAT_CSV) {
+        struct table *table = show_estimate_table(answer);
+        table_write_csv(table, &invocation->out);
+        table_free(table);
+    } else {
+        show_estimate_text(answer, option_given(invocation, "working"), &invocation->page, &invocation->out);
+    }
+}
+
+static int run(struct invocation *invocation)
+{
+    struct estimate_question question;
+    struct estimate_answer answer;
+    if (!read_question(invocation, &question)) {
+        return 2;
+    }
+    int status = 2;
+    if (answer_estimate(&question, &answer, &invocation->error)) {
+        write_answer(invocation, &answer);
+        status = answer.judged && answer.branch.result->verdict == VERDICT_OVER ? 1 : 0;
+    }
+    estimate_answer_done(&answer);
+    return status;
+}
+
+const struct command command_estimate = {
+    .name = "estimate",
+    .operands = "LOAD ...",
+    .summary = "loads in words on one branch, without a house: how near the breaker, what drop, what an hour costs",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

@@ -1,0 +1,147 @@
+/* Loads in words on one branch: the contract's own checks (circuits.md, A6) and a published problem. */
+#include "runner.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/answer_estimate.h"
+
+static void estimate(const struct estimate_question *question, struct estimate_answer *answer)
+{
+    struct error error = {0};
+    ck_assert_msg(answer_estimate(question, answer, &error), "%s", error_message(&error));
+    error_done(&error);
+}
+
+static void check_near(double got, double want, double half)
+{
+    ck_assert_msg(fabs(got - want) <= half * (1 + 1e-9), "%.9g, expected %.9g", got, want);
+}
+
+/* 1500 W and three lamps of 60 W at 120 V: (1500 + 180) / 120 = 14 A; 3.07 ohm per 1000 ft (NEC chapter 9, table 8). */
+START_TEST(heater_and_lamps_on_fifteen_ampere)
+{
+    static const char *const loads[] = {"Heater, 1500 W", "3 x lamp 60 W"};
+    const struct estimate_question question = {.loads = loads,
+                                               .load_count = 2,
+                                               .rules = RULES_US,
+                                               .breaker = "15",
+                                               .wire = "14 AWG",
+                                               .run = "60 ft",
+                                               .price = "0.16"};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    const struct branch_assessment *result = answer.branch.result;
+    check_near(result->all.current_a, 14, 0.0005);
+    check_near(result->all.headroom_a, 1, 0.0005);
+    check_near(result->all.power_w, 1680, 0.5);
+    check_near(result->drop_percent, 4.12, 0.005);
+    check_near(answer.drop_v, 4.12 * 1.2, 0.006);
+    check_near(answer.energy_kwh_hour, 1.68, 1e-9);
+    ck_assert_str_eq(answer.cost_hour, "0.27");
+    ck_assert_uint_eq(answer.sets.set_count, 0);
+    ck_assert_int_eq(result->verdict, VERDICT_NEAR);
+    estimate_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(a_heater_for_hours_is_over)
+{
+    static const char *const loads[] = {"Heater, 1500 W, continuous=yes"};
+    const struct estimate_question question = {.loads = loads, .load_count = 1, .rules = RULES_US, .breaker = "15"};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    check_near(answer.branch.result->all.planning_a, 15.625, 0.0005);
+    ck_assert_int_eq(answer.branch.result->verdict, VERDICT_OVER);
+    ck_assert(isnan(answer.drop_v));
+    ck_assert_ptr_null(answer.cost_hour);
+    estimate_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(a_heater_at_sixty_feet_of_thin_wire)
+{
+    static const char *const loads[] = {"Heater, 1500 W"};
+    const struct estimate_question question = {
+        .loads = loads, .load_count = 1, .rules = RULES_US, .breaker = "15", .wire = "14 AWG", .run = "60 ft"};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    check_near(answer.branch.result->drop_percent, 3.70, 0.005);
+    ck_assert(finding_find(&answer.findings, &(struct finding){.id = "7", .subject = {KIND_BRANCH, "branch"}}) != NULL);
+    estimate_answer_done(&answer);
+}
+END_TEST
+
+/* OpenStax, College Physics 2e, section 21.1, problem 4: toaster, frying pan and lamp on a 15 A outlet. */
+START_TEST(toaster_pan_and_lamp_are_over_in_two_ways)
+{
+    static const char *const loads[] = {"toaster 1800 W", "pan 1400 W", "lamp 75 W"};
+    const struct estimate_question question = {.loads = loads, .load_count = 3, .rules = RULES_US, .breaker = "15 A"};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    check_near(answer.branch.result->all.current_a, 27.29, 0.005);
+    ck_assert_int_eq(answer.branch.result->verdict, VERDICT_OVER);
+    ck_assert_uint_eq(answer.sets.set_count, 2);
+    check_near(combos_number_value(&answer.set_count, NULL), 2, 0);
+    estimate_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(without_a_breaker_nothing_is_judged)
+{
+    static const char *const loads[] = {"Heater, 5 kW", "kettle"};
+    const struct estimate_question question = {.loads = loads, .load_count = 2, .rules = RULES_UK, .volts = "240"};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    ck_assert(!answer.judged);
+    ck_assert_uint_eq(answer.sets.set_count, 0);
+    for (size_t i = 0; i < answer.findings.count; i++) {
+        ck_assert_str_ne(answer.findings.finding[i].id, "1");
+        ck_assert_str_ne(answer.findings.finding[i].id, "15");
+    }
+    check_near(answer.branch.result->voltage_v, 240, 1e-9);
+    ck_assert_uint_ge(answer.note_count, 1); /* the kettle's rating is a typical one */
+    estimate_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(what_is_typed_wrong_is_told)
+{
+    static const char *const good[] = {"Heater, 1500 W"};
+    static const char *const bad[] = {"Heater, 1,500 W"};
+    static const struct {
+        struct estimate_question question;
+        const char *holds;
+    } rows[] = {
+        {{.loads = bad, .load_count = 1}, "1500"},
+        {{.loads = good, .load_count = 1, .breaker = "15 V"}, "breaker"},
+        {{.loads = good, .load_count = 1, .wire = "14 furlong"}, "wire"},
+        {{.loads = good, .load_count = 1, .wire = "14 AWG", .run = "60 kg"}, "length"},
+        {{.loads = good, .load_count = 1, .price = "cheap"}, "--price cheap"},
+        {{.loads = good, .load_count = 1, .volts = "-5"}, "volt"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct estimate_answer answer;
+        struct error error = {0};
+        ck_assert_msg(!answer_estimate(&rows[i].question, &answer, &error), "row %zu is taken", i);
+        ck_assert_msg(strstr(error_message(&error), rows[i].holds) != NULL, "%s", error_message(&error));
+        ck_assert_int_eq(error.code, ERROR_INPUT);
+        error_done(&error);
+        estimate_answer_done(&answer);
+    }
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("estimate");
+    TCase *tests = tcase_create("estimate");
+    tcase_add_test(tests, heater_and_lamps_on_fifteen_ampere);
+    tcase_add_test(tests, a_heater_for_hours_is_over);
+    tcase_add_test(tests, a_heater_at_sixty_feet_of_thin_wire);
+    tcase_add_test(tests, toaster_pan_and_lamp_are_over_in_two_ways);
+    tcase_add_test(tests, without_a_breaker_nothing_is_judged);
+    tcase_add_test(tests, what_is_typed_wrong_is_told);
+    suite_add_tcase(suite, tests);
+    return suite;
+}

@@ -55,14 +55,15 @@ struct show_column {
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */
     enum show_kind kind;
-    unsigned faces;                    /* SHOW_ bits */
-    int decimals;                      /* for people; CSV and JSON have full precision */
-    size_t wrap;                       /* terminal: columns after which words are broken; 0: never */
-    double weight;                     /* paper: share of the width */
-    bool (*asked)(const void *answer); /* NULL: always there */
-    show_at *at;                       /* the struct with the field; NULL: the answer itself */
-    size_t field;                      /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
-    show_get *get;                     /* NULL: the field as it is */
+    bool right;     /* words that stand at the right on a terminal, as money does; figures always do */
+    unsigned faces; /* SHOW_ bits */
+    int decimals;   /* for people; CSV and JSON have full precision */
+    size_t wrap;    /* terminal: columns after which words are broken; 0: never */
+    double weight;  /* paper: share of the width */
+    bool (*asked)(const void *answer);                         /* NULL: always there */
+    show_at *at;                                               /* the struct with the field; NULL: the answer itself */
+    size_t field;                                              /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
+    show_get *get;                                             /* NULL: the field as it is */
     void (*total)(const void *answer, struct show_cell *cell); /* page: the last line, over all rows; NULL: empty */
 };
 

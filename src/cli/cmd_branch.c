@@ -1,6 +1,6 @@
 #include "ampsum/show_check.h"
+#include "ampsum/show_wire.h"
 #include "cli.h"
-#include "wire_view.h"
 
 static const char *const examples[] = {"ampsum branch demo-house/us.ini bedroom --working", NULL};
 
@@ -14,13 +14,13 @@ static const struct option_spec options[] = {
 /* The drop in two ways, and how well the laws are kept. */
 static void write_wire_working(struct invocation *invocation, const struct branch_answer *answer)
 {
-    struct wire_case wire_case;
-    wire_case_init(&wire_case, invocation, answer->check.assessment, answer->index);
-    if (wire_case.solved) {
+    struct wire_branch wire;
+    wire_branch_init(&wire, answer->check.assessment, answer->index, invocation->arena);
+    if (wire.solved) {
         text_add(&invocation->out, "\nWire, working\n");
-        wire_working(&wire_case, &invocation->out);
+        show_wire_working(invocation->house, &wire, &invocation->out);
     }
-    wire_case_done(&wire_case);
+    wire_branch_done(&wire);
 }
 
 static void write_text(struct invocation *invocation, const struct branch_answer *answer)

@@ -2,8 +2,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
+#include "ampsum/show_wire.h"
 #include "report_parts.h"
 
 /* ------------------------------------------------------------------ days ---------------------------------- */
@@ -69,58 +69,23 @@ void report_part_days(const struct report *report)
 
 /* ------------------------------------------------------------------ wires --------------------------------- */
 
-static const char *outlet_name(const struct house *house, size_t outlet)
-{
-    if (outlet == NO_INDEX) {
-        return "end of the branch";
-    }
-    return house->outlets[outlet].name != NULL ? house->outlets[outlet].name : house->outlets[outlet].id;
-}
-
-static void add_wire_table(const struct report *report, const struct picture *picture, const struct wiring *wiring)
-{
-    static const struct print_column feet[] = {{"Point", 40, false},
-                                               {"Cable from the panel, ft", 20, true},
-                                               {"Voltage, V", 14, true},
-                                               {"Drop, %", 12, true},
-                                               {"Current to it, A", 16, true}};
-    static const struct print_column metres[] = {{"Point", 40, false},
-                                                 {"Cable from the panel, m", 20, true},
-                                                 {"Voltage, V", 14, true},
-                                                 {"Drop, %", 12, true},
-                                                 {"Current to it, A", 16, true}};
-    const bool us = report->house->rules == RULES_US;
-    struct print_table *table = print_table_add(report->document, picture->title, us ? feet : metres, 5);
-    print_screen_only(report->document);
-    for (size_t i = 1; i < wiring->node_count; i++) {
-        print_cell(report->document, table, outlet_name(report->house, wiring->outlet[i]));
-        print_number(report->document, table, wiring->path_m[i] / (us ? M_PER_FT : 1), 1);
-        print_number(report->document, table, wiring_voltage_v(wiring, i), 2);
-        print_number(report->document, table, wiring_drop_percent(wiring, i), 2);
-        print_number(report->document, table, wiring_current_a(wiring, i), 2);
-    }
-}
-
 static bool add_wire(const struct report *report, size_t index)
 {
-    const struct branch_assessment *result = &report->assessment->branches[index];
-    struct wiring wiring;
-    const double ohm_per_km = wire_ohm_per_km(report->house, report->house->branches[index].wire);
-    if (result->loads == NULL || isnan(ohm_per_km) || !wiring_init(&wiring, report->house, index, ohm_per_km)) {
+    struct arena *arena = report->document->arena;
+    struct wire_branch wire;
+    if (report->assessment->branches[index].loads == NULL) {
         return false;
     }
-    wiring_load_counted(&wiring, result->loads);
-    const double ratio = report->assessment->options.supply_ratio;
-    const bool solved = wiring_solve(&wiring, ratio == 0 ? 1 : ratio);
-    if (solved) {
-        const double supply_v = result->voltage_v;
-        const struct picture picture = picture_wire(
-            &wiring, supply_v, branch_drop_allowed_percent(report->assessment, index), report->document->arena);
+    wire_branch_init(&wire, report->assessment, index, arena);
+    if (wire.solved) {
+        const struct show_points points = {report->house, &wire};
+        const struct picture picture = picture_wire(&wire.wiring, wire.result->voltage_v, wire.allowed_percent, arena);
         print_picture(report->document, &picture);
-        add_wire_table(report, &picture, &wiring);
+        print_rows(report->document, picture.title, &show_point_rows, &points, wire.outlet_count);
+        print_screen_only(report->document);
     }
-    wiring_done(&wiring);
-    return solved;
+    wire_branch_done(&wire);
+    return wire.solved;
 }
 
 void report_part_wires(const struct report *report)

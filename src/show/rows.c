@@ -108,7 +108,7 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
         const struct show_column *column = columns[i];
         const char *heading = column->heading != NULL ? column->heading : column->title;
         table_column(table, face == SHOW_TERMINAL ? heading : NULL, face == SHOW_CSV ? column->key : NULL,
-                     column->kind == SHOW_FIGURE ? TABLE_RIGHT : TABLE_LEFT, column->wrap);
+                     column->kind == SHOW_FIGURE || column->right ? TABLE_RIGHT : TABLE_LEFT, column->wrap);
     }
     struct show_cell cell = {0};
     for (size_t row = 0; row < count; row++) {

@@ -68,7 +68,7 @@ async function figureTests(site, path) {
     check(said.includes(`${fixed(want.all.current_a, 2)} A`), "behind the breaker");
     same(await page.locator(".circuit g > desc").count(), want.loads.length, "a rung for each load");
     const wire = json("wire", path, "bedroom").branches[0];
-    for (const outlet of wire.outlets) { check(text.includes(fixed(outlet.voltage_v, 1)), `${outlet.id} ${outlet.voltage_v}`); }
+    for (const outlet of wire.outlets) { check(text.includes(fixed(outlet.voltage_v, 2)), `${outlet.id} ${outlet.voltage_v}`); }
     await page.context().close();
   });
 }

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "ampsum/answer_supply.h"
+#include "ampsum/answer_wire.h"
 #include "ampsum/housefile.h"
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
@@ -146,6 +147,55 @@ START_TEST(both_ends_of_the_supply_band_are_compared)
 }
 END_TEST
 
+/* Branch c by hand, 10 m of 1.5 mm2 there and back with a lamp of 2300 ohm: R of one conductor at its working
+ * temperature from the reference rows, drop = 2 R / (2 R + 2300) of 230 V. */
+START_TEST(a_wire_is_answered_with_its_drop_and_other_sizes)
+{
+    const struct wire_question question = {
+        .choice = {.wires = true, .loads = true}, .only = 2, .starting = NO_INDEX, .sizes = true, .longest = true};
+    struct wire_answer answer;
+    struct error error = {0};
+    ck_assert(answer_wire(house, &question, &answer, &error));
+    ck_assert_uint_eq(answer.count, 1);
+    const struct wire_branch *wire = &answer.branches[0];
+    ck_assert(wire->known && wire->solved);
+    ck_assert_uint_eq(wire->point_count, 1);
+    const double loop_ohm = 2 * 0.010 * wire_ohm_per_km(house, house->branches[2].wire);
+    ck_assert_double_eq_tol(wire->drop_percent, 100 * loop_ohm / (loop_ohm + 2300), 1e-9);
+    ck_assert_str_eq(wire->points[0].id, "end");
+    ck_assert_str_eq(wire->points[0].from, "panel");
+    ck_assert_uint_gt(answer.size_count, 3);
+    ck_assert_uint_eq(answer.longest_count, answer.size_count);
+    ck_assert_ptr_nonnull(answer.first_size); /* 40 A needs more than 1.5 mm2 */
+    ck_assert_double_ge(answer.first_size->ampacity_a, 40);
+    wire_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(a_study_that_does_not_suit_is_refused)
+{
+    static const struct {
+        size_t only;
+        const char *broken;
+        size_t starting;
+        const char *want;
+    } rows[] = {{2, "all", NO_INDEX, "branch c is no ring"},
+                {2, NULL, 0, "on another branch"},
+                {2, NULL, 2, "no motor"},
+                {0, "all", NO_INDEX, "wire or length is not known"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct wire_question question = {
+            .choice = {.loads = true}, .only = rows[i].only, .broken = rows[i].broken, .starting = rows[i].starting};
+        struct wire_answer answer;
+        struct error error = {0};
+        ck_assert(!answer_wire(house, &question, &answer, &error));
+        ck_assert_ptr_nonnull(strstr(error_message(&error), rows[i].want));
+        wire_answer_done(&answer);
+        error_done(&error);
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer");
@@ -157,6 +207,8 @@ Suite *make_suite(void)
     tcase_add_test(questions, a_branch_without_times_has_no_minute_on_any_face);
     tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);
     tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);
+    tcase_add_test(questions, a_wire_is_answered_with_its_drop_and_other_sizes);
+    tcase_add_test(questions, a_study_that_does_not_suit_is_refused);
     suite_add_tcase(suite, questions);
     return suite;
 }

@@ -1,0 +1,340 @@
+/* The answer of `wire` in words and as JSON; its rows: wire_rows.c. */
+#include "ampsum/show_wire.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/quantity.h"
+
+static void add_figure(struct text *text, double value, int decimals, const char *unit)
+{
+    if (isfinite(value)) {
+        text_add_rounded(text, value, decimals);
+    } else {
+        text_add_char(text, '-');
+    }
+    text_printf(text, " %s", unit);
+}
+
+/* A sentence or two, wrapped; empties the text. */
+static void write_line(struct text *line, const struct page *page, struct text *text)
+{
+    show_wrap(page, 0, text_string(line), text);
+    text_clear(line);
+}
+
+/* ------------------------------------------------------------------ studies ------------------------------- */
+
+static void write_breaks(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    const struct wire_branch *ring = &answer->branches[0];
+    struct text line = {0};
+    text_add_char(text, '\n');
+    show_table_text(&show_break_rows, answer, answer->break_count, page, text);
+    for (size_t i = 0; i < answer->break_count; i++) {
+        const struct wire_break *made = &answer->breaks[i];
+        if (made->over) {
+            text_printf(&line, "[6] warning: broken between %s and %s, one side of the ring carries ", made->from,
+                        made->to);
+            add_figure(&line, made->current_a, 2, "A (planning ");
+            add_figure(&line, made->planning_a, 2, "A); the wire's ampacity is ");
+            add_figure(&line, made->ampacity_a, 2, "A");
+            write_line(&line, page, text);
+        }
+    }
+    text_add(&line, "Whole ring: worst drop ");
+    add_figure(&line, ring->drop_percent, 2, "%, largest current ");
+    add_figure(&line, ring->current_a, 2, "A.");
+    if (answer->worst_break != NULL) {
+        text_printf(&line, " Worst break: between %s and %s, drop ", answer->worst_break->from,
+                    answer->worst_break->to);
+        add_figure(&line, answer->worst_break->drop_percent, 2, "%.");
+    }
+    write_line(&line, page, text);
+    show_wrap(page, 0, "A ring with a break goes on working and nobody notices: it has to be found by testing.", text);
+    text_done(&line);
+}
+
+static void write_start(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_add_char(text, '\n');
+    show_table_text(&show_start_rows, answer, answer->start_count, page, text);
+    text_printf(&line, "%s starts at ", answer->starting->id);
+    add_figure(&line, answer->starting->start_factor, 2, "times its running current, power factor ");
+    text_add_rounded(&line, answer->start_power_factor, 2);
+    text_add(&line, " (common practice); its rotor at rest counts as a constant impedance.");
+    write_line(&line, page, text);
+    if (isfinite(answer->starting_a)) {
+        text_add(&line, "Current leaving the panel: ");
+        add_figure(&line, answer->running_a, 2, "A running, ");
+        add_figure(&line, answer->starting_a, 2, "A while it starts.");
+    } else {
+        text_add(&line, "[16] danger: while it starts this wire cannot feed what else is on.");
+    }
+    write_line(&line, page, text);
+    show_wrap(page, 0,
+              "The dip counts from the running voltage; a lamp of constant resistance loses power with the square of "
+              "the voltage.",
+              text);
+    text_done(&line);
+}
+
+static const char licensed_line[] =
+    "Which conductor goes in is for a licensed electrician and the local code to say: this compares published figures, "
+    "and knows nothing of smallest sizes, grouping or hot places.";
+
+static void write_sizes(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    const struct wire_branch *wire = &answer->branches[0];
+    struct text line = {0};
+    text_add_char(text, '\n');
+    show_table_text(&show_size_rows, answer, answer->size_count, page, text);
+    text_add(&line, "Advisory limit on the branch's drop here: ");
+    add_figure(&line, wire->allowed_percent, 2, "%. ");
+    text_add(&line, "Breaker ");
+    add_figure(&line, wire->branch->breaker_a, 1, "A. ");
+    if (answer->first_size != NULL) {
+        text_printf(&line, "First size inside all of these figures: %s %s.", answer->first_size->size,
+                    answer->first_size->metal);
+    } else {
+        text_add(&line, "No listed size is inside all of these figures.");
+    }
+    write_line(&line, page, text);
+    show_wrap(page, 0, licensed_line, text);
+    text_done(&line);
+}
+
+static void write_longest(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_add_char(text, '\n');
+    show_table_text(&show_longest_rows, answer, answer->longest_count, page, text);
+    text_add(&line, "Along the longest path, every piece grown alike, at nominal voltage, until the drop is ");
+    add_figure(&line, answer->branches[0].allowed_percent, 2, "%. Ampacity is not looked at here: see --size.");
+    write_line(&line, page, text);
+    show_wrap(page, 0, licensed_line, text);
+    text_done(&line);
+}
+
+/* ------------------------------------------------------------------ house and branch ---------------------- */
+
+static void write_heading(const struct wire_answer *answer, struct text *text)
+{
+    const struct assess_options *choice = &answer->assessment->options;
+    text_printf(text, "%s: voltage in the wire, ", answer->house->name);
+    text_add(text, choice->basis == BASIS_BUSIEST ? "everything on"
+                   : choice->basis == BASIS_SCENE ? "scene "
+                                                  : "the chosen appliances on");
+    text_add(text, choice->basis == BASIS_SCENE ? answer->house->scenes[choice->scene].id : "");
+    if (choice->supply_ratio < 1 || choice->supply_ratio > 1) {
+        text_add(text, ", supply ");
+        text_add_rounded(text, 100 * choice->supply_ratio, 1);
+        text_add(text, " % of nominal");
+    }
+    text_add(text, "\n\n");
+}
+
+static const void *feeder_at(const void *answer, size_t row)
+{
+    return &((const struct wire_answer *)answer)->feeders[row];
+}
+
+static const struct show_column feeder_columns[] = {
+    {.key = "panel",
+     .heading = "FEEDER OF",
+     .wrap = 20,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = feeder_at,
+     SHOW_STRING(struct wire_feeder, panel)},
+    {.key = "current_a",
+     .heading = "LARGEST LEG A",
+     .decimals = 2,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = feeder_at,
+     SHOW_DOUBLE(struct wire_feeder, current_a)},
+    {.key = "drop_percent",
+     .heading = "DROP %",
+     .decimals = 2,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = feeder_at,
+     SHOW_DOUBLE(struct wire_feeder, drop_percent)},
+};
+
+static const struct show_rows feeder_rows = {feeder_columns, sizeof feeder_columns / sizeof feeder_columns[0]};
+
+static void write_feeders(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    text_add(text, answer->feeder_count > 0 ? "\n" : "");
+    show_table_text(&feeder_rows, answer, answer->feeder_count, page, text);
+}
+
+static bool is_about_wire(const struct finding *finding)
+{
+    static const char *const ids[] = {"6", "7", "11", "16"};
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++) {
+        if (strcmp(finding->id, ids[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void write_findings(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    struct text found = {0};
+    for (size_t i = 0; i < answer->count; i++) {
+        const struct finding_list *all = &answer->branches[i].result->findings;
+        for (size_t k = 0; k < all->count; k++) {
+            const struct finding_list one = {.finding = &all->finding[k], .count = 1};
+            if (is_about_wire(&all->finding[k])) {
+                show_findings_text(&one, answer->branches[i].branch->id, true, page, &found);
+            }
+        }
+    }
+    if (found.length > 0) {
+        text_printf(text, "\nFindings\n%s", text_string(&found));
+    }
+    text_done(&found);
+}
+
+static void write_loss(const struct wire_answer *answer, const struct wire_branch *wire, struct text *text)
+{
+    const char *cost = wire->loss_cost_year;
+    text_add(text, "\nLoss in the wire: ");
+    text_add_rounded(text, wire->loss_w, 2);
+    text_add(text, " W");
+    if (isfinite(wire->loss_kwh_year)) {
+        text_add(text, "; in a year ");
+        text_add_rounded(text, wire->loss_kwh_year, 2);
+        text_add(text, " kWh");
+        text_printf(text, "%s%s%s%s", cost == NULL ? "" : ", ", cost == NULL ? "" : cost, cost == NULL ? "" : " ",
+                    cost == NULL ? "" : answer->house->currency);
+    }
+    text_add(text, "\nAdvisory limit on this branch's drop: ");
+    text_add_rounded(text, wire->allowed_percent, 2);
+    text_add(text, " %\n");
+}
+
+static void write_branch(const struct wire_answer *answer, bool working, const struct page *page, struct text *text)
+{
+    const struct wire_branch *wire = &answer->branches[0];
+    const struct show_points points = {answer->house, wire};
+    text_printf(text, "%s: %s\n\n", wire->branch->id, wire->branch->label);
+    if (!wire->solved) {
+        text_add(text, wire->known ? "The wire cannot feed this load: there is no voltage at which it could.\n"
+                                   : "Wire or length is not known: nothing was solved.\n");
+        return;
+    }
+    show_table_text(&show_point_rows, &points, wire->point_count, page, text);
+    if (working) {
+        text_add(text, "\nWorking\n");
+        show_wire_working(answer->house, wire, text);
+    }
+    write_loss(answer, wire, text);
+}
+
+static void write_studies(const struct wire_answer *answer, const struct page *page, struct text *text)
+{
+    if (answer->break_count > 0) {
+        write_breaks(answer, page, text);
+    }
+    if (answer->start_count > 0) {
+        write_start(answer, page, text);
+    }
+    if (answer->sizes != NULL) {
+        write_sizes(answer, page, text);
+    }
+    if (answer->longest != NULL) {
+        write_longest(answer, page, text);
+    }
+}
+
+void show_wire_text(const struct wire_answer *answer, bool of_one, bool working, const struct page *page,
+                    struct text *text)
+{
+    write_heading(answer, text);
+    if (of_one) {
+        write_branch(answer, working, page, text);
+        write_studies(answer, page, text);
+    } else {
+        show_table_text(&show_wire_rows, answer, answer->count, page, text);
+        text_add(text, answer->count == 0 ? "This house has no branch.\n" : "");
+    }
+    write_feeders(answer, page, text);
+    write_findings(answer, page, text);
+    text_add_char(text, '\n');
+    show_cautions_text(page, NULL, text);
+}
+
+static void add_residual(struct text *text, const char *what, double value, const char *unit)
+{
+    text_printf(text, "  %-44s %.0e%s\n", what, value, unit);
+}
+
+void show_wire_working(const struct house *house, const struct wire_branch *wire, struct text *text)
+{
+    const struct wiring *wiring = &wire->wiring;
+    const struct wire_solution *solution = &wiring->solution;
+    const struct wire_point *worst = &wire->points[wire->worst];
+    text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
+    const bool feet = house->rules == RULES_US;
+    text_add_rounded(text, feet ? wiring->ohm_per_km * M_PER_FT : wiring->ohm_per_km, 4); /* 1000 ft as 1000 m */
+    text_printf(text, " ohm/%s, %d of them\n", feet ? "1000 ft" : "km", wire->branch->poles == 3 ? 1 : 2);
+    text_printf(text, "  %-44s %d\n", "rounds of the solver", solution->iterations);
+    add_residual(text, "current law, largest error at an outlet", solution->kcl_residual_a, " A");
+    add_residual(text, "power in less loads and losses, share", solution->power_residual, "");
+    text_printf(text, "  drop at %s, source less outlet: ", worst->id);
+    text_add_fixed(text, worst->drop_percent, 6);
+    text_add(text, " %\n");
+    text_printf(text, "  drop at %s, segment by segment: ", worst->id);
+    text_add_fixed(text, wire->drop_by_segments_percent, 6);
+    text_add(text, " %\n");
+}
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+json_t *show_wire_json(const struct wire_answer *answer)
+{
+    json_t *whole = json_answer("wire", answer->house->name);
+    show_supply_json(answer->assessment, whole);
+    json_t *branches = show_json_array(&show_wire_rows, answer, answer->count);
+    json_t *first = json_array_get(branches, 0);
+    if (answer->break_count > 0) {
+        json_object_set_new(first, "breaks", show_json_array(&show_break_rows, answer, answer->break_count));
+    }
+    if (answer->start_count > 0) {
+        json_object_set_new(first, "start", show_json_array(&show_start_rows, answer, answer->start_count));
+    }
+    if (answer->sizes != NULL) {
+        json_object_set_new(first, "sizes", show_json_array(&show_size_rows, answer, answer->size_count));
+    }
+    if (answer->longest != NULL) {
+        json_object_set_new(first, "longest", show_json_array(&show_longest_rows, answer, answer->longest_count));
+    }
+    json_object_set_new(whole, "branches", branches);
+    json_object_set_new(whole, "feeders", show_json_array(&feeder_rows, answer, answer->feeder_count));
+    json_cautions(whole, NULL);
+    return whole;
+}
+
+struct table *show_wire_csv(const struct wire_answer *answer, bool of_one)
+{
+    if (answer->break_count > 0) {
+        return show_table(&show_break_rows, SHOW_CSV, answer, answer->break_count);
+    }
+    if (answer->start_count > 0) {
+        return show_table(&show_start_rows, SHOW_CSV, answer, answer->start_count);
+    }
+    if (answer->sizes != NULL) {
+        return show_table(&show_size_rows, SHOW_CSV, answer, answer->size_count);
+    }
+    if (answer->longest != NULL) {
+        return show_table(&show_longest_rows, SHOW_CSV, answer, answer->longest_count);
+    }
+    if (of_one) {
+        const struct show_points points = {answer->house, &answer->branches[0]};
+        return show_table(&show_point_rows, SHOW_CSV, &points, points.wire->point_count);
+    }
+    return show_table(&show_wire_rows, SHOW_CSV, answer, answer->count);
+}

@@ -56,6 +56,13 @@ struct panel_assessment {
     struct finding_list findings;
 };
 
+/* What was taken because the house does not say it: sentences for people, each with the key that settles it. */
+struct said {
+    const char **line;
+    size_t count;
+    size_t capacity;
+};
+
 struct assessment {
     struct arena *arena; /* owns everything below */
     const struct house *house;
@@ -64,10 +71,14 @@ struct assessment {
     struct branch_assessment *branches; /* house->branch_count entries */
     struct panel_assessment *panels;    /* house->panel_count entries */
     enum verdict status;                /* the worst branch's */
+    struct said said;                   /* empty with no_texts */
 };
 
-/* The factors on planning current of a rule set, from the reference rows. */
-struct planning_factors rules_factors(int rules);
+/*
+ * The factors on planning current under the house's rules, and what they make of single loads and branches (limits 1, 3
+ * and 7), from the reference rows. What it points to is in `arena`; the house must outlive it. Linear.
+ */
+struct planning_factors rules_factors(const struct house *house, struct arena *arena);
 
 /*
  * What it means that nothing was said of how long a load runs, as a sentence in `arena`; `how`: how it is said where the

@@ -28,14 +28,44 @@ struct draw appliance_draw(const struct house *house, const struct appliance *ap
 /* Current of an apparent power on a circuit of that many poles: S/V, three-pole S/(sqrt 3 V). */
 double draw_current_a(double apparent_va, double voltage_v, int poles);
 
-/* The rule set's factors on planning current. Both 1 where the rule set has none. */
+/* Whether the continuous factor goes on a load: as its key says, or by what it is. */
+enum continuous { CONTINUOUS_AS_GIVEN, CONTINUOUS_NEVER, CONTINUOUS_ALWAYS };
+
+/*
+ * How the rules plan for one unit of a load: its current times `factor`, but `least_a` at least, whatever the voltage
+ * (a motor's published current; a share of the plate, with a factor of 0).
+ */
+struct load_plan {
+    double factor;
+    double least_a;
+    enum continuous continuous;
+};
+
+/* What motors do to a branch, by all that hangs on it, whatever is on. */
+enum motors {
+    MOTORS_BESIDE, /* the largest that counts takes the motor factor; also where there is none */
+    MOTORS_ALONE   /* fastened motors and cooling alone: no factor against the breaker, one on the wire */
+};
+
+/*
+ * The rule set's factors on planning current, both 1 where it has none, and what it says of single loads and branches.
+ * Made by rules_factors (ampsum/assess.h); without `loads` and `motors` the factors alone hold.
+ */
 struct planning_factors {
-    double continuous;    /* on a continuous load that is no motor */
-    double largest_motor; /* on one unit of the largest motor that counts */
+    double continuous;              /* on a continuous load that is no motor */
+    double largest_motor;           /* on one unit of the largest motor that counts */
+    const struct load_plan *loads;  /* by appliance; NULL: each its current */
+    const unsigned char *motors;    /* enum motors by branch; NULL: MOTORS_BESIDE */
 };
 
 /* The factor of section 2's first step: `continuous` on a continuous load that is no motor, else 1. */
-double appliance_continuous_factor(const struct appliance *appliance, struct planning_factors factors);
+double appliance_continuous_factor(const struct house *house, size_t appliance, struct planning_factors factors);
+
+/* Planning current of one unit before that factor, where the unit draws unit_current_a. */
+double appliance_planned_a(size_t appliance, double unit_current_a, struct planning_factors factors);
+
+/* Whether the branch's largest motor takes no factor against the breaker. */
+bool branch_motors_alone(size_t branch, struct planning_factors factors);
 
 /* How many units of each appliance are on, by appliance index. NULL means all of each count. */
 typedef const unsigned *units_on;
@@ -52,6 +82,7 @@ struct load {
     unsigned units;        /* that are on */
     struct draw draw;      /* of those units together, at the voltage of the figures */
     double unit_current_a; /* of one unit */
+    double planned_a;      /* of one unit, before the factors */
     double current_a;      /* units * unit_current_a */
     double planning_a;     /* after the continuous factor; the largest motor's extra stands in its row */
     double share;          /* of the arithmetic sum of counted currents, 0..1; 0 where not counted */
@@ -62,7 +93,8 @@ struct load {
 /* Figures of a branch on a basis. */
 struct branch_figures {
     double current_a;  /* |sum of complex currents| of counted loads */
-    double planning_a; /* arithmetic sum after factors */
+    double planning_a; /* arithmetic sum after factors: what the breaker is held against */
+    double wire_a;     /* what the wire must carry: more only where motors are alone */
     double power_w;
     double reactive_var;
     double apparent_va;
@@ -77,7 +109,8 @@ struct branch_figures {
  * Section 2, in its order of steps: continuous factor; then groups and the largest motor together, so that the total is
  * the largest that any choice of one member a group gives; less than a relative 1e-9 apart is a tie.
  * Never fails; memory is asked for only beyond some dozens of loads. Linear but for sorting the members of groups.
- * An uncounted load keeps its step-1 planning current. current_a never exceeds planning_a.
+ * An uncounted load keeps its step-1 planning current. current_a exceeds planning_a only where a plan's factor is
+ * below 1 (cooking).
  * Checked: tests/outside/current.tsv.
  */
 void branch_total(const struct house *house, size_t branch, units_on on, double voltage_v,

@@ -52,6 +52,8 @@ enum step_kind {
     STEP_ENERGY_SUM,               /* E = E1 + E2 + ...: all */
     STEP_COST,                     /* cost = E price: E, price */
     STEP_PLANNING_CONTINUOUS,      /* planning = factor I, for 3 h or more: factor, I */
+    STEP_PLANNING_COOKING,         /* planning = share I, by the table or allowance for cooking: share, I */
+    STEP_PLANNING_PLATE,           /* planning = units I', the published or the plate's own current: units, I' */
     STEP_PLANNING_PLAIN,           /* planning = I: I */
     STEP_PLANNING_MOTOR,           /* planning + (factor - 1) I of one unit, the largest motor: planning, factor, I */
     STEP_PLANNING_SUM,             /* planning = sum: all */
@@ -132,6 +134,7 @@ struct steps_load {
     double apparent_va;
     double current_a;
     double unit_current_a; /* of one unit */
+    double planned_a;      /* of one unit, what is planned for before the factors; mostly unit_current_a */
     double planning_a;     /* after all factors */
     double hours_day;      /* on-time on a day of use; 0 leaves the energy out */
     bool continuous;

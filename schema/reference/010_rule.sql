@@ -24,6 +24,10 @@ SELECT column1, 'us', column2, column3, column4, column5, column6, column7, colu
    NULL, '2023', 'definition quoted in trade press'),
   ('largest-motor-factor', 'factor on the largest motor of a branch', 1.25, '1', 'factor', NULL, '430.24',
    'the others at 100 %', '2017', 'read in the 2018 International Residential Code, E3704'),
+  ('plate-voltage-least', 'a plate counts by its own current from this share of its voltage on', 0.94, '1', 'factor', NULL, '430.6(A)(1), 220.5(A)',
+   'branch voltage over rated voltage; the larger of plate and computed current is planned for', '2017', 'headnotes of the motor tables; band from memory'),
+  ('plate-voltage-most', 'a plate counts by its own current up to this share of its voltage', 1.06, '1', 'factor', NULL, '430.6(A)(1), 220.5(A)',
+   'branch voltage over rated voltage', '2017', 'headnotes of the motor tables; band from memory'),
   ('plug-in-share', 'one plug-in appliance on a multi-outlet branch', 80, '%', 'share', 'warning', '210.23(A)(1)',
    'of the branch rating', '2017', 'read in the 2018 International Residential Code, chapter 37'),
   ('fixed-share', 'fixed equipment on a branch that also serves lights or plugs', 50, '%', 'share', 'warning', '210.23(A)(2)',
@@ -47,8 +51,12 @@ SELECT column1, 'us', column2, column3, column4, column5, column6, column7, colu
    NULL, '2017', 'read in the 2018 International Residential Code, E3602'),
   ('service-conductor-share', 'conductor of a 100 to 400 A dwelling service, of its rating', 83, '%', 'share', 'note', '310.15(B)(7); from 2020: 310.12',
    NULL, '2017', 'read in trade forum and distributor''s table'),
-  ('motor-breaker-factor', 'inverse-time breaker of a motor branch, of its full-load current', 2.5, '1', 'factor', NULL, '430.52, Table 430.52',
-   'the next size up where it is not a standard one', '2017', 'read in a manufacturer''s answers')
+  ('small-motor-voltage', 'a motor branch up to this voltage may have the larger of the small breakers', 125, 'V', 'voltage', NULL, '430.53(A)',
+   'nominally 120 V', '2017', 'read on two public pages'),
+  ('small-motor-device', 'a breaker up to this one on a 120 V branch is not held against its motors', 20, 'A', 'current', NULL, '430.53(A)',
+   'motors of 6 A each or less', '2017', 'read on two public pages'),
+  ('small-motor-device-high', 'the same on a branch of 208 V to 240 V', 15, 'A', 'current', NULL, '430.53(A), 440.22(A)',
+   'motors of 6 A each or less; no cooling unit asks for less than 15 A', '2017', 'read on two public pages; 440.22(A) from memory')
 );
 
 -- National Electrical Code, dwelling demand.
@@ -177,6 +185,11 @@ SELECT * FROM (VALUES
   ('supply-fuse-unknown', 'iec', 'supplier''s fuse where it is not known', 25, 'A', 'current', NULL, 'common practice',
    NULL, 'common practice', 'common practice; from memory')
 );
+
+INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source) VALUES
+  ('cooking-by-allowance', 'uk', 'cooking on a radial of its own is planned by the household allowance', 100, '%', 'share', NULL,
+   'household allowances, cooking', 'the first 10 A in full, 30 % of the rest', '5th edition',
+   'Whitfield, Electricians Guide, Table 6.2, as in the On-Site Guide');
 
 -- Customs that no code sets, and how they were chosen.
 INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source)

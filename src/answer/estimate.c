@@ -123,7 +123,7 @@ static void take_sets(struct estimate_answer *answer)
     }
     const struct house *house = answer->house;
     const size_t branch = answer->branch.index;
-    const struct planning_factors factors = rules_factors(house->rules);
+    const struct planning_factors factors = rules_factors(house, answer->arena);
     const struct combos_problem problem = decide_combos(house, branch, factors, answer->arena);
     unsigned *units = arena_array(answer->arena, house->appliance_count, sizeof *units);
     combos_first(&problem, ESTIMATE_SETS_MOST, &answer->sets);

@@ -320,7 +320,7 @@ static int run(struct invocation *invocation)
         !decide_whole(invocation, "most", 1, MOST_LISTED, MOST_DEFAULT, &most)) {
         return 2;
     }
-    struct answer answer = {.house = invocation->house, .factors = rules_factors(invocation->house->rules)};
+    struct answer answer = {.house = invocation->house, .factors = rules_factors(invocation->house, invocation->arena)};
     answer.branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
     if (answer.branch == NO_INDEX || (option_given(invocation, "with") && !read_with(invocation, &answer))) {
         return 2;

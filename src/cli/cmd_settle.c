@@ -320,7 +320,7 @@ static int run(struct invocation *invocation)
         return 2;
     }
     answer.house = invocation->house;
-    answer.factors = rules_factors(invocation->house->rules);
+    answer.factors = rules_factors(invocation->house, invocation->arena);
     if (option_given(invocation, "legs")) {
         settle_legs_answer(invocation, answer.factors);
         return 0;

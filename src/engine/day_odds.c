@@ -27,21 +27,23 @@ static bool scope_has_branch(const struct house *house, struct day_scope scope, 
     return (house->branches[branch].legs >> scope.leg & 1U) != 0 && day_panel_feeds(house, scope.panel, branch);
 }
 
-static size_t add_branch_loads(const struct house *house, size_t branch, struct planning_factors factors,
-                               struct arena *arena, struct chance_load *ret_loads)
+static size_t add_branch_loads(const struct house *house, size_t branch, bool scope_is_branch,
+                               struct planning_factors factors, struct arena *arena, struct chance_load *ret_loads)
 {
     const struct index_list *list = &house->branches[branch].appliances;
     struct load *loads = arena_array(arena, list->count, sizeof *loads);
     struct branch_figures figures;
-    struct planning_factors without_motor = {factors.continuous, 1};
+    struct planning_factors without_motor = factors;
+    without_motor.largest_motor = 1;
+    const bool alone = scope_is_branch && branch_motors_alone(branch, factors);
     branch_total(house, branch, NULL, house->branches[branch].voltage_v, without_motor, loads, &figures);
     for (size_t i = 0; i < list->count; i++) {
         const struct appliance *appliance = &house->appliances[list->index[i]];
-        bool motor = appliance->behaviour == BEHAVIOUR_MOTOR;
-        double extra_a = motor ? (factors.largest_motor - 1) * loads[i].unit_current_a : 0;
+        bool motor = appliance->behaviour == BEHAVIOUR_MOTOR && !alone;
+        double extra_a = motor ? (factors.largest_motor - 1) * loads[i].planned_a : 0;
         ret_loads[i] = (struct chance_load){
             .planning_a = loads[i].planning_a,
-            .motor_unit_a = motor ? loads[i].unit_current_a : 0,
+            .motor_unit_a = motor ? loads[i].planned_a : 0,
             .motor_extra_a = extra_a,
             .group = appliance->group_index == NO_INDEX ? CHANCE_NO_GROUP : appliance->group_index,
         };
@@ -57,7 +59,7 @@ void day_scope_loads(const struct house *house, struct day_scope scope, struct p
     size_t count = 0;
     for (size_t i = first; i < end; i++) {
         if (scope_has_branch(house, scope, i)) {
-            count += add_branch_loads(house, i, factors, arena, ret_loads + count);
+            count += add_branch_loads(house, i, scope.branch != NO_INDEX, factors, arena, ret_loads + count);
         }
     }
 }

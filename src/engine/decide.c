@@ -11,13 +11,15 @@ struct combos_problem decide_combos(const struct house *house, size_t branch, st
     const struct branch *what = &house->branches[branch];
     struct combos_load *loads = arena_array(arena, what->appliances.count, sizeof *loads);
     for (size_t i = 0; i < what->appliances.count; i++) {
-        const struct appliance *appliance = &house->appliances[what->appliances.index[i]];
+        const size_t index = what->appliances.index[i];
+        const struct appliance *appliance = &house->appliances[index];
         struct draw draw = appliance_draw(house, appliance, what->voltage_v);
+        double unit_current_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
         loads[i] = (struct combos_load){
-            .unit_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles),
+            .unit_a = appliance_planned_a(index, unit_current_a, factors),
             .count = appliance->count,
             .group = appliance->group_index == NO_INDEX ? COMBOS_NO_GROUP : appliance->group_index,
-            .continuous = appliance_continuous_factor(appliance, factors) > 1,
+            .continuous = appliance_continuous_factor(house, index, factors) > 1,
             .motor = appliance->behaviour == BEHAVIOUR_MOTOR,
         };
     }
@@ -25,7 +27,7 @@ struct combos_problem decide_combos(const struct house *house, size_t branch, st
                                    .load_count = what->appliances.count,
                                    .limit_a = what->breaker_a,
                                    .continuous = factors.continuous,
-                                   .largest_motor = factors.largest_motor};
+                                   .largest_motor = branch_motors_alone(branch, factors) ? 1 : factors.largest_motor};
 }
 
 struct branch_figures decide_set_figures(const struct house *house, size_t branch, struct planning_factors factors,

@@ -1,3 +1,4 @@
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -51,13 +52,17 @@ static bool rooms_meet(const uint64_t *a, const uint64_t *b, size_t words)
     return false;
 }
 
-static struct settle_option option_on(const struct house *house, const struct appliance *appliance, size_t branch,
+static struct settle_option option_on(const struct house *house, size_t index, size_t branch,
                                       struct planning_factors factors)
 {
+    const struct appliance *appliance = &house->appliances[index];
     const struct branch *what = &house->branches[branch];
     struct draw draw = appliance_draw(house, appliance, what->voltage_v);
-    double unit_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
-    double planning_a = appliance->count * unit_a * appliance_continuous_factor(appliance, factors);
+    double unit_current_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
+    double planned_a = appliance_planned_a(index, unit_current_a, factors);
+    /* A share that cooking has on its own branch is not taken along to another. */
+    double unit_a = branch == appliance->branch ? planned_a : fmax(planned_a, unit_current_a);
+    double planning_a = appliance->count * unit_a * appliance_continuous_factor(house, index, factors);
     return (struct settle_option){branch, planning_a, unit_a};
 }
 
@@ -77,14 +82,14 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
         widen_to_floor(house, within);
     }
     struct settle_option *options = memory_resize(NULL, house->branch_count + 1, sizeof *options);
-    options[0] = option_on(house, appliance, appliance->branch, factors);
+    options[0] = option_on(house, index, appliance->branch, factors);
     size_t count = 1;
     for (size_t i = 0; i < house->branch_count && !appliance->fixed; i++) {
         const struct branch *branch = &house->branches[i];
         bool near = reach == REACH_HOUSE || rooms_meet(within, rooms->served + i * rooms->words, rooms->words);
         if (i != appliance->branch && near && decide_takes_plugs(house, i) && branch->poles == home->poles &&
             branch->voltage_v == home->voltage_v) {
-            options[count++] = option_on(house, appliance, i, factors);
+            options[count++] = option_on(house, index, i, factors);
         }
     }
     struct settle_option *kept = arena_array(arena, count, sizeof *kept);
@@ -92,7 +97,9 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
     free(options);
     load->options = kept;
     load->option_count = count;
-    load->motor = appliance->behaviour == BEHAVIOUR_MOTOR;
+    /* Where motors are alone and nothing can be plugged in beside them, none of them takes an extra. */
+    bool stays_alone = branch_motors_alone(appliance->branch, factors) && !decide_takes_plugs(house, appliance->branch);
+    load->motor = appliance->behaviour == BEHAVIOUR_MOTOR && !stays_alone;
     load->group = appliance->group_index == NO_INDEX ? SETTLE_NO_GROUP : appliance->group_index;
 }
 

@@ -55,7 +55,25 @@ double draw_current_a(double apparent_va, double voltage_v, int poles)
     return apparent_va / (poles == 3 ? SQRT_3 * voltage_v : voltage_v);
 }
 
-double appliance_continuous_factor(const struct appliance *appliance, struct planning_factors factors)
+bool branch_motors_alone(size_t branch, struct planning_factors factors)
 {
-    return appliance->continuous != 0 && appliance->behaviour != BEHAVIOUR_MOTOR ? factors.continuous : 1.0;
+    return factors.motors != NULL && factors.motors[branch] == MOTORS_ALONE;
+}
+
+double appliance_continuous_factor(const struct house *house, size_t appliance, struct planning_factors factors)
+{
+    const struct appliance *load = &house->appliances[appliance];
+    enum continuous rule = factors.loads == NULL ? CONTINUOUS_AS_GIVEN : factors.loads[appliance].continuous;
+    bool continuous = rule == CONTINUOUS_ALWAYS || (rule == CONTINUOUS_AS_GIVEN && load->continuous != 0);
+    bool spared = load->behaviour == BEHAVIOUR_MOTOR || branch_motors_alone(load->branch, factors);
+    return continuous && !spared ? factors.continuous : 1.0;
+}
+
+double appliance_planned_a(size_t appliance, double unit_current_a, struct planning_factors factors)
+{
+    if (factors.loads == NULL) {
+        return unit_current_a;
+    }
+    const struct load_plan *plan = &factors.loads[appliance];
+    return fmax(plan->factor * unit_current_a, plan->least_a);
 }

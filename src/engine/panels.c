@@ -59,7 +59,8 @@ static void sum_load(struct work *work, size_t appliance, units_on on)
     if (units == 0) {
         return;
     }
-    struct term term = term_of(work->house, load, units, work->house->branches[load->branch].voltage_v, work->factors);
+    struct term term =
+        term_of(work->house, appliance, units, work->house->branches[load->branch].voltage_v, work->factors);
     if (term.group != NO_INDEX) {
         size_t place = sum->first_grouped + sum->grouped_count++;
         work->grouped[place] = (struct grouped_load){.appliance = appliance, .term = term};
@@ -265,8 +266,8 @@ static void add_motor_extra(const struct work *work, struct bus *bus)
     if (bus->leader.load == NO_LEADER) {
         return;
     }
-    const struct appliance *motor = &work->house->appliances[bus->leader.load];
-    const struct branch *branch = &work->house->branches[motor->branch];
+    const size_t motor = bus->leader.load;
+    const struct branch *branch = &work->house->branches[work->house->appliances[motor].branch];
     struct term term = term_of(work->house, motor, 1, branch->voltage_v, work->factors);
     int legs[LEG_COUNT];
     int count = legs_of(branch->legs, legs);

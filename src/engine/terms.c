@@ -26,10 +26,11 @@ void terms_init(struct terms *terms, const struct house *house, size_t branch, u
 {
     const struct index_list *list = &house->branches[branch].appliances;
     terms_room(terms, list->count);
+    terms->motors_alone = branch_motors_alone(branch, factors);
     for (size_t i = 0; i < list->count; i++) {
         const struct appliance *appliance = &house->appliances[list->index[i]];
         unsigned units = on == NULL ? appliance->count : on[list->index[i]];
-        terms->term[i] = term_of(house, appliance, units, voltage_v, factors);
+        terms->term[i] = term_of(house, list->index[i], units, voltage_v, factors);
         if (appliance->group_index != NO_INDEX) {
             terms->grouped[terms->grouped_count++] = (struct grouped){.group = appliance->group_index, .term = i};
         }
@@ -47,18 +48,20 @@ void terms_done(struct terms *terms)
     }
 }
 
-struct term term_of(const struct house *house, const struct appliance *appliance, unsigned units, double voltage_v,
+struct term term_of(const struct house *house, size_t index, unsigned units, double voltage_v,
                     struct planning_factors factors)
 {
+    const struct appliance *appliance = &house->appliances[index];
     struct draw draw = appliance_draw(house, appliance, voltage_v);
     double unit_current_a = draw_current_a(draw.apparent_va, voltage_v, house->branches[appliance->branch].poles);
-    double current_a = units * unit_current_a;
+    double planned_a = appliance_planned_a(index, unit_current_a, factors);
     return (struct term){
         .draw = {units * draw.power_w, units * draw.reactive_var, units * draw.apparent_va},
         .units = units,
         .unit_current_a = unit_current_a,
-        .current_a = current_a,
-        .planning_a = current_a * appliance_continuous_factor(appliance, factors),
+        .planned_a = planned_a,
+        .current_a = units * unit_current_a,
+        .planning_a = units * planned_a * appliance_continuous_factor(house, index, factors),
         .group = appliance->group_index,
         .motor = appliance->behaviour == BEHAVIOUR_MOTOR,
         .on = units > 0,
@@ -97,19 +100,25 @@ static double reduce_groups(struct terms *terms)
     return sum_a;
 }
 
-static struct leader find_leader(const struct terms *terms, struct planning_factors factors, double sum_a)
+/* What a term may bring on top: as a motor against the breaker, or on the wire of motors alone. */
+static bool may_lead(const struct terms *terms, const struct term *term, bool wire)
+{
+    return term->on && (terms->motors_alone ? wire : term->motor);
+}
+
+static struct leader find_leader(const struct terms *terms, struct planning_factors factors, double sum_a, bool wire)
 {
     struct leader leader = no_leader;
     for (size_t i = 0; i < terms->count; i++) {
         const struct term *term = &terms->term[i];
-        if (term->on && term->motor && term->group == NO_INDEX) {
+        if (may_lead(terms, term, wire) && term->group == NO_INDEX) {
             leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, i, 0.0), sum_a);
         }
     }
     for (size_t k = 0; k < terms->grouped_count; k++) {
         size_t i = terms->grouped[k].term;
         const struct term *term = &terms->term[i];
-        if (term->on && term->motor) {
+        if (may_lead(terms, term, wire)) {
             size_t best = terms->grouped[k].best;
             double most_a = terms->term[best].planning_a;
             leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, best, most_a), sum_a);
@@ -134,13 +143,23 @@ static void mark_counted(struct terms *terms, struct leader leader)
     }
 }
 
-double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor)
+static double total_a(struct terms *terms, struct planning_factors factors, bool wire, size_t *ret_motor)
 {
     double sum_a = sum_ungrouped(terms) + reduce_groups(terms);
-    struct leader leader = find_leader(terms, factors, sum_a);
+    struct leader leader = find_leader(terms, factors, sum_a, wire);
     mark_counted(terms, leader);
     if (ret_motor != NULL) {
         *ret_motor = leader.load == NO_LEADER ? NO_INDEX : leader.load;
     }
     return sum_a + leader.gain_a;
+}
+
+double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor)
+{
+    return total_a(terms, factors, false, ret_motor);
+}
+
+double terms_wire_a(struct terms *terms, struct planning_factors factors)
+{
+    return total_a(terms, factors, true, NULL);
 }

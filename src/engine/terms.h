@@ -19,6 +19,7 @@ struct term {
     struct draw draw;
     unsigned units;
     double unit_current_a;
+    double planned_a; /* of one unit, before the factors */
     double current_a;
     double planning_a; /* step 1: after the continuous factor */
     size_t group;      /* NO_INDEX without one */
@@ -40,6 +41,7 @@ struct terms {
     size_t count;
     struct grouped *grouped; /* sorted by group, then by place */
     size_t grouped_count;
+    bool motors_alone;                     /* no motor takes an extra against the breaker; each may on the wire */
     struct term term_here[TERMS_ON_STACK]; /* room for the usual branch without asking for memory */
     struct grouped grouped_here[TERMS_ON_STACK];
 };
@@ -52,11 +54,11 @@ void terms_done(struct terms *terms);
 /* What the term's motor brings on top where it is the largest that counts: one of its units. */
 static inline double motor_extra_a(const struct term *term, struct planning_factors factors)
 {
-    return (factors.largest_motor - 1.0) * term->unit_current_a;
+    return (factors.largest_motor - 1.0) * term->planned_a;
 }
 
 /* One term: step 1 of the planning current. */
-struct term term_of(const struct house *house, const struct appliance *appliance, unsigned units, double voltage_v,
+struct term term_of(const struct house *house, size_t appliance, unsigned units, double voltage_v,
                     struct planning_factors factors);
 
 /*
@@ -65,6 +67,9 @@ struct term term_of(const struct house *house, const struct appliance *appliance
  * the extra, NO_INDEX where none did.
  */
 double terms_planning_a(struct terms *terms, struct planning_factors factors, size_t *ret_motor);
+
+/* The same for what the wire must carry; marks those that count for it. */
+double terms_wire_a(struct terms *terms, struct planning_factors factors);
 
 /* The figures of a branch from its terms; marks and `ret_motor` as terms_planning_a. */
 struct branch_figures terms_figures(struct terms *terms, const struct branch *branch, double voltage_v,

@@ -116,12 +116,28 @@ static bool hidden(const char *text, const char *place)
     return false;
 }
 
+/* The letters with which the words of a text begin, as bits; what is beyond ASCII is one of them. */
+static unsigned first_letters(const char *text)
+{
+    unsigned letters = 0;
+    for (const char *at = text; *at != '\0'; at++) {
+        if (is_letter((unsigned char)*at) && (at == text || !is_letter((unsigned char)at[-1]))) {
+            letters |= 1u << (lower_at(text, at) & 0x1f);
+        }
+    }
+    return letters;
+}
+
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about)
 {
+    const unsigned letters = first_letters(text); /* most names begin like none of the words: told at one look each */
     struct match best = {0, NULL};
     const struct ref_word *found = NULL;
     for (size_t i = 0; i < ref_word_count; i++) {
         const struct ref_word *row = &ref_word_rows[i];
+        if ((letters >> (row->word[0] & 0x1f) & 1u) == 0) {
+            continue;
+        }
         struct match before = best;
         const char *told = about == REFERENCE_WORD_CATEGORY ? row->category : row->thing;
         if (told == NULL || !(same(row->rules, "*") || same(row->rules, rules)) || !offer(&best, text, row->word)) {

@@ -20,18 +20,9 @@ bool exceeds(double a, double b)
     return a > b + 1e-9 * fabs(b);
 }
 
-struct planning_factors rules_factors(int rules)
-{
-    const char *word = rules_word(rules);
-    return (struct planning_factors){
-        .continuous = reference_rule_value("continuous-factor", word),
-        .largest_motor = reference_rule_value("largest-motor-factor", word),
-    };
-}
-
 const char *rules_running_time_note(int rules, const char *how, struct arena *arena)
 {
-    const double factor = rules_factors(rules).continuous;
+    const double factor = reference_rule_value("continuous-factor", rules_word(rules));
     const double hours = reference_rule_value("continuous-hours", rules_word(rules));
     if (!(factor > 1)) {
         return NULL;
@@ -49,27 +40,41 @@ const char *rules_running_time_note(int rules, const char *how, struct arena *ar
     return copy;
 }
 
-static bool has_danger(const struct finding_list *list)
+/* Whether a warning of that finding puts a branch at risk. */
+static bool is_risk(const struct finding *finding)
 {
-    for (size_t i = 0; i < list->count; i++) {
-        if (list->finding[i].severity == SEVERITY_DANGER) {
+    static const char *const ids[] = {"1", "2", "5", "6", "15", "17", "18", "19"};
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0] && finding->severity == SEVERITY_WARNING; i++) {
+        if (strcmp(finding->id, ids[i]) == 0) {
             return true;
         }
     }
     return false;
 }
 
+/* The verdict that the findings bring by themselves: over, at risk, else ok. */
+static enum verdict judge_findings(const struct finding_list *list)
+{
+    enum verdict verdict = VERDICT_OK;
+    for (size_t i = 0; i < list->count && verdict < VERDICT_OVER; i++) {
+        if (list->finding[i].severity == SEVERITY_DANGER) {
+            verdict = VERDICT_OVER;
+        } else if (is_risk(&list->finding[i])) {
+            verdict = VERDICT_AT_RISK;
+        }
+    }
+    return verdict;
+}
+
 /* Section 3. The scene or set takes the place of the busiest minute. */
 static enum verdict judge(const struct branch *branch, const struct branch_assessment *result, double near_percent)
 {
-    if (exceeds(result->other.planning_a, branch->breaker_a) || has_danger(&result->findings)) {
-        return VERDICT_OVER;
+    const enum verdict found = judge_findings(&result->findings);
+    if (found > VERDICT_OK) {
+        return found;
     }
     if (branch->appliances.count == 0) {
         return VERDICT_EMPTY;
-    }
-    if (exceeds(result->all.planning_a, branch->breaker_a)) {
-        return VERDICT_AT_RISK;
     }
     return exceeds(result->all.planning_a, near_percent / 100 * branch->breaker_a) ? VERDICT_NEAR : VERDICT_OK;
 }
@@ -202,7 +207,7 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
     if (!(options->supply_ratio > 0)) {
         assessment->options.supply_ratio = 1;
     }
-    assessment->factors = rules_factors(house->rules);
+    assessment->factors = rules_factors(house, arena);
     assessment->branches = arena_array(arena, house->branch_count, sizeof *assessment->branches);
     assessment->panels = arena_array(arena, house->panel_count, sizeof *assessment->panels);
     assess_panels(assessment);
@@ -215,6 +220,9 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
     }
     free(scratch.loads);
     find_panels(assessment);
+    if (!assessment->options.no_texts) {
+        say_what_was_taken(assessment);
+    }
     return assessment;
 }
 

@@ -67,7 +67,7 @@ bool day_choice_read(const struct day_words *words, const char *dash, struct day
 
 static void fill(const struct house *house, const struct day_choice *choice, struct arena *arena, struct day_view *view)
 {
-    const struct planning_factors factors = rules_factors(house->rules);
+    const struct planning_factors factors = rules_factors(house, arena);
     const struct day day =
         choice->fixed ? choice->day : day_busiest(house, view->scope, choice->days, choice->months, factors);
     const double near_share = reference_rule_value("near-share", rules_word(house->rules)) / 100;

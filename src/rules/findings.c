@@ -4,7 +4,7 @@
 static void (*const branch_checks[])(struct branch_case *) = {
     check_busiest_over, check_all_over,   check_plug_in_share, check_fixed_share,     check_breaker_wire,
     check_load_wire,    check_drop,       check_rated_voltage, check_plug_rating,     check_long_running,
-    check_starting,     check_protection, check_minimum,       check_operating_point,
+    check_starting,     check_protection, check_minimum,       check_operating_point, check_motor_breaker,
 };
 
 static void (*const panel_checks[])(struct panel_case *) = {

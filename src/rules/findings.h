@@ -47,6 +47,10 @@ struct subject about_branch(const struct branch_case *branch_case);
 struct subject about_appliance(const struct appliance *appliance);
 struct subject about_panel(const struct panel_case *panel_case);
 
+/* Adds one line to what was taken; empties the text. And all lines that hold of any house. */
+void said_add(struct assessment *assessment, struct text *line);
+void say_what_was_taken(struct assessment *assessment);
+
 /* Runs all checks on a branch or a panel, in the order of the table in findings.c. */
 void findings_of_branch(struct branch_case *branch_case);
 void findings_of_panel(struct panel_case *panel_case);
@@ -72,6 +76,7 @@ void check_starting(struct branch_case *branch_case);        /* 11 */
 void check_protection(struct branch_case *branch_case);      /* 12 */
 void check_minimum(struct branch_case *branch_case);         /* 15 */
 void check_operating_point(struct branch_case *branch_case); /* 16 */
+void check_motor_breaker(struct branch_case *branch_case);   /* 19 */
 void check_feeder_wire(struct panel_case *panel_case);       /* 5, of a feeder */
 void check_panel_demand(struct panel_case *panel_case);      /* 13 */
 void check_leg_balance(struct panel_case *panel_case);       /* 14 */

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "findings.h"
+#include "planning.h"
 
 /* When the busiest minute is, or what was chosen in its place. */
 static const char *when_text(const struct branch_case *branch_case, bool timed)
@@ -17,6 +18,30 @@ static const char *when_text(const struct branch_case *branch_case, bool timed)
     return finder_keep(&branch_case->finder, &text);
 }
 
+/* What is planned for the branch's cooking beside what its plates draw; "" where it counts in full. */
+static const char *cooking_text(const struct branch_case *branch_case)
+{
+    const struct finder *finder = &branch_case->finder;
+    struct cooking cooking;
+    if (finder->no_texts || !branch_cooking(branch_case->house, branch_case->index, &cooking)) {
+        return "";
+    }
+    struct text text = {0};
+    text_printf(&text, "; cooking counts with %s A, its plates draw %s A", figure(finder, cooking.planned_a),
+                figure(finder, cooking.plates_a));
+    return finder_keep(finder, &text);
+}
+
+/* The branch would be within its breaker if its cooking were planned by an allowance that other rules publish. */
+static bool cooking_might_fit(const struct branch_case *branch_case, double *ret_allowance_a)
+{
+    double plates_a = 0;
+    *ret_allowance_a = cooking_allowance_a(branch_case->house, branch_case->index, &plates_a);
+    return reference_finding_variant("1", branch_case->rules, "cooking") != NULL && isfinite(*ret_allowance_a) &&
+           !exceeds(branch_case->result->other.planning_a - plates_a + *ret_allowance_a,
+                    branch_case->branch->breaker_a);
+}
+
 /* 1: planning current at the busiest minute (or of the scene) over the breaker. */
 void check_busiest_over(struct branch_case *branch_case)
 {
@@ -27,16 +52,20 @@ void check_busiest_over(struct branch_case *branch_case)
     if (!exceeds(planning_a, breaker_a)) {
         return;
     }
+    double allowance_a = NAN;
+    const bool might_fit = cooking_might_fit(branch_case, &allowance_a);
     const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
     const bool timed = busiest && branch_has_times(branch_case->house, branch_case->index);
     struct text at = {0};
     moment_add(&at, result->at);
-    finding_add(finder, "1", "", about_branch(branch_case),
+    finding_add(finder, "1", might_fit ? "cooking" : "", about_branch(branch_case),
                 FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
                         WORD("at", busiest ? text_string(&at) : NULL),
                         WORD("month", busiest ? month_word(result->at.month) : NULL)),
-                "planning current %s A (%s) is %s A over the %s A breaker", figure(finder, planning_a),
-                when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a));
+                "planning current %s A (%s) is %s A over the %s A breaker%s%s%s", figure(finder, planning_a),
+                when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
+                cooking_text(branch_case), might_fit ? "; a household allowance for cooking elsewhere, in A, is " : "",
+                might_fit ? figure(finder, allowance_a) : "");
     text_done(&at);
 }
 
@@ -49,8 +78,9 @@ void check_all_over(struct branch_case *branch_case)
     if (exceeds(planning_a, breaker_a)) {
         finding_add(finder, "2", "", about_branch(branch_case),
                     FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a)),
-                    "with everything on the planning current is %s A, %s A over the %s A breaker",
-                    figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a));
+                    "with everything on the planning current is %s A, %s A over the %s A breaker%s",
+                    figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
+                    cooking_text(branch_case));
     }
 }
 

@@ -67,18 +67,6 @@ static const char *limit_text(const struct finder *finder, const struct house *h
     return finder_keep(finder, &text);
 }
 
-/* True where the branch has loads and each is a motor or air conditioning. */
-static bool only_motors(const struct branch_case *branch_case)
-{
-    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
-        const struct appliance *appliance = load_appliance(branch_case, &branch_case->loads[i]);
-        if (appliance->behaviour != BEHAVIOUR_MOTOR && appliance->category != CATEGORY_AIR_CONDITIONING) {
-            return false;
-        }
-    }
-    return branch_case->branch->appliances.count > 0;
-}
-
 /* Finding 5, in one of its variants, with the figures that it always has. */
 static void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
                              double ampacity_a, double largest_a, const char *text)
@@ -104,7 +92,7 @@ static void add_no_table(const struct finder *finder, struct subject subject, do
  * above the ampacity is a note (us).
  */
 static void compare_breaker(const struct finder *finder, struct subject subject, double breaker_a,
-                            const struct wire_limit *limit, const char *wire_text, const char *over_variant)
+                            const struct wire_limit *limit, const char *wire_text)
 {
     const bool next_size_rule = strcmp(finder->rules, "us") == 0;
     const double sized_a = next_size_rule ? limit->next_size_a : limit->ampacity_a;
@@ -113,13 +101,13 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
     if (exceeds(breaker_a, limit->small_limit_a)) {
         text_printf(&text, "the breaker is rated %s A; this small wire allows at most %s A (%s)",
                     figure(finder, breaker_a), figure(finder, limit->small_limit_a), wire_text);
-        add_breaker_wire(finder, subject, over_variant, breaker_a, limit->ampacity_a, largest_a, text_string(&text));
+        add_breaker_wire(finder, subject, "", breaker_a, limit->ampacity_a, largest_a, text_string(&text));
     } else if (exceeds(breaker_a, limit->ampacity_a)) {
         const bool next_size = next_size_rule && !exceeds(breaker_a, limit->next_size_a);
         text_printf(&text, "the breaker is rated %s A; the wire carries %s A (%s)", figure(finder, breaker_a),
                     figure(finder, limit->ampacity_a), wire_text);
-        add_breaker_wire(finder, subject, next_size ? "next-size" : over_variant, breaker_a, limit->ampacity_a,
-                         largest_a, text_string(&text));
+        add_breaker_wire(finder, subject, next_size ? "next-size" : "", breaker_a, limit->ampacity_a, largest_a,
+                         text_string(&text));
     }
     text_done(&text);
 }
@@ -162,7 +150,8 @@ void check_breaker_wire(struct branch_case *branch_case)
 {
     const struct branch *branch = branch_case->branch;
     const struct finder *finder = &branch_case->finder;
-    if (branch->wire.conductor == NULL) {
+    /* A breaker of motors alone protects against a short circuit; finding 19 holds it against their plates. */
+    if (branch->wire.conductor == NULL || branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
         return;
     }
     struct wire_limit limit = branch_limit(branch_case);
@@ -175,8 +164,7 @@ void check_breaker_wire(struct branch_case *branch_case)
         compare_ring(branch_case, &limit, wire_text);
         return;
     }
-    bool motors = branch_case->house->rules == RULES_US && only_motors(branch_case);
-    compare_breaker(finder, about_branch(branch_case), branch->breaker_a, &limit, wire_text, motors ? "motor" : "");
+    compare_breaker(finder, about_branch(branch_case), branch->breaker_a, &limit, wire_text);
 }
 
 /* 5 for a feeder. */
@@ -196,7 +184,7 @@ void check_feeder_wire(struct panel_case *panel_case)
         return;
     }
     compare_breaker(finder, about_panel(panel_case), panel->breaker_a, &limit,
-                    limit_text(finder, panel_case->house, &limit, panel->wire, panel->method), "");
+                    limit_text(finder, panel_case->house, &limit, panel->wire, panel->method));
 }
 
 /*
@@ -209,9 +197,9 @@ static double wire_planning_a(const struct branch_case *branch_case)
     bool other = branch_case->assessment->options.basis != BASIS_BUSIEST;
     const struct branch_figures *figures = other ? &result->other : &result->all;
     if (branch_case->branch->layout != LAYOUT_RING) {
-        return figures->planning_a;
+        return figures->wire_a;
     }
-    return figures->current_a > 0 ? figures->planning_a * result->segment_current_a / figures->current_a : NAN;
+    return figures->current_a > 0 ? figures->wire_a * result->segment_current_a / figures->current_a : NAN;
 }
 
 /* 6: planning current over the wire's ampacity. */

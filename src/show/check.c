@@ -56,6 +56,15 @@ static json_t *energy_json(const struct check_answer *answer)
     return energy;
 }
 
+static json_t *said_json(const struct said *said)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < said->count; i++) {
+        json_array_append_new(array, json_text(said->line[i]));
+    }
+    return array;
+}
+
 json_t *show_check_json(const struct check_answer *answer)
 {
     const struct house *house = answer->house;
@@ -71,6 +80,7 @@ json_t *show_check_json(const struct check_answer *answer)
     }
     json_object_set_new(object, "panels", panels);
     json_object_set_new(object, "energy", energy_json(answer));
+    json_object_set_new(object, "assumed", said_json(&answer->assessment->said));
     json_cautions(object, NULL);
     return object;
 }
@@ -208,6 +218,15 @@ static void write_findings(const struct assessment *assessment, bool notes, cons
     }
 }
 
+static void write_said(const struct said *said, const struct page *page, struct text *text)
+{
+    text_add(text, said->count > 0 ? "\nTaken, since the house does not say\n" : "");
+    for (size_t i = 0; i < said->count; i++) {
+        text_add(text, "  ");
+        show_wrap(page, 2, said->line[i], text);
+    }
+}
+
 static void write_energy(const struct check_answer *answer, const struct page *page, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
@@ -239,6 +258,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
     write_legend(answer, page, text);
     if (!summary) {
         write_findings(answer->assessment, notes, page, text);
+        write_said(&answer->assessment->said, page, text);
     }
     text_add_char(text, '\n');
     write_panels(answer->assessment, page, text);

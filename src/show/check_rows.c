@@ -249,6 +249,7 @@ const struct show_rows show_check_rows = {columns, sizeof columns / sizeof colum
 static const struct show_column figure_columns[] = {
     {.key = "current_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, current_a)},
     {.key = "planning_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, planning_a)},
+    {.key = "wire_a", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, wire_a)},
     {.key = "power_w", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, power_w)},
     {.key = "reactive_var", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, reactive_var)},
     {.key = "apparent_va", .faces = SHOW_JSON, SHOW_DOUBLE(struct branch_figures, apparent_va)},

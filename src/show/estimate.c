@@ -47,9 +47,6 @@ static void add_figures(const struct estimate_answer *answer, json_t *json)
     static const char *const keys[] = {"current_a",   "planning_a",   "wire_a",         "power_w",
                                        "apparent_va", "power_factor", "equivalent_ohm", "headroom_a"};
     json_t *figures = show_json(&show_figure_rows, &answer->branch.result->all, 0);
-    if (json_object_get(figures, "wire_a") == NULL) { /* no rule of this assessment asks more of the wire */
-        json_object_set(figures, "wire_a", json_object_get(figures, "planning_a"));
-    }
     if (!answer->judged) {
         json_object_set_new(figures, "headroom_a", json_null());
     }

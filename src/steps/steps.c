@@ -56,6 +56,9 @@ static const struct step_row {
     [STEP_ENERGY_SUM] = {"E = E1 + E2 + …", "{+}"},
     [STEP_COST] = {"cost = E × price", "{0} × {1}"},
     [STEP_PLANNING_CONTINUOUS] = {"planning current = factor × I, since it may run 3 h or more", "{0} × {1}"},
+    [STEP_PLANNING_COOKING] = {"planning current of cooking on its own branch = share × I, never all on at once",
+                               "{0} × {1}"},
+    [STEP_PLANNING_PLATE] = {"planning current, from the motor table or the plate = units × I", "{0} × {1}"},
     [STEP_PLANNING_PLAIN] = {"planning current = I", "{0}"},
     [STEP_PLANNING_MOTOR] = {"planning current, with the factor on one unit of the largest motor = I + (factor − 1) × "
                              "I of one",

@@ -226,17 +226,30 @@ static void complex_totals(const struct steps_branch_input *input, const struct 
     }
 }
 
+/* What is planned for before the factors, where that is not the load's own current. */
+static void planned_of_load(const struct steps_load *load, double planned_a, struct steps *steps)
+{
+    if (planned_a < load->current_a * (1 - agree_relative)) {
+        two_operands(steps, STEP_PLANNING_COOKING, load->name, planned_a / load->current_a, "", load->current_a, "A",
+                     planned_a, "A");
+    } else if (planned_a > load->current_a * (1 + agree_relative)) {
+        two_operands(steps, STEP_PLANNING_PLATE, load->name, load->units, "", load->planned_a, "A", planned_a, "A");
+    }
+}
+
 static void planning_of_load(const struct steps_branch_input *input, const struct steps_load *load, struct steps *steps)
 {
     struct figures figures = {0};
+    const double planned_a = load->units * load->planned_a;
+    planned_of_load(load, planned_a, steps);
     if (load->largest_motor && input->largest_motor_factor > 1) {
-        figures_add(&figures, load->current_a, "A");
+        figures_add(&figures, planned_a, "A");
         figures_add(&figures, input->largest_motor_factor, "");
-        figures_add(&figures, load->unit_current_a, "A");
+        figures_add(&figures, load->planned_a, "A");
         figures_add(&figures, load->planning_a, "A");
         figures_step(&figures, steps, STEP_PLANNING_MOTOR, load->name, true);
     } else if (load->continuous && input->continuous_factor > 1) {
-        two_operands(steps, STEP_PLANNING_CONTINUOUS, load->name, input->continuous_factor, "", load->current_a, "A",
+        two_operands(steps, STEP_PLANNING_CONTINUOUS, load->name, input->continuous_factor, "", planned_a, "A",
                      load->planning_a, "A");
     }
 }

@@ -44,8 +44,9 @@ START_TEST(a_breaker_is_held_against_its_wire)
     } rows[] = {
         {"14 AWG copper", 15, 30, "", -1},
         {"14 AWG copper", 20, 30, "", SEVERITY_DANGER},
-        {"14 AWG copper", 20, 30, "behaviour = motor\n", SEVERITY_WARNING},
-        {"14 AWG copper", 20, 30, "category = air-conditioning\n", SEVERITY_WARNING},
+        {"14 AWG copper", 20, 30, "behaviour = motor\n", SEVERITY_DANGER},
+        {"14 AWG copper", 20, 30, "behaviour = motor\nfixed = yes\n", -1},
+        {"14 AWG copper", 20, 30, "category = air-conditioning\nfixed = yes\n", -1},
         {"12 AWG copper", 20, 35, "", SEVERITY_NOTE},
         {"12 AWG copper", 25, 20, "", SEVERITY_DANGER},
         {"8 AWG copper", 40, 30, "", -1},

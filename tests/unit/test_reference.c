@@ -157,7 +157,7 @@ START_TEST(findings_by_number_rules_and_case)
     ck_assert_str_eq(reference_finding("2", "iec")->severity, "warning");
     ck_assert_ptr_null(reference_finding("4", "uk"));
     ck_assert_ptr_null(reference_finding("11", "us"));
-    ck_assert_str_eq(reference_finding_variant("5", "us", "motor")->severity, "warning");
+    ck_assert_str_eq(reference_finding_variant("19", "us", "danger")->severity, "danger");
     ck_assert_str_eq(reference_finding_variant("5", "us", "next-size")->severity, "note");
     ck_assert_str_eq(reference_finding_variant("5", "uk", "no-table")->severity, "note");
     ck_assert_str_eq(reference_finding_variant("8", "uk", "mild")->severity, "warning");

@@ -14,6 +14,7 @@ static struct steps_load resistive(const char *name, double power_w, double volt
                                .apparent_va = power_w,
                                .current_a = current_a,
                                .unit_current_a = current_a,
+                               .planned_a = current_a,
                                .planning_a = current_a,
                                .counted = true};
 }
@@ -65,10 +66,10 @@ START_TEST(reactive_loads_add_by_powers)
                                  resistive("motor", 2400, 250)};
     loads[1].apparent_va = 2000;
     loads[1].reactive_var = sqrt(2000.0 * 2000 - 1400.0 * 1400);
-    loads[1].current_a = loads[1].planning_a = 8;
+    loads[1].current_a = loads[1].planned_a = loads[1].planning_a = 8;
     loads[2].apparent_va = 3000;
     loads[2].reactive_var = 1800;
-    loads[2].current_a = loads[2].unit_current_a = 12;
+    loads[2].current_a = loads[2].unit_current_a = loads[2].planned_a = 12;
     loads[2].planning_a = 15;
     loads[2].largest_motor = true;
     struct steps_branch_input input = {.voltage_v = 250,

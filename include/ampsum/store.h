@@ -56,6 +56,9 @@ void store_rollback(struct store *store);
 bool store_undo(struct store *store, struct text *ret_what, struct error *error);
 bool store_redo(struct store *store, struct text *ret_what, struct error *error);
 
+/* A number drawn when the file was made: two files of one house differ in it. */
+bool store_origin(struct store *store, uint64_t *ret_origin, struct error *error);
+
 /* One line of the journal. */
 struct journal_entry {
     long number;

@@ -9,10 +9,12 @@
 
 #include "../draw/lesson_paper.h"
 #include "cli.h"
+#include "last_memory.h"
 #include "print_output.h"
 
 int main(int argc, char **argv)
 {
+    last_memory_start();
     setlocale(LC_CTYPE, "");
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);

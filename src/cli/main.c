@@ -12,6 +12,7 @@
 #include "ampsum/words.h"
 #include "cli.h"
 #include "config.h"
+#include "last_memory.h"
 #include "second.h"
 
 static const struct command *command_named(const char *name)
@@ -81,6 +82,7 @@ static void keep_freed_memory(void)
 int main(int argc, char **argv)
 {
     keep_freed_memory();
+    last_memory_start();
     setlocale(LC_CTYPE, "");
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN); /* a file at its limit is an error as a full disk is: what was begun is taken away */

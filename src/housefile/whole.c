@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "ampsum/housefile.h"
+#include "ampsum/place.h"
 
 static bool write_all(int file, const char *bytes, size_t length)
 {
@@ -57,15 +58,6 @@ static void sync_folder(const char *path)
     free(folder);
 }
 
-/* Puts the finished file in place; without `replace` a file that has appeared meanwhile stays. */
-static bool put_in_place(const char *beside, const char *path, bool replace)
-{
-    if (replace) {
-        return rename(beside, path) == 0;
-    }
-    return link(beside, path) == 0 && unlink(beside) == 0;
-}
-
 static bool write_beside(const char *path, const char *bytes, size_t length, bool replace, const struct stat *existing,
                          struct error *error)
 {
@@ -78,7 +70,7 @@ static bool write_beside(const char *path, const char *bytes, size_t length, boo
     }
     bool good = write_all(file, bytes, length) && fchmod(file, mode_for(existing)) == 0 && fsync(file) == 0;
     good = close(file) == 0 && good;
-    good = good && put_in_place(beside.bytes, path, replace);
+    good = good && file_put_in_place(beside.bytes, path, replace);
     if (!good) {
         refuse(path, "cannot be written", error);
         unlink(beside.bytes);

@@ -13,6 +13,7 @@
 #include <unistd.h>
 
 #include "ampsum/store.h"
+#include "last_memory.h"
 #include "server.h"
 
 extern char **environ;
@@ -96,6 +97,7 @@ int main(int argc, char **argv)
         fputs("ampsum-serve: it belongs to ampsum: use `ampsum serve HOUSE`\n", stderr);
         return 2;
     }
+    last_memory_start();
     struct text path = {0};
     text_printf(&path, "%s%s", argv[1][0] == '-' ? "./" : "", argv[1]); /* never an option of a command */
     struct site site = {.path = text_string(&path), .program = argv[3], .stop = &stop};

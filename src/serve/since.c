@@ -11,8 +11,6 @@
 
 enum { STATES_BELOW = 8 };
 
-#define HASH_OF_NOTHING UINT64_C(14695981039346656037)
-
 /* FNV-1a; only tells states apart, keeps nothing secret. */
 static uint64_t hash_string(uint64_t hash, const char *string)
 {
@@ -34,12 +32,13 @@ struct stack {
 
 static bool read_stack(struct store *store, struct arena *arena, struct stack *stack, struct error *error)
 {
-    if (!store_journal(store, arena, &stack->entries, &stack->count, error)) {
+    uint64_t origin = 0;
+    if (!store_journal(store, arena, &stack->entries, &stack->count, error) || !store_origin(store, &origin, error)) {
         return false;
     }
     stack->standing = 0;
     stack->hash = arena_array(arena, stack->count + 1, sizeof *stack->hash);
-    stack->hash[0] = HASH_OF_NOTHING;
+    stack->hash[0] = origin; /* another file put in this one's place shares no state with it */
     for (size_t i = 0; i < stack->count; i++) {
         const struct journal_entry *entry = &stack->entries[i];
         uint64_t hash = hash_string(stack->hash[i], entry->time);

@@ -3,7 +3,6 @@
  * opening, and whoever put it there decides what is played back and, by a record at its end, which file is deleted
  * then. So all of it is judged before SQLite sees the file.
  */
-#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -200,7 +199,9 @@ static int open_own(sqlite3_vfs *vfs, const char *name, sqlite3_file *file, int 
 struct own_files *own_files_new(void)
 {
     sqlite3_vfs *under = sqlite3_vfs_find(NULL);
-    assert(under != NULL);
+    if (under == NULL) {
+        memory_fail(); /* SQLite could not even begin */
+    }
     struct own_files *own = memory_new(sizeof *own);
     *own = (struct own_files){.vfs = *under, .under = under};
     sqlite3_snprintf((int)sizeof own->name, own->name, "ampsum-%p", (void *)own);

@@ -4,7 +4,7 @@
 #include "ampsum/arena.h"
 #include "internal.h"
 
-enum { WAIT_MS = 5000, VALUE_BYTES_MOST = 256 * 1024 * 1024 };
+enum { WAIT_MS = 5000 };
 
 static const struct {
     int option;

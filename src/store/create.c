@@ -2,16 +2,19 @@
  * A new house database: built in a file beside the target, synced, then renamed over it. A kill at any moment leaves
  * the old file or the new one; SIGINT, SIGTERM and SIGHUP are held back until the file beside it is gone again.
  */
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/place.h"
 #include "internal.h"
 #include "schema_steps.h"
 
@@ -22,6 +25,7 @@ struct target {
     char *path;   /* a link followed to its end, so that the link stays */
     char *folder; /* of path */
     char *beside; /* the file being built; NULL before it is there */
+    int held;     /* locked while it is built, so that nobody takes it for one that was left behind; -1: none */
     mode_t mode;
     bool exists;
 };
@@ -58,7 +62,7 @@ static bool signal_waits(void)
 
 bool store_create(const char *path, const struct house *house, bool replace, struct error *error)
 {
-    struct target target = {0};
+    struct target target = {.held = -1};
     sigset_t before;
     hold_signals(&before);
     bool ok = target_init(&target, path, replace, error) && target_build(&target, house, error) &&
@@ -153,6 +157,9 @@ static void target_done(struct target *target)
     if (target->beside != NULL) {
         unlink(target->beside);
     }
+    if (target->held >= 0) {
+        close(target->held);
+    }
     free(target->path);
     free(target->folder);
     free(target->beside);
@@ -204,12 +211,12 @@ static bool put_house(struct store *store, const struct house *house, struct err
 }
 
 /*
- * No journal and no syncing while the file is built, since nobody sees it before it is synced as a whole; no look at
- * foreign keys, since every n comes from a row of the same house.
+ * No journal on the disk and no syncing while the file is built, since nobody sees it before it is synced as a whole;
+ * no look at foreign keys, since every n comes from a row of the same house.
  */
 static bool fill(struct store *store, const struct house *house, struct error *error)
 {
-    static const char prepare[] = "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA foreign_keys = OFF;"
+    static const char prepare[] = "PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF; PRAGMA foreign_keys = OFF;"
                                   "PRAGMA cache_size = -65536; PRAGMA locking_mode = EXCLUSIVE; BEGIN";
     struct text finish = {0};
     text_printf(&finish, "PRAGMA application_id = %d; PRAGMA user_version = %d; COMMIT", STORE_APPLICATION_ID,
@@ -223,34 +230,77 @@ static bool fill(struct store *store, const struct house *house, struct error *e
     return ok;
 }
 
-static bool file_reserve(struct target *target, struct error *error)
+static const char *last_name(const struct target *target)
 {
     const char *slash = strrchr(target->path, '/');
-    const char *name = slash == NULL ? target->path : slash + 1;
-    struct text beside = {0};
-    text_printf(&beside, "%s/.%s.XXXXXX.tmp", target->folder, name);
-    int file = mkostemps(beside.bytes, 4, O_CLOEXEC);
-    if (file < 0) {
-        text_done(&beside);
-        return failed(target->path, "can't be written", error);
-    }
-    target->beside = beside.bytes;
-    bool ok = fchmod(file, target->mode) == 0 || failed(target->path, "can't be written", error);
-    close(file);
-    return ok;
+    return slash == NULL ? target->path : slash + 1;
 }
 
-static bool file_sync(const char *path, int flags, const char *shown, struct error *error)
+/* `.house.db.XXXXXX.tmp` of this target, or the journal that SQLite had beside it. */
+static bool is_name_beside(const struct target *target, const char *name)
 {
-    int file = open(path, flags | O_CLOEXEC);
-    /* A folder on some file systems can't be synced (EINVAL); there is no more to be done there. */
-    bool ok = file >= 0 && (fsync(file) == 0 || errno == EINVAL);
-    if (!ok) {
-        failed(shown, "can't be written", error);
+    const char *own = last_name(target);
+    const size_t length = strlen(own);
+    if (name[0] != '.' || strncmp(name + 1, own, length) != 0 || name[1 + length] != '.' ||
+        strnlen(name + 2 + length, 6) < 6) {
+        return false;
+    }
+    const char *ending = name + 8 + length;
+    return strcmp(ending, ".tmp") == 0 || strcmp(ending, ".tmp-journal") == 0;
+}
+
+/* Takes away a file that a killed program left behind: ours, and nobody is building it. */
+static void remove_left_behind(int folder, const char *name)
+{
+    int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    struct stat status;
+    if (file >= 0 && fstat(file, &status) == 0 && S_ISREG(status.st_mode) && status.st_uid == geteuid() &&
+        flock(file, LOCK_EX | LOCK_NB) == 0) {
+        unlinkat(folder, name, 0);
     }
     if (file >= 0) {
         close(file);
     }
+}
+
+static void clean_folder(const struct target *target)
+{
+    DIR *folder = opendir(target->folder);
+    for (struct dirent *entry = NULL; folder != NULL && (entry = readdir(folder)) != NULL;) {
+        if (is_name_beside(target, entry->d_name)) {
+            remove_left_behind(dirfd(folder), entry->d_name);
+        }
+    }
+    if (folder != NULL) {
+        closedir(folder);
+    }
+}
+
+static bool file_reserve(struct target *target, struct error *error)
+{
+    struct text beside = {0};
+    clean_folder(target);
+    text_printf(&beside, "%s/.%s.XXXXXX.tmp", target->folder, last_name(target));
+    target->held = mkostemps(beside.bytes, 4, O_CLOEXEC);
+    if (target->held < 0) {
+        text_done(&beside);
+        return failed(target->path, "can't be written", error);
+    }
+    flock(target->held, LOCK_EX | LOCK_NB); /* a file system without it: then its name is all that keeps it */
+    target->beside = beside.bytes;
+    return fchmod(target->held, target->mode) == 0 || failed(target->path, "can't be written", error);
+}
+
+static bool file_sync(const char *path, int flags)
+{
+    int file = open(path, flags | O_CLOEXEC);
+    /* A folder on some file systems can't be synced (EINVAL); there is no more to be done there. */
+    const bool ok = file >= 0 && (fsync(file) == 0 || errno == EINVAL);
+    const int reason = errno;
+    if (file >= 0) {
+        close(file);
+    }
+    errno = reason;
     return ok;
 }
 
@@ -262,29 +312,31 @@ static bool target_build(struct target *target, const struct house *house, struc
     struct store *store = store_new(target->path, STORE_WRITE);
     bool ok = store_connect(store, target->beside, SQLITE_OPEN_READWRITE, error) && fill(store, house, error);
     store_close(store);
-    return ok && file_sync(target->beside, O_RDONLY, target->path, error);
+    if (ok && !file_sync(target->beside, O_RDONLY)) {
+        ok = failed(target->path, "can't be written", error);
+    }
+    return ok;
 }
 
 /* ------------------------------------------------------------------ into place ---------------------------- */
 
 static bool target_put(struct target *target, bool replace, struct error *error)
 {
-    int code = replace ? rename(target->beside, target->path)
-                       : renameat2(AT_FDCWD, target->beside, AT_FDCWD, target->path, RENAME_NOREPLACE);
-    if (code != 0 && !replace && (errno == EINVAL || errno == ENOSYS)) {
-        code = link(target->beside, target->path); /* a file system without that way; the name beside goes below */
-        if (code == 0) {
-            return file_sync(target->folder, O_RDONLY | O_DIRECTORY, target->path, error);
+    if (!file_put_in_place(target->beside, target->path, replace)) {
+        if (errno != EEXIST || replace) {
+            return failed(target->path, "can't be written", error);
         }
-    }
-    if (code != 0 && errno == EEXIST) {
         error_set(error, ERROR_INPUT, "%s: exists already, nothing was written", target->path);
         return false;
     }
-    if (code != 0) {
-        return failed(target->path, "can't be written", error);
-    }
     free(target->beside);
     target->beside = NULL;
-    return file_sync(target->folder, O_RDONLY | O_DIRECTORY, target->path, error);
+    if (!file_sync(target->folder, O_RDONLY | O_DIRECTORY)) {
+        error_set(error, ERROR_STORE,
+                  "%s: was written, but its folder can't be brought to the disk (%s): after a power cut it may be as "
+                  "before",
+                  target->path, strerror(errno));
+        return false;
+    }
+    return true;
 }

@@ -24,6 +24,9 @@ struct store {
 /* "ampS": tells a house database from other SQLite files. First byte below 0x80, so that it is above zero. */
 enum { STORE_APPLICATION_ID = 0x616D7053 };
 
+/* The longest value that we store: the changeset of a large change. */
+enum { VALUE_BYTES_MOST = 256 * 1024 * 1024 };
+
 /* ---- connect.c: a connection with everything off that a house database does not need ---- */
 
 struct store *store_new(const char *path, enum store_access access);

@@ -226,3 +226,20 @@ bool store_journal(struct store *store, struct arena *arena, struct journal_entr
     free(entries);
     return ok;
 }
+
+bool store_origin(struct store *store, uint64_t *ret_origin, struct error *error)
+{
+    sqlite3_stmt *statement = statement_open(store, "SELECT random FROM origin", error);
+    bool row = false;
+    bool ok = statement != NULL && statement_row(store, statement, &row, error);
+    if (ok && (!row || sqlite3_column_bytes(statement, 0) < (int)sizeof *ret_origin ||
+               sqlite3_column_blob(statement, 0) == NULL)) {
+        store_damaged(store, "the number of its making is missing", error);
+        ok = false;
+    }
+    if (ok) {
+        memcpy(ret_origin, sqlite3_column_blob(statement, 0), sizeof *ret_origin);
+    }
+    sqlite3_finalize(statement);
+    return ok;
+}

@@ -13,7 +13,10 @@
 #include "ampsum/words.h"
 #include "read_column.h"
 
-enum { ROW_BYTES_LEAST = 12 /* in the file beside one for each column: n, its place in the page */ };
+enum {
+    ROW_BYTES_LEAST = 12,       /* in the file beside one for each column: n, its place in the page */
+    ROW_BYTES_MOST = 512 * 1024 /* all keys of a section at their longest; what is longer is not even fetched */
+};
 
 /* Targets first, so that a reference is resolved where it is read; only a kind that names itself waits for its end. */
 static const enum kind reading_order[] = {KIND_TARIFF, KIND_HOUSE,     KIND_PANEL, KIND_ROOM,  KIND_BRANCH,
@@ -56,7 +59,9 @@ bool store_read_house(struct store *store, struct house **ret_house, struct erro
         return false;
     }
     struct reader reader = {.store = store, .house = house_new()};
+    const int before = sqlite3_limit(store->db, SQLITE_LIMIT_LENGTH, ROW_BYTES_MOST);
     bool ok = read_all(&reader, error);
+    sqlite3_limit(store->db, SQLITE_LIMIT_LENGTH, before);
     reader_done(&reader);
     if (own) {
         sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL); /* nothing was written */

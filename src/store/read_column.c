@@ -66,6 +66,10 @@ char *take_string(struct reader *reader, sqlite3_value *value)
 {
     size_t length = (size_t)sqlite3_value_bytes(value); /* first, it also turns UTF-16 into UTF-8 */
     const char *bytes = sqlite3_value_blob(value);
+    if (length > TEXT_BYTES_MOST) {
+        text_printf(&reader->fault, "%zu bytes, more than a house file holds in a line", length);
+        return NULL;
+    }
     if (length == 0 || bytes == NULL || memchr(bytes, '\0', length) != NULL) {
         return NULL;
     }
@@ -164,6 +168,10 @@ static bool take_written(struct reader *reader, const struct key *key, sqlite3_v
 {
     size_t length = (size_t)sqlite3_value_bytes(value);
     const char *bytes = sqlite3_value_blob(value);
+    if (length > TEXT_BYTES_MOST) {
+        text_printf(&reader->fault, "%zu bytes, more than a house file holds in a line", length);
+        return NULL;
+    }
     if (length == 0 || bytes == NULL || memchr(bytes, '\0', length) != NULL) {
         return false;
     }

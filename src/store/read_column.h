@@ -4,7 +4,7 @@
 
 #include "internal.h"
 
-enum { KEPT = 256 };
+enum { KEPT = 256, TEXT_BYTES_MOST = 4096 /* as the longest line of a house file */ };
 
 /*
  * The rows of one kind that were read: rising n, by index. Where nothing was ever removed n counts up by one, and no

@@ -91,6 +91,10 @@ static const struct {
 void store_fault(struct store *store, int code, struct error *error)
 {
     int primary = code & 0xFF;
+    if (primary == SQLITE_TOOBIG && sqlite3_limit(store->db, SQLITE_LIMIT_LENGTH, -1) < VALUE_BYTES_MOST) {
+        store_damaged(store, "a value is longer than any that a house file holds", error);
+        return;
+    }
     for (size_t i = 0; i < sizeof sentences / sizeof sentences[0]; i++) {
         if (sentences[i].code == primary) {
             error_set(error, ERROR_STORE, "%s: %s", store->path, sentences[i].sentence);

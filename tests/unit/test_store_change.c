@@ -17,7 +17,7 @@
 #include "store_files.h"
 #include "store_house.h"
 
-enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 2 };
+enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 3 };
 
 static void create_some(unsigned seed, size_t appliances)
 {

@@ -48,6 +48,9 @@ void text_add_shown(struct text *text, const char *string);
 /* A word as a shell takes it: in quotes where it holds more than plain characters (` ' ` becomes `'\'' `). */
 void text_add_shell(struct text *text, const char *word);
 
+/* The same of any length and with its line breaks: words that came from a stranger stand in it somewhere. */
+void text_add_harmless(struct text *text, const char *string);
+
 /*
  * The shortest decimal that reads back as exactly `value` (at most 17 significant digits), plain where the exponent is
  * small (1500, 0.05), with an exponent otherwise (1e+21). Finite values only (asserts).

@@ -21,11 +21,14 @@ void error_set(struct error *error, enum error_code code, const char *format, ..
         return;
     }
     error->code = code;
+    struct text message = {0};
     va_list arguments;
     va_start(arguments, format);
-    text_clear(&error->message);
-    text_printf_list(&error->message, format, arguments);
+    text_printf_list(&message, format, arguments);
     va_end(arguments);
+    text_clear(&error->message);
+    text_add_harmless(&error->message, text_string(&message)); /* names of files, cells of lists, words as typed */
+    text_done(&message);
 }
 
 bool error_is_set(const struct error *error)

@@ -150,6 +150,19 @@ void text_add_shell(struct text *text, const char *word)
     text_add_char(text, '\'');
 }
 
+void text_add_harmless(struct text *text, const char *string)
+{
+    for (const char *at = string; *at != '\0';) {
+        const size_t size = *at == '\n' ? 1 : shown_size(at);
+        if (size > 0) {
+            text_add_length(text, at, size);
+        } else {
+            text_printf(text, "\\x%02X", (unsigned)(unsigned char)*at);
+        }
+        at += size > 0 ? size : 1;
+    }
+}
+
 void text_add_number(struct text *text, double value)
 {
     assert(isfinite(value));

@@ -25,7 +25,8 @@ static int run(struct invocation *invocation)
         document_write(document, &text);
         if (file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"),
                              &invocation->error)) {
-            text_printf(&invocation->out, "%s: written\n", path);
+            text_add_harmless(&invocation->out, path);
+            text_add(&invocation->out, ": written\n");
         }
         text_done(&text);
     }

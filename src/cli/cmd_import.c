@@ -54,7 +54,8 @@ static void write_counts(struct invocation *invocation)
                 {house->appliance_count, "appliance", "appliances"},
                 {house->scene_count, "scene", "scenes"},
                 {house->tariff_count, "tariff", "tariffs"}};
-    text_printf(&invocation->out, "%s: ", invocation->house_path);
+    text_add_harmless(&invocation->out, invocation->house_path);
+    text_add(&invocation->out, ": ");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         text_printf(&invocation->out, "%s%zu %s", i == 0 ? "" : ", ", rows[i].count,
                     rows[i].count == 1 ? rows[i].one : rows[i].many);

@@ -146,7 +146,10 @@ void invocation_bill(struct invocation *invocation, const struct house *house, s
 void add_shell_path(struct text *out, const char *path)
 {
     text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
-    text_add_shell(out, path);
+    struct text word = {0};
+    text_add_shell(&word, path);
+    text_add_harmless(out, text_string(&word));
+    text_done(&word);
 }
 
 void invocation_next(struct invocation *invocation, const char *const *lines)

@@ -32,11 +32,15 @@ static int unknown_command(const char *name)
     for (size_t i = 0; commands[i] != NULL; i++) {
         words_nearest_offer(&nearest, commands[i]->name);
     }
-    fprintf(stderr, "ampsum: '%s' is not a command", name);
+    struct text message = {0};
+    text_add(&message, "ampsum: '");
+    text_add_shown(&message, name);
+    text_add(&message, "' is not a command");
     if (nearest.best != NULL) {
-        fprintf(stderr, "; the nearest is '%s'", nearest.best);
+        text_printf(&message, "; the nearest is '%s'", nearest.best);
     }
-    fputs("; `ampsum --help` lists them\n", stderr);
+    fprintf(stderr, "%s; `ampsum --help` lists them\n", text_string(&message));
+    text_done(&message);
     return 2;
 }
 

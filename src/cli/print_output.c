@@ -129,7 +129,8 @@ bool print_output_write(struct invocation *invocation, const struct output *outp
     bool written = draw(invocation, output, document, &bytes) &&
                    file_write_whole(output->path, text_string(&bytes), bytes.length, force, &invocation->error);
     if (written) {
-        text_printf(&invocation->out, "%s: written\n", output->path);
+        text_add_harmless(&invocation->out, output->path);
+        text_add(&invocation->out, ": written\n");
     }
     text_done(&bytes);
     return written;

@@ -5,11 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_open.h"
 #include "ampsum/assess.h"
 #include "ampsum/energy.h"
-#include "ampsum/housefile.h"
 #include "ampsum/reference.h"
-#include "ampsum/store.h"
 
 #define STRING(X) #X
 #define DOTTED(A, B, C) STRING(A) "." STRING(B) "." STRING(C)
@@ -44,29 +43,11 @@ static enum ampsum_status status_of(struct error *error, char **ret_fault)
 
 /* ------------------------------------------------------------------ a house --------------------------------- */
 
-static bool is_database(const char *path)
-{
-    static const char ending[] = ".db";
-    const size_t length = strlen(path);
-    return store_is_database(path) || (length >= strlen(ending) && strcmp(path + length - strlen(ending), ending) == 0);
-}
-
-static bool read_database(const char *path, struct house **ret_house, struct error *error)
-{
-    struct store *store = NULL;
-    if (!store_open(path, STORE_READ, &store, error)) {
-        return false;
-    }
-    const bool read = store_read_house(store, ret_house, error);
-    store_close(store);
-    return read;
-}
-
 enum ampsum_status ampsum_open(const char *path, struct ampsum_house **ret_house, char **ret_fault)
 {
     struct house *house = NULL;
     struct error error = {0};
-    if (is_database(path) ? read_database(path, &house, &error) : housefile_read(path, &house, &error)) {
+    if (house_open(path, &house, &error)) {
         *ret_house = memory_new(sizeof **ret_house);
         **ret_house = (struct ampsum_house){house, arena_new()};
     }

@@ -194,6 +194,8 @@ INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, n
 -- Customs that no code sets, and how they were chosen.
 INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source)
 SELECT column1, column2, column3, column4, column5, column6, column7, 'common practice', column8, 'common practice', column9 FROM (VALUES
+  ('plate-rounding-most', '*', 'what a plate''s last digit may hide, at most', 2, '%', 'share', 'note',
+   'half a unit of the last digit that is no zero, over the value', 'common practice: tolerance of rated input on plates'),
   ('near-share', '*', 'a branch is called near above this share of its breaker', 80, '%', 'share', NULL,
    'everything on', 'common practice: the inverse of the 125 % for continuous loads'),
   ('leg-imbalance', '*', 'legs out of balance by more than this share of the larger', 20, '%', 'share', 'note',
@@ -222,6 +224,8 @@ SELECT column1, column2, column3, column4, column5, column6, column7, 'common pr
    'advice differs: 8 A to 16 A', 'common practice: insurers and dealers on charging from a household outlet'),
   ('long-running-current', 'uk', 'long-running load on a household plug', 10, 'A', 'current', 'warning',
    'unless the outlet is marked for it', 'common practice: advice on charging from a 13 A outlet'),
+  ('instantaneous-water-heater', 'us', 'a water heater above this power stores no water', 6000, 'W', 'power', NULL,
+   'so 422.13 does not ask for 125 % of it; a storage heater draws 4.5 kW, at most 5.5 kW', 'common practice'),
   ('instantaneous-water-heater', 'iec', 'a water heater of this power or more is taken for instantaneous', 6000, 'W', 'power', NULL,
    'for the diversity allowances; a storage heater draws about 3 kW', 'common practice'),
   ('instantaneous-water-heater', 'uk', 'a water heater of this power or more is taken for instantaneous', 6000, 'W', 'power', NULL,

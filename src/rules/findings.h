@@ -47,6 +47,19 @@ struct subject about_branch(const struct branch_case *branch_case);
 struct subject about_appliance(const struct appliance *appliance);
 struct subject about_panel(const struct panel_case *panel_case);
 
+/*
+ * What a plate's last digit may hide, over its value: half a unit of the last digit that is no zero, up to the rule's
+ * cap; 0 for a size of a published table.
+ */
+double plate_rounding(const char *rules, const struct appliance *appliance);
+
+/* Planning current of the counted loads, each less what its plate may hide; and that of the busiest minute or scene. */
+double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads);
+double rounded_other_a(const struct branch_case *branch_case);
+
+/* What a finding's sentence adds where only that rounding is between figure and limit. */
+const char *rounding_text(const struct finder *finder, bool hair);
+
 /* Adds one line to what was taken; empties the text. And all lines that hold of any house. */
 void said_add(struct assessment *assessment, struct text *line);
 void say_what_was_taken(struct assessment *assessment);

@@ -52,20 +52,26 @@ void check_busiest_over(struct branch_case *branch_case)
     if (!exceeds(planning_a, breaker_a)) {
         return;
     }
+    const double rounded_a = rounded_other_a(branch_case);
+    const bool hair = !exceeds(rounded_a, breaker_a);
     double allowance_a = NAN;
     const bool might_fit = cooking_might_fit(branch_case, &allowance_a);
     const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
     const bool timed = busiest && branch_has_times(branch_case->house, branch_case->index);
     struct text at = {0};
     moment_add(&at, result->at);
-    finding_add(finder, "1", might_fit ? "cooking" : "", about_branch(branch_case),
-                FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
-                        WORD("at", busiest ? text_string(&at) : NULL),
+    finding_add(finder, "1",
+                hair        ? "rounding"
+                : might_fit ? "cooking"
+                            : "",
+                about_branch(branch_case),
+                FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a), NUMBER("rounded_a", rounded_a),
+                        WORD("reading", NULL), WORD("at", busiest ? text_string(&at) : NULL),
                         WORD("month", busiest ? month_word(result->at.month) : NULL)),
-                "planning current %s A (%s) is %s A over the %s A breaker%s%s%s", figure(finder, planning_a),
+                "planning current %s A (%s) is %s A over the %s A breaker%s%s%s%s", figure(finder, planning_a),
                 when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
                 cooking_text(branch_case), might_fit ? "; a household allowance for cooking elsewhere, in A, is " : "",
-                might_fit ? figure(finder, allowance_a) : "");
+                might_fit ? figure(finder, allowance_a) : "", rounding_text(finder, hair));
     text_done(&at);
 }
 
@@ -76,11 +82,14 @@ void check_all_over(struct branch_case *branch_case)
     const double planning_a = branch_case->result->all.planning_a;
     const double breaker_a = branch_case->branch->breaker_a;
     if (exceeds(planning_a, breaker_a)) {
-        finding_add(finder, "2", "", about_branch(branch_case),
-                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a)),
-                    "with everything on the planning current is %s A, %s A over the %s A breaker%s",
+        const double rounded_a = rounded_planning_a(branch_case, branch_case->loads);
+        const bool hair = !exceeds(rounded_a, breaker_a);
+        finding_add(finder, "2", hair ? "rounding" : "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
+                            NUMBER("rounded_a", rounded_a), WORD("reading", NULL)),
+                    "with everything on the planning current is %s A, %s A over the %s A breaker%s%s",
                     figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
-                    cooking_text(branch_case));
+                    cooking_text(branch_case), rounding_text(finder, hair));
     }
 }
 
@@ -113,11 +122,14 @@ void check_plug_in_share(struct branch_case *branch_case)
         const struct appliance *appliance = load_appliance(branch_case, load);
         const double limit_a = appliance->fixed ? NAN : plug_in_limit_a(branch_case, appliance);
         if (exceeds(load->unit_current_a, limit_a)) {
-            finding_add(finder, "3", "", about_appliance(appliance),
-                        FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a)),
-                        "%s draws %s A; one plug-in appliance on a shared %s A branch: at most %s A", appliance->name,
+            const double rounded_a = load->unit_current_a * (1 - plate_rounding(branch_case->rules, appliance));
+            const bool hair = !exceeds(rounded_a, limit_a);
+            finding_add(finder, "3", hair ? "rounding" : "", about_appliance(appliance),
+                        FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a),
+                                NUMBER("rounded_a", rounded_a)),
+                        "%s draws %s A; one plug-in appliance on a shared %s A branch: at most %s A%s", appliance->name,
                         figure(finder, load->unit_current_a), figure(finder, branch_case->branch->breaker_a),
-                        figure(finder, limit_a));
+                        figure(finder, limit_a), rounding_text(finder, hair));
         }
     }
 }
@@ -171,10 +183,11 @@ void check_rated_voltage(struct branch_case *branch_case)
 }
 
 /* Sum of the counted currents at one outlet; the appliance with the largest of them goes to ret_largest. */
-static double outlet_current_a(const struct branch_case *branch_case, size_t outlet,
+static double outlet_current_a(const struct branch_case *branch_case, size_t outlet, double *ret_rounded_a,
                                const struct appliance **ret_largest)
 {
     double current_a = 0;
+    *ret_rounded_a = 0;
     double largest_a = 0;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
@@ -183,6 +196,7 @@ static double outlet_current_a(const struct branch_case *branch_case, size_t out
             continue;
         }
         current_a += load->current_a;
+        *ret_rounded_a += load->current_a * (1 - plate_rounding(branch_case->rules, appliance));
         if (exceeds(load->current_a, largest_a)) {
             largest_a = load->current_a;
             *ret_largest = appliance;
@@ -200,12 +214,15 @@ static void check_outlet_rating(struct branch_case *branch_case, size_t index)
     const struct finder *finder = &branch_case->finder;
     const struct outlet *outlet = &branch_case->house->outlets[index];
     const struct appliance *largest = NULL;
-    const double current_a = outlet_current_a(branch_case, index, &largest);
+    double rounded_a = 0;
+    const double current_a = outlet_current_a(branch_case, index, &rounded_a, &largest);
     if (exceeds(current_a, outlet->rating_a) && !finding_about(finder->list, "9", about_appliance(largest))) {
-        finding_add(finder, "9", "", about_appliance(largest),
-                    FIGURES(NUMBER("current_a", current_a), NUMBER("limit_a", outlet->rating_a)),
-                    "outlet %s carries %s A with everything on; it is rated %s A", outlet->name,
-                    figure(finder, current_a), figure(finder, outlet->rating_a));
+        const bool hair = !exceeds(rounded_a, outlet->rating_a);
+        finding_add(finder, "9", hair ? "rounding" : "", about_appliance(largest),
+                    FIGURES(NUMBER("current_a", current_a), NUMBER("limit_a", outlet->rating_a),
+                            NUMBER("rounded_a", rounded_a)),
+                    "outlet %s carries %s A with everything on; it is rated %s A%s", outlet->name,
+                    figure(finder, current_a), figure(finder, outlet->rating_a), rounding_text(finder, hair));
     }
 }
 
@@ -214,10 +231,13 @@ static void check_plug(struct branch_case *branch_case, const struct ref_plug *p
     const struct finder *finder = &branch_case->finder;
     const struct appliance *appliance = load_appliance(branch_case, load);
     if (!appliance->fixed && exceeds(load->unit_current_a, plug->rating_a)) {
-        finding_add(finder, "9", "", about_appliance(appliance),
-                    FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", plug->rating_a)),
-                    "%s draws %s A; its %s is rated %s A", appliance->name, figure(finder, load->unit_current_a),
-                    plug->name, figure(finder, plug->rating_a));
+        const double rounded_a = load->unit_current_a * (1 - plate_rounding(branch_case->rules, appliance));
+        const bool hair = !exceeds(rounded_a, plug->rating_a);
+        finding_add(finder, "9", hair ? "rounding" : "", about_appliance(appliance),
+                    FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", plug->rating_a),
+                            NUMBER("rounded_a", rounded_a)),
+                    "%s draws %s A; its %s is rated %s A%s", appliance->name, figure(finder, load->unit_current_a),
+                    plug->name, figure(finder, plug->rating_a), rounding_text(finder, hair));
     }
 }
 

@@ -1,7 +1,9 @@
 /* Findings 11, 12 and 15: what the branch is used for. */
 #include <math.h>
+#include <string.h>
 
 #include "findings.h"
+#include "planning.h"
 
 /* The motor whose start draws most, of one unit; NULL where there is none. */
 static const struct load *largest_start(const struct branch_case *branch_case, double *ret_starting_a)
@@ -90,6 +92,26 @@ static double minimum_breaker_a(const struct ref_minimum_branch *row, const stru
     return isnan(row->breaker_a) ? row->factor * load->unit_current_a : row->breaker_a;
 }
 
+/* The word of an appliance's name for what a rule calls it; "" where none tells. */
+static const char *thing_of(const char *rules, const struct appliance *appliance)
+{
+    const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_THING);
+    return word == NULL ? "" : word->thing;
+}
+
+/* What the table of smallest breakers calls an appliance: a heater that stores no water is none of its heaters. */
+static const char *minimum_what(const char *rules, const struct appliance *appliance)
+{
+    const char *category = load_category(rules, appliance);
+    const char *thing = thing_of(rules, appliance);
+    if (strcmp(category, "cooking") == 0 && strcmp(thing, "range") == 0) {
+        return "range";
+    }
+    const double instant_w = reference_rule_value("instantaneous-water-heater", rules);
+    const bool instant = strcmp(thing, "instant-heater") == 0 || exceeds(appliance->power_w, instant_w);
+    return strcmp(category, "water-heating") == 0 && instant ? "instant-heater" : category;
+}
+
 static void check_minimum_row(struct branch_case *branch_case, const struct ref_minimum_branch *row,
                               const struct load *load, struct subject subject, const char *what)
 {
@@ -97,9 +119,14 @@ static void check_minimum_row(struct branch_case *branch_case, const struct ref_
     const double breaker_a = branch_case->branch->breaker_a;
     const double least_a = minimum_breaker_a(row, load);
     if (exceeds(least_a, breaker_a)) {
-        finding_add(finder, "15", "", subject, FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("limit_a", least_a)),
-                    "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)", figure(finder, breaker_a),
-                    what, figure(finder, least_a), row->clause);
+        const bool by_plate = isnan(row->breaker_a);
+        const double hidden = by_plate ? plate_rounding(branch_case->rules, load_appliance(branch_case, load)) : 0;
+        const double rounded_a = least_a * (1 - hidden);
+        const bool hair = !exceeds(rounded_a, breaker_a);
+        finding_add(finder, "15", hair ? "rounding" : "", subject,
+                    FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("limit_a", least_a), NUMBER("rounded_a", rounded_a)),
+                    "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)%s",
+                    figure(finder, breaker_a), what, figure(finder, least_a), row->clause, rounding_text(finder, hair));
     }
 }
 
@@ -121,7 +148,8 @@ void check_minimum(struct branch_case *branch_case)
     if (appliance->count != 1) {
         return;
     }
-    row = reference_minimum_branch(branch_case->rules, category_word(appliance->category), load->draw.apparent_va);
+    row = reference_minimum_branch(branch_case->rules, minimum_what(branch_case->rules, appliance),
+                                   load->draw.apparent_va);
     if (row != NULL && (row->fixed == 0 || appliance->fixed)) {
         check_minimum_row(branch_case, row, load, about_appliance(appliance), appliance->name);
     }

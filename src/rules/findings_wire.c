@@ -202,6 +202,15 @@ static double wire_planning_a(const struct branch_case *branch_case)
     return figures->current_a > 0 ? figures->wire_a * result->segment_current_a / figures->current_a : NAN;
 }
 
+/* What of it remains without the plates' rounding: in a ring, and beside a motor's extra, in proportion. */
+static double wire_rounded_a(const struct branch_case *branch_case, double wire_a)
+{
+    const bool all = branch_case->assessment->options.basis == BASIS_BUSIEST;
+    const struct branch_figures *figures = all ? &branch_case->result->all : &branch_case->result->other;
+    const double rounded_a = all ? rounded_planning_a(branch_case, branch_case->loads) : rounded_other_a(branch_case);
+    return wire_a * rounded_a / figures->planning_a;
+}
+
 /* 6: planning current over the wire's ampacity. */
 void check_load_wire(struct branch_case *branch_case)
 {
@@ -213,11 +222,15 @@ void check_load_wire(struct branch_case *branch_case)
     struct wire_limit limit = branch_limit(branch_case);
     double planning_a = wire_planning_a(branch_case);
     if (exceeds(planning_a, limit.ampacity_a)) {
-        finding_add(finder, "6", "", about_branch(branch_case),
-                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", limit.ampacity_a)),
-                    "planning current %s A%s is over the wire's %s A (%s)", figure(finder, planning_a),
+        const double rounded_a = wire_rounded_a(branch_case, planning_a);
+        const bool hair = !exceeds(rounded_a, limit.ampacity_a);
+        finding_add(finder, "6", hair ? "rounding" : "", about_branch(branch_case),
+                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", limit.ampacity_a),
+                            NUMBER("rounded_a", rounded_a), WORD("reading", NULL)),
+                    "planning current %s A%s is over the wire's %s A (%s)%s", figure(finder, planning_a),
                     branch->layout == LAYOUT_RING ? " on one side of the ring" : "", figure(finder, limit.ampacity_a),
-                    limit_text(finder, branch_case->house, &limit, branch->wire, branch->method));
+                    limit_text(finder, branch_case->house, &limit, branch->wire, branch->method),
+                    rounding_text(finder, hair));
     }
 }
 

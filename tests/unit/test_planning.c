@@ -274,6 +274,71 @@ START_TEST(charging_is_continuous)
 }
 END_TEST
 
+/*
+ * Half a unit of the plate's last digit that is no zero, at most 2 %: 3 kW on a 13 A plug (BS 1363's own 3 kW), 7.4 kW
+ * on 32 A; 7.6 kW keeps 32.83 A, 1500 W on 12 A keeps 12.25, 15.2 A on 15 A keeps 15.15. By hand.
+ */
+static const struct {
+    const char *rules;
+    const char *branch;
+    const char *load;
+    const char *id;
+    int severity;
+    double rounded_a;
+    int verdict;
+} rounding_rows[] = {
+    {"uk", "breaker = 32 A\n", "power = 3 kW\n", "9", SEVERITY_NOTE, 12.7826, VERDICT_OK},
+    {"uk", "breaker = 32 A\n", "power = 7.4 kW\nfixed = yes\n", "1", SEVERITY_NOTE, 31.9565, VERDICT_NEAR},
+    {"uk", "breaker = 32 A\n", "power = 7400 W\nfixed = yes\n", "2", SEVERITY_NOTE, 31.9565, VERDICT_NEAR},
+    {"uk", "breaker = 32 A\n", "power = 7.6 kW\nfixed = yes\n", "1", SEVERITY_DANGER, 32.8261, VERDICT_OVER},
+    {"us", "breaker = 15 A\nlegs = A\n", "power = 1500 W\n", "3", SEVERITY_WARNING, 12.25, VERDICT_NEAR},
+    {"us", "breaker = 15 A\nlegs = A\n", "current = 15.2 A\nfixed = yes\n", "1", SEVERITY_DANGER, 15.15, VERDICT_OVER},
+};
+
+START_TEST(a_plates_rounding_is_no_alarm)
+{
+    struct text load = {0};
+    text_printf(&load, "[appliance v]\nname = Thing\nbranch = b\n%s", rounding_rows[_i].load);
+    struct assessed assessed = assess(rounding_rows[_i].rules, rounding_rows[_i].branch, text_string(&load));
+    text_done(&load);
+    ck_assert_int_eq(severity_of(&assessed, rounding_rows[_i].id), rounding_rows[_i].severity);
+    const struct finding *finding = find(&assessed, rounding_rows[_i].id);
+    ck_assert_double_eq_tol(finding_number(finding, "rounded_a"), rounding_rows[_i].rounded_a, 0.00006);
+    ck_assert_int_eq((int)assessed.assessment->status, rounding_rows[_i].verdict);
+    assessed_done(&assessed);
+}
+END_TEST
+
+/* 422.13 (mikeholt 123296): 4.5 kW of storage asks for 23.44 A; what stores nothing for its own current, 45.8 A. */
+START_TEST(storage_heaters_ask_for_more)
+{
+    static const struct {
+        const char *branch;
+        const char *load;
+        int severity;
+        double limit_a;
+    } rows[] = {
+        {TWO_POLES("20 A"), "name = Heater\npower = 4.5 kW\ncategory = water-heating\n", SEVERITY_WARNING, 23.4375},
+        {TWO_POLES("25 A"), "name = Heater\npower = 4.5 kW\ncategory = water-heating\n", -1, 0},
+        {TWO_POLES("50 A"), "name = Tankless heater\npower = 11 kW\ncategory = water-heating\n", -1, 0},
+        {TWO_POLES("50 A"), "name = Heater\npower = 11 kW\ncategory = water-heating\n", -1, 0},
+        {TWO_POLES("40 A"), "name = Tankless heater\npower = 11 kW\ncategory = water-heating\n", SEVERITY_WARNING,
+         45.8333},
+        {TWO_POLES("40 A"), "name = EV charger\ncurrent = 40 A\n", SEVERITY_WARNING, 50},
+        {TWO_POLES("35 A"), "name = Electric stove\npower = 8.75 kW\ncategory = cooking\n", SEVERITY_WARNING, 40},
+    };
+    struct text load = {0};
+    text_printf(&load, "[appliance v]\nbranch = b\nfixed = yes\n%s", rows[_i].load);
+    struct assessed assessed = assess("us", rows[_i].branch, text_string(&load));
+    text_done(&load);
+    ck_assert_int_eq(severity_of(&assessed, "15"), rows[_i].severity);
+    if (rows[_i].severity >= 0) {
+        ck_assert_double_eq_tol(finding_number(find(&assessed, "15"), "limit_a"), rows[_i].limit_a, 0.00005);
+    }
+    assessed_done(&assessed);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("planning");
@@ -286,6 +351,8 @@ Suite *make_suite(void)
     tcase_add_test(tcase, motors_beside_others_take_their_factor);
     tcase_add_test(tcase, a_plate_of_nearly_the_voltage_counts_itself);
     tcase_add_loop_test(tcase, charging_is_continuous, 0, 5);
+    tcase_add_loop_test(tcase, a_plates_rounding_is_no_alarm, 0, sizeof rounding_rows / sizeof rounding_rows[0]);
+    tcase_add_loop_test(tcase, storage_heaters_ask_for_more, 0, 7);
     suite_add_tcase(suite, tcase);
     return suite;
 }

@@ -1,0 +1,89 @@
+/* A plate is printed with few digits: what its own rounding may hide. Limits 8. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "findings.h"
+
+/* The figure that the house file gives, in the unit of its field; NAN for a size of a published table. */
+static double given_figure(const struct appliance *appliance)
+{
+    switch (appliance->rating) {
+    case RATING_POWER:
+        return appliance->power_w;
+    case RATING_APPARENT:
+        return appliance->apparent_va;
+    case RATING_CURRENT:
+        return appliance->current_a;
+    case RATING_RESISTANCE:
+        return appliance->resistance_ohm;
+    default:
+        return NAN;
+    }
+}
+
+/* The digits of a number from its first to its last that is no zero, as a whole number: 7400 and 0.74 give 74. */
+static double significant_digits(double value)
+{
+    struct text text = {0};
+    text_add_number(&text, value);
+    double digits = 0;
+    double zeros = 1; /* what zeros, of which it is not known yet whether another digit follows, multiply by */
+    for (const char *at = text_string(&text); (*at >= '0' && *at <= '9') || *at == '.'; at++) {
+        if (*at == '.') {
+            continue;
+        }
+        if (*at == '0') {
+            zeros *= 10;
+        } else {
+            digits = digits * zeros * 10 + (*at - '0');
+            zeros = 1;
+        }
+    }
+    text_done(&text);
+    return digits;
+}
+
+double plate_rounding(const char *rules, const struct appliance *appliance)
+{
+    const double value = given_figure(appliance);
+    if (!(value > 0)) {
+        return 0;
+    }
+    return fmin(0.5 / significant_digits(value), reference_rule_value("plate-rounding-most", rules) / 100);
+}
+
+double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads)
+{
+    double sum_a = 0;
+    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
+        const double hidden = plate_rounding(branch_case->rules, load_appliance(branch_case, &loads[i]));
+        sum_a += loads[i].counted ? loads[i].planning_a * (1 - hidden) : 0;
+    }
+    return sum_a;
+}
+
+double rounded_other_a(const struct branch_case *branch_case)
+{
+    const struct assessment *assessment = branch_case->assessment;
+    const struct house *house = branch_case->house;
+    const double voltage_v = branch_case->result->voltage_v;
+    unsigned *units = memory_resize(NULL, house->appliance_count, sizeof *units);
+    struct load *loads = memory_resize(NULL, branch_case->branch->appliances.count, sizeof *loads);
+    struct branch_figures unused;
+    units_on on = assessment->options.on;
+    if (assessment->options.basis == BASIS_BUSIEST) {
+        struct moment at;
+        branch_busiest(house, branch_case->index, voltage_v, assessment->factors, units, &at, &unused);
+        on = units;
+    }
+    branch_total(house, branch_case->index, on, voltage_v, assessment->factors, loads, &unused);
+    const double rounded_a = rounded_planning_a(branch_case, loads);
+    free(loads);
+    free(units);
+    return rounded_a;
+}
+
+const char *rounding_text(const struct finder *finder, bool hair)
+{
+    return hair && !finder->no_texts ? "; within the plate's own rounding" : "";
+}

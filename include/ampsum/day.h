@@ -53,9 +53,6 @@ struct day_series {
 /* True where the appliance may be on at that minute (0..1439) of the day. */
 bool day_appliance_is_on(const struct appliance *appliance, struct day day, int minute);
 
-/* Units on at that minute, by appliance index: house->appliance_count entries, all filled. */
-void day_units_on(const struct house *house, struct day day, int minute, unsigned *ret_units);
-
 /* True where the appliance hangs on the scope. */
 bool day_scope_has(const struct house *house, struct day_scope scope, size_t appliance);
 

@@ -65,10 +65,6 @@ enum { ENERGY_APPLIANCES = 1, ENERGY_ROOMS = 2, ENERGY_BRANCHES = 4, ENERGY_ALL 
 void energy_year_rows(const struct house *house, size_t tariff, int minor_units, unsigned rows, struct arena *arena,
                       struct energy_bill *ret_bill);
 
-/* The same with all rows. */
-void energy_year(const struct house *house, size_t tariff, int minor_units, struct arena *arena,
-                 struct energy_bill *ret_bill);
-
 /*
  * Money for one hour at `power_w`, at the mean price of a kWh over the year of `bill` (its energy charge by the kWh of the
  * year) with the tariff's tax, without the standing charge; to `minor_units` decimals. An orientation, not exact: bill's

@@ -21,8 +21,7 @@ struct error {
     struct text message; /* may hold several lines (all faults of one file), no final line break */
 };
 
-/* An empty error; also written `(struct error){0}`. */
-void error_init(struct error *error);
+/* Frees the message; `(struct error){0}` is an empty error, and so is one that was freed. */
 void error_done(struct error *error);
 
 /* Sets code and message unless one is set already: the first fault wins. A NULL error is allowed. */

@@ -64,13 +64,10 @@ const char *document_value(const struct document_section *section, const char *k
 void document_set(struct document *document, struct document_section *section, const char *key, const char *value);
 
 /*
- * Reads a file's lines into a document, free it with document_free. A fault of form gives false and every message, one
- * a line, `file:line: what, expected what` (ERROR_INPUT). `-` is standard input. Lexical rules: contract,
+ * Reads lines into a document, free it with document_free. A fault of form gives false and every message, one a line,
+ * `file:line: what, expected what` (ERROR_INPUT); `source` stands for the file's name. Lexical rules: contract,
  * house-file.md.
  */
-bool housefile_read_document(const char *path, struct document **ret_document, struct error *error);
-
-/* The same from memory; `source` stands for the file's name in messages. */
 bool housefile_read_bytes(const char *source, const char *bytes, size_t length, struct document **ret_document,
                           struct error *error);
 
@@ -80,7 +77,7 @@ bool housefile_read_bytes(const char *source, const char *bytes, size_t length, 
  */
 bool house_build(const struct document *document, struct house **ret_house, struct error *error);
 
-/* housefile_read_document and house_build in one; faults of both are reported together. */
+/* Both in one, from a file (`-` is standard input) or from memory; faults of both are reported together. */
 bool housefile_read(const char *path, struct house **ret_house, struct error *error);
 bool housefile_read_house_bytes(const char *source, const char *bytes, size_t length, struct house **ret_house,
                                 struct error *error);

@@ -344,9 +344,7 @@ const char *rules_word(int rules);
 const char *system_word(int system);
 const char *trip_word(int trip);
 const char *method_word(int method);
-const char *layout_word(int layout);
 const char *purpose_word(int purpose);
-const char *behaviour_word(int behaviour);
 const char *category_word(int category);
 const char *metal_word(int metal);
 const char *day_word(int day);     /* 0 "mon" .. 6 "sun" */

@@ -31,9 +31,6 @@ bool quantity_read(const char *string, enum dimension dimension, int rules, unsi
 const char *quantity_unit(const char *string);
 bool quantity_has_unit(enum dimension dimension, const char *unit);
 
-/* A bare number by the same grammar (no unit), for ratios. */
-bool quantity_read_number(const char *string, double *ret_value, struct text *fault);
-
 /* Digits that a decimal of money may have on either side of its point. */
 enum { DECIMAL_DIGITS_MOST = 40 };
 

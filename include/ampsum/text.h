@@ -14,10 +14,7 @@ struct text {
     size_t capacity;
 };
 
-/* An empty text; also written `(struct text){0}`. */
-void text_init(struct text *text);
-
-/* Frees the bytes; the text is empty afterwards. NULL allowed. */
+/* Frees the bytes; the text is empty afterwards, as `(struct text){0}` is. NULL allowed. */
 void text_done(struct text *text);
 
 /* The content as a string, never NULL ("" when empty). Valid until the next change. */

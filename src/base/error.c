@@ -2,11 +2,6 @@
 
 #include <stdarg.h>
 
-void error_init(struct error *error)
-{
-    *error = (struct error){0};
-}
-
 void error_done(struct error *error)
 {
     if (error != NULL) {

@@ -12,11 +12,6 @@
 
 enum { TEXT_SHOWN_MOST = 60 };
 
-void text_init(struct text *text)
-{
-    *text = (struct text){0};
-}
-
 void text_done(struct text *text)
 {
     if (text != NULL) {

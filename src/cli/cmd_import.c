@@ -1,5 +1,5 @@
 #include "ampsum/answer_open.h"
-#include "ampsum/list.h"
+#include "ampsum/appliance_csv.h"
 #include "edit_common.h"
 #include "meter_common.h"
 

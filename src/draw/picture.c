@@ -2,11 +2,8 @@
 
 #include "pictures.h"
 
-const struct canvas_font font_small = {8, false};
-const struct canvas_font font_small_bold = {8, true};
 const struct canvas_pen pen_thin = {0.5, CANVAS_SOLID};
 const struct canvas_pen pen_line = {1, CANVAS_SOLID};
-const struct canvas_pen pen_thick = {2, CANVAS_SOLID};
 
 void picture_draw(const struct picture *picture, struct canvas *canvas)
 {
@@ -69,12 +66,6 @@ double round_step(double span, int most)
 void draw_arrow_down(struct canvas *canvas, double x, double y)
 {
     const struct canvas_point points[] = {{x - 3, y - 3}, {x + 3, y - 3}, {x, y + 4}};
-    canvas_polygon(canvas, points, 3, false);
-}
-
-void draw_arrow_right(struct canvas *canvas, double x, double y)
-{
-    const struct canvas_point points[] = {{x - 3, y - 3}, {x - 3, y + 3}, {x + 4, y}};
     canvas_polygon(canvas, points, 3, false);
 }
 

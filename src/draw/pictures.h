@@ -4,11 +4,8 @@
 
 #include "ampsum/pictures.h"
 
-extern const struct canvas_font font_small; /* 8 pt */
-extern const struct canvas_font font_small_bold;
 extern const struct canvas_pen pen_thin;
 extern const struct canvas_pen pen_line;
-extern const struct canvas_pen pen_thick;
 
 /* A new title or description in the arena; empties the text. */
 const char *picture_string(struct arena *arena, struct text *text);
@@ -25,8 +22,7 @@ double round_step(double span, int most);
 /* Two slanted strokes at the end of a bar, at x: it goes on. */
 void draw_cut(struct canvas *canvas, double x, double y, double height);
 
-/* A small filled triangle that points down, or to the right. */
+/* A small filled triangle that points down. */
 void draw_arrow_down(struct canvas *canvas, double x, double y);
-void draw_arrow_right(struct canvas *canvas, double x, double y);
 
 #endif

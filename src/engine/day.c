@@ -52,14 +52,6 @@ bool day_appliance_is_on(const struct appliance *appliance, struct day day, int 
     return false;
 }
 
-void day_units_on(const struct house *house, struct day day, int minute, unsigned *ret_units)
-{
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        ret_units[i] = day_appliance_is_on(appliance, day, minute) ? appliance->count : 0;
-    }
-}
-
 bool day_panel_feeds(const struct house *house, size_t panel, size_t branch)
 {
     size_t at = house->branches[branch].panel;

@@ -119,12 +119,6 @@ static void fill_rows(struct rows_work *work, unsigned rows, struct energy_bill 
     }
 }
 
-void energy_year(const struct house *house, size_t tariff, int minor_units, struct arena *arena,
-                 struct energy_bill *ret_bill)
-{
-    energy_year_rows(house, tariff, minor_units, ENERGY_ALL, arena, ret_bill);
-}
-
 void energy_year_rows(const struct house *house, size_t tariff, int minor_units, unsigned rows, struct arena *arena,
                       struct energy_bill *ret_bill)
 {

@@ -135,15 +135,6 @@ static const char *source_name(const char *path)
     return strcmp(path, "-") == 0 ? "standard input" : path;
 }
 
-bool housefile_read_document(const char *path, struct document **ret_document, struct error *error)
-{
-    struct text bytes = {0};
-    bool good = read_file(path, &bytes, error) &&
-                housefile_read_bytes(source_name(path), text_string(&bytes), bytes.length, ret_document, error);
-    text_done(&bytes);
-    return good;
-}
-
 bool housefile_read(const char *path, struct house **ret_house, struct error *error)
 {
     struct text bytes = {0};

@@ -283,19 +283,9 @@ const char *method_word(int method)
     return choice_word(method_choices, method);
 }
 
-const char *layout_word(int layout)
-{
-    return choice_word(layout_choices, layout);
-}
-
 const char *purpose_word(int purpose)
 {
     return choice_word(purpose_choices, purpose);
-}
-
-const char *behaviour_word(int behaviour)
-{
-    return choice_word(behaviour_choices, behaviour);
 }
 
 const char *category_word(int category)

@@ -282,11 +282,6 @@ bool quantity_read(const char *string, enum dimension dimension, int rules, unsi
     return good;
 }
 
-bool quantity_read_number(const char *string, double *ret_value, struct text *fault)
-{
-    return quantity_read(string, DIMENSION_NONE, RULES_US, 0, ret_value, fault);
-}
-
 bool quantity_read_decimal(const char *string, enum dimension dimension, struct text *ret_decimal, struct text *fault)
 {
     struct number number;

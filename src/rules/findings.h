@@ -71,7 +71,7 @@ void findings_of_panel(struct panel_case *panel_case);
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);
 
-/* The branch serves one appliance only: dedicated, or a single unit on it and no second outlet. */
+/* The branch is taken to serve one appliance: its purpose is `dedicated`, or exactly one outlet is listed. */
 bool branch_is_individual(const struct branch_case *branch_case);
 
 /* The checks, by subject: findings_load.c, findings_wire.c, findings_use.c, findings_panel.c. */

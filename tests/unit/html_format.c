@@ -1,4 +1,5 @@
-/* Compiled by itself: as it stands it is right; with WRONG a text goes where a number is written, which must not pass. */
+/* Compiled by itself: as it stands it is right; with WRONG a text goes where a number is written, which must not pass.
+ */
 #include "ampsum/html.h"
 
 void add(struct text *html);

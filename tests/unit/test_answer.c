@@ -1,10 +1,10 @@
-/* Questions and their answers, and the sentences that every face takes from one place. */
+/* Questions and their answers. Links no writer: an answer knows none. */
 #include <string.h>
 
+#include "ampsum/answer_branch.h"
 #include "ampsum/answer_supply.h"
 #include "ampsum/answer_wire.h"
 #include "ampsum/housefile.h"
-#include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 #include "runner.h"
 
@@ -61,47 +61,6 @@ START_TEST(a_branch_is_judged_as_the_house_is)
     ck_assert_uint_gt(steps.count, 0);
     steps_done(&steps);
     branch_answer_done(&answer);
-}
-END_TEST
-
-/* S4: a danger makes an OVER too, and the share of `near` is the rule's own, in every face's words. */
-START_TEST(the_legend_names_dangers_and_the_rules_share)
-{
-    const struct check_question question = {.no_bill = true};
-    struct check_answer answer;
-    struct text legend = {0};
-    answer_check(house, &question, &answer);
-    show_legend(&answer, "on its own page", &legend);
-    ck_assert_ptr_nonnull(strstr(text_string(&legend), "week, or a danger on its own page."));
-    ck_assert_ptr_nonnull(strstr(text_string(&legend), "near: over 80 % with everything on."));
-    text_done(&legend);
-    check_answer_done(&answer);
-}
-END_TEST
-
-/* S5: no face prints a minute where a branch has no times. */
-START_TEST(a_branch_without_times_has_no_minute_on_any_face)
-{
-    static const enum show_face faces[] = {SHOW_TERMINAL, SHOW_PAGE, SHOW_PAPER};
-    const struct check_question question = {0};
-    struct check_answer answer;
-    answer_check(house, &question, &answer);
-    for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
-        const struct show_column *columns[SHOW_COLUMNS_MOST];
-        const size_t count = show_columns(&show_check_rows, faces[i], &answer, columns);
-        bool seen = false;
-        for (size_t k = 0; k < count; k++) {
-            if (strcmp(columns[k]->title == NULL ? "" : columns[k]->title, "When") == 0) {
-                struct show_cell cell = {0};
-                show_get_cell(columns[k], &answer, 2, &cell);
-                ck_assert_str_eq(cell.words, "any time");
-                text_done(&cell.made);
-                seen = true;
-            }
-        }
-        ck_assert(seen);
-    }
-    check_answer_done(&answer);
 }
 END_TEST
 
@@ -203,8 +162,6 @@ Suite *make_suite(void)
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, check_counts_its_verdicts);
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
-    tcase_add_test(questions, the_legend_names_dangers_and_the_rules_share);
-    tcase_add_test(questions, a_branch_without_times_has_no_minute_on_any_face);
     tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);
     tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);
     tcase_add_test(questions, a_wire_is_answered_with_its_drop_and_other_sizes);

@@ -52,7 +52,7 @@ static void test_outside_row(const struct outside *row)
     struct house *house = house_of_words(parts + 1, count - 1);
     const char *minor = value_in(house, parts, count, "decimals=");
     struct energy_bill bill;
-    energy_year(house, 0, minor == NULL ? 6 : (int)strtol(minor, NULL, 10), house->arena, &bill);
+    energy_year_rows(house, 0, minor == NULL ? 6 : (int)strtol(minor, NULL, 10), ENERGY_ALL, house->arena, &bill);
     fixture_check(row, answer(&bill, parts[0] + 4));
     house_free(house);
 }
@@ -92,7 +92,7 @@ START_TEST(rows_as_each_rule_says)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct house *house = house_of(cases[i].words);
         struct energy_bill bill;
-        energy_year(house, 0, 2, house->arena, &bill);
+        energy_year_rows(house, 0, 2, ENERGY_ALL, house->arena, &bill);
         const struct energy_row *row = &bill.appliances[0];
         ck_assert_msg(row->kwh_year == cases[i].kwh_year && row->standby_kwh_year == cases[i].standby_kwh_year,
                       "%s: got %.17g kWh, standby %.17g", cases[i].words, row->kwh_year, row->standby_kwh_year);
@@ -106,7 +106,7 @@ START_TEST(the_night_belongs_to_the_month_in_which_it_is_drawn)
 {
     struct house *house = house_of("price=1 load=1000W;use=22:00-02:00;months=jan");
     struct energy_bill bill;
-    energy_year(house, 0, 2, house->arena, &bill);
+    energy_year_rows(house, 0, 2, ENERGY_ALL, house->arena, &bill);
     ck_assert(bill.months[0].kwh == 31 * 4.0 - 2.0 && bill.months[1].kwh == 2.0 && bill.months[2].kwh == 0.0);
     ck_assert_str_eq(bill.months[1].cost, "2.00");
     house_free(house);
@@ -134,7 +134,7 @@ START_TEST(money_is_rounded_half_up_once)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct house *house = house_of(cases[i].words);
         struct energy_bill bill;
-        energy_year(house, 0, cases[i].minor_units, house->arena, &bill);
+        energy_year_rows(house, 0, cases[i].minor_units, ENERGY_ALL, house->arena, &bill);
         ck_assert_str_eq(bill.cost_year, cases[i].cost_year);
         ck_assert_str_eq(bill.cost_day, cases[i].cost_day);
         house_free(house);
@@ -146,7 +146,7 @@ START_TEST(no_tariff_no_money)
 {
     struct house *house = house_of("price=1 load=1000W;h=1");
     struct energy_bill bill;
-    energy_year(house, NO_INDEX, 2, house->arena, &bill);
+    energy_year_rows(house, NO_INDEX, 2, ENERGY_ALL, house->arena, &bill);
     ck_assert(bill.kwh_year == 365.0 && bill.kwh_day == 1.0);
     ck_assert(bill.cost_year == NULL && bill.tax == NULL && bill.months[3].cost == NULL);
     ck_assert(bill.appliances[0].cost_year == NULL && bill.branches[0].cost_day == NULL);
@@ -166,7 +166,7 @@ START_TEST(large_and_fine_numbers_stay_exact)
     house->appliances[1].duty_percent = 12.345678901234567;
     house->appliances[2].power_w = 1e24;
     struct energy_bill bill;
-    energy_year(house, 0, 2, house->arena, &bill);
+    energy_year_rows(house, 0, 2, ENERGY_ALL, house->arena, &bill);
     ck_assert_str_eq(bill.appliances[0].cost_year,
                      "1460000000000008395.00"); /* 10000 times 4e15 W for 1 h and 1 W for 23 h */
     ck_assert_str_eq(bill.appliances[1].cost_year, "0.00");
@@ -199,7 +199,7 @@ START_TEST(an_hour_at_the_mean_price_of_the_year)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct house *house = house_of(cases[i].words);
         struct energy_bill bill;
-        energy_year(house, 0, cases[i].minor_units, house->arena, &bill);
+        energy_year_rows(house, 0, cases[i].minor_units, ENERGY_ALL, house->arena, &bill);
         const char *cost = energy_hour_cost(house, &bill, cases[i].minor_units, cases[i].power_w, house->arena);
         ck_assert_msg((cost == NULL) == (cases[i].want == NULL), "%s", cases[i].words);
         if (cost != NULL) {
@@ -214,7 +214,7 @@ START_TEST(an_hour_without_a_tariff_has_no_price)
 {
     struct house *house = house_of("price=1 load=1000W;h=1");
     struct energy_bill bill;
-    energy_year(house, NO_INDEX, 2, house->arena, &bill);
+    energy_year_rows(house, NO_INDEX, 2, ENERGY_ALL, house->arena, &bill);
     ck_assert_ptr_null(energy_hour_cost(house, &bill, 2, 1000, house->arena));
     house_free(house);
 }

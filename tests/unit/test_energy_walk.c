@@ -416,7 +416,7 @@ static void check_round(const struct house *house, int round)
     mpq_set_ui(one, 1, 1);
     mpq_add(with_tax, with_tax, one);
     struct energy_bill bill;
-    energy_year(house, 0, 2, house->arena, &bill);
+    energy_year_rows(house, 0, 2, ENERGY_ALL, house->arena, &bill);
     check_house(house, &sums, with_tax, &bill, round);
     check_loads(house, &sums, with_tax, &bill, round);
     check_sums_of_loads(house, &sums, with_tax, &bill, round);

@@ -127,10 +127,10 @@ static double point(const struct parts *parts)
 
 static double conventional(const struct parts *parts)
 {
-    return fault_conventional_longest_m(
-        reference_rule_value("fault-run-share", "iec") / 100, value_of(parts, "volts"),
-        value_of(parts, "line"), value_of(parts, "protective"),
-        reference_rule_value("fault-run-resistivity", "iec"), value_of(parts, "k") * value_of(parts, "amps"));
+    return fault_conventional_longest_m(reference_rule_value("fault-run-share", "iec") / 100, value_of(parts, "volts"),
+                                        value_of(parts, "line"), value_of(parts, "protective"),
+                                        reference_rule_value("fault-run-resistivity", "iec"),
+                                        value_of(parts, "k") * value_of(parts, "amps"));
 }
 
 /* Three phases: the impedance of the source and of one conductor add up. */

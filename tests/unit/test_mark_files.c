@@ -282,7 +282,7 @@ START_TEST(folder_is_written_and_read_back)
     ck_assert(!lesson_write(&plan, folder, false, &error)); /* there already */
     ck_assert_ptr_nonnull(strstr(error_message(&error), "--force"));
     error_done(&error);
-    error_init(&error);
+    error = (struct error){0};
     plan.students = 2; /* the third worksheet of the earlier lesson goes */
     ck_assert(lesson_write(&plan, folder, true, &error));
     folder_gone(2);

@@ -1,4 +1,4 @@
-#include "ampsum/list.h"
+#include "ampsum/appliance_csv.h"
 
 #include <csv.h>
 #include <errno.h>

@@ -5,8 +5,8 @@
  *
  * Checked: tests/golden/import-list.
  */
-#ifndef AMPSUM_LIST_H
-#define AMPSUM_LIST_H
+#ifndef AMPSUM_APPLIANCE_CSV_H
+#define AMPSUM_APPLIANCE_CSV_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,0 +1,79 @@
+/* The sentences of `check` that every face takes from one place. */
+#include <string.h>
+
+#include "ampsum/housefile.h"
+#include "ampsum/show_check.h"
+#include "runner.h"
+
+/* A branch with times, and one whose lamp has none. */
+static const char text[] = "[house]\nname = Test\nrules = iec\nvoltage = 230\nmain_breaker = 40\n"
+                           "[branch a]\nlabel = Kitchen\nbreaker = 16\n"
+                           "[branch b]\nlabel = b\nbreaker = 10\n"
+                           "[branch c]\nlabel = Shed\nbreaker = 10\n"
+                           "[appliance kettle]\nname = kettle\nbranch = a\npower = 2300\nuse = 07:00-07:30\n"
+                           "[appliance lamp]\nname = lamp\nbranch = c\npower = 23\n";
+
+static struct house *house;
+
+static void setup(void)
+{
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
+}
+
+static void teardown(void)
+{
+    house_free(house);
+}
+
+/* S4: a danger makes an OVER too, and the share of `near` is the rule's own, in every face's words. */
+START_TEST(the_legend_names_dangers_and_the_rules_share)
+{
+    const struct check_question question = {.no_bill = true};
+    struct check_answer answer;
+    struct text legend = {0};
+    answer_check(house, &question, &answer);
+    show_legend(&answer, "on its own page", &legend);
+    ck_assert_ptr_nonnull(strstr(text_string(&legend), "week, or a danger on its own page."));
+    ck_assert_ptr_nonnull(strstr(text_string(&legend), "near: over 80 % with everything on."));
+    text_done(&legend);
+    check_answer_done(&answer);
+}
+END_TEST
+
+/* S5: no face prints a minute where a branch has no times. */
+START_TEST(a_branch_without_times_has_no_minute_on_any_face)
+{
+    static const enum show_face faces[] = {SHOW_TERMINAL, SHOW_PAGE, SHOW_PAPER};
+    const struct check_question question = {0};
+    struct check_answer answer;
+    answer_check(house, &question, &answer);
+    for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
+        const struct show_column *columns[SHOW_COLUMNS_MOST];
+        const size_t count = show_columns(&show_check_rows, faces[i], &answer, columns);
+        bool seen = false;
+        for (size_t k = 0; k < count; k++) {
+            if (strcmp(columns[k]->title == NULL ? "" : columns[k]->title, "When") == 0) {
+                struct show_cell cell = {0};
+                show_get_cell(columns[k], &answer, 2, &cell);
+                ck_assert_str_eq(cell.words, "any time");
+                text_done(&cell.made);
+                seen = true;
+            }
+        }
+        ck_assert(seen);
+    }
+    check_answer_done(&answer);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("show_check");
+    TCase *words = tcase_create("words");
+    tcase_add_checked_fixture(words, setup, teardown);
+    tcase_add_test(words, the_legend_names_dangers_and_the_rules_share);
+    tcase_add_test(words, a_branch_without_times_has_no_minute_on_any_face);
+    suite_add_tcase(suite, words);
+    return suite;
+}

@@ -22,7 +22,7 @@ static bool draw_secret(char secret[GUARD_SECRET_CHARS + 1])
 
 bool guard_init(struct guard *guard, unsigned port)
 {
-    guard->port = port;
+    *guard = (struct guard){.port = port};
     return draw_secret(guard->key) && draw_secret(guard->token);
 }
 
@@ -41,6 +41,21 @@ static bool secrets_equal(const char *secret, const char *given)
 bool guard_key_holds(const struct guard *guard, const char *key)
 {
     return secrets_equal(guard->key, key);
+}
+
+bool guard_entry_make(struct guard *guard, long now_s, long seconds)
+{
+    guard->entry_until_s = now_s + seconds;
+    return draw_secret(guard->entry);
+}
+
+bool guard_entry_take(struct guard *guard, const char *key, long now_s)
+{
+    const bool holds = guard->entry[0] != '\0' && now_s <= guard->entry_until_s && secrets_equal(guard->entry, key);
+    if (holds) {
+        guard->entry[0] = '\0';
+    }
+    return holds;
 }
 
 bool guard_token_holds(const struct guard *guard, const char *header, const char *field)
@@ -104,6 +119,18 @@ static bool cookie_holds(const struct guard *guard, const char *cookies)
     return false;
 }
 
+bool guard_shows_key(const struct guard *guard, const struct request_head *head)
+{
+    return cookie_holds(guard, head_value(head, "Cookie"));
+}
+
+/* A browser that says so asks for our own page, or for the person who typed or kept the address. */
+static bool is_own_fetch(const struct request_head *head)
+{
+    const char *site = head_value(head, "Sec-Fetch-Site");
+    return site == NULL || strcmp(site, "same-origin") == 0 || strcmp(site, "none") == 0;
+}
+
 static bool is_open_path(const char *path)
 {
     static const char *const open[] = {"/enter", "/style.css", "/live.js", "/icon.svg", "/favicon.ico"};
@@ -146,8 +173,12 @@ struct refusal guard_check(const struct guard *guard, const struct request_head 
     if (!post && strcmp(head->method, "GET") != 0 && strcmp(head->method, "HEAD") != 0) {
         return (struct refusal){405, "Only GET, HEAD and POST are answered."};
     }
-    if (!is_open_path(head->path) && !cookie_holds(guard, head_value(head, "Cookie"))) {
+    if (!is_open_path(head->path) && !guard_shows_key(guard, head)) {
         return (struct refusal){403, "Please open the whole address that the program printed when it was started."};
+    }
+    if (!is_open_path(head->path) && !is_own_fetch(head)) {
+        return (struct refusal){403,
+                                "Another page asked for this. Please type the address, or open it from the house."};
     }
     return post ? check_change(guard, head) : let_in;
 }

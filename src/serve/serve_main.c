@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "ampsum/store.h"
@@ -17,6 +18,8 @@
 #include "server.h"
 
 extern char **environ;
+
+enum { ENTRY_S = 120 /* for a browser to start in */ };
 
 static volatile sig_atomic_t stop;
 
@@ -53,15 +56,50 @@ static bool start(char *const *words)
     return started;
 }
 
-/* The desktop's own way of opening an address; where there is none, the person opens the printed one. */
-static void open_browser(const char *address)
+/*
+ * A file for this person's eyes alone that sends the browser on: what a command line says, every user of the computer
+ * can read. The key in it lets one browser in, once.
+ */
+static char *write_entry(struct guard *guard)
 {
-    char *words[] = {strdup("xdg-open"), strdup(address), NULL};
-    if (words[0] == NULL || words[1] == NULL || !start(words)) {
+    const char *folder = getenv("XDG_RUNTIME_DIR");
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    if (!guard_entry_make(guard, (long)now.tv_sec, ENTRY_S)) {
+        return NULL;
+    }
+    struct text path = {0};
+    text_printf(&path, "%s/ampsum-XXXXXX.html", folder != NULL && folder[0] == '/' ? folder : "/tmp");
+    const int file = mkostemps(path.bytes, (int)strlen(".html"), O_CLOEXEC); /* 0600 */
+    FILE *stream = file < 0 ? NULL : fdopen(file, "w");
+    if (stream == NULL) {
+        text_done(&path);
+        return NULL;
+    }
+    fprintf(stream,
+            "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>ampsum</title>"
+            "<meta name=\"referrer\" content=\"no-referrer\"><meta http-equiv=\"refresh\" "
+            "content=\"0;url=http://127.0.0.1:%u/enter?key=%s\"></head><body><p>To the house ...</p></body></html>\n",
+            guard->port, guard->entry);
+    if (fclose(stream) != 0) {
+        unlink(path.bytes);
+        text_done(&path);
+        return NULL;
+    }
+    return path.bytes;
+}
+
+/* The desktop's own way of opening a file; where there is none, the person opens the printed address. The file's path,
+ * for the caller to remove and free, or NULL. */
+static char *open_browser(struct guard *guard)
+{
+    char *entry = write_entry(guard);
+    char *words[] = {strdup("xdg-open"), entry, NULL};
+    if (words[0] == NULL || entry == NULL || !start(words)) {
         fputs("ampsum: no browser could be started; open the address above\n", stderr);
     }
     free(words[0]);
-    free(words[1]);
+    return entry;
 }
 
 static int serve(struct site *site, unsigned port, bool opens)
@@ -80,10 +118,12 @@ static int serve(struct site *site, unsigned port, bool opens)
            text_string(&address), site->read_only ? "   (read only)" : "");
     fflush(stdout);
     catch_stop();
-    if (opens) {
-        open_browser(text_string(&address));
-    }
+    char *entry = opens ? open_browser(&site->guard) : NULL;
     server_run(server, &stop);
+    if (entry != NULL) {
+        unlink(entry);
+        free(entry);
+    }
     server_close(server);
     text_done(&address);
     puts(access(site->path, F_OK) == 0 ? "Stopped; everything kept is in the file."

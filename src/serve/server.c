@@ -7,18 +7,34 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/socket.h>
+#include <time.h>
+
+#include "peer.h"
 
 enum {
-    CONNECTIONS_MOST = 32,
+    CONNECTIONS_MOST = 256,
+    CONNECTIONS_CROWD = 224, /* from here on the oldest that has not shown the key makes room */
+    HEAD_MS_MOST = 5000,     /* from connecting to a head with the key in it */
     CONNECTION_BYTES_MOST = 32 * 1024,
     IDLE_S = 10,
     LOOK_MS = 200,               /* how often a stop is looked for where nothing comes in */
     DROPPED_BYTES_MOST = 1 << 20 /* of a body that is too large, before the line is cut */
 };
 
+/* One connection, from its first moment on. */
+struct place {
+    struct place *next; /* in the order of their coming, the newest first */
+    int socket;
+    long since_ms;
+    bool let_in; /* a request on it had the key */
+    bool cut;
+};
+
 struct server {
     struct MHD_Daemon *daemon;
     struct site *site;
+    struct place *places;
+    size_t place_count;
 };
 
 /* A request that is still coming in. */
@@ -139,6 +155,12 @@ static enum MHD_Result refuse(struct MHD_Connection *connection, struct pending 
     return send_answer(connection, &pending->visit);
 }
 
+static struct place *place_of(struct MHD_Connection *connection)
+{
+    const union MHD_ConnectionInfo *info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+    return info == NULL ? NULL : info->socket_context;
+}
+
 /* The head is there: lets it in or refuses it at once, before any body is read. */
 static enum MHD_Result take_head(struct server *server, struct MHD_Connection *connection, struct pending *pending)
 {
@@ -149,6 +171,10 @@ static enum MHD_Result take_head(struct server *server, struct MHD_Connection *c
     struct refusal refusal = guard_check(&server->site->guard, &pending->head);
     if (refusal.status != 0) {
         return refuse(connection, pending, refusal.status, refusal.reason);
+    }
+    struct place *place = place_of(connection);
+    if (place != NULL && guard_shows_key(&server->site->guard, &pending->head)) {
+        place->let_in = true;
     }
     if (pending->strange || !form_text_is_plain(path, strlen(path))) {
         return refuse(connection, pending, 400, "The address holds something that is no text.");
@@ -227,17 +253,104 @@ static void completed(void *cls, struct MHD_Connection *connection, void **state
     *state = NULL;
 }
 
+/* ------------------------------------------------------------------ who has a place ----------------------- */
+
+static long now_ms(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+/* Another user's connection is closed before a byte of it is read. */
+static enum MHD_Result may_connect(void *cls, const struct sockaddr *address, socklen_t length)
+{
+    const struct server *server = cls;
+    struct sockaddr_in client = {0};
+    if (length < (socklen_t)sizeof client || address->sa_family != AF_INET) {
+        return MHD_NO;
+    }
+    memcpy(&client, address, sizeof client);
+    return peer_is_own(ntohs(client.sin_port), server->site->guard.port) ? MHD_YES : MHD_NO;
+}
+
+/* libmicrohttpd sees the end of it and gives the place back. */
+static void cut(struct place *place)
+{
+    if (place != NULL && !place->cut) {
+        shutdown(place->socket, SHUT_RDWR);
+        place->cut = true;
+    }
+}
+
+static void cut_oldest(struct server *server)
+{
+    struct place *oldest = NULL;
+    for (struct place *place = server->places; place != NULL; place = place->next) {
+        oldest = place->let_in || place->cut ? oldest : place;
+    }
+    cut(oldest);
+}
+
+static void cut_slow(struct server *server)
+{
+    const long now = now_ms();
+    for (struct place *place = server->places; place != NULL; place = place->next) {
+        if (!place->let_in && now - place->since_ms > HEAD_MS_MOST) {
+            cut(place);
+        }
+    }
+}
+
+static void place_add(struct server *server, struct MHD_Connection *connection, void **context)
+{
+    const union MHD_ConnectionInfo *info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+    struct place *place = memory_new(sizeof *place);
+    *place = (struct place){.next = server->places, .socket = info->connect_fd, .since_ms = now_ms()};
+    server->places = place;
+    server->place_count++;
+    *context = place;
+    if (server->place_count > CONNECTIONS_CROWD) {
+        cut_oldest(server);
+    }
+}
+
+static void place_remove(struct server *server, struct place *gone)
+{
+    for (struct place **at = &server->places; *at != NULL; at = &(*at)->next) {
+        if (*at == gone) {
+            *at = gone->next;
+            server->place_count--;
+            free(gone);
+            return;
+        }
+    }
+}
+
+static void connection_changes(void *cls, struct MHD_Connection *connection, void **context,
+                               enum MHD_ConnectionNotificationCode code)
+{
+    struct server *server = cls;
+    if (code == MHD_CONNECTION_NOTIFY_STARTED) {
+        place_add(server, connection, context);
+    } else {
+        place_remove(server, *context);
+        *context = NULL;
+    }
+}
+
 bool server_open(struct site *site, unsigned port, struct server **ret_server, struct error *error)
 {
     struct sockaddr_in address = {
         .sin_family = AF_INET, .sin_port = htons((uint16_t)port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
     struct server *server = memory_new(sizeof *server);
     *server = (struct server){.site = site};
-    server->daemon = MHD_start_daemon(
-        MHD_USE_AUTO, (uint16_t)port, NULL, NULL, take, server, MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address,
-        MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_S,
-        MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES_MOST, MHD_OPTION_STRICT_FOR_CLIENT, 1,
-        MHD_OPTION_NOTIFY_COMPLETED, completed, NULL, MHD_OPTION_END);
+    server->daemon =
+        MHD_start_daemon(MHD_USE_AUTO, (uint16_t)port, may_connect, server, take, server, MHD_OPTION_SOCK_ADDR,
+                         (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
+                         MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_S, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+                         (size_t)CONNECTION_BYTES_MOST, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED,
+                         completed, NULL, MHD_OPTION_NOTIFY_CONNECTION, connection_changes, server, MHD_OPTION_END);
     const union MHD_DaemonInfo *bound =
         server->daemon == NULL ? NULL : MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT);
     if (bound == NULL) {
@@ -261,6 +374,7 @@ void server_run(struct server *server, const volatile sig_atomic_t *stop)
         if (MHD_run_wait(server->daemon, LOOK_MS) != MHD_YES && *stop == 0 && errno != EINTR) {
             break;
         }
+        cut_slow(server);
     }
 }
 

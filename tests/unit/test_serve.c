@@ -1,6 +1,7 @@
 /* The local page: who may come in, what a form may bring, and that no name becomes markup. */
 #include "runner.h"
 
+#include <arpa/inet.h>
 #include <fcntl.h>
 #include <math.h>
 #include <stdio.h>
@@ -14,6 +15,7 @@
 #include "ampsum/markup.h"
 #include "form.h"
 #include "guard.h"
+#include "peer.h"
 #include "site.h"
 #include "stamp.h"
 
@@ -176,6 +178,59 @@ START_TEST(a_change_needs_a_same_origin_fetch)
     ck_assert_uint_eq(letter_status(&letter), 403);
     letter_drop(&letter, "Sec-Fetch-Site");
     ck_assert_uint_eq(letter_status(&letter), 0);
+}
+END_TEST
+
+START_TEST(reading_is_for_our_own_pages)
+{
+    static const struct {
+        const char *site;
+        unsigned status;
+    } rows[] = {{"same-origin", 0}, {"none", 0}, {"same-site", 403}, {"cross-site", 403}, {"", 403}};
+    struct letter letter;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        letter_write(&letter, "GET");
+        letter_set(&letter, "Sec-Fetch-Site", rows[i].site);
+        ck_assert_uint_eq(letter_status(&letter), rows[i].status);
+        letter.head.path = "/enter";
+        ck_assert_uint_eq(letter_status(&letter), 0);
+    }
+}
+END_TEST
+
+START_TEST(an_entry_is_good_once_and_not_for_long)
+{
+    struct guard guard = make_guard();
+    ck_assert(!guard_entry_take(&guard, "", 0));
+    ck_assert(guard_entry_make(&guard, 100, 60));
+    char key[GUARD_SECRET_CHARS + 1];
+    memcpy(key, guard.entry, sizeof key);
+    ck_assert(!guard_entry_take(&guard, guard.key, 110));
+    ck_assert(!guard_entry_take(&guard, key, 161));
+    ck_assert(guard_entry_take(&guard, key, 160));
+    ck_assert(!guard_entry_take(&guard, key, 110));
+}
+END_TEST
+
+/* As the kernel prints it, on a machine whose numbers have their lowest byte first and on others. */
+START_TEST(whose_connection_it_is_stands_in_the_table)
+{
+    char table[1024];
+    const unsigned loopback = htonl(INADDR_LOOPBACK);
+    snprintf(table, sizeof table,
+             "  sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid  timeout inode\n"
+             "   0: %08X:1267 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 1 1 0 100 0\n"
+             "   1: %08X:1267 %08X:9C40 01 00000000:00000000 00:00000000 00000000  1000        0 2 1 0 20 4 30 10 -1\n"
+             "   2: %08X:9C40 0100A8C0:1267 01 00000000:00000000 00:00000000 00000000  1003        0 3 1 0 20 4 30\n"
+             "   3: %08X:9C40 %08X:1267 01 00000000:00000000 00:00000000 00000000  1002        0 4 1 0 20 4 30 10 -1\n",
+             loopback, loopback, loopback, loopback, loopback, loopback);
+    uid_t user = 0;
+    FILE *stream = fmemopen(table, strlen(table), "r");
+    ck_assert(peer_in_table(stream, 0x9C40, 0x1267, &user));
+    ck_assert_uint_eq(user, 1002);
+    rewind(stream);
+    ck_assert(!peer_in_table(stream, 0x9C41, 0x1267, &user));
+    fclose(stream);
 }
 END_TEST
 
@@ -395,6 +450,9 @@ Suite *make_suite(void)
     tcase_add_test(guard, without_the_key_nothing_is_read);
     tcase_add_loop_test(guard, a_change_needs_our_origin, 0, 7);
     tcase_add_loop_test(guard, a_change_needs_a_same_origin_fetch, 0, 4);
+    tcase_add_test(guard, reading_is_for_our_own_pages);
+    tcase_add_test(guard, an_entry_is_good_once_and_not_for_long);
+    tcase_add_test(guard, whose_connection_it_is_stands_in_the_table);
     tcase_add_loop_test(guard, a_change_is_a_form, 0, 5);
     tcase_add_test(guard, too_many_headers);
     tcase_add_test(guard, secrets_are_fresh_and_exact);

@@ -1,0 +1,23 @@
+/*
+ * Whose connection it is. Every user of this computer reaches a port of 127.0.0.1, and a browser sends its cookies to
+ * every port of a host: a key that others may come to see lets nobody in but the person who started the program.
+ */
+#ifndef AMPSUM_SERVE_PEER_H
+#define AMPSUM_SERVE_PEER_H
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <sys/types.h>
+
+/*
+ * The user at the other end of a connection from 127.0.0.1:`client_port` to 127.0.0.1:`server_port`, from the kernel's
+ * table of TCP connections (/proc/net/tcp, the columns of Documentation/networking/proc_net_tcp.rst). False where the
+ * table has no such line.
+ */
+bool peer_in_table(FILE *table, unsigned client_port, unsigned server_port, uid_t *ret_user);
+
+/* True for the user who started this program (through sudo, too) and for root. Where the system has no table: for all.
+ */
+bool peer_is_own(unsigned client_port, unsigned server_port);
+
+#endif

@@ -54,7 +54,10 @@ enum demand_method {
 /* `standard` .. `diversity`. */
 const char *demand_method_word(enum demand_method method);
 
-/* The rule set's own method: us standard, iec and uk diversity. */
+/* Whether the rule set's demand counts a load by floor area. */
+bool demand_takes_area(const struct house *house);
+
+/* The rule set's own method, that of its usual `demand` in ref_choice. */
 enum demand_method demand_default_method(int rules);
 
 /* True where the rule set publishes the method. */

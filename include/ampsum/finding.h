@@ -101,7 +101,7 @@ double finding_number(const struct finding *finding, const char *key);
 struct finder {
     struct arena *arena; /* owns what is added */
     struct finding_list *list;
-    const char *rules; /* "us", "iec", "uk" */
+    const char *rules; /* ID of the house's rule set */
     bool no_texts;     /* without sentence and source, where only what was found is wanted */
 };
 

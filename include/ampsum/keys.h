@@ -72,7 +72,7 @@ struct key {
     unsigned flags;
     double least; /* smallest and largest value, inner unit; both 0: no bound of its own */
     double most;
-    const struct choice *choices; /* KEY_CHOICE: ended by a NULL word */
+    const struct choice *choices; /* KEY_CHOICE: ended by a NULL word; NULL: the rule sets. Walk them by key_choice */
     enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
     const char *fallback;         /* the default, for the manual; NULL: none */
     const char *meaning;          /* for the manual, one line */
@@ -102,5 +102,17 @@ bool key_is_given(const struct section *section, const struct key *key, const vo
 
 /* The word of a choice, "" where no word has that value. */
 const char *choice_word(const struct choice *choices, int value);
+
+/* Choice `index` of a key of type KEY_CHOICE, in the order of the messages; word NULL past the last. */
+struct choice key_choice(const struct key *key, size_t index);
+
+/* The word of a key's choice, "" where no word has that value. */
+const char *key_choice_word(const struct key *key, int value);
+
+/* What a key of choices is taken for under a rule set where a house says nothing: rows of ref_choice; -1: no word. */
+int key_usual_choice(const struct key *key, int rules);
+
+/* Whether a rule set knows the choice: rows of ref_choice. */
+bool key_choice_allowed(const struct key *key, int rules, int value);
 
 #endif

@@ -20,7 +20,8 @@
 
 #define NO_INDEX ((size_t)-1)
 
-enum rules { RULES_US, RULES_IEC, RULES_UK };
+/* Indexes of rule sets: none is known (units are metric); the one taken where nobody names one, the first row. */
+enum { RULES_NONE = -1, RULES_FIRST = 0 };
 enum supply_system { SYSTEM_SINGLE_PHASE, SYSTEM_SPLIT_PHASE, SYSTEM_THREE_PHASE };
 enum trip { TRIP_INVERSE_TIME, TRIP_B, TRIP_C, TRIP_D };
 enum install_method { METHOD_A1, METHOD_A2, METHOD_B1, METHOD_B2, METHOD_C, METHOD_D };
@@ -95,6 +96,7 @@ struct position_list {
 };
 
 struct ref_conductor; /* a row of the conductor table, ampsum/reference.h */
+struct ref_rule_set;  /* likewise of the rule sets */
 
 /* Size and metal of one conductor. `conductor` NULL: no wire is known. */
 struct wire {
@@ -131,7 +133,7 @@ struct panel {
     int poles;
     unsigned legs; /* LEG_ bits; for the main panel all that the system has */
     struct wire wire;
-    int method;       /* enum install_method */
+    int method;       /* enum install_method; -1: the rule set knows none */
     double length_m;  /* NAN: not known */
     double voltage_v; /* resolved: nominal voltage between the feeder's poles, as for a branch */
 };
@@ -155,7 +157,7 @@ struct branch {
     int poles;
     unsigned legs;
     struct wire wire;
-    int method; /* enum install_method */
+    int method; /* enum install_method; -1: the rule set knows none */
     double length_m;
     int layout; /* enum layout */
     double return_m;
@@ -242,7 +244,7 @@ struct house {
     struct arena *arena; /* owns everything below, the house itself included */
     uint64_t given;
     const char *name;
-    int rules;        /* enum rules */
+    int rules;        /* index of its row in ref_rule_set_rows, ampsum/reference.h */
     int system;       /* enum supply_system */
     double voltage_v; /* nominal, line to neutral */
     int frequency_hz;
@@ -321,16 +323,22 @@ struct panel_space *house_spaces(const struct house *house, size_t *ret_count);
 void house_finish(struct house *house);
 
 /*
- * Asks the processor to fetch the appliances of branch `branch` while another is worked on: changes nothing but the time
- * of a walk by branches, which finds them scattered. Nothing for an index past the last branch.
+ * Asks the processor to fetch the appliances of branch `branch` while another is worked on: changes nothing but the
+ * time of a walk by branches, which finds them scattered. Nothing for an index past the last branch.
  */
 void house_fetch_ahead(const struct house *house, size_t branch);
 
-/* The same for the windows of its appliances, which must have come by now: called one branch after house_fetch_ahead. */
+/* The same for the windows of its appliances, which must have come by now: called one branch after house_fetch_ahead.
+ */
 void house_fetch_windows(const struct house *house, size_t branch);
 
 /* Nominal voltage of a circuit: contract, house-file.md, "Nominal voltage of a branch". */
 double house_circuit_voltage_v(const struct house *house, int poles);
+
+/* The house's rule set, its row; whether it shows lengths in feet, and has spaces in two columns, odd ones left. */
+const struct ref_rule_set *house_rule_set(const struct house *house);
+bool house_in_feet(const struct house *house);
+bool house_has_two_columns(const struct house *house);
 
 /* The legs that the supply system has, as LEG_ bits. */
 unsigned house_system_legs(const struct house *house);
@@ -340,7 +348,7 @@ unsigned house_system_legs(const struct house *house);
 struct index_list house_branch_serves(const struct house *house, size_t branch, struct arena *arena);
 
 /* Words of the house file for a value of an enum, never NULL. */
-const char *rules_word(int rules);
+const char *rules_word(int rules); /* ID of the rule set; "" for RULES_NONE */
 const char *system_word(int system);
 const char *trip_word(int trip);
 const char *method_word(int method);

@@ -83,7 +83,7 @@ struct print_head {
     enum print_paper paper;
 };
 
-/* A4, or Letter under us rules. */
+/* The rule set's paper. */
 enum print_paper print_paper_of(int rules);
 
 /* Width and height in points. */

@@ -11,15 +11,15 @@
 #include "ampsum/keys.h"
 #include "ampsum/text.h"
 
-/* Metre in a foot: for us houses, whose lengths are shown in feet. */
+/* Metre in a foot, for houses whose lengths are shown in feet. */
 #define M_PER_FT 0.3048 /* exact, by definition */
 
 /*
  * Reads `string` as a quantity of the dimension into the inner unit (A, V, W, VA, ohm, m, m2, s, %, degree C, Hz, kWh).
- * A bare number is in the key's own unit: ft and ft2 where `rules` is RULES_US, h for time. `flags` are KEY_ABOVE_ZERO
- * and KEY_SIGNED. On success sets *ret_value; on a fault appends to `fault` what is wrong and what was expected (no
- * line end) and leaves *ret_value alone. Grammar and units: contract, house-file.md, "Quantities". The decimal is
- * multiplied by the unit's exact factor before it is rounded to a double.
+ * A bare number is in the key's own unit: ft and ft2 where the rule set `rules` has them, h for time. `flags` are
+ * KEY_ABOVE_ZERO and KEY_SIGNED. On success sets *ret_value; on a fault appends to `fault` what is wrong and what was
+ * expected (no line end) and leaves *ret_value alone. Grammar and units: contract, house-file.md, "Quantities". The
+ * decimal is multiplied by the unit's exact factor before it is rounded to a double.
  */
 bool quantity_read(const char *string, enum dimension dimension, int rules, unsigned flags, double *ret_value,
                    struct text *fault);

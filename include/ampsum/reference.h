@@ -11,8 +11,9 @@
  * The rows are constants of the program: valid for ever, never freed, never written. Nothing in this header
  * allocates, fails, keeps anything between calls, or reads a file.
  *
- * `rules` is always one of "us", "iec", "uk". `metal` is "copper" or "aluminium". A `size` is written as in the
- * table: "14 AWG", "1/0 AWG", "250 kcmil", "2.5 mm2"; where a size is looked up, an equal one is found as well
+ * `rules` is always the ID of a rule set, a row of ref_rule_set. `metal` is "copper" or "aluminium". A `size` is
+ * written as in the table: "14 AWG", "1/0 AWG", "250 kcmil", "2.5 mm2"; where a size is looked up, an equal one is
+ * found as well
  * ("2.50 mm2", "0 AWG").
  *
  * Checked: tests/unit/test_reference.c, tests/outside/reference-*.tsv.
@@ -23,7 +24,36 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "ampsum/text.h"
 #include "reference_tables.h" /* generated, see above */
+
+/* ------------------------------------------------------------------ rule sets ----------------------------- */
+
+/* Row of a rule set by its ID: its index in ref_rule_set_rows, -1 where there is none; the row itself, else NULL. */
+int reference_rule_set_index(const char *id);
+const struct ref_rule_set *reference_rule_set(const char *id);
+
+/* The row of an index; NULL where there is none (a house whose rules are not known). */
+const struct ref_rule_set *reference_rule_set_at(int index);
+
+/* Whether a column that names a way of finding something (ampacity, drop_limit ...) names this one; false for NULL. */
+bool reference_finds(const char *way, const char *named);
+
+/*
+ * The words that a rule set knows for a key of the house file, or for `demand`: word `index` in the order of the rows,
+ * NULL past the last, so that a caller counts up until then. A key without a word is not of that rule set.
+ */
+const struct ref_choice *reference_choice(const char *rules, const char *key, size_t index);
+
+/* Whether the rule set knows that word; the one it takes where nothing is said, NULL where it has none. */
+bool reference_choice_known(const char *rules, const char *key, const char *word);
+const char *reference_choice_usual(const char *rules, const char *key);
+
+/* For messages: appends those words, `B, C or D`; nothing where there is none. */
+void reference_choice_list(struct text *text, const char *rules, const char *key);
+
+/* Likewise the IDs of the rule sets, `us, iec or uk`. */
+void reference_rule_set_list(struct text *text);
 
 /* ------------------------------------------------------------------ conductors ---------------------------- */
 

@@ -29,6 +29,8 @@ void text_clear(struct text *text);
  * itself. Numbers follow LC_NUMERIC, which ampsum never sets. Checked: tests/unit/test_base.c.
  */
 void text_add(struct text *text, const char *string);
+/* With its first letter as a capital, where that is one of a-z: for words that begin a sentence. */
+void text_add_capital(struct text *text, const char *string);
 void text_add_length(struct text *text, const char *bytes, size_t length);
 void text_add_char(struct text *text, char c);
 void text_printf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));

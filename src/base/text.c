@@ -46,6 +46,13 @@ static void text_reserve(struct text *text, size_t more)
     }
 }
 
+void text_add_capital(struct text *text, const char *string)
+{
+    const bool small = string[0] >= 'a' && string[0] <= 'z';
+    text_add_char(text, small ? (char)(string[0] - 'a' + 'A') : string[0]);
+    text_add(text, string[0] == '\0' ? "" : string + 1);
+}
+
 void text_add_length(struct text *text, const char *bytes, size_t length)
 {
     text_reserve(text, length);

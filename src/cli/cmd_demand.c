@@ -48,10 +48,10 @@ static bool read_method(struct invocation *invocation, const struct house *house
 {
     const char *word = option_value(invocation, "method");
     if (word == NULL) {
-        bool us = house->rules == RULES_US;
-        *ret_method = option_given(invocation, "measured")    ? DEMAND_MEASURED
-                      : us && option_given(invocation, "add") ? DEMAND_EXISTING
-                                                              : demand_default_method(house->rules);
+        const bool adds = option_given(invocation, "add") && demand_method_exists(house->rules, DEMAND_EXISTING);
+        *ret_method = option_given(invocation, "measured") ? DEMAND_MEASURED
+                      : adds                               ? DEMAND_EXISTING
+                                                           : demand_default_method(house->rules);
     } else {
         int method = 0;
         while (method < DEMAND_METHOD_COUNT && strcmp(word, demand_method_word((enum demand_method)method)) != 0) {
@@ -65,9 +65,11 @@ static bool read_method(struct invocation *invocation, const struct house *house
         *ret_method = (enum demand_method)method;
     }
     if (!demand_method_exists(house->rules, *ret_method)) {
+        struct text known = {0};
+        reference_choice_list(&known, rules_word(house->rules), "demand");
         error_set(&invocation->error, ERROR_INPUT, "--%s: no method of %s rules, expected --method %s",
-                  word == NULL ? "measured" : "method", rules_word(house->rules),
-                  house->rules == RULES_US ? "standard, optional, existing or measured" : "diversity");
+                  word == NULL ? "measured" : "method", rules_word(house->rules), text_string(&known));
+        text_done(&known);
         return false;
     }
     return true;

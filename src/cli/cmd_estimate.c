@@ -1,5 +1,4 @@
-#include <string.h>
-
+#include "ampsum/reference.h"
 #include "ampsum/show_estimate.h"
 #include "cli.h"
 
@@ -37,15 +36,12 @@ static bool read_question(struct invocation *invocation, struct estimate_questio
     }
     *question = (struct estimate_question){.loads = invocation->operands,
                                            .load_count = invocation->operand_count,
-                                           .rules = RULES_US,
+                                           .rules = rules == NULL ? RULES_FIRST : reference_rule_set_index(rules),
                                            .volts = option_value(invocation, "volts"),
                                            .breaker = option_value(invocation, "breaker"),
                                            .wire = option_value(invocation, "wire"),
                                            .run = option_value(invocation, "run"),
                                            .price = option_value(invocation, "price")};
-    while (rules != NULL && strcmp(rules_word(question->rules), rules) != 0) {
-        question->rules++;
-    }
     return true;
 }
 

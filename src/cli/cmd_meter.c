@@ -4,6 +4,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/day.h"
+#include "ampsum/demand.h"
 #include "meter_common.h"
 
 static const char *const examples[] = {"ampsum meter demo-house/us.ini --file demo-house/meter.csv",
@@ -329,7 +330,8 @@ static void write_text(struct invocation *invocation, const struct view *view, e
     const char *file = option_value(invocation, "file");
     text_printf(&by_day, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "", file != NULL ? file : "");
     text_printf(&demand, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
-    bool measured = invocation->house->rules == RULES_US && isfinite(view->figures.demand_w[0]);
+    bool measured =
+        demand_method_exists(invocation->house->rules, DEMAND_MEASURED) && isfinite(view->figures.demand_w[0]);
     const char *const next[] = {text_string(&by_day), measured ? text_string(&demand) : "ampsum cost HOUSE", NULL};
     invocation_next(invocation, next);
     text_done(&demand);

@@ -5,6 +5,7 @@
 #include "ampsum/answer_open.h"
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
+#include "ampsum/reference.h"
 #include "decide_view.h"
 #include "edit_common.h"
 #include "try_view.h"
@@ -118,12 +119,7 @@ static bool settle_place(struct invocation *invocation, const struct document *d
 static int document_rules(struct document *document)
 {
     const char *word = document_value(document_find(document, "house", ""), "rules");
-    for (int rules = RULES_US; word != NULL && rules <= RULES_UK; rules++) {
-        if (strcmp(word, rules_word(rules)) == 0) {
-            return rules;
-        }
-    }
-    return RULES_US;
+    return word == NULL ? RULES_NONE : reference_rule_set_index(word);
 }
 
 static bool add_load(struct invocation *invocation, struct document *document, const char *string, size_t index,

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/reference.h"
+
 static json_t *line_json(const struct demand_line *line)
 {
     json_t *object = json_object();
@@ -259,10 +261,11 @@ static void write_result(struct invocation *invocation, const struct demand *dem
     } else {
         text_add(text, "It is above the largest standard size in the tables.\n");
     }
-    if (!isfinite(house->floor_area_m2) && demand->panel == 0 && house->rules == RULES_US) {
+    if (!isfinite(house->floor_area_m2) && demand->panel == 0 && demand_takes_area(house)) {
         text_add(text, "The general load of the floor area is not in it: the house gives no floor_area.\n");
     }
-    text_add(text, demand->panel == 0 ? "Main breaker in the house file: " : "Feeder's breaker in the house file: ");
+    text_add_capital(text, demand->panel == 0 ? house_rule_set(house)->main_device : "feeder's breaker");
+    text_add(text, " in the house file: ");
     text_add_rounded(text, breaker_a, 1);
     const bool above = demand->heaviest_a > breaker_a * (1 + 1e-9);
     text_printf(text, " A%s\n", above ? "; the demand is above it" : "");

@@ -95,14 +95,14 @@ bool invocation_basis(struct invocation *invocation, struct assess_options *opti
 bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
 {
     *ret_rules = option_value(invocation, "rules");
-    bool known = *ret_rules == NULL;
-    for (int rules = RULES_US; rules <= RULES_UK; rules++) {
-        known = known || strcmp(*ret_rules, rules_word(rules)) == 0;
+    if (*ret_rules == NULL || reference_rule_set(*ret_rules) != NULL) {
+        return true;
     }
-    if (!known) {
-        error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected us, iec or uk", *ret_rules);
-    }
-    return known;
+    struct text known = {0};
+    reference_rule_set_list(&known);
+    error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected %s", *ret_rules, text_string(&known));
+    text_done(&known);
+    return false;
 }
 
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/print.h"
+#include "ampsum/reference.h"
 
 enum { SPACES_LEAST = 20, SPARE_LINES = 6, SPACES_MOST = 400 };
 
@@ -109,7 +110,7 @@ static void add_rows(struct print_document *document, struct print_table *table,
 static void add_panel(struct print_document *document, const struct house *house, size_t panel)
 {
     const struct panel *row = &house->panels[panel];
-    const bool us = house->rules == RULES_US;
+    const bool odd_left = house_has_two_columns(house);
     int spaces = most_space(house, panel);
     spaces = (spaces > SPACES_LEAST || spaces == 0 ? spaces : SPACES_LEAST);
     spaces += spaces % 2;
@@ -122,21 +123,22 @@ static void add_panel(struct print_document *document, const struct house *house
     text_printf(&text, "Panel %s", row->name != NULL ? row->name : row->id);
     print_heading(document, 2, text_string(&text));
     text_clear(&text);
-    text_add(&text, panel == 0 ? "Main breaker " : "Fed by a breaker of ");
+    text_add_capital(&text, panel == 0 ? house_rule_set(house)->main_device : "fed by a breaker of");
+    text_add_char(&text, ' ');
     text_add_rounded(&text, row->breaker_a, 1);
     text_printf(&text, " A. %s.",
-                us ? "Odd positions left, even ones right" : "In running order, down the left column first");
+                odd_left ? "Odd positions left, even ones right" : "In running order, down the left column first");
     print_paragraph(document, text_string(&text));
     if (spaces > 0) {
         struct print_table *table = print_table_add(document, "By position", columns, 6);
         table->ruled = true;
-        add_rows(document, table, house, lines, (size_t)spaces, us);
+        add_rows(document, table, house, lines, (size_t)spaces, odd_left);
     }
     struct print_table *more = print_table_add(
         document, rest > SPARE_LINES ? "Position not known; lines for entries by hand" : "Lines for entries by hand",
         columns, 6);
     more->ruled = true;
-    add_rows(document, more, house, lines + spaces, rest, us);
+    add_rows(document, more, house, lines + spaces, rest, odd_left);
     text_done(&text);
 }
 

@@ -4,11 +4,13 @@
 #include <string.h>
 
 #include "ampsum/print.h"
+#include "ampsum/reference.h"
 #include "ampsum/show.h"
 
 enum print_paper print_paper_of(int rules)
 {
-    return rules == RULES_US ? PRINT_LETTER : PRINT_A4;
+    const struct ref_rule_set *set = reference_rule_set_at(rules);
+    return set != NULL && reference_finds(set->paper, "letter") ? PRINT_LETTER : PRINT_A4;
 }
 
 double print_width(enum print_paper paper)

@@ -284,8 +284,8 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
         .supply_v = supply_v,
         .allowed_percent = allowed_percent,
         .allowed_v = isnan(allowed_percent) ? allowed_percent : supply_v - wiring->nominal_v * allowed_percent / 100,
-        .length_per_m = house->rules == RULES_US ? 1 / M_PER_FT : 1,
-        .length_unit = house->rules == RULES_US ? "feet" : "metres"};
+        .length_per_m = house_in_feet(house) ? 1 / M_PER_FT : 1,
+        .length_unit = house_in_feet(house) ? "feet" : "metres"};
     copy_nodes(wiring, plot, arena);
     set_range(plot);
     const size_t keys = plot->count - 1 < KEYS_MOST ? plot->count - 1 : KEYS_MOST + 2;

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "report_parts.h"
 
@@ -61,7 +62,7 @@ static void add_head(const struct report *report)
         text_add_char(&text, '/');
         text_add_rounded(&text, house_circuit_voltage_v(house, 2), 0);
     }
-    text_add(&text, " V, main breaker ");
+    text_printf(&text, " V, %s ", house_rule_set(house)->main_device);
     text_add_rounded(&text, house->main_breaker_a, 1);
     text_printf(&text, " A. From %s, %s.", report->document->file, report->document->date);
     report_paragraph(report, &text);

@@ -66,7 +66,7 @@ static void add_lacking(const struct report *report, struct text *text)
                     report->house->branch_count, no_wire, no_length);
         item(report, text);
     }
-    if (report->house->rules != RULES_US && no_method > 0) {
+    if (reference_finds(house_rule_set(report->house)->ampacity, "installation-method") && no_method > 0) {
         text_printf(text, "For %zu branches no method of installation is listed; the usual one of the rules was taken.",
                     no_method);
         item(report, text);

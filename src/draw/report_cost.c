@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "report_parts.h"
 
 static void add_demand_lines(const struct report *report)
@@ -39,7 +40,7 @@ void report_part_demand(const struct report *report)
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
     text_add_fixed(&text, demand->current_a, 1);
-    text_add(&text, " A; the main breaker is ");
+    text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
     text_add_rounded(&text, report->house->main_breaker_a, 1);
     text_add(&text, " A.");
     report_paragraph(report, &text);

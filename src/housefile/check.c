@@ -148,12 +148,18 @@ static void check_feeder_circuit(struct build *build, size_t row)
 
 static void check_trip(struct build *build, size_t row)
 {
-    int trip = build->house->branches[row].trip;
-    bool is_us = build->house->rules == RULES_US;
-    if ((trip == TRIP_INVERSE_TIME) != is_us) {
-        row_fault(build, KIND_BRANCH, row, "trip", "no characteristic of the %s rules, expected %s",
-                  rules_word(build->house->rules), is_us ? "inverse-time" : "B, C or D");
+    const struct key *key = section_key(&sections[KIND_BRANCH], "trip");
+    const struct branch *branch = &build->house->branches[row];
+    const char *rules = rules_word(build->house->rules);
+    if (!key_is_given(&sections[KIND_BRANCH], key, branch) ||
+        reference_choice_known(rules, "trip", trip_word(branch->trip))) {
+        return;
     }
+    struct text known = {0};
+    reference_choice_list(&known, rules, "trip");
+    row_fault(build, KIND_BRANCH, row, "trip", "no characteristic of the %s rules, expected %s", rules,
+              text_string(&known));
+    text_done(&known);
 }
 
 /* ------------------------------------------------------------------ panel positions ------------------------------ */

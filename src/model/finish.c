@@ -9,7 +9,7 @@
 #include "ampsum/reference.h"
 
 /* Contract, house-file.md, [house]. */
-enum { BILLING_DAYS_USUAL = 30, AMBIENT_USUAL_C = 30, FREQUENCY_US_HZ = 60, FREQUENCY_ELSEWHERE_HZ = 50 };
+enum { BILLING_DAYS_USUAL = 30, AMBIENT_USUAL_C = 30 };
 
 /* Looked up once for all appliances. */
 struct usual {
@@ -63,25 +63,26 @@ static double usual_voltage_v(const char *rules, const char *system)
     return NAN;
 }
 
-static const char *usual_currency(int rules)
+/* What a key of choices is where it is not given. */
+static int usual_choice(const struct house *house, enum kind kind, const char *name)
 {
-    return rules == RULES_US ? "USD" : rules == RULES_UK ? "GBP" : "EUR";
+    return key_usual_choice(section_key(&sections[kind], name), house->rules);
 }
 
 static void finish_supply(struct house *house)
 {
-    bool us = house->rules == RULES_US;
+    const struct ref_rule_set *set = reference_rule_set_at(house->rules);
     if (!is_given(KIND_HOUSE, "system", house)) {
-        house->system = us ? SYSTEM_SPLIT_PHASE : SYSTEM_SINGLE_PHASE;
+        house->system = usual_choice(house, KIND_HOUSE, "system");
     }
     if (isnan(house->voltage_v)) {
         house->voltage_v = usual_voltage_v(rules_word(house->rules), system_word(house->system));
     }
     if (house->frequency_hz == 0) {
-        house->frequency_hz = us ? FREQUENCY_US_HZ : FREQUENCY_ELSEWHERE_HZ;
+        house->frequency_hz = set->frequency_hz;
     }
     if (house->currency == NULL) {
-        house->currency = usual_currency(house->rules);
+        house->currency = set->currency;
     }
     if (house->tariff == NO_INDEX && house->tariff_count == 1) {
         house->tariff = 0;
@@ -94,11 +95,6 @@ static void finish_supply(struct house *house)
     }
 }
 
-static int usual_method(const struct house *house)
-{
-    return house->rules == RULES_UK ? METHOD_C : METHOD_B2;
-}
-
 /* Legs of a circuit that names none: on a single-phase system the only one; elsewhere they are required. */
 static unsigned usual_legs(const struct house *house)
 {
@@ -108,6 +104,7 @@ static unsigned usual_legs(const struct house *house)
 static void finish_panels(struct house *house)
 {
     uint64_t method_bit = given_bit(KIND_PANEL, "method");
+    int usual_method = usual_choice(house, KIND_PANEL, "method");
     struct panel *main_panel = &house->panels[0];
     main_panel->breaker_a = house->main_breaker_a;
     main_panel->legs = house_system_legs(house);
@@ -118,7 +115,7 @@ static void finish_panels(struct house *house)
         panel->from = i > 0 && panel->from == NO_INDEX ? 0 : panel->from;
         panel->poles = panel->poles == 0 ? 1 : panel->poles;
         panel->legs = panel->legs == 0 ? usual_legs(house) : panel->legs;
-        panel->method = (panel->given & method_bit) != 0 ? panel->method : usual_method(house);
+        panel->method = (panel->given & method_bit) != 0 ? panel->method : usual_method;
         panel->voltage_v = house_circuit_voltage_v(house, panel->poles);
     }
 }
@@ -151,15 +148,17 @@ static void finish_branches(struct house *house)
 {
     uint64_t trip_bit = given_bit(KIND_BRANCH, "trip");
     uint64_t method_bit = given_bit(KIND_BRANCH, "method");
+    int usual_trip = usual_choice(house, KIND_BRANCH, "trip");
+    int usual_method = usual_choice(house, KIND_BRANCH, "method");
     for (size_t i = 0; i < house->branch_count; i++) {
         struct branch *branch = &house->branches[i];
         branch->panel = branch->panel == NO_INDEX ? 0 : branch->panel;
         branch->poles = branch->poles == 0 ? 1 : branch->poles;
         branch->legs = branch->legs == 0 ? usual_legs(house) : branch->legs;
         if ((branch->given & trip_bit) == 0) {
-            branch->trip = house->rules == RULES_US ? TRIP_INVERSE_TIME : TRIP_B;
+            branch->trip = usual_trip;
         }
-        branch->method = (branch->given & method_bit) != 0 ? branch->method : usual_method(house);
+        branch->method = (branch->given & method_bit) != 0 ? branch->method : usual_method;
         branch->voltage_v = house_circuit_voltage_v(house, branch->poles);
     }
 }

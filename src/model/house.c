@@ -5,6 +5,7 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/model.h"
+#include "ampsum/reference.h"
 #include "ampsum/words.h"
 
 /* Where a kind's rows stand in struct house. */
@@ -189,6 +190,21 @@ double house_circuit_voltage_v(const struct house *house, int poles)
         return house->voltage_v * sqrt(3.0);
     }
     return poles == 2 && house->system == SYSTEM_SPLIT_PHASE ? house->voltage_v * 2 : house->voltage_v;
+}
+
+const struct ref_rule_set *house_rule_set(const struct house *house)
+{
+    return reference_rule_set_at(house->rules);
+}
+
+bool house_in_feet(const struct house *house)
+{
+    return reference_finds(house_rule_set(house)->length_unit, "ft");
+}
+
+bool house_has_two_columns(const struct house *house)
+{
+    return reference_finds(house_rule_set(house)->spaces, "two-columns");
 }
 
 unsigned house_system_legs(const struct house *house)

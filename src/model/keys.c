@@ -2,9 +2,9 @@
 
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "ampsum/values.h"
 
-static const struct choice rules_choices[] = {{"us", RULES_US}, {"iec", RULES_IEC}, {"uk", RULES_UK}, {NULL, 0}};
 static const struct choice system_choices[] = {{"single-phase", SYSTEM_SINGLE_PHASE},
                                                {"split-phase", SYSTEM_SPLIT_PHASE},
                                                {"three-phase", SYSTEM_THREE_PHASE},
@@ -50,7 +50,7 @@ static const struct choice category_choices[] = {{"lighting", CATEGORY_LIGHTING}
 
 static const struct key house_keys[] = {
     {ROW("name", "name", KEY_TEXT, house, name), .flags = KEY_REQUIRED, .meaning = "what people call it"},
-    {CHOICE("rules", house, rules, rules_choices), .flags = KEY_REQUIRED,
+    {CHOICE("rules", house, rules, NULL), .flags = KEY_REQUIRED, /* the words are the IDs of the rule sets */
      .meaning = "which set of published limits applies"},
     {CHOICE("system", house, system, system_choices), .fallback = "us: split-phase; else single-phase",
      .meaning = "supply system"},
@@ -263,9 +263,40 @@ const char *choice_word(const struct choice *choices, int value)
     return "";
 }
 
+struct choice key_choice(const struct key *key, size_t index)
+{
+    if (key->choices != NULL) {
+        return key->choices[index];
+    }
+    return index < ref_rule_set_count ? (struct choice){ref_rule_set_rows[index].id, (int)index}
+                                      : (struct choice){NULL, 0};
+}
+
+const char *key_choice_word(const struct key *key, int value)
+{
+    return key->choices != NULL ? choice_word(key->choices, value) : rules_word(value);
+}
+
+int key_usual_choice(const struct key *key, int rules)
+{
+    const char *word = reference_choice_usual(rules_word(rules), key->name);
+    for (const struct choice *choice = key->choices; word != NULL && choice->word != NULL; choice++) {
+        if (strcmp(choice->word, word) == 0) {
+            return choice->value;
+        }
+    }
+    return -1;
+}
+
+bool key_choice_allowed(const struct key *key, int rules, int value)
+{
+    return reference_choice_known(rules_word(rules), key->name, key_choice_word(key, value));
+}
+
 const char *rules_word(int rules)
 {
-    return choice_word(rules_choices, rules);
+    const struct ref_rule_set *set = reference_rule_set_at(rules);
+    return set == NULL ? "" : set->id;
 }
 
 const char *system_word(int system)

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "number.h"
 
 /* One accepted unit: a number in it times factor * 10^power is in the dimension's inner unit. */
@@ -210,13 +211,14 @@ static const struct unit *unit_named(const char *word, enum dimension dimension)
 /* The word of the unit that a bare number of the dimension is in. */
 static const char *own_unit(enum dimension dimension, int rules)
 {
+    const struct ref_rule_set *set = reference_rule_set_at(rules);
     switch (dimension) {
     case DIMENSION_NONE:
         return "";
     case DIMENSION_LENGTH:
-        return rules == RULES_US ? "ft" : "m";
+        return set != NULL ? set->length_unit : "m";
     case DIMENSION_FLOOR_AREA:
-        return rules == RULES_US ? "ft2" : "m2";
+        return set != NULL ? set->area_unit : "m2";
     case DIMENSION_TIME:
         return "h";
     case DIMENSION_ENERGY:
@@ -285,7 +287,7 @@ bool quantity_read(const char *string, enum dimension dimension, int rules, unsi
 bool quantity_read_decimal(const char *string, enum dimension dimension, struct text *ret_decimal, struct text *fault)
 {
     struct number number;
-    bool good = scan_quantity(string, dimension, RULES_US, false, &number, fault);
+    bool good = scan_quantity(string, dimension, RULES_NONE, false, &number, fault);
     if (good && !number_plain(&number, DECIMAL_DIGITS_MOST, ret_decimal)) {
         text_printf(fault, "too many digits, expected at most %d before and after the point", DECIMAL_DIGITS_MOST);
         good = false;
@@ -344,7 +346,7 @@ bool quantity_read_horsepower(const char *string, double *ret_hp, struct text *f
     }
     struct text bare = {0};
     text_add_length(&bare, string, length);
-    bool good = quantity_read(text_string(&bare), DIMENSION_NONE, RULES_US, KEY_ABOVE_ZERO, ret_hp, fault);
+    bool good = quantity_read(text_string(&bare), DIMENSION_NONE, RULES_NONE, KEY_ABOVE_ZERO, ret_hp, fault);
     text_done(&bare);
     return good;
 }
@@ -367,7 +369,7 @@ static bool write_in(struct text *text, double value, const struct unit *unit)
         add_unit(text, unit);
         double again = NAN;
         struct text fault = {0};
-        exact = quantity_read(text->bytes + before, unit->dimension, RULES_US, KEY_SIGNED, &again, &fault) &&
+        exact = quantity_read(text->bytes + before, unit->dimension, RULES_NONE, KEY_SIGNED, &again, &fault) &&
                 again == value;
         text_done(&fault);
     }

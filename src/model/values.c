@@ -75,11 +75,11 @@ static void explain_choice(const struct reading *reading)
     text_add(reading->fault, "unknown `");
     text_add_shown(reading->fault, reading->string);
     text_add(reading->fault, "`, expected");
-    for (const struct choice *choice = reading->key->choices; choice->word != NULL; choice++) {
-        bool is_last = choice[1].word == NULL;
-        bool is_first = choice == reading->key->choices;
-        text_printf(reading->fault, "%s %s", is_first ? "" : is_last ? " or" : ",", choice->word);
-        words_nearest_offer(&nearest, choice->word);
+    const char *word = NULL;
+    for (size_t i = 0; (word = key_choice(reading->key, i).word) != NULL; i++) {
+        bool is_last = key_choice(reading->key, i + 1).word == NULL;
+        text_printf(reading->fault, "%s %s", i == 0 ? "" : is_last ? " or" : ",", word);
+        words_nearest_offer(&nearest, word);
     }
     if (nearest.best != NULL) {
         text_printf(reading->fault, " (nearest: %s)", nearest.best);
@@ -87,29 +87,30 @@ static void explain_choice(const struct reading *reading)
 }
 
 /* The choice whose word it is; for choices that carry a unit (50 Hz) the one whose number it is. */
-static const struct choice *choice_of(const struct reading *reading)
+static struct choice choice_of(const struct reading *reading)
 {
     double value = 0;
     struct text unread = {0};
     bool has_unit = reading->key->dimension != DIMENSION_NONE &&
                     quantity_read(reading->string, reading->key->dimension, reading->house->rules, 0, &value, &unread);
     text_done(&unread);
-    for (const struct choice *choice = reading->key->choices; choice->word != NULL; choice++) {
-        if (strcmp(choice->word, reading->string) == 0 || (has_unit && value == choice->value)) {
+    for (size_t i = 0;; i++) {
+        struct choice choice = key_choice(reading->key, i);
+        bool found = choice.word == NULL || strcmp(choice.word, reading->string) == 0;
+        if (found || (has_unit && value == choice.value)) {
             return choice;
         }
     }
-    return NULL;
 }
 
 static bool read_choice(const struct reading *reading)
 {
-    const struct choice *choice = choice_of(reading);
-    if (choice == NULL) {
+    struct choice choice = choice_of(reading);
+    if (choice.word == NULL) {
         explain_choice(reading);
         return false;
     }
-    memcpy(reading->field, &choice->value, sizeof choice->value);
+    memcpy(reading->field, &choice.value, sizeof choice.value);
     return true;
 }
 
@@ -363,7 +364,7 @@ static void write_whole(const struct writing *writing)
 
 static void write_choice(const struct writing *writing)
 {
-    text_add(writing->text, choice_word(writing->key->choices, int_of(writing)));
+    text_add(writing->text, key_choice_word(writing->key, int_of(writing)));
 }
 
 static void write_reference(const struct writing *writing)

@@ -49,13 +49,19 @@ static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *size, const
     return NULL;
 }
 
+/* Whether the rule set has a table of flat cable with methods of its own. */
+static bool has_flat_twin(const struct ref_rule_set *set)
+{
+    return set != NULL && reference_finds(set->cable_table, "flat-twin");
+}
+
 /* The IEC method that a method is where the cable is no flat twin. */
-static const char *iec_method(const char *rules, const char *method)
+static const char *iec_method(const struct ref_rule_set *set, const char *method)
 {
     if (same(method, "D")) {
         return "D1";
     }
-    if (!same(rules, "uk")) {
+    if (!has_flat_twin(set)) {
         return method;
     }
     if (same(method, "A")) {
@@ -81,14 +87,16 @@ struct reference_ampacity reference_ampacity_iec(const char *rules, const char *
                                                  const char *insulation, const char *method, int loaded)
 {
     const char *listed = listed_size(size, metal);
-    bool flat = same(rules, "uk") && loaded == 2 && same(metal, "copper");
+    const struct ref_rule_set *set = reference_rule_set(rules);
+    bool flat = has_flat_twin(set) && loaded == 2 && same(metal, "copper");
     const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(listed, method) : NULL;
     if (twin != NULL) {
         return (struct reference_ampacity){twin->ampacity_a, 70,          true, "flat twin-and-earth, by method",
                                            twin->edition,    twin->source};
     }
+    bool by_method = set != NULL && reference_finds(set->ampacity, "installation-method");
     const struct ref_ampacity_iec *row =
-        !same(rules, "us") ? iec_row(listed, metal, insulation, iec_method(rules, method), loaded) : NULL;
+        by_method ? iec_row(listed, metal, insulation, iec_method(set, method), loaded) : NULL;
     if (row == NULL) {
         return (struct reference_ampacity){NAN, 0, false, NULL, NULL, NULL};
     }

@@ -97,7 +97,7 @@ double branch_drop_allowed_percent(const struct assessment *assessment, size_t b
     const struct house *house = assessment->house;
     const char *rules = rules_word(house->rules);
     const double before_percent = feeders_drop_percent(assessment, house->branches[branch].panel);
-    if (house->rules == RULES_US) {
+    if (reference_finds(house_rule_set(house)->drop_limit, "branch-and-total")) {
         return fmin(reference_rule_value("voltage-drop-branch", rules),
                     reference_rule_value("voltage-drop-total", rules) - before_percent);
     }

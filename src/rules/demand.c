@@ -1,5 +1,6 @@
 #include "ampsum/demand.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -16,12 +17,23 @@ const char *demand_method_word(enum demand_method method)
 
 enum demand_method demand_default_method(int rules)
 {
-    return rules == RULES_US ? DEMAND_STANDARD : DEMAND_DIVERSITY;
+    const char *word = reference_choice_usual(rules_word(rules), "demand");
+    int method = 0;
+    while (word != NULL && method < DEMAND_METHOD_COUNT && strcmp(word, method_words[method]) != 0) {
+        method++;
+    }
+    assert(word != NULL && method < DEMAND_METHOD_COUNT);
+    return (enum demand_method)method;
+}
+
+bool demand_takes_area(const struct house *house)
+{
+    return reference_rule("dwelling-load", rules_word(house->rules)) != NULL;
 }
 
 bool demand_method_exists(int rules, enum demand_method method)
 {
-    return (method == DEMAND_DIVERSITY) == (rules != RULES_US);
+    return reference_choice_known(rules_word(rules), "demand", method_words[method]);
 }
 
 /* ------------------------------------------------------------------ lines --------------------------------- */

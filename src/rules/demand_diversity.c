@@ -224,7 +224,7 @@ void demand_diversity(struct demand_work *work)
     demand_note(work,
                 "The allowances are for one household. A socket outlet on a cooker's control unit is not counted, "
                 "since a house file does not tell of it.");
-    if (work->house->rules == RULES_IEC) {
-        demand_note(work, "IEC 60364 publishes no allowances of its own: the British household column is used.");
+    if (house_rule_set(work->house)->demand_note != NULL) {
+        demand_note(work, house_rule_set(work->house)->demand_note);
     }
 }

@@ -23,7 +23,7 @@ struct branch_case {
     struct finder finder; /* where its findings go */
     struct assessment *assessment;
     const struct house *house;
-    const char *rules; /* "us", "iec", "uk" */
+    const char *rules; /* ID of the house's rule set */
     size_t index;
     const struct branch *branch;
     struct branch_assessment *result;

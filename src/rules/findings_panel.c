@@ -17,7 +17,7 @@ void check_panel_demand(struct panel_case *panel_case)
     if (!exceeds(demand_a, breaker_a)) {
         return;
     }
-    bool no_area = is_main && house->rules == RULES_US && !isfinite(house->floor_area_m2);
+    bool no_area = is_main && demand_takes_area(house) && !isfinite(house->floor_area_m2);
     finding_add(finder, "13", "", about_panel(panel_case),
                 FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
                 "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s",

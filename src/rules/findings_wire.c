@@ -6,23 +6,29 @@
 #include "assess_wire.h"
 #include "findings.h"
 
-/* us: column and ambient factor by the size of the circuit. */
-static struct wire_limit us_limit(const struct house *house, struct wire wire, double breaker_a)
+static bool takes_column(const struct house *house)
 {
+    return reference_finds(house_rule_set(house)->ampacity, "terminal-column");
+}
+
+/* By terminals: column and ambient factor by the size of the circuit. */
+static struct wire_limit column_limit(const struct house *house, struct wire wire, double breaker_a)
+{
+    const char *rules = rules_word(house->rules);
     struct wire_limit limit = {NAN, NAN, NAN, NULL, false};
-    bool large = exceeds(breaker_a, reference_rule_value("insulation-temperature-limit", "us"));
-    int column_c = (int)reference_rule_value(large ? "insulation-temperature-large" : "insulation-temperature", "us");
+    bool large = exceeds(breaker_a, reference_rule_value("insulation-temperature-limit", rules));
+    int column_c = (int)reference_rule_value(large ? "insulation-temperature-large" : "insulation-temperature", rules);
     const char *size = wire.conductor->size;
     const char *metal = wire.conductor->metal;
     limit.ampacity_a = reference_ampacity_us_a(size, metal, column_c, NULL) *
-                       reference_ambient_factor("us", column_c, house->ambient_c, NULL);
+                       reference_ambient_factor(rules, column_c, house->ambient_c, NULL);
     limit.what = large ? "75 °C column" : "60 °C column";
-    const struct ref_small_conductor *small = reference_small_conductor("us", size, metal);
+    const struct ref_small_conductor *small = reference_small_conductor(rules, size, metal);
     limit.small_limit_a = small == NULL ? NAN : small->breaker_a;
     return limit;
 }
 
-/* iec, uk: by installation method; a cable in the ground takes no air correction. */
+/* By installation method; a cable in the ground takes no air correction. */
 static struct wire_limit method_limit(const struct house *house, struct wire wire, int method, bool method_given,
                                       int poles)
 {
@@ -44,8 +50,8 @@ struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int
     if (wire.conductor == NULL) {
         return limit;
     }
-    limit = house->rules == RULES_US ? us_limit(house, wire, breaker_a)
-                                     : method_limit(house, wire, method, method_given, poles);
+    limit = takes_column(house) ? column_limit(house, wire, breaker_a)
+                                : method_limit(house, wire, method, method_given, poles);
     if (isfinite(limit.ampacity_a)) {
         limit.next_size_a = reference_next_standard_size_a(rules_word(house->rules), limit.ampacity_a, NULL);
     }
@@ -58,7 +64,7 @@ static const char *limit_text(const struct finder *finder, const struct house *h
 {
     struct text text = {0};
     text_printf(&text, "%s %s", wire.conductor->size, wire.conductor->metal);
-    if (house->rules == RULES_US) {
+    if (takes_column(house)) {
         text_printf(&text, ", %s", limit->what);
     } else {
         text_printf(&text, ", method %s%s", method_word(method), limit->assumed_method ? " assumed" : "");
@@ -89,12 +95,12 @@ static void add_no_table(const struct finder *finder, struct subject subject, do
 
 /*
  * 5, for a breaker and its wire, wherever they are: the small-conductor limit, then the ampacity; one standard size
- * above the ampacity is a note (us).
+ * above the ampacity is a note where the rule set accepts it.
  */
 static void compare_breaker(const struct finder *finder, struct subject subject, double breaker_a,
                             const struct wire_limit *limit, const char *wire_text)
 {
-    const bool next_size_rule = strcmp(finder->rules, "us") == 0;
+    const bool next_size_rule = reference_rule_set(finder->rules)->next_size != 0;
     const double sized_a = next_size_rule ? limit->next_size_a : limit->ampacity_a;
     const double largest_a = fmin(sized_a, limit->small_limit_a);
     struct text text = {0};
@@ -112,7 +118,7 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
     text_done(&text);
 }
 
-/* 5 for a uk ring: the device at most the rule's, the cable at least the rule's ampacity. */
+/* 5 for a ring that the rule set knows: the device at most the rule's, the cable at least the rule's ampacity. */
 static void compare_ring(struct branch_case *branch_case, const struct wire_limit *limit, const char *wire_text)
 {
     const struct finder *finder = &branch_case->finder;
@@ -252,7 +258,7 @@ void check_drop(struct branch_case *branch_case)
     }
     double total_percent = drop_percent + feeders_drop_percent(branch_case->assessment, branch_case->branch->panel);
     const char *rules = branch_case->rules;
-    if (branch_case->house->rules != RULES_US) {
+    if (reference_finds(house_rule_set(branch_case->house)->drop_limit, "by-use")) {
         double limit_percent = reference_rule_value(
             branch_is_lighting(branch_case->house, branch_case->index) ? "voltage-drop-lighting" : "voltage-drop-other",
             rules);

@@ -15,7 +15,11 @@ enum build_place {
 };
 
 /* Where a field has no meaning. */
-enum { FIELD_NOT_US = 1, FIELD_NOT_SINGLE_PHASE = 2, FIELD_ONE_OF_SEVERAL = 4 };
+enum {
+    FIELD_NO_CHOICE = 1,
+    /* the rule set knows no two words for it */ FIELD_NOT_SINGLE_PHASE = 2,
+    FIELD_ONE_OF_SEVERAL = 4
+};
 
 /*
  * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page: a choice, a list to tick, a
@@ -27,7 +31,7 @@ struct build_field {
     const char *key; /* of the house file */
     const char *label;
     const char *example;    /* NULL: none */
-    const char *example_us; /* under us rules; NULL: the same */
+    const char *example_ft; /* where lengths are in feet; NULL: the same */
     const char *help;       /* one sentence; NULL: none */
     enum build_place place;
     unsigned not_where;
@@ -37,7 +41,7 @@ extern const struct build_field build_fields[];
 extern const size_t build_field_count;
 
 /* What the word of a choice is called on the page. */
-const char *build_choice_name(const char *key, const char *word);
+const char *build_choice_name(const char *key, const char *word, struct arena *arena);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */
 bool build_field_holds(const struct build_field *field, const struct house *house);

@@ -107,8 +107,8 @@ static unsigned legs_there(const struct house *house, enum kind kind, const stru
 }
 
 /*
- * The legs that a breaker in that space usually takes: a single pole those of its row in turn, with two columns of
- * spaces in us panels and one elsewhere; more poles the first ones.
+ * The legs that a breaker in that space usually takes: a single pole those of its row in turn, with one or two
+ * columns of spaces as the rule set has them; more poles the first ones.
  */
 static unsigned usual_legs(const struct house *house, unsigned there, int space, int poles)
 {
@@ -119,7 +119,7 @@ static unsigned usual_legs(const struct house *house, unsigned there, int space,
             legs[count++] = leg;
         }
     }
-    const int row = house->rules == RULES_US ? (space - 1) / 2 : space - 1;
+    const int row = house_has_two_columns(house) ? (space - 1) / 2 : space - 1;
     unsigned taken = poles == 1 && count > 0 ? legs[row % count] : legs[0];
     for (int i = 1; i < poles && i < count; i++) {
         taken |= legs[i];

@@ -1,13 +1,14 @@
 /* What the first house guide asks, kind by kind: a new field is one row. */
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "build.h"
 
 const struct build_field build_fields[] = {
     /* ---- the house */
     {KIND_HOUSE, "name", "What do you call it?", "Our house", .help = NULL},
     {KIND_HOUSE, "rules", "Published rules", .help = "Which set of limits the figures are held against."},
-    {KIND_HOUSE, "main_breaker", "Main breaker", "100",
+    {KIND_HOUSE, "main_breaker", "Main breaker or supply fuse", "100",
      .help = "The number on the main switch of the panel, or in the supply contract."},
     {KIND_HOUSE, "system", "Supply", .help = "Leave it as usual if in doubt."},
     {KIND_HOUSE, "voltage", "Voltage to neutral, if unusual", "230", "120"},
@@ -28,7 +29,7 @@ const struct build_field build_fields[] = {
     {KIND_PANEL, "legs", "Legs", .not_where = FIELD_NOT_SINGLE_PHASE},
     {KIND_PANEL, "wire", "Wire of its feeder", "10 mm2 copper", "6 AWG copper", .place = FIELD_MORE},
     {KIND_PANEL, "length", "Length of its feeder", "20", "60", .place = FIELD_MORE},
-    {KIND_PANEL, "method", "How the feeder is laid", .place = FIELD_MORE, .not_where = FIELD_NOT_US},
+    {KIND_PANEL, "method", "How the feeder is laid", .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
 
     {KIND_BRANCH, "label", "What the door says", "Kitchen outlets"},
     {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle."},
@@ -45,8 +46,8 @@ const struct build_field build_fields[] = {
     {KIND_BRANCH, "serves", "Rooms it serves", .help = "None ticked: the rooms of its outlets and appliances.",
      .place = FIELD_MORE},
     {KIND_BRANCH, "trip", "Tripping characteristic", .help = "The letter before the number: B16, C20.",
-     .place = FIELD_MORE, .not_where = FIELD_NOT_US},
-    {KIND_BRANCH, "method", "How the cable is laid", .place = FIELD_MORE, .not_where = FIELD_NOT_US},
+     .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
+    {KIND_BRANCH, "method", "How the cable is laid", .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
     {KIND_BRANCH, "layout", "Layout", .help = "A ring needs its outlets and the cable back to the panel.",
      .place = FIELD_MORE},
     {KIND_BRANCH, "return", "Ring: cable from the last outlet back", "8", "25", .place = FIELD_MORE},
@@ -108,16 +109,23 @@ const struct build_field build_fields[] = {
 
 const size_t build_field_count = sizeof build_fields / sizeof build_fields[0];
 
-const char *build_choice_name(const char *key, const char *word)
+/* Of a rule set: where it holds. */
+static const char *rule_set_name(const char *id, struct arena *arena)
+{
+    struct text text = {0};
+    text_printf(&text, "%s: %s", id, reference_rule_set(id)->name);
+    const char *name = arena_copy(arena, text_string(&text));
+    text_done(&text);
+    return name;
+}
+
+const char *build_choice_name(const char *key, const char *word, struct arena *arena)
 {
     static const struct {
         const char *key;
         const char *word;
         const char *name;
     } rows[] = {
-        {"rules", "us", "us: United States"},
-        {"rules", "uk", "uk: United Kingdom"},
-        {"rules", "iec", "iec: elsewhere under IEC 60364"},
         {"system", "single-phase", "single-phase: one line and neutral"},
         {"system", "split-phase", "split-phase: two lines and neutral"},
         {"system", "three-phase", "three-phase: three lines and neutral"},
@@ -132,7 +140,7 @@ const char *build_choice_name(const char *key, const char *word)
             return rows[i].name;
         }
     }
-    return word;
+    return strcmp(key, "rules") == 0 ? rule_set_name(word, arena) : word;
 }
 
 bool build_field_holds(const struct build_field *field, const struct house *house)
@@ -140,9 +148,9 @@ bool build_field_holds(const struct build_field *field, const struct house *hous
     if (house == NULL) {
         return field->place != FIELD_CORRECT;
     }
-    const bool us = house->rules == RULES_US;
+    const bool no_choice = reference_choice(rules_word(house->rules), field->key, 1) == NULL;
     const bool single_phase = house->system == SYSTEM_SINGLE_PHASE;
     const bool lacks_choice = (field->not_where & FIELD_ONE_OF_SEVERAL) != 0 && house->tariff_count == 0;
-    return !((field->not_where & FIELD_NOT_US) != 0 && us) &&
+    return !((field->not_where & FIELD_NO_CHOICE) != 0 && no_choice) &&
            !((field->not_where & FIELD_NOT_SINGLE_PHASE) != 0 && single_phase) && !lacks_choice;
 }

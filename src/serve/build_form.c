@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/edit.h"
+#include "ampsum/reference.h"
 #include "build.h"
 
 void build_hidden(struct visit *visit, const char *name, const char *value)
@@ -86,7 +87,7 @@ static void add_attributes(struct build_form *form, const struct build_field *fi
 static const char *unit_of(const struct build_form *form, const struct key *key)
 {
     const struct house *house = form->visit->house;
-    const bool us = house != NULL && house->rules == RULES_US;
+    const struct ref_rule_set *set = house == NULL ? NULL : reference_rule_set_at(house->rules);
     switch (key == NULL ? DIMENSION_NONE : key->dimension) {
     case DIMENSION_CURRENT:
         return "A";
@@ -95,9 +96,9 @@ static const char *unit_of(const struct build_form *form, const struct key *key)
     case DIMENSION_POWER:
         return "W";
     case DIMENSION_LENGTH:
-        return us ? "ft" : "m";
+        return set == NULL ? "m" : set->length_unit;
     case DIMENSION_FLOOR_AREA:
-        return house == NULL ? "" : us ? "ft2" : "m2"; /* the rules are not chosen yet */
+        return set == NULL ? "" : set->area_unit; /* the rules are not chosen yet */
     case DIMENSION_TIME:
         return "h";
     case DIMENSION_PERCENT:
@@ -113,8 +114,8 @@ static void add_text(struct build_form *form, const struct build_field *field, c
 {
     struct text *html = &form->visit->answer.body;
     const struct house *house = form->visit->house;
-    const bool us = house != NULL && house->rules == RULES_US;
-    const char *example = us && field->example_us != NULL ? field->example_us : field->example;
+    const bool feet = house != NULL && house_in_feet(house);
+    const char *example = feet && field->example_ft != NULL ? field->example_ft : field->example;
     const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
     html_add(html, "<input value=\"%s\" autocomplete=\"off\"", build_form_value(form, field->key));
     if (example != NULL) {
@@ -138,8 +139,9 @@ static void add_choices(struct build_form *form, const struct build_field *field
         html_add(html, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
                  is_short ? key->fallback : "");
     }
-    for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
-        page_option(html, choice->word, build_choice_name(field->key, choice->word), chosen);
+    const char *word = NULL;
+    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
+        page_option(html, word, build_choice_name(field->key, word, form->visit->arena), chosen);
     }
     html_add(html, "</select>");
 }

@@ -144,8 +144,9 @@ static void add_choice(struct visit *visit, const struct load_key *row, const st
     struct text *html = &visit->answer.body;
     html_add(html, "<label>%s <select name=\"%s\">", row->label, row->key);
     page_option(html, "", "not said", load_value(visit, row->key));
-    for (const struct choice *choice = key->choices; choice->word != NULL; choice++) {
-        page_option(html, choice->word, choice->word, load_value(visit, row->key));
+    const char *word = NULL;
+    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
+        page_option(html, word, word, load_value(visit, row->key));
     }
     html_add(html, "</select></label>");
 }

@@ -381,15 +381,14 @@ void view_build(struct visit *visit)
     const struct house *house = visit->house;
     const struct step *next = next_step(house);
     build_begin(visit, "/build", "Rooms and branches");
-    html_add(
-        html,
-        "<p>%s: %s rules, %s, main breaker %g A. So far: %zu %s, %zu %s, %zu %s. Leave at any step; it goes on from "
-        "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
-        "step %s: %s</a></p><h2>The steps</h2>\n",
-        house->name, rules_word(house->rules), system_word(house->system), house->main_breaker_a, house->branch_count,
-        plural(house->branch_count, "branch", "branches"), house->room_count,
-        plural(house->room_count, "room", "rooms"), house->appliance_count,
-        plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
+    html_add(html,
+             "<p>%s: %s rules, %s, %s %g A. So far: %zu %s, %zu %s, %zu %s. Leave at any step; it goes on from "
+             "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
+             "step %s: %s</a></p><h2>The steps</h2>\n",
+             house->name, rules_word(house->rules), system_word(house->system), house_rule_set(house)->main_device,
+             house->main_breaker_a, house->branch_count, plural(house->branch_count, "branch", "branches"),
+             house->room_count, plural(house->room_count, "room", "rooms"), house->appliance_count,
+             plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
     add_steps(visit, true);
     html_add(html, "<h2>If you like</h2>\n");
     add_steps(visit, false);

@@ -1,4 +1,5 @@
 /* The house: every branch with its figures, and switches for what is on now. */
+#include "ampsum/reference.h"
 #include "ampsum/show_check.h"
 #include "site.h"
 
@@ -135,9 +136,9 @@ static void add_view(struct house_view *view)
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_begin(visit, "House");
-    html_add(html, "<p>%zu %s, %s rules, %s, main breaker %g A.</p>\n", house->branch_count,
+    html_add(html, "<p>%zu %s, %s rules, %s, %s %g A.</p>\n", house->branch_count,
              house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system),
-             house->main_breaker_a);
+             house_rule_set(house)->main_device, house->main_breaker_a);
     add_verdicts(view);
     html_add(html, "<form action=\"/\" id=\"house\"><h2>Branches</h2>");
     add_scenes(view);

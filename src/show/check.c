@@ -118,7 +118,7 @@ static void write_heading(const struct assessment *assessment, const struct page
         text_add_char(&line, '/');
         text_add_rounded(&line, house_circuit_voltage_v(house, 2), 0);
     }
-    text_add(&line, " V, main breaker ");
+    text_printf(&line, " V, %s ", house_rule_set(house)->main_device);
     text_add_rounded(&line, house->main_breaker_a, 1);
     text_add(&line, " A");
     if (supply_differs(assessment)) {

@@ -278,7 +278,7 @@ void show_wire_working(const struct house *house, const struct wire_branch *wire
     const struct wire_solution *solution = &wiring->solution;
     const struct wire_point *worst = &wire->points[wire->worst];
     text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
-    const bool feet = house->rules == RULES_US;
+    const bool feet = house_in_feet(house);
     text_add_rounded(text, feet ? wiring->ohm_per_km * M_PER_FT : wiring->ohm_per_km, 4); /* 1000 ft as 1000 m */
     text_printf(text, " ohm/%s, %d of them\n", feet ? "1000 ft" : "km", wire->branch->poles == 3 ? 1 : 2);
     text_printf(text, "  %-44s %d\n", "rounds of the solver", solution->iterations);

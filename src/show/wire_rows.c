@@ -140,7 +140,7 @@ static const void *point_at(const void *answer, size_t row)
 /* As the house's file gives lengths; CSV has metres everywhere. */
 static bool in_feet(const void *answer)
 {
-    return ((const struct show_points *)answer)->house->rules == RULES_US;
+    return house_in_feet(((const struct show_points *)answer)->house);
 }
 
 static bool in_metres(const void *answer)

@@ -175,10 +175,11 @@ static bool ring_is_chain(const struct house *house, const struct branch *branch
 
 static bool branch_fits(const struct house *house, const struct branch *branch, bool *feeds, struct text *fault)
 {
+    const struct key *trip = section_key(&sections[KIND_BRANCH], "trip");
     if (!circuit_fits(house, branch->poles, branch->legs, &house->panels[branch->panel])) {
         return wrong(fault, KIND_BRANCH, branch->id, "poles and legs do not fit");
     }
-    if ((branch->trip == TRIP_INVERSE_TIME) != (house->rules == RULES_US)) {
+    if (key_is_given(&sections[KIND_BRANCH], trip, branch) && !key_choice_allowed(trip, house->rules, branch->trip)) {
         return wrong(fault, KIND_BRANCH, branch->id, "a trip that its rules do not have");
     }
     if (branch->wire.conductor != NULL && !outlets_have_runs(house, branch)) {

@@ -66,7 +66,7 @@ void cell_fill(struct cell *cell, const struct house *house, const struct row_nu
         break;
     case KEY_CHOICE:
         memcpy(&whole, field, sizeof whole);
-        cell_text(cell, choice_word(key->choices, whole));
+        cell_text(cell, key_choice_word(key, whole));
         break;
     case KEY_WHOLE:
     case KEY_DAYS:

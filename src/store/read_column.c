@@ -118,9 +118,10 @@ static bool take_choice(const struct key *key, sqlite3_value *value, char *field
 {
     size_t length = (size_t)sqlite3_value_bytes(value);
     const char *bytes = sqlite3_value_blob(value);
-    for (const struct choice *choice = key->choices; bytes != NULL && choice->word != NULL; choice++) {
-        if (strlen(choice->word) == length && memcmp(choice->word, bytes, length) == 0) {
-            memcpy(field, &choice->value, sizeof choice->value);
+    struct choice choice = {NULL, 0};
+    for (size_t i = 0; bytes != NULL && (choice = key_choice(key, i)).word != NULL; i++) {
+        if (strlen(choice.word) == length && memcmp(choice.word, bytes, length) == 0) {
+            memcpy(field, &choice.value, sizeof choice.value);
             return true;
         }
     }

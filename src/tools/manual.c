@@ -168,13 +168,14 @@ static const char *own_unit(enum dimension dimension)
     return dimension == DIMENSION_NONE ? NULL : units[dimension];
 }
 
-static void add_choices(struct text *text, const struct choice *choices)
+static void add_choices(struct text *text, const struct key *key)
 {
     text_add(text, "One of\n");
-    for (; choices->word != NULL; choices++) {
+    const char *word = NULL;
+    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
         text_add(text, ".Cm ");
-        add_escaped(text, choices->word, true);
-        text_add(text, choices[1].word == NULL ? " .\n" : " ,\n");
+        add_escaped(text, word, true);
+        text_add(text, key_choice(key, i + 1).word == NULL ? " .\n" : " ,\n");
     }
 }
 
@@ -193,8 +194,8 @@ static void add_key(struct text *text, const struct key *key)
         text_printf(text, "%s of a %s.\n", key->type == KEY_REFERENCE ? "The ID" : "IDs, each",
                     sections[key->target].word);
     }
-    if (key->choices != NULL) {
-        add_choices(text, key->choices);
+    if (key->type == KEY_CHOICE) {
+        add_choices(text, key);
     }
     if ((key->flags & KEY_REQUIRED) != 0) {
         text_add(text, "Required.\n");

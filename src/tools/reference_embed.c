@@ -138,6 +138,12 @@ static const struct check {
     const char *fault;
     const char *sql;
 } checks[] = {
+    {"row that names no row of the table it refers to",
+     "SELECT \"table\" || ' row ' || rowid || ': none such in ' || parent FROM pragma_foreign_key_check"},
+    {"rule set without a usual supply system",
+     "SELECT id FROM ref_rule_set WHERE id NOT IN (SELECT rules FROM ref_choice WHERE key = 'system' AND usual)"},
+    {"more than one usual word",
+     "SELECT rules || ' ' || key FROM ref_choice GROUP BY rules, key HAVING sum(usual) > 1"},
     {"unknown unit",
      "SELECT id || ' (' || rules || '): ' || unit FROM ref_rule WHERE unit NOT IN (SELECT unit FROM ref_unit)"},
     {"unit of the wrong kind for its quantity",

@@ -9,6 +9,7 @@
 #include "ampsum/energy.h"
 #include "ampsum/engine.h"
 #include "ampsum/keys.h"
+#include "ampsum/reference.h"
 
 enum { APPLIANCES = 200, BRANCHES = 20, WALKED = 20, ROUNDS = 2001, YEAR_DAYS = 365, DAYS_IN_WEEK = 7 };
 
@@ -90,7 +91,7 @@ static struct house *make_house(void)
 {
     struct house *house = house_new();
     house->name = "Bench";
-    house->rules = RULES_US;
+    house->rules = reference_rule_set_index("us");
     house->main_breaker_a = 200;
     struct branch *branches = house_add_rows(house, KIND_BRANCH, BRANCHES);
     for (unsigned i = 0; i < BRANCHES; i++) {

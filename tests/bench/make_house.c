@@ -9,6 +9,7 @@
 #include <stdlib.h>
 
 #include "ampsum/keys.h"
+#include "ampsum/reference.h"
 #include "ampsum/store.h"
 
 static unsigned long long state = 88172645463325252ULL;
@@ -100,7 +101,7 @@ int main(int argc, char **argv)
     struct house *house = house_new();
     house->given = bits(KIND_HOUSE, keys);
     house->name = "Bench";
-    house->rules = RULES_US;
+    house->rules = reference_rule_set_index("us");
     house->main_breaker_a = 200;
     make_branches(house, branches);
     make_appliances(house, branches, (unsigned)strtoul(argv[2], NULL, 10));

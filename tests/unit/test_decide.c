@@ -5,6 +5,7 @@
 
 #include "ampsum/decide.h"
 #include "ampsum/housefile.h"
+#include "rule_sets.h"
 #include "runner.h"
 
 static const struct {

@@ -1,4 +1,5 @@
 /* Loads in words on one branch: the contract's own checks (circuits.md, A6) and a published problem. */
+#include "rule_sets.h"
 #include "runner.h"
 
 #include <math.h>

@@ -1,4 +1,5 @@
 /* A load as a person says it: which keys of an appliance its words become. */
+#include "rule_sets.h"
 #include "runner.h"
 
 #include <string.h>

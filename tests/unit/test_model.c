@@ -129,7 +129,7 @@ static const struct {
     int method;
     unsigned legs;
 } branch_rows[] = {
-    {"us", TRIP_INVERSE_TIME, METHOD_B2, 0}, {"iec", TRIP_B, METHOD_B2, LEG_A}, {"uk", TRIP_B, METHOD_C, LEG_A}};
+    {"us", TRIP_INVERSE_TIME, -1, 0}, {"iec", TRIP_B, METHOD_B2, LEG_A}, {"uk", TRIP_B, METHOD_C, LEG_A}};
 
 START_TEST(branch_has_its_defaults)
 {
@@ -409,7 +409,7 @@ START_TEST(key_table_is_whole)
             ck_assert(section_key(&sections[s], key->name) == key);
             ck_assert_msg(key->meaning != NULL && strlen(key->meaning) > 0, "%s has no meaning", key->name);
             ck_assert_msg((key->flags & KEY_REQUIRED) == 0 || key->fallback == NULL, "%s is required", key->name);
-            ck_assert(key->type != KEY_CHOICE || key->choices != NULL);
+            ck_assert(key->type != KEY_CHOICE || key_choice(key, 0).word != NULL);
             ck_assert(key->offset < house_row_size((enum kind)s));
         }
     }

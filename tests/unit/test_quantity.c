@@ -1,3 +1,4 @@
+#include "rule_sets.h"
 #include "runner.h"
 
 #include <math.h>

@@ -4,9 +4,83 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "rule_sets.h"
 #include "runner.h"
 
 #define ROWS(table) ((int)(sizeof(table) / sizeof(table)[0]))
+
+/* ------------------------------------------------------------------ rule sets ----------------------------- */
+
+/* Contract of the house file, [house] and [branch]: the defaults of each rule set. */
+static const struct {
+    const char *id;
+    int index;
+    const char *system;
+    int frequency_hz;
+    const char *currency;
+    const char *length_unit;
+    const char *trip;
+    const char *method;
+    const char *demand;
+} set_rows[] = {{"us", RULES_US, "split-phase", 60, "USD", "ft", "inverse-time", "", "standard"},
+                {"iec", RULES_IEC, "single-phase", 50, "EUR", "m", "B", "B2", "diversity"},
+                {"uk", RULES_UK, "single-phase", 50, "GBP", "m", "B", "C", "diversity"}};
+
+static const char *usual_or_none(const char *rules, const char *key)
+{
+    const char *word = reference_choice_usual(rules, key);
+    return word == NULL ? "" : word;
+}
+
+START_TEST(rule_sets_have_the_defaults_of_the_house_file)
+{
+    const char *id = set_rows[_i].id;
+    const struct ref_rule_set *set = reference_rule_set(id);
+    ck_assert_int_eq(reference_rule_set_index(id), set_rows[_i].index);
+    ck_assert_ptr_eq(set, reference_rule_set_at(set_rows[_i].index));
+    ck_assert_int_eq(set->frequency_hz, set_rows[_i].frequency_hz);
+    ck_assert_str_eq(set->currency, set_rows[_i].currency);
+    ck_assert_str_eq(set->length_unit, set_rows[_i].length_unit);
+    ck_assert_str_eq(usual_or_none(id, "system"), set_rows[_i].system);
+    ck_assert_str_eq(usual_or_none(id, "trip"), set_rows[_i].trip);
+    ck_assert_str_eq(usual_or_none(id, "method"), set_rows[_i].method);
+    ck_assert_str_eq(usual_or_none(id, "demand"), set_rows[_i].demand);
+}
+END_TEST
+
+START_TEST(what_is_no_rule_set_has_no_row)
+{
+    ck_assert_int_eq(reference_rule_set_index("US"), -1);
+    ck_assert_ptr_null(reference_rule_set(""));
+    ck_assert_ptr_null(reference_rule_set_at(-1));
+    ck_assert_ptr_null(reference_rule_set_at((int)ref_rule_set_count));
+    ck_assert(!reference_finds(NULL, "by-use") && !reference_finds("by", "by-use"));
+}
+END_TEST
+
+/* A 100 A switch of a British house protects nothing: it is no main breaker (limits of a branch, United Kingdom). */
+START_TEST(british_houses_have_no_main_breaker)
+{
+    ck_assert_str_eq(reference_rule_set("us")->main_device, "main breaker");
+    ck_assert_ptr_null(strstr(reference_rule_set("uk")->main_device, "breaker"));
+}
+END_TEST
+
+START_TEST(words_of_a_rule_set_are_listed_for_messages)
+{
+    struct text text = {0};
+    reference_choice_list(&text, "iec", "trip");
+    text_add_char(&text, ';');
+    reference_choice_list(&text, "us", "trip");
+    text_add_char(&text, ';');
+    reference_choice_list(&text, "us", "method");
+    text_add_char(&text, ';');
+    reference_rule_set_list(&text);
+    ck_assert_str_eq(text_string(&text), "B, C or D;inverse-time;;us, iec or uk");
+    text_done(&text);
+    ck_assert(reference_choice_known("uk", "trip", "D") && !reference_choice_known("uk", "trip", "inverse-time"));
+}
+END_TEST
 
 /* ------------------------------------------------------------------ devices ------------------------------- */
 
@@ -299,6 +373,10 @@ Suite *make_suite(void)
 {
     Suite *suite = suite_create("reference");
     TCase *tcase = tcase_create("reference");
+    tcase_add_loop_test(tcase, rule_sets_have_the_defaults_of_the_house_file, 0, ROWS(set_rows));
+    tcase_add_test(tcase, what_is_no_rule_set_has_no_row);
+    tcase_add_test(tcase, british_houses_have_no_main_breaker);
+    tcase_add_test(tcase, words_of_a_rule_set_are_listed_for_messages);
     tcase_add_loop_test(tcase, next_standard_size_is_at_least_the_current, 0, ROWS(size_up_rows));
     tcase_add_loop_test(tcase, trip_text_at_a_hair_to_either_side, 0, ROWS(edge_rows));
     tcase_add_test(tcase, instantaneous_bands_meet_the_trip_text);

@@ -1,0 +1,78 @@
+/* Rule sets and the words that each of them knows. */
+#include "ampsum/reference.h"
+#include "same.h"
+
+int reference_rule_set_index(const char *id)
+{
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        if (same(ref_rule_set_rows[i].id, id)) {
+            return (int)i;
+        }
+    }
+    return -1;
+}
+
+const struct ref_rule_set *reference_rule_set_at(int index)
+{
+    return index >= 0 && (size_t)index < ref_rule_set_count ? &ref_rule_set_rows[index] : NULL;
+}
+
+const struct ref_rule_set *reference_rule_set(const char *id)
+{
+    return reference_rule_set_at(reference_rule_set_index(id));
+}
+
+void reference_rule_set_list(struct text *text)
+{
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        bool is_last = i + 1 == ref_rule_set_count;
+        text_printf(text, "%s%s", i == 0 ? "" : is_last ? " or " : ", ", ref_rule_set_rows[i].id);
+    }
+}
+
+bool reference_finds(const char *way, const char *named)
+{
+    return way != NULL && same(way, named);
+}
+
+const struct ref_choice *reference_choice(const char *rules, const char *key, size_t index)
+{
+    for (size_t i = 0; i < ref_choice_count; i++) {
+        const struct ref_choice *row = &ref_choice_rows[i];
+        if (same(row->key, key) && same(row->rules, rules) && index-- == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+bool reference_choice_known(const char *rules, const char *key, const char *word)
+{
+    const struct ref_choice *row = NULL;
+    for (size_t i = 0; (row = reference_choice(rules, key, i)) != NULL; i++) {
+        if (same(row->word, word)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void reference_choice_list(struct text *text, const char *rules, const char *key)
+{
+    const struct ref_choice *row = NULL;
+    for (size_t i = 0; (row = reference_choice(rules, key, i)) != NULL; i++) {
+        bool is_last = reference_choice(rules, key, i + 1) == NULL;
+        text_printf(text, "%s%s", i == 0 ? "" : is_last ? " or " : ", ", row->word);
+    }
+}
+
+const char *reference_choice_usual(const char *rules, const char *key)
+{
+    const struct ref_choice *row = NULL;
+    for (size_t i = 0; (row = reference_choice(rules, key, i)) != NULL; i++) {
+        if (row->usual) {
+            return row->word;
+        }
+    }
+    return NULL;
+}

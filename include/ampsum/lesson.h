@@ -89,7 +89,9 @@ enum {
     LESSON_STUDENTS_MOST = 10000,
     LESSON_QUESTIONS_MOST = 100,
     LESSON_CODE_SIZE = 8,
-    LESSON_VERSIONS_MOST = 26
+    LESSON_VERSIONS_MOST = 26,
+    LESSON_ROOM_USUAL = 5,
+    LESSON_ROOM_MOST = 40
 };
 
 /* The word for --kind, and one line on what it asks. */
@@ -161,12 +163,19 @@ struct lesson_plan {
     char *title;                     /* of the sheets, "" for the usual one; NULL as "" */
     char *class_name;                /* the same */
     char *date;                      /* as it is to stand there; the same */
+    unsigned room;                   /* lines to work in under each question */
     unsigned versions;               /* so many different sheets, dealt in turn; 0: each student has an own one */
     char (*codes)[LESSON_CODE_SIZE]; /* of the sheets as they were handed out, students entries; NULL: not read back */
 };
 
 /* Empties the plan. */
 void lesson_plan_done(struct lesson_plan *plan);
+
+/*
+ * Reads the class's names into the plan, and how many students there are: one name a line, or CSV with the columns name
+ * and perhaps class and number. False with the error set.
+ */
+bool lesson_names_read(struct lesson_plan *plan, const char *path, struct error *error);
 
 /* The student's name; "" where none is known. */
 const char *lesson_name(const struct lesson_plan *plan, unsigned student);
@@ -326,9 +335,26 @@ bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_questi
  */
 void lesson_sheet_code(const struct lesson_plan *plan, unsigned student, char ret_code[LESSON_CODE_SIZE]);
 
+/*
+ * The lines of a sheet's head, without line ends: title and student; name, class and date, with blanks for what is not
+ * known; room for the mark; what is asked for. And a question's story behind its number and points.
+ */
+void lesson_title_line(struct text *text, const struct lesson_plan *plan, unsigned student, bool key);
+void lesson_person_line(struct text *text, const struct lesson_plan *plan, unsigned student);
+void lesson_mark_line(struct text *text, const struct lesson_plan *plan, unsigned student);
+void lesson_level_line(struct text *text, const struct lesson_plan *plan);
+void lesson_story_line(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                       size_t number);
+
 /* Appends a student's worksheet, or key, as plain text. */
 void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student);
 void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned student);
+
+/*
+ * Appends the answers alone: students as rows and parts as columns; with versions, parts as rows and versions as
+ * columns. Bands of columns are parted by an empty line.
+ */
+void lesson_short_key(struct text *text, const struct lesson_plan *plan);
 
 /*
  * Writes worksheets, answers.csv, key.txt, marks.csv and sheets.json into the folder, which is made where it is

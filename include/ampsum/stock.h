@@ -33,7 +33,7 @@ void stock_done(struct stock *stock);
 void stock_add(struct stock *stock, const mpq_t ohm, unsigned most);
 
 /*
- * Reads `30 ohm` (as many as needed) or `10 ohm*2, 4.7 kohm*1`. False, with a word in `fault`, where a part cannot be
+ * Reads `56 ohm` (as many as needed) or `56 ohm*2, 4.7 kohm*1`. False, with a word in `fault`, where a part cannot be
  * read.
  */
 bool stock_read(const char *list, struct stock *stock, struct text *fault);
@@ -85,7 +85,7 @@ size_t stock_count_alike(unsigned parts, size_t *ret_all);
 /* Number of distinct values of networks that use each of the stock's parts just once. */
 size_t stock_count_different(const struct stock *stock);
 
-/* Appends "30 ohm || (30 ohm + 30 ohm)": + in series, || in parallel. */
+/* Appends "68 ohm || (68 ohm + 68 ohm)": + in series, || in parallel. */
 void stock_words(struct text *text, const struct stock *stock, const struct stock_answer *answer);
 
 /* Appends the network, drawn with plain characters, one line for each path. */

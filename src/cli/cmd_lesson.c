@@ -2,15 +2,17 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "ampsum/arena.h"
 #include "ampsum/lesson.h"
 #include "ampsum/words.h"
 #include "cli.h"
+#include "lesson_scheme.h"
 #include "lesson_stock.h"
 #include "second.h"
 
 static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheets --level 2 --students 24 --seed 7",
                                        "ampsum lesson demo-house/us.ini -o sheets --kind unequal,wire,trip --force",
-                                       "ampsum lesson --stock '30 ohm' --want '10 ohm'",
+                                       "ampsum lesson --stock '56 ohm, 68 ohm' --want '90 ohm'",
                                        "ampsum lesson --series E12 --want '137 ohm' --voltage '9 V'", NULL};
 
 static const struct option_spec options[] = {
@@ -23,12 +25,19 @@ static const struct option_spec options[] = {
     {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn"},
     {"together", '\0', NULL, "all worksheets in one PDF for the printer, beside the key's"},
     {"paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"},
+    {"names", '\0', "FILE", "the class: a name a line, or CSV with name, class, number; sets --students"},
+    {"title", '\0', "TEXT", "in the head of each sheet"},
+    {"class", '\0', "TEXT", "the same"},
+    {"date", '\0', "TEXT", "the same"},
+    {"versions", '\0', "1..26", "so many different sheets, dealt in turn (each student has an own one)"},
+    {"units", '\0', "printed", "units stand beside the blanks and have no point"},
+    {"room", '\0', "LINES", "space to work under each question (5)"},
+    LESSON_SCHEME_OPTIONS,
     {"force", '\0', NULL, "write over the files of an earlier lesson"},
-    {"stock", '\0', "PARTS", "parts on the shelf: '30 ohm' (any number), '10 ohm*2, 22 ohm*1'"},
+    {"stock", '\0', "PARTS", "parts on the shelf: '56 ohm' (any number), '56 ohm*2, 68 ohm*1'"},
     {"series", '\0', "E6|E12|E24", "preferred values instead of a stock"},
     {"want", '\0', "R", "the resistance to make from them"},
     {"parts", '\0', "N", "at most so many parts (12 alike, all of a counted stock, else 5, of a series 3)"},
-    {"tolerance", '\0', "P%", "of the parts (that of the series)"},
     {"voltage", '\0', "V", "across the network: what each part must stand"},
     {NULL, '\0', NULL, NULL},
 };
@@ -38,7 +47,11 @@ static const char *const details[] = {
     "power-factor, "
     "stock.",
     "Without a HOUSE the loads are made up, on 120 V. Where the house's own loads give short numbers they are used.",
-    "mark reads the answers: hand out worksheet-NN.txt, have answers.csv filled in, keep key.txt.", NULL};
+    "mark reads the answers: hand out worksheet-NN.txt, have answers.csv or answers-wide.csv filled in, keep key.txt.",
+    "--points, --tolerance and --figures are kept with the sheets. --tolerance beside --stock or --series is that of "
+    "the "
+    "parts.",
+    NULL};
 
 static bool read_whole(struct invocation *invocation, const char *option, unsigned long long least,
                        unsigned long long most, unsigned long long *ret)
@@ -146,12 +159,67 @@ static bool read_plan_house(struct invocation *invocation, struct lesson_plan *p
     return true;
 }
 
+static char *copy_option(const struct invocation *invocation, const char *option)
+{
+    const char *string = option_value(invocation, option);
+    char *copy = string == NULL ? NULL : memory_new(strlen(string) + 1);
+    return copy == NULL ? NULL : strcpy(copy, string);
+}
+
+/* What stands in the head of the sheets, and who gets them. */
+static bool read_class(struct invocation *invocation, struct lesson_plan *plan)
+{
+    static const char *const heads[] = {"title", "class", "date"};
+    const char *names = option_value(invocation, "names");
+    unsigned long long versions = 0;
+    unsigned long long room = LESSON_ROOM_USUAL;
+    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
+        const char *head = option_value(invocation, heads[i]);
+        if (head != NULL && (words_has_control(head) || !words_is_utf8(head, strlen(head)) || strlen(head) > 200)) {
+            error_set(&invocation->error, ERROR_INPUT, "--%s: expected one line of UTF-8 text, at most 200 bytes",
+                      heads[i]);
+            return false;
+        }
+    }
+    plan->title = copy_option(invocation, "title");
+    plan->class_name = copy_option(invocation, "class");
+    plan->date = copy_option(invocation, "date");
+    const unsigned asked_for = plan->students;
+    if (!read_whole(invocation, "versions", 1, LESSON_VERSIONS_MOST, &versions) ||
+        !read_whole(invocation, "room", 0, LESSON_ROOM_MOST, &room) ||
+        (names != NULL && !lesson_names_read(plan, names, &invocation->error))) {
+        return false;
+    }
+    plan->versions = (unsigned)versions;
+    plan->room = (unsigned)room;
+    if (names != NULL && option_given(invocation, "students") && asked_for != plan->students) {
+        error_set(&invocation->error, ERROR_INPUT, "--students %u: %s holds %u names; leave --students away", asked_for,
+                  names, plan->students);
+        return false;
+    }
+    return true;
+}
+
+static bool read_units(struct invocation *invocation, struct lesson_plan *plan)
+{
+    const char *units = option_value(invocation, "units");
+    plan->scheme.units_printed = units != NULL && strcmp(units, "printed") == 0;
+    if (units != NULL && !plan->scheme.units_printed && strcmp(units, "asked") != 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--units %s: expected printed, or asked as usual", units);
+        return false;
+    }
+    return true;
+}
+
 static bool read_plan(struct invocation *invocation, struct lesson_plan *plan)
 {
     unsigned long long level = 1;
     unsigned long long students = 1;
     unsigned long long seed = 1;
-    if (!read_whole(invocation, "level", 1, LESSON_LEVEL_MOST, &level) ||
+    bool own_scheme;
+    lesson_scheme_usual(&plan->scheme);
+    if (!lesson_scheme_read(invocation, &plan->scheme, &own_scheme) || !read_units(invocation, plan) ||
+        !read_whole(invocation, "level", 1, LESSON_LEVEL_MOST, &level) ||
         !read_whole(invocation, "students", 1, LESSON_STUDENTS_MOST, &students) ||
         !read_whole(invocation, "seed", 0, 9223372036854775807ULL, &seed)) {
         return false;
@@ -159,7 +227,7 @@ static bool read_plan(struct invocation *invocation, struct lesson_plan *plan)
     plan->level = (unsigned)level;
     plan->students = (unsigned)students;
     plan->seed = seed;
-    return read_kinds(invocation, plan) && read_plan_house(invocation, plan);
+    return read_class(invocation, plan) && read_kinds(invocation, plan) && read_plan_house(invocation, plan);
 }
 
 static void write_json(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
@@ -213,11 +281,11 @@ static void write_answer(struct invocation *invocation, const struct lesson_plan
     invocation_table(invocation, table);
     table_free(table);
     if (invocation->format == FORMAT_TABLE) {
-        text_printf(
-            &invocation->out,
-            "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv to fill in; key.txt and marks.csv for the "
-            "instructor\n\n",
-            folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
+        text_printf(&invocation->out,
+                    "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv or answers-wide.csv to fill in; key.txt, "
+                    "key-short.txt and marks.csv for the instructor\n\n",
+                    folder, plan->students, plan->students == 1 ? "" : "s", plan->level,
+                    (unsigned long long)plan->seed);
         show_cautions_text(&invocation->page, NULL, &invocation->out);
         write_next(invocation, folder);
     }

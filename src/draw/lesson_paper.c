@@ -1,207 +1,155 @@
 #include "lesson_paper.h"
 
-#include <cairo-pdf.h>
-#include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
+#include "ampsum/arena.h"
+#include "lesson_book.h"
 #include "lesson_circuit.h"
 
-static const double margin_pt = 48;
-static const double footer_pt = 34;
-static const double gap_pt = 5;
+static const double work_line_pt = 14;
+static const double part_indent_pt = 16;
+static const double step_indent_pt = 24;
 
-/* The same seed gives the same bytes, so the file carries no clock. */
-static const char no_date[] = "2000-01-01T00:00:00Z";
-
-static const char caution[] = "Exercises on paper. Measuring or working on a real installation can kill: it is for "
-                              "licensed electricians, by the local code.";
-
-/* A document while it is written. */
-struct book {
-    cairo_surface_t *surface;
-    cairo_t *cairo;
-    PangoLayout *layout;
-    double width_pt;
-    double height_pt;
-    double y_pt; /* where the next block goes */
-    unsigned page;
-    struct text footer;
-    int unknown;
-};
-
-static void paper_size(enum paper paper, double *ret_width_pt, double *ret_height_pt)
-{
-    *ret_width_pt = paper == PAPER_A4 ? 595.276 : 612;
-    *ret_height_pt = paper == PAPER_A4 ? 841.89 : 792;
-}
-
-static void set_font(struct book *book, const char *font)
-{
-    PangoFontDescription *description = pango_font_description_from_string(font);
-    pango_layout_set_font_description(book->layout, description);
-    pango_font_description_free(description);
-}
-
-static bool book_open(struct book *book, const char *path, enum paper paper, const char *title)
-{
-    *book = (struct book){.page = 1};
-    paper_size(paper, &book->width_pt, &book->height_pt);
-    book->surface = cairo_pdf_surface_create(path, book->width_pt, book->height_pt);
-    cairo_pdf_surface_set_metadata(book->surface, CAIRO_PDF_METADATA_TITLE, title);
-    cairo_pdf_surface_set_metadata(book->surface, CAIRO_PDF_METADATA_CREATE_DATE, no_date);
-    book->cairo = cairo_create(book->surface);
-    cairo_tag_begin(book->cairo, "Document", NULL);
-    book->layout = pango_cairo_create_layout(book->cairo);
-    book->y_pt = margin_pt;
-    return cairo_surface_status(book->surface) == CAIRO_STATUS_SUCCESS;
-}
-
-static void write_footer(struct book *book)
+static void heading(struct book *book, const struct lesson_plan *plan, unsigned student, bool key)
 {
     struct text line = {0};
-    text_printf(&line, "%s   page %u\n%s", text_string(&book->footer), book->page, caution);
-    set_font(book, "Sans 7");
-    pango_layout_set_width(book->layout, (int)((book->width_pt - 2 * margin_pt) * PANGO_SCALE));
-    pango_layout_set_text(book->layout, text_string(&line), -1);
-    cairo_move_to(book->cairo, margin_pt, book->height_pt - footer_pt);
-    pango_cairo_show_layout(book->cairo, book->layout);
-    text_done(&line);
-}
-
-static void next_page(struct book *book)
-{
-    write_footer(book);
-    cairo_show_page(book->cairo);
-    book->page++;
-    book->y_pt = margin_pt;
-}
-
-/* Ends the last page and the file; false where something could not be written. */
-static bool book_close(struct book *book)
-{
-    write_footer(book);
-    cairo_tag_end(book->cairo, "Document");
-    cairo_show_page(book->cairo);
-    g_object_unref(book->layout);
-    cairo_destroy(book->cairo);
-    cairo_surface_finish(book->surface);
-    bool ok = cairo_surface_status(book->surface) == CAIRO_STATUS_SUCCESS;
-    cairo_surface_destroy(book->surface);
-    text_done(&book->footer);
-    return ok;
-}
-
-static bool fits(const struct book *book, double height)
-{
-    return book->y_pt + height <= book->height_pt - footer_pt - 8;
-}
-
-/* A paragraph; on the next page where it does not fit here. */
-static void paragraph(struct book *book, const char *tag, const char *font, const char *string, double indent)
-{
-    set_font(book, font);
-    pango_layout_set_width(book->layout, (int)((book->width_pt - 2 * margin_pt - indent) * PANGO_SCALE));
-    pango_layout_set_wrap(book->layout, PANGO_WRAP_WORD_CHAR);
-    pango_layout_set_text(book->layout, string, -1);
-    int width;
-    int height;
-    pango_layout_get_size(book->layout, &width, &height);
-    double height_pt = (double)height / PANGO_SCALE;
-    if (!fits(book, height_pt)) {
-        struct text kept = {0};
-        text_add(&kept, string);
-        next_page(book);
-        paragraph(book, tag, font, text_string(&kept), indent);
-        text_done(&kept);
-        return;
-    }
-    cairo_tag_begin(book->cairo, tag, NULL);
-    cairo_move_to(book->cairo, margin_pt + indent, book->y_pt);
-    pango_cairo_show_layout(book->cairo, book->layout);
-    cairo_tag_end(book->cairo, tag);
-    book->unknown += pango_layout_get_unknown_glyphs_count(book->layout);
-    book->y_pt += height_pt + gap_pt;
-}
-
-static void heading(struct book *book, const struct lesson_plan *plan, unsigned student, const char *title)
-{
-    struct text line = {0};
-    text_printf(&line, "%s %u", title, student);
-    paragraph(book, "H1", "Sans Bold 14", text_string(&line), 0);
-    text_clear(&line);
-    text_printf(&line, "Level %u. Give each answer with its unit, to %u significant figures or as a fraction.",
-                plan->level, lesson_figures(plan->level));
-    paragraph(book, "P", "Sans 9", text_string(&line), 0);
-    book->y_pt += gap_pt;
-    text_clear(&book->footer);
     char code[LESSON_CODE_SIZE];
     lesson_sheet_code(plan, student, code);
-    text_printf(&book->footer, "%s %u   sheet %s   ampsum", title, student, code);
+    lesson_title_line(&line, plan, student, key);
+    text_clear(&book->footer);
+    text_printf(&book->footer, "%s   sheet %s   ampsum", text_string(&line), code);
+    book_paragraph(book, "H1", "Sans Bold 14", text_string(&line), 0, 0);
+    text_clear(&line);
+    lesson_person_line(&line, plan, student);
+    if (!key) {
+        text_add(&line, "   ");
+        lesson_mark_line(&line, plan, student);
+    }
+    book_paragraph(book, "P", "Sans 10", text_string(&line), 0, 0);
+    text_clear(&line);
+    lesson_level_line(&line, plan);
+    book_paragraph(book, "P", "Sans 9", text_string(&line), 0, 0);
+    book->y_pt += BOOK_GAP_PT;
     text_done(&line);
 }
 
-/* Story and circuit, not parted by a page's end. */
-static void show_question(struct book *book, const struct lesson_question *question, size_t number)
+/* A question in lines of text: the story, then steps and parts, each with its font and indent. */
+struct block {
+    struct text text;
+    const char *font;
+    double indent_pt;
+};
+
+struct blocks {
+    struct block *block;
+    size_t count;
+    size_t capacity;
+};
+
+static struct text *add_block(struct blocks *blocks, const char *font, double indent_pt)
 {
-    enum { STORY_ROOM = 60 };
-    struct text story = {0};
-    double circuit_pt = circuit_height_pt(question);
-    if (!fits(book, circuit_pt + STORY_ROOM)) {
-        next_page(book);
-    }
-    text_printf(&story, "%zu. %s", number, text_string(&question->story));
-    paragraph(book, "P", "Sans 10", text_string(&story), 0);
-    if (circuit_pt > 0) {
-        set_font(book, "Sans 8");
-        book->unknown += circuit_draw(book->cairo, book->layout, question, margin_pt + 10, book->y_pt,
-                                      book->width_pt - 2 * margin_pt - 20);
-        book->y_pt += circuit_pt + gap_pt;
-    }
-    text_done(&story);
+    blocks->block = memory_grow(blocks->block, blocks->count, &blocks->capacity, sizeof *blocks->block);
+    struct block *block = &blocks->block[blocks->count++];
+    *block = (struct block){.font = font, .indent_pt = indent_pt};
+    return &block->text;
 }
 
-static void show_parts(struct book *book, const struct lesson_plan *plan, const struct lesson_question *question,
-                       bool answers)
+static void blocks_done(struct blocks *blocks)
 {
-    struct text line = {0};
-    for (size_t i = 0; i < question->count; i++) {
-        text_clear(&line);
-        if (lesson_part_line(plan, question, i, answers, &line)) {
-            text_add(&line, answers ? "" : " ____________________");
-            paragraph(book, "P", answers ? "Sans Bold 9" : "Sans 10", text_string(&line), 16);
-        }
+    for (size_t i = 0; i < blocks->count; i++) {
+        text_done(&blocks->block[i].text);
     }
-    text_done(&line);
-    book->y_pt += 2 * gap_pt;
+    free(blocks->block);
 }
 
-static void show_steps(struct book *book, const struct lesson_question *question)
+static void add_steps(struct blocks *blocks, const struct lesson_question *question)
 {
     struct steps steps = {0};
     lesson_steps(question, &steps);
     for (size_t i = 0; i < steps.count; i++) {
-        struct text line = {0};
-        step_write(&line, &steps.step[i], true);
-        paragraph(book, "P", "Sans 8.5", text_string(&line), 24);
-        text_done(&line);
+        step_write(add_block(blocks, "Sans 8.5", step_indent_pt), &steps.step[i], true);
     }
     steps_done(&steps);
+}
+
+static void add_parts(struct blocks *blocks, const struct lesson_plan *plan, const struct lesson_question *question,
+                      bool key)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        if (question->quantities[i].asked != NULL) {
+            struct text *line = add_block(blocks, key ? "Sans Bold 9" : "Sans 10", part_indent_pt);
+            lesson_part_line(plan, question, i, key, line);
+            text_add(line, key ? "" : " ____________________");
+        }
+    }
+}
+
+static double measure_pt(struct book *book, const struct blocks *blocks, size_t first)
+{
+    double height_pt = 0;
+    for (size_t i = first; i < blocks->count; i++) {
+        const struct block *block = &blocks->block[i];
+        height_pt += book_measure_pt(book, block->font, text_string(&block->text), block->indent_pt);
+    }
+    return height_pt;
+}
+
+static void show_circuit(struct book *book, const struct lesson_question *question)
+{
+    double circuit_pt = circuit_height_pt(question);
+    if (circuit_pt > 0) {
+        book_set_font(book, "Sans 8");
+        book->unknown += circuit_draw(book->cairo, book->layout, question, BOOK_MARGIN_PT + 10, book->y_pt,
+                                      book->width_pt - 2 * BOOK_MARGIN_PT - 20);
+        book->y_pt += circuit_pt + BOOK_GAP_PT;
+    }
+}
+
+/*
+ * A question stays on one page where it fits on one. Else its story and drawing stay together, and a page that goes on
+ * with it says so and holds two lines at least.
+ */
+static void show_question(struct book *book, const struct lesson_plan *plan, const struct lesson_question *question,
+                          size_t number, bool key)
+{
+    struct blocks blocks = {0};
+    lesson_story_line(add_block(&blocks, "Sans 10", 0), plan, question, number);
+    if (key) {
+        add_steps(&blocks, question);
+    }
+    add_parts(&blocks, plan, question, key);
+    const double work_pt = key ? 0 : work_line_pt * plan->room;
+    const double circuit_pt = circuit_height_pt(question) + BOOK_GAP_PT;
+    const double whole_pt = measure_pt(book, &blocks, 0) + circuit_pt + work_pt;
+    if (whole_pt > book_left_pt(book) &&
+        (whole_pt <= book_page_pt(book) || book_left_pt(book) < book_page_pt(book) / 3)) {
+        book_next_page(book);
+    }
+    const struct block *story = &blocks.block[0];
+    book_paragraph(book, "P", story->font, text_string(&story->text), 0, circuit_pt);
+    show_circuit(book, question);
+    text_printf(&book->carry_on, "%zu. goes on", number);
+    for (size_t i = 1; i < blocks.count; i++) {
+        const struct block *block = &blocks.block[i];
+        const double last_pt = i + 2 == blocks.count ? measure_pt(book, &blocks, i + 1) : 0;
+        book_paragraph(book, "P", block->font, text_string(&block->text), block->indent_pt, last_pt);
+    }
+    text_clear(&book->carry_on);
+    book->y_pt += 2 * BOOK_GAP_PT + work_pt;
+    blocks_done(&blocks);
 }
 
 static void write_student(struct book *book, const struct lesson_plan *plan, unsigned student, bool key)
 {
     struct lesson_question question;
     lesson_question_init(&question);
-    heading(book, plan, student, key ? "Key of student" : "Worksheet of student");
+    heading(book, plan, student, key);
     for (size_t i = 0; i < plan->question_count; i++) {
         lesson_question_make(plan, student, i, &question);
-        show_question(book, &question, i + 1);
-        if (key) {
-            show_steps(book, &question);
-        }
-        show_parts(book, plan, &question, key);
+        show_question(book, plan, &question, i + 1, key);
     }
     lesson_question_done(&question);
 }
@@ -218,7 +166,7 @@ static bool write_book(const struct lesson_plan *plan, const char *folder, const
     bool ok = book_open(&book, text_string(&beside), paper, key ? "Key" : "Worksheet");
     for (unsigned student = first; student <= last && ok; student++) {
         if (student > first) {
-            next_page(&book);
+            book_next_page(&book);
         }
         write_student(&book, plan, student, key);
     }
@@ -246,6 +194,40 @@ static bool write_worksheets(const struct lesson_plan *plan, const char *folder,
     return ok;
 }
 
+/* The answers alone, as the text has them. */
+static bool write_short_key(const struct lesson_plan *plan, const char *folder, enum paper paper, int *unknown,
+                            struct error *error)
+{
+    struct text path = {0};
+    struct text beside = {0};
+    struct text key = {0};
+    struct book book;
+    lesson_short_key(&key, plan);
+    text_printf(&path, "%s/key-short.pdf", folder);
+    text_printf(&beside, "%s.part", text_string(&path));
+    bool ok = book_open(&book, text_string(&beside), paper, "Answers");
+    text_add(&book.footer, "ampsum");
+    const char *at = text_string(&key);
+    while (ok && *at != '\0') { /* a band of columns stays together */
+        const char *end = strstr(at, "\n\n");
+        struct text band = {0};
+        text_add_length(&band, at, end == NULL ? strlen(at) : (size_t)(end - at));
+        book_paragraph(&book, "P", "Monospace 8", text_string(&band), 0, 0);
+        text_done(&band);
+        at = end == NULL ? "" : end + 2;
+    }
+    ok = book_close(&book) && ok && rename(text_string(&beside), text_string(&path)) == 0;
+    if (!ok) {
+        error_set(error, ERROR_INPUT, "%s: cannot write", text_string(&path));
+        unlink(text_string(&beside));
+    }
+    *unknown += book.unknown;
+    text_done(&key);
+    text_done(&path);
+    text_done(&beside);
+    return ok;
+}
+
 bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_unknown_glyphs, struct error *error)
 {
     struct lesson_plan plan;
@@ -257,7 +239,8 @@ bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_
     bool ok = together ? write_book(&plan, folder, "worksheets.pdf", paper, 1, plan.students, false, ret_unknown_glyphs,
                                     error)
                        : write_worksheets(&plan, folder, paper, ret_unknown_glyphs, error);
-    ok = ok && write_book(&plan, folder, "key.pdf", paper, 1, plan.students, true, ret_unknown_glyphs, error);
+    ok = ok && write_book(&plan, folder, "key.pdf", paper, 1, plan.students, true, ret_unknown_glyphs, error) &&
+         write_short_key(&plan, folder, paper, ret_unknown_glyphs, error);
     lesson_plan_done(&plan);
     return ok;
 }

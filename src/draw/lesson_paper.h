@@ -12,8 +12,9 @@ enum paper { PAPER_A4, PAPER_LETTER };
 
 /*
  * Reads FOLDER/sheets.json and writes FOLDER/worksheet-NN.pdf for each student, or `together` all of them in
- * FOLDER/worksheets.pdf, and FOLDER/key.pdf, each beside its place and renamed. `ret_unknown_glyphs`: characters for
- * which no font had a picture. False with the error set where the folder cannot be read or written.
+ * FOLDER/worksheets.pdf, FOLDER/key.pdf and FOLDER/key-short.pdf, each beside its place and renamed.
+ * `ret_unknown_glyphs`: characters for which no font had a picture. False with the error set where the folder cannot be
+ * read or written.
  */
 bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_unknown_glyphs, struct error *error);
 

@@ -53,7 +53,8 @@ static bool exists(const char *folder, const char *name)
 
 static bool refuse_existing(const struct lesson_plan *plan, const char *folder, struct error *error)
 {
-    static const char *const names[] = {"sheets.json", "answers.csv", "key.txt", "marks.csv"};
+    static const char *const names[] = {"sheets.json", "answers.csv",   "answers-wide.csv",
+                                        "key.txt",     "key-short.txt", "marks.csv"};
     struct text name = {0};
     bool found = false;
     for (size_t i = 0; i < sizeof names / sizeof names[0] && !found; i++) {
@@ -96,6 +97,7 @@ static void add_marks_header(struct text *marks, const struct lesson_plan *plan)
 static void add_marks_row(struct text *marks, const struct lesson_plan *plan, unsigned student)
 {
     text_printf(marks, "%u,", student);
+    lesson_csv_cell(marks, lesson_name(plan, student));
     for (size_t i = 0; i <= plan->question_count; i++) {
         text_add_char(marks, ',');
     }
@@ -128,6 +130,7 @@ static void drop_earlier(const char *folder)
         }
         drop_file(folder, "worksheets.pdf");
         drop_file(folder, "key.pdf");
+        drop_file(folder, "key-short.pdf");
         lesson_plan_done(&earlier);
     }
     error_done(&ignored);
@@ -145,27 +148,36 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
     struct text key = {0};
     struct text marks = {0};
     struct text sheets = {0};
+    struct text wide = {0};
+    struct text brief = {0};
     bool ok = true;
     char(*codes)[LESSON_CODE_SIZE] = sheet_codes(plan);
     text_add(&answers, "student,question,part,asked,unit,answer,sheet\n");
     add_marks_header(&marks, plan);
+    wide_heading(&wide, plan);
+    lesson_short_key(&brief, plan);
     for (unsigned student = 1; student <= plan->students && ok; student++) {
         struct text worksheet = {0};
         struct text name = {0};
         lesson_student_texts(plan, student, codes[student - 1], &worksheet, &key, &answers);
         add_marks_row(&marks, plan, student);
+        wide_row(&wide, plan, student, codes[student - 1]);
         lesson_worksheet_name(&name, plan, student, "txt");
         ok = write_file(folder, text_string(&name), &worksheet, error);
         text_done(&worksheet);
         text_done(&name);
     }
     plan_write(&sheets, plan, codes, bytes_code(text_string(&key), key.length));
-    ok = ok && write_file(folder, "answers.csv", &answers, error) && write_file(folder, "key.txt", &key, error) &&
-         write_file(folder, "marks.csv", &marks, error) && write_file(folder, "sheets.json", &sheets, error);
+    ok = ok && write_file(folder, "answers.csv", &answers, error) &&
+         write_file(folder, "answers-wide.csv", &wide, error) && write_file(folder, "key-short.txt", &brief, error) &&
+         write_file(folder, "key.txt", &key, error) && write_file(folder, "marks.csv", &marks, error) &&
+         write_file(folder, "sheets.json", &sheets, error);
     text_done(&answers);
     text_done(&key);
     text_done(&marks);
     text_done(&sheets);
+    text_done(&wide);
+    text_done(&brief);
     free(codes);
     return ok;
 }

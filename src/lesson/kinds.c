@@ -435,9 +435,11 @@ void build_stock(struct builder *builder)
         {{5, 2}, {2, 5}, {4, 3}, {3, 4}, {5, 3}, {3, 5}},
         {{7, 2}, {2, 7}, {8, 3}, {3, 8}, {8, 5}, {5, 8}},
     };
-    static const unsigned long parts[] = {10, 12, 15, 18, 20, 24, 30, 36, 40, 48, 60, 80, 90, 120};
+    static const unsigned long first_parts[] = {10, 12, 15, 18, 20, 24, 30, 36, 40, 48, 60, 80, 90, 120};
+    static const unsigned long parts[] = {12, 15, 18, 22, 24, 27, 33, 36, 39, 47, 56, 68, 82, 120};
     struct ratio ratio = reach[builder->question->level - 1][pick(builder, 6)];
-    unsigned long part = parts[pick(builder, sizeof parts / sizeof parts[0])];
+    const unsigned chosen = pick(builder, sizeof parts / sizeof parts[0]);
+    const unsigned long part = builder->plan->generator == LESSON_GENERATOR_FIRST ? first_parts[chosen] : parts[chosen];
     size_t one = give(builder, "R1", "each part", EXACT_RESISTANCE, part, 1);
     size_t wanted = give(builder, "R", "wanted", EXACT_RESISTANCE, part * ratio.over, ratio.under);
     size_t voltage = give_voltage(builder, 6 * (1 + pick(builder, 20)));

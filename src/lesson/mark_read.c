@@ -346,6 +346,10 @@ static void take_row(struct reading *reading, const struct csv_line *line)
 static void take_wide_row(struct reading *reading, const struct csv_line *line)
 {
     unsigned student;
+    if (line->count > reading->parts.count) {
+        notice_plain(reading, "more cells than headings: a comma in an answer needs quotes; the row is left out");
+        return;
+    }
     if (!read_student(reading, line, &student)) {
         return;
     }
@@ -356,10 +360,6 @@ static void take_wide_row(struct reading *reading, const struct csv_line *line)
             question <= reading->plan->question_count) {
             take_answer(reading, student, question, part, i < line->count ? line->cell[i] : "");
         }
-    }
-    if (line->count > reading->parts.count) {
-        notice_plain(reading, "more cells than headings: a comma in an answer needs quotes; what stands behind is left "
-                              "out");
     }
 }
 

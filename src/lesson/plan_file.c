@@ -103,6 +103,7 @@ static void add_class(json_t *json, const struct lesson_plan *plan)
     add_string(json, "title", plan->title);
     add_string(json, "class", plan->class_name);
     add_string(json, "date", plan->date);
+    set(json, "room", json_integer(plan->room));
     if (plan->versions > 0) {
         set(json, "versions", json_integer(plan->versions));
     }
@@ -328,12 +329,15 @@ static void take_string(const json_t *json, const char *key, char **ret)
 static bool read_class(const json_t *json, struct lesson_plan *plan)
 {
     json_int_t versions = 0;
+    json_int_t room = 0;
     take_string(json, "title", &plan->title);
     take_string(json, "class", &plan->class_name);
     take_string(json, "date", &plan->date);
     bool ok =
         json_object_get(json, "versions") == NULL || read_number(json, "versions", 1, LESSON_VERSIONS_MOST, &versions);
+    ok = ok && (json_object_get(json, "room") == NULL || read_number(json, "room", 0, LESSON_ROOM_MOST, &room));
     plan->versions = (unsigned)versions;
+    plan->room = (unsigned)room;
     return ok && read_names(json, plan);
 }
 

@@ -123,20 +123,85 @@ static void add_answer_rows(struct text *text, const struct lesson_plan *plan, u
     }
 }
 
-static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
-                        const char *title)
+static bool is_said(const char *string)
 {
-    text_printf(text, "%s %u   (sheet %s)\n", title, student, sheet);
-    text_printf(text, "Level %u. Give each answer with its unit, to %u significant figures or as a fraction.\n",
-                plan->level, lesson_figures(plan->level));
+    return string != NULL && string[0] != '\0';
+}
+
+void lesson_person_line(struct text *text, const struct lesson_plan *plan, unsigned student)
+{
+    static const char blank[] = "______________________";
+    const char *name = lesson_name(plan, student);
+    text_printf(text, "Name: %s", name[0] == '\0' ? blank : name);
+    text_printf(text, "   Class: %s", is_said(plan->class_name) ? plan->class_name : "________");
+    text_printf(text, "   Date: %s", is_said(plan->date) ? plan->date : "____________");
+}
+
+void lesson_title_line(struct text *text, const struct lesson_plan *plan, unsigned student, bool key)
+{
+    const char *usual = key ? "Key of student" : "Worksheet of student";
+    text_printf(text, "%s%s%s %u", is_said(plan->title) ? plan->title : "", is_said(plan->title) ? ": " : "", usual,
+                student);
+    if (plan->versions > 0) {
+        text_printf(text, ", version %c", 'A' + (int)((student - 1) % plan->versions));
+    }
+}
+
+void lesson_level_line(struct text *text, const struct lesson_plan *plan)
+{
+    text_printf(text, "Level %u. Give each answer %sto %u significant figures or as a fraction.", plan->level,
+                plan->scheme.units_printed ? "" : "with its unit, ", lesson_plan_figures(plan));
+}
+
+/* The points of all questions of the student. */
+static unsigned points_of_sheet(const struct lesson_plan *plan, unsigned student)
+{
+    unsigned points = 0;
+    struct lesson_question question;
+    lesson_question_init(&question);
+    for (size_t i = 0; i < plan->question_count; i++) {
+        lesson_question_make(plan, student, i, &question);
+        points += lesson_points(plan, &question);
+    }
+    lesson_question_done(&question);
+    return points;
+}
+
+void lesson_mark_line(struct text *text, const struct lesson_plan *plan, unsigned student)
+{
+    text_printf(text, "Points: [      ] of %u", points_of_sheet(plan, student));
+}
+
+static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
+                        bool key)
+{
+    lesson_title_line(text, plan, student, key);
+    text_printf(text, "   (sheet %s)\n", sheet);
+    lesson_person_line(text, plan, student);
+    text_add_char(text, '\n');
+    if (!key) {
+        lesson_mark_line(text, plan, student);
+        text_add_char(text, '\n');
+    }
+    lesson_level_line(text, plan);
+    text_add_char(text, '\n');
     add_wrapped(text, caution);
     text_add_char(text, '\n');
 }
 
-static void add_question(struct text *text, const struct lesson_question *question, size_t number)
+void lesson_story_line(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                       size_t number)
+{
+    const unsigned points = lesson_points(plan, question);
+    text_printf(text, "%zu. (%u\xC2\xA0point%s) %s", number, points, points == 1 ? "" : "s",
+                text_string(&question->story));
+}
+
+static void add_question(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
+                         size_t number)
 {
     struct text heading = {0};
-    text_printf(&heading, "%zu. %s", number, text_string(&question->story));
+    lesson_story_line(&heading, plan, question, number);
     add_wrapped(text, text_string(&heading));
     text_done(&heading);
     if (question->drawing != DRAW_NONE) {
@@ -208,7 +273,7 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
                     size_t number)
 {
     struct steps steps = {0};
-    add_question(text, question, number);
+    add_question(text, plan, question, number);
     lesson_steps(question, &steps);
     steps_write(text, &steps, "      ", true);
     text_add_char(text, '\n');
@@ -223,17 +288,19 @@ void lesson_student_texts(const struct lesson_plan *plan, unsigned student, cons
     struct lesson_question question;
     lesson_question_init(&question);
     if (worksheet != NULL) {
-        add_heading(worksheet, plan, student, sheet, "Worksheet of student");
+        add_heading(worksheet, plan, student, sheet, false);
     }
     if (key != NULL) {
-        add_heading(key, plan, student, sheet, "Key of student");
+        add_heading(key, plan, student, sheet, true);
     }
     for (size_t i = 0; i < plan->question_count; i++) {
         lesson_question_make(plan, student, i, &question);
         if (worksheet != NULL) {
-            add_question(worksheet, &question, i + 1);
+            add_question(worksheet, plan, &question, i + 1);
             add_parts(worksheet, plan, &question, false);
-            text_add_char(worksheet, '\n');
+            for (unsigned line = 0; line <= plan->room; line++) {
+                text_add_char(worksheet, '\n');
+            }
         }
         if (key != NULL) {
             add_key(key, plan, &question, i + 1);

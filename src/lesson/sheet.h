@@ -8,6 +8,10 @@
 void lesson_student_texts(const struct lesson_plan *plan, unsigned student, const char *sheet, struct text *worksheet,
                           struct text *key, struct text *answers);
 
+/* Appends the headings of answers-wide.csv, and a student's row with its cells left empty. */
+void wide_heading(struct text *text, const struct lesson_plan *plan);
+void wide_row(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet);
+
 /* Appends the bytes of a file of at most `most` bytes. */
 bool read_bytes(const char *path, size_t most, struct text *ret_bytes, struct error *error);
 

@@ -64,7 +64,7 @@ static bool read_part(char *string, struct stock *stock, struct text *fault)
             stock_add(stock, answer.number, most);
             text_clear(fault);
         } else if (answer.form != ANSWER_REFUSED) {
-            text_add(fault, "not a resistance above 0, such as 4.7 kohm or 30 ohm*2");
+            text_add(fault, "not a resistance above 0, such as 4.7 kohm or 56 ohm*2");
         }
     }
     answer_done(&answer);

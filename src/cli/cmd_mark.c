@@ -1,13 +1,18 @@
 #include <stdio.h>
+#include <string.h>
 
+#include "ampsum/arena.h"
+#include "ampsum/feedback.h"
 #include "ampsum/mark.h"
 #include "cli.h"
 #include "lesson_scheme.h"
 #include "mark_expect.h"
 #include "mark_view.h"
+#include "second.h"
 
 static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
                                        "ampsum mark sheets sheets/answers.csv --summary --format csv",
+                                       "ampsum mark sheets sheets/answers.csv --feedback -o back",
                                        "ampsum mark --expect '12.5 A' '12,5 A' '12.5' '12500 mA'", NULL};
 
 static const struct option_spec options[] = {
@@ -15,6 +20,9 @@ static const struct option_spec options[] = {
     {"students", '\0', NULL, "each student's points alone"},
     {"answers", '\0', NULL, "every answer with its judgement (what --format csv gives without a choice)"},
     {"expect", '\0', "VALUE", "how single answers would be marked where VALUE is right; no folder is read"},
+    {"feedback", '\0', NULL, "a page for each student (text, HTML, PDF) and one for the class, over earlier ones"},
+    {"output", 'o', "FOLDER", "where these pages go (the lesson's folder)"},
+    {"paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"},
     LESSON_SCHEME_OPTIONS,
     {NULL, '\0', NULL, NULL},
 };
@@ -175,9 +183,36 @@ static bool read_scheme(struct invocation *invocation, struct lesson_plan *plan,
     return true;
 }
 
-static void mark(struct invocation *invocation, struct marks *marks, const struct lesson_plan *plan, bool key_changed,
-                 bool own_scheme)
+/* Drawn by the second program, which alone loads what drawing needs. */
+static int draw_feedback(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
 {
+    const char *paper = option_value(invocation, "paper");
+    char program[] = "ampsum-draw";
+    char command[] = "lesson-feedback";
+    const char *usual = strcmp(plan->currency, "USD") == 0 ? "letter" : "a4";
+    char *words[] = {program, command, arena_copy(invocation->arena, folder),
+                     arena_copy(invocation->arena, paper == NULL ? usual : paper), NULL};
+    return call_second_program(program, words);
+}
+
+static int write_feedback(struct invocation *invocation, const struct marks *marks, const struct lesson_plan *plan)
+{
+    const char *folder = option_value(invocation, "output");
+    folder = folder == NULL ? invocation->operands[0] : folder;
+    if (!feedback_write(marks, plan, folder, &invocation->error)) {
+        return 2;
+    }
+    if (invocation->format == FORMAT_TABLE) {
+        text_printf(&invocation->out, "\n%s: a page for each of %zu student%s, and feedback-class.txt\n", folder,
+                    marks->student_count, marks->student_count == 1 ? "" : "s");
+    }
+    return draw_feedback(invocation, plan, folder);
+}
+
+static int mark(struct invocation *invocation, struct marks *marks, const struct lesson_plan *plan, bool key_changed,
+                bool own_scheme)
+{
+    int status = 0;
     const char *folder = invocation->operands[0];
     size_t added = 0;
     for (size_t i = 1; i < invocation->operand_count; i++) {
@@ -192,7 +227,19 @@ static void mark(struct invocation *invocation, struct marks *marks, const struc
         text_done(&notices);
     } else if (marks_write_decisions(marks, plan, folder, &added, &invocation->error)) {
         write_marks(invocation, marks, plan, key_changed, own_scheme);
+        status = option_given(invocation, "feedback") ? write_feedback(invocation, marks, plan) : 0;
     }
+    return status;
+}
+
+static bool paper_is_known(struct invocation *invocation)
+{
+    const char *paper = option_value(invocation, "paper");
+    bool known = paper == NULL || strcmp(paper, "a4") == 0 || strcmp(paper, "letter") == 0;
+    if (!known) {
+        error_set(&invocation->error, ERROR_INPUT, "--paper %s: expected a4 or letter", paper);
+    }
+    return known;
 }
 
 static int run(struct invocation *invocation)
@@ -210,12 +257,13 @@ static int run(struct invocation *invocation)
         !lesson_read(invocation->operands[0], &plan, &key_changed, &invocation->error)) {
         return 2;
     }
-    if (read_scheme(invocation, &plan, &own_scheme)) {
-        mark(invocation, &marks, &plan, key_changed, own_scheme);
+    int status = 0;
+    if (paper_is_known(invocation) && read_scheme(invocation, &plan, &own_scheme)) {
+        status = mark(invocation, &marks, &plan, key_changed, own_scheme);
     }
     marks_done(&marks);
     lesson_plan_done(&plan);
-    return error_is_set(&invocation->error) ? 2 : 0;
+    return error_is_set(&invocation->error) ? 2 : status;
 }
 
 const struct command command_mark = {

@@ -1,12 +1,14 @@
 /*
  * The second program `ampsum-draw`: what `ampsum` hands over when a file needs cairo and pango. It takes the same
- * command line, and `lesson-paper FOLDER a4|letter [together]`.
+ * command line, `lesson-paper FOLDER a4|letter [together]` and
+ * `lesson-feedback FOLDER a4|letter`.
  */
 #include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "../draw/lesson_feedback.h"
 #include "../draw/lesson_paper.h"
 #include "cli.h"
 #include "last_memory.h"
@@ -22,6 +24,9 @@ int main(int argc, char **argv)
     const char *word = argc > 1 ? argv[1] : "";
     if (strcmp(word, "lesson-paper") == 0) {
         return lesson_paper_main(argc, argv);
+    }
+    if (strcmp(word, "lesson-feedback") == 0) {
+        return lesson_feedback_main(argc, argv);
     }
     static const char *const drawing[] = {"report", "directory"};
     for (size_t i = 0; i < sizeof drawing / sizeof drawing[0]; i++) {

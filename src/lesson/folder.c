@@ -75,7 +75,7 @@ static bool refuse_existing(const struct lesson_plan *plan, const char *folder, 
     return found;
 }
 
-static bool make_folder(const char *folder, struct error *error)
+bool make_folder(const char *folder, struct error *error)
 {
     struct stat status;
     if (mkdir(folder, 0777) == 0 || (stat(folder, &status) == 0 && S_ISDIR(status.st_mode))) {

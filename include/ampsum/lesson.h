@@ -91,7 +91,8 @@ enum {
     LESSON_CODE_SIZE = 8,
     LESSON_VERSIONS_MOST = 26,
     LESSON_ROOM_USUAL = 5,
-    LESSON_ROOM_MOST = 40
+    LESSON_ROOM_MOST = 40,
+    LESSON_OWN_USUAL = 50
 };
 
 /* The word for --kind, and one line on what it asks. */
@@ -101,10 +102,16 @@ const char *lesson_kind_about(enum lesson_kind kind);
 /* The kind of that word; false where there is none. */
 bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind);
 
+struct lesson_plan;
+
+/* NULL where the kind can be asked of the plan's house; else why it cannot. */
+const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind kind);
+
 /* A load of the house that questions may name. */
 struct lesson_load {
     char *name;
-    unsigned power_w; /* of one unit, a whole number */
+    unsigned power_w;     /* of one unit, a whole number */
+    unsigned minutes_day; /* on-time on a day; 0: not known */
 };
 
 /* A branch of the house with its resistive plug-in and fixed loads. */
@@ -154,6 +161,8 @@ struct lesson_plan {
     enum lesson_kind *kinds;
     size_t question_count; /* entries of kinds: one question each */
     unsigned voltage_v;    /* nominal, line to neutral */
+    bool split_phase;      /* the house has two legs and a neutral between them */
+    unsigned own_percent;  /* of the questions that name loads take them from the house, where it has enough */
     char *currency;
     char *price; /* decimal text, money per kWh; never NULL */
     struct lesson_branch *branches;
@@ -265,7 +274,9 @@ struct lesson_question {
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
     struct lesson_swap swaps[4]; /* slips of this circuit */
     size_t swap_count;
-    bool relaxed; /* no presentable numbers were found; must not happen */
+    bool own;       /* the loads are the house's, whatever their numbers: answers are rounded as asked */
+    size_t brought; /* of them, the last ones are made up, to go with those of the branch */
+    bool relaxed;   /* no presentable numbers were found; must not happen */
 };
 
 void lesson_question_init(struct lesson_question *question);

@@ -29,6 +29,7 @@ static const struct option_spec options[] = {
     {"title", '\0', "TEXT", "in the head of each sheet"},
     {"class", '\0', "TEXT", "the same"},
     {"date", '\0', "TEXT", "the same"},
+    {"own", '\0', "P%", "of the questions that name loads take them from the house, at every level (50%)"},
     {"versions", '\0', "1..26", "so many different sheets, dealt in turn (each student has an own one)"},
     {"units", '\0', "printed", "units stand beside the blanks and have no point"},
     {"room", '\0', "LINES", "space to work under each question (5)"},
@@ -71,6 +72,23 @@ static bool read_whole(struct invocation *invocation, const char *option, unsign
     return true;
 }
 
+/* `50%` or `50`. */
+static bool read_percent(struct invocation *invocation, const char *option, unsigned long long *ret)
+{
+    const char *string = option_value(invocation, option);
+    char *end = NULL;
+    const unsigned long value = string == NULL ? 0 : strtoul(string, &end, 10);
+    if (string == NULL) {
+        return true;
+    }
+    if (string[0] < '0' || string[0] > '9' || value > 100 || (strcmp(end, "") != 0 && strcmp(end, "%") != 0)) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s '%s': expected 0%% to 100%%", option, string);
+        return false;
+    }
+    *ret = value;
+    return true;
+}
+
 static void add_kind(struct lesson_plan *plan, size_t *capacity, enum lesson_kind kind)
 {
     plan->kinds = memory_grow(plan->kinds, plan->question_count, capacity, sizeof *plan->kinds);
@@ -104,9 +122,16 @@ static bool add_kinds(struct invocation *invocation, const char *list, struct le
         enum lesson_kind kind;
         if (strcmp(word, "all") == 0) {
             for (int each = 0; each < LESSON_KIND_COUNT; each++) {
-                add_kind(plan, capacity, (enum lesson_kind)each);
+                if (lesson_kind_fits(plan, (enum lesson_kind)each) == NULL) {
+                    add_kind(plan, capacity, (enum lesson_kind)each);
+                }
             }
         } else if (lesson_kind_find(word, &kind)) {
+            const char *why = lesson_kind_fits(plan, kind);
+            if (why != NULL) {
+                error_set(&invocation->error, ERROR_INPUT, "--kind %s: %s", word, why);
+                return false;
+            }
             add_kind(plan, capacity, kind);
         } else {
             return unknown_kind(invocation, word);
@@ -173,6 +198,7 @@ static bool read_class(struct invocation *invocation, struct lesson_plan *plan)
     const char *names = option_value(invocation, "names");
     unsigned long long versions = 0;
     unsigned long long room = LESSON_ROOM_USUAL;
+    unsigned long long own = LESSON_OWN_USUAL;
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         const char *head = option_value(invocation, heads[i]);
         if (head != NULL && (words_has_control(head) || !words_is_utf8(head, strlen(head)) || strlen(head) > 200)) {
@@ -186,12 +212,13 @@ static bool read_class(struct invocation *invocation, struct lesson_plan *plan)
     plan->date = copy_option(invocation, "date");
     const unsigned asked_for = plan->students;
     if (!read_whole(invocation, "versions", 1, LESSON_VERSIONS_MOST, &versions) ||
-        !read_whole(invocation, "room", 0, LESSON_ROOM_MOST, &room) ||
+        !read_whole(invocation, "room", 0, LESSON_ROOM_MOST, &room) || !read_percent(invocation, "own", &own) ||
         (names != NULL && !lesson_names_read(plan, names, &invocation->error))) {
         return false;
     }
     plan->versions = (unsigned)versions;
     plan->room = (unsigned)room;
+    plan->own_percent = (unsigned)own;
     if (names != NULL && option_given(invocation, "students") && asked_for != plan->students) {
         error_set(&invocation->error, ERROR_INPUT, "--students %u: %s holds %u names; leave --students away", asked_for,
                   names, plan->students);
@@ -227,7 +254,7 @@ static bool read_plan(struct invocation *invocation, struct lesson_plan *plan)
     plan->level = (unsigned)level;
     plan->students = (unsigned)students;
     plan->seed = seed;
-    return read_class(invocation, plan) && read_kinds(invocation, plan) && read_plan_house(invocation, plan);
+    return read_class(invocation, plan) && read_plan_house(invocation, plan) && read_kinds(invocation, plan);
 }
 
 static void write_json(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)

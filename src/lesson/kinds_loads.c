@@ -16,6 +16,7 @@ static const struct {
 struct named_load {
     const char *name;
     unsigned long power_w;
+    unsigned minutes_day; /* 0: not known */
 };
 
 static bool choose_house_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a)
@@ -29,7 +30,7 @@ static bool choose_house_loads(struct builder *builder, size_t count, struct nam
     size_t skip = pick(builder, (unsigned)(branch->load_count - count) + 1);
     for (size_t i = 0; i < count; i++) {
         size_t at = (start + i + (i > 0 ? skip : 0)) % branch->load_count;
-        loads[i] = (struct named_load){branch->loads[at].name, branch->loads[at].power_w};
+        loads[i] = (struct named_load){branch->loads[at].name, branch->loads[at].power_w, 0};
     }
     *breaker_a = branch->breaker_a;
     builder->question->branch = branch->label;
@@ -52,10 +53,113 @@ static unsigned long choose_power_w(struct builder *builder, unsigned name)
     return 1;
 }
 
-/* From the house while that gives presentable numbers, else powers whose currents are short. */
-static void choose_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a)
+/* A branch with at least so many loads; SIZE_MAX where there is none. */
+static size_t choose_branch(struct builder *builder, size_t count)
 {
-    enum { HOUSE_ATTEMPTS = 24 };
+    const struct lesson_plan *plan = builder->plan;
+    size_t fit = 0;
+    for (size_t i = 0; i < plan->branch_count; i++) {
+        fit += plan->branches[i].load_count >= count;
+    }
+    size_t left = fit == 0 ? 0 : pick(builder, (unsigned)fit);
+    for (size_t i = 0; i < plan->branch_count && fit > 0; i++) {
+        if (plan->branches[i].load_count >= count && left-- == 0) {
+            return i;
+        }
+    }
+    return SIZE_MAX;
+}
+
+/* The load at `at` of the house, all branches one behind the other. */
+static const struct lesson_load *load_at(const struct lesson_plan *plan, size_t at)
+{
+    size_t branch = 0;
+    while (at >= plan->branches[branch].load_count) {
+        at -= plan->branches[branch++].load_count;
+    }
+    return &plan->branches[branch].loads[at];
+}
+
+static size_t count_house_loads(const struct lesson_plan *plan)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->branch_count; i++) {
+        count += plan->branches[i].load_count;
+    }
+    return count;
+}
+
+static void take_load(struct named_load *load, const struct lesson_load *own)
+{
+    *load = (struct named_load){own->name, own->power_w, own->minutes_day};
+}
+
+/* All loads of a branch, and made-up ones beside them: where a question needs a breaker and one branch alone will not
+ * do. */
+static bool choose_with_guests(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a)
+{
+    const struct lesson_plan *plan = builder->plan;
+    const struct lesson_branch *branch = &plan->branches[pick(builder, (unsigned)plan->branch_count)];
+    if (branch->load_count >= count) {
+        return false;
+    }
+    const unsigned names = sizeof loads_without_house / sizeof loads_without_house[0];
+    const unsigned start = pick(builder, names);
+    for (size_t i = 0; i < count; i++) {
+        const unsigned name = (start + (unsigned)i) % names;
+        if (i < branch->load_count) {
+            take_load(&loads[i], &branch->loads[i]);
+        } else {
+            loads[i] = (struct named_load){loads_without_house[name].name, choose_power_w(builder, name), 0};
+        }
+    }
+    *breaker_a = branch->breaker_a;
+    builder->question->branch = branch->label;
+    builder->question->brought = count - branch->load_count;
+    builder->question->own = true;
+    return true;
+}
+
+/*
+ * Loads of one branch of the house; where none has so many and the question needs no breaker, of the whole house. Their
+ * numbers are taken as they are.
+ */
+static bool choose_own_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a,
+                             bool one_branch)
+{
+    enum { ALONE_ATTEMPTS = 100 };
+    const struct lesson_plan *plan = builder->plan;
+    const bool mixed = builder->attempt >= ALONE_ATTEMPTS; /* one branch alone gives nothing to ask for */
+    const size_t branch = mixed ? SIZE_MAX : choose_branch(builder, count);
+    const size_t all = branch == SIZE_MAX ? count_house_loads(plan) : plan->branches[branch].load_count;
+    if (one_branch && branch == SIZE_MAX) {
+        return choose_with_guests(builder, count, loads, breaker_a);
+    }
+    if (all < count) {
+        return false;
+    }
+    const size_t start = pick(builder, (unsigned)all);
+    const size_t skip = pick(builder, (unsigned)(all - count) + 1);
+    for (size_t i = 0; i < count; i++) {
+        const size_t at = (start + i + (i > 0 ? skip : 0)) % all;
+        take_load(&loads[i], branch == SIZE_MAX ? load_at(plan, at) : &plan->branches[branch].loads[at]);
+    }
+    *breaker_a = branch == SIZE_MAX ? 0 : plan->branches[branch].breaker_a;
+    builder->question->branch = branch == SIZE_MAX ? NULL : plan->branches[branch].label;
+    builder->question->own = true;
+    return true;
+}
+
+/* From the house while that gives presentable numbers, else powers whose currents are short. */
+static void choose_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a,
+                         bool one_branch)
+{
+    enum { OWN_ATTEMPTS = 400, HOUSE_ATTEMPTS = 24 };
+    const bool wants_own = builder->wants_own && builder->attempt < OWN_ATTEMPTS && builder->plan->branch_count > 0;
+    if (wants_own && choose_own_loads(builder, count, loads, breaker_a, one_branch)) {
+        return;
+    }
+    builder->ok = builder->ok && !wants_own; /* try again for the house's, before any are made up */
     static const unsigned low_voltage_breakers[] = {15, 20};
     static const unsigned other_breakers[] = {10, 16, 20};
     const struct lesson_plan *plan = builder->plan;
@@ -67,7 +171,7 @@ static void choose_loads(struct builder *builder, size_t count, struct named_loa
     unsigned start = pick(builder, names);
     for (size_t i = 0; i < count; i++) {
         unsigned name = (start + (unsigned)i) % names;
-        loads[i] = (struct named_load){loads_without_house[name].name, choose_power_w(builder, name)};
+        loads[i] = (struct named_load){loads_without_house[name].name, choose_power_w(builder, name), 0};
     }
     *breaker_a = plan->voltage_v < 200 ? low_voltage_breakers[pick(builder, 2)] : other_breakers[pick(builder, 3)];
 }
@@ -113,12 +217,13 @@ void build_table(struct builder *builder)
     size_t power[LOADS_MOST];
     size_t resistor[LOADS_MOST];
     size_t current[LOADS_MOST];
-    choose_loads(builder, count, loads, &breaker_a);
+    choose_loads(builder, count, loads, &breaker_a, false);
     size_t voltage = give_voltage(builder, builder->plan->voltage_v);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < count; i++) {
         size_t row[3];
-        find_row(builder, voltage, i, loads[i].name, loads[i].power_w, level < 3 ? 0 : (unsigned)i % 3, row);
+        find_row(builder, voltage, i, loads[i].name, loads[i].power_w,
+                 level < 3 || builder->question->own ? 0 : (unsigned)i % 3, row);
         power[i] = row[0];
         resistor[i] = row[1];
         current[i] = row[2];
@@ -161,7 +266,7 @@ void build_trip(struct builder *builder)
     unsigned breaker_a;
     size_t power[LOADS_MOST];
     size_t current[LOADS_MOST];
-    choose_loads(builder, count, loads, &breaker_a);
+    choose_loads(builder, count, loads, &breaker_a, true);
     size_t voltage = give_voltage(builder, builder->plan->voltage_v);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
@@ -189,17 +294,21 @@ void build_energy(struct builder *builder)
     struct named_load loads[LOADS_MOST];
     unsigned breaker_a;
     size_t energy[LOADS_MOST];
-    choose_loads(builder, count, loads, &breaker_a);
+    choose_loads(builder, count, loads, &breaker_a, false);
     mpq_t price_value;
     mpq_init(price_value);
-    if (builder->attempt >= PRICE_ATTEMPTS || !exact_read(price_value, builder->plan->price)) {
+    const bool other_price = builder->attempt >= PRICE_ATTEMPTS && !builder->question->own;
+    if (other_price || !exact_read(price_value, builder->plan->price)) {
         mpq_set_ui(price_value, 1, 5);
     }
     size_t price = give_value(builder, "price", "", EXACT_PRICE, price_value);
     mpq_clear(price_value);
     for (size_t i = 0; i < count; i++) {
         size_t power = give(builder, power_names[i], loads[i].name, EXACT_POWER, loads[i].power_w, 1);
-        size_t time = give(builder, time_names[i], loads[i].name, EXACT_TIME, 1 + pick(builder, 12), 2);
+        const unsigned half_hours = 1 + pick(builder, 12);
+        const bool known = loads[i].minutes_day > 0 && loads[i].minutes_day % 3 == 0; /* a twentieth of an hour */
+        size_t time = known ? give(builder, time_names[i], loads[i].name, EXACT_TIME, loads[i].minutes_day, 60)
+                            : give(builder, time_names[i], loads[i].name, EXACT_TIME, half_hours, 2);
         energy[i] = find_two(builder, energy_names[i], loads[i].name, EXACT_ENERGY, STEP_ENERGY, power, time);
         ask(builder, energy[i], energy_of[i]);
     }
@@ -211,7 +320,8 @@ void build_energy(struct builder *builder)
     size_t cost = find_two(builder, "cost", "all together", EXACT_MONEY, STEP_COST, total, price);
     ask(builder, cost, "cost of a day");
     /* Whole hundredths of money. */
-    builder->ok = builder->ok && 100 % mpz_get_ui(mpq_denref(builder->question->quantities[cost].value)) == 0;
+    builder->ok = builder->ok && (builder->question->own ||
+                                  100 % mpz_get_ui(mpq_denref(builder->question->quantities[cost].value)) == 0);
 }
 
 void build_neutral(struct builder *builder)
@@ -225,7 +335,7 @@ void build_neutral(struct builder *builder)
     unsigned breaker_a;
     size_t power[LOADS_MOST];
     size_t leg[2] = {0};
-    choose_loads(builder, 2 * on_leg, loads, &breaker_a);
+    choose_loads(builder, 2 * on_leg, loads, &breaker_a, false);
     size_t voltage = give(builder, "V", "each leg to neutral", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage); /* leg A */
     element(builder, 0, ELEMENT_SOURCE, 0, 2, voltage); /* leg B, the other way round */

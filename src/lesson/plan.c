@@ -60,10 +60,10 @@ static bool is_lesson_load(const struct house *house, const struct appliance *ap
            appliance->rated_voltage_v == house->voltage_v;
 }
 
-void plan_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w)
+void plan_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w, unsigned minutes_day)
 {
     branch->loads = memory_grow(branch->loads, branch->load_count, capacity, sizeof *branch->loads);
-    branch->loads[branch->load_count++] = (struct lesson_load){copy_string(name), power_w};
+    branch->loads[branch->load_count++] = (struct lesson_load){copy_string(name), power_w, minutes_day};
 }
 
 struct lesson_branch *plan_branch(struct lesson_plan *plan, size_t *capacity, const char *label, unsigned breaker_a)
@@ -95,9 +95,62 @@ static const char *house_price(const struct house *house)
     return tariff->blocks.count > 0 ? tariff->blocks.block[0].price : default_price;
 }
 
+/* True where a "Lamp 2" was made of its name already. */
+static bool has_second(const struct lesson_plan *plan, const char *name)
+{
+    struct text second = {0};
+    bool found = false;
+    text_printf(&second, "%s 2", name);
+    for (size_t i = 0; i < plan->branch_count; i++) {
+        for (size_t k = 0; k < plan->branches[i].load_count; k++) {
+            found = found || strcmp(plan->branches[i].loads[k].name, text_string(&second)) == 0;
+        }
+    }
+    text_done(&second);
+    return found;
+}
+
+/* How many loads of the plan have the name, and how many of them stand before `load`. */
+static size_t count_alike(const struct lesson_plan *plan, const char *name, const struct lesson_load *load,
+                          size_t *ret_before)
+{
+    size_t count = 0;
+    bool passed = false;
+    *ret_before = 0;
+    for (size_t i = 0; i < plan->branch_count; i++) {
+        for (size_t k = 0; k < plan->branches[i].load_count; k++) {
+            const struct lesson_load *other = &plan->branches[i].loads[k];
+            passed = passed || other == load;
+            const bool same = strcmp(other->name, name) == 0;
+            count += same;
+            *ret_before += same && !passed;
+        }
+    }
+    return count;
+}
+
+/* Loads of one name get numbers: Lamp 1, Lamp 2. From the last to the first, so that the counts stay true. */
+static void number_alike(struct lesson_plan *plan)
+{
+    for (size_t i = plan->branch_count; i-- > 0;) {
+        for (size_t k = plan->branches[i].load_count; k-- > 0;) {
+            struct lesson_load *load = &plan->branches[i].loads[k];
+            size_t before;
+            const size_t alike = count_alike(plan, load->name, load, &before);
+            if (alike > 1 || (before == 0 && has_second(plan, load->name))) {
+                struct text name = {0};
+                text_printf(&name, "%s %zu", load->name, before + 1);
+                free(load->name);
+                load->name = copy_string(text_string(&name));
+                text_done(&name);
+            }
+        }
+    }
+}
+
 void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
 {
-    enum { BREAKER_MOST = 63 };
+    enum { BREAKER_MOST = 63, SECONDS_PER_MINUTE = 60 };
     size_t capacity = 0;
     free(plan->currency);
     free(plan->price);
@@ -106,6 +159,7 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
         lesson_scheme_usual(&plan->scheme);
     }
     plan->voltage_v = is_whole(house->voltage_v, 400) ? (unsigned)house->voltage_v : 120;
+    plan->split_phase = house->system == SYSTEM_SPLIT_PHASE;
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
     for (size_t i = 0; i < house->branch_count; i++) {
@@ -118,11 +172,13 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
         for (size_t k = 0; k < branch->appliances.count; k++) {
             const struct appliance *appliance = &house->appliances[branch->appliances.index[k]];
             if (is_lesson_load(house, appliance)) {
-                plan_load(row, &loads, appliance->name, (unsigned)appliance->power_w);
+                plan_load(row, &loads, appliance->name, (unsigned)appliance->power_w,
+                          (unsigned)lround(appliance->on_time_s / SECONDS_PER_MINUTE));
             }
         }
         drop_poor_branch(plan);
     }
+    number_alike(plan);
 }
 
 void lesson_plan_plain(struct lesson_plan *plan)
@@ -134,6 +190,7 @@ void lesson_plan_plain(struct lesson_plan *plan)
         lesson_scheme_usual(&plan->scheme);
     }
     plan->voltage_v = 120;
+    plan->split_phase = true;
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);
 }

@@ -15,7 +15,8 @@ char (*sheet_codes(const struct lesson_plan *plan))[LESSON_CODE_SIZE];
 
 /* Adds a branch of the house to the plan, and a load to a branch; the strings are copied. */
 struct lesson_branch *plan_branch(struct lesson_plan *plan, size_t *capacity, const char *label, unsigned breaker_a);
-void plan_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w);
+void plan_load(struct lesson_branch *branch, size_t *capacity, const char *name, unsigned power_w,
+               unsigned minutes_day);
 
 /* Appends sheets.json. `codes`: of the sheets. */
 void plan_write(struct text *text, const struct lesson_plan *plan, char (*codes)[LESSON_CODE_SIZE], uint64_t key_code);

@@ -59,6 +59,9 @@ static json_t *branches_json(const struct lesson_plan *plan)
             json_t *load = checked(json_object());
             set(load, "name", json_string(branch->loads[k].name));
             set(load, "power_w", json_integer(branch->loads[k].power_w));
+            if (branch->loads[k].minutes_day > 0 && plan->generator > LESSON_GENERATOR_FIRST) {
+                set(load, "minutes_day", json_integer(branch->loads[k].minutes_day));
+            }
             append(loads, load);
         }
         set(row, "label", json_string(branch->label));
@@ -104,6 +107,7 @@ static void add_class(json_t *json, const struct lesson_plan *plan)
     add_string(json, "class", plan->class_name);
     add_string(json, "date", plan->date);
     set(json, "room", json_integer(plan->room));
+    set(json, "own_percent", json_integer(plan->own_percent));
     if (plan->versions > 0) {
         set(json, "versions", json_integer(plan->versions));
     }
@@ -236,10 +240,14 @@ static bool read_branch(const json_t *json, struct lesson_plan *plan, size_t *ca
         const json_t *load = json_array_get(loads, k);
         const char *name = json_string_value(json_object_get(load, "name"));
         json_int_t power_w;
+        json_int_t minutes = 0;
         if (name == NULL || !read_number(load, "power_w", 1, 1000000, &power_w)) {
             return false;
         }
-        plan_load(branch, &load_capacity, name, (unsigned)power_w);
+        if (json_object_get(load, "minutes_day") != NULL && !read_number(load, "minutes_day", 1, 1440, &minutes)) {
+            return false;
+        }
+        plan_load(branch, &load_capacity, name, (unsigned)power_w, (unsigned)minutes);
     }
     return true;
 }
@@ -330,12 +338,15 @@ static bool read_class(const json_t *json, struct lesson_plan *plan)
 {
     json_int_t versions = 0;
     json_int_t room = 0;
+    json_int_t own = 0;
     take_string(json, "title", &plan->title);
     take_string(json, "class", &plan->class_name);
     take_string(json, "date", &plan->date);
     bool ok =
         json_object_get(json, "versions") == NULL || read_number(json, "versions", 1, LESSON_VERSIONS_MOST, &versions);
     ok = ok && (json_object_get(json, "room") == NULL || read_number(json, "room", 0, LESSON_ROOM_MOST, &room));
+    ok = ok && (json_object_get(json, "own_percent") == NULL || read_number(json, "own_percent", 0, 100, &own));
+    plan->own_percent = (unsigned)own;
     plan->versions = (unsigned)versions;
     plan->room = (unsigned)room;
     return ok && read_names(json, plan);

@@ -55,6 +55,12 @@ bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
     return false;
 }
 
+const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind kind)
+{
+    return kind == LESSON_NEUTRAL && !plan->split_phase ? "the house has no two legs with a neutral between them"
+                                                        : NULL;
+}
+
 unsigned lesson_figures(unsigned level)
 {
     return level == 3 ? 4 : 3;
@@ -116,6 +122,9 @@ static bool is_presentable(const struct lesson_question *question, const struct 
 {
     if (!is_within_bounds(quantity)) {
         return false;
+    }
+    if (question->own) {
+        return true; /* a house's numbers are what they are */
     }
     unsigned digits = exact_digits(quantity->value);
     bool short_decimal = digits > 0 && digits <= question->figures;
@@ -241,6 +250,8 @@ static void question_clear(struct lesson_question *question)
     question->swap_count = 0;
     question->drawing = DRAW_NONE;
     question->branch = NULL;
+    question->own = false;
+    question->brought = 0;
 }
 
 /* "kettle P1 = 960 W", held together by no-break spaces: a line's end does not part a number from its unit. */
@@ -274,12 +285,19 @@ static void write_story(struct lesson_question *question)
     struct text *story = &question->story;
     text_clear(story);
     const char *opening = opening_of(question);
-    if (question->branch != NULL) {
-        text_printf(story, "On the branch \"%s\", ", question->branch);
+    if (question->branch != NULL || question->own) {
+        if (question->branch != NULL) {
+            text_printf(story, "On the branch \"%s\", ", question->branch);
+        } else {
+            text_add(story, "In the house, ");
+        }
         text_add_char(story,
                       (char)(*opening++ - 'A' + 'a')); /* the sentence goes on; each opening begins with a capital */
     }
     text_add(story, opening);
+    if (question->brought > 0) {
+        text_printf(story, " The last %s brought along for the day.", question->brought == 1 ? "one is" : "ones are");
+    }
     text_add(story, " Given: ");
     bool first = true;
     for (size_t i = 0; i < question->count; i++) {
@@ -294,7 +312,7 @@ static void write_story(struct lesson_question *question)
 }
 
 /* 1 or 7, also in thousands or thousandths: what someone writes who fills every box with one number. */
-static bool is_guess(const mpq_t value)
+static bool is_guess(const mpq_t value, int powers)
 {
     static const unsigned long guesses[] = {1, 7};
     enum { PERCENT_NEAR = 1 };
@@ -303,7 +321,7 @@ static bool is_guess(const mpq_t value)
     mpq_t scaled;
     mpq_inits(off, scaled, NULL);
     for (size_t i = 0; i < sizeof guesses / sizeof guesses[0]; i++) {
-        for (int power = -2; power <= 2; power++) { /* of a thousand */
+        for (int power = -powers; power <= powers; power++) { /* of a thousand */
             mpq_set_ui(scaled, 1, 1);
             mpz_ui_pow_ui(power < 0 ? mpq_denref(scaled) : mpq_numref(scaled), 1000,
                           (unsigned long)(power < 0 ? -power : power));
@@ -322,12 +340,34 @@ static bool is_guess(const mpq_t value)
 
 static bool asks_for_a_guess(const struct lesson_question *question)
 {
+    const int powers = question->own ? 0 : 2; /* a house's own 7060 W cannot be helped */
     bool found = false;
     for (size_t i = 0; i < question->count && !found; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
-        found = quantity->asked != NULL && exact_unit(quantity->measure)[0] != '\0' && is_guess(quantity->value);
+        found =
+            quantity->asked != NULL && exact_unit(quantity->measure)[0] != '\0' && is_guess(quantity->value, powers);
     }
     return found;
+}
+
+static bool names_loads(enum lesson_kind kind)
+{
+    return kind == LESSON_TABLE || kind == LESSON_TRIP || kind == LESSON_ENERGY || kind == LESSON_NEUTRAL;
+}
+
+/*
+ * At least so many per cent of a sheet's questions that name loads take the house's, the same ones for every student.
+ */
+static bool wants_own(const struct lesson_plan *plan, size_t index)
+{
+    enum { WHOLE = 100 };
+    size_t before = 0;
+    for (size_t i = 0; i < index; i++) {
+        before += names_loads(plan->kinds[i]);
+    }
+    const size_t own_before = (before * plan->own_percent + WHOLE - 1) / WHOLE;
+    const size_t own_then = ((before + 1) * plan->own_percent + WHOLE - 1) / WHOLE;
+    return plan->generator > LESSON_GENERATOR_FIRST && names_loads(plan->kinds[index]) && own_then > own_before;
 }
 
 void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,
@@ -337,6 +377,7 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
     /* Students of one version have one sheet. */
     const unsigned sheet = plan->versions > 0 ? (student - 1) % plan->versions + 1 : student;
     struct builder builder = {.state = question_seed(plan, sheet, index), .plan = plan, .question = question};
+    builder.wants_own = wants_own(plan, index);
     question->kind = plan->kinds[index];
     question->level = plan->level;
     question->figures = lesson_figures(plan->level);

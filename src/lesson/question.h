@@ -12,7 +12,8 @@ struct builder {
     const struct lesson_plan *plan;
     struct lesson_question *question;
     unsigned attempt;
-    bool ok; /* everything so far is presentable */
+    bool wants_own; /* the loads are to be the house's */
+    bool ok;        /* everything so far is presentable */
 };
 
 /* Whole numbers from a fixed algorithm (splitmix64), alike on every machine. */

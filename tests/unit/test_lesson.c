@@ -640,6 +640,43 @@ START_TEST(loads_come_from_the_house)
 }
 END_TEST
 
+/* Half of a sheet's questions that name loads, at every level, on every demo house; and none of them without numbers.
+ */
+START_TEST(own_loads_at_every_level)
+{
+    static const char *const houses[] = {"us.ini", "uk.ini", "iec.ini"};
+    static enum lesson_kind kinds[] = {LESSON_TABLE, LESSON_TRIP, LESSON_ENERGY, LESSON_TABLE, LESSON_TRIP};
+    enum { KINDS = sizeof kinds / sizeof kinds[0], OWN = 3 };
+    struct text path = {0};
+    struct house *house = NULL;
+    struct error error = {0};
+    text_printf(&path, "%s/%s", getenv("AMPSUM_DEMO"), houses[_i]);
+    ck_assert_msg(housefile_read(text_string(&path), &house, &error), "%s", error_message(&error));
+    for (unsigned level = 1; level <= LESSON_LEVEL_MOST; level++) {
+        struct lesson_plan plan = {.seed = 3, .level = level, .students = 10, .kinds = kinds, .question_count = KINDS};
+        struct lesson_question question;
+        lesson_plan_house(&plan, house);
+        plan.own_percent = LESSON_OWN_USUAL;
+        lesson_question_init(&question);
+        for (unsigned student = 1; student <= plan.students; student++) {
+            unsigned own = 0;
+            for (size_t i = 0; i < KINDS; i++) {
+                lesson_question_make(&plan, student, i, &question);
+                ck_assert(!question.relaxed);
+                own += question.own;
+            }
+            ck_assert_msg(own >= OWN, "%s level %u, student %u: %u own", houses[_i], level, student, own);
+        }
+        lesson_question_done(&question);
+        plan.kinds = NULL;
+        lesson_plan_done(&plan);
+    }
+    house_free(house);
+    text_done(&path);
+    error_done(&error);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("lesson");
@@ -655,6 +692,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, formulas_use_the_names_of_the_sheet, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_test(tests, published_problems_come_out_as_printed);
     tcase_add_test(tests, loads_come_from_the_house);
+    tcase_add_loop_test(tests, own_loads_at_every_level, 0, 3);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -230,7 +230,8 @@ static void path_in(struct text *path, const char *name)
 
 static void folder_gone(unsigned students)
 {
-    static const char *const names[] = {"answers.csv", "key.txt", "marks.csv", "sheets.json"};
+    static const char *const names[] = {"answers.csv",   "answers-wide.csv", "key.txt",
+                                        "key-short.txt", "marks.csv",        "sheets.json"};
     struct text path = {0};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         path_in(&path, names[i]);

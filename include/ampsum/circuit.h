@@ -131,6 +131,18 @@ bool circuit_read_value(const char *option, const char *string, enum circuit_qua
 /* The part of that name, without regard to capitals; CIRCUIT_NONE with the fault set, naming the nearest. */
 size_t circuit_find(const struct circuit *circuit, const char *option, const char *name, struct circuit_fault *fault);
 
+enum circuit_method { CIRCUIT_BY_SIZE, CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE };
+
+/* How a working is written. */
+struct circuit_style {
+    enum circuit_method method;
+    unsigned figures; /* significant figures shown, 2 to 10 */
+    bool comma;       /* the sign of a decimal; figures for people alone */
+};
+
+enum { CIRCUIT_FIGURES_DEFAULT = 4 };
+extern const struct circuit_style circuit_default_style;
+
 /* Appends "R1 + (R2 | R3)", or for a group inside, "R2 | R3". */
 void circuit_label(const struct circuit *circuit, size_t node, struct text *text);
 
@@ -251,24 +263,18 @@ void circuit_stock(const mpq_t wanted, const char *const *preferred, size_t coun
 
 /* ------------------------------------------------------------------ working ------------------------------- */
 
-enum circuit_method { CIRCUIT_BY_SIZE, CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE };
-
-/* How a working is written. */
-struct circuit_style {
-    enum circuit_method method;
-    unsigned figures; /* significant figures shown, 2 to 10 */
-};
-
-enum { CIRCUIT_FIGURES_DEFAULT = 4 };
+/* Appends a bare number in that style. Returns true where rounding moved it. */
+bool circuit_write_number(struct text *text, const mpq_t value, const struct circuit_style *style);
 
 /*
  * Appends the figure with its fitting prefix and unit: "14.4 mA", "4.7 kΩ". Returns true where rounding moved it. No
  * figure: "-"; infinite: "open".
  */
 bool circuit_write(struct text *text, const struct circuit_figure *figure, enum circuit_quantity quantity,
-                   unsigned figures);
-bool circuit_write_siemens(struct text *text, const mpq_t value, unsigned figures);
-bool circuit_write_value(struct text *text, const mpq_t value, enum circuit_quantity quantity, unsigned figures);
+                   const struct circuit_style *style);
+bool circuit_write_siemens(struct text *text, const mpq_t value, const struct circuit_style *style);
+bool circuit_write_value(struct text *text, const mpq_t value, enum circuit_quantity quantity,
+                         const struct circuit_style *style);
 
 /*
  * The working in the order of a board: what was given turned into resistances, the unknown, one reduction a line, then

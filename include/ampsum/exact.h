@@ -59,6 +59,12 @@ double exact_double(const mpq_t value);
 /* Largest e with 10^e <= |value|; 0 for 0. */
 long exact_exponent(const mpq_t value);
 
+/*
+ * Quickly, for whoever has many figures to write: that e, and |value| / 10^e to some nine digits. False where the value
+ * is 0, out of a double's range, or so near a power of ten that only exact_exponent can tell.
+ */
+bool exact_scale(const mpq_t value, long *ret_exponent, double *ret_leading);
+
 /* Square root of value >= 0: exact where it is rational, else correct to 40 significant digits. True where exact. */
 bool exact_root(mpq_t ret_root, const mpq_t value);
 

@@ -256,19 +256,17 @@ static bool solve_unknown(const struct equations *equations, const struct basis 
     return any;
 }
 
-static bool find(const struct equations *equations, struct circuit_answer *answer, struct circuit_fault *fault,
+/* The unknown part's resistance, from the first known, or pair of knowns, that says anything of it. */
+static bool find(const struct circuit *circuit, struct circuit_answer *answer, struct circuit_fault *fault,
                  struct circuit_fault *misfits)
 {
+    struct equations equations;
     struct basis basis = {0};
-    const struct circuit *circuit = equations->circuit;
-    if (circuit->unknown == CIRCUIT_NONE) {
-        offer(circuit, NULL, false, answer, misfits);
-        return true;
-    }
-    if (find_single(equations, &basis) || (!circuit->has_source_v && find_pair(equations, &basis))) {
-        return solve_unknown(equations, &basis, answer, fault, misfits);
-    }
-    return refuse_silent(circuit, fault);
+    equations_init(&equations, circuit);
+    const bool found = find_single(&equations, &basis) || (!circuit->has_source_v && find_pair(&equations, &basis));
+    const bool good = found ? solve_unknown(&equations, &basis, answer, fault, misfits) : refuse_silent(circuit, fault);
+    equations_done(&equations);
+    return good;
 }
 
 bool circuit_answer(const struct circuit *circuit, struct circuit_answer *ret_answer, struct circuit_fault *fault)
@@ -280,14 +278,16 @@ bool circuit_answer(const struct circuit *circuit, struct circuit_answer *ret_an
         const size_t missing = circuit->known_count < wanted ? wanted - circuit->known_count : 1;
         return refuse_missing(circuit, voltage, missing, fault);
     }
-    struct equations equations;
     struct circuit_fault misfits = {0};
-    equations_init(&equations, circuit);
-    bool good = find(&equations, ret_answer, fault, &misfits);
+    bool good = true;
+    if (circuit->unknown == CIRCUIT_NONE) {
+        offer(circuit, NULL, false, ret_answer, &misfits);
+    } else {
+        good = find(circuit, ret_answer, fault, &misfits);
+    }
     if (good && ret_answer->count == 0) {
         good = circuit_fail(fault, misfits.status, "%s", text_string(&misfits.message));
     }
     text_done(&misfits.message);
-    equations_done(&equations);
     return good;
 }

@@ -282,9 +282,9 @@ static void note_ratings(struct circuit *circuit)
         if (node->rating_ours) {
             struct text note = {0};
             text_printf(&note, "%s: ", node->name);
-            circuit_write_value(&note, node->rating, CIRCUIT_P, CIRCUIT_FIGURES_DEFAULT);
+            circuit_write_value(&note, node->rating, CIRCUIT_P, &circuit_default_style);
             text_add(&note, " is taken at the source's ");
-            circuit_write_value(&note, node->rating_v, CIRCUIT_V, CIRCUIT_FIGURES_DEFAULT);
+            circuit_write_value(&note, node->rating_v, CIRCUIT_V, &circuit_default_style);
             text_add(&note, "; its resistance is fixed by that");
             circuit_note(&circuit->notes, &circuit->note_count, &circuit->note_capacity, &note);
         }

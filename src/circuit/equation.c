@@ -102,9 +102,7 @@ static void solve_at(struct equations *equations, unsigned x, struct circuit_fig
         mpq_init(ohm[i]);
         mpq_set(ohm[i], circuit->nodes[i].ohm);
     }
-    if (circuit->unknown != CIRCUIT_NONE) {
-        mpq_set_ui(ohm[circuit->unknown], x, 1);
-    }
+    mpq_set_ui(ohm[circuit->unknown], x, 1);
     circuit_solve(circuit, volt, ohm, NULL, ret_figures);
     for (size_t i = 0; i < circuit->node_count; i++) {
         mpq_clear(ohm[i]);
@@ -120,14 +118,9 @@ void equations_init(struct equations *equations, const struct circuit *circuit)
     line_init(&equations->under);
     solve_at(equations, 1, &equations->at[0]);
     solve_at(equations, 2, &equations->at[1]);
-    if (circuit->unknown != CIRCUIT_NONE) {
-        set_line(&equations->over, 1, 0);
-        set_line(&equations->under, 0, 1);
-        grow(equations, &equations->at[0]);
-    } else {
-        set_line(&equations->under, 0, 1);
-        mpq_set(equations->over.base, equations->at[0].node[circuit->root].cell[CIRCUIT_R].value);
-    }
+    set_line(&equations->over, 1, 0);
+    set_line(&equations->under, 0, 1);
+    grow(equations, &equations->at[0]);
 }
 
 void equations_done(struct equations *equations)

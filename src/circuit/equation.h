@@ -32,7 +32,7 @@ void line_done(struct line *line);
 void polynomial_init(struct polynomial *polynomial);
 void polynomial_done(struct polynomial *polynomial);
 
-/* For a circuit with an unknown part or without one (then slopes are 0). */
+/* For a circuit with an unknown part. */
 void equations_init(struct equations *equations, const struct circuit *circuit);
 void equations_done(struct equations *equations);
 

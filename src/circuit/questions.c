@@ -97,6 +97,7 @@ struct corner {
     mpq_t low; /* 1 - percent / 100 */
     mpq_t high;
     mpq_t *ohm;
+    struct circuit_figures figures; /* of the corner at work */
 };
 
 static bool is_exempt(const struct corner *corner, size_t node)
@@ -147,13 +148,13 @@ static void take_figure(struct corner *corner, size_t part, enum circuit_quantit
 {
     const struct circuit_solution *solution = corner->solution;
     const size_t node = part == CIRCUIT_NONE ? corner->circuit->root : part;
-    struct circuit_figures figures;
     choose_corner(corner, part, quantity, greatest);
-    circuit_solve(corner->circuit, solution->has_voltage ? solution->voltage : NULL, corner->ohm, NULL, &figures);
+    circuit_solve_for(corner->circuit, solution->has_voltage ? solution->voltage : NULL, corner->ohm, node,
+                      &corner->figures);
+    const struct circuit_figure *from = &corner->figures.node[node].cell[quantity];
     struct circuit_figure *to = &bound->node[node].cell[quantity];
-    to->state = figures.node[node].cell[quantity].state;
-    mpq_set(to->value, figures.node[node].cell[quantity].value);
-    circuit_figures_done(&figures);
+    to->state = from->state;
+    mpq_set(to->value, from->value);
 }
 
 static void take_bounds(struct corner *corner, bool greatest, struct circuit_figures *bound)
@@ -197,6 +198,7 @@ void circuit_tolerance(const struct circuit *circuit, const struct circuit_solut
     for (size_t i = 0; i < circuit->node_count; i++) {
         mpq_init(corner.ohm[i]);
     }
+    circuit_figures_init(&corner.figures, circuit->node_count);
     take_bounds(&corner, false, &ret_bounds->least);
     take_bounds(&corner, true, &ret_bounds->greatest);
     take_single(&corner, &ret_bounds->least);
@@ -204,6 +206,7 @@ void circuit_tolerance(const struct circuit *circuit, const struct circuit_solut
     for (size_t i = 0; i < circuit->node_count; i++) {
         mpq_clear(corner.ohm[i]);
     }
+    circuit_figures_done(&corner.figures);
     free(corner.ohm);
     mpq_clear(share);
     mpq_clear(corner.low);

@@ -224,7 +224,7 @@ static void add_value(const struct circuit *circuit, mpq_srcptr root, struct tex
     struct text prefixed = {0};
     struct text plain = {0};
     add_plain(&plain, root, CIRCUIT_R);
-    circuit_write_value(&prefixed, root, CIRCUIT_R, CIRCUIT_FIGURES_DEFAULT);
+    circuit_write_value(&prefixed, root, CIRCUIT_R, &circuit_default_style);
     text_printf(text, "%s would have to be %s", circuit->nodes[circuit->unknown].name, text_string(&plain));
     if (mpq_sgn(root) != 0 && exact_exponent(root) >= 4) {
         const size_t sign = prefixed.length - 2; /* the sign of ohm is two bytes */

@@ -9,6 +9,7 @@ struct solver {
     mpq_t *ohm;
     const enum circuit_break *broken;
     struct circuit_figures *figures;
+    size_t target; /* outwards to this node alone; CIRCUIT_NONE: to all */
 };
 
 void circuit_figures_init(struct circuit_figures *figures, size_t count)
@@ -211,6 +212,9 @@ static void spread(const struct solver *solver, size_t node)
     const size_t gaps = count_children(solver, node, CIRCUIT_INFINITE, false);
     const size_t shorts = count_children(solver, node, CIRCUIT_FINITE, true);
     for (size_t i = row->first; i != CIRCUIT_NONE; i = solver->circuit->nodes[i].next) {
+        if (solver->target != CIRCUIT_NONE && !circuit_is_within(solver->circuit, solver->target, i)) {
+            continue;
+        }
         if (row->kind == CIRCUIT_SERIES) {
             series_child(solver, node, i, gaps);
         } else {
@@ -220,26 +224,37 @@ static void spread(const struct solver *solver, size_t node)
     }
 }
 
-void circuit_solve(const struct circuit *circuit, mpq_srcptr voltage, mpq_t *ohm, const enum circuit_break *broken,
-                   struct circuit_figures *ret_figures)
+static void solve(const struct solver *solver, mpq_srcptr voltage)
 {
-    circuit_figures_init(ret_figures, circuit->node_count);
-    const struct solver solver = {circuit, ohm, broken, ret_figures};
-    resistance(&solver, circuit->root);
+    const size_t root = solver->circuit->root;
+    resistance(solver, root);
     if (voltage == NULL) {
         return;
     }
-    const struct circuit_figure *whole = cell(&solver, circuit->root, CIRCUIT_R);
-    struct circuit_figure *current = cell(&solver, circuit->root, CIRCUIT_I);
-    set_finite(cell(&solver, circuit->root, CIRCUIT_V), voltage);
+    const struct circuit_figure *whole = cell(solver, root, CIRCUIT_R);
+    struct circuit_figure *current = cell(solver, root, CIRCUIT_I);
+    set_finite(cell(solver, root, CIRCUIT_V), voltage);
     if (whole->state == CIRCUIT_INFINITE) {
         set_zero(current);
     } else if (mpq_sgn(whole->value) == 0) {
-        ret_figures->source_shorted = true;
+        solver->figures->source_shorted = true;
         return;
     } else {
         current->state = CIRCUIT_FINITE;
         mpq_div(current->value, voltage, whole->value);
     }
-    spread(&solver, circuit->root);
+    spread(solver, root);
+}
+
+void circuit_solve(const struct circuit *circuit, mpq_srcptr voltage, mpq_t *ohm, const enum circuit_break *broken,
+                   struct circuit_figures *ret_figures)
+{
+    circuit_figures_init(ret_figures, circuit->node_count);
+    solve(&(struct solver){circuit, ohm, broken, ret_figures, CIRCUIT_NONE}, voltage);
+}
+
+void circuit_solve_for(const struct circuit *circuit, mpq_srcptr voltage, mpq_t *ohm, size_t node,
+                       struct circuit_figures *figures)
+{
+    solve(&(struct solver){circuit, ohm, NULL, figures, node}, voltage);
 }

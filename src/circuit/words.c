@@ -61,25 +61,41 @@ void circuit_sentence(const struct circuit *circuit, struct text *text)
     add_sentence(circuit, circuit->root, text);
     if (circuit->has_source_v) {
         text_add(text, " across ");
-        circuit_write_value(text, circuit->source_v, CIRCUIT_V, CIRCUIT_FIGURES_DEFAULT);
+        circuit_write_value(text, circuit->source_v, CIRCUIT_V, &circuit_default_style);
     }
 }
 
 /* The prefix with which the rounded value lies from 1 to below 1000. */
 static long fitting_prefix(const mpq_t value, unsigned figures)
 {
-    mpq_t rounded;
-    mpq_init(rounded);
-    exact_round(rounded, value, figures);
-    long exponent = exact_exponent(rounded);
-    mpq_clear(rounded);
+    long exponent = 0;
+    double leading = 0;
+    if (!exact_scale(value, &exponent, &leading) || leading > 9.9) { /* may be rounded up to the next power */
+        mpq_t rounded;
+        mpq_init(rounded);
+        exact_round(rounded, value, figures);
+        exponent = exact_exponent(rounded);
+        mpq_clear(rounded);
+    }
     exponent = exponent < PREFIX_LEAST ? PREFIX_LEAST : exponent > PREFIX_MOST ? PREFIX_MOST : exponent;
     return exponent >= 0 ? exponent / 3 * 3 : -((2 - exponent) / 3 * 3);
 }
 
-static bool write_with(struct text *text, const mpq_t value, const char *sign, unsigned figures)
+const struct circuit_style circuit_default_style = {.figures = CIRCUIT_FIGURES_DEFAULT};
+
+bool circuit_write_number(struct text *text, const mpq_t value, const struct circuit_style *style)
 {
-    const long prefix = fitting_prefix(value, figures);
+    const size_t before = text->length;
+    const bool rounded = exact_write_decimal(text, value, style->figures);
+    for (size_t i = before; i < text->length && style->comma; i++) {
+        text->bytes[i] = text->bytes[i] == '.' ? ',' : text->bytes[i];
+    }
+    return rounded;
+}
+
+static bool write_with(struct text *text, const mpq_t value, const char *sign, const struct circuit_style *style)
+{
+    const long prefix = fitting_prefix(value, style->figures);
     mpq_t scaled;
     mpq_t power;
     mpq_init(scaled);
@@ -88,7 +104,7 @@ static bool write_with(struct text *text, const mpq_t value, const char *sign, u
     mpz_ui_pow_ui(prefix < 0 ? mpq_numref(power) : mpq_denref(power), 10,
                   (unsigned long)(prefix < 0 ? -prefix : prefix));
     mpq_mul(scaled, value, power);
-    const bool rounded = exact_write_decimal(text, scaled, figures);
+    const bool rounded = circuit_write_number(text, scaled, style);
     text_add_char(text, ' ');
     text_add(text, prefix_signs[(prefix - PREFIX_LEAST) / 3]);
     text_add(text, sign);
@@ -97,21 +113,22 @@ static bool write_with(struct text *text, const mpq_t value, const char *sign, u
     return rounded;
 }
 
-bool circuit_write_value(struct text *text, const mpq_t value, enum circuit_quantity quantity, unsigned figures)
+bool circuit_write_value(struct text *text, const mpq_t value, enum circuit_quantity quantity,
+                         const struct circuit_style *style)
 {
-    return write_with(text, value, circuit_unit_sign(quantity), figures);
+    return write_with(text, value, circuit_unit_sign(quantity), style);
 }
 
-bool circuit_write_siemens(struct text *text, const mpq_t value, unsigned figures)
+bool circuit_write_siemens(struct text *text, const mpq_t value, const struct circuit_style *style)
 {
-    return write_with(text, value, "S", figures);
+    return write_with(text, value, "S", style);
 }
 
 bool circuit_write(struct text *text, const struct circuit_figure *figure, enum circuit_quantity quantity,
-                   unsigned figures)
+                   const struct circuit_style *style)
 {
     if (figure->state == CIRCUIT_FINITE) {
-        return circuit_write_value(text, figure->value, quantity, figures);
+        return circuit_write_value(text, figure->value, quantity, style);
     }
     text_add(text, figure->state == CIRCUIT_INFINITE ? "open" : "-");
     return false;

@@ -2,26 +2,16 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
-#include "parts.h"
+#include "working.h"
 
-struct working {
-    const struct circuit *circuit;
-    const struct circuit_solution *solution;
-    const struct circuit_style *style;
-    struct steps *steps;
-    char **operand; /* of the step at work */
-    size_t operand_count;
-    size_t operand_capacity;
-};
-
-static const struct circuit_figure *cell(const struct working *working, size_t node, enum circuit_quantity quantity)
+const struct circuit_figure *working_cell(const struct working *working, size_t node, enum circuit_quantity quantity)
 {
     return &working->solution->figures.node[node].cell[quantity];
 }
 
 /* ------------------------------------------------------------------ one step ------------------------------ */
 
-static void add_operand(struct working *working, struct text *text)
+void working_add_operand(struct working *working, struct text *text)
 {
     working->operand =
         memory_grow(working->operand, working->operand_count, &working->operand_capacity, sizeof *working->operand);
@@ -29,39 +19,39 @@ static void add_operand(struct working *working, struct text *text)
     *text = (struct text){0};
 }
 
-static void operand_value(struct working *working, const mpq_t value, enum circuit_quantity quantity)
+void working_operand_value(struct working *working, const mpq_t value, enum circuit_quantity quantity)
 {
     struct text text = {0};
-    circuit_write_value(&text, value, quantity, working->style->figures);
-    add_operand(working, &text);
+    circuit_write_value(&text, value, quantity, working->style);
+    working_add_operand(working, &text);
 }
 
-static void operand_cell(struct working *working, size_t node, enum circuit_quantity quantity)
+void working_operand_cell(struct working *working, size_t node, enum circuit_quantity quantity)
 {
-    operand_value(working, cell(working, node, quantity)->value, quantity);
+    working_operand_value(working, working_cell(working, node, quantity)->value, quantity);
 }
 
-static void operand_siemens(struct working *working, const mpq_t ohm)
+void working_operand_siemens(struct working *working, const mpq_t ohm)
 {
     struct text text = {0};
     mpq_t conductance;
     mpq_init(conductance);
     mpq_inv(conductance, ohm);
-    circuit_write_siemens(&text, conductance, working->style->figures);
-    add_operand(working, &text);
+    circuit_write_siemens(&text, conductance, working->style);
+    working_add_operand(working, &text);
     mpq_clear(conductance);
 }
 
-static void operand_count(struct working *working, size_t count)
+void working_operand_count(struct working *working, size_t count)
 {
     struct text text = {0};
     text_printf(&text, "%zu", count);
-    add_operand(working, &text);
+    working_add_operand(working, &text);
 }
 
 /* Ends the step: subject and result are texts, which are emptied. */
-static void end_step(struct working *working, enum step_kind kind, struct text *subject, struct text *result,
-                     bool rounded)
+void working_end_step(struct working *working, enum step_kind kind, struct text *subject, struct text *result,
+                      bool rounded)
 {
     steps_add(working->steps, kind, text_string(subject), (const char *const *)working->operand, working->operand_count,
               result == NULL ? NULL : text_string(result), rounded);
@@ -75,25 +65,25 @@ static void end_step(struct working *working, enum step_kind kind, struct text *
     }
 }
 
-static void end_value(struct working *working, enum step_kind kind, struct text *subject, const mpq_t value,
-                      enum circuit_quantity quantity, bool irrational)
+void working_end_value(struct working *working, enum step_kind kind, struct text *subject, const mpq_t value,
+                       enum circuit_quantity quantity, bool irrational)
 {
     struct text result = {0};
-    const bool rounded = circuit_write_value(&result, value, quantity, working->style->figures);
-    end_step(working, kind, subject, &result, rounded || irrational);
+    const bool rounded = circuit_write_value(&result, value, quantity, working->style);
+    working_end_step(working, kind, subject, &result, rounded || irrational);
 }
 
 /* Ends it with a figure of the node as its result, the node as its subject. */
-static void end_node(struct working *working, enum step_kind kind, size_t node, enum circuit_quantity quantity)
+void working_end_node(struct working *working, enum step_kind kind, size_t node, enum circuit_quantity quantity)
 {
     struct text subject = {0};
-    const struct circuit_figure *figure = cell(working, node, quantity);
+    const struct circuit_figure *figure = working_cell(working, node, quantity);
     if (node == working->circuit->root && working->circuit->nodes[node].kind != CIRCUIT_PART) {
         text_add(&subject, "total");
     } else {
         circuit_label(working->circuit, node, &subject);
     }
-    end_value(working, kind, &subject, figure->value, quantity, figure->irrational);
+    working_end_value(working, kind, &subject, figure->value, quantity, figure->irrational);
 }
 
 /* ------------------------------------------------------------------ groups made one ----------------------- */
@@ -112,7 +102,7 @@ static bool are_equal(const struct working *working, size_t group)
     const struct circuit *circuit = working->circuit;
     const size_t first = circuit->nodes[group].first;
     for (size_t i = first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
-        if (!mpq_equal(cell(working, i, CIRCUIT_R)->value, cell(working, first, CIRCUIT_R)->value)) {
+        if (!mpq_equal(working_cell(working, i, CIRCUIT_R)->value, working_cell(working, first, CIRCUIT_R)->value)) {
             return false;
         }
     }
@@ -142,7 +132,7 @@ static void step_products(struct working *working, size_t group)
     mpq_init(sum);
     struct text subject = {0};
     for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
-        const mpq_srcptr one = cell(working, i, CIRCUIT_R)->value;
+        const mpq_srcptr one = working_cell(working, i, CIRCUIT_R)->value;
         struct text shown = {0};
         text_add(&subject, subject.length > 0 ? " | " : "");
         text_add(&subject, circuit->nodes[i].kind != CIRCUIT_PART ? "(" : "");
@@ -152,13 +142,13 @@ static void step_products(struct working *working, size_t group)
             mpq_set(so_far, one);
             continue;
         }
-        operand_value(working, so_far, CIRCUIT_R);
-        operand_value(working, one, CIRCUIT_R);
+        working_operand_value(working, so_far, CIRCUIT_R);
+        working_operand_value(working, one, CIRCUIT_R);
         mpq_add(sum, so_far, one);
         mpq_mul(so_far, so_far, one);
         mpq_div(so_far, so_far, sum);
         text_add(&shown, text_string(&subject));
-        end_value(working, STEP_PRODUCT_OVER_SUM, &shown, so_far, CIRCUIT_R, false);
+        working_end_value(working, STEP_PRODUCT_OVER_SUM, &shown, so_far, CIRCUIT_R, false);
     }
     text_done(&subject);
     mpq_clear(so_far);
@@ -171,25 +161,25 @@ static void step_sum(struct working *working, size_t group, enum step_kind kind)
     const struct circuit *circuit = working->circuit;
     for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
         if (kind == STEP_CONDUCTANCE_SUM) {
-            operand_siemens(working, cell(working, i, CIRCUIT_R)->value);
+            working_operand_siemens(working, working_cell(working, i, CIRCUIT_R)->value);
         } else {
-            operand_cell(working, i, CIRCUIT_R);
+            working_operand_cell(working, i, CIRCUIT_R);
         }
     }
     struct text subject = {0};
     label_group(working, group, &subject);
-    const struct circuit_figure *whole = cell(working, group, CIRCUIT_R);
-    end_value(working, kind, &subject, whole->value, CIRCUIT_R, whole->irrational);
+    const struct circuit_figure *whole = working_cell(working, group, CIRCUIT_R);
+    working_end_value(working, kind, &subject, whole->value, CIRCUIT_R, whole->irrational);
 }
 
 static void step_equal(struct working *working, size_t group)
 {
     struct text subject = {0};
-    operand_cell(working, working->circuit->nodes[group].first, CIRCUIT_R);
-    operand_count(working, member_count(working->circuit, group));
+    working_operand_cell(working, working->circuit->nodes[group].first, CIRCUIT_R);
+    working_operand_count(working, member_count(working->circuit, group));
     label_group(working, group, &subject);
-    const struct circuit_figure *whole = cell(working, group, CIRCUIT_R);
-    end_value(working, STEP_RESISTANCE_EQUAL, &subject, whole->value, CIRCUIT_R, whole->irrational);
+    const struct circuit_figure *whole = working_cell(working, group, CIRCUIT_R);
+    working_end_value(working, STEP_RESISTANCE_EQUAL, &subject, whole->value, CIRCUIT_R, whole->irrational);
 }
 
 static void step_parallel(struct working *working, size_t group, enum circuit_method method)
@@ -259,12 +249,12 @@ static void step_member(struct working *working, size_t group, size_t node)
     const bool series = working->circuit->nodes[group].kind == CIRCUIT_SERIES;
     const enum circuit_quantity found = series ? CIRCUIT_V : CIRCUIT_I;
     struct text subject = {0};
-    operand_cell(working, group, series ? CIRCUIT_I : CIRCUIT_V);
-    operand_cell(working, node, CIRCUIT_R);
+    working_operand_cell(working, group, series ? CIRCUIT_I : CIRCUIT_V);
+    working_operand_cell(working, node, CIRCUIT_R);
     add_node_name(working->circuit, node, &subject);
-    const struct circuit_figure *figure = cell(working, node, found);
-    end_value(working, series ? STEP_VOLTAGE : STEP_CURRENT_FROM_RESISTANCE, &subject, figure->value, found,
-              figure->irrational);
+    const struct circuit_figure *figure = working_cell(working, node, found);
+    working_end_value(working, series ? STEP_VOLTAGE : STEP_CURRENT_FROM_RESISTANCE, &subject, figure->value, found,
+                      figure->irrational);
 }
 
 static void step_outwards(struct working *working, size_t node)
@@ -289,137 +279,11 @@ static void step_powers(struct working *working)
             continue;
         }
         struct text subject = {0};
-        operand_cell(working, node, CIRCUIT_V);
-        operand_cell(working, node, CIRCUIT_I);
+        working_operand_cell(working, node, CIRCUIT_V);
+        working_operand_cell(working, node, CIRCUIT_I);
         add_node_name(circuit, node, &subject);
-        const struct circuit_figure *power = cell(working, node, CIRCUIT_P);
-        end_value(working, STEP_POWER_FROM_CURRENT, &subject, power->value, CIRCUIT_P, power->irrational);
-    }
-}
-
-/* ------------------------------------------------------------------ what was given ------------------------ */
-
-static void step_rating(struct working *working, size_t node)
-{
-    const struct circuit_node *row = &working->circuit->nodes[node];
-    if (row->given == CIRCUIT_WATTS || row->given == CIRCUIT_AMPERES) {
-        operand_value(working, row->rating_v, CIRCUIT_V);
-        operand_value(working, row->rating, row->given == CIRCUIT_WATTS ? CIRCUIT_P : CIRCUIT_I);
-        end_node(working, row->given == CIRCUIT_WATTS ? STEP_RESISTANCE_FROM_POWER : STEP_RESISTANCE_FROM_CURRENT, node,
-                 CIRCUIT_R);
-    } else if (row->given == CIRCUIT_SIEMENS) {
-        operand_siemens(working, row->ohm);
-        end_node(working, STEP_RESISTANCE_INVERSE, node, CIRCUIT_R);
-    }
-}
-
-/* The whole resistance where a known gives it: I or P at the source's voltage. */
-static void step_whole(struct working *working, const struct circuit_known *known)
-{
-    if (known->quantity == CIRCUIT_R) {
-        return;
-    }
-    operand_value(working, working->solution->voltage, CIRCUIT_V);
-    operand_value(working, known->number.value, known->quantity);
-    struct text subject = {0};
-    text_add(&subject, "total");
-    const struct circuit_figure *whole = cell(working, working->circuit->root, CIRCUIT_R);
-    end_value(working, known->quantity == CIRCUIT_I ? STEP_RESISTANCE_FROM_CURRENT : STEP_RESISTANCE_FROM_POWER,
-              &subject, whole->value, CIRCUIT_R, whole->irrational);
-}
-
-static size_t towards(const struct circuit *circuit, size_t group, size_t node)
-{
-    while (circuit->nodes[node].parent != group) {
-        node = circuit->nodes[node].parent;
-    }
-    return node;
-}
-
-/* From the whole inwards: what is known is taken away, until the unknown part is left. */
-static void step_taken_away(struct working *working)
-{
-    const struct circuit *circuit = working->circuit;
-    for (size_t group = circuit->root; circuit->nodes[group].kind != CIRCUIT_PART;) {
-        const size_t node = towards(circuit, group, circuit->unknown);
-        operand_cell(working, group, CIRCUIT_R);
-        for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
-            if (i != node) {
-                operand_cell(working, i, CIRCUIT_R);
-            }
-        }
-        end_node(working, circuit->nodes[group].kind == CIRCUIT_SERIES ? STEP_RESISTANCE_LESS : STEP_RESISTANCE_MISSING,
-                 node, CIRCUIT_R);
-        group = node;
-    }
-}
-
-/* V and I of the known's part, then group by group up to the source. */
-static void step_climb(struct working *working, const struct circuit_known *known)
-{
-    const struct circuit *circuit = working->circuit;
-    size_t node = known->part == CIRCUIT_NONE ? circuit->root : known->part;
-    if (known->quantity == CIRCUIT_P) {
-        operand_value(working, known->number.value, CIRCUIT_P);
-        operand_cell(working, node, CIRCUIT_R);
-        end_node(working, STEP_VOLTAGE_FROM_POWER, node, CIRCUIT_V);
-    } else if (known->quantity == CIRCUIT_I) {
-        operand_value(working, known->number.value, CIRCUIT_I);
-        operand_cell(working, node, CIRCUIT_R);
-        end_node(working, STEP_VOLTAGE, node, CIRCUIT_V);
-    }
-    for (; circuit->nodes[node].parent != CIRCUIT_NONE; node = circuit->nodes[node].parent) {
-        const size_t group = circuit->nodes[node].parent;
-        if (circuit->nodes[group].kind == CIRCUIT_SERIES) {
-            operand_cell(working, node, CIRCUIT_V);
-            operand_cell(working, node, CIRCUIT_R);
-            end_node(working, STEP_CURRENT_FROM_RESISTANCE, node, CIRCUIT_I);
-            operand_cell(working, node, CIRCUIT_I);
-            operand_cell(working, group, CIRCUIT_R);
-            end_node(working, STEP_VOLTAGE, group, CIRCUIT_V);
-        }
-    }
-}
-
-/* The unknown part put back gives what is known. */
-static void step_put_back(struct working *working, const struct circuit_known *known)
-{
-    const size_t node = known->part == CIRCUIT_NONE ? working->circuit->root : known->part;
-    const struct circuit_figure *figure = cell(working, node, known->quantity);
-    struct text shown = {0};
-    struct text subject = {0};
-    struct text result = {0};
-    const size_t unknown = working->circuit->unknown;
-    text_add(&shown, circuit_letter(known->quantity));
-    if (known->part != CIRCUIT_NONE) {
-        text_printf(&shown, "(%s)", working->circuit->nodes[node].name);
-    }
-    text_add(&shown, " = ");
-    circuit_write_value(&shown, figure->value, known->quantity, working->style->figures);
-    text_add(&subject, working->circuit->nodes[unknown].name);
-    operand_cell(working, unknown, CIRCUIT_R);
-    add_operand(working, &shown);
-    end_step(working, STEP_PUT_BACK, &subject, &result, false);
-}
-
-static bool gives_whole(const struct working *working, const struct circuit_known *known)
-{
-    return known->part == CIRCUIT_NONE && known->quantity != CIRCUIT_V &&
-           (known->quantity == CIRCUIT_R || working->circuit->has_source_v);
-}
-
-static void step_unknown(struct working *working)
-{
-    const struct circuit *circuit = working->circuit;
-    for (size_t i = 0; i < circuit->known_count; i++) {
-        if (gives_whole(working, &circuit->knowns[i])) {
-            step_whole(working, &circuit->knowns[i]);
-            step_taken_away(working);
-            return;
-        }
-    }
-    for (size_t i = 0; i < circuit->known_count; i++) {
-        step_put_back(working, &circuit->knowns[i]);
+        const struct circuit_figure *power = working_cell(working, node, CIRCUIT_P);
+        working_end_value(working, STEP_POWER_FROM_CURRENT, &subject, power->value, CIRCUIT_P, power->irrational);
     }
 }
 
@@ -437,11 +301,11 @@ void circuit_steps_found(const struct circuit *circuit, const struct circuit_sol
     struct working working = begin(circuit, solution, style, steps);
     for (size_t i = 0; i < circuit->part_count; i++) {
         if (!circuit_is_repeated(circuit, circuit->parts[i])) {
-            step_rating(&working, circuit->parts[i]);
+            working_rating(&working, circuit->parts[i]);
         }
     }
     if (circuit->unknown != CIRCUIT_NONE) {
-        step_unknown(&working);
+        working_unknown(&working);
     }
     free(working.operand);
 }
@@ -461,11 +325,11 @@ static void step_source(struct working *working)
 {
     const struct circuit *circuit = working->circuit;
     if (!circuit->has_source_v && reading(circuit) != NULL) {
-        step_climb(working, reading(circuit));
+        working_climb(working, reading(circuit));
     }
-    operand_cell(working, circuit->root, CIRCUIT_V);
-    operand_cell(working, circuit->root, CIRCUIT_R);
-    end_node(working, STEP_CURRENT_FROM_RESISTANCE, circuit->root, CIRCUIT_I);
+    working_operand_cell(working, circuit->root, CIRCUIT_V);
+    working_operand_cell(working, circuit->root, CIRCUIT_R);
+    working_end_node(working, STEP_CURRENT_FROM_RESISTANCE, circuit->root, CIRCUIT_I);
 }
 
 void circuit_steps_main(const struct circuit *circuit, const struct circuit_solution *solution,
@@ -489,13 +353,13 @@ void circuit_steps_main(const struct circuit *circuit, const struct circuit_solu
 static void step_agree(struct working *working, size_t node, enum circuit_quantity quantity,
                        const struct circuit_figures *second)
 {
-    const struct circuit_figure *first = cell(working, node, quantity);
+    const struct circuit_figure *first = working_cell(working, node, quantity);
     const struct circuit_figure *other = &second->node[node].cell[quantity];
     struct text subject = {0};
-    operand_value(working, first->value, quantity);
-    operand_value(working, other->value, quantity);
+    working_operand_value(working, first->value, quantity);
+    working_operand_value(working, other->value, quantity);
     circuit_label(working->circuit, node, &subject);
-    end_step(working, mpq_equal(first->value, other->value) ? STEP_AGREE : STEP_DIFFER, &subject, NULL, false);
+    working_end_step(working, mpq_equal(first->value, other->value) ? STEP_AGREE : STEP_DIFFER, &subject, NULL, false);
 }
 
 /* Currents by division. */
@@ -507,12 +371,12 @@ static void step_shares(struct working *working, size_t group)
             continue;
         }
         struct text subject = {0};
-        operand_cell(working, group, CIRCUIT_I);
-        operand_cell(working, group, CIRCUIT_R);
-        operand_cell(working, i, CIRCUIT_R);
+        working_operand_cell(working, group, CIRCUIT_I);
+        working_operand_cell(working, group, CIRCUIT_R);
+        working_operand_cell(working, i, CIRCUIT_R);
         add_node_name(circuit, i, &subject);
-        const struct circuit_figure *current = cell(working, i, CIRCUIT_I);
-        end_value(working, STEP_CURRENT_SHARE, &subject, current->value, CIRCUIT_I, current->irrational);
+        const struct circuit_figure *current = working_cell(working, i, CIRCUIT_I);
+        working_end_value(working, STEP_CURRENT_SHARE, &subject, current->value, CIRCUIT_I, current->irrational);
     }
 }
 
@@ -541,31 +405,31 @@ static void step_junction(struct working *working, size_t group)
 {
     const struct circuit *circuit = working->circuit;
     struct text subject = {0};
-    operand_cell(working, group, CIRCUIT_I);
+    working_operand_cell(working, group, CIRCUIT_I);
     for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
-        operand_cell(working, i, CIRCUIT_I);
+        working_operand_cell(working, i, CIRCUIT_I);
     }
     circuit_junction_label(circuit, group, &subject);
-    end_step(working, STEP_JUNCTION, &subject, NULL, false);
+    working_end_step(working, STEP_JUNCTION, &subject, NULL, false);
 }
 
 static void step_balance(struct working *working)
 {
     const struct circuit *circuit = working->circuit;
-    const struct circuit_figure *source = cell(working, circuit->root, CIRCUIT_P);
+    const struct circuit_figure *source = working_cell(working, circuit->root, CIRCUIT_P);
     struct text subject = {0};
     mpq_t sum;
     mpq_init(sum);
     circuit_parts_power(circuit, &working->solution->figures, sum);
     for (size_t i = 0; i < circuit->part_count; i++) {
-        operand_cell(working, circuit->parts[i], CIRCUIT_P);
+        working_operand_cell(working, circuit->parts[i], CIRCUIT_P);
     }
     text_add(&subject, "parts");
-    end_value(working, STEP_POWER_SUM, &subject, sum, CIRCUIT_P, source->irrational);
-    operand_cell(working, circuit->root, CIRCUIT_V);
-    operand_cell(working, circuit->root, CIRCUIT_I);
+    working_end_value(working, STEP_POWER_SUM, &subject, sum, CIRCUIT_P, source->irrational);
+    working_operand_cell(working, circuit->root, CIRCUIT_V);
+    working_operand_cell(working, circuit->root, CIRCUIT_I);
     text_add(&subject, "source");
-    end_value(working, STEP_POWER_FROM_CURRENT, &subject, source->value, CIRCUIT_P, source->irrational);
+    working_end_value(working, STEP_POWER_FROM_CURRENT, &subject, source->value, CIRCUIT_P, source->irrational);
     mpq_clear(sum);
 }
 

@@ -1,10 +1,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/housefile.h"
+#include "ampsum/print_network.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_circuit.h"
 #include "cli.h"
+#include "print_output.h"
 
 static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
                                        "ampsum solve '12 V' '4 | ?' --know 'I = 4.5 A'",
@@ -22,6 +25,12 @@ static const struct option_spec options[] = {
     {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group"},
     {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)"},
     {"brief", '\0', NULL, "the table of figures alone"},
+    {"output", 'o', "FILE", "write to a file whose name ends in .pdf, .html, .svg, .png or .txt"},
+    {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in"},
+    {"paper", '\0', "a4|letter", "size of the pages (a4)"},
+    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)"},
+    {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (point)"},
+    {"force", '\0', NULL, "replace an existing file"},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -94,6 +103,19 @@ static bool read_figures(struct invocation *invocation, unsigned *ret_figures)
     return good;
 }
 
+/* One of two words; `first` without the option. False with the error set. */
+static bool read_word(struct invocation *invocation, const char *name, const char *first, const char *second,
+                      bool *ret_second)
+{
+    const char *given = option_value(invocation, name);
+    *ret_second = given != NULL && strcmp(given, second) == 0;
+    if (given == NULL || *ret_second || strcmp(given, first) == 0) {
+        return true;
+    }
+    error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s or %s", name, given, first, second);
+    return false;
+}
+
 static bool read_task(struct invocation *invocation, struct circuit_task *task)
 {
     if (!invocation_operands(invocation, 1, 2)) {
@@ -110,7 +132,8 @@ static bool read_task(struct invocation *invocation, struct circuit_task *task)
     task->breaker = option_value(invocation, "breaker");
     task->tolerance = option_value(invocation, "tolerance");
     return read_series(invocation, task) && read_method(invocation, &task->style.method) &&
-           read_figures(invocation, &task->style.figures);
+           read_figures(invocation, &task->style.figures) &&
+           read_word(invocation, "decimal", "point", "comma", &task->style.comma);
 }
 
 static void write_answer(struct invocation *invocation, const struct circuit_work *work, const char *source)
@@ -124,6 +147,47 @@ static void write_answer(struct invocation *invocation, const struct circuit_wor
     } else {
         show_circuit_text(work, source, option_given(invocation, "brief"), &invocation->page, &invocation->out);
     }
+}
+
+static bool is_text_file(const char *path)
+{
+    const size_t length = strlen(path);
+    return length > 4 && strcmp(path + length - 4, ".txt") == 0;
+}
+
+/* The terminal's answer as a file. */
+static int write_text_file(struct invocation *invocation, const struct circuit_work *work, const char *source)
+{
+    const struct page page = {.width = 80, .utf8 = true};
+    const char *path = option_value(invocation, "output");
+    struct text text = {0};
+    show_circuit_text(work, source, option_given(invocation, "brief"), &page, &text);
+    if (file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"),
+                         &invocation->error)) {
+        text_printf(&invocation->out, "%s: written\n", path);
+    }
+    text_done(&text);
+    return 0;
+}
+
+static int write_file(struct invocation *invocation, const struct circuit_work *work, const char *source)
+{
+    struct output output;
+    int status = 2;
+    bool iec = false;
+    if (is_text_file(option_value(invocation, "output"))) {
+        return write_text_file(invocation, work, source);
+    }
+    if (!read_word(invocation, "symbols", "us", "iec", &iec) || !print_output_init(invocation, &output) ||
+        !print_output_here(invocation, &output, &status) ||
+        !print_output_head_of(invocation, &output, PRINT_A4, "solve")) {
+        return status;
+    }
+    struct print_document *document =
+        print_network(work, source, !iec, option_given(invocation, "sheet"), &output.head);
+    print_output_write(invocation, &output, document);
+    print_free(document);
+    return 0;
 }
 
 /* What is wrong goes to standard error as ever; a program finds status and message in the JSON too. */
@@ -149,14 +213,17 @@ static int run(struct invocation *invocation)
         text_done(&fault.message);
         return 2;
     }
-    if (circuit_work(&task, &work, &fault)) {
-        write_answer(invocation, &work, task.input.source);
-    } else {
+    int status = 0;
+    if (!circuit_work(&task, &work, &fault)) {
         write_fault(invocation, &fault);
+    } else if (option_given(invocation, "output")) {
+        status = write_file(invocation, &work, task.input.source);
+    } else {
+        write_answer(invocation, &work, task.input.source);
     }
     circuit_work_done(&work);
     text_done(&fault.message);
-    return 0;
+    return status;
 }
 
 const struct command command_solve = {

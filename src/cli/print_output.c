@@ -83,21 +83,25 @@ static bool set_date(struct invocation *invocation, struct output *output)
     return true;
 }
 
-bool print_output_head(struct invocation *invocation, struct output *output)
+bool print_output_head_of(struct invocation *invocation, struct output *output, enum print_paper paper,
+                          const char *file)
 {
-    const char *paper = option_value(invocation, "paper");
-    output->head.paper = print_paper_of(invocation->house->rules);
-    if (paper != NULL && strcmp(paper, "a4") != 0 && strcmp(paper, "letter") != 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--paper %s: not a size, expected a4 or letter", paper);
+    const char *given = option_value(invocation, "paper");
+    if (given != NULL && strcmp(given, "a4") != 0 && strcmp(given, "letter") != 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--paper %s: not a size, expected a4 or letter", given);
         return false;
     }
-    if (paper != NULL) {
-        output->head.paper = strcmp(paper, "a4") == 0 ? PRINT_A4 : PRINT_LETTER;
-    }
-    const char *slash = strrchr(invocation->house_path, '/');
-    output->head.file = slash == NULL ? invocation->house_path : slash + 1;
+    output->head.paper = given == NULL ? paper : strcmp(given, "a4") == 0 ? PRINT_A4 : PRINT_LETTER;
+    output->head.file = file;
     output->head.version = AMPSUM_VERSION;
     return set_date(invocation, output);
+}
+
+bool print_output_head(struct invocation *invocation, struct output *output)
+{
+    const char *slash = strrchr(invocation->house_path, '/');
+    return print_output_head_of(invocation, output, print_paper_of(invocation->house->rules),
+                                slash == NULL ? invocation->house_path : slash + 1);
 }
 
 static bool draw(struct invocation *invocation, const struct output *output, const struct print_document *document,

@@ -34,6 +34,10 @@ bool print_output_here(struct invocation *invocation, const struct output *outpu
  * SOURCE_DATE_EPOCH is wrong. */
 bool print_output_head(struct invocation *invocation, struct output *output);
 
+/* The same for what comes from no house: `paper` is the size without --paper, `file` what stands in the foot. */
+bool print_output_head_of(struct invocation *invocation, struct output *output, enum print_paper paper,
+                          const char *file);
+
 /* Writes the document; true where it was written whole. */
 bool print_output_write(struct invocation *invocation, const struct output *output,
                         const struct print_document *document);

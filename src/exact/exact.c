@@ -1,6 +1,7 @@
 #include "ampsum/exact.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -44,10 +45,27 @@ static void power_of_ten(mpq_t ret_power, long exponent)
     mpz_ui_pow_ui(exponent < 0 ? mpq_denref(ret_power) : mpq_numref(ret_power), 10, size);
 }
 
+bool exact_scale(const mpq_t value, long *ret_exponent, double *ret_leading)
+{
+    const double size = fabs(mpq_get_d(value));
+    if (!(size > 1e-300 && size < 1e300)) {
+        return false;
+    }
+    const double exponent = floor(log10(size));
+    *ret_leading = size / pow(10, exponent);
+    *ret_exponent = (long)exponent;
+    return *ret_leading > 1 + 1e-9 && *ret_leading < 10 - 1e-9;
+}
+
 long exact_exponent(const mpq_t value)
 {
+    long near = 0;
+    double leading = 0;
     if (mpq_sgn(value) == 0) {
         return 0;
+    }
+    if (exact_scale(value, &near, &leading)) {
+        return near;
     }
     long guess = (long)mpz_sizeinbase(mpq_numref(value), 10) - (long)mpz_sizeinbase(mpq_denref(value), 10) + 1;
     mpq_t size;

@@ -54,7 +54,7 @@ static struct block draw_part(const struct pen *pen, size_t node)
     show_circuit_row_name(circuit, node, &label);
     text_add_char(&label, ' ');
     circuit_write(&label, &pen->work->answer.solutions[pen->index].figures.node[node].cell[CIRCUIT_R], CIRCUIT_R,
-                  pen->work->style.figures);
+                  &pen->work->style);
     struct text *line = add_line(&block);
     text_add(line, "-[");
     if (pen->utf8) {

@@ -61,7 +61,7 @@ size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node)
 void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,
                        enum circuit_quantity quantity, bool fraction_too, struct text *text)
 {
-    circuit_write(text, figure, quantity, work->style.figures);
+    circuit_write(text, figure, quantity, &work->style);
     if (!fraction_too || figure->state != CIRCUIT_FINITE || figure->irrational || exact_digits(figure->value) > 0) {
         return;
     }
@@ -199,7 +199,7 @@ static void add_working(const struct circuit_work *work, size_t index, const str
 static void add_value(const struct circuit_work *work, const struct circuit_figure *figure,
                       enum circuit_quantity quantity, struct text *line)
 {
-    circuit_write(line, figure, quantity, work->style.figures);
+    circuit_write(line, figure, quantity, &work->style);
 }
 
 /* What the known becomes with the part on sale, the source kept. */
@@ -237,7 +237,7 @@ static void add_unknown(const struct circuit_work *work, size_t index, const str
     text_printf(&line, "%s = ", circuit->nodes[circuit->unknown].name);
     show_circuit_cell(work, found, CIRCUIT_R, true, &line);
     text_printf(&line, "; the nearest part of the series %s is ", work->series);
-    circuit_write_value(&line, work->stock[index], CIRCUIT_R, work->style.figures);
+    circuit_write_value(&line, work->stock[index], CIRCUIT_R, &work->style);
     add_with_stock(work, index, &line);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
@@ -257,7 +257,7 @@ static void add_terminal(const struct circuit_work *work, size_t index, const st
     mpq_init(left);
     mpq_sub(left, figures->node[circuit->root].cell[CIRCUIT_V].value, figures->node[own].cell[CIRCUIT_V].value);
     text_add(&line, "At the source's terminals: ");
-    circuit_write_value(&line, left, CIRCUIT_V, work->style.figures);
+    circuit_write_value(&line, left, CIRCUIT_V, &work->style);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
     mpq_clear(left);
@@ -278,9 +278,9 @@ static void add_breaker(const struct circuit_work *work, size_t index, const str
     const bool over = mpq_sgn(headroom) < 0;
     mpq_abs(headroom, headroom);
     text_add(&line, "Breaker of ");
-    circuit_write_value(&line, work->breaker_a, CIRCUIT_I, work->style.figures);
+    circuit_write_value(&line, work->breaker_a, CIRCUIT_I, &work->style);
     text_add(&line, over ? ": over by " : ": headroom ");
-    circuit_write_value(&line, headroom, CIRCUIT_I, work->style.figures);
+    circuit_write_value(&line, headroom, CIRCUIT_I, &work->style);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
     mpq_clear(headroom);
@@ -359,7 +359,7 @@ static void add_tolerance(const struct circuit_work *work, const struct page *pa
     }
     struct text line = {0};
     text_add(&line, "Every part off by as much as ");
-    exact_write_decimal(&line, work->percent, work->style.figures);
+    circuit_write_number(&line, work->percent, &work->style);
     text_printf(text, "\n%s %%\n", text_string(&line));
     text_clear(&line);
     text_add(&line, "total: ");

@@ -324,7 +324,8 @@ START_TEST(figures_have_their_fitting_prefix)
         struct text text = {0};
         mpq_set_str(value, rows[i].value, 10);
         mpq_canonicalize(value);
-        circuit_write_value(&text, value, CIRCUIT_I, rows[i].figures);
+        const struct circuit_style style = {.figures = rows[i].figures};
+        circuit_write_value(&text, value, CIRCUIT_I, &style);
         if (strcmp(rows[i].want, "1 kA") != 0) {
             ck_assert_str_eq(text_string(&text), rows[i].want);
         } else { /* rounded up to the next prefix */

@@ -34,6 +34,12 @@ struct check_answer {
 void answer_check(const struct house *house, const struct check_question *question, struct check_answer *ret_answer);
 void check_answer_done(struct check_answer *answer);
 
+/*
+ * Every branch, the worst first: by verdict, then by the share of its rating with everything on, then as in the file.
+ * branch_count entries in `arena`.
+ */
+const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena);
+
 /* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
 const char *check_first_finding(const struct check_answer *answer, bool notes);
 

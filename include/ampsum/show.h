@@ -48,6 +48,9 @@ void show_moment_in_year(const struct house *house, size_t branch, struct moment
 const char *show_verdict(enum verdict verdict);
 const char *show_severity(enum severity severity);
 
+/* `27 branches, us rules, split-phase 120/240 V, main breaker 100 A`, the main device by the rule set's name for it. */
+void show_house(const struct house *house, struct text *text);
+
 /* `Kitchen counter left (kitchen-left)`. */
 void show_branch_name(const struct branch *branch, struct text *text);
 

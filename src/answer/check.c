@@ -1,5 +1,7 @@
 #include "ampsum/answer_check.h"
 
+#include <stdlib.h>
+
 #include "ampsum/arena.h"
 #include "ampsum/reference.h"
 
@@ -41,6 +43,41 @@ void check_answer_done(struct check_answer *answer)
     assess_free(answer->owned);
     arena_free(answer->arena);
     *answer = (struct check_answer){0};
+}
+
+struct ranked {
+    size_t branch;
+    enum verdict verdict;
+    double share; /* of the rating */
+};
+
+static int worst_first(const void *a, const void *b)
+{
+    const struct ranked *x = a;
+    const struct ranked *y = b;
+    if (x->verdict != y->verdict) {
+        return x->verdict > y->verdict ? -1 : 1;
+    }
+    if (exceeds(x->share, y->share) || exceeds(y->share, x->share)) {
+        return x->share > y->share ? -1 : 1;
+    }
+    return x->branch < y->branch ? -1 : 1;
+}
+
+const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena)
+{
+    const size_t count = answer->house->branch_count;
+    struct ranked *ranked = arena_array(arena, count, sizeof *ranked);
+    size_t *order = arena_array(arena, count, sizeof *order);
+    for (size_t i = 0; i < count; i++) {
+        const struct branch_assessment *result = &answer->assessment->branches[i];
+        ranked[i] = (struct ranked){i, result->verdict, result->all.planning_a / answer->house->branches[i].breaker_a};
+    }
+    qsort(ranked, count, sizeof *ranked, worst_first);
+    for (size_t i = 0; i < count; i++) {
+        order[i] = ranked[i].branch;
+    }
+    return order;
 }
 
 const char *check_first_finding(const struct check_answer *answer, bool notes)

@@ -13,40 +13,17 @@ void report_paragraph(const struct report *report, struct text *text)
     text_done(text);
 }
 
-struct ranked {
-    size_t branch;
-    enum verdict verdict;
-    double load; /* share of the rating */
-};
-
-static int worst_first(const void *a, const void *b)
-{
-    const struct ranked *x = a;
-    const struct ranked *y = b;
-    if (x->verdict != y->verdict) {
-        return x->verdict > y->verdict ? -1 : 1;
-    }
-    if (x->load != y->load) {
-        return x->load > y->load ? -1 : 1;
-    }
-    return x->branch < y->branch ? -1 : 1;
-}
-
 /* Which branches get pictures: the worst, at most `most`, none that is empty. */
 static void choose_pictured(struct report *report, size_t most)
 {
-    const size_t count = report->house->branch_count;
     struct arena *arena = report->document->arena;
-    struct ranked *ranked = arena_array(arena, count, sizeof *ranked);
-    for (size_t i = 0; i < count; i++) {
-        const struct branch_assessment *result = &report->assessment->branches[i];
-        ranked[i] = (struct ranked){i, result->verdict, result->all.planning_a / report->house->branches[i].breaker_a};
-    }
-    qsort(ranked, count, sizeof *ranked, worst_first);
-    bool *pictured = arena_array(arena, count, sizeof *pictured);
-    for (size_t i = 0; i < count && i < most && ranked[i].verdict != VERDICT_EMPTY; i++) {
-        pictured[ranked[i].branch] = true;
-        report->pictured_count++;
+    const size_t *order = check_worst_first(report->check, arena);
+    bool *pictured = arena_array(arena, report->house->branch_count, sizeof *pictured);
+    for (size_t i = 0; i < report->house->branch_count && i < most; i++) {
+        if (report->assessment->branches[order[i]].verdict != VERDICT_EMPTY) {
+            pictured[order[i]] = true;
+            report->pictured_count++;
+        }
     }
     report->pictured = pictured;
 }
@@ -55,16 +32,9 @@ static void add_head(const struct report *report)
 {
     const struct house *house = report->house;
     struct text text = {0};
-    text_printf(&text, "%zu branches, %zu appliances, rules %s, %s ", house->branch_count, house->appliance_count,
-                rules_word(house->rules), system_word(house->system));
-    text_add_rounded(&text, house->voltage_v, 1);
-    if (house->system != SYSTEM_SINGLE_PHASE) {
-        text_add_char(&text, '/');
-        text_add_rounded(&text, house_circuit_voltage_v(house, 2), 0);
-    }
-    text_printf(&text, " V, %s ", house_rule_set(house)->main_device);
-    text_add_rounded(&text, house->main_breaker_a, 1);
-    text_printf(&text, " A. From %s, %s.", report->document->file, report->document->date);
+    text_printf(&text, "%zu %s on ", house->appliance_count, house->appliance_count == 1 ? "appliance" : "appliances");
+    show_house(house, &text);
+    text_printf(&text, ". From %s, %s.", report->document->file, report->document->date);
     report_paragraph(report, &text);
 }
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show_check.h"
 #include "build.h"
 
 enum { NAMES_SHOWN_MOST = 8 };
@@ -148,43 +149,45 @@ static void add_gaps(struct visit *visit)
 
 /* ---- the verdict */
 
-static void add_verdict(struct visit *visit, const struct assessment *week, enum verdict verdict, const char *means)
+static void add_verdict(struct visit *visit, const struct check_answer *check, enum verdict verdict)
 {
     const struct house *house = visit->house;
     struct text *html = &visit->answer.body;
-    size_t count = 0;
+    const char *before = "";
+    html_add(html, "<li>");
+    page_verdict(html, verdict);
     for (size_t i = 0; i < house->branch_count; i++) {
-        if (week->branches[i].verdict == verdict) {
-            if (count++ == 0) {
-                html_add(html, "<li>");
-                page_verdict(html, verdict);
-            }
-            html_add(html, "%s<a href=\"/branch/%s\">%s</a>", count == 1 ? "" : ", ", house->branches[i].id,
-                     house->branches[i].label);
+        if (check->assessment->branches[i].verdict == verdict) {
+            html_add(html, "%s<a href=\"/branch/%s\">%s</a>", before, house->branches[i].id, house->branches[i].label);
+            before = ", ";
         }
     }
-    html_add(html, count == 0 ? "" : "<small>%s</small></li>", means);
+    html_add(html, "</li>");
 }
 
 static void add_check(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    const struct assessment *week = visit_check(visit)->assessment;
+    const struct check_answer *check = visit_check(visit);
     if (visit->house->branch_count == 0) {
         html_add(html, "<p>There is no branch to check yet.</p>\n");
         return;
     }
     html_add(html, "<p>The whole house: ");
-    page_verdict(html, week->status);
+    page_verdict(html, check->assessment->status);
     html_add(html, "</p><ul class=\"plain gaps\">");
-    add_verdict(visit, week, VERDICT_OVER, "More than the breaker's rating at the busiest minute of the week.");
-    add_verdict(visit, week, VERDICT_AT_RISK, "More than the breaker's rating with everything on.");
-    add_verdict(visit, week, VERDICT_NEAR, "Over 80 % of the breaker's rating with everything on.");
-    add_verdict(visit, week, VERDICT_OK, "At most 80 % of the breaker's rating with everything on.");
-    add_verdict(visit, week, VERDICT_EMPTY, "Nothing on it.");
-    html_add(html, "</ul><p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
-             assess_count(week, SEVERITY_DANGER), assess_count(week, SEVERITY_WARNING),
-             assess_count(week, SEVERITY_NOTE));
+    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
+        if (check->verdicts[verdict] > 0) {
+            add_verdict(visit, check, (enum verdict)verdict);
+        }
+    }
+    struct text legend = {0};
+    show_legend(check, "on its own page", &legend);
+    html_add(html, "</ul><p class=\"legend\">%s</p>\n", text_string(&legend));
+    text_done(&legend);
+    html_add(html, "<p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
+             assess_count(check->assessment, SEVERITY_DANGER), assess_count(check->assessment, SEVERITY_WARNING),
+             assess_count(check->assessment, SEVERITY_NOTE));
 }
 
 void view_build_missing(struct visit *visit)

@@ -136,9 +136,10 @@ static void add_view(struct house_view *view)
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_begin(visit, "House");
-    html_add(html, "<p>%zu %s, %s rules, %s, %s %g A.</p>\n", house->branch_count,
-             house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system),
-             house_rule_set(house)->main_device, house->main_breaker_a);
+    struct text line = {0};
+    show_house(house, &line);
+    html_add(html, "<p>%s.</p>\n", text_string(&line));
+    text_done(&line);
     add_verdicts(view);
     html_add(html, "<form action=\"/\" id=\"house\"><h2>Branches</h2>");
     add_scenes(view);

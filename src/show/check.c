@@ -111,16 +111,8 @@ static void write_heading(const struct assessment *assessment, const struct page
 {
     const struct house *house = assessment->house;
     struct text line = {0};
-    text_printf(&line, "%s: %zu %s, %s rules, %s ", house->name, house->branch_count,
-                house->branch_count == 1 ? "branch" : "branches", rules_word(house->rules), system_word(house->system));
-    text_add_rounded(&line, house->voltage_v, 1);
-    if (house->system != SYSTEM_SINGLE_PHASE) {
-        text_add_char(&line, '/');
-        text_add_rounded(&line, house_circuit_voltage_v(house, 2), 0);
-    }
-    text_printf(&line, " V, %s ", house_rule_set(house)->main_device);
-    text_add_rounded(&line, house->main_breaker_a, 1);
-    text_add(&line, " A");
+    text_printf(&line, "%s: ", house->name);
+    show_house(house, &line);
     if (supply_differs(assessment)) {
         text_add(&line, "; supply ");
         text_add_rounded(&line, house->voltage_v * assessment->options.supply_ratio, 1);

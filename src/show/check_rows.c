@@ -75,8 +75,7 @@ static void get_status(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_now_word(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words =
-        ((const struct check_answer *)answer)->now->branches[row].verdict == VERDICT_OVER ? "OVER" : "";
+    cell->words = ((const struct check_answer *)answer)->now->branches[row].verdict == VERDICT_OVER ? "OVER" : "";
 }
 
 static void get_poles(const void *answer, size_t row, struct show_cell *cell)

@@ -1,5 +1,6 @@
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "ampsum/words.h"
 
@@ -42,6 +43,20 @@ const char *show_severity(enum severity severity)
 {
     static const char *const words[] = {"note", "WARNING", "DANGER"};
     return words[severity];
+}
+
+void show_house(const struct house *house, struct text *text)
+{
+    text_printf(text, "%zu %s, %s rules, %s ", house->branch_count, house->branch_count == 1 ? "branch" : "branches",
+                rules_word(house->rules), system_word(house->system));
+    text_add_rounded(text, house->voltage_v, 1);
+    if (house->system != SYSTEM_SINGLE_PHASE) {
+        text_add_char(text, '/');
+        text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
+    }
+    text_printf(text, " V, %s ", house_rule_set(house)->main_device);
+    text_add_rounded(text, house->main_breaker_a, 1);
+    text_add(text, " A");
 }
 
 void show_branch_name(const struct branch *branch, struct text *text)

@@ -40,6 +40,10 @@ START_TEST(check_counts_its_verdicts)
     ck_assert_uint_eq(answer.verdicts[VERDICT_EMPTY], 1);
     ck_assert_uint_eq(answer.verdicts[VERDICT_OVER], 1);
     ck_assert_uint_eq(answer.worst, 2);
+    struct arena *arena = arena_new();
+    const size_t *order = check_worst_first(&answer, arena);
+    ck_assert(order[0] == 2 && order[1] == 0 && order[2] == 1);
+    arena_free(arena);
     ck_assert_str_eq(check_first_finding(&answer, false), "2");
     ck_assert_double_eq_tol(answer.power_w, 2300 + 23, 1e-9);
     check_answer_done(&answer);

@@ -77,9 +77,6 @@ struct day_view; /* ampsum/day_assess.h */
 /* The answer of `day`: views of branches and of panel legs. */
 json_t *show_day_json(const struct house *house, const struct day_view *views, size_t count);
 
-/* HH:MM of a minute of the day; 1440 is 24:00. */
-void show_day_minute(struct text *text, int minute);
-
 /* True where some appliance of the view's branch or panel leg has times (appliance_has_times). */
 bool show_day_has_times(const struct house *house, const struct day_view *view);
 
@@ -105,7 +102,7 @@ bool show_day_chance_known(const struct day_view *view);
  */
 void show_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text);
 void show_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text);
-void show_day_above(const struct day_view *view, struct text *text);
+void show_day_above(const struct house *house, const struct day_view *view, struct text *text);
 void show_day_energy(const struct day_view *view, struct text *text);
 void show_day_odds(const struct day_view *view, struct text *text);
 void show_day_not_exceeded(const struct day_view *view, struct text *text);

@@ -32,4 +32,8 @@ bool value_read(const struct key *key, const char *string, const struct house *h
  */
 void value_write(const struct key *key, const struct house *house, const void *row, struct text *text);
 
+/* `HH:MM` of a minute of the day, 1440 as 24:00; `HH:MM-HH:MM` of a stretch of it. One place for file and faces. */
+void clock_add(struct text *text, int minute);
+void clock_add_span(struct text *text, int start_min, int end_min);
+
 #endif

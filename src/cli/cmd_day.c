@@ -1,6 +1,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/values.h"
 #include "day_view.h"
 
 static const char *const examples[] = {"ampsum day demo-house/us.ini", "ampsum day demo-house/us.ini workshop",
@@ -96,7 +97,7 @@ static int run(struct invocation *invocation)
 static void add_time(struct table *table, int minute)
 {
     struct text text = {0};
-    show_day_minute(&text, minute);
+    clock_add(&text, minute);
     table_text(table, text_string(&text));
     text_done(&text);
 }

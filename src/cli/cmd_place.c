@@ -4,6 +4,7 @@
 
 #include "ampsum/freetext.h"
 #include "ampsum/housefile.h"
+#include "ampsum/values.h"
 #include "decide_view.h"
 #include "place_view.h"
 
@@ -145,8 +146,8 @@ static void find_what_is_off(struct places *places, struct candidate *candidate)
 
 static void add_time(struct text *text, int start_min, int end_min)
 {
-    text_printf(text, "%s%02d:%02d-%02d:%02d", text->length > 0 ? ", " : "", start_min / 60, start_min % 60,
-                end_min / 60, end_min % 60);
+    text_add(text, text->length > 0 ? ", " : "");
+    clock_add_span(text, start_min, end_min);
 }
 
 static void find_not_at(struct places *places, struct candidate *candidate)

@@ -6,6 +6,7 @@
 
 #include "ampsum/housefile.h"
 #include "ampsum/reference.h"
+#include "ampsum/values.h"
 #include "ampsum/wiring.h"
 
 bool cost_choice_given(const struct invocation *invocation)
@@ -38,8 +39,8 @@ static void moved_windows(const struct window_list *use, int start_min, struct t
         if (length_min == MINUTES_IN_DAY) {
             start = 0;
         }
-        text_printf(text, "%s%02d:%02d-%02d:%02d", i > 0 ? ", " : "", start / 60, start % 60, end == 0 ? 24 : end / 60,
-                    end % 60);
+        text_add(text, i > 0 ? ", " : "");
+        clock_add_span(text, start, end == 0 ? MINUTES_IN_DAY : end);
     }
 }
 

@@ -107,7 +107,7 @@ void day_view_text(const struct house *house, const struct day_view *view, const
     write_plot(view, page, text);
     show_day_busiest(house, view, false, &line);
     wrap(page, &line, text);
-    show_day_above(view, &line);
+    show_day_above(house, view, &line);
     wrap(page, &line, text);
     show_day_energy(view, &line);
     wrap(page, &line, text);

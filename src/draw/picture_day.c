@@ -1,6 +1,7 @@
 /* Current over a day. */
 #include <math.h>
 
+#include "ampsum/values.h"
 #include "pictures.h"
 
 static const double plot_left = 44;
@@ -126,11 +127,6 @@ static void draw_day(struct canvas *canvas, const struct picture *picture)
     draw_legend(canvas);
 }
 
-static void add_minute(struct text *text, int minute)
-{
-    text_printf(text, "%02d:%02d", minute / 60, minute % 60);
-}
-
 static const char *describe(const struct course *course, double most_a, struct arena *arena)
 {
     const struct day_series *series = course->series;
@@ -138,9 +134,9 @@ static const char *describe(const struct course *course, double most_a, struct a
     text_add(&text, "Steps over 24 hours. The most is ");
     add_ampere(&text, most_a);
     text_add(&text, " planning current, from ");
-    add_minute(&text, series->stretches[series->busiest].start_min);
+    clock_add(&text, series->stretches[series->busiest].start_min);
     text_add(&text, " to ");
-    add_minute(&text, series->stretches[series->busiest].end_min);
+    clock_add(&text, series->stretches[series->busiest].end_min);
     text_add(&text, ", against a rating of ");
     text_add_rounded(&text, series->rating_a, 1);
     text_printf(&text, " A; above the rating for %d minutes.", series->over_rating_min);

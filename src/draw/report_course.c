@@ -4,6 +4,7 @@
 
 #include "ampsum/reference.h"
 #include "ampsum/show_wire.h"
+#include "ampsum/values.h"
 #include "report_parts.h"
 
 /* ------------------------------------------------------------------ days ---------------------------------- */
@@ -11,7 +12,7 @@
 static void add_clock(const struct report *report, struct print_table *table, int minute)
 {
     struct text text = {0};
-    text_printf(&text, "%02d:%02d", minute / 60, minute % 60);
+    clock_add(&text, minute);
     print_cell(report->document, table, text_string(&text));
     text_done(&text);
 }

@@ -1,4 +1,5 @@
 #include "ampsum/engine.h"
+#include "ampsum/values.h"
 
 void moment_add(struct text *text, struct moment at)
 {
@@ -7,8 +8,8 @@ void moment_add(struct text *text, struct moment at)
         return;
     }
     const char *day = day_word(at.minute / MINUTES_IN_DAY);
-    int minute = at.minute % MINUTES_IN_DAY;
-    text_printf(text, "%c%s %02d:%02d", day[0] - 'a' + 'A', day + 1, minute / 60, minute % 60);
+    text_printf(text, "%c%s ", day[0] - 'a' + 'A', day + 1);
+    clock_add(text, at.minute % MINUTES_IN_DAY);
 }
 
 void branch_moment_add(struct text *text, const struct house *house, size_t branch, struct moment at)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/items.h"
+#include "ampsum/values.h"
 #include "value_parts.h"
 
 static bool is_digit(char c)
@@ -151,12 +152,23 @@ bool windows_read(const char *string, struct arena *arena, struct window_list *r
     return good;
 }
 
+void clock_add(struct text *text, int minute)
+{
+    text_printf(text, "%02d:%02d", minute / 60, minute % 60);
+}
+
+void clock_add_span(struct text *text, int start_min, int end_min)
+{
+    clock_add(text, start_min);
+    text_add_char(text, '-');
+    clock_add(text, end_min);
+}
+
 void windows_write(const struct window_list *windows, const char *between, struct text *text)
 {
     for (size_t i = 0; i < windows->count; i++) {
-        const struct window *window = &windows->window[i];
-        text_printf(text, "%s%02d:%02d-%02d:%02d", i > 0 ? between : "", window->start_min / 60, window->start_min % 60,
-                    window->end_min / 60, window->end_min % 60);
+        text_add(text, i > 0 ? between : "");
+        clock_add_span(text, windows->window[i].start_min, windows->window[i].end_min);
     }
 }
 

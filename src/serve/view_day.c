@@ -5,6 +5,7 @@
 #include "ampsum/pictures.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
+#include "ampsum/values.h"
 #include "view_cost.h"
 
 enum { COURSE_ROWS_SHOWN = 12 }; /* longer tables are opened by hand */
@@ -102,8 +103,8 @@ static void add_course(struct visit *visit, const struct day_series *series)
     for (size_t i = 0; i < series->stretch_count; i++) {
         const struct day_stretch *stretch = &series->stretches[i];
         struct text times[2] = {{0}, {0}};
-        show_day_minute(&times[0], stretch->start_min);
-        show_day_minute(&times[1], stretch->end_min);
+        clock_add(&times[0], stretch->start_min);
+        clock_add(&times[1], stretch->end_min);
         html_add(html, "<tr><td>%s</td><td>%s</td><td class=\"n\">%.2f</td><td class=\"n\">%.2f</td></tr>",
                  text_string(&times[0]), text_string(&times[1]), stretch->current_a, stretch->planning_a);
         text_done(&times[0]);
@@ -139,7 +140,7 @@ static void add_view(struct visit *visit, const struct asked *asked, const struc
     show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');
     cost_paragraph(html, NULL, &line);
-    show_day_above(view, &line);
+    show_day_above(visit->house, view, &line);
     text_add(&line, ". ");
     show_day_energy(view, &line);
     text_add_char(&line, '.');

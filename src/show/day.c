@@ -3,12 +3,9 @@
 #include <string.h>
 
 #include "ampsum/day_assess.h"
+#include "ampsum/reference.h"
 #include "ampsum/show.h"
-
-void show_day_minute(struct text *text, int minute)
-{
-    text_printf(text, "%02d:%02d", minute / 60, minute % 60);
-}
+#include "ampsum/values.h"
 
 bool show_day_has_times(const struct house *house, const struct day_view *view)
 {
@@ -35,7 +32,7 @@ bool show_day_when(const struct house *house, const struct day_view *view, struc
     if (series->stretch_count == 1) {
         text_add(text, "all day");
     } else {
-        show_day_minute(text, busiest->start_min);
+        clock_add(text, busiest->start_min);
     }
     return true;
 }
@@ -102,9 +99,7 @@ void show_day_busiest(const struct house *house, const struct day_view *view, bo
 {
     const struct day_stretch *busiest = &view->series.stretches[view->series.busiest];
     text_add(text, "Busiest: ");
-    show_day_minute(text, busiest->start_min);
-    text_add_char(text, '-');
-    show_day_minute(text, busiest->end_min);
+    clock_add_span(text, busiest->start_min, busiest->end_min);
     text_add(text, ", planning ");
     text_add_fixed(text, busiest->planning_a, 2);
     text_add(text, " A, current ");
@@ -113,9 +108,11 @@ void show_day_busiest(const struct house *house, const struct day_view *view, bo
     show_day_on(house, view, names, text);
 }
 
-void show_day_above(const struct day_view *view, struct text *text)
+void show_day_above(const struct house *house, const struct day_view *view, struct text *text)
 {
-    text_add(text, "Above 80 % of the rating: ");
+    text_add(text, "Above ");
+    text_add_rounded(text, reference_rule_value("near-share", rules_word(house->rules)), 1);
+    text_add(text, " % of the rating: ");
     write_hours(text, view->series.over_share_min);
     text_add(text, "; above the rating: ");
     write_hours(text, view->series.over_rating_min);
@@ -171,7 +168,7 @@ void show_day_odds(const struct day_view *view, struct text *text)
     show_day_percent(text, chance->worst);
     if (chance->worst.upper > 0) {
         text_add(text, " in the worst minute (");
-        show_day_minute(text, chance->worst_min);
+        clock_add(text, chance->worst_min);
         text_add(text, "); ");
         show_day_percent(text, chance->time);
         text_add(text, " of the time; at some time of the day: ");
@@ -235,7 +232,7 @@ void show_day_assumptions(const struct day_view *views, size_t count, struct tex
 static json_t *time_json(int minute)
 {
     struct text text = {0};
-    show_day_minute(&text, minute);
+    clock_add(&text, minute);
     json_t *time = json_text(text_string(&text));
     text_done(&text);
     return time;

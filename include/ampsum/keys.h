@@ -33,6 +33,7 @@ enum key_type {                     /* field in the row struct                 c
                 KEY_BLOCKS,         /* struct block_list                       TEXT, as in the house file */
                 KEY_SCENE,          /* struct scene_list                       rows of a child table */
                 KEY_CURRENCY,       /* const char *, ISO 4217 code             TEXT */
+                KEY_PROTECTIVE,     /* struct protective                       TEXT, `1.5 mm2 copper` or `same` */
 };
 
 enum dimension {
@@ -49,6 +50,7 @@ enum dimension {
     DIMENSION_TEMPERATURE, /* degree C */
     DIMENSION_FREQUENCY,   /* Hz */
     DIMENSION_ENERGY,      /* kWh */
+    DIMENSION_TRANSFORMER, /* kVA */
 };
 
 enum key_flag {
@@ -56,6 +58,10 @@ enum key_flag {
     KEY_ABOVE_ZERO = 2, /* a quantity that may not be 0 */
     KEY_SIGNED = 4,     /* a leading minus is allowed */
     KEY_OR_PANEL = 8,   /* a reference for which the word `panel` stands for no row */
+    KEY_OR_UNKNOWN = 16, /* a quantity above 0 for which the word `unknown` is kept as 0 */
+    KEY_WITH_TRIP = 32,  /* a current that may carry a tripping characteristic, `B16`, for the key `trip` beside it */
+    KEY_OF_MAIN = 64,    /* [panel main] takes it */
+    KEY_RULE_WORDS = 128, /* a choice of which each rule set knows some words: rows of ref_choice */
 };
 
 struct choice {
@@ -74,6 +80,7 @@ struct key {
     double most;
     const struct choice *choices; /* KEY_CHOICE: ended by a NULL word; NULL: the rule sets. Walk them by key_choice */
     enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
+    const char *unit;             /* of a bare number without a dimension, for messages; NULL: none */
     const char *fallback;         /* the default, for the manual; NULL: none */
     const char *meaning;          /* for the manual, one line */
 };
@@ -112,7 +119,10 @@ const char *key_choice_word(const struct key *key, int value);
 /* What a key of choices is taken for under a rule set where a house says nothing: rows of ref_choice; -1: no word. */
 int key_usual_choice(const struct key *key, int rules);
 
-/* Whether a rule set knows the choice: rows of ref_choice. */
+/* Whether a rule set knows the key at all: ref_key, or words of it in ref_choice; a key in neither is known to all. */
+bool key_known(const struct key *key, int rules);
+
+/* Whether a rule set knows that choice of a key of KEY_RULE_WORDS: rows of ref_choice. */
 bool key_choice_allowed(const struct key *key, int rules, int value);
 
 #endif

@@ -23,8 +23,57 @@
 /* Indexes of rule sets: none is known (units are metric); the one taken where nobody names one, the first row. */
 enum { RULES_NONE = -1, RULES_FIRST = 0 };
 enum supply_system { SYSTEM_SINGLE_PHASE, SYSTEM_SPLIT_PHASE, SYSTEM_THREE_PHASE };
-enum trip { TRIP_INVERSE_TIME, TRIP_B, TRIP_C, TRIP_D };
-enum install_method { METHOD_A1, METHOD_A2, METHOD_B1, METHOD_B2, METHOD_C, METHOD_D };
+enum trip { TRIP_INVERSE_TIME, TRIP_B, TRIP_C, TRIP_D, TRIP_FUSE, TRIP_BS3036, TRIP_BS88, TRIP_GG };
+enum install_method {
+    METHOD_A1,
+    METHOD_A2,
+    METHOD_B1,
+    METHOD_B2,
+    METHOD_C,
+    METHOD_D, /* written D or D1 */
+    METHOD_D2,
+    METHOD_A,
+    METHOD_B,
+    METHOD_100,
+    METHOD_101,
+    METHOD_102,
+    METHOD_103
+};
+enum cable {
+    CABLE_NOT_SAID,
+    CABLE_NM_B,
+    CABLE_NM,
+    CABLE_UF_B,
+    CABLE_SER,
+    CABLE_THHN,
+    CABLE_THWN,
+    CABLE_TW,
+    CABLE_MC,
+    CABLE_KNOB_AND_TUBE
+};
+enum insulation { INSULATION_PVC, INSULATION_XLPE };
+enum tied { TIED_NOT_SAID = -1, TIED_NO, TIED_YES };
+enum rcd_type { RCD_NONE, RCD_GENERAL, RCD_SELECTIVE };
+enum earthing { EARTHING_NOT_SAID, EARTHING_TN_S, EARTHING_TN_C_S, EARTHING_TT, EARTHING_IT, EARTHING_GROUNDED };
+enum service_from { SERVICE_FROM_RATING, SERVICE_FROM_MAIN_BREAKER, SERVICE_FROM_SUPPLY_FUSE, SERVICE_ASSUMED };
+enum room_kind {
+    ROOM_OTHER,
+    ROOM_BATH,
+    ROOM_KITCHEN,
+    ROOM_LAUNDRY,
+    ROOM_GARAGE,
+    ROOM_OUTDOORS,
+    ROOM_BASEMENT,
+    ROOM_CRAWL_SPACE,
+    ROOM_BEDROOM,
+    ROOM_LIVING,
+    ROOM_HALL,
+    ROOM_UTILITY,
+    ROOM_POOL
+};
+enum rating_from { RATING_FROM_NOT_SAID, RATING_FROM_PLATE, RATING_FROM_TYPICAL, RATING_FROM_GUESS };
+enum connection { CONNECTION_NOT_SAID, CONNECTION_LINE_LINE, CONNECTION_2L_N, CONNECTION_3L_N };
+enum control { CONTROL_NONE, CONTROL_SETPOINT, CONTROL_ON_OFF };
 enum layout { LAYOUT_RADIAL, LAYOUT_RING };
 enum purpose {
     PURPOSE_GENERAL,
@@ -47,7 +96,11 @@ enum category {
     CATEGORY_VEHICLE,
     CATEGORY_REFRIGERATION,
     CATEGORY_MOTOR,
-    CATEGORY_OTHER
+    CATEGORY_OTHER,
+    CATEGORY_HEAT_PUMP,
+    CATEGORY_POOL,
+    CATEGORY_MEDICAL,
+    CATEGORY_GENERATOR
 };
 enum metal { METAL_COPPER, METAL_ALUMINIUM };
 enum rating { RATING_POWER, RATING_APPARENT, RATING_CURRENT, RATING_RESISTANCE, RATING_HORSEPOWER };
@@ -103,6 +156,12 @@ struct wire {
     const struct ref_conductor *conductor;
 };
 
+/* Size and metal of a protective conductor, or the word for as large as the line conductor. Both missing: not given. */
+struct protective {
+    const struct ref_conductor *conductor;
+    bool same;
+};
+
 /* One step of a block tariff. Decimal texts as the tariff prints them, digits and a point only. */
 struct tariff_block {
     const char *upper_kwh; /* per billing month; NULL for the last one (`rest`) */
@@ -135,6 +194,14 @@ struct panel {
     struct wire wire;
     int method;       /* enum install_method; -1: the rule set knows none */
     double length_m;  /* NAN: not known */
+    int cable;        /* enum cable */
+    int terminals_c;  /* temperature that both ends are marked for; 0: not said, where the rule set takes none */
+    int insulation;   /* enum insulation */
+    double ambient_c;
+    int grouped;            /* circuits that lie together, itself included */
+    double in_insulation_m; /* length wholly inside thermal insulation */
+    double breaking_a;      /* interrupting rating of its feeder's device, of the main one for the main panel; NAN */
+    struct protective cpc;
     double voltage_v; /* resolved: nominal voltage between the feeder's poles, as for a branch */
 };
 
@@ -144,6 +211,7 @@ struct room {
     const char *name;
     const char *floor;
     double area_m2;
+    int kind; /* enum room_kind; not given: by the words of ID and name */
 };
 
 struct branch {
@@ -164,6 +232,24 @@ struct branch {
     struct index_list serves; /* rooms as given; house_branch_serves also looks at outlets and appliances */
     int purpose;              /* enum purpose */
     unsigned protection;
+    int cable;       /* enum cable */
+    int terminals_c; /* as a panel's */
+    int insulation;  /* enum insulation */
+    double ambient_c;
+    int grouped;
+    double in_insulation_m;
+    size_t shared_neutral; /* the branch named as sharing its neutral; NO_INDEX: none named here */
+    int tied;              /* enum tied; resolved: what any branch of the set says */
+    double third_harmonic_percent;
+    int cooker_socket;
+    double breaking_a; /* interrupting rating; NAN: not known */
+    struct protective cpc;
+    int rcd_ma;   /* rated residual current; 0: none */
+    int rcd_type; /* enum rcd_type */
+    double instantaneous_a; /* the maker's magnetic trip; NAN: not known */
+    double zs_measured_ohm; /* read at the far end; NAN: not measured */
+    double measured_at_c;
+    size_t neutral_set;           /* resolved: first branch in the file of those that share one neutral; NO_INDEX: own */
     double voltage_v;             /* resolved: nominal voltage that its loads see */
     struct index_list outlets;    /* resolved, in file order */
     struct index_list appliances; /* resolved, in file order */
@@ -178,6 +264,12 @@ struct outlet {
     size_t from; /* another outlet of the branch; NO_INDEX: the panel */
     double run_m;
     double rating_a;
+    int contacts; /* places for plugs, 1 or 2 */
+    int spur;
+    double fuse_a; /* of a fused connection unit; NAN: none */
+    double zs_measured_ohm;
+    double measured_at_c;
+    bool is_spur; /* resolved: on a ring and not of its chain (`spur`, a fuse, or fed from such a one) */
 };
 
 struct appliance {
@@ -207,7 +299,12 @@ struct appliance {
     int behaviour; /* enum behaviour */
     int fixed;
     int continuous;
-    int category; /* enum category */
+    int category;    /* enum category */
+    int rating_from; /* enum rating_from */
+    double minimum_ampacity_a; /* from the plate of one unit; NAN: not given; so maximum_breaker_a */
+    double maximum_breaker_a;
+    int connection; /* enum connection */
+    int control;    /* enum control */
     const char *group;
     size_t group_index; /* resolved: equal for equal groups, from 0; NO_INDEX without a group */
 };
@@ -248,7 +345,24 @@ struct house {
     int system;       /* enum supply_system */
     double voltage_v; /* nominal, line to neutral */
     int frequency_hz;
-    double main_breaker_a;
+    double main_breaker_a; /* NAN: not given */
+    double supply_fuse_a;  /* NAN: not given; 0: said to be unknown */
+    double service_rating_a; /* as given; NAN: not given */
+    struct wire service_wire;
+    double service_run_m;
+    int generation;
+    int code_edition; /* year; 0: the rule set has no editions to choose from */
+    int built_year;   /* 0: not given */
+    double ground_c;  /* around buried cable; NAN where the rule set uses none; so soil */
+    double soil_km_per_w;
+    int earthing; /* enum earthing */
+    double ze_ohm;
+    double electrode_ohm;
+    double pscc_a;
+    double transformer_kva;
+    double transformer_z_percent;
+    double service_a; /* resolved: what the service is held against */
+    int service_from; /* resolved: enum service_from, where that is from */
     double floor_area_m2;
     const char *currency; /* ISO 4217 code */
     size_t tariff;        /* NO_INDEX: energy is not priced */
@@ -332,6 +446,9 @@ void house_fetch_ahead(const struct house *house, size_t branch);
  */
 void house_fetch_windows(const struct house *house, size_t branch);
 
+/* Whether two branches share one neutral; true of a branch and itself only where it shares one. */
+bool house_share_neutral(const struct house *house, size_t a, size_t b);
+
 /* Nominal voltage of a circuit: contract, house-file.md, "Nominal voltage of a branch". */
 double house_circuit_voltage_v(const struct house *house, int poles);
 
@@ -354,6 +471,14 @@ const char *trip_word(int trip);
 const char *method_word(int method);
 const char *purpose_word(int purpose);
 const char *category_word(int category);
+const char *cable_word(int cable);
+const char *insulation_word(int insulation);
+const char *rcd_type_word(int type);
+const char *earthing_word(int earthing);
+const char *room_kind_word(int kind);
+const char *rating_from_word(int from);
+const char *connection_word(int connection);
+const char *control_word(int control);
 const char *metal_word(int metal);
 const char *day_word(int day);     /* 0 "mon" .. 6 "sun" */
 const char *month_word(int month); /* 0 "jan" .. 11 "dec" */

@@ -49,6 +49,18 @@ const struct ref_choice *reference_choice(const char *rules, const char *key, si
 bool reference_choice_known(const char *rules, const char *key, const char *word);
 const char *reference_choice_usual(const char *rules, const char *key);
 
+/*
+ * Whether the rule set knows the key of the house file: a row of ref_key or words in ref_choice; a key in neither is
+ * known to all. Whether any rule set has words of its own for the key. And the IDs of the sets that know it, `iec or uk`,
+ * appended.
+ */
+bool reference_key_known(const char *rules, const char *key);
+bool reference_key_has_words(const char *key);
+void reference_key_sets(struct text *text, const char *key);
+
+/* The IDs of the rule sets that know the word for the key, appended likewise. */
+void reference_choice_sets(struct text *text, const char *key, const char *word);
+
 /* For messages: appends those words, `B, C or D`; nothing where there is none. */
 void reference_choice_list(struct text *text, const char *rules, const char *key);
 

@@ -12,8 +12,8 @@
 #include <stddef.h>
 
 /*
- * A tree of cable from node 0 (the panel), or that tree closed to a ring by one more segment from the last node back to
- * the panel. Node k (1..node_count-1) hangs on parent[k] < k through resistance_ohm[k] (out and back: loop resistance
+ * A tree of cable from node 0 (the panel), or that tree closed to a ring by one more segment from one node back to the
+ * panel; what hangs beside the cable between the two is a spur. Node k (1..node_count-1) hangs on parent[k] < k through resistance_ohm[k] (out and back: loop resistance
  * of a single-phase pair; one conductor for three-phase line to neutral). All arrays have node_count entries; those of
  * node 0 are not read. Reactance is left out: below 50 mm2 it is under a tenth of the resistance.
  */
@@ -28,6 +28,7 @@ struct wire_network {
     const double *susceptance_s; /* B >= 0, lagging */
     const double *constant_w;    /* constant power P + jQ, P >= 0 */
     const double *constant_var;  /* Q >= 0, lagging */
+    size_t ring_node;            /* where a ring's closing segment starts; 0: at the last node */
 };
 
 struct wire_solution {
@@ -37,7 +38,7 @@ struct wire_solution {
     double *voltage_im;
     double *current_re; /* in the segment that ends at node k, from parent to k; entry 0: what leaves the panel */
     double *current_im;
-    double ring_current_re; /* in the closing segment, from the last node to the panel; 0 in a tree */
+    double ring_current_re; /* in the closing segment, from its node to the panel; 0 in a tree */
     double ring_current_im;
     double kcl_residual_a; /* largest over the nodes */
     double power_residual; /* |source power - loads - losses| / |source power|; 0 with nothing on */

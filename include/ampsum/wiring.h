@@ -125,8 +125,11 @@ double wiring_largest_current_a(const struct wiring *wiring);
  * voltage at the panel, and the rest by which it turns. For the working; equal to wiring_drop_percent. */
 double wiring_drop_by_segments_percent(const struct wiring *wiring, size_t node);
 
+/* Whether a segment (node_count: the closing one) is part of a ring, and no spur of it. */
+bool wiring_is_of_ring(const struct wiring *wiring, size_t segment);
+
 /*
- * A ring broken at one segment: two chains from the panel, with the ring's loads. `segment` is the node at which the
+ * A ring broken at one of its segments: two chains from the panel, with the ring's loads. `segment` is the node at which the
  * broken segment ends, or node_count for the closing one. Free ret_open with wiring_done.
  */
 void wiring_break(const struct wiring *ring, size_t segment, struct wiring *ret_open);

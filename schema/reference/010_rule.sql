@@ -252,3 +252,22 @@ SELECT column1, column2, column3, column4, '%', 'share', NULL, column5, column6,
   ('supply-under', 'uk', 'supply below nominal, at most', 6, 'regulation 27 (2002)', '216.2 V on 230 V', '1994',
    'Statutory Instrument 1994/3021, percentages read there; 2002 regulation from memory')
 );
+
+-- What a house file leaves out: taken, and said.
+INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source) VALUES
+  ('usual-ground', 'iec', 'ground around buried cable, where nothing is said', 20, '°C', 'temperature', NULL, 'Table B.52.15',
+   'the table''s own', '2009', 'IEC 60364-5-52'),
+  ('usual-ground', 'uk', 'ground around buried cable, where nothing is said', 20, '°C', 'temperature', NULL, 'Table B.52.15',
+   'the table''s own', '2009', 'IEC 60364-5-52'),
+  ('usual-soil', 'iec', 'thermal resistivity of the soil in K m/W, where nothing is said', 2.5, '1', 'factor', NULL, 'Table B.52.16',
+   'the table''s own', '2009', 'IEC 60364-5-52'),
+  ('usual-soil', 'uk', 'thermal resistivity of the soil in K m/W, where nothing is said', 2.5, '1', 'factor', NULL, 'Table B.52.16',
+   'the table''s own', '2009', 'IEC 60364-5-52'),
+  ('usual-contacts', 'us', 'places for plugs of an outlet, where nothing is said', 2, '1', 'factor', NULL, 'common practice',
+   'a duplex receptacle', 'common practice', 'American household practice'),
+  ('usual-contacts', 'uk', 'places for plugs of an outlet, where nothing is said', 2, '1', 'factor', NULL, 'common practice',
+   'a double socket', 'common practice', 'British household practice'),
+  ('usual-contacts', 'iec', 'places for plugs of an outlet, where nothing is said', 1, '1', 'factor', NULL, 'common practice',
+   NULL, 'common practice', 'European household practice'),
+  ('usual-contacts-breaker', 'us', 'largest breaker of a branch whose outlets have more than one place for plugs', 20, 'A', 'current',
+   NULL, 'common practice', 'larger receptacles are single', 'common practice', 'American household practice');

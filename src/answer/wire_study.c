@@ -92,7 +92,11 @@ static bool find_piece(const struct wire_study *study, const char *piece, size_t
         error_set(error, ERROR_INPUT, "--break %s: branch %s is no ring", piece, study->wire->branch->id);
         return false;
     }
-    if (strcmp(piece, "all") == 0 || (*ret_segment = find_segment(study, piece, &nearest)) != 0) {
+    if (strcmp(piece, "all") == 0) {
+        return true;
+    }
+    *ret_segment = find_segment(study, piece, &nearest);
+    if (*ret_segment != 0 && wiring_is_of_ring(&study->wire->wiring, *ret_segment)) {
         return true;
     }
     error_set(error, ERROR_INPUT,
@@ -113,7 +117,7 @@ bool study_breaks(struct wire_study *study, const char *piece, struct error *err
     answer->breaks = arena_array(answer->arena, piece_count(study), sizeof *answer->breaks);
     for (size_t row = 0; row < piece_count(study); row++) {
         const size_t at = wire_row_segment(&study->wire->wiring, row);
-        if (one == 0 || at == one) {
+        if (at == one || (one == 0 && wiring_is_of_ring(&study->wire->wiring, at))) {
             struct wire_break *made = &answer->breaks[answer->break_count++];
             *made = break_at(study, at, ampacity_a);
             const double worst_percent = answer->worst_break == NULL ? -1 : answer->worst_break->drop_percent;

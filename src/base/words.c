@@ -43,10 +43,13 @@ void words_nearest_init(struct words_nearest *nearest, const char *word)
 void words_nearest_offer(struct words_nearest *nearest, const char *candidate)
 {
     size_t word_length = strlen(nearest->word);
-    size_t longer = word_length > strlen(candidate) ? word_length : strlen(candidate);
+    size_t length = strlen(candidate);
+    size_t longer = word_length > length ? word_length : length;
     size_t distance = words_distance(nearest->word, candidate);
     if (word_length >= 3 && strncmp(nearest->word, candidate, word_length) == 0) {
         distance = 1;
+    } else if (length >= 4 && strncmp(nearest->word, candidate, length) == 0) {
+        distance = distance < 2 ? distance : 2; /* `bathroom` is nearer to `bath` than to `bedroom` */
     } else if (distance > (longer + 2) / 3) {
         return;
     }

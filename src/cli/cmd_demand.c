@@ -201,7 +201,7 @@ static const char *add_branch(struct invocation *invocation, struct document *do
     unsigned rest = legs & ~first;
     unsigned second = rest & (~rest + 1);
     bool two = second != 0 && house_circuit_voltage_v(house, 2) - rated_v < rated_v - house->voltage_v;
-    text_add_number(&breaker, house->main_breaker_a);
+    text_add_number(&breaker, house->service_a);
     struct document_section *branch = document_add(document, "branch", text_string(&id));
     document_set(document, branch, "label", "Added load");
     document_set(document, branch, "panel", house->panels[panel].id);

@@ -250,7 +250,7 @@ static void write_result(struct invocation *invocation, const struct demand *dem
         text_add(text, " A\n");
     }
     const struct house *house = invocation->house;
-    double breaker_a = demand->panel == 0 ? house->main_breaker_a : house->panels[demand->panel].breaker_a;
+    double breaker_a = demand->panel == 0 ? house->service_a : house->panels[demand->panel].breaker_a;
     if (isfinite(demand->service_a)) {
         struct text size = {0};
         text_add(&size, "First standard size that covers it: ");

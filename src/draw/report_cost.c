@@ -41,7 +41,7 @@ void report_part_demand(const struct report *report)
     text_printf(&text, " VA over %s is ", demand->divisor);
     text_add_fixed(&text, demand->current_a, 1);
     text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
-    text_add_rounded(&text, report->house->main_breaker_a, 1);
+    text_add_rounded(&text, report->house->service_a, 1);
     text_add(&text, " A.");
     report_paragraph(report, &text);
     add_demand_lines(report);

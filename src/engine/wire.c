@@ -145,12 +145,12 @@ static double sweep_forward(const struct wire_network *network, struct wire_solu
 }
 
 /*
- * The current of the closing segment by compensation: with the ring open, the last node would stand at V; feeding J
+ * The current of the closing segment by compensation: with the ring open, its node would stand at V; feeding J
  * back from it moves it by J times the resistance of the path, so that J = (V - V_panel) / (R_path + R_ring).
  */
 static void sweep_ring(const struct wire_network *network, struct wire_solution *solution)
 {
-    const size_t last = network->node_count - 1;
+    const size_t last = network_ring_node(network);
     struct phasor fall = {0, 0};
     double loop_ohm = network->ring_resistance_ohm;
     for (size_t k = last; k > 0; k = network->parent[k]) {
@@ -227,7 +227,7 @@ static struct balance balance_of(const struct wire_network *network, const struc
     for (size_t k = 0; k <= last; k++) {
         onward[k] = (struct phasor){0, 0};
     }
-    onward[last] = (struct phasor){solution->ring_current_re, solution->ring_current_im};
+    onward[network_ring_node(network)] = (struct phasor){solution->ring_current_re, solution->ring_current_im};
     for (size_t k = last; k > 0; k--) {
         const struct phasor v = node_voltage(solution, k);
         const struct phasor i = segment_current(solution, k);
@@ -260,8 +260,8 @@ static bool check_solution(const struct wire_network *network, const struct phas
     if (network_is_ring(network)) {
         const struct phasor ring = {solution->ring_current_re, solution->ring_current_im};
         sum.loss_w += phasor_square(ring) * network->ring_resistance_ohm;
-        const struct phasor rise = {solution->voltage_re[network->node_count - 1] - network->source_v,
-                                    solution->voltage_im[network->node_count - 1]};
+        const size_t end = network_ring_node(network);
+        const struct phasor rise = {solution->voltage_re[end] - network->source_v, solution->voltage_im[end]};
         const struct phasor left = phasor_subtract(rise, phasor_scale(ring, network->ring_resistance_ohm));
         sum.astray_v = fmax(sum.astray_v, sqrt(phasor_square(left)));
     }

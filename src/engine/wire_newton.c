@@ -4,7 +4,7 @@
  * changes what it draws by a dV + b conj(dV) + c. Children are folded into their parents from the last node to the
  * first (every parent has a smaller number): no fill-in. What is left of Ohm's law along a segment is its `error`,
  * which the correction takes away; so rounding stays that of the error, also where the equations are nearly singular.
- * The closing segment of a ring ends at the panel, whose voltage is known: seen from the last node it is a load.
+ * The closing segment of a ring ends at the panel, whose voltage is known: seen from its node it is a load.
  */
 #include "wire_parts.h"
 
@@ -76,7 +76,7 @@ static void linearise(const struct wire_network *network, struct wire_solution *
         solution->current_im[k] = whole.im;
     }
     if (network_is_ring(network)) {
-        const size_t last = network->node_count - 1;
+        const size_t last = network_ring_node(network);
         const double siemens = 1 / network->ring_resistance_ohm;
         drawn[last].a.re += siemens;
         solution->current_re[last] += (solution->voltage_re[last] - network->source_v) * siemens;

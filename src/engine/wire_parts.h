@@ -42,6 +42,12 @@ static inline double phasor_square(struct phasor x)
     return x.re * x.re + x.im * x.im;
 }
 
+/* The node from which a ring's closing segment runs back to the panel. */
+static inline size_t network_ring_node(const struct wire_network *network)
+{
+    return network->ring_node > 0 ? network->ring_node : network->node_count - 1;
+}
+
 /* Current of the constant-power load of node k at voltage v: conj(S / v). */
 static inline struct phasor constant_power_current(const struct wire_network *network, size_t k, struct phasor v)
 {

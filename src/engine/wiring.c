@@ -143,19 +143,24 @@ static void plant(const struct house *house, struct forest *forest)
     }
 }
 
+static bool place_is_spur(const struct wiring *wiring, const struct forest *forest, size_t place)
+{
+    return wiring->house->outlets[forest->outlets->index[place]].is_spur;
+}
+
 /*
  * Numbers along each cable to its end, then takes the next: chains get consecutive numbers. Siblings are linked last
- * first, so that the first of the file comes off the stack first. Returns how many outlets the panel reaches.
+ * first, so that the first of the file comes off the stack first. From place `here` on, over spurs alone or all but
+ * spurs. Returns how many outlets have a number by now.
  */
-static size_t walk(struct wiring *wiring, struct forest *forest)
+static size_t walk(struct wiring *wiring, struct forest *forest, size_t here, bool spurs, size_t numbered)
 {
-    const size_t count = forest->outlets->count;
     size_t waiting = 0;
-    size_t numbered = 0;
-    size_t here = count;
     for (;;) {
         for (size_t child = forest->first_child[here]; child != NO_INDEX; child = forest->next_sibling[child]) {
-            forest->stack[waiting++] = child;
+            if (place_is_spur(wiring, forest, child) == spurs) {
+                forest->stack[waiting++] = child;
+            }
         }
         if (waiting == 0) {
             return numbered;
@@ -177,7 +182,13 @@ static bool number_outlets(struct wiring *wiring)
     size_t *memory = memory_resize(NULL, 3 * count + 1, sizeof(size_t));
     struct forest forest = {outlets, memory, memory + count + 1, memory + 2 * count + 1};
     plant(wiring->house, &forest);
-    const size_t reached = walk(wiring, &forest);
+    size_t reached = walk(wiring, &forest, count, false, 0);
+    wiring->network.ring_node = reached; /* a ring's chain comes first, then what hangs on it */
+    for (size_t place = 0; place <= count; place++) {
+        if (place == count || !place_is_spur(wiring, &forest, place)) {
+            reached = walk(wiring, &forest, place, true, reached);
+        }
+    }
     free(memory);
     return reached == count;
 }
@@ -194,7 +205,7 @@ static size_t far_node(const struct wiring *wiring)
 {
     size_t far = wiring->node_count - 1;
     if (!isnan(wiring->ring_length_m)) {
-        return far;
+        return wiring_ring_end(wiring);
     }
     for (size_t k = 1; k < wiring->node_count; k++) {
         const bool farther = wiring->path_m[k] > wiring->path_m[far];

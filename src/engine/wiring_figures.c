@@ -105,7 +105,7 @@ double wiring_joined_m(const struct wiring *wiring, size_t node)
 
 size_t wiring_from(const struct wiring *wiring, size_t node)
 {
-    return node == wiring->node_count ? node - 1 : wiring->parent[node];
+    return node == wiring->node_count ? wiring_ring_end(wiring) : wiring->parent[node];
 }
 
 /* From one phase of the network to the branch: voltages line to line. */
@@ -178,27 +178,34 @@ double wiring_drop_by_segments_percent(const struct wiring *wiring, size_t node)
     return 100 * to_branch_v(wiring, wiring->network.source_v - left_v) / wiring->nominal_v;
 }
 
-/* The node of the broken ring at which a node of the ring stands: first those before the break, then back from the end.
- */
-static size_t node_after_break(size_t node, size_t segment, size_t node_count)
+bool wiring_is_of_ring(const struct wiring *wiring, size_t segment)
 {
-    return node < segment ? node : segment + (node_count - 1 - node);
+    return !isnan(wiring->ring_length_m) && (segment <= wiring_ring_end(wiring) || segment == wiring->node_count);
+}
+
+/* The node of the broken ring at which a node of the ring stands: first those before the break, then back from the end;
+ * spurs stay where they are. */
+static size_t node_after_break(size_t node, size_t segment, size_t end)
+{
+    return node < segment || node > end ? node : segment + (end - node);
 }
 
 void wiring_break(const struct wiring *ring, size_t segment, struct wiring *ret_open)
 {
     const size_t count = ring->node_count;
-    assert(!isnan(ring->ring_length_m) && segment >= 1 && segment <= count);
+    const size_t end = wiring_ring_end(ring);
+    assert(segment >= 1 && wiring_is_of_ring(ring, segment));
     const struct branch *branch = &ring->house->branches[ring->branch];
     wiring_take(ret_open, ring->house, ring->branch, count);
     for (size_t k = 1; k < count; k++) {
-        const size_t at = node_after_break(k, segment, count);
-        const bool turned = k >= segment;
+        const size_t at = node_after_break(k, segment, end);
+        const bool turned = k >= segment && k <= end;
+        const size_t above = ring->parent[k] == 0 ? 0 : node_after_break(ring->parent[k], segment, end);
         ret_open->outlet[at] = ring->outlet[k];
-        ret_open->parent[at] = turned && k == count - 1 ? 0 : at - 1;
-        ret_open->length_m[at] = !turned          ? ring->length_m[k]
-                                 : k == count - 1 ? ring->ring_length_m
-                                                  : ring->length_m[k + 1];
+        ret_open->parent[at] = !turned ? above : k == end ? 0 : at - 1;
+        ret_open->length_m[at] = !turned    ? ring->length_m[k]
+                                 : k == end ? ring->ring_length_m
+                                            : ring->length_m[k + 1];
         ret_open->conductance_s[at] = ring->conductance_s[k];
         ret_open->susceptance_s[at] = ring->susceptance_s[k];
         ret_open->constant_w[at] = ring->constant_w[k];
@@ -208,11 +215,11 @@ void wiring_break(const struct wiring *ring, size_t segment, struct wiring *ret_
         ret_open->path_m[k] = ret_open->path_m[ret_open->parent[k]] + ret_open->length_m[k];
     }
     for (size_t i = 0; i < branch->outlets.count; i++) {
-        ret_open->node[i] = node_after_break(ring->node[i], segment, count);
+        ret_open->node[i] = node_after_break(ring->node[i], segment, end);
     }
     for (size_t i = 0; i < branch->appliances.count; i++) {
         ret_open->unit[i] = ring->unit[i];
-        ret_open->unit[i].node = node_after_break(ring->unit[i].node, segment, count);
+        ret_open->unit[i].node = node_after_break(ring->unit[i].node, segment, end);
     }
     wiring_set_wire(ret_open, ring->ohm_per_km);
 }

@@ -10,7 +10,7 @@ void wiring_take(struct wiring *wiring, const struct house *house, size_t branch
 /* The node of a ring from which the closing segment runs back to the panel. */
 static inline size_t wiring_ring_end(const struct wiring *wiring)
 {
-    return wiring->node_count - 1;
+    return wiring->network.ring_node;
 }
 
 static inline bool wiring_is_three_phase(const struct wiring *wiring)

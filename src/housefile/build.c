@@ -7,6 +7,7 @@
 
 #include "ampsum/items.h"
 #include "ampsum/quantity.h"
+#include "ampsum/reference.h"
 #include "ampsum/values.h"
 #include "header.h"
 #include "meant.h"
@@ -14,6 +15,7 @@
 static bool place_sections(struct build *build);
 static void make_rows(struct build *build);
 static void read_sections(struct build *build);
+static void keep_tied(struct build *build);
 static void build_done(struct build *build);
 
 struct house *build_house(const struct document *document, struct faults *faults)
@@ -23,6 +25,7 @@ struct house *build_house(const struct document *document, struct faults *faults
         make_rows(&build);
         read_sections(&build);
         check_places(&build);
+        keep_tied(&build);
         house_finish(build.house);
         check_house(&build);
     }
@@ -47,8 +50,18 @@ bool house_build(const struct document *document, struct house **ret_house, stru
     return good;
 }
 
+static void keep_tied(struct build *build)
+{
+    const struct house *house = build->house;
+    build->tied = memory_resize(NULL, house->branch_count, sizeof *build->tied);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        build->tied[i] = house->branches[i].tied;
+    }
+}
+
 static void build_done(struct build *build)
 {
+    free(build->tied);
     for (size_t i = 0; i < KIND_COUNT; i++) {
         free(build->section_of[i]);
         free(build->mark[i]);
@@ -395,13 +408,55 @@ static bool read_value(const struct value *value, void *row)
     }
 }
 
+/* `B16`: the word of a tripping characteristic with the rating behind it; the row's trip is then given. */
+static const char *split_trip(struct build *build, const char *string, int *ret_trip)
+{
+    const struct key *trip = section_key(&sections[KIND_BRANCH], "trip");
+    for (const struct choice *choice = trip->choices; choice->word != NULL; choice++) {
+        size_t length = strlen(choice->word);
+        bool number_behind = strncmp(string, choice->word, length) == 0 && strchr("0123456789", string[length]) != NULL &&
+                             string[length] != '\0';
+        if (number_behind && strpbrk(choice->word, "0123456789") == NULL &&
+            key_choice_allowed(trip, build->house->rules, choice->value)) {
+            *ret_trip = choice->value;
+            return string + length;
+        }
+    }
+    return NULL;
+}
+
+/* A rating that carries its trip. False with a fault where the section names a trip besides. */
+static bool read_with_trip(const struct value *value, const struct document_section *section, char *row,
+                           bool *ret_trip_given)
+{
+    int trip = 0;
+    const char *rating = split_trip(value->build, value->string, &trip);
+    if (rating == NULL) {
+        return value_read(value->key, value->string, value->build->house, row, value->fault);
+    }
+    const struct document_key *beside = key_of(section, "trip");
+    if (beside != NULL) {
+        text_printf(value->fault, "says how it trips, and so does trip = ");
+        text_add_shown(value->fault, beside->value);
+        text_add(value->fault, ", expected one of them: a bare rating, or no trip");
+        return false;
+    }
+    if (!value_read(value->key, rating, value->build->house, row, value->fault)) {
+        return false;
+    }
+    memcpy(row + section_key(&sections[KIND_BRANCH], "trip")->offset, &trip, sizeof trip);
+    *ret_trip_given = true;
+    return true;
+}
+
 static bool read_key(struct build *build, const struct document_section *section, const struct document_key *given,
-                     const struct key *key, char *row)
+                     const struct key *key, char *row, bool *ret_trip_given)
 {
     struct text fault = {0};
     const struct value value = {build, key, given->value, row + key->offset, faults_want(build->faults, given->line),
                                 &fault};
-    bool good = read_value(&value, row);
+    bool good = (key->flags & KEY_WITH_TRIP) != 0 ? read_with_trip(&value, section, row, ret_trip_given)
+                                                  : read_value(&value, row);
     if (!good && !value.is_wanted) {
         build->faults->count++;
     } else if (!good) {
@@ -426,37 +481,77 @@ static bool says_panel(const struct key *key, const char *row)
     return index == NO_INDEX;
 }
 
+/* A key that only other rule sets know. */
+static void refuse_foreign(struct build *build, const struct document_section *section,
+                           const struct document_key *given, const struct key *key)
+{
+    if (!faults_want(build->faults, given->line)) {
+        build->faults->count++;
+        return;
+    }
+    struct text text = {0};
+    add_subject(section, given, &text);
+    text_printf(&text, ": `%s` is of ", key->name);
+    reference_key_sets(&text, key->name);
+    text_printf(&text, " rules; this house is %s, expected the line left out", rules_word(build->house->rules));
+    faults_add(build->faults, given->line, "%s", text_string(&text));
+    text_done(&text);
+}
+
 /* Reads the keys of a section into its row. */
 static void read_row(struct build *build, enum kind kind, const struct document_section *section, char *row)
 {
     const struct section *table = &sections[kind];
     uint64_t given_bits = 0;
+    bool trip_given = false;
     for (size_t i = 0; i < section->key_count; i++) {
         const struct document_key *given = &section->keys[i];
         const struct key *key = key_check(build->faults, given->line, table, section->id, given->name);
-        if (key != NULL && read_key(build, section, given, key, row) && !says_panel(key, row)) {
+        if (key != NULL && (build->foreign[kind] & key_bit(table, key)) != 0) {
+            refuse_foreign(build, section, given, key);
+        } else if (key != NULL && read_key(build, section, given, key, row, &trip_given) && !says_panel(key, row)) {
             given_bits |= key_bit(table, key);
         }
     }
+    given_bits |= trip_given ? key_bit(table, section_key(table, "trip")) : 0;
     size_t offset = kind == KIND_HOUSE ? offsetof(struct house, given) : 0;
     memcpy(row + offset, &given_bits, sizeof given_bits);
 }
 
-/* What a bare length means hangs on the rules: they are read ahead of everything. A fault shows up with the rest. */
-static void read_rules(struct build *build)
+static void find_foreign_keys(struct build *build)
 {
+    for (int kind = KIND_HOUSE; kind < KIND_COUNT; kind++) {
+        for (size_t i = 0; i < sections[kind].key_count; i++) {
+            const struct key *key = &sections[kind].keys[i];
+            build->foreign[kind] |= key_known(key, build->house->rules) ? 0 : key_bit(&sections[kind], key);
+        }
+    }
+}
+
+/*
+ * What a bare length means and which keys there are hangs on the rules: they are read ahead of everything. A fault shows
+ * up with the rest; no key is refused then for being another rule set's.
+ */
+static bool read_rules(struct build *build)
+{
+    bool good = false;
     const struct document_section *section = build->section_of[KIND_HOUSE][0];
     const struct document_key *given = key_of(section, "rules");
     if (given != NULL) {
         struct text fault = {0};
-        value_read(section_key(&sections[KIND_HOUSE], "rules"), given->value, build->house, build->house, &fault);
+        good = value_read(section_key(&sections[KIND_HOUSE], "rules"), given->value, build->house, build->house, &fault);
         text_done(&fault);
     }
+    if (good) {
+        find_foreign_keys(build);
+    }
+    return good;
 }
 
 static void read_sections(struct build *build)
 {
-    read_rules(build);
+    bool known = read_rules(build);
+    build->house->rules = known ? build->house->rules : (int)RULES_NONE;
     for (int kind = KIND_HOUSE; kind < KIND_COUNT; kind++) {
         size_t count = 0;
         char *rows = house_rows(build->house, (enum kind)kind, &count);
@@ -467,4 +562,5 @@ static void read_sections(struct build *build)
             }
         }
     }
+    build->house->rules = known ? build->house->rules : 0; /* refused, and finished all the same */
 }

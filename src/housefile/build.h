@@ -16,6 +16,8 @@ struct build {
     struct ids ids[KIND_COUNT];
     unsigned *mark[KIND_COUNT]; /* by row: the list that named it last, to find a duplicate */
     unsigned mark_last;
+    int *tied; /* by branch: what it says itself, before the set's word holds for all */
+    uint64_t foreign[KIND_COUNT]; /* keys that the house's rule set does not know */
 };
 
 /* The house that the document says, or NULL; every fault goes to `faults`. The caller frees the house. */

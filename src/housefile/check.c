@@ -6,6 +6,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
 #include "build.h"
+#include "check_circuit.h"
 #include "check_network.h"
 
 struct rule {
@@ -146,22 +147,6 @@ static void check_feeder_circuit(struct build *build, size_t row)
     check_legs(build, &circuit);
 }
 
-static void check_trip(struct build *build, size_t row)
-{
-    const struct key *key = section_key(&sections[KIND_BRANCH], "trip");
-    const struct branch *branch = &build->house->branches[row];
-    const char *rules = rules_word(build->house->rules);
-    if (!key_is_given(&sections[KIND_BRANCH], key, branch) ||
-        reference_choice_known(rules, "trip", trip_word(branch->trip))) {
-        return;
-    }
-    struct text known = {0};
-    reference_choice_list(&known, rules, "trip");
-    row_fault(build, KIND_BRANCH, row, "trip", "no characteristic of the %s rules, expected %s", rules,
-              text_string(&known));
-    text_done(&known);
-}
-
 /* ------------------------------------------------------------------ panel positions ------------------------------ */
 
 static void refuse_taken(struct build *build, const struct panel_space *first, const struct panel_space *second)
@@ -299,8 +284,12 @@ static void check_scene(struct build *build, size_t row)
 void check_house(struct build *build)
 {
     static const struct rule rules[] = {
+        {KIND_HOUSE, check_supply},         {KIND_HOUSE, check_transformer},
+        {KIND_PANEL, check_panel_breaking}, {KIND_BRANCH, check_branch_breaking},
+        {KIND_BRANCH, check_third_harmonic}, {KIND_BRANCH, check_shared_neutral}, {KIND_BRANCH, check_tied},
+        {KIND_APPLIANCE, check_connection}, {KIND_APPLIANCE, check_plate},
         {KIND_HOUSE, check_panel_loops},    {KIND_PANEL, check_feeder_circuit},   {KIND_BRANCH, check_branch_circuit},
-        {KIND_BRANCH, check_trip},          {KIND_HOUSE, check_positions},        {KIND_BRANCH, check_layout},
+        {KIND_HOUSE, check_positions},        {KIND_BRANCH, check_layout},
         {KIND_OUTLET, check_outlet},        {KIND_HOUSE, check_outlet_loops},     {KIND_APPLIANCE, check_rating},
         {KIND_APPLIANCE, check_horsepower}, {KIND_APPLIANCE, check_power_factor}, {KIND_APPLIANCE, check_hours},
         {KIND_SCENE, check_scene},          {KIND_TARIFF, check_tariff},

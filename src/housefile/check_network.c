@@ -76,11 +76,14 @@ static int compare_sources(const void *a, const void *b)
 static void check_chain(struct build *build, const struct branch *branch)
 {
     const struct house *house = build->house;
-    size_t count = branch->outlets.count;
-    size_t(*sources)[2] = memory_resize(NULL, count, sizeof *sources);
-    for (size_t i = 0; i < count; i++) {
-        sources[i][0] = house->outlets[branch->outlets.index[i]].from;
-        sources[i][1] = branch->outlets.index[i];
+    size_t count = 0;
+    size_t(*sources)[2] = memory_resize(NULL, branch->outlets.count, sizeof *sources);
+    for (size_t i = 0; i < branch->outlets.count; i++) {
+        const struct outlet *outlet = &house->outlets[branch->outlets.index[i]];
+        if (!outlet->is_spur) {
+            sources[count][0] = outlet->from;
+            sources[count++][1] = branch->outlets.index[i];
+        }
     }
     qsort(sources, count, sizeof *sources, compare_sources);
     for (size_t i = 1; i < count; i++) {
@@ -94,18 +97,27 @@ static void check_chain(struct build *build, const struct branch *branch)
     free(sources);
 }
 
+static size_t count_chain(const struct house *house, const struct branch *branch)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < branch->outlets.count; i++) {
+        count += !house->outlets[branch->outlets.index[i]].is_spur;
+    }
+    return count;
+}
+
 static void check_ring(struct build *build, size_t row)
 {
     const struct branch *branch = &build->house->branches[row];
     check_return(build, row);
-    if (branch->outlets.count == 0) {
+    if (count_chain(build->house, branch) == 0) {
         row_fault(build, KIND_BRANCH, row, "layout", "a ring without outlets, expected outlets in one chain");
         return;
     }
     check_chain(build, branch);
     for (size_t i = 0; i < branch->outlets.count; i++) {
         size_t outlet = branch->outlets.index[i];
-        if (build->house->outlets[outlet].run_m == 0) {
+        if (build->house->outlets[outlet].run_m == 0 && !build->house->outlets[outlet].is_spur) {
             row_fault(build, KIND_OUTLET, outlet, "run", "no length, expected one above 0 in a ring");
         }
     }

@@ -77,10 +77,10 @@ static void refuse_key(struct faults *faults, int line, const struct section *se
     text_done(&text);
 }
 
-/* Keys of [panel main] other than its name belong to the service. */
-static bool is_refused_main(const struct section *section, const char *id, const char *name)
+/* Most keys of [panel main] belong to the service. */
+static bool is_refused_main(const struct section *section, const char *id, const struct key *key)
 {
-    return section->kind == KIND_PANEL && strcmp(id, "main") == 0 && strcmp(name, "name") != 0;
+    return section->kind == KIND_PANEL && strcmp(id, "main") == 0 && (key->flags & KEY_OF_MAIN) == 0;
 }
 
 const struct key *key_check(struct faults *faults, int line, const struct section *section, const char *id,
@@ -93,9 +93,9 @@ const struct key *key_check(struct faults *faults, int line, const struct sectio
         } else {
             faults_add(faults, line, "unknown key");
         }
-    } else if (is_refused_main(section, id, name)) {
+    } else if (is_refused_main(section, id, key)) {
         faults_add(faults, line,
-                   "[panel main] %s: not a key of the main panel, expected only name (the service is "
+                   "[panel main] %s: not a key of the main panel, expected only name and breaking (the service is "
                    "described in [house])",
                    name);
         return NULL;

@@ -7,9 +7,10 @@
 #include "ampsum/keys.h"
 #include "ampsum/model.h"
 #include "ampsum/reference.h"
+#include "choices.h"
 
 /* Contract, house-file.md, [house]. */
-enum { BILLING_DAYS_USUAL = 30, AMBIENT_USUAL_C = 30 };
+enum { MEASURED_AT_USUAL_C = 20, BILLING_DAYS_USUAL = 30, AMBIENT_USUAL_C = 30 };
 
 /* Looked up once for all appliances. */
 struct usual {
@@ -20,6 +21,11 @@ struct usual {
     uint64_t continuous_bit;
     uint64_t category_bit;
 };
+
+static void finish_service(struct house *house);
+static void finish_rooms(struct house *house);
+static void finish_outlets(struct house *house);
+static void finish_neutrals(struct house *house);
 
 static void finish_supply(struct house *house);
 static void finish_panels(struct house *house);
@@ -32,12 +38,16 @@ static void finish_groups(struct house *house, size_t member_count);
 void house_finish(struct house *house)
 {
     finish_supply(house);
+    finish_service(house);
     finish_panels(house);
     finish_names(house);
+    finish_rooms(house);
     finish_branches(house);
     size_t grouped_count = 0;
     finish_appliances(house, &grouped_count);
     finish_lists(house);
+    finish_outlets(house);
+    finish_neutrals(house);
     finish_groups(house, grouped_count);
 }
 
@@ -69,6 +79,17 @@ static int usual_choice(const struct house *house, enum kind kind, const char *n
     return key_usual_choice(section_key(&sections[kind], name), house->rules);
 }
 
+/* A choice as given, else as the rule set takes it, else `otherwise`. */
+static int choice_or_usual(const struct house *house, enum kind kind, const char *name, const void *row, int value,
+                           int otherwise)
+{
+    if (is_given(kind, name, row)) {
+        return value;
+    }
+    int usual = usual_choice(house, kind, name);
+    return usual >= 0 ? usual : otherwise;
+}
+
 static void finish_supply(struct house *house)
 {
     const struct ref_rule_set *set = reference_rule_set_at(house->rules);
@@ -93,6 +114,34 @@ static void finish_supply(struct house *house)
     if (isnan(house->ambient_c)) {
         house->ambient_c = AMBIENT_USUAL_C;
     }
+    const char *rules = rules_word(house->rules);
+    house->ground_c = isnan(house->ground_c) ? reference_rule_value("usual-ground", rules) : house->ground_c;
+    house->soil_km_per_w =
+        isnan(house->soil_km_per_w) ? reference_rule_value("usual-soil", rules) : house->soil_km_per_w;
+    house->code_edition = choice_or_usual(house, KIND_HOUSE, "code_edition", house, house->code_edition, 0);
+    house->earthing = choice_or_usual(house, KIND_HOUSE, "earthing", house, house->earthing, EARTHING_NOT_SAID);
+}
+
+/* The smaller of two, of which either may be missing. */
+static double smaller(double a, double b)
+{
+    return isnan(a) || b < a ? b : a;
+}
+
+/* What the service is held against, and the device of the main panel. */
+static void finish_service(struct house *house)
+{
+    double fuse_a = house->supply_fuse_a > 0 ? house->supply_fuse_a : (double)NAN;
+    double device_a = smaller(house->main_breaker_a, fuse_a);
+    house->service_from = fuse_a <= device_a ? SERVICE_FROM_SUPPLY_FUSE : SERVICE_FROM_MAIN_BREAKER;
+    if (isnan(device_a)) {
+        device_a = reference_rule_value("supply-fuse-unknown", rules_word(house->rules));
+        house->service_from = SERVICE_ASSUMED;
+    }
+    bool rated = !isnan(house->service_rating_a);
+    house->service_a = rated ? house->service_rating_a : device_a;
+    house->service_from = rated ? (int)SERVICE_FROM_RATING : house->service_from;
+    house->panels[0].breaker_a = device_a;
 }
 
 /* Legs of a circuit that names none: on a single-phase system the only one; elsewhere they are required. */
@@ -101,12 +150,48 @@ static unsigned usual_legs(const struct house *house)
     return house->system == SYSTEM_SINGLE_PHASE ? LEG_A : 0;
 }
 
+/* How the wire of a branch or feeder lies, where that was not said. Looked up once for all of a kind. */
+struct usual_lay {
+    uint64_t terminals_bit;
+    uint64_t insulation_bit;
+    int terminals_c;
+    int insulation;
+};
+
+static struct usual_lay usual_lay(const struct house *house, enum kind kind)
+{
+    int terminals_c = usual_choice(house, kind, "terminals");
+    int insulation = usual_choice(house, kind, "insulation");
+    return (struct usual_lay){.terminals_bit = given_bit(kind, "terminals"),
+                              .insulation_bit = given_bit(kind, "insulation"),
+                              .terminals_c = terminals_c > 0 ? terminals_c : 0,
+                              .insulation = insulation > 0 ? insulation : (int)INSULATION_PVC};
+}
+
+static void finish_panel_lay(const struct house *house, const struct usual_lay *usual, struct panel *panel)
+{
+    panel->terminals_c = (panel->given & usual->terminals_bit) != 0 ? panel->terminals_c : usual->terminals_c;
+    panel->insulation = (panel->given & usual->insulation_bit) != 0 ? panel->insulation : usual->insulation;
+    panel->ambient_c = isnan(panel->ambient_c) ? house->ambient_c : panel->ambient_c;
+    panel->grouped = panel->grouped == 0 ? 1 : panel->grouped;
+    panel->in_insulation_m = isnan(panel->in_insulation_m) ? 0 : panel->in_insulation_m;
+}
+
+static void finish_branch_lay(const struct house *house, const struct usual_lay *usual, struct branch *branch)
+{
+    branch->terminals_c = (branch->given & usual->terminals_bit) != 0 ? branch->terminals_c : usual->terminals_c;
+    branch->insulation = (branch->given & usual->insulation_bit) != 0 ? branch->insulation : usual->insulation;
+    branch->ambient_c = isnan(branch->ambient_c) ? house->ambient_c : branch->ambient_c;
+    branch->grouped = branch->grouped == 0 ? 1 : branch->grouped;
+    branch->in_insulation_m = isnan(branch->in_insulation_m) ? 0 : branch->in_insulation_m;
+}
+
 static void finish_panels(struct house *house)
 {
+    struct usual_lay lay = usual_lay(house, KIND_PANEL);
     uint64_t method_bit = given_bit(KIND_PANEL, "method");
     int usual_method = usual_choice(house, KIND_PANEL, "method");
     struct panel *main_panel = &house->panels[0];
-    main_panel->breaker_a = house->main_breaker_a;
     main_panel->legs = house_system_legs(house);
     main_panel->poles = house->system == SYSTEM_THREE_PHASE ? 3 : house->system == SYSTEM_SPLIT_PHASE ? 2 : 1;
     for (size_t i = 0; i < house->panel_count; i++) {
@@ -117,6 +202,7 @@ static void finish_panels(struct house *house)
         panel->legs = panel->legs == 0 ? usual_legs(house) : panel->legs;
         panel->method = (panel->given & method_bit) != 0 ? panel->method : usual_method;
         panel->voltage_v = house_circuit_voltage_v(house, panel->poles);
+        finish_panel_lay(house, &lay, panel);
     }
 }
 
@@ -144,8 +230,36 @@ static void finish_names(struct house *house)
     }
 }
 
+/* The kind of a room that names none, by the words of its ID and name. */
+static void finish_rooms(struct house *house)
+{
+    const struct key *kind = section_key(&sections[KIND_ROOM], "kind");
+    for (size_t i = 0; i < house->room_count; i++) {
+        struct room *room = &house->rooms[i];
+        if (!key_is_given(&sections[KIND_ROOM], kind, room)) {
+            const struct ref_room_word *word = reference_room_word(room->id);
+            word = word == NULL ? reference_room_word(room->name) : word;
+            room->kind = word == NULL ? (int)ROOM_OTHER : choice_value(kind->choices, word->kind, ROOM_OTHER);
+        }
+    }
+}
+
+/* Residual current protection: said, or of the usual kind where `protection` names one. */
+static void finish_residual(bool known, struct branch *branch)
+{
+    enum { USUAL_MA = 30 }; /* contract, fault.md, section 2 */
+    bool has = known && (branch->protection & PROTECTION_RCD) != 0;
+    branch->rcd_ma = branch->rcd_ma == 0 && (has || branch->rcd_type != RCD_NONE) ? USUAL_MA : branch->rcd_ma;
+    branch->rcd_type = branch->rcd_type == RCD_NONE && branch->rcd_ma > 0 ? (int)RCD_GENERAL : branch->rcd_type;
+    branch->measured_at_c = isnan(branch->measured_at_c) ? MEASURED_AT_USUAL_C : branch->measured_at_c;
+    branch->third_harmonic_percent = isnan(branch->third_harmonic_percent) ? 0 : branch->third_harmonic_percent;
+}
+
 static void finish_branches(struct house *house)
 {
+    struct usual_lay lay = usual_lay(house, KIND_BRANCH);
+    bool knows_rcd = reference_key_known(rules_word(house->rules), "rcd_ma");
+    uint64_t tied_bit = given_bit(KIND_BRANCH, "tied");
     uint64_t trip_bit = given_bit(KIND_BRANCH, "trip");
     uint64_t method_bit = given_bit(KIND_BRANCH, "method");
     int usual_trip = usual_choice(house, KIND_BRANCH, "trip");
@@ -160,7 +274,101 @@ static void finish_branches(struct house *house)
         }
         branch->method = (branch->given & method_bit) != 0 ? branch->method : usual_method;
         branch->voltage_v = house_circuit_voltage_v(house, branch->poles);
+        branch->tied = (branch->given & tied_bit) != 0 ? branch->tied : (int)TIED_NOT_SAID;
+        finish_branch_lay(house, &lay, branch);
+        finish_residual(knows_rcd, branch);
     }
+}
+
+/* What a spur feeds is a spur. Each outlet is looked at once; a loop, which is refused later, ends a walk. */
+static void finish_spurs(struct house *house)
+{
+    bool *seen = memory_new(house->outlet_count * sizeof *seen);
+    memset(seen, 0, house->outlet_count * sizeof *seen);
+    for (size_t i = 0; i < house->outlet_count; i++) {
+        size_t at = i;
+        while (at != NO_INDEX && !seen[at] && !house->outlets[at].is_spur) {
+            seen[at] = true;
+            at = house->outlets[at].from;
+        }
+        bool spur = at != NO_INDEX && house->outlets[at].is_spur;
+        for (size_t back = i; spur && back != at; back = house->outlets[back].from) {
+            house->outlets[back].is_spur = true;
+        }
+    }
+    free(seen);
+}
+
+/* Places for plugs, and which outlets of a ring are no part of its chain. Spurs feed spurs. */
+static void finish_outlets(struct house *house)
+{
+    const char *rules = rules_word(house->rules);
+    double usual = reference_rule_value("usual-contacts", rules);
+    double breaker_most_a = reference_rule_value("usual-contacts-breaker", rules);
+    for (size_t i = 0; i < house->outlet_count; i++) {
+        struct outlet *outlet = &house->outlets[i];
+        outlet->measured_at_c = isnan(outlet->measured_at_c) ? MEASURED_AT_USUAL_C : outlet->measured_at_c;
+        if (outlet->branch == NO_INDEX) {
+            continue;
+        }
+        const struct branch *branch = &house->branches[outlet->branch];
+        bool several = usual > 1 && (isnan(breaker_most_a) || branch->breaker_a <= breaker_most_a);
+        outlet->contacts = outlet->contacts == 0 ? (several ? (int)usual : 1) : outlet->contacts;
+        outlet->is_spur = branch->layout == LAYOUT_RING && (outlet->spur != 0 || !isnan(outlet->fuse_a));
+    }
+    finish_spurs(house);
+}
+
+/* The first branch of the set that a branch's neutral belongs to, over what is joined so far. */
+static size_t neutral_root(struct house *house, size_t branch)
+{
+    struct branch *branches = house->branches;
+    while (branches[branch].neutral_set != branch) {
+        branches[branch].neutral_set = branches[branches[branch].neutral_set].neutral_set; /* shortens the way */
+        branch = branches[branch].neutral_set;
+    }
+    return branch;
+}
+
+static void join_neutrals(struct house *house)
+{
+    for (size_t i = 0; i < house->branch_count; i++) {
+        size_t other = house->branches[i].shared_neutral;
+        if (other == NO_INDEX || other == i) {
+            continue;
+        }
+        size_t a = neutral_root(house, i);
+        size_t b = neutral_root(house, other);
+        house->branches[a > b ? a : b].neutral_set = a < b ? a : b;
+    }
+}
+
+/* Branches that share one neutral become a set, known by its first; what one says of the handles holds for all. */
+static void finish_neutrals(struct house *house)
+{
+    size_t *members = memory_resize(NULL, house->branch_count, sizeof *members);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        house->branches[i].neutral_set = i;
+        members[i] = 0;
+    }
+    join_neutrals(house);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        size_t root = neutral_root(house, i);
+        house->branches[i].neutral_set = root;
+        members[root]++;
+        if (house->branches[root].tied == TIED_NOT_SAID) {
+            house->branches[root].tied = house->branches[i].tied;
+        }
+    }
+    for (size_t i = house->branch_count; i-- > 0;) {
+        size_t root = house->branches[i].neutral_set;
+        house->branches[i].tied = house->branches[root].tied;
+    }
+    for (size_t i = 0; i < house->branch_count; i++) {
+        size_t root = house->branches[i].neutral_set;
+        house->branches[i].neutral_set = members[root] > 1 ? root : NO_INDEX;
+    }
+    free(members);
 }
 
 static int window_minutes(const struct window *window)
@@ -226,7 +434,7 @@ static void finish_time(const struct usual *usual, struct appliance *appliance)
     appliance->standby_w = isnan(appliance->standby_w) ? 0 : appliance->standby_w;
     if ((appliance->given & usual->continuous_bit) == 0) {
         double stretch_s = appliance->use.count > 0 ? 60.0 * longest_min : appliance->on_time_s;
-        appliance->continuous = stretch_s >= usual->continuous_s;
+        appliance->continuous = stretch_s >= usual->continuous_s || appliance->category == CATEGORY_VEHICLE;
     }
 }
 
@@ -246,9 +454,9 @@ static void finish_appliances(struct house *house, size_t *ret_grouped)
     for (size_t i = 0; i < house->appliance_count; i++) {
         struct appliance *appliance = &house->appliances[i];
         finish_place(house, appliance);
+        appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
         finish_rating(house, &usual, appliance);
         finish_time(&usual, appliance);
-        appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
         appliance->group_index = NO_INDEX;
         *ret_grouped += appliance->group != NULL;
     }

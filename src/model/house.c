@@ -184,6 +184,12 @@ void house_fetch_windows(const struct house *house, size_t branch)
     }
 }
 
+bool house_share_neutral(const struct house *house, size_t a, size_t b)
+{
+    return house->branches[a].neutral_set != NO_INDEX &&
+           house->branches[a].neutral_set == house->branches[b].neutral_set;
+}
+
 double house_circuit_voltage_v(const struct house *house, int poles)
 {
     if (poles == 3 || (poles == 2 && house->system == SYSTEM_THREE_PHASE)) {

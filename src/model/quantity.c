@@ -20,8 +20,11 @@ struct unit {
 
 /* Contract, house-file.md, "Quantities". Factors are exact: 1 ft = 0.3048 m, 1 mi = 5280 ft. */
 static const struct unit units[] = {
+    {"kVA", DIMENSION_TRANSFORMER, false, 1, 0}, /* ahead of apparent power, by which a message names them */
+    {"VA", DIMENSION_TRANSFORMER, false, 1, -3},
     {"A", DIMENSION_CURRENT, false, 1, 0},
     {"mA", DIMENSION_CURRENT, true, 1, -3},
+    {"kA", DIMENSION_CURRENT, false, 1, 3},
     {"V", DIMENSION_VOLTAGE, false, 1, 0},
     {"kV", DIMENSION_VOLTAGE, false, 1, 3},
     {"W", DIMENSION_POWER, false, 1, 0},
@@ -97,6 +100,7 @@ static const char *dimension_word(enum dimension dimension)
         [DIMENSION_TEMPERATURE] = "temperature",
         [DIMENSION_FREQUENCY] = "frequency",
         [DIMENSION_ENERGY] = "energy",
+        [DIMENSION_TRANSFORMER] = "a transformer's rating",
     };
     return words[dimension];
 }
@@ -258,7 +262,8 @@ static bool scan_quantity(const char *string, enum dimension dimension, int rule
     return true;
 }
 
-static bool finish_double(const struct number *number, unsigned flags, double *ret_value, struct text *fault)
+static bool finish_double(const struct number *number, enum dimension dimension, int rules, unsigned flags,
+                          double *ret_value, struct text *fault)
 {
     double value = 0;
     if (!number_double(number, &value)) {
@@ -267,7 +272,8 @@ static bool finish_double(const struct number *number, unsigned flags, double *r
         return false;
     }
     if ((flags & KEY_ABOVE_ZERO) != 0 && value <= 0) {
-        text_add(fault, "may not be 0, expected a number above 0");
+        const char *unit = own_unit(dimension, rules);
+        text_printf(fault, "may not be 0, expected a number above 0%s%s", unit[0] == '\0' ? "" : " in ", unit);
         return false;
     }
     *ret_value = value;
@@ -279,7 +285,7 @@ bool quantity_read(const char *string, enum dimension dimension, int rules, unsi
 {
     struct number number;
     bool good = scan_quantity(string, dimension, rules, (flags & KEY_SIGNED) != 0, &number, fault) &&
-                finish_double(&number, flags, ret_value, fault);
+                finish_double(&number, dimension, rules, flags, ret_value, fault);
     number_done(&number);
     return good;
 }

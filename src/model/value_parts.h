@@ -29,6 +29,8 @@ void spans_write(const struct span_words *words, unsigned bits, struct text *tex
 
 /* Wire, position and blocks: src/model/values_circuit.c. */
 bool wire_read(const char *string, struct wire *ret_wire, struct text *fault);
+/* As a wire, copper where no metal is named, or `same`. */
+bool protective_read(const char *string, struct protective *ret_protective, struct text *fault);
 bool position_read(const char *string, struct arena *arena, struct position_list *ret_position, struct text *fault);
 bool blocks_read(const char *string, struct arena *arena, struct block_list *ret_blocks, struct text *fault);
 

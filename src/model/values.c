@@ -30,6 +30,13 @@ static bool check_bounds(const struct reading *reading, double value)
     if (!is_low && value <= most) {
         return true;
     }
+    if (key->least > 0 && most < VALUE_MOST) {
+        text_add(reading->fault, "out of range, expected ");
+        quantity_write(reading->fault, key->least, key->dimension, reading->house->rules);
+        text_add(reading->fault, " to ");
+        quantity_write(reading->fault, most, key->dimension, reading->house->rules);
+        return false;
+    }
     text_add(reading->fault, is_low ? "too small, expected at least " : "too large, expected at most ");
     quantity_write(reading->fault, is_low ? key->least : most, key->dimension, reading->house->rules);
     return false;
@@ -38,9 +45,13 @@ static bool check_bounds(const struct reading *reading, double value)
 static bool read_quantity(const struct reading *reading)
 {
     double value = 0;
-    bool good = quantity_read(reading->string, reading->key->dimension, reading->house->rules, reading->key->flags,
-                              &value, reading->fault) &&
-                check_bounds(reading, value);
+    bool unknown = (reading->key->flags & KEY_OR_UNKNOWN) != 0 && strcmp(reading->string, "unknown") == 0;
+    bool good = unknown || (quantity_read(reading->string, reading->key->dimension, reading->house->rules,
+                                          reading->key->flags, &value, reading->fault) &&
+                            check_bounds(reading, value));
+    if (!good && reading->key->unit != NULL) {
+        text_printf(reading->fault, " in %s", reading->key->unit);
+    }
     if (good) {
         memcpy(reading->field, &value, sizeof value);
     }
@@ -68,22 +79,57 @@ static bool read_whole(const struct reading *reading)
     return good;
 }
 
-static void explain_choice(const struct reading *reading)
+/* Word `index` of those that the house's rule set knows for the key, or of all where it has none of its own there. */
+static const char *expected_word(const struct reading *reading, size_t index)
+{
+    const char *rules = rules_word(reading->house->rules);
+    if ((reading->key->flags & KEY_RULE_WORDS) == 0 || reference_choice(rules, reading->key->name, 0) == NULL) {
+        return key_choice(reading->key, index).word;
+    }
+    const struct ref_choice *row = reference_choice(rules, reading->key->name, index);
+    return row == NULL ? NULL : row->word;
+}
+
+/* The words that are expected, the nearest first. */
+static void add_expected(const struct reading *reading)
 {
     struct words_nearest nearest;
     words_nearest_init(&nearest, reading->string);
-    text_add(reading->fault, "unknown `");
-    text_add_shown(reading->fault, reading->string);
-    text_add(reading->fault, "`, expected");
     const char *word = NULL;
-    for (size_t i = 0; (word = key_choice(reading->key, i).word) != NULL; i++) {
-        bool is_last = key_choice(reading->key, i + 1).word == NULL;
-        text_printf(reading->fault, "%s %s", i == 0 ? "" : is_last ? " or" : ",", word);
+    size_t count = 0;
+    for (; (word = expected_word(reading, count)) != NULL; count++) {
         words_nearest_offer(&nearest, word);
+    }
+    text_printf(reading->fault, ", expected%s%s", nearest.best != NULL ? " " : "",
+                nearest.best != NULL ? nearest.best : "");
+    size_t added = nearest.best != NULL ? 1 : 0;
+    for (size_t i = 0; i < count; i++) {
+        word = expected_word(reading, i);
+        if (nearest.best == NULL || strcmp(word, nearest.best) != 0) {
+            text_printf(reading->fault, "%s %s", added == 0 ? "" : added + 1 == count ? " or" : ",", word);
+            added++;
+        }
     }
     if (nearest.best != NULL) {
         text_printf(reading->fault, " (nearest: %s)", nearest.best);
     }
+}
+
+static void explain_choice(const struct reading *reading)
+{
+    text_add(reading->fault, "unknown `");
+    text_add_shown(reading->fault, reading->string);
+    text_add(reading->fault, "`");
+    add_expected(reading);
+}
+
+/* A word that only other rule sets know. */
+static void explain_other_rules(const struct reading *reading, const char *word)
+{
+    text_printf(reading->fault, "`%s` is of ", word);
+    reference_choice_sets(reading->fault, reading->key->name, word);
+    text_printf(reading->fault, " rules; this house is %s", rules_word(reading->house->rules));
+    add_expected(reading);
 }
 
 /* The choice whose word it is; for choices that carry a unit (50 Hz) the one whose number it is. */
@@ -108,6 +154,11 @@ static bool read_choice(const struct reading *reading)
     struct choice choice = choice_of(reading);
     if (choice.word == NULL) {
         explain_choice(reading);
+        return false;
+    }
+    if ((reading->key->flags & KEY_RULE_WORDS) != 0 && reading->house->rules != RULES_NONE &&
+        !key_choice_allowed(reading->key, reading->house->rules, choice.value)) {
+        explain_other_rules(reading, choice.word);
         return false;
     }
     memcpy(reading->field, &choice.value, sizeof choice.value);
@@ -244,6 +295,11 @@ static bool read_wire(const struct reading *reading)
     return wire_read(reading->string, (struct wire *)(void *)reading->field, reading->fault);
 }
 
+static bool read_protective(const struct reading *reading)
+{
+    return protective_read(reading->string, (struct protective *)(void *)reading->field, reading->fault);
+}
+
 static bool read_position(const struct reading *reading)
 {
     return position_read(reading->string, reading->house->arena, (struct position_list *)(void *)reading->field,
@@ -299,6 +355,7 @@ bool value_read(const struct key *key, const char *string, const struct house *h
         [KEY_DECIMAL] = read_decimal,
         [KEY_BLOCKS] = read_blocks,
         [KEY_CURRENCY] = read_currency,
+        [KEY_PROTECTIVE] = read_protective,
     };
     assert(key->type < sizeof readers / sizeof readers[0] && readers[key->type] != NULL);
     const struct reading reading = {key, string, house, (char *)row + key->offset, fault};
@@ -338,6 +395,10 @@ static void write_text(const struct writing *writing)
 
 static void write_quantity(const struct writing *writing)
 {
+    if ((writing->key->flags & KEY_OR_UNKNOWN) != 0 && double_of(writing) <= 0) {
+        text_add(writing->text, "unknown");
+        return;
+    }
     quantity_write(writing->text, double_of(writing), writing->key->dimension, writing->house->rules);
 }
 
@@ -417,6 +478,16 @@ static void write_wire(const struct writing *writing)
     text_printf(writing->text, "%s %s", wire->conductor->size, wire->conductor->metal);
 }
 
+static void write_protective(const struct writing *writing)
+{
+    const struct protective *protective = (const struct protective *)(const void *)writing->field;
+    if (protective->same) {
+        text_add(writing->text, "same");
+    } else {
+        text_printf(writing->text, "%s %s", protective->conductor->size, protective->conductor->metal);
+    }
+}
+
 static void write_position(const struct writing *writing)
 {
     const struct position_list *position = (const struct position_list *)(const void *)writing->field;
@@ -474,6 +545,7 @@ void value_write(const struct key *key, const struct house *house, const void *r
         [KEY_BLOCKS] = write_block_list,
         [KEY_SCENE] = write_scene,
         [KEY_CURRENCY] = write_text,
+        [KEY_PROTECTIVE] = write_protective,
     };
     size_t before = text->length;
     struct writing writing = {key, house, (const char *)row + key->offset, ", ", text};

@@ -59,13 +59,18 @@ static void explain_size(const char *size, const char *metal, struct text *fault
     text_add(fault, larger != NULL ? larger->size : "");
 }
 
-bool wire_read(const char *string, struct wire *ret_wire, struct text *fault)
+static bool read_conductor(const char *string, const char *usual_metal, const struct ref_conductor **ret_conductor,
+                           struct text *fault)
 {
     const char *metal_at = string + strlen(string);
     while (metal_at > string && metal_at[-1] != ' ' && metal_at[-1] != '\t') {
         metal_at--;
     }
     const char *metal = read_metal(metal_at);
+    if (metal == NULL && usual_metal != NULL) {
+        metal = usual_metal;
+        metal_at = string + strlen(string);
+    }
     if (metal == NULL) {
         text_add(fault, "no metal at the end, expected size and metal such as 12 AWG copper or 2.5 mm2 aluminium");
         return false;
@@ -83,11 +88,27 @@ bool wire_read(const char *string, struct wire *ret_wire, struct text *fault)
     if (conductor == NULL) {
         explain_size(size.length > 0 ? text_string(&size) : text_string(&given), metal, fault);
     } else {
-        ret_wire->conductor = conductor;
+        *ret_conductor = conductor;
     }
     text_done(&given);
     text_done(&size);
     return conductor != NULL;
+}
+
+bool wire_read(const char *string, struct wire *ret_wire, struct text *fault)
+{
+    return read_conductor(string, NULL, &ret_wire->conductor, fault);
+}
+
+bool protective_read(const char *string, struct protective *ret_protective, struct text *fault)
+{
+    struct protective protective = {.same = strcmp(string, "same") == 0};
+    if (!protective.same && !read_conductor(string, metal_word(METAL_COPPER), &protective.conductor, fault)) {
+        text_add(fault, ", or `same`");
+        return false;
+    }
+    *ret_protective = protective;
+    return true;
 }
 
 bool position_read(const char *string, struct arena *arena, struct position_list *ret_position, struct text *fault)

@@ -76,3 +76,68 @@ const char *reference_choice_usual(const char *rules, const char *key)
     }
     return NULL;
 }
+
+bool reference_key_known(const char *rules, const char *key)
+{
+    bool any = false;
+    for (size_t i = 0; i < ref_key_count; i++) {
+        if (same(ref_key_rows[i].key, key)) {
+            if (same(ref_key_rows[i].rules, rules)) {
+                return true;
+            }
+            any = true;
+        }
+    }
+    for (size_t i = 0; i < ref_choice_count; i++) {
+        if (same(ref_choice_rows[i].key, key)) {
+            if (same(ref_choice_rows[i].rules, rules)) {
+                return true;
+            }
+            any = true;
+        }
+    }
+    return !any;
+}
+
+bool reference_key_has_words(const char *key)
+{
+    for (size_t i = 0; i < ref_choice_count; i++) {
+        if (same(ref_choice_rows[i].key, key)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Appends the IDs for which `member` says so, `us, iec or uk`. */
+static void add_sets(struct text *text, bool (*member)(const char *, const char *, const char *), const char *key,
+                     const char *word)
+{
+    size_t left = 0;
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        left += member(ref_rule_set_rows[i].id, key, word);
+    }
+    bool first = true;
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        if (member(ref_rule_set_rows[i].id, key, word)) {
+            text_printf(text, "%s%s", first ? "" : --left == 1 ? " or " : ", ", ref_rule_set_rows[i].id);
+            first = false;
+        }
+    }
+}
+
+static bool knows_key(const char *rules, const char *key, const char *word)
+{
+    (void)word;
+    return reference_key_known(rules, key);
+}
+
+void reference_key_sets(struct text *text, const char *key)
+{
+    add_sets(text, knows_key, key, NULL);
+}
+
+void reference_choice_sets(struct text *text, const char *key, const char *word)
+{
+    add_sets(text, reference_choice_known, key, word);
+}

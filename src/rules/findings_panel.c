@@ -12,7 +12,7 @@ void check_panel_demand(struct panel_case *panel_case)
     const struct finder *finder = &panel_case->finder;
     const struct house *house = panel_case->house;
     bool is_main = panel_case->index == 0;
-    double breaker_a = is_main ? house->main_breaker_a : panel_case->panel->breaker_a;
+    double breaker_a = is_main ? house->service_a : panel_case->panel->breaker_a;
     double demand_a = panel_case->result->demand_a;
     if (!exceeds(demand_a, breaker_a)) {
         return;

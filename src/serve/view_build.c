@@ -386,7 +386,7 @@ void view_build(struct visit *visit)
              "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
              "step %s: %s</a></p><h2>The steps</h2>\n",
              house->name, rules_word(house->rules), system_word(house->system), house_rule_set(house)->main_device,
-             house->main_breaker_a, house->branch_count, plural(house->branch_count, "branch", "branches"),
+             house->service_a, house->branch_count, plural(house->branch_count, "branch", "branches"),
              house->room_count, plural(house->room_count, "room", "rooms"), house->appliance_count,
              plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
     add_steps(visit, true);

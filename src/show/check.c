@@ -11,7 +11,10 @@ static json_t *panel_json(const struct assessment *assessment, size_t index)
     const struct panel_assessment *result = &assessment->panels[index];
     json_t *object = json_object();
     json_object_set_new(object, "id", json_text(panel->id));
-    json_object_set_new(object, "main_breaker_a", json_figure(panel->breaker_a));
+    const struct house *house = assessment->house;
+    const bool fused = index == 0 && house->supply_fuse_a > 0; /* 0 is said to be unknown */
+    json_object_set_new(object, "main_breaker_a", json_figure(index == 0 ? house->main_breaker_a : panel->breaker_a));
+    json_object_set_new(object, "supply_fuse_a", json_figure(fused ? house->supply_fuse_a : (double)NAN));
     json_object_set_new(object, "leg_current_a", show_legs_json(panel->legs, result->all.leg_current_a));
     json_object_set_new(object, "neutral_a", json_figure(result->all.neutral_a));
     json_object_set_new(object, "findings", show_findings_json(&result->findings));

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/reference.h"
 #include "internal.h"
 
 enum { SECONDS_IN_DAY = 86400, DAYS_IN_WEEK = 7 };
@@ -102,6 +103,49 @@ static bool appliances_have_place_and_rating(const struct house *house, struct t
     return true;
 }
 
+/* A word of another rule set's; a key for which the house's own has no words at all says nothing, and does no harm. */
+static bool choices_fit(const struct house *house, enum kind kind, const struct key *key, struct text *fault)
+{
+    size_t count = 0;
+    const char *rows = house_rows(house, kind, &count);
+    if (reference_choice(rules_word(house->rules), key->name, 0) == NULL) {
+        return true;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const char *row = rows + i * house_row_size(kind);
+        int value = 0;
+        memcpy(&value, row + key->offset, sizeof value);
+        if (key_is_given(&sections[kind], key, row) && !key_choice_allowed(key, house->rules, value)) {
+            return wrong(fault, kind, house_row_id(house, kind, i), "a word that its rules do not have");
+        }
+    }
+    return true;
+}
+
+static bool all_choices_fit(const struct house *house, struct text *fault)
+{
+    for (int kind = 0; kind < KIND_COUNT; kind++) {
+        for (size_t i = 0; i < sections[kind].key_count; i++) {
+            const struct key *key = &sections[kind].keys[i];
+            if ((key->flags & KEY_RULE_WORDS) != 0 && !choices_fit(house, (enum kind)kind, key, fault)) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* Keys that the main panel may have. */
+static uint64_t main_bits(void)
+{
+    const struct section *panel = &sections[KIND_PANEL];
+    uint64_t bits = 0;
+    for (size_t i = 0; i < panel->key_count; i++) {
+        bits |= (panel->keys[i].flags & KEY_OF_MAIN) != 0 ? UINT64_C(1) << i : 0;
+    }
+    return bits;
+}
+
 bool stored_structure_holds(const struct house *house, struct text *fault)
 {
     for (int kind = 0; kind < KIND_COUNT; kind++) {
@@ -109,11 +153,15 @@ bool stored_structure_holds(const struct house *house, struct text *fault)
             return false;
         }
     }
-    if (house->panels[0].from != NO_INDEX || (house->panels[0].given & ~UINT64_C(1)) != 0) {
-        return wrong(fault, KIND_PANEL, "main", "more than a name");
+    if (house->panels[0].from != NO_INDEX || (house->panels[0].given & ~main_bits()) != 0) {
+        return wrong(fault, KIND_PANEL, "main", "more than is a main panel's");
+    }
+    if (isnan(house->main_breaker_a) && isnan(house->supply_fuse_a)) {
+        return wrong(fault, KIND_HOUSE, "", "neither main breaker nor supply fuse");
     }
     return chains_end(house, KIND_PANEL, fault) && chains_end(house, KIND_OUTLET, fault) &&
-           outlets_stay_on_branch(house, fault) && appliances_have_place_and_rating(house, fault);
+           outlets_stay_on_branch(house, fault) && appliances_have_place_and_rating(house, fault) &&
+           all_choices_fit(house, fault);
 }
 
 /* ------------------------------------------------------------------ after house_finish -------------------- */
@@ -159,6 +207,9 @@ static bool ring_is_chain(const struct house *house, const struct branch *branch
     size_t starts = 0;
     for (size_t i = 0; i < branch->outlets.count; i++) {
         const struct outlet *outlet = &house->outlets[branch->outlets.index[i]];
+        if (outlet->is_spur) {
+            continue;
+        }
         if (outlet->run_m == 0) { /* not known is allowed where no wire is given */
             return false;
         }
@@ -175,12 +226,8 @@ static bool ring_is_chain(const struct house *house, const struct branch *branch
 
 static bool branch_fits(const struct house *house, const struct branch *branch, bool *feeds, struct text *fault)
 {
-    const struct key *trip = section_key(&sections[KIND_BRANCH], "trip");
     if (!circuit_fits(house, branch->poles, branch->legs, &house->panels[branch->panel])) {
         return wrong(fault, KIND_BRANCH, branch->id, "poles and legs do not fit");
-    }
-    if (key_is_given(&sections[KIND_BRANCH], trip, branch) && !key_choice_allowed(trip, house->rules, branch->trip)) {
-        return wrong(fault, KIND_BRANCH, branch->id, "a trip that its rules do not have");
     }
     if (branch->wire.conductor != NULL && !outlets_have_runs(house, branch)) {
         return wrong(fault, KIND_BRANCH, branch->id, "an outlet without its run");

@@ -82,6 +82,7 @@ void cell_fill(struct cell *cell, const struct house *house, const struct row_nu
         break;
     case KEY_WINDOWS:
     case KEY_WIRE:
+    case KEY_PROTECTIVE:
     case KEY_POSITION:
     case KEY_LEGS:
     case KEY_PROTECTION:

@@ -90,7 +90,7 @@ static bool within(const struct key *key, double value)
     bool bound = key->least != 0 || key->most != 0;
     double least = bound ? key->least : (key->flags & KEY_SIGNED) != 0 ? -VALUE_MOST : 0;
     double most = key->most != 0 ? key->most : VALUE_MOST;
-    return value >= least && value <= most && ((key->flags & KEY_ABOVE_ZERO) == 0 || value > 0);
+    return value >= least && value <= most && ((key->flags & KEY_ABOVE_ZERO) == 0 || value > 0 || (key->flags & KEY_OR_UNKNOWN) != 0);
 }
 
 static bool take_amount(const struct key *key, double value, char *field)
@@ -144,6 +144,8 @@ static size_t field_size(enum key_type type)
         return sizeof(struct window_list);
     case KEY_WIRE:
         return sizeof(struct wire);
+    case KEY_PROTECTIVE:
+        return sizeof(struct protective);
     case KEY_POSITION:
         return sizeof(struct position_list);
     case KEY_BLOCKS:

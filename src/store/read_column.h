@@ -27,6 +27,7 @@ struct kept {
     struct text text;
     union {
         struct wire wire;
+        struct protective protective;
         struct window_list windows;
         struct position_list position;
         struct block_list blocks;

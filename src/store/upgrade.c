@@ -21,19 +21,27 @@ static bool upgrade_one(struct store *store, int version, struct error *error)
     return ok;
 }
 
+static bool upgrade_in_transaction(struct store *store, int version, struct error *error)
+{
+    if (!store_begin(store, error)) {
+        return false;
+    }
+    if (!upgrade_one(store, version, error)) {
+        store_rollback(store);
+        return false;
+    }
+    return store_commit(store, error);
+}
+
+/*
+ * A step may make a table anew beside the old one and take its name: foreign keys are not looked at meanwhile, else the
+ * old table's removal would count as that of all its rows. The reader looks at every reference afterwards.
+ */
 bool store_upgrade(struct store *store, int from, struct error *error)
 {
-    for (int version = from + 1; version <= schema_step_count; version++) {
-        if (!store_begin(store, error)) {
-            return false;
-        }
-        if (!upgrade_one(store, version, error)) {
-            store_rollback(store);
-            return false;
-        }
-        if (!store_commit(store, error)) {
-            return false;
-        }
+    bool ok = from >= schema_step_count || store_execute(store, "PRAGMA foreign_keys = OFF", error);
+    for (int version = from + 1; ok && version <= schema_step_count; version++) {
+        ok = upgrade_in_transaction(store, version, error);
     }
-    return true;
+    return ok && store_execute(store, "PRAGMA foreign_keys = ON", error);
 }

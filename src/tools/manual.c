@@ -164,7 +164,8 @@ static const char *own_unit(enum dimension dimension)
         [DIMENSION_RESISTANCE] = "ohm", [DIMENSION_LENGTH] = "ft under us rules, else m",
         [DIMENSION_TIME] = "h",         [DIMENSION_FLOOR_AREA] = "ft2 under us rules, else m2",
         [DIMENSION_PERCENT] = "%",      [DIMENSION_TEMPERATURE] = "C",
-        [DIMENSION_FREQUENCY] = "Hz",   [DIMENSION_ENERGY] = "kWh"};
+        [DIMENSION_FREQUENCY] = "Hz",   [DIMENSION_ENERGY] = "kWh",
+        [DIMENSION_TRANSFORMER] = "kVA"};
     return dimension == DIMENSION_NONE ? NULL : units[dimension];
 }
 

@@ -98,6 +98,24 @@ static void house_row_by_chance(struct house *house, struct dice *dice)
     perhaps(house, dice, KIND_HOUSE, 0, "currency", ANY("USD", "JPY"));
     perhaps(house, dice, KIND_HOUSE, 0, "billing_days", ANY("31"));
     perhaps(house, dice, KIND_HOUSE, 0, "ambient", ANY("-5 C", "41.5 C"));
+    perhaps(house, dice, KIND_HOUSE, 0, "service_rating", ANY("60 A"));
+    perhaps(house, dice, KIND_HOUSE, 0, "service_wire", ANY("16 mm2 copper"));
+    perhaps(house, dice, KIND_HOUSE, 0, "service_run", ANY("12 m"));
+    perhaps(house, dice, KIND_HOUSE, 0, "generation", ANY("yes", "no"));
+    perhaps(house, dice, KIND_HOUSE, 0, "built", ANY("1962"));
+    perhaps(house, dice, KIND_HOUSE, 0, "pscc", ANY("6 kA"));
+    if (pick == 0) {
+        perhaps(house, dice, KIND_HOUSE, 0, "code_edition", ANY("2017", "2026"));
+        perhaps(house, dice, KIND_HOUSE, 0, "transformer", ANY("25 kVA"));
+        perhaps(house, dice, KIND_HOUSE, 0, "transformer_z", ANY("2 %"));
+    } else {
+        perhaps(house, dice, KIND_HOUSE, 0, "supply_fuse", ANY("80 A", "unknown"));
+        perhaps(house, dice, KIND_HOUSE, 0, "ground", ANY("-2 C"));
+        perhaps(house, dice, KIND_HOUSE, 0, "soil", ANY("1.5"));
+        perhaps(house, dice, KIND_HOUSE, 0, "earthing", ANY("TN-S", "IT"));
+        perhaps(house, dice, KIND_HOUSE, 0, "ze", ANY("0.35"));
+        perhaps(house, dice, KIND_HOUSE, 0, "electrode", ANY("100"));
+    }
     give_row(house, KIND_HOUSE, 0, "tariff", dice_throw(dice, 3));
 }
 
@@ -130,12 +148,30 @@ static const char *leg(const struct house *house, struct dice *dice)
     return legs[dice_throw(dice, have[house->system])];
 }
 
+/* How the wire of a branch or feeder lies, and what its device can break. */
+static void lay_by_chance(struct house *house, struct dice *dice, enum kind kind, size_t i)
+{
+    bool us = strcmp(rules_word(house->rules), "us") == 0;
+    perhaps(house, dice, kind, i, "terminals", us ? ANY("60", "75") : ANY("70", "90"));
+    perhaps(house, dice, kind, i, "ambient", ANY("-5 C", "50 C"));
+    perhaps(house, dice, kind, i, "grouped", ANY("1", "20"));
+    perhaps(house, dice, kind, i, "breaking", ANY("6 kA"));
+    perhaps(house, dice, kind, i, "cpc", ANY("1.5 mm2", "14 AWG copper", "same"));
+    if (us) {
+        perhaps(house, dice, kind, i, "cable", ANY("nm-b", "knob-and-tube"));
+    } else {
+        perhaps(house, dice, kind, i, "insulation", ANY("pvc", "xlpe"));
+        perhaps(house, dice, kind, i, "in_insulation", ANY("0", "0.5 m"));
+    }
+}
+
 static void panels_and_rooms_by_chance(struct house *house, struct dice *dice)
 {
     static const char *const whole[] = {"A", "AB", "ABC"};
     static const char *const poles[] = {"1", "2", "3"};
     name_rows(house, KIND_PANEL, 2);
     perhaps(house, dice, KIND_PANEL, 0, "name", ANY("Hall"));
+    perhaps(house, dice, KIND_PANEL, 0, "breaking", ANY("10 kA"));
     for (size_t i = 1; i <= 2; i++) {
         give(house, KIND_PANEL, i, "breaker", "60 A");
         give(house, KIND_PANEL, i, "poles", poles[house->system]);
@@ -143,6 +179,7 @@ static void panels_and_rooms_by_chance(struct house *house, struct dice *dice)
         perhaps(house, dice, KIND_PANEL, i, "wire", ANY("6 AWG copper", "16 mm2 copper"));
         perhaps(house, dice, KIND_PANEL, i, "method", ANY("A1", "D"));
         perhaps(house, dice, KIND_PANEL, i, "length", ANY("12.5 m", "30 ft"));
+        lay_by_chance(house, dice, KIND_PANEL, i);
     }
     give_row(house, KIND_PANEL, 1, "from", dice_throw(dice, 2) == 0 ? 0 : 2);
     name_rows(house, KIND_ROOM, 3);
@@ -150,6 +187,7 @@ static void panels_and_rooms_by_chance(struct house *house, struct dice *dice)
         perhaps(house, dice, KIND_ROOM, i, "name", ANY("Kitchen", "Küche; groß"));
         perhaps(house, dice, KIND_ROOM, i, "floor", ANY("1", "cellar"));
         perhaps(house, dice, KIND_ROOM, i, "area", ANY("12 m2", "140 ft2"));
+        perhaps(house, dice, KIND_ROOM, i, "kind", ANY("bath", "other", "crawl-space"));
     }
 }
 
@@ -184,6 +222,19 @@ static void branches_by_chance(struct house *house, struct dice *dice)
         perhaps(house, dice, KIND_BRANCH, i, "purpose", ANY("lighting", "small-appliance"));
         perhaps(house, dice, KIND_BRANCH, i, "protection", ANY("gfci, afci", "rcd"));
         perhaps(house, dice, KIND_BRANCH, i, "length", ANY("20 m", "33.3 ft"));
+        lay_by_chance(house, dice, KIND_BRANCH, i);
+        if (strcmp(rules_word(house->rules), "us") == 0) {
+            perhaps(house, dice, KIND_BRANCH, i, "instantaneous", ANY("180 A"));
+        } else {
+            perhaps(house, dice, KIND_BRANCH, i, "rcd_ma", ANY("10", "500"));
+            perhaps(house, dice, KIND_BRANCH, i, "rcd_type", ANY("general", "selective"));
+            perhaps(house, dice, KIND_BRANCH, i, "zs_measured", ANY("1.05"));
+            perhaps(house, dice, KIND_BRANCH, i, "measured_at", ANY("-1 C"));
+        }
+    }
+    if (dice_throw(dice, 2) == 0) {
+        give_row(house, KIND_BRANCH, 4, "shared_neutral", 3);
+        perhaps(house, dice, KIND_BRANCH, 3, "tied", ANY("yes", "no"));
     }
     struct branch *branch = &house->branches[0];
     branch->serves = (struct index_list){arena_array(house->arena, 2, sizeof(size_t)), 2};
@@ -196,6 +247,13 @@ static void branches_by_chance(struct house *house, struct dice *dice)
         give(house, KIND_OUTLET, i, "run", "3 m");
         perhaps(house, dice, KIND_OUTLET, i, "rating", ANY("13 A"));
         perhaps(house, dice, KIND_OUTLET, i, "name", ANY("By the sink"));
+        perhaps(house, dice, KIND_OUTLET, i, "contacts", ANY("1", "2"));
+        if (strcmp(rules_word(house->rules), "uk") == 0) {
+            perhaps(house, dice, KIND_OUTLET, i, "spur", ANY("yes", "no"));
+            perhaps(house, dice, KIND_OUTLET, i, "fuse", ANY("3 A", "13 A"));
+            perhaps(house, dice, KIND_OUTLET, i, "zs_measured", ANY("0.9 ohm"));
+            perhaps(house, dice, KIND_OUTLET, i, "measured_at", ANY("25 C"));
+        }
     }
     give_row(house, KIND_OUTLET, 3, "from", 5); /* named before it stands */
 }
@@ -228,7 +286,13 @@ static void appliances_by_chance(struct house *house, struct dice *dice, size_t 
         perhaps(house, dice, KIND_APPLIANCE, i, "duty", ANY("35.5 %"));
         perhaps(house, dice, KIND_APPLIANCE, i, "standby", ANY("0.4 W"));
         perhaps(house, dice, KIND_APPLIANCE, i, "group", ANY("climate"));
-        perhaps(house, dice, KIND_APPLIANCE, i, "category", ANY("cooking", "other"));
+        perhaps(house, dice, KIND_APPLIANCE, i, "category", ANY("cooking", "other", "heat-pump", "generator"));
+        perhaps(house, dice, KIND_APPLIANCE, i, "rating_from", ANY("plate", "guess"));
+        perhaps(house, dice, KIND_APPLIANCE, i, "control", ANY("none", "setpoint", "on-off"));
+        if (strcmp(rules_word(house->rules), "us") == 0) {
+            perhaps(house, dice, KIND_APPLIANCE, i, "minimum_ampacity", ANY("27.7 A"));
+            perhaps(house, dice, KIND_APPLIANCE, i, "maximum_breaker", ANY("45 A"));
+        }
     }
 }
 

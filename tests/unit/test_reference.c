@@ -73,10 +73,10 @@ START_TEST(words_of_a_rule_set_are_listed_for_messages)
     text_add_char(&text, ';');
     reference_choice_list(&text, "us", "trip");
     text_add_char(&text, ';');
-    reference_choice_list(&text, "us", "method");
+    reference_choice_list(&text, "us", "insulation");
     text_add_char(&text, ';');
     reference_rule_set_list(&text);
-    ck_assert_str_eq(text_string(&text), "B, C or D;inverse-time;;us, iec or uk");
+    ck_assert_str_eq(text_string(&text), "B, C, D or gG;inverse-time or fuse;;us, iec or uk");
     text_done(&text);
     ck_assert(reference_choice_known("uk", "trip", "D") && !reference_choice_known("uk", "trip", "inverse-time"));
 }

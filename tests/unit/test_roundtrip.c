@@ -39,9 +39,70 @@ static const char *pick(struct dice *dice, const char *const *words, unsigned co
         }                                                                                                              \
     } while (0)
 
-static void add_house(struct dice *dice, struct text *text)
+enum rule_set { US, IEC, UK };
+
+static void add_supply(struct dice *dice, struct text *text, enum rule_set rules)
 {
-    text_add(text, "[house]\nrules = us\n");
+    MAYBE(dice, text, "service_rating", "60", "1e2 A");
+    MAYBE(dice, text, "service_wire", "16mm2 cu", "2 AWG al");
+    MAYBE(dice, text, "service_run", "12.5 m", "40");
+    MAYBE(dice, text, "generation", "yes", "no");
+    MAYBE(dice, text, "built", "1850", "1999");
+    MAYBE(dice, text, "pscc", "6 kA", "16000", "1234.5 A");
+    if (rules == US) {
+        MAYBE(dice, text, "code_edition", "2017", "2020", "2023", "2026");
+        MAYBE(dice, text, "earthing", "grounded");
+        if (roll(dice, 2) == 0) {
+            text_printf(text, "transformer = %s\ntransformer_z = %s\n", PICK(dice, "25", "37.5 kVA", "50000 VA"),
+                        PICK(dice, "0.5", "2 %", "20"));
+        }
+        return;
+    }
+    MAYBE(dice, text, "supply_fuse", "unknown", "80", "25 A");
+    MAYBE(dice, text, "ground", "-2 C", "10", "20.25 \u00b0C");
+    MAYBE(dice, text, "soil", "0.5", "2.5");
+    MAYBE(dice, text, "earthing", "TN-S", "TN-C-S", "TT", "IT");
+    MAYBE(dice, text, "ze", "0.35", "350 mohm", "0.8 \u03a9");
+    MAYBE(dice, text, "electrode", "100", "0.1 kohm");
+}
+
+/* How the wire of a branch or feeder lies, and what its device can break. */
+static void add_lay(struct dice *dice, struct text *text, enum rule_set rules)
+{
+    MAYBE(dice, text, "ambient", "-10", "45 C");
+    MAYBE(dice, text, "grouped", "1", "7", "20");
+    MAYBE(dice, text, "breaking", "6 kA", "10000", "22 kA");
+    MAYBE(dice, text, "cpc", "same", "1.5 mm2", "14 AWG copper", "10mm\u00b2 al");
+    if (rules == US) {
+        MAYBE(dice, text, "cable", "nm-b", "nm", "uf-b", "ser", "thhn", "thwn", "tw", "mc", "knob-and-tube");
+        MAYBE(dice, text, "terminals", "60", "75");
+        return;
+    }
+    MAYBE(dice, text, "terminals", "70", "90");
+    MAYBE(dice, text, "insulation", "pvc", "xlpe");
+    MAYBE(dice, text, "in_insulation", "0", "0.5", "50 cm");
+}
+
+static void add_device(struct dice *dice, struct text *text, enum rule_set rules)
+{
+    if (rules == US) {
+        MAYBE(dice, text, "trip", "inverse-time", "fuse");
+        MAYBE(dice, text, "instantaneous", "180", "0.2 kA");
+        return;
+    }
+    MAYBE(dice, text, "rcd_ma", "10", "30", "100", "300", "500");
+    MAYBE(dice, text, "rcd_type", "general", "selective");
+    MAYBE(dice, text, "zs_measured", "1.05", "900 mohm");
+    MAYBE(dice, text, "measured_at", "-3", "20.5 C");
+    if (rules == UK) {
+        MAYBE(dice, text, "cooker_socket", "yes", "no");
+    }
+}
+
+static void add_house(struct dice *dice, struct text *text, enum rule_set rules)
+{
+    text_printf(text, "[house]\nrules = %s\n", rules == US ? "us" : rules == IEC ? "iec" : "uk");
+    text_add(text, rules == US ? "" : "system = split-phase\n");
     text_printf(text, "name = %s\nmain_breaker = %s\n", PICK(dice, "Ash Lane", "\u4e2d\u6587", "a # b"),
                 PICK(dice, "100", "200 A", "0.4e3", "63.5"));
     MAYBE(dice, text, "voltage", "120", "0.115 kV", "127.017");
@@ -50,17 +111,21 @@ static void add_house(struct dice *dice, struct text *text)
     MAYBE(dice, text, "currency", "USD", "JPY", "BHD");
     MAYBE(dice, text, "billing_days", "28", "31");
     MAYBE(dice, text, "ambient", "-5 C", "40", "21.5 \u00b0C");
+    add_supply(dice, text, rules);
 }
 
-static void add_branches(struct dice *dice, struct text *text, unsigned count)
+static void add_branches(struct dice *dice, struct text *text, unsigned count, enum rule_set rules)
 {
     for (unsigned i = 0; i < count; i++) {
         bool is_double = roll(dice, 4) == 0;
         text_printf(text, "[branch b%u]\nlabel = Branch %u\nposition = %u\nbreaker = %s\nlegs = %s\npoles = %s\n", i, i,
-                    i + 1, PICK(dice, "15", "20 A", "30", "12.5"), is_double ? "AB" : PICK(dice, "A", "B"),
-                    is_double ? "2" : "1");
+                    i + 1,
+                    rules == US ? PICK(dice, "15", "20 A", "30", "12.5") : PICK(dice, "B16", "gG35 A", "C6.5", "32"),
+                    is_double ? "AB" : PICK(dice, "A", "B"), is_double ? "2" : "1");
         MAYBE(dice, text, "wire", "14 AWG copper", "2.5mm\u00b2 Cu", "8 awg al", "1/0 AWG aluminum");
         MAYBE(dice, text, "method", "A1", "B2", "C");
+        add_lay(dice, text, rules);
+        add_device(dice, text, rules);
         MAYBE(dice, text, "length", "50", "12.345 m", "0", "0.1 km", "3.3333333333333333 ft");
         MAYBE(dice, text, "serves", "r0", "r1, r0", "r2,r1");
         MAYBE(dice, text, "purpose", "general", "laundry", "small-appliance");
@@ -74,11 +139,16 @@ static void add_branches(struct dice *dice, struct text *text, unsigned count)
             MAYBE(dice, text, "room", "r0", "r1", "r2");
             MAYBE(dice, text, "name", "By the door", "x");
             MAYBE(dice, text, "rating", "15", "20 A");
+            MAYBE(dice, text, "contacts", "1", "2");
+            if (rules == UK) {
+                MAYBE(dice, text, "spur", "yes", "no");
+                MAYBE(dice, text, "fuse", "1", "3 A", "13");
+            }
         }
     }
 }
 
-static void add_appliances(struct dice *dice, struct text *text, unsigned count, unsigned branches)
+static void add_appliances(struct dice *dice, struct text *text, unsigned count, unsigned branches, enum rule_set rules)
 {
     for (unsigned i = 0; i < count; i++) {
         text_printf(text, "[appliance a%u]\nname = Thing %u\n", i, i);
@@ -90,7 +160,8 @@ static void add_appliances(struct dice *dice, struct text *text, unsigned count,
         }
         text_printf(text, "%s\n",
                     PICK(dice, "power = 1.5 kW", "power = 7.77", "apparent = 800 VA", "current = 250 mA",
-                         "resistance = 14.4 \u03a9", "horsepower = 1/3 hp", "horsepower = 0.5"));
+                         "resistance = 14.4 \u03a9", rules == US ? "horsepower = 1/3 hp" : "power = 3 kW",
+                         rules == US ? "horsepower = 0.5" : "current = 1"));
         MAYBE(dice, text, "rated_voltage", "115", "230 V");
         MAYBE(dice, text, "behaviour", "motor", "resistive", "electronic");
         MAYBE(dice, text, "start_factor", "1", "6.5");
@@ -107,7 +178,13 @@ static void add_appliances(struct dice *dice, struct text *text, unsigned count,
         MAYBE(dice, text, "duty", "33.333333", "0 %", "100");
         MAYBE(dice, text, "standby", "0", "0.5", "1.2e-3 kW");
         MAYBE(dice, text, "group", "climate", "other one");
-        MAYBE(dice, text, "category", "lighting", "range", "other");
+        MAYBE(dice, text, "category", "lighting", "range", "other", "heat-pump", "pool", "medical", "generator");
+        MAYBE(dice, text, "rating_from", "plate", "typical", "guess");
+        MAYBE(dice, text, "control", "none", "setpoint", "on-off");
+        if (rules == US) {
+            MAYBE(dice, text, "minimum_ampacity", "12.5", "27.7 A");
+            MAYBE(dice, text, "maximum_breaker", "45", "30 A");
+        }
     }
 }
 
@@ -128,15 +205,24 @@ static void add_money(struct dice *dice, struct text *text)
 static void add_random_house(struct dice *dice, struct text *text)
 {
     unsigned branches = 1 + roll(dice, 6);
-    add_house(dice, text);
-    text_add(text, "[panel main]\nname = Hall\n[panel shed]\nbreaker = 60\npoles = 2\nlegs = AB\n");
+    enum rule_set rules = (enum rule_set)roll(dice, 3);
+    add_house(dice, text, rules);
+    text_add(text, "[panel main]\nname = Hall\n");
+    MAYBE(dice, text, "breaking", "10 kA");
+    text_add(text, "[panel shed]\nbreaker = 60\npoles = 2\nlegs = AB\n");
+    add_lay(dice, text, rules);
     for (unsigned i = 0; i < 3; i++) {
         text_printf(text, "[room r%u]\n", i);
         MAYBE(dice, text, "area", "12", "9.9 m2");
         MAYBE(dice, text, "floor", "Ground", "1");
+        MAYBE(dice, text, "kind", "bath", "crawl-space", "other");
     }
-    add_branches(dice, text, branches);
-    add_appliances(dice, text, 2 + roll(dice, 20), branches);
+    add_branches(dice, text, branches, rules);
+    if (roll(dice, 2) == 0 && branches > 1) {
+        text_add(text, "[branch n0]\nlabel = N\nbreaker = 20\nlegs = A\nshared_neutral = n1\ntied = no\n"
+                       "[branch n1]\nlabel = N\nbreaker = 20\nlegs = B\n");
+    }
+    add_appliances(dice, text, 2 + roll(dice, 20), branches, rules);
     add_money(dice, text);
 }
 
@@ -172,8 +258,8 @@ static void compare_row(enum kind kind, const void *a, const void *b)
         bool is_double = key->type == KEY_QUANTITY || key->type == KEY_RATIO || key->type == KEY_HORSEPOWER;
         bool is_int = key->type == KEY_WHOLE || key->type == KEY_CHOICE || key->type == KEY_DAYS ||
                       key->type == KEY_MONTHS || key->type == KEY_LEGS || key->type == KEY_PROTECTION;
-        if (is_double || is_int || key->type == KEY_WIRE) {
-            size_t size = is_int ? sizeof(int) : sizeof(double);
+        if (is_double || is_int || key->type == KEY_WIRE || key->type == KEY_PROTECTIVE) {
+            size_t size = is_int ? sizeof(int) : sizeof(double); /* of a conductor its row */
             ck_assert_msg(memcmp(left, right, size) == 0, "%s %s differs", section->word, key->name);
         }
     }

@@ -14,6 +14,7 @@
 
 #include "../../src/store/internal.h"
 #include "ampsum/keys.h"
+#include "ampsum/values.h"
 #include "store_files.h"
 #include "store_house.h"
 
@@ -516,6 +517,107 @@ START_TEST(old_file_is_upgraded_when_it_is_written)
 }
 END_TEST
 
+/* What tests/golden/version-3.db was made of: the tables that step 4 makes anew hold every column. */
+static const struct {
+    enum kind kind;
+    size_t row;
+    const char *key;
+    const char *value;
+} old_values[] = {
+    {KIND_HOUSE, 0, "rules", "us"},
+    {KIND_HOUSE, 0, "system", "split-phase"},
+    {KIND_HOUSE, 0, "voltage", "115 V"},
+    {KIND_HOUSE, 0, "frequency", "60"},
+    {KIND_HOUSE, 0, "main_breaker", "100 A"},
+    {KIND_HOUSE, 0, "floor_area", "1500 ft2"},
+    {KIND_HOUSE, 0, "currency", "CAD"},
+    {KIND_HOUSE, 0, "tariff", "flat"},
+    {KIND_HOUSE, 0, "billing_days", "31"},
+    {KIND_HOUSE, 0, "ambient", "-5 C"},
+    {KIND_PANEL, 0, "name", "Hall"},
+    {KIND_PANEL, 1, "name", "Shed"},
+    {KIND_PANEL, 1, "from", "main"},
+    {KIND_PANEL, 1, "breaker", "60 A"},
+    {KIND_PANEL, 1, "poles", "2"},
+    {KIND_PANEL, 1, "legs", "AB"},
+    {KIND_PANEL, 1, "wire", "6 AWG copper"},
+    {KIND_PANEL, 1, "method", "D"},
+    {KIND_PANEL, 1, "length", "40 ft"},
+    {KIND_ROOM, 0, "name", "Kitchen"},
+    {KIND_ROOM, 0, "floor", "1"},
+    {KIND_ROOM, 0, "area", "120 ft2"},
+    {KIND_BRANCH, 0, "label", "Sockets"},
+    {KIND_BRANCH, 0, "panel", "shed"},
+    {KIND_BRANCH, 0, "position", "3"},
+    {KIND_BRANCH, 0, "breaker", "20 A"},
+    {KIND_BRANCH, 0, "trip", "inverse-time"},
+    {KIND_BRANCH, 0, "poles", "1"},
+    {KIND_BRANCH, 0, "legs", "A"},
+    {KIND_BRANCH, 0, "wire", "12 AWG copper"},
+    {KIND_BRANCH, 0, "method", "A1"},
+    {KIND_BRANCH, 0, "layout", "ring"},
+    {KIND_BRANCH, 0, "return", "9 ft"},
+    {KIND_BRANCH, 0, "serves", "kitchen"},
+    {KIND_BRANCH, 0, "purpose", "small-appliance"},
+    {KIND_BRANCH, 0, "protection", "gfci, afci"},
+    {KIND_BRANCH, 1, "length", "33 ft"},
+    {KIND_OUTLET, 0, "branch", "b"},
+    {KIND_OUTLET, 0, "room", "kitchen"},
+    {KIND_OUTLET, 0, "name", "By the sink"},
+    {KIND_OUTLET, 0, "run", "7 ft"},
+    {KIND_OUTLET, 0, "rating", "20 A"},
+    {KIND_OUTLET, 1, "from", "o"},
+    {KIND_APPLIANCE, 0, "name", "Lamp"},
+    {KIND_APPLIANCE, 0, "branch", "c"},
+    {KIND_APPLIANCE, 0, "room", "kitchen"},
+    {KIND_APPLIANCE, 0, "apparent", "60 VA"},
+    {KIND_APPLIANCE, 0, "rated_voltage", "120 V"},
+    {KIND_APPLIANCE, 0, "power_factor", "0.9"},
+    {KIND_APPLIANCE, 0, "behaviour", "electronic"},
+    {KIND_APPLIANCE, 0, "count", "3"},
+    {KIND_APPLIANCE, 0, "fixed", "yes"},
+    {KIND_APPLIANCE, 0, "continuous", "no"},
+    {KIND_APPLIANCE, 0, "use", "06:00-08:00"},
+    {KIND_APPLIANCE, 0, "hours", "0.5 h"},
+    {KIND_APPLIANCE, 0, "days", "weekend"},
+    {KIND_APPLIANCE, 0, "months", "nov-mar"},
+    {KIND_APPLIANCE, 0, "duty", "50%"},
+    {KIND_APPLIANCE, 0, "standby", "0.4 W"},
+    {KIND_APPLIANCE, 0, "group", "climate"},
+    {KIND_APPLIANCE, 0, "category", "lighting"},
+    {KIND_APPLIANCE, 1, "outlet", "o"},
+    {KIND_APPLIANCE, 1, "start_factor", "4"},
+    {KIND_SCENE, 0, "on", "kettle, lamp*2"},
+    {KIND_TARIFF, 0, "price", "0.2"},
+    {KIND_TARIFF, 1, "blocks", "350: 0.14, rest: 0.24"},
+    {KIND_PERIOD, 0, "tariff", "flat"},
+    {KIND_PERIOD, 0, "hours", "23:00-05:00"},
+};
+
+START_TEST(every_old_value_is_kept)
+{
+    take_old_file(3);
+    struct store *store = open_to_write();
+    struct house *house = read_house(store);
+    store_close(store);
+    for (size_t i = 0; i < sizeof old_values / sizeof *old_values; i++) {
+        const struct section *section = &sections[old_values[i].kind];
+        const struct key *key = section_key(section, old_values[i].key);
+        size_t count = 0;
+        const char *rows = house_rows(house, old_values[i].kind, &count);
+        ck_assert_uint_lt(old_values[i].row, count);
+        const char *row = rows + old_values[i].row * house_row_size(old_values[i].kind);
+        struct text value = {0};
+        ck_assert_msg(key_is_given(section, key, row), "%s %s is gone", section->word, key->name);
+        value_write(key, house, row, &value);
+        ck_assert_str_eq(text_string(&value), old_values[i].value);
+        text_done(&value);
+    }
+    ck_assert_int_eq(files_number(files_path(), "SELECT count(*) FROM pragma_foreign_key_check"), 0);
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("store_change");
@@ -534,6 +636,7 @@ Suite *make_suite(void)
     tcase_add_test(changes, file_with_unfinished_change_is_replaced_whole);
     tcase_add_test(changes, full_disk_in_a_change_is_as_before);
     tcase_add_loop_test(changes, old_file_is_upgraded_when_it_is_written, 1, OLD_VERSIONS + 1);
+    tcase_add_test(changes, every_old_value_is_kept);
     suite_add_tcase(suite, changes);
     return suite;
 }

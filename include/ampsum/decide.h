@@ -29,14 +29,30 @@ struct combos_problem decide_combos(const struct house *house, size_t branch, st
 struct branch_figures decide_set_figures(const struct house *house, size_t branch, struct planning_factors factors,
                                          const struct combos_part *parts, size_t part_count, unsigned *units);
 
-/* True where people plug things in: the branch has outlets, or is kept for neither lights nor one appliance. */
-bool decide_takes_plugs(const struct house *house, size_t branch);
+/*
+ * True where a plug-in load can be plugged in beside all loads but `but` (NO_INDEX: all). A branch with outlets: one of
+ * them has a place for a plug that no load keeps for good; places of fixed loads, of lights and of loads that must stay
+ * on are none. Without outlets: its purpose has some, and not all its loads are fixed. Never a `dedicated` branch.
+ * Contract, engineering.md, section 11; limits.md, section 4.
+ */
+bool decide_takes_plugs(const struct house *house, size_t branch, size_t but);
 
 /*
- * What the branch's purpose keeps it for, where that is not this load: `kept for one appliance`, `kept for lights`;
- * NULL where it is open to it. `others`: appliances on it beside the load; `lamp`: the load is a light.
+ * Loads that nobody is told to switch off or unplug: refrigeration, medical equipment, pumps of a sump or of heating;
+ * by category, or by the words of the name (ref_word). And which of them are medical.
  */
-const char *decide_kept_for(const struct branch *branch, size_t others, bool lamp);
+bool decide_stays_on(const struct house *house, const struct appliance *appliance);
+bool decide_is_medical(const struct house *house, const struct appliance *appliance);
+
+/*
+ * The fewest loads of a branch that must be off at the moments when `added` (one of them) runs, so that it never plans
+ * for more than `limit_a` then, all others as their windows say; where none has to be, the fewest for everything on.
+ * `stays` and `ret_off`: an entry for each of branch.appliances; `stays` are not switched off. False where no set does.
+ * Fewest is proved but for branches where that takes more than some ten thousand steps.
+ * Checked: tests/unit/test_decide.c, against all sets.
+ */
+bool decide_off(const struct house *house, size_t branch, size_t added, struct planning_factors factors, double limit_a,
+                const bool *stays, bool *ret_off);
 
 /* How far an appliance may be carried: to branches of its room, of its floor, of the whole house. */
 enum decide_reach { REACH_ROOM, REACH_FLOOR, REACH_HOUSE };
@@ -48,9 +64,9 @@ struct decide_settle {
 
 /*
  * The movable appliances (those not `fixed`) with the branches within reach that take plugs and have the same voltage
- * and poles. An appliance whose room is not known has the rooms that its branch serves. `everything_on`: one moment
- * with all on, else each different set of appliances that the year of windows, days and months brings (one that is part
- * of another is left out). Arrays are made in `arena`.
+ * and poles; none whose rooms all have water in them or lie outdoors. An appliance whose room is not known has the
+ * rooms that its branch serves. `everything_on`: one moment with all on, else each different set of appliances that the
+ * year of windows, days and months brings (one that is part of another is left out). Arrays are made in `arena`.
  */
 struct decide_settle decide_settle(const struct house *house, enum decide_reach reach, bool everything_on,
                                    struct planning_factors factors, struct arena *arena);
@@ -71,8 +87,8 @@ struct decide_legs decide_legs(const struct house *house, size_t panel, bool bus
                                struct arena *arena);
 
 /*
- * Marks the minutes of a day at which, on some day of the year, the branch would plan for more than its breaker with
- * `added` (an appliance of the branch) on and all others as their windows say.
+ * Marks the minutes of a day at which, on some day of the year, `added` (an appliance of the branch) runs and the
+ * branch plans for more than its breaker, all others as their windows say.
  */
 void decide_not_at(const struct house *house, size_t branch, size_t added, struct planning_factors factors,
                    bool ret_over[MINUTES_IN_DAY]);

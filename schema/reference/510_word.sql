@@ -5,7 +5,7 @@ CREATE TABLE ref_word(
   word     TEXT NOT NULL CHECK (length(word) > 0 AND word = lower(word)),  -- one word or several, lower case
   category TEXT CHECK (category IN ('cooking', 'range', 'heat-pump', 'vehicle', 'pool', 'medical', 'generator')),  -- NULL: tells none
   thing    TEXT CHECK (thing IN ('range', 'cooktop', 'oven', 'instant-heater', 'dishwasher', 'sump-pump', 'heating-pump', 'hot-tub',
-             'pool-pump')),                                      -- what a rule calls it; NULL: no rule asks
+             'pool-pump', 'refrigerator')),                      -- what a rule calls it; NULL: no rule asks
   caution  TEXT CHECK (caution IN ('water', 'medical', 'generator')),  -- case of ref_caution; NULL: none
   edition  TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source   TEXT NOT NULL CHECK (length(trim(source)) > 0),
@@ -78,6 +78,16 @@ SELECT '*', column1, column2, column3, column4, 'common practice', 'words of eve
   ('shower',                 NULL,        'instant-heater', NULL),
   ('durchlauferhitzer',      NULL,        'instant-heater', NULL),
   ('dishwasher',             NULL,        'dishwasher', NULL),
+  ('refrigerator',           NULL,        'refrigerator', NULL),
+  ('fridge',                 NULL,        'refrigerator', NULL),
+  ('freezer',                NULL,        'refrigerator', NULL),
+  ('kühlschrank',            NULL,        'refrigerator', NULL),
+  ('gefrierschrank',         NULL,        'refrigerator', NULL),
+  ('gefriertruhe',           NULL,        'refrigerator', NULL),
+  ('réfrigérateur',          NULL,        'refrigerator', NULL),
+  ('congélateur',            NULL,        'refrigerator', NULL),
+  ('frigorífico',            NULL,        'refrigerator', NULL),
+  ('congelador',             NULL,        'refrigerator', NULL),
   ('sump pump',              NULL,        'sump-pump', NULL),
   ('sump',                   NULL,        'sump-pump', NULL),
   ('circulator',             NULL,        'heating-pump', NULL),

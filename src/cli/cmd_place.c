@@ -18,10 +18,12 @@ static const struct option_spec options[] = {
 
 static const char *const details[] = {
     "LOAD is written as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'. Branches that "
-    "could take it come first: by verdict, then headroom with everything on, then voltage drop.",
+    "have room for it whatever else is on come first, then those that take it only if other loads stay off while it "
+    "runs "
+    "(never a refrigerator, medical equipment, a pump of a sump or of heating); among them by verdict, then headroom "
+    "with "
+    "everything on, then voltage drop.",
     NULL};
-
-static const char voltage_finding[] = "8";
 
 /* The first outlet of the branch in the room. */
 static const char *outlet_in_room(const struct house *house, size_t branch, size_t room)
@@ -47,19 +49,18 @@ static bool serves(const struct house *house, size_t branch, size_t room, struct
 }
 
 /* Why the branch is not even tried; NULL where it is. */
-static const char *refuse(const struct house *house, size_t branch, const struct freetext *load)
+static const char *refuse(const struct house *house, size_t branch, const struct freetext *load, bool *ret_voltage)
 {
     const struct branch *what = &house->branches[branch];
+    *ret_voltage = what->voltage_v != house->voltage_v && !freetext_says(load, "rated_voltage");
     if (what->poles == 3) {
+        *ret_voltage = !freetext_says(load, "rated_voltage");
         return "a three-phase branch";
     }
-    if (!decide_takes_plugs(house, branch)) {
-        return decide_kept_for(what, 1, false);
-    }
-    if (what->voltage_v != house->voltage_v && !freetext_says(load, "rated_voltage")) {
-        return "another voltage than the plain outlets have; state the load's own (', 240 V') where it is made for it";
-    }
-    return NULL;
+    return *ret_voltage
+               ? "another voltage than the plain outlets have; state the load's own (', 240 V') where it is made "
+                 "for it"
+               : NULL;
 }
 
 static void find_candidates(struct places *places, const struct house *house)
@@ -71,8 +72,9 @@ static void find_candidates(struct places *places, const struct house *house)
         if (places->room != NO_INDEX && outlet == NULL && !serves(house, i, places->room, arena)) {
             continue;
         }
-        places->candidates[places->count++] = (struct candidate){
-            .branch = i, .appliance = NO_INDEX, .outlet = outlet, .refusal = refuse(house, i, &places->load)};
+        struct fit fit = {.branch_before = i, .branch = i, .appliance = NO_INDEX, .class = FIT_NO};
+        fit.reason = refuse(house, i, &places->load, &fit.other_voltage);
+        places->candidates[places->count++] = (struct candidate){.branch = i, .outlet = outlet, .fit = fit};
     }
 }
 
@@ -85,7 +87,7 @@ static bool build_with_load(struct places *places, const struct house *house)
     bool good = true;
     for (size_t i = 0; i < places->count && good; i++) {
         struct candidate *candidate = &places->candidates[i];
-        if (candidate->refusal == NULL) {
+        if (candidate->fit.reason == NULL) {
             bool plugged = candidate->outlet != NULL;
             good = freetext_add(document, &places->load, plugged ? NULL : house->branches[candidate->branch].id,
                                 candidate->outlet, plugged ? NULL : room, &candidate->id, error);
@@ -97,51 +99,26 @@ static bool build_with_load(struct places *places, const struct house *house)
     return good;
 }
 
-/* IDs and names of what is on beside the load when everything is, but not in the largest set that may stay on. */
-static void find_off(struct candidate *candidate, const struct house *house, const struct combos_problem *problem,
-                     const struct combos_list *beside, size_t own)
+/* IDs and names of what must be off. */
+static void list_off(struct candidate *candidate, const struct house *house)
 {
     enum { NAMED_MOST = 5 };
-    const struct branch *branch = &house->branches[candidate->branch];
+    const struct index_list *loads = &house->branches[candidate->branch].appliances;
     size_t off_count = 0;
-    for (size_t i = 0; i < problem->load_count; i++) {
-        const struct combos_set *stay = &beside->sets[0];
-        unsigned units = i == own ? 0 : problem->loads[i].count;
-        for (size_t k = 0; k < stay->part_count; k++) {
-            units -= stay->parts[k].load == i ? stay->parts[k].units : 0;
-        }
-        if (units > 0) {
-            const struct appliance *appliance = &house->appliances[branch->appliances.index[i]];
+    for (size_t i = 0; i < loads->count; i++) {
+        if (candidate->fit.off[i]) {
+            const struct appliance *appliance = &house->appliances[loads->index[i]];
             text_add(&candidate->off, candidate->off.length > 0 ? "," : "");
-            decide_id(appliance, units, &candidate->off);
+            decide_id(appliance, appliance->count, &candidate->off);
             if (off_count++ < NAMED_MOST) {
                 text_add(&candidate->off_names, candidate->off_names.length > 0 ? ", " : "");
-                decide_name(appliance, units, &candidate->off_names);
+                decide_name(appliance, appliance->count, &candidate->off_names);
             }
         }
     }
     if (off_count > NAMED_MOST) {
         text_printf(&candidate->off_names, " and %zu more (all: --format json)", off_count - NAMED_MOST);
     }
-}
-
-/* Members of one group are not on together anyway: only one of each stands against the load. */
-static void find_what_is_off(struct places *places, struct candidate *candidate)
-{
-    const struct house *house = places->house;
-    const struct index_list *appliances = &house->branches[candidate->branch].appliances;
-    struct combos_problem problem =
-        decide_combos(house, candidate->branch, places->assessment->factors, places->invocation->arena);
-    size_t own = 0;
-    while (appliances->index[own] != candidate->appliance) {
-        own++;
-    }
-    struct combos_list beside;
-    combos_beside(&problem, (struct combos_part){own, problem.loads[own].count}, 1, &beside);
-    if (beside.set_count > 0) {
-        find_off(candidate, house, &problem, &beside, own);
-    }
-    combos_list_done(&beside);
 }
 
 static void add_time(struct text *text, int start_min, int end_min)
@@ -153,7 +130,7 @@ static void add_time(struct text *text, int start_min, int end_min)
 static void find_not_at(struct places *places, struct candidate *candidate)
 {
     bool over[MINUTES_IN_DAY];
-    decide_not_at(places->house, candidate->branch, candidate->appliance, places->assessment->factors, over);
+    decide_not_at(places->house, candidate->branch, candidate->fit.appliance, places->assessment->factors, over);
     for (int start = 0; start < MINUTES_IN_DAY; start++) {
         int end = start;
         while (end < MINUTES_IN_DAY && over[end]) {
@@ -166,48 +143,56 @@ static void find_not_at(struct places *places, struct candidate *candidate)
     }
 }
 
-/* The danger that stands against the branch, as a reason. */
-static const char *danger_of(const struct branch_assessment *result)
+/* The fits of those that were tried, one after the other. */
+static void judge_tried(struct places *places)
 {
-    for (size_t i = 0; i < result->findings.count; i++) {
-        const struct finding *finding = &result->findings.finding[i];
-        if (finding->severity == SEVERITY_DANGER || strcmp(finding->id, voltage_finding) == 0) {
-            return finding->text;
+    struct arena *arena = places->invocation->arena;
+    struct fit *fits = arena_array(arena, places->count, sizeof *fits);
+    size_t count = 0;
+    for (size_t i = 0; i < places->count; i++) {
+        struct candidate *candidate = &places->candidates[i];
+        if (candidate->fit.reason == NULL) {
+            candidate->fit.appliance = house_find(places->house, KIND_APPLIANCE, candidate->id);
+            fits[count++] = candidate->fit;
         }
     }
-    return NULL;
+    fits_judge(places->before, places->assessment, arena, fits, count);
+    count = 0;
+    for (size_t i = 0; i < places->count; i++) {
+        if (places->candidates[i].fit.reason == NULL) {
+            places->candidates[i].fit = fits[count++];
+        }
+    }
 }
 
 static void judge(struct places *places)
 {
+    judge_tried(places);
     for (size_t i = 0; i < places->count; i++) {
         struct candidate *candidate = &places->candidates[i];
-        if (candidate->refusal != NULL) {
-            continue;
+        const struct fit *fit = &candidate->fit;
+        bool meant = fit->appliance != NO_INDEX && !fit->other_voltage && !fit->no_plug;
+        candidate->result = meant ? &places->assessment->branches[candidate->branch] : NULL;
+        if (fit->class == FIT_ONLY_IF) {
+            list_off(candidate, places->house);
         }
-        candidate->appliance = house_find(places->house, KIND_APPLIANCE, candidate->id);
-        candidate->result = &places->assessment->branches[candidate->branch];
-        candidate->refusal = danger_of(candidate->result);
-        if (candidate->refusal == NULL && candidate->result->verdict == VERDICT_OVER) {
-            candidate->refusal = "over at its busiest minute";
-        }
-        if (exceeds(candidate->result->all.planning_a, places->house->branches[candidate->branch].breaker_a)) {
-            find_what_is_off(places, candidate);
+        if (candidate->result != NULL && fit->class != FIT_ROOM) {
             find_not_at(places, candidate);
         }
-        places->fits += candidate->refusal == NULL;
+        places->fits += fit->class == FIT_ROOM;
+        places->only_if += fit->class == FIT_ONLY_IF;
     }
 }
 
-/* Those that could take it first: verdict, headroom with everything on, drop (unknown last), file order. */
+/* By class, those with figures first; then verdict, headroom with everything on, drop (unknown last), file order. */
 static int candidate_order(const void *left, const void *right)
 {
     const struct candidate *a = left;
     const struct candidate *b = right;
-    if ((a->refusal == NULL) != (b->refusal == NULL)) {
-        return a->refusal == NULL ? -1 : 1;
+    if (a->fit.class != b->fit.class) {
+        return a->fit.class < b->fit.class ? -1 : 1;
     }
-    if ((a->result == NULL) != (b->result == NULL)) {
+    if ((a->result != NULL) != (b->result != NULL)) {
         return a->result != NULL ? -1 : 1;
     }
     if (a->result != NULL && a->result->verdict != b->result->verdict) {
@@ -231,6 +216,7 @@ static void places_done(struct places *places)
         text_done(&places->candidates[i].off);
         text_done(&places->candidates[i].off_names);
     }
+    assess_free(places->before);
     assess_free(places->assessment);
     house_free(places->house);
 }
@@ -252,6 +238,7 @@ static int run(struct invocation *invocation)
     bool good = build_with_load(&places, house);
     if (good) {
         struct assess_options choice = {.wires = true};
+        places.before = assess_house(house, &choice);
         places.assessment = assess_house(places.house, &choice);
         judge(&places);
         qsort(places.candidates, places.count, sizeof *places.candidates, candidate_order);

@@ -72,9 +72,9 @@ static const char *roomiest_branch(struct invocation *invocation, const struct h
         for (size_t r = 0; r < rooms.count; r++) {
             serves = serves || rooms.index[r] == room;
         }
-        bool takes_plugs =
-            house->branches[i].purpose != PURPOSE_DEDICATED && house->branches[i].purpose != PURPOSE_LIGHTING;
-        if (serves && takes_plugs && assessment->branches[i].all.headroom_a > best_a) {
+        bool plain = house->branches[i].voltage_v == house->voltage_v;
+        if (serves && plain && decide_takes_plugs(house, i, NO_INDEX) &&
+            assessment->branches[i].all.headroom_a > best_a) {
             best = house->branches[i].id;
             best_a = assessment->branches[i].all.headroom_a;
         }

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/reference.h"
 #include "decide_view.h"
 
 static json_t *split_json(const char *list)
@@ -25,18 +26,68 @@ static json_t *candidate_json(const struct places *places, const struct candidat
     json_object_set_new(object, "branch", json_text(branch->id));
     json_object_set_new(object, "label", json_text(branch->label));
     json_object_set_new(object, "outlet", json_text(candidate->outlet));
-    json_object_set_new(object, "fits", json_boolean(candidate->refusal == NULL));
+    json_object_set_new(object, "class", json_text(fit_class_word(candidate->fit.class)));
+    json_object_set_new(object, "fits", json_boolean(candidate->fit.class == FIT_ROOM));
     json_object_set_new(object, "status", json_text(result == NULL ? NULL : verdict_word(result->verdict)));
     json_object_set_new(object, "breaker_a", json_figure(branch->breaker_a));
     json_object_set_new(object, "planning_a", json_figure(result == NULL ? NAN : result->all.planning_a));
     json_object_set_new(object, "busiest_planning_a", json_figure(result == NULL ? NAN : result->other.planning_a));
     json_object_set_new(object, "headroom_a", json_figure(result == NULL ? NAN : result->all.headroom_a));
     json_object_set_new(object, "drop_percent", json_figure(result == NULL ? NAN : result->drop_percent));
-    json_object_set_new(object, "reason", json_text(candidate->refusal));
+    json_object_set_new(object, "reason", json_text(candidate->fit.reason));
     json_object_set_new(object, "not_at", split_json(text_string(&candidate->not_at)));
     json_object_set_new(object, "off", split_json(text_string(&candidate->off)));
-    json_object_set_new(object, "findings", result == NULL ? json_array() : show_findings_json(&result->findings));
+    json_object_set_new(object, "findings",
+                        result == NULL ? json_array() : show_findings_json(&candidate->fit.new_findings));
     return object;
+}
+
+/* Whether water is near some branch that is offered. */
+static bool is_near_water(const struct places *places)
+{
+    const struct house *house = places->house;
+    for (size_t i = 0; i < places->count; i++) {
+        struct index_list rooms = house_branch_serves(house, places->candidates[i].branch, places->invocation->arena);
+        for (size_t k = 0; places->candidates[i].fit.class != FIT_NO && k < rooms.count; k++) {
+            int kind = house->rooms[rooms.index[k]].kind;
+            if (kind == ROOM_BATH || kind == ROOM_OUTDOORS || kind == ROOM_POOL) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* Whether the load itself is medical equipment, where it was tried at all. */
+static bool is_medical(const struct places *places)
+{
+    for (size_t i = 0; i < places->count; i++) {
+        size_t appliance = places->candidates[i].fit.appliance;
+        if (appliance != NO_INDEX) {
+            return decide_is_medical(places->house, &places->house->appliances[appliance]);
+        }
+    }
+    return false;
+}
+
+/* Cautions that go with where the load may go; ended by NULL. */
+static const char *const *cautions_of(const struct places *places)
+{
+    enum { MOST = 4 };
+    const char **list = arena_array(places->invocation->arena, MOST, sizeof *list);
+    size_t count = 0;
+    if (places->fits + places->only_if > 0) {
+        list[count++] = "It is used where the branch has its outlets, never over an extension lead.";
+    }
+    const struct ref_caution *water = reference_caution("water", rules_word(places->house->rules));
+    if (is_near_water(places) && water != NULL) {
+        list[count++] = water->text;
+    }
+    const struct ref_caution *medical = reference_caution("medical", rules_word(places->house->rules));
+    if (is_medical(places) && medical != NULL) {
+        list[count++] = medical->text;
+    }
+    return list;
 }
 
 static void write_json(const struct places *places)
@@ -53,7 +104,7 @@ static void write_json(const struct places *places)
     }
     json_object_set_new(json, "places", array);
     json_object_set_new(json, "fits", json_integer((json_int_t)places->fits));
-    json_cautions(json, NULL);
+    json_cautions(json, cautions_of(places));
     json_write(json, &invocation->out);
 }
 
@@ -68,6 +119,7 @@ static struct table *places_table(const struct places *places)
     table_column(table, "ALL ON", "planning_a", TABLE_RIGHT, 0);
     table_column(table, "HEADROOM", "headroom_a", TABLE_RIGHT, 0);
     table_column(table, "DROP %", "drop_percent", TABLE_RIGHT, 0);
+    table_column(table, "CLASS", "class", TABLE_LEFT, 0);
     table_column(table, NULL, "fits", TABLE_LEFT, 0);
     table_column(table, NULL, "reason", TABLE_LEFT, 0);
     table_column(table, NULL, "not_at", TABLE_LEFT, 0);
@@ -87,72 +139,78 @@ static struct table *places_table(const struct places *places)
         table_number(table, result == NULL ? NAN : result->all.planning_a, 1);
         table_number(table, result == NULL ? NAN : result->all.headroom_a, 1);
         table_number(table, result == NULL ? NAN : result->drop_percent, 1);
-        table_text(table, candidate->refusal == NULL ? "yes" : "no");
-        table_text(table, candidate->refusal == NULL ? "" : candidate->refusal);
+        table_text(table, fit_class_word(candidate->fit.class));
+        table_text(table, candidate->fit.class == FIT_ROOM ? "yes" : "no");
+        table_text(table, candidate->fit.reason == NULL ? "" : candidate->fit.reason);
         table_text(table, text_string(&candidate->not_at));
         table_text(table, text_string(&candidate->off));
     }
     return table;
 }
 
-/* Warnings of the load itself on that branch. */
-static void write_warnings(const struct places *places, const struct candidate *candidate)
+/* What the load brings on a branch that has room for it: notes are left to --format json. */
+static void write_status(const struct places *places, const struct candidate *candidate, struct text *line)
 {
-    const struct branch_assessment *result = candidate->result;
-    for (size_t i = 0; i < result->findings.count; i++) {
-        const struct finding *finding = &result->findings.finding[i];
-        const bool own = finding->subject.kind == KIND_APPLIANCE && strcmp(finding->subject.id, candidate->id) == 0;
-        if (finding->severity == SEVERITY_WARNING && own) {
-            struct text line = {0};
-            text_printf(&line, "%s [%s]", finding->text, finding->id);
-            decide_line(places->invocation, 4, 4, text_string(&line));
-            text_done(&line);
-        }
+    text_printf(line, "%s, ", verdict_word(candidate->result->verdict));
+    decide_ampere(candidate->result->all.planning_a, line);
+    text_add(line, " of ");
+    decide_ampere(places->house->branches[candidate->branch].breaker_a, line);
+    text_add(line, " with everything on");
+}
+
+static void add_times(const struct candidate *candidate, struct text *line)
+{
+    if (candidate->not_at.length > 0) {
+        const bool always = strcmp(text_string(&candidate->not_at), "00:00-24:00") == 0;
+        text_printf(line, "; too much at %s", always ? "any time of the day" : text_string(&candidate->not_at));
     }
 }
 
-/* Why a branch can or can't take it, when not, and what would have to be off. */
+/* Why a branch has room or not, when not, and what would have to be off. */
 static void write_reason(const struct places *places, const struct candidate *candidate)
 {
     const struct branch *branch = &places->house->branches[candidate->branch];
     struct text line = {0};
     text_printf(&line, "%s: ", branch->id);
-    if (candidate->refusal == NULL) {
-        text_printf(&line, "%s, ", verdict_word(candidate->result->verdict));
-        decide_ampere(candidate->result->all.planning_a, &line);
-        text_add(&line, " of ");
-        decide_ampere(branch->breaker_a, &line);
-        text_add(&line, " with everything on");
+    if (candidate->fit.class == FIT_ROOM) {
+        write_status(places, candidate, &line);
+    } else if (candidate->fit.class == FIT_ONLY_IF) {
+        text_printf(&line, "%s off while it runs; with everything on: %s", text_string(&candidate->off_names),
+                    candidate->fit.reason);
+        add_times(candidate, &line);
     } else {
-        text_add(&line, candidate->refusal);
-    }
-    if (candidate->not_at.length > 0) {
-        const bool always = strcmp(text_string(&candidate->not_at), "00:00-24:00") == 0;
-        text_printf(&line, "; not at %s", always ? "any time of the day" : text_string(&candidate->not_at));
-    }
-    if (candidate->off_names.length > 0) {
-        text_printf(&line, "; keep off while it runs: %s", text_string(&candidate->off_names));
-    } else if (candidate->result != NULL && candidate->result->all.headroom_a < 0) {
-        text_add(&line, "; even alone it would be too much here");
+        text_add(&line, candidate->fit.reason);
+        add_times(candidate, &line);
     }
     text_add_char(&line, '.');
     decide_line(places->invocation, 2, 4, text_string(&line));
     text_done(&line);
-    if (candidate->result != NULL && candidate->refusal == NULL) {
-        write_warnings(places, candidate);
-    }
 }
 
-static void write_reasons(const struct places *places, bool fitting, const char *title)
+static void write_reasons(const struct places *places, enum fit_class class, const char *title)
 {
     bool titled = false;
     for (size_t i = 0; i < places->count; i++) {
-        if ((places->candidates[i].refusal == NULL) == fitting) {
+        if (places->candidates[i].fit.class == class) {
             text_add(&places->invocation->out, titled ? "" : title);
             titled = true;
             write_reason(places, &places->candidates[i]);
         }
     }
+}
+
+/* The line that sums up where nothing has room; NULL where something has. */
+static const char *conclusion(const struct places *places)
+{
+    if (places->count == 0) {
+        return places->room == NO_INDEX ? "This house has no branch yet."
+                                        : "No branch has an outlet in this room or serves it.";
+    }
+    if (places->fits > 0) {
+        return NULL;
+    }
+    return places->only_if > 0 ? "No branch here has room for it whatever else is on."
+                               : "No branch here can take it. A new branch is a licensed electrician's work.";
 }
 
 static void write_next(const struct places *places)
@@ -190,19 +248,14 @@ static void write_text(const struct places *places)
     invocation_table(invocation, table);
     text_add(out, table_count(table) > 0 ? "\n" : "");
     table_free(table);
-    write_reasons(places, true, "Could take it, best first\n");
-    write_reasons(places, false, "Can't take it\n");
-    if (places->count == 0) {
-        decide_line(invocation, 0, 0,
-                    places->room == NO_INDEX ? "This house has no branch yet."
-                                             : "No branch has an outlet in this room or serves it.");
-    } else if (places->fits == 0) {
-        decide_line(invocation, 0, 0,
-                    "No branch here can take it as things are. Use it elsewhere or with other loads off; a new branch "
-                    "is a licensed electrician's work.");
+    write_reasons(places, FIT_ROOM, "Room for it, best first\n");
+    write_reasons(places, FIT_ONLY_IF, "Only if others stay off\n");
+    write_reasons(places, FIT_NO, "Can't take it\n");
+    if (conclusion(places) != NULL) {
+        decide_line(invocation, 0, 0, conclusion(places));
     }
     text_add_char(out, '\n');
-    show_cautions_text(&invocation->page, NULL, out);
+    show_cautions_text(&invocation->page, cautions_of(places), out);
     write_next(places);
 }
 

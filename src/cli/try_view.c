@@ -4,10 +4,18 @@
 #include <string.h>
 
 #include "ampsum/decide.h"
+#include "ampsum/fit.h"
 #include "ampsum/show_check.h"
+
+/* The loads that came to a branch, each judged there. */
+struct arrivals {
+    struct fit *fits;
+    size_t count;
+};
 
 struct side {
     const struct house *house;
+    struct arrivals arrivals; /* of the side after */
     struct assessment *assessment;
     struct energy_bill bill;
 };
@@ -106,6 +114,16 @@ static const struct branch_assessment *branch_side(const struct side *side, size
     return index == NO_INDEX ? NULL : &side->assessment->branches[index];
 }
 
+static bool is_other_voltage(const struct arrivals *arrivals, size_t branch)
+{
+    for (size_t i = 0; i < arrivals->count; i++) {
+        if (arrivals->fits[i].branch == branch && arrivals->fits[i].other_voltage) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static struct table *branches_table(const struct side *before, const struct side *after, const struct pair *pairs,
                                     size_t count)
 {
@@ -129,9 +147,11 @@ static struct table *branches_table(const struct side *before, const struct side
         table_text(table, a == NULL ? NULL : verdict_word(a->verdict));
         table_number(table, a == NULL ? NAN : a->all.planning_a, 1);
         table_number(table, a == NULL ? NAN : a->other.planning_a, 1);
-        table_text(table, b == NULL ? NULL : verdict_word(b->verdict));
-        table_number(table, b == NULL ? NAN : b->all.planning_a, 1);
-        table_number(table, b == NULL ? NAN : b->other.planning_a, 1);
+        const bool voltage = b != NULL && is_other_voltage(&after->arrivals, pairs[i].after);
+        const bool shown = b != NULL && !voltage;
+        table_text(table, shown ? verdict_word(b->verdict) : NULL);
+        table_number(table, shown ? b->all.planning_a : (double)NAN, 1);
+        table_number(table, shown ? b->other.planning_a : (double)NAN, 1);
     }
     return table;
 }
@@ -289,24 +309,88 @@ static void write_cost(const struct side *before, const struct side *after, stru
     text_add_char(text, '\n');
 }
 
-/* New or moved loads on a branch whose purpose is another. */
-static void write_kept_for(const struct side *before, const struct side *after, const struct page *page,
+static bool has_arrived(const struct house *before, const struct house *after, size_t index)
+{
+    const struct appliance *appliance = &after->appliances[index];
+    const size_t other = house_find(before, KIND_APPLIANCE, appliance->id);
+    return other == NO_INDEX ||
+           strcmp(before->branches[before->appliances[other].branch].id, after->branches[appliance->branch].id) != 0;
+}
+
+/* With everything on, whatever scene was asked for. */
+static struct arrivals judge_arrivals(struct invocation *invocation, const struct side *before,
+                                      const struct side *after)
+{
+    const struct house *house = after->house;
+    struct arrivals arrivals = {.fits = arena_array(invocation->arena, house->appliance_count, sizeof(struct fit))};
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (has_arrived(before->house, house, i)) {
+            const size_t branch = house->appliances[i].branch;
+            arrivals.fits[arrivals.count++] =
+                (struct fit){.branch_before = house_find(before->house, KIND_BRANCH, house->branches[branch].id),
+                             .branch = branch,
+                             .appliance = i};
+        }
+    }
+    if (arrivals.count > 0) {
+        struct assess_options choice = {.wires = true};
+        struct assessment *plain_before = assess_house(before->house, &choice);
+        struct assessment *plain_after = assess_house(house, &choice);
+        fits_judge(plain_before, plain_after, invocation->arena, arrivals.fits, arrivals.count);
+        for (size_t i = 0; i < arrivals.count; i++) { /* the assessments go, the reasons stay */
+            arrivals.fits[i].reason = arena_copy(invocation->arena, arrivals.fits[i].reason);
+        }
+        assess_free(plain_before);
+        assess_free(plain_after);
+    }
+    return arrivals;
+}
+
+/* The worst of what came to a branch (NO_INDEX: to any); NULL where nothing did. */
+static const struct fit *worst_fit(const struct arrivals *arrivals, size_t branch)
+{
+    const struct fit *worst = NULL;
+    for (size_t i = 0; i < arrivals->count; i++) {
+        const struct fit *fit = &arrivals->fits[i];
+        if ((branch == NO_INDEX || fit->branch == branch) && (worst == NULL || fit->class > worst->class)) {
+            worst = fit;
+        }
+    }
+    return worst;
+}
+
+static void add_off(const struct house *house, const struct fit *fit, struct text *line)
+{
+    const struct index_list *loads = &house->branches[fit->branch].appliances;
+    bool first = true;
+    for (size_t i = 0; i < loads->count; i++) {
+        if (fit->off[i]) {
+            text_add(line, first ? "" : ", ");
+            text_add(line, house->appliances[loads->index[i]].name);
+            first = false;
+        }
+    }
+}
+
+/* Whether each load that came has room where it is now. */
+static void write_arrivals(const struct house *house, const struct arrivals *arrivals, const struct page *page,
                            struct text *text)
 {
-    for (size_t i = 0; i < after->house->appliance_count; i++) {
-        const struct appliance *appliance = &after->house->appliances[i];
-        const struct branch *branch = &after->house->branches[appliance->branch];
-        const size_t other = house_find(before->house, KIND_APPLIANCE, appliance->id);
-        const bool stays = other != NO_INDEX &&
-                           strcmp(before->house->branches[before->house->appliances[other].branch].id, branch->id) == 0;
-        const char *kept =
-            decide_kept_for(branch, branch->appliances.count - 1, appliance->category == CATEGORY_LIGHTING);
-        if (!stays && kept != NULL) {
-            struct text line = {0};
-            text_printf(&line, "%s is %s; %s would be another load on it.", branch->id, kept, appliance->name);
-            show_wrap(page, 2, text_string(&line), text);
-            text_done(&line);
+    for (size_t i = 0; i < arrivals->count; i++) {
+        const struct fit *fit = &arrivals->fits[i];
+        struct text line = {0};
+        text_printf(&line, "%s on %s: ", house->appliances[fit->appliance].name, house->branches[fit->branch].id);
+        if (fit->class == FIT_ROOM) {
+            text_add(&line, "room for it");
+        } else if (fit->class == FIT_ONLY_IF) {
+            text_add(&line, "only if these stay off while it runs: ");
+            add_off(house, fit, &line);
+        } else {
+            text_printf(&line, "no, %s", fit->reason);
         }
+        text_add_char(&line, '.');
+        show_wrap(page, 2, text_string(&line), text);
+        text_done(&line);
     }
 }
 
@@ -341,6 +425,29 @@ static json_t *energy_json(const struct energy_bill *bill)
     return object;
 }
 
+/* Class and fits of the load that came; null where none did. */
+static void set_fit(json_t *object, const struct fit *fit)
+{
+    json_object_set_new(object, "class", fit == NULL ? json_null() : json_text(fit_class_word(fit->class)));
+    json_object_set_new(object, "fits", fit == NULL ? json_null() : json_boolean(fit->class == FIT_ROOM));
+}
+
+/* A load made for another voltage: no status and no current of its branch means anything. */
+static void forget_currents(json_t *branch)
+{
+    static const char *const bases[] = {"all", "busiest", "scene"};
+    static const char *const keys[] = {"current_a", "planning_a", "wire_a", "headroom_a"};
+    json_object_set_new(branch, "status", json_null());
+    for (size_t i = 0; i < sizeof bases / sizeof bases[0]; i++) {
+        json_t *basis = json_object_get(branch, bases[i]);
+        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+            if (json_object_get(basis, keys[k]) != NULL) {
+                json_object_set_new(basis, keys[k], json_null());
+            }
+        }
+    }
+}
+
 static void write_json(struct invocation *invocation, const struct side *before, const struct side *after,
                        const struct pair *pairs, size_t count, const struct comparison *comparison, bool kept)
 {
@@ -348,11 +455,18 @@ static void write_json(struct invocation *invocation, const struct side *before,
     json_object_set_new(answer, "status", json_text(verdict_word(after->assessment->status)));
     json_object_set_new(answer, "status_before", json_text(verdict_word(before->assessment->status)));
     json_object_set_new(answer, "kept", json_boolean(kept));
+    set_fit(answer, worst_fit(&after->arrivals, NO_INDEX));
     json_t *branches = json_array();
     for (size_t i = 0; i < count; i++) {
         json_t *object = json_object();
         json_object_set_new(object, "before", side_json(before, pairs[i].before));
-        json_object_set_new(object, "after", side_json(after, pairs[i].after));
+        const bool voltage = pairs[i].after != NO_INDEX && is_other_voltage(&after->arrivals, pairs[i].after);
+        json_t *then = side_json(after, pairs[i].after);
+        json_object_set_new(object, "after", then);
+        if (voltage) {
+            forget_currents(then);
+        }
+        set_fit(object, pairs[i].after == NO_INDEX ? NULL : worst_fit(&after->arrivals, pairs[i].after));
         json_array_append_new(branches, object);
     }
     json_object_set_new(answer, "branches", branches);
@@ -398,7 +512,7 @@ static void write_text(struct invocation *invocation, const struct side *before,
     } else {
         table_write_terminal(table, invocation->page.width, invocation->page.utf8, text);
     }
-    write_kept_for(before, after, &invocation->page, text);
+    write_arrivals(after->house, &after->arrivals, &invocation->page, text);
     text_add_char(text, '\n');
     if (findings->length > 0) {
         text_printf(text, "Findings\n%s\n", text_string(findings));
@@ -424,6 +538,7 @@ int try_compare(struct invocation *invocation, const struct house *before_house,
     struct side after = assess_side(invocation, after_house);
     struct pair *pairs =
         arena_array(invocation->arena, before_house->branch_count + after_house->branch_count, sizeof *pairs);
+    after.arrivals = judge_arrivals(invocation, &before, &after);
     size_t count = pair_branches(&before, &after, pairs);
     struct comparison comparison = {&invocation->page, {0}, json_array(), json_array(), json_array()};
     compare_findings(&comparison, &before, &after, pairs, count);

@@ -1,4 +1,5 @@
 #include "ampsum/decide.h"
+#include "ampsum/reference.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -45,18 +46,80 @@ struct branch_figures decide_set_figures(const struct house *house, size_t branc
     return figures;
 }
 
-bool decide_takes_plugs(const struct house *house, size_t branch)
+bool decide_stays_on(const struct house *house, const struct appliance *appliance)
 {
-    const struct branch *what = &house->branches[branch];
-    return what->outlets.count > 0 || (what->purpose != PURPOSE_DEDICATED && what->purpose != PURPOSE_LIGHTING);
+    if (appliance->category == CATEGORY_REFRIGERATION || decide_is_medical(house, appliance)) {
+        return true;
+    }
+    static const char *const things[] = {"sump-pump", "heating-pump", "refrigerator"};
+    const struct ref_word *word = reference_word(rules_word(house->rules), appliance->name, REFERENCE_WORD_THING);
+    for (size_t i = 0; word != NULL && i < sizeof things / sizeof things[0]; i++) {
+        if (strcmp(word->thing, things[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
 }
 
-const char *decide_kept_for(const struct branch *branch, size_t others, bool lamp)
+bool decide_is_medical(const struct house *house, const struct appliance *appliance)
 {
-    if (branch->purpose == PURPOSE_DEDICATED && others > 0) {
-        return "kept for one appliance";
+    return appliance->category == CATEGORY_MEDICAL ||
+           reference_word_caution(rules_word(house->rules), appliance->name, "medical") != NULL;
+}
+
+/* Places for plugs of an outlet that no load keeps for good. */
+static size_t free_contacts(const struct house *house, const struct branch *branch, size_t outlet, size_t but)
+{
+    size_t loads = 0;
+    size_t fixed = 0;
+    size_t kept = 0;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct appliance *appliance = &house->appliances[branch->appliances.index[i]];
+        if (appliance->outlet != outlet || branch->appliances.index[i] == but) {
+            continue;
+        }
+        loads++;
+        fixed += appliance->fixed != 0;
+        kept += appliance->fixed == 0 && decide_stays_on(house, appliance) ? appliance->count : 0;
     }
-    return branch->purpose == PURPOSE_LIGHTING && !lamp ? "kept for lights" : NULL;
+    bool wired = loads > 0 ? fixed == loads : branch->purpose == PURPOSE_LIGHTING;
+    size_t contacts = (size_t)house->outlets[outlet].contacts;
+    return wired || kept >= contacts ? 0 : contacts - kept;
+}
+
+/* Loads that stay and whose outlet is not named: each keeps one of the branch's places. */
+static size_t kept_somewhere(const struct house *house, const struct branch *branch, size_t but)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct appliance *appliance = &house->appliances[branch->appliances.index[i]];
+        bool counts = branch->appliances.index[i] != but && appliance->outlet == NO_INDEX && appliance->fixed == 0;
+        kept += counts && decide_stays_on(house, appliance) ? appliance->count : 0;
+    }
+    return kept;
+}
+
+bool decide_takes_plugs(const struct house *house, size_t branch, size_t but)
+{
+    const struct branch *what = &house->branches[branch];
+    if (what->purpose == PURPOSE_DEDICATED) {
+        return false;
+    }
+    size_t places = 0;
+    for (size_t i = 0; i < what->outlets.count; i++) {
+        places += free_contacts(house, what, what->outlets.index[i], but);
+    }
+    if (what->outlets.count > 0) {
+        return places > kept_somewhere(house, what, but);
+    }
+    size_t loads = 0;
+    size_t fixed = 0;
+    for (size_t i = 0; i < what->appliances.count; i++) {
+        bool other = what->appliances.index[i] != but;
+        loads += other;
+        fixed += other && house->appliances[what->appliances.index[i]].fixed != 0;
+    }
+    return what->purpose != PURPOSE_LIGHTING && (loads == 0 || fixed < loads);
 }
 
 static size_t count_legs(unsigned legs, unsigned *leg_bit)
@@ -140,6 +203,9 @@ void decide_not_at(const struct house *house, size_t branch, size_t added, struc
     struct moment at;
     int end_min = 0;
     while (moments_next(&moments, &at, &end_min)) {
+        if (!appliance_is_on(&house->appliances[added], at)) {
+            continue;
+        }
         for (size_t i = 0; i < what->appliances.count; i++) {
             const struct appliance *appliance = &house->appliances[what->appliances.index[i]];
             bool on = what->appliances.index[i] == added || appliance_is_on(appliance, at);

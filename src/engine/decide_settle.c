@@ -4,6 +4,7 @@
 
 #include "ampsum/decide.h"
 #include "moments.h"
+#include "on_sets.h"
 
 /* Beyond these a house has too many moments to tell apart: minutes of work, not seconds. */
 #define LOOKS_MOST 2e8
@@ -52,6 +53,20 @@ static bool rooms_meet(const uint64_t *a, const uint64_t *b, size_t words)
     return false;
 }
 
+/* Every room that the branch serves has water in it or lies outdoors: nothing is carried there. */
+static bool is_by_water(const struct house *house, const struct rooms *rooms, size_t branch)
+{
+    bool any = false;
+    bool dry = false;
+    for (size_t i = 0; i < house->room_count; i++) {
+        bool in = (rooms->served[branch * rooms->words + i / WORD_BITS] >> (i % WORD_BITS) & 1U) != 0;
+        int kind = house->rooms[i].kind;
+        any = any || in;
+        dry = dry || (in && kind != ROOM_BATH && kind != ROOM_OUTDOORS && kind != ROOM_POOL);
+    }
+    return any && !dry;
+}
+
 static struct settle_option option_on(const struct house *house, size_t index, size_t branch,
                                       struct planning_factors factors)
 {
@@ -66,7 +81,7 @@ static struct settle_option option_on(const struct house *house, size_t index, s
     return (struct settle_option){branch, planning_a, unit_a};
 }
 
-static void add_options(const struct house *house, size_t index, enum decide_reach reach,
+static void add_options(const struct house *house, size_t index, enum decide_reach reach, const bool *takes_plugs,
                         struct planning_factors factors, const struct rooms *rooms, struct arena *arena,
                         struct settle_load *load)
 {
@@ -87,7 +102,7 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
     for (size_t i = 0; i < house->branch_count && !appliance->fixed; i++) {
         const struct branch *branch = &house->branches[i];
         bool near = reach == REACH_HOUSE || rooms_meet(within, rooms->served + i * rooms->words, rooms->words);
-        if (i != appliance->branch && near && decide_takes_plugs(house, i) && branch->poles == home->poles &&
+        if (i != appliance->branch && near && takes_plugs[i] && branch->poles == home->poles &&
             branch->voltage_v == home->voltage_v) {
             options[count++] = option_on(house, index, i, factors);
         }
@@ -98,58 +113,19 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
     load->options = kept;
     load->option_count = count;
     /* Where motors are alone and nothing can be plugged in beside them, none of them takes an extra. */
-    bool stays_alone = branch_motors_alone(appliance->branch, factors) && !decide_takes_plugs(house, appliance->branch);
+    bool stays_alone = branch_motors_alone(appliance->branch, factors) && !takes_plugs[appliance->branch];
     load->motor = appliance->behaviour == BEHAVIOUR_MOTOR && !stays_alone;
     load->group = appliance->group_index == NO_INDEX ? SETTLE_NO_GROUP : appliance->group_index;
 }
 
-/* Different sets of appliances that are on, as rows of bits. */
-struct sets {
-    uint64_t *row;
-    size_t words;
-    size_t count;
-    size_t capacity; /* rows */
-};
-
-static bool is_part(const uint64_t *part, const uint64_t *whole, size_t words)
-{
-    for (size_t i = 0; i < words; i++) {
-        if ((part[i] & ~whole[i]) != 0) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* Adds a set unless it is part of another (more loads never plan for less); drops those that are part of it. */
-static void add_set(struct sets *sets, const uint64_t *set)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < sets->count; i++) {
-        uint64_t *row = sets->row + i * sets->words;
-        if (is_part(set, row, sets->words)) {
-            return; /* nothing can have been dropped before: that would make it part of a part */
-        }
-        if (!is_part(row, set, sets->words)) {
-            memmove(sets->row + kept++ * sets->words, row, sets->words * sizeof *row);
-        }
-    }
-    sets->count = kept;
-    if (sets->count == sets->capacity) {
-        sets->capacity = sets->capacity == 0 ? 16 : 2 * sets->capacity;
-        sets->row = memory_resize(sets->row, sets->capacity, sets->words * sizeof *sets->row);
-    }
-    memcpy(sets->row + sets->count++ * sets->words, set, sets->words * sizeof *set);
-}
-
 /* False where there are too many. */
-static bool find_sets(const struct house *house, struct sets *sets)
+static bool find_sets(const struct house *house, struct on_sets *sets)
 {
     size_t *index = memory_resize(NULL, house->appliance_count, sizeof *index);
     for (size_t i = 0; i < house->appliance_count; i++) {
         index[i] = i;
     }
-    sets->words = house->appliance_count / WORD_BITS + 1;
+    on_sets_init(sets, house->appliance_count);
     uint64_t *set = memory_resize(NULL, sets->words, sizeof *set);
     struct moments moments;
     moments_init(&moments, house, index, house->appliance_count);
@@ -161,7 +137,7 @@ static bool find_sets(const struct house *house, struct sets *sets)
         for (size_t i = 0; i < house->appliance_count; i++) {
             set[i / WORD_BITS] |= (uint64_t)appliance_is_on(&house->appliances[i], at) << (i % WORD_BITS);
         }
-        add_set(sets, set);
+        on_sets_add(sets, set);
         whole = sets->count <= MOMENTS_MOST;
     }
     moments_done(&moments);
@@ -173,19 +149,19 @@ static bool find_sets(const struct house *house, struct sets *sets)
 /* The moments of the problem; one with everything on where there are too many. */
 static bool add_moments(const struct house *house, struct arena *arena, struct settle_problem *problem)
 {
-    struct sets sets = {0};
+    struct on_sets sets = {0};
     bool whole = find_sets(house, &sets);
     if (whole && sets.count > 0) {
         bool *is_on = arena_array(arena, house->appliance_count * sets.count, sizeof *is_on);
         for (size_t i = 0; i < house->appliance_count; i++) {
             for (size_t k = 0; k < sets.count; k++) {
-                is_on[i * sets.count + k] = (sets.row[k * sets.words + i / WORD_BITS] >> (i % WORD_BITS) & 1U) != 0;
+                is_on[i * sets.count + k] = on_sets_has(&sets, k, i);
             }
         }
         problem->is_on = is_on;
         problem->moment_count = sets.count;
     }
-    free(sets.row);
+    on_sets_done(&sets);
     return whole;
 }
 
@@ -195,8 +171,12 @@ struct decide_settle decide_settle(const struct house *house, enum decide_reach 
     struct settle_load *loads = arena_array(arena, house->appliance_count, sizeof *loads);
     double *limit_a = arena_array(arena, house->branch_count, sizeof *limit_a);
     struct rooms rooms = rooms_served(house, arena);
+    bool *takes_plugs = arena_array(arena, house->branch_count, sizeof *takes_plugs);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        takes_plugs[i] = decide_takes_plugs(house, i, NO_INDEX) && !is_by_water(house, &rooms, i);
+    }
     for (size_t i = 0; i < house->appliance_count; i++) {
-        add_options(house, i, reach, factors, &rooms, arena, &loads[i]);
+        add_options(house, i, reach, takes_plugs, factors, &rooms, arena, &loads[i]);
     }
     for (size_t i = 0; i < house->branch_count; i++) {
         limit_a[i] = house->branches[i].breaker_a;

@@ -110,14 +110,11 @@ static void add_not_at(struct visit *visit, const json_t *place)
     const json_t *off = json_object_get(place, "off");
     const char **items = strings_of(visit, times, false);
     if (json_array_size(times) == 1 && strcmp(items[0], "00:00-24:00") == 0) {
-        html_add(html, "Not at any time of the day beside all that may be on. ");
+        html_add(html, "Too much at any time of the day beside all that may be on. ");
     } else {
-        answer_list(html, "Beside all that may be on then, not at ", items, json_array_size(times));
+        answer_list(html, "Beside all that may be on then, too much at ", items, json_array_size(times));
     }
     answer_list(html, "Keep off while it runs: ", strings_of(visit, off, true), json_array_size(off));
-    if (json_array_size(off) == 0 && json_double(place, "headroom_a") < 0) {
-        html_add(html, "Even alone it would be too much here. ");
-    }
 }
 
 static void add_finding(struct text *html, const json_t *finding)
@@ -197,10 +194,10 @@ static void add_place(struct visit *visit, const json_t *place)
     page_verdict_word(html, json_word(place, "status"));
     html_add(html, " <strong>%s</strong>%s%s ", json_word(place, "label"), outlet[0] == '\0' ? "" : ", outlet ",
              outlet[0] == '\0' ? "" : outlet_name(visit, outlet));
-    if (json_is_true(json_object_get(place, "fits"))) {
-        html_add(html, json_double(place, "headroom_a") < 0 ? "could take it as its loads are used, not with all of "
-                                                              "them on. "
-                                                            : "could take it. ");
+    if (strcmp(json_word(place, "class"), "room") == 0) {
+        html_add(html, "has room for it, whatever else is on. ");
+    } else if (strcmp(json_word(place, "class"), "only-if") == 0) {
+        html_add(html, "takes it only if others stay off. With everything on: %s. ", json_word(place, "reason"));
     } else {
         html_add(html, "can't take it: %s. ", json_word(place, "reason"));
     }
@@ -213,7 +210,7 @@ static void add_place(struct visit *visit, const json_t *place)
     html_add(html, "</li>");
 }
 
-/* Those that could take it, or those that can't: the first ones, and the others behind a summary. */
+/* Those that can't take it, or the others: the first ones, and the rest behind a summary. */
 static void add_group(struct visit *visit, const json_t *places, bool fitting, size_t count, size_t shown_most)
 {
     struct text *html = &visit->answer.body;
@@ -224,7 +221,7 @@ static void add_group(struct visit *visit, const json_t *places, bool fitting, s
     html_add(html, shown_most > 0 ? "<ul class=\"places\">" : "");
     for (size_t i = 0; i < json_array_size(places); i++) {
         const json_t *place = json_array_get(places, i);
-        if (json_is_true(json_object_get(place, "fits")) == fitting) {
+        if ((strcmp(json_word(place, "class"), "no") != 0) == fitting) {
             if (at == shown_most) {
                 html_add(html, shown_most > 0 ? "</ul>" : "");
                 html_add(html, "<details><summary>%zu%s%s</summary><ul class=\"places\">", count - at,
@@ -247,11 +244,21 @@ void answer_running_time(struct visit *visit, const struct freetext *load)
     }
 }
 
+/* Places that have room, or have it with other loads off. */
+static size_t count_takers(const json_t *places)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < json_array_size(places); i++) {
+        count += strcmp(json_word(json_array_get(places, i), "class"), "no") != 0;
+    }
+    return count;
+}
+
 void answer_places(struct visit *visit, const json_t *json)
 {
     struct text *html = &visit->answer.body;
     const json_t *places = json_object_get(json, "places");
-    const size_t fits = (size_t)json_integer_value(json_object_get(json, "fits"));
+    const size_t fits = count_takers(places);
     const size_t others = json_array_size(places) - fits;
     html_add(html, "<h2>Where it could go</h2>");
     if (json_word(json, "note")[0] != '\0') {
@@ -264,8 +271,7 @@ void answer_places(struct visit *visit, const json_t *json)
     }
     error_done(&error);
     if (fits == 0) {
-        html_add(html, "<p>No branch here can take it as things are. Use it elsewhere or with other loads off; a new "
-                       "branch is a licensed electrician's work.</p>");
+        html_add(html, "<p>No branch here can take it. A new branch is a licensed electrician's work.</p>");
     }
     add_group(visit, places, true, fits, PLACES_SHOWN);
     add_group(visit, places, false, others, fits == 0 ? REFUSED_SHOWN : 0);

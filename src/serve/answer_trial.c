@@ -16,6 +16,10 @@ static void add_side(struct text *html, const char *when, const json_t *side)
     }
     const double drop_percent = json_double(side, "drop_percent");
     html_add(html, "%s ", when);
+    if (json_word(side, "status")[0] == '\0') {
+        html_add(html, "another voltage than the load is made for. ");
+        return;
+    }
     page_verdict_word(html, json_word(side, "status"));
     html_add(html, " with %.1f A at the busiest minute and %.1f A with everything on",
              json_double(json_object_get(side, "busiest"), "planning_a"),
@@ -137,17 +141,20 @@ static void add_note(struct visit *visit, const struct freetext *load)
     answer_running_time(visit, load);
 }
 
-/* Of the branches that change, those whose purpose is another. */
-static void add_kept_for(struct visit *visit, const json_t *branches)
+/* Of the branches that change, those that have no room for the load. */
+static void add_no_room(struct visit *visit, const json_t *branches)
 {
-    const bool lamp = strcmp(load_value(visit, "category"), "lighting") == 0;
+    static const struct {
+        const char *class;
+        const char *words;
+    } kinds[] = {{"only-if", "has room for it only if others stay off while it runs"}, {"no", "has no room for it"}};
     for (size_t i = 0; i < json_array_size(branches); i++) {
-        const json_t *then = json_object_get(json_array_get(branches, i), "after");
-        const size_t index = house_find(visit->house, KIND_BRANCH, json_word(then, "id"));
-        const struct branch *branch = index == NO_INDEX ? NULL : &visit->house->branches[index];
-        const char *kept = branch == NULL ? NULL : decide_kept_for(branch, branch->appliances.count, lamp);
-        if (kept != NULL) {
-            html_add(&visit->answer.body, "<p class=\"kept-for\"><strong>%s</strong> is %s.</p>", branch->label, kept);
+        const json_t *branch = json_array_get(branches, i);
+        for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++) {
+            if (strcmp(json_word(branch, "class"), kinds[k].class) == 0) {
+                html_add(&visit->answer.body, "<p class=\"kept-for\"><strong>%s</strong> %s.</p>",
+                         json_word(json_object_get(branch, "after"), "label"), kinds[k].words);
+            }
         }
     }
 }
@@ -164,7 +171,7 @@ void answer_trial(struct visit *visit, const json_t *json)
     if (read) {
         add_note(visit, &load);
     }
-    add_kept_for(visit, branches);
+    add_no_room(visit, branches);
     add_branches(visit, branches);
     add_over(visit, branches);
     add_energy(html, json_object_get(json, "energy"), read && freetext_lacks_times(&load));

@@ -55,7 +55,7 @@ void show_house(const struct house *house, struct text *text)
         text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
     }
     text_printf(text, " V, %s ", house_rule_set(house)->main_device);
-    text_add_rounded(text, house->main_breaker_a, 1);
+    text_add_rounded(text, house->service_a, 1);
     text_add(text, " A");
 }
 

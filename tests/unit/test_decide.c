@@ -122,6 +122,9 @@ START_TEST(times_that_do_not_fit_are_found_minute_by_minute)
             decide_not_at(house, b, added, factors_of(house), over);
             for (int month = 0; month < MONTHS_IN_YEAR; month += 4) {
                 for (int minute = 0; minute < 7 * MINUTES_IN_DAY; minute += 5) {
+                    if (!appliance_is_on(&house->appliances[added], (struct moment){month, minute})) {
+                        continue;
+                    }
                     for (size_t i = 0; i < branch->appliances.count; i++) {
                         size_t index = branch->appliances.index[i];
                         bool on = index == added ||
@@ -140,6 +143,186 @@ START_TEST(times_that_do_not_fit_are_found_minute_by_minute)
             }
         }
         free(units);
+        house_free(house);
+    }
+}
+END_TEST
+
+/* Whether the branch is within its breaker at every moment when `added` runs, with those of `off` (bits) off. */
+static bool holds(const struct house *house, size_t added, unsigned off, bool everything)
+{
+    const struct branch *branch = &house->branches[0];
+    unsigned units[16] = {0};
+    for (int month = 0; month < MONTHS_IN_YEAR; month++) {
+        for (int minute = 0; minute < 7 * MINUTES_IN_DAY; minute += 60) {
+            struct moment at = {month, minute};
+            if (!everything && !appliance_is_on(&house->appliances[added], at)) {
+                continue;
+            }
+            for (size_t i = 0; i < branch->appliances.count; i++) {
+                const struct appliance *load = &house->appliances[i];
+                bool on = everything || i == added || appliance_is_on(load, at);
+                units[i] = on && (off >> i & 1U) == 0 ? load->count : 0;
+            }
+            struct branch_figures figures;
+            branch_total(house, 0, units, branch->voltage_v, (struct planning_factors){1.25, 1.25}, NULL, &figures);
+            if (combos_overloads(figures.planning_a, branch->breaker_a)) {
+                return false;
+            }
+        }
+        if (everything) {
+            break;
+        }
+    }
+    return true;
+}
+
+static unsigned count_bits(unsigned bits)
+{
+    unsigned count = 0;
+    for (; bits != 0; bits &= bits - 1) {
+        count++;
+    }
+    return count;
+}
+
+/* The fewest that do it, of the loads in `may`; 99 where none do. */
+static unsigned plain_fewest(const struct house *house, size_t added, unsigned may, bool everything)
+{
+    unsigned best = 99;
+    for (unsigned off = 0; off < 1U << house->branches[0].appliances.count; off++) {
+        if ((off & ~may) == 0 && count_bits(off) < best && holds(house, added, off, everything)) {
+            best = count_bits(off);
+        }
+    }
+    return best;
+}
+
+static struct house *random_loads(uint64_t *state)
+{
+    static const char *const uses[] = {"",
+                                       "use = 06:00-09:00\n",
+                                       "use = 08:00-18:00\n",
+                                       "use = 20:00-02:00\n",
+                                       "use = 17:00-19:00\ndays = weekend\n",
+                                       "use = 18:00-20:00\nmonths = jan\n"};
+    struct text text = {0};
+    text_add(&text, "[house]\nname = H\nrules = us\nmain_breaker = 100\n[branch b]\nlabel = B\nbreaker = 15\n"
+                    "legs = A\n");
+    for (int i = 0; i < 6; i++) {
+        *state = *state * UINT64_C(6364136223846793005) + 1442695040888963407;
+        unsigned roll = (unsigned)(*state >> 33);
+        text_printf(&text, "[appliance a%d]\nname = A\nbranch = b\npower = %u\ncount = %u\n%s%s%s", i,
+                    100 + 100 * (roll % 10), 1 + roll / 16 % 2, uses[roll / 64 % 6],
+                    roll / 512 % 3 == 0 ? "behaviour = motor\n" : "", roll / 2048 % 4 == 0 ? "group = g\n" : "");
+    }
+    struct house *house = NULL;
+    struct error error = {0};
+    bool good = housefile_read_house_bytes("h.ini", text_string(&text), text.length, &house, &error);
+    ck_assert_msg(good, "%s", error_message(&error));
+    text_done(&text);
+    return house;
+}
+
+START_TEST(fewest_loads_off_are_found)
+{
+    uint64_t state = 7;
+    unsigned asked = 0;
+    for (int round = 0; round < 60; round++) {
+        struct house *house = random_loads(&state);
+        bool stays[6] = {false};
+        stays[1 + round % 5] = round % 3 == 0;
+        unsigned may = 0x3E & ~(round % 3 == 0 ? 1U << (1 + round % 5) : 0U);
+        bool off[6];
+        bool found = decide_off(house, 0, 0, (struct planning_factors){1.25, 1.25}, 15, stays, off);
+        unsigned bits = 0;
+        for (unsigned i = 0; found && i < 6; i++) {
+            bits |= off[i] ? 1U << i : 0;
+        }
+        unsigned want = plain_fewest(house, 0, may, false);
+        bool everything = want == 0; /* nothing in the way when it runs: everything on is what is asked */
+        want = everything ? plain_fewest(house, 0, may, true) : want;
+        ck_assert_msg(found == (want < 99), "round %d", round);
+        ck_assert(!found || (count_bits(bits) == want && (bits & ~may) == 0 && holds(house, 0, bits, everything)));
+        asked += found && want > 0;
+        house_free(house);
+    }
+    ck_assert_uint_gt(asked, 15);
+}
+END_TEST
+
+/* Contract, engineering.md, section 11, and limits.md, section 4. */
+START_TEST(plugs_need_a_place)
+{
+    static const struct {
+        const char *string; /* behind the branch's header, label, breaker and legs */
+        bool takes;
+    } rows[] = {
+        {"", true},
+        {"purpose = dedicated\n", false},
+        {"purpose = lighting\n", false},
+        {"purpose = bathroom\n", true},
+        {"[appliance a]\nname = A\nbranch = b\npower = 9\nfixed = yes\n", false},
+        {"[appliance a]\nname = A\nbranch = b\npower = 9\nfixed = yes\n"
+         "[appliance c]\nname = C\nbranch = b\npower = 9\n",
+         true},
+        {"[outlet o]\nbranch = b\n", true},
+        {"purpose = dedicated\n[outlet o]\nbranch = b\n", false},
+        {"purpose = lighting\n[outlet o]\nbranch = b\n", false},
+        {"purpose = lighting\n[outlet o]\nbranch = b\n[appliance a]\nname = A\noutlet = o\npower = 9\n", true},
+        {"[outlet o]\nbranch = b\n[appliance a]\nname = A\noutlet = o\npower = 9\nfixed = yes\n", false},
+        {"[outlet o]\nbranch = b\ncontacts = 1\n[appliance a]\nname = Fridge\noutlet = o\npower = 9\n", false},
+        {"[outlet o]\nbranch = b\ncontacts = 2\n[appliance a]\nname = Fridge\noutlet = o\npower = 9\n", true},
+        {"[outlet o]\nbranch = b\ncontacts = 1\n[appliance a]\nname = Box\ncategory = refrigeration\nbranch = b\n"
+         "power = 9\n",
+         false},
+        {"[outlet o]\nbranch = b\ncontacts = 1\n[appliance a]\nname = Lamp\noutlet = o\npower = 9\n", true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        text_printf(&text,
+                    "[house]\nname = H\nrules = us\nmain_breaker = 100\n[branch b]\nlabel = B\nbreaker = 15\n"
+                    "legs = A\n%s",
+                    rows[i].string);
+        struct house *house = NULL;
+        struct error error = {0};
+        bool good = housefile_read_house_bytes("h.ini", text_string(&text), text.length, &house, &error);
+        ck_assert_msg(good, "%s", error_message(&error));
+        ck_assert_msg(decide_takes_plugs(house, 0, NO_INDEX) == rows[i].takes, "row %zu", i);
+        text_done(&text);
+        house_free(house);
+    }
+}
+END_TEST
+
+START_TEST(loads_that_stay_on)
+{
+    static const struct {
+        const char *name;
+        const char *category;
+        bool stays;
+        bool medical;
+    } rows[] = {{"Sump pump", "motor", true, false},
+                {"Freezer in the garage", "other", true, false},
+                {"Box", "refrigeration", true, false},
+                {"Oxygen concentrator", "other", true, true},
+                {"Bed", "medical", true, true},
+                {"Heating pump", "other", true, false},
+                {"Heat lamp", "space-heating", false, false},
+                {"Heat pump", "heat-pump", false, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        text_printf(&text,
+                    "[house]\nname = H\nrules = us\nmain_breaker = 100\n[branch b]\nlabel = B\nbreaker = 15\n"
+                    "legs = A\n[appliance a]\nname = %s\nbranch = b\npower = 9\ncategory = %s\n",
+                    rows[i].name, rows[i].category);
+        struct house *house = NULL;
+        struct error error = {0};
+        bool good = housefile_read_house_bytes("h.ini", text_string(&text), text.length, &house, &error);
+        ck_assert_msg(good, "%s", error_message(&error));
+        ck_assert_msg(decide_stays_on(house, &house->appliances[0]) == rows[i].stays, "%s", rows[i].name);
+        ck_assert_msg(decide_is_medical(house, &house->appliances[0]) == rows[i].medical, "%s", rows[i].name);
+        text_done(&text);
         house_free(house);
     }
 }
@@ -178,8 +361,13 @@ END_TEST
 
 Suite *make_suite(void)
 {
-    const TTest *const tests[] = {sets_plan_as_branches_do, homes_are_as_full_as_check_says,
-                                  times_that_do_not_fit_are_found_minute_by_minute, legs_carry_what_the_branches_plan};
+    const TTest *const tests[] = {sets_plan_as_branches_do,
+                                  homes_are_as_full_as_check_says,
+                                  times_that_do_not_fit_are_found_minute_by_minute,
+                                  fewest_loads_off_are_found,
+                                  plugs_need_a_place,
+                                  loads_that_stay_on,
+                                  legs_carry_what_the_branches_plan};
     Suite *suite = suite_create("decide");
     for (size_t i = 0; i < sizeof tests / sizeof *tests; i++) {
         TCase *tcase = tcase_create(tests[i]->name);

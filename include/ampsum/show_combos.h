@@ -1,0 +1,33 @@
+/*
+ * The answer of `combos` as rows and sentences (ampsum/answer_combos.h). Computes nothing.
+ *
+ * Checked: tests/golden/combos-demo, combos-sets.
+ */
+#ifndef AMPSUM_SHOW_COMBOS_H
+#define AMPSUM_SHOW_COMBOS_H
+
+#include "ampsum/answer_combos.h"
+#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
+
+/* A row for each set of a struct combos_answer. */
+extern const struct show_rows show_combos_rows;
+
+/* Appends the whole JSON answer: the number of sets may be larger than any number type of the JSON library. */
+void show_combos_json(const struct combos_answer *answer, struct text *text);
+void show_combos_text(const struct combos_answer *answer, const struct page *page, struct text *text);
+
+/* What combos, place and settle say alike. `kettle`, `kettle*2` where there is more than one of it; `2 x Kettle`. */
+void decide_id(const struct appliance *appliance, unsigned units, struct text *text);
+void decide_name(const struct appliance *appliance, unsigned units, struct text *text);
+
+/* The parts of a set on a branch: names as `A, B and C`; IDs as a JSON array, or parted by `separator`. */
+void decide_names(const struct house *house, size_t branch, const struct combos_set *set, struct text *text);
+json_t *decide_ids_json(const struct house *house, size_t branch, const struct combos_set *set);
+void decide_ids(const struct house *house, size_t branch, const struct combos_set *set, const char *separator,
+                struct text *text);
+
+/* `18.4 A`, rounded to a tenth. */
+void decide_ampere(double value_a, struct text *text);
+
+#endif

@@ -41,7 +41,7 @@ struct settle_problem {
     size_t moment_count;  /* >= 1 */
     const bool *is_on;    /* load_count rows of moment_count; NULL: every load is on at every moment */
     double largest_motor; /* factor, 1 .. 2 */
-    uint64_t node_limit;  /* nodes of the search; 0: 5,000,000, some seconds at most */
+    uint64_t node_limit;  /* nodes of the search; 0: 5,000,000, about a second at most */
     bool any_of_fewest;   /* true: do not look for the least worst load among plans of as few moves */
 };
 

@@ -11,17 +11,33 @@
  * it is. Every plan is met so, once.
  */
 
+/*
+ * An answer within about a second, whatever the house: a node looks at each branch of its part, so that work is counted
+ * in nodes by branches (and some for what a node costs anyway). No clock: the same house gives the same answer
+ * everywhere.
+ */
 #define NODES_MOST 5000000
-#define NODES_FOR_ANY 200000 /* to find some plan once the fewest can't be proved any more */
-#define NODES_FOR_WORST 100000
+#define WORK_OF_NODE 4
+#define WORK_MOST 40000000       /* for all of it */
+#define WORK_FOR_FEWEST 24000000 /* until the fewest can't be proved any more */
+#define WORK_FOR_ANY 1200000     /* to find some plan of a given number of moves then */
+#define WORK_FOR_WORST 4000000   /* to balance a plan of as few moves */
 
 struct search {
     struct state state;
     uint64_t nodes;
     uint64_t node_limit;
-    bool cut_short; /* by the node limit */
+    uint64_t work;
+    uint64_t work_limit;
+    bool cut_short; /* by one of the limits */
     bool cut_moves; /* something was left out only because it takes more moves */
 };
+
+/* Leaves so much work from here on, as far as there is any left. */
+static void allow(struct search *search, uint64_t work)
+{
+    search->work_limit = search->work + work < WORK_MOST ? search->work + work : WORK_MOST;
+}
 
 struct target {
     size_t option;
@@ -88,7 +104,8 @@ static size_t find_targets(const struct state *state, size_t load, struct target
 static bool search_moves(struct search *search, size_t moves)
 {
     struct state *state = &search->state;
-    if (++search->nodes > search->node_limit) {
+    search->work += state->part_count + WORK_OF_NODE;
+    if (++search->nodes > search->node_limit || search->work > search->work_limit) {
         search->cut_short = true;
         return false;
     }
@@ -170,7 +187,7 @@ static bool lower_worst(struct search *search, const struct part *part, const si
 {
     struct state *state = &search->state;
     const double *limit_a = state->problem->limit_a;
-    search->node_limit = search->nodes + NODES_FOR_WORST;
+    allow(search, WORK_FOR_WORST);
     bool proved = false;
     while (!proved && !search->cut_short) {
         double worst = worst_ratio(state, part->branches, part->branch_count);
@@ -197,10 +214,11 @@ static bool lower_worst(struct search *search, const struct part *part, const si
 /* After the node limit: any plan, with a growing number of moves and few nodes for each. */
 static bool find_any(struct search *search, const struct part *part, const size_t *home, size_t moves)
 {
-    for (size_t most = moves; most <= part->load_count; most += 1 + most / 8) {
+    for (size_t most = moves; most <= part->load_count && search->work < WORK_MOST; most += 1 + most / 8) {
         reset_part(search, home, part->loads, part->load_count);
         search->cut_short = false;
-        search->node_limit = search->nodes + NODES_FOR_ANY;
+        search->node_limit = UINT64_MAX;
+        allow(search, WORK_FOR_ANY);
         if (search_moves(search, most)) {
             return true;
         }
@@ -220,6 +238,7 @@ static bool settle_part(struct search *search, const struct part *part, const si
         return true;
     }
     bool found = false;
+    allow(search, WORK_FOR_FEWEST);
     while (moves != NEVER && !found && !search->cut_short) {
         search->cut_moves = false;
         found = search_moves(search, moves);
@@ -238,10 +257,8 @@ static bool settle_part(struct search *search, const struct part *part, const si
         return find_any(search, part, home, moves);
     }
     if (!state->problem->any_of_fewest) {
-        uint64_t node_limit = search->node_limit;
         memcpy(scratch, state->option, state->problem->load_count * sizeof *scratch);
         plan->worst_proved = lower_worst(search, part, home, moves, scratch) && plan->worst_proved;
-        search->node_limit = node_limit > search->nodes ? node_limit : search->nodes;
     }
     return true;
 }

@@ -183,6 +183,9 @@ struct scene_list {
     size_t count;
 };
 
+/* Sub-panels behind one another from the main panel on: each level is gone through for each of the panels above it. */
+enum { PANELS_DEEP_MOST = 16 };
+
 struct panel {
     uint64_t given;
     const char *id; /* "main" for panel 0 */
@@ -463,6 +466,9 @@ unsigned house_system_legs(const struct house *house);
 /* Rooms that a branch serves: those given, else those of its outlets and appliances, without repeats, in file order of
  * the rooms. The list is made in `arena`. */
 struct index_list house_branch_serves(const struct house *house, size_t branch, struct arena *arena);
+
+/* How many panels stand between that one and the main panel, itself counted; more than PANELS_DEEP_MOST: no further. */
+size_t panel_depth(const struct house *house, size_t panel);
 
 /* Words of the house file for a value of an enum, never NULL. */
 const char *rules_word(int rules); /* ID of the rule set; "" for RULES_NONE */

@@ -16,7 +16,7 @@
 #define TABLE_STEPS_MOST 5e8       /* words added: about a second */
 #define TABLE_CELLS_MOST 16777216.0
 #define LIST_NODES_QUICK 400000
-#define LIST_NODES_MOST 60000000
+#define LIST_NODES_MOST 20000000
 #define HALF_ENTRIES_MOST 4194304
 #define MERGES_MOST 2e8 /* 40 units take a third of that */
 

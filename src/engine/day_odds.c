@@ -3,6 +3,9 @@
 #include "ampsum/arena.h"
 #include "day_parts.h"
 
+/* Motors tried as the largest, times the others beside them, times amperes: a second of work and less. */
+#define MOTOR_WORK_MOST 200000.0
+
 static size_t add_spans(const struct appliance *appliance, struct day day, size_t load, struct chance_span *ret_spans);
 static double grid_for(double rating_a, size_t load_count);
 
@@ -64,6 +67,81 @@ void day_scope_loads(const struct house *house, struct day_scope scope, struct p
     }
 }
 
+/* What is asked of the odds: a scope's loads and when they may be on. */
+struct odds_question {
+    struct chance_load *loads;
+    size_t load_count;
+    struct chance_span *spans;
+    size_t span_count;
+    double rating_a;
+};
+
+/* Two motors in one group: then no order of the motors says which is the largest, and each is tried in turn. */
+static bool group_has_motors(const struct odds_question *question)
+{
+    const struct chance_load *loads = question->loads;
+    for (size_t i = 0; i < question->load_count; i++) {
+        for (size_t k = 0; loads[i].motor_unit_a > 0 && loads[i].group != CHANCE_NO_GROUP && k < i; k++) {
+            if (loads[k].motor_unit_a > 0 && loads[k].group == loads[i].group) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+/* How often a sum is gone through for the motors that may be on at once, each tried as the largest beside the others.
+ */
+static double motor_work(const struct odds_question *question)
+{
+    double work = 0;
+    for (size_t i = 0; i < question->span_count && work < MOTOR_WORK_MOST; i++) {
+        double beside = 0;
+        for (size_t k = 0; question->loads[question->spans[i].load].motor_unit_a > 0 && k < question->span_count; k++) {
+            const struct chance_span *other = &question->spans[k];
+            beside += question->loads[other->load].motor_unit_a > 0 &&
+                      other->start_min <= question->spans[i].start_min && question->spans[i].start_min < other->end_min;
+        }
+        work += beside * beside;
+    }
+    return work * question->rating_a;
+}
+
+static void ask(const struct odds_question *question, double limit_a, struct chance_bounds *ret_minutes,
+                struct chance_figures *ret_figures)
+{
+    chance_day(question->loads, question->load_count, question->spans, question->span_count, MINUTES_IN_DAY, limit_a,
+               grid_for(question->rating_a, question->load_count), ret_minutes, ret_figures);
+}
+
+/*
+ * Too many motors to try each: at every moment the largest adds something between nothing and the most that any of them
+ * could. So the lower bound is without it, the upper one with all of it.
+ */
+static void ask_roughly(struct odds_question *question, struct arena *scratch, struct chance_bounds *ret_minutes,
+                        struct chance_figures *ret_figures)
+{
+    double extra_a = 0;
+    for (size_t i = 0; i < question->load_count; i++) {
+        extra_a = fmax(extra_a, question->loads[i].motor_extra_a);
+        question->loads[i].motor_unit_a = question->loads[i].motor_extra_a = 0;
+    }
+    struct chance_bounds *upper_minutes =
+        ret_minutes == NULL ? NULL : arena_array(scratch, MINUTES_IN_DAY, sizeof *upper_minutes);
+    struct chance_figures upper;
+    ask(question, question->rating_a, ret_minutes, ret_figures);
+    ask(question, fmax(question->rating_a - extra_a, question->rating_a / 1000), upper_minutes, &upper);
+    for (int minute = 0; ret_minutes != NULL && minute < MINUTES_IN_DAY; minute++) {
+        ret_minutes[minute].upper = upper_minutes[minute].upper;
+    }
+    ret_figures->time.upper = upper.time.upper;
+    ret_figures->current_95_a.upper = upper.current_95_a.upper + extra_a;
+    ret_figures->current_99_a.upper = upper.current_99_a.upper + extra_a;
+    ret_figures->worst.upper = upper.worst.upper;
+    ret_figures->worst_min = upper.worst_min;
+    ret_figures->some_time_most = upper.some_time_most;
+}
+
 void day_odds(const struct house *house, struct day_scope scope, struct day day, struct planning_factors factors,
               struct arena *arena, struct chance_bounds *ret_minutes, struct chance_figures *ret_figures,
               struct index_list *ret_left_out)
@@ -86,9 +164,12 @@ void day_odds(const struct house *house, struct day_scope scope, struct day day,
         }
         span_count += add_spans(appliance, day, i, spans + span_count);
     }
-    double rating_a = day_scope_rating_a(house, scope);
-    chance_day(loads, all.count, spans, span_count, MINUTES_IN_DAY, rating_a, grid_for(rating_a, all.count),
-               ret_minutes, ret_figures);
+    struct odds_question question = {loads, all.count, spans, span_count, day_scope_rating_a(house, scope)};
+    if (group_has_motors(&question) && motor_work(&question) > MOTOR_WORK_MOST) {
+        ask_roughly(&question, scratch, ret_minutes, ret_figures);
+    } else {
+        ask(&question, question.rating_a, ret_minutes, ret_figures);
+    }
     arena_free(scratch);
 }
 

@@ -39,7 +39,16 @@ static size_t outlet_from(const struct house *house, size_t row)
 void check_panel_loops(struct build *build, size_t row)
 {
     (void)row;
-    find_loops(build, KIND_PANEL, build->house->panel_count, panel_from);
+    const struct house *house = build->house;
+    find_loops(build, KIND_PANEL, house->panel_count, panel_from);
+    for (size_t i = 1; i < house->panel_count; i++) {
+        const size_t from = house->panels[i].from;
+        if (panel_depth(house, i) > PANELS_DEEP_MOST && from != NO_INDEX &&
+            panel_depth(house, from) == PANELS_DEEP_MOST) {
+            row_fault(build, KIND_PANEL, i, "from",
+                      "more than %d panels behind one another, expected at most that many", PANELS_DEEP_MOST);
+        }
+    }
 }
 
 void check_outlet_loops(struct build *build, size_t row)

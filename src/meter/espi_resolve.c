@@ -1,3 +1,4 @@
+#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/arena.h"
@@ -17,12 +18,24 @@ struct channel {
     size_t reading_count;
 };
 
+/* The entries of one kind, and what each is related to in the order of strcmp: a file may have a link for each reading.
+ */
+struct index {
+    size_t entry[CHANNELS_MOST];
+    const char **related[CHANNELS_MOST];
+    size_t related_count[CHANNELS_MOST];
+    size_t count;
+};
+
 struct channels {
     struct channel rows[CHANNELS_MOST];
     size_t count;
     size_t *of_entry; /* channel of each entry */
+    struct index meters;
+    struct index types;
 };
 
+static bool index_entries(struct espi *espi, enum tag kind, const char *what, struct index *index);
 static bool find_channels(struct espi *espi, struct channels *channels);
 static bool choose_channel(struct espi *espi, const struct channels *channels, size_t *ret_channel);
 static bool take_readings(struct espi *espi, const struct channels *channels, size_t chosen);
@@ -35,23 +48,55 @@ bool espi_resolve(struct espi *espi)
     }
     struct channels channels = {.of_entry = arena_array(espi->arena, espi->entry_count, sizeof *channels.of_entry)};
     size_t chosen = 0;
-    return find_zone(espi) && find_channels(espi, &channels) && choose_channel(espi, &channels, &chosen) &&
-           take_readings(espi, &channels, chosen);
+    return find_zone(espi) && index_entries(espi, TAG_METER_READING, "meter readings", &channels.meters) &&
+           index_entries(espi, TAG_READING_TYPE, "reading types", &channels.types) && find_channels(espi, &channels) &&
+           choose_channel(espi, &channels, &chosen) && take_readings(espi, &channels, chosen);
 }
 
-static bool same(const char *a, const char *b)
+static int compare_hrefs(const void *a, const void *b)
 {
-    return a != NULL && b != NULL && strcmp(a, b) == 0;
+    const char *const *left = a;
+    const char *const *right = b;
+    return strcmp(*left, *right);
 }
 
-static bool related_to(const struct espi_entry *entry, const char *href)
+static void index_related(struct espi *espi, const struct espi_entry *entry, struct index *index)
 {
+    size_t count = 0;
     for (const struct espi_link *link = entry->related; link != NULL; link = link->next) {
-        if (same(link->href, href)) {
-            return true;
+        count += link->href != NULL;
+    }
+    const char **related = arena_array(espi->arena, count, sizeof *related);
+    index->related[index->count] = related;
+    index->related_count[index->count] = count;
+    for (const struct espi_link *link = entry->related; link != NULL; link = link->next) {
+        if (link->href != NULL) {
+            *related++ = link->href;
         }
     }
-    return false;
+    qsort(index->related[index->count], count, sizeof *related, compare_hrefs);
+}
+
+static bool index_entries(struct espi *espi, enum tag kind, const char *what, struct index *index)
+{
+    for (size_t i = 0; i < espi->entry_count; i++) {
+        const struct espi_entry *entry = &espi->entries[i];
+        if (entry->kind != kind) {
+            continue;
+        }
+        if (index->count == CHANNELS_MOST) {
+            return meter_file_fault(espi->file, entry->line, "more than %d %s", CHANNELS_MOST, what);
+        }
+        index_related(espi, entry, index);
+        index->entry[index->count++] = i;
+    }
+    return true;
+}
+
+static bool related_to(const struct index *index, size_t place, const char *href)
+{
+    return href != NULL && bsearch(&href, index->related[place], index->related_count[place],
+                                   sizeof *index->related[place], compare_hrefs) != NULL;
 }
 
 static bool begins_below(const char *href, const char *above)
@@ -60,37 +105,29 @@ static bool begins_below(const char *href, const char *above)
     return href != NULL && length > 0 && strncmp(href, above, length) == 0 && href[length] == '/';
 }
 
-/* The MeterReading of a block: it names the block's collection, or the block lies below it. NO entry: entry_count. */
-static size_t owner_of_block(const struct espi *espi, const struct espi_entry *block)
+/* The MeterReading of a block, as its place among them: it names the block's collection, or the block lies below it. */
+static size_t owner_of_block(const struct espi *espi, const struct index *meters, const struct espi_entry *block)
 {
-    for (size_t i = 0; i < espi->entry_count; i++) {
-        const struct espi_entry *entry = &espi->entries[i];
-        if (entry->kind == TAG_METER_READING &&
-            (related_to(entry, block->up) || related_to(entry, block->self) || begins_below(block->up, entry->self) ||
-             begins_below(block->self, entry->self))) {
+    for (size_t i = 0; i < meters->count; i++) {
+        const char *self = espi->entries[meters->entry[i]].self;
+        if (related_to(meters, i, block->up) || related_to(meters, i, block->self) || begins_below(block->up, self) ||
+            begins_below(block->self, self)) {
             return i;
         }
     }
-    return espi->entry_count;
+    return meters->count;
 }
 
-/* The ReadingType that a MeterReading names; where the file has one alone, that. */
-static size_t type_of_owner(const struct espi *espi, size_t owner)
+/* The entry of the ReadingType that a MeterReading names; where the file has one alone, that. None: entry_count. */
+static size_t type_of_owner(const struct espi *espi, const struct channels *channels, size_t owner)
 {
-    size_t only = espi->entry_count;
-    size_t count = 0;
-    for (size_t i = 0; i < espi->entry_count; i++) {
-        const struct espi_entry *entry = &espi->entries[i];
-        if (entry->kind != TAG_READING_TYPE) {
-            continue;
+    const struct index *types = &channels->types;
+    for (size_t i = 0; i < types->count && owner < channels->meters.count; i++) {
+        if (related_to(&channels->meters, owner, espi->entries[types->entry[i]].self)) {
+            return types->entry[i];
         }
-        if (owner < espi->entry_count && related_to(&espi->entries[owner], entry->self)) {
-            return i;
-        }
-        only = i;
-        count++;
     }
-    return count == 1 ? only : espi->entry_count;
+    return types->count == 1 ? types->entry[0] : espi->entry_count;
 }
 
 static enum use use_of_type(const struct espi_type *type)
@@ -103,13 +140,13 @@ static enum use use_of_type(const struct espi_type *type)
 
 static bool channel_of_entry(struct espi *espi, struct channels *channels, size_t entry, size_t *ret_channel)
 {
-    size_t owner = owner_of_block(espi, &espi->entries[entry]);
-    size_t type = type_of_owner(espi, owner);
+    const size_t meter = owner_of_block(espi, &channels->meters, &espi->entries[entry]);
+    const size_t type = type_of_owner(espi, channels, meter);
     if (type == espi->entry_count) {
         return meter_file_fault(espi->file, espi->entries[entry].line,
                                 "an IntervalBlock whose ReadingType can't be found; unit and direction are unknown");
     }
-    owner = owner < espi->entry_count ? owner : type;
+    const size_t owner = meter < channels->meters.count ? channels->meters.entry[meter] : type;
     for (size_t i = 0; i < channels->count; i++) {
         if (channels->rows[i].owner == owner) {
             *ret_channel = i;

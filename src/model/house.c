@@ -252,3 +252,12 @@ struct index_list house_branch_serves(const struct house *house, size_t branch_i
     }
     return list;
 }
+
+size_t panel_depth(const struct house *house, size_t panel)
+{
+    size_t depth = 0;
+    for (size_t at = panel; at != 0 && at != NO_INDEX && depth <= PANELS_DEEP_MOST; at = house->panels[at].from) {
+        depth++;
+    }
+    return depth;
+}

@@ -184,6 +184,9 @@ static bool panels_fit(const struct house *house, struct text *fault)
 {
     for (size_t i = 1; i < house->panel_count; i++) {
         const struct panel *panel = &house->panels[i];
+        if (panel_depth(house, i) > PANELS_DEEP_MOST) {
+            return wrong(fault, KIND_PANEL, panel->id, "too many panels behind one another");
+        }
         if (!circuit_fits(house, panel->poles, panel->legs, &house->panels[panel->from])) {
             return wrong(fault, KIND_PANEL, panel->id, "poles and legs do not fit");
         }

@@ -35,6 +35,16 @@ enum lesson_kind {
     LESSON_NEUTRAL,      /* the neutral of a split-phase circuit */
     LESSON_POWER_FACTOR, /* loads with a power factor */
     LESSON_STOCK,        /* a wanted resistance from parts on the shelf */
+    LESSON_ONE_READING,  /* the source from one part's current, voltage or power */
+    LESSON_PRODUCT_SUM,  /* product over sum, two at a time */
+    LESSON_BOUNDS,       /* between which resistances the whole must lie */
+    LESSON_CONDUCTANCE,  /* conductances that add up */
+    LESSON_INTERNAL,     /* a source with a resistance of its own */
+    LESSON_TOLERANCE,    /* least and greatest of parts with a tolerance */
+    LESSON_JUNCTION,     /* the missing current at a point, and its direction */
+    LESSON_ARROWS,       /* what rises, falls and stays after a change */
+    LESSON_WITHIN,       /* how many alike loads keep within the breaker */
+    LESSON_LADDER,       /* series and parallel in one circuit */
     LESSON_KIND_COUNT
 };
 
@@ -271,6 +281,7 @@ struct lesson_question {
     size_t capacity;
     struct lesson_circuit circuit[2]; /* before and after */
     enum lesson_drawing drawing;
+    const char *in_series;       /* what stands in front of the loads; NULL: the wire */
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
     struct lesson_swap swaps[4]; /* slips of this circuit */
     size_t swap_count;

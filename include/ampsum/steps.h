@@ -78,6 +78,27 @@ enum step_kind {
     STEP_JUNCTION,                 /* what flows in flows out: in, out of each path */
     STEP_PUT_BACK,                 /* a found value gives what was known: the value, the known as it comes out */
     STEP_NEAREST_PART,             /* the nearest one on sale: wanted, the part */
+    STEP_PRODUCT_BY_SUM,           /* R = product / sum of two in parallel, of any names: both */
+    STEP_RESISTANCE_ROW,           /* R = sum of those in series: all */
+    STEP_SMALLEST,                 /* the smallest of all */
+    STEP_BOUND_BELOW,              /* lower bound = smallest / n: smallest, n */
+    STEP_LEAST,                    /* least = R - R t: R, tolerance as a share */
+    STEP_GREATEST,                 /* greatest = R + R t: R, tolerance as a share */
+    STEP_TREND,                    /* rises, falls or stays: before, afterwards */
+    STEP_FLOWS_IN,                 /* sum of the currents that flow into a point: all */
+    STEP_FLOWS_OUT,                /* the same out of it: all */
+    STEP_CURRENT_MISSING,          /* I = |in - out|: in, out */
+    STEP_WAY_MISSING,              /* the missing current's direction: in, out */
+    STEP_CONDUCTANCE,              /* G = 1 / R: R */
+    STEP_CONDUCTANCE_TOTAL,        /* G = sum of all: all */
+    STEP_CONDUCTANCE_SHARE,        /* I of one = I x G of one / G: I, G of one, G */
+    STEP_INTERNAL,                 /* r = (V - V at the terminals) / I: V, V at the terminals, I */
+    STEP_GROUP_PARALLEL,           /* R of a group in parallel, of any names: all */
+    STEP_TERMINAL_VOLTAGE,         /* V at the terminals = V - V inside: V, what is lost inside */
+    STEP_UNITS_CURRENT,            /* I = n I of one: n, I of one */
+    STEP_CURRENT_LEFT,             /* left = rating - I: rating, I */
+    STEP_GROUP_VOLTAGE,            /* V of the group = V - V in front of it: V, V in front */
+    STEP_LOADS_WITHIN,             /* n = whole part of breaker / I of one: breaker, I of one */
     STEP_KIND_COUNT
 };
 

@@ -114,7 +114,8 @@ static void draw_ladder(struct drawing *drawing, double x, double y, double widt
         if (is_wire(drawing->question, element)) {
             cairo_rectangle(drawing->cairo, first_x + 20, top_y - box_width_pt / 2, wire_box_pt, box_width_pt);
             cairo_stroke(drawing->cairo);
-            letter(drawing, "wire", first_x + 30, top_y + 7);
+            letter(drawing, drawing->question->in_series == NULL ? "wire" : drawing->question->in_series, first_x + 30,
+                   top_y + 7);
         } else if (drawn == 0) {
             source(drawing, element->quantity, at_x, top_y, bottom_y);
             drawn++;

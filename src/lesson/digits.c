@@ -149,7 +149,6 @@ static bool scale(struct written *written, long exponent)
                   (unsigned long)(exponent < 0 ? -exponent : exponent));
     for (size_t i = 0; i < written->way_count; i++) {
         mpq_mul(written->way[i].number, written->way[i].number, power);
-        written->way[i].figures_least = exponent == 0 ? written->way[i].figures_least : written->way[i].figures_most;
     }
     mpq_clear(power);
     return true;

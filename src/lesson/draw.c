@@ -164,7 +164,7 @@ static void draw_circuit(struct text *text, const struct lesson_question *questi
         const struct lesson_element *element = &circuit->elements[i];
         bool is_wire = question->drawing == DRAW_WIRE && element->from == 1 && element->to == 2;
         if (is_wire) {
-            text_add(&wire, "--[ wire ]--");
+            text_printf(&wire, "--[ %s ]--", question->in_series == NULL ? "wire" : question->in_series);
         } else {
             column_init(&column[count++], question, element->quantity);
         }

@@ -8,12 +8,6 @@
 static const char *const afterwards_of[LOADS_MOST] = {"current in R1 afterwards", "current in R2 afterwards",
                                                       "current in R3 afterwards", "current in R4 afterwards",
                                                       "current in R5 afterwards", "current in R6 afterwards"};
-/* A whole fraction. */
-struct ratio {
-    unsigned long over;
-    unsigned long under;
-};
-
 static bool decimal_ends(unsigned long over, unsigned long under)
 {
     for (unsigned long a = over, b = under; b != 0;) { /* greatest common divisor, left in a */
@@ -33,11 +27,7 @@ static bool decimal_ends(unsigned long over, unsigned long under)
     return under == 1;
 }
 
-/*
- * `count` different resistances base / k with small whole k, whose parallel value ends as a decimal. `voltage` gets a
- * whole number of volts at which currents have a chance to be short.
- */
-static void choose_parallel(struct builder *builder, size_t count, struct ratio *resistance, unsigned long *voltage)
+void choose_parallel(struct builder *builder, size_t count, struct ratio *resistance, unsigned long *voltage)
 {
     static const unsigned long bases[] = {12, 24, 30, 36, 40, 48, 60, 72, 90, 120, 180, 240, 300, 360, 600};
     static const unsigned long voltages[] = {6, 9, 12, 15, 18, 24, 30, 36, 48, 60, 72, 90, 120};
@@ -64,7 +54,7 @@ static void choose_parallel(struct builder *builder, size_t count, struct ratio 
     *voltage = voltages[pick(builder, sizeof voltages / sizeof voltages[0])];
 }
 
-static size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio)
+size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio)
 {
     return give(builder, resistor_names[i], "", EXACT_RESISTANCE, ratio.over, ratio.under);
 }
@@ -74,14 +64,7 @@ size_t give_voltage(struct builder *builder, unsigned long voltage)
     return give(builder, "V", "", EXACT_VOLTAGE, voltage, 1);
 }
 
-/* The resistors of a question, side by side across one source. */
-struct side_by_side {
-    size_t count;
-    size_t resistor[LOADS_MOST];
-    size_t voltage;
-};
-
-static struct side_by_side give_side_by_side(struct builder *builder, size_t count)
+struct side_by_side give_side_by_side(struct builder *builder, size_t count)
 {
     struct side_by_side set = {.count = count};
     struct ratio resistance[LOADS_MOST];
@@ -97,7 +80,7 @@ static struct side_by_side give_side_by_side(struct builder *builder, size_t cou
     return set;
 }
 
-static size_t find_together(struct builder *builder, const size_t *resistor, size_t count)
+size_t find_together(struct builder *builder, const size_t *resistor, size_t count)
 {
     size_t together = find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, resistor, count);
     probe(builder, together, PROBE_SEEN, 0, 0);

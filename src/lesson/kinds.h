@@ -12,6 +12,32 @@ extern const char *const resistor_of[LOADS_MOST];
 extern const char *const current_of[LOADS_MOST];
 extern const char *const power_of[LOADS_MOST];
 
+/* A whole fraction. */
+struct ratio {
+    unsigned long over;
+    unsigned long under;
+};
+
+/*
+ * `count` different resistances base / k with small whole k, whose parallel value ends as a decimal. `voltage` gets a
+ * whole number of volts at which currents have a chance to be short.
+ */
+void choose_parallel(struct builder *builder, size_t count, struct ratio *resistance, unsigned long *voltage);
+
+/* Adds resistor i as given. */
+size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio);
+
+/* The resistors of a question, side by side across one source. */
+struct side_by_side {
+    size_t count;
+    size_t resistor[LOADS_MOST];
+    size_t voltage;
+};
+struct side_by_side give_side_by_side(struct builder *builder, size_t count);
+
+/* Their resistance together, asked for; element 0 of state 0 is the source that sees it. */
+size_t find_together(struct builder *builder, const size_t *resistor, size_t count);
+
 /* Adds the supply's voltage as given. */
 size_t give_voltage(struct builder *builder, unsigned long voltage);
 
@@ -29,5 +55,15 @@ void build_trip(struct builder *builder);
 void build_energy(struct builder *builder);
 void build_neutral(struct builder *builder);
 void build_power_factor(struct builder *builder);
+void build_one_reading(struct builder *builder);
+void build_product_sum(struct builder *builder);
+void build_bounds(struct builder *builder);
+void build_conductance(struct builder *builder);
+void build_internal(struct builder *builder);
+void build_tolerance(struct builder *builder);
+void build_junction(struct builder *builder);
+void build_arrows(struct builder *builder);
+void build_within(struct builder *builder);
+void build_ladder(struct builder *builder);
 
 #endif

@@ -56,4 +56,37 @@ const struct kind_row kind_rows[LESSON_KIND_COUNT] = {
                       "The shelf holds many parts alike. Make the wanted resistance from as few as you can, in series, "
                       "in parallel or both.",
                       NULL, build_stock},
+    [LESSON_ONE_READING] = {"one-reading", "the source from one reading, and the rest from that",
+                            "The resistors are connected in parallel; the source is not known, but the current in R1 "
+                            "was read.",
+                            NULL, build_one_reading},
+    [LESSON_PRODUCT_SUM] = {"product-sum", "resistors in parallel by product over sum, two at a time",
+                            "The resistors are connected in parallel. Work with product over sum, two at a time.", NULL,
+                            build_product_sum},
+    [LESSON_BOUNDS] = {"bounds", "between which resistances the whole must lie",
+                       "The n resistors are connected in parallel. Say first between which bounds their resistance "
+                       "together must lie, then work it out.",
+                       NULL, build_bounds},
+    [LESSON_CONDUCTANCE] = {"conductance", "conductances that add up, and currents by their shares",
+                            "The resistors are connected in parallel across the supply. Work with conductances.", NULL,
+                            build_conductance},
+    [LESSON_INTERNAL] = {"internal", "a source with a resistance of its own",
+                         "The source has a resistance r of its own, in series with the load.", NULL, build_internal},
+    [LESSON_TOLERANCE] =
+        {"tolerance", "least and greatest of parts with a tolerance",
+         "The resistors are connected in parallel across the supply; each may be off by its tolerance, "
+         "as a share of 1.",
+         NULL, build_tolerance},
+    [LESSON_JUNCTION] = {"junction", "the missing current at a point, and its direction",
+                         "At a point of a circuit all currents but one are marked.", NULL, build_junction},
+    [LESSON_ARROWS] = {"arrows", "what rises, falls and stays when a path is opened or added",
+                       "The resistors are connected in parallel; at first all but the last one are on. Then the last "
+                       "one is switched on too.",
+                       "The resistors are connected in parallel, all on. Then a fault opens the path of the last one.",
+                       build_arrows},
+    [LESSON_WITHIN] = {"within", "how many alike loads keep within the breaker's rating",
+                       "Alike loads are to be connected in parallel behind one breaker.", NULL, build_within},
+    [LESSON_LADDER] = {"ladder", "a resistor in front of a parallel group",
+                       "R1 is in series with the other resistors, which are connected in parallel with each other.",
+                       NULL, build_ladder},
 };

@@ -108,6 +108,9 @@ static struct lesson_quantity *add_quantity(struct lesson_question *question)
 
 static bool is_within_bounds(const struct lesson_quantity *quantity)
 {
+    if (quantity->measure >= EXACT_ARROW) {
+        return true; /* words */
+    }
     mpq_t bound;
     mpq_init(bound);
     mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, 1000);
@@ -251,6 +254,7 @@ static void question_clear(struct lesson_question *question)
     question->drawing = DRAW_NONE;
     question->branch = NULL;
     question->own = false;
+    question->in_series = NULL;
     question->brought = 0;
 }
 

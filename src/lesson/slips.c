@@ -165,6 +165,40 @@ static bool without_hours(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return true;
 }
 
+/* The tolerance taken twice: a - 2 a b, a + 2 a b. */
+static bool doubled(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t twice;
+    mpq_init(twice);
+    mpq_mul_2exp(twice, operands[1], 1);
+    const mpq_srcptr taken[] = {operands[0], twice};
+    bool ok = as_step(kind, taken, count, ret);
+    mpq_clear(twice);
+    return ok;
+}
+
+static bool least_doubled(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return doubled(STEP_LEAST, operands, count, ret);
+}
+
+static bool greatest_doubled(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return doubled(STEP_GREATEST, operands, count, ret);
+}
+
+/* One load more than the breaker carries. */
+static bool rounded_up(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t one;
+    mpq_init(one);
+    mpq_set_ui(one, 1, 1);
+    bool ok = as_step(STEP_LOADS_WITHIN, operands, count, ret);
+    mpq_add(ret, ret, one);
+    mpq_clear(one);
+    return ok;
+}
+
 static bool root_of_sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
     mpq_t sum;
@@ -186,6 +220,17 @@ static const struct {
     {STEP_RESISTANCE_PARALLEL, SLIP_NOT_INVERTED, not_inverted},
     {STEP_RESISTANCE_PARALLEL, SLIP_HALVED, halved_mean},
     {STEP_RESISTANCE_PARALLEL, SLIP_PRODUCT_ONLY, product_only},
+    {STEP_PRODUCT_BY_SUM, SLIP_ADDED, added},
+    {STEP_PRODUCT_BY_SUM, SLIP_PRODUCT_ONLY, product_only},
+    {STEP_PRODUCT_BY_SUM, SLIP_SUM_OVER_PRODUCT, not_inverted},
+    {STEP_RESISTANCE_ROW, SLIP_SERIES_AS_PARALLEL, in_parallel},
+    {STEP_RESISTANCE_INVERSE, SLIP_NOT_INVERTED, first_operand},
+    {STEP_CURRENT_MISSING, SLIP_ALL_ADDED, added},
+    {STEP_LEAST, SLIP_DOUBLED, least_doubled},
+    {STEP_GREATEST, SLIP_DOUBLED, greatest_doubled},
+    {STEP_LOADS_WITHIN, SLIP_ROUNDED_UP, rounded_up},
+    {STEP_GROUP_PARALLEL, SLIP_ADDED, added},
+    {STEP_GROUP_PARALLEL, SLIP_NOT_INVERTED, not_inverted},
     {STEP_RESISTANCE_EQUAL, SLIP_ADDED, multiplied},
     {STEP_RESISTANCE_EQUAL, SLIP_NOT_INVERTED, upside_down},
     {STEP_RESISTANCE_EQUAL, SLIP_HALVED, halved},

@@ -179,6 +179,90 @@ static bool fewest_parts(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return stock_alike_count(operands[0], operands[1], ret);
 }
 
+static bool product_by_sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    return count == 2 && parallel(operands, count, ret);
+}
+
+static bool smallest(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_set(ret, operands[0]);
+    for (size_t i = 1; i < count; i++) {
+        if (mpq_cmp(operands[i], ret) < 0) {
+            mpq_set(ret, operands[i]);
+        }
+    }
+    return true;
+}
+
+/* a - a b */
+static bool less_a_share(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_mul(ret, operands[0], operands[1]);
+    mpq_sub(ret, operands[0], ret);
+    return true;
+}
+
+/* a + a b */
+static bool more_a_share(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_mul(ret, operands[0], operands[1]);
+    mpq_add(ret, operands[0], ret);
+    return true;
+}
+
+/* 1, 0 or -1: b is more than a, the same, less. */
+static bool trend(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    const int order = mpq_cmp(operands[1], operands[0]);
+    mpq_set_si(ret, order > 0 ? 1 : order < 0 ? -1 : 0, 1);
+    return true;
+}
+
+/* 1, in, where more is known to flow out; else 0. */
+static bool way_missing(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_set_ui(ret, mpq_cmp(operands[1], operands[0]) > 0 ? 1 : 0, 1);
+    return true;
+}
+
+static bool inverse(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    if (mpq_sgn(operands[0]) == 0) {
+        return false;
+    }
+    mpq_inv(ret, operands[0]);
+    return true;
+}
+
+/* (a - b) / c */
+static bool difference_over(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    if (mpq_sgn(operands[2]) == 0) {
+        return false;
+    }
+    mpq_sub(ret, operands[0], operands[1]);
+    mpq_div(ret, ret, operands[2]);
+    return true;
+}
+
+/* The whole part of a / b. */
+static bool whole_quotient(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    bool ok = quotient(operands, count, ret);
+    if (ok) {
+        mpz_fdiv_q(mpq_numref(ret), mpq_numref(ret), mpq_denref(ret));
+        mpz_set_ui(mpq_denref(ret), 1);
+    }
+    return ok;
+}
+
 /* Steps that no lesson takes have no function. */
 static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_RESISTANCE_FROM_POWER] = square_over,
@@ -221,6 +305,28 @@ static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_UNCHANGED] = the_same,
     [STEP_OPENED] = nothing,
     [STEP_FEWEST_PARTS] = fewest_parts,
+    [STEP_PRODUCT_BY_SUM] = product_by_sum,
+    [STEP_RESISTANCE_ROW] = sum,
+    [STEP_SMALLEST] = smallest,
+    [STEP_BOUND_BELOW] = quotient,
+    [STEP_LEAST] = less_a_share,
+    [STEP_GREATEST] = more_a_share,
+    [STEP_TREND] = trend,
+    [STEP_FLOWS_IN] = sum,
+    [STEP_FLOWS_OUT] = sum,
+    [STEP_CURRENT_MISSING] = distance,
+    [STEP_WAY_MISSING] = way_missing,
+    [STEP_CONDUCTANCE] = inverse,
+    [STEP_CONDUCTANCE_TOTAL] = sum,
+    [STEP_RESISTANCE_INVERSE] = inverse,
+    [STEP_CONDUCTANCE_SHARE] = share,
+    [STEP_INTERNAL] = difference_over,
+    [STEP_GROUP_PARALLEL] = parallel,
+    [STEP_TERMINAL_VOLTAGE] = difference,
+    [STEP_UNITS_CURRENT] = product,
+    [STEP_CURRENT_LEFT] = difference,
+    [STEP_GROUP_VOLTAGE] = difference,
+    [STEP_LOADS_WITHIN] = whole_quotient,
 };
 
 bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)

@@ -150,11 +150,99 @@ static double sum_given(const struct lesson_question *question, enum exact_quant
     return sum;
 }
 
+/* Resistances R1, R2 ... of the sheet. */
+static size_t resistors(const struct lesson_question *question, double ohm[8])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->given && quantity->measure == EXACT_RESISTANCE && quantity->symbol[0] == 'R') {
+            ohm[count++] = mpq_get_d(quantity->value);
+        }
+    }
+    return count;
+}
+
+static double side_by_side_ohm(const double *ohm, size_t count)
+{
+    double siemens = 0;
+    for (size_t i = 0; i < count; i++) {
+        siemens += 1 / ohm[i];
+    }
+    return 1 / siemens;
+}
+
+/* Currents of the sheet that flow in, less those that flow out. */
+static double left_over_a(const struct lesson_question *question)
+{
+    double sum = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->given) {
+            sum += (strstr(quantity->subject, "in") != NULL ? 1 : -1) * mpq_get_d(quantity->value);
+        }
+    }
+    return sum;
+}
+
+/* What a figure does when the last path goes, told by physics alone: R rises, I and P fall, the others stay. */
+static double trend_of(const struct lesson_quantity *quantity, bool added)
+{
+    const double sign = added ? -1 : 1;
+    if (strstr(quantity->asked, "R1") != NULL) {
+        return 0;
+    }
+    return strstr(quantity->asked, "resistance") != NULL ? sign : -sign;
+}
+
+static double defined_newly(const struct lesson_question *question, size_t index, double voltage_v)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    double ohm[8];
+    const size_t count = resistors(question, ohm);
+    double least = INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        least = fmin(least, ohm[i]);
+    }
+    switch (question->kind) {
+    case LESSON_BOUNDS:
+        return strcmp(quantity->symbol, "R most") == 0 ? least : least / (double)count;
+    case LESSON_CONDUCTANCE:
+        return quantity->symbol[1] == '\0' ? 1 / side_by_side_ohm(ohm, count) : 1 / ohm[quantity->symbol[1] - '1'];
+    case LESSON_PRODUCT_SUM:
+        return side_by_side_ohm(ohm, 2);
+    case LESSON_TOLERANCE: {
+        const double share = value_of(question, by_symbol(question, "tolerance"));
+        for (size_t i = 0; i < count; i++) {
+            ohm[i] *= 1 - share;
+        }
+        return side_by_side_ohm(ohm, count);
+    }
+    case LESSON_JUNCTION:
+        return strcmp(quantity->symbol, "I missing") == 0 ? fabs(left_over_a(question))
+               : strcmp(quantity->symbol, "way") == 0     ? (left_over_a(question) < 0 ? 1 : 0)
+                                                          : NAN;
+    case LESSON_ARROWS:
+        return quantity->measure == EXACT_ARROW ? trend_of(quantity, question->level % 2 == 1) : NAN;
+    default: { /* LESSON_WITHIN */
+        const double one_a = sum_given(question, EXACT_POWER) / voltage_v;
+        const double number = floor(value_of(question, by_symbol(question, "breaker")) / one_a + 1e-9);
+        return quantity->measure == EXACT_COUNT      ? number
+               : quantity->measure == EXACT_POWER    ? number * one_a * voltage_v
+               : strcmp(quantity->symbol, "I1") == 0 ? one_a
+               : strcmp(quantity->symbol, "I left") == 0
+                   ? value_of(question, by_symbol(question, "breaker")) - number * one_a
+                   : number * one_a;
+    }
+    }
+}
+
 /* Quantities that no meter in the circuit shows, by their definitions in doubles. */
 static double defined(const struct lesson_question *question, size_t index)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    double voltage_v = question->kind == LESSON_ENERGY ? NAN : value_of(question, by_symbol(question, "V"));
+    const bool unsourced = question->kind == LESSON_ENERGY || question->kind == LESSON_JUNCTION;
+    double voltage_v = unsourced ? NAN : value_of(question, by_symbol(question, "V"));
     double power_w = sum_given(question, EXACT_POWER);
     double angle = atan2(sum_given(question, EXACT_REACTIVE), power_w);
     switch (question->kind) {
@@ -181,6 +269,14 @@ static double defined(const struct lesson_question *question, size_t index)
                                                   : NAN;
     case LESSON_TRIP:
         return power_w / voltage_v > value_of(question, by_symbol(question, "breaker")) ? 1 : 0;
+    case LESSON_BOUNDS:
+    case LESSON_CONDUCTANCE:
+    case LESSON_TOLERANCE:
+    case LESSON_JUNCTION:
+    case LESSON_ARROWS:
+    case LESSON_WITHIN:
+    case LESSON_PRODUCT_SUM:
+        return defined_newly(question, index, voltage_v);
     case LESSON_WIRE:
         return 2 * value_of(question, by_symbol(question, "R one way"));
     default:
@@ -254,7 +350,9 @@ START_TEST(every_asked_quantity_has_an_independent_route)
                 const struct lesson_quantity *quantity = &question.quantities[i];
                 bool covered = quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED ||
                                kind == LESSON_ENERGY || kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK ||
-                               kind == LESSON_TRIP || kind == LESSON_WIRE;
+                               kind == LESSON_TRIP || kind == LESSON_WIRE || kind == LESSON_BOUNDS ||
+                               kind == LESSON_CONDUCTANCE || kind == LESSON_TOLERANCE || kind == LESSON_JUNCTION ||
+                               kind == LESSON_ARROWS || kind == LESSON_WITHIN || kind == LESSON_PRODUCT_SUM;
                 bool element = false; /* a wrong resistance shows in the currents that are measured */
                 for (size_t k = 0; k < question.circuit[0].count; k++) {
                     element = element || question.circuit[0].elements[k].quantity == i;

@@ -92,8 +92,8 @@ static bool takes_prefix(enum exact_quantity measure)
 static void write_right(struct text *text, const struct lesson_question *question,
                         const struct lesson_quantity *quantity, uint64_t *state)
 {
-    if (quantity->measure == EXACT_YES_NO) {
-        text_add(text, mpq_sgn(quantity->value) == 0 ? "no" : "yes");
+    if (quantity->measure == EXACT_YES_NO || quantity->measure >= EXACT_ARROW) {
+        exact_figure(text, quantity->value, quantity->measure, question->figures);
         return;
     }
     mpq_t written;
@@ -181,6 +181,10 @@ START_TEST(wrong_answers_never_get_full_marks)
             }
             if (quantity->measure == EXACT_YES_NO) {
                 text_add(&desk.texts[i], mpq_sgn(quantity->value) == 0 ? "yes" : "no");
+            } else if (quantity->measure >= EXACT_ARROW) {
+                const bool arrow = quantity->measure == EXACT_ARROW;
+                text_add(&desk.texts[i],
+                         mpq_sgn(quantity->value) > 0 ? (arrow ? "falls" : "out") : (arrow ? "rises" : "in"));
             } else if (mpq_sgn(quantity->value) == 0) {
                 text_add(&desk.texts[i], "0.001");
             } else {

@@ -28,6 +28,7 @@ static const struct {
     {EXACT_RESISTANCE, "ohm", "Ohms", "omh", true},
     {EXACT_ENERGY, "kWh", "kilowatt-hours", "Kwh", false},
     {EXACT_MONEY, "USD", "dollars", "$", false},
+    {EXACT_CONDUCTANCE, "S", "siemens", "siemns", true},
     {EXACT_RATIO, "", "", "", false},
     {EXACT_COUNT, "", "", "", false},
 };
@@ -206,8 +207,17 @@ static void write_right(struct text *text, const struct lesson_question *questio
 {
     static const char *const yes[] = {"yes", "Yes!", "y", "true", "yes, it trips", "ja", "sí", "oui"};
     static const char *const no[] = {"no", "No.", "n", "false", "No, it holds", "nein", "no", "non"};
+    static const char *const trends[][6] = {{"falls", "↓", "decreases", "drops", "sinkt", "diminue"},
+                                            {"stays", "=", "same", "unchanged", "bleibt gleich", "no cambia"},
+                                            {"rises", "↑", "up", "increases", "steigt", "augmente"}};
+    static const char *const ways[][6] = {{"out", "leaving", "hinaus", "sale", "sort", "outward"},
+                                          {"in", "entering", "hinein", "entra", "entre", "into"}};
     if (quantity->measure == EXACT_YES_NO) {
         text_add(text, mpq_sgn(quantity->value) > 0 ? yes[way % 8] : no[way % 8]);
+    } else if (quantity->measure == EXACT_ARROW) {
+        text_add(text, trends[mpq_sgn(quantity->value) + 1][way % 6]);
+    } else if (quantity->measure == EXACT_DIRECTION) {
+        text_add(text, ways[mpq_sgn(quantity->value)][way % 6]);
     } else {
         write_number(text, question, quantity, way);
     }

@@ -161,6 +161,51 @@ static double in_milli(const struct lesson_question *q)
     return v(q, "I") / 1000;
 }
 
+static double conductance(const struct lesson_question *q)
+{
+    return v(q, "G");
+}
+
+static double load_alone(const struct lesson_question *q)
+{
+    return v(q, "V") / v(q, "R");
+}
+
+static double lost_inside(const struct lesson_question *q)
+{
+    return v(q, "V inside");
+}
+
+static double greatest(const struct lesson_question *q)
+{
+    return v(q, "R greatest");
+}
+
+static double least_twice(const struct lesson_question *q)
+{
+    return v(q, "R") * (1 - 2 * v(q, "tolerance"));
+}
+
+static double all_currents(const struct lesson_question *q)
+{
+    return v(q, "I1") + v(q, "I2");
+}
+
+static double one_more(const struct lesson_question *q)
+{
+    return v(q, "n") + 1;
+}
+
+static double source_voltage(const struct lesson_question *q)
+{
+    return v(q, "V");
+}
+
+static double front_in_parallel(const struct lesson_question *q)
+{
+    return 1 / (1 / v(q, "R1") + 1 / v(q, "R group"));
+}
+
 static const struct {
     enum lesson_kind kind;
     unsigned level;
@@ -196,6 +241,17 @@ static const struct {
     {LESSON_WIRE, 1, "R wire", one_way, SLIP_ONE_WAY},
     {LESSON_WIRE, 1, "P1", volts_over_ohms, SLIP_NOT_SQUARED},
     {LESSON_WIRE, 1, "P1", at_full_voltage, SLIP_TOTAL_VOLTAGE},
+    {LESSON_PRODUCT_SUM, 1, "R12", product_of_two, SLIP_PRODUCT_ONLY},
+    {LESSON_PRODUCT_SUM, 1, "R12", reciprocal_sum, SLIP_SUM_OVER_PRODUCT},
+    {LESSON_CONDUCTANCE, 1, "R", conductance, SLIP_NOT_INVERTED},
+    {LESSON_INTERNAL, 1, "I", load_alone, SLIP_R_LEFT_OUT},
+    {LESSON_INTERNAL, 1, "V loaded", lost_inside, SLIP_DROP_FOR_TERMINAL},
+    {LESSON_TOLERANCE, 1, "R least", greatest, SLIP_ENDS_SWAPPED},
+    {LESSON_TOLERANCE, 1, "R least", least_twice, SLIP_DOUBLED},
+    {LESSON_JUNCTION, 1, "I missing", all_currents, SLIP_ALL_ADDED},
+    {LESSON_WITHIN, 1, "n", one_more, SLIP_ROUNDED_UP},
+    {LESSON_LADDER, 1, "V group", source_voltage, SLIP_TOTAL_VOLTAGE},
+    {LESSON_LADDER, 1, "R", front_in_parallel, SLIP_SERIES_AS_PARALLEL},
 };
 
 /* Several seeds: where chance makes two slips meet in one number none is named, but mostly one stands alone. */

@@ -24,12 +24,12 @@ enum basis { BASIS_BUSIEST, BASIS_SCENE, BASIS_SET };
 
 struct assess_options {
     enum basis basis;
-    size_t scene;      /* BASIS_SCENE */
-    units_on on;       /* BASIS_SCENE, BASIS_SET: units on by appliance */
+    size_t scene;        /* BASIS_SCENE */
+    units_on on;         /* BASIS_SCENE, BASIS_SET: units on by appliance */
     double supply_ratio; /* supply voltage over nominal; 0 means 1 */
-    bool loads;        /* fill branch_assessment.loads and scene_loads */
-    bool wires;        /* solve the branches' wires (drop, findings 6, 7, 16) */
-    bool no_texts;     /* findings without their words, where only verdicts and what was found are wanted */
+    bool loads;          /* fill branch_assessment.loads and scene_loads */
+    bool wires;          /* solve the branches' wires (drop, findings 6, 7, 16) */
+    bool no_texts;       /* findings without their words, where only verdicts and what was found are wanted */
 };
 
 struct branch_assessment {
@@ -41,17 +41,17 @@ struct branch_assessment {
     const char *trip;            /* how soon the breaker opens, for `all` or the scene */
     bool wire_known;             /* wire and length are given */
     bool wire_solved;
-    double drop_percent;         /* worst outlet of the branch, for `all` or the scene; NAN: not known or not solved */
-    double loss_w;               /* in the wire, likewise */
-    double segment_current_a;    /* the largest in any piece of the cable, likewise */
-    struct load *loads;          /* the branch's appliances.count entries, for `all`, or for the scene; NULL unless asked */
+    double drop_percent;      /* worst outlet of the branch, for `all` or the scene; NAN: not known or not solved */
+    double loss_w;            /* in the wire, likewise */
+    double segment_current_a; /* the largest in any piece of the cable, likewise */
+    struct load *loads; /* the branch's appliances.count entries, for `all`, or for the scene; NULL unless asked */
     struct finding_list findings;
 };
 
 struct panel_assessment {
-    struct panel_figures all; /* everything on */
-    double demand_a;          /* of the service or feeder by the rule set's own method (ampsum/demand.h), its heaviest
-                                 leg where one carries more than the rest */
+    struct panel_figures all;   /* everything on */
+    double demand_a;            /* of the service or feeder by the rule set's own method (ampsum/demand.h), its heaviest
+                                   leg where one carries more than the rest */
     double feeder_drop_percent; /* of its feeder; NAN: main panel, or not known */
     struct finding_list findings;
 };
@@ -81,14 +81,15 @@ struct assessment {
 struct planning_factors rules_factors(const struct house *house, struct arena *arena);
 
 /*
- * What it means that nothing was said of how long a load runs, as a sentence in `arena`; `how`: how it is said where the
- * reader is. NULL under a rule set that does not count long-running loads higher. Factor and hours: the reference rows.
+ * What it means that nothing was said of how long a load runs, as a sentence in `arena`; `how`: how it is said where
+ * the reader is. NULL under a rule set that does not count long-running loads higher. Factor and hours: the reference
+ * rows.
  */
 const char *rules_running_time_note(int rules, const char *how, struct arena *arena);
 
 /*
- * Assesses the whole house. Never fails; the caller frees with assess_free. Linear in branches and appliances. The house
- * must outlive the assessment.
+ * Assesses the whole house. Never fails; the caller frees with assess_free. Linear in branches and appliances. The
+ * house must outlive the assessment.
  */
 struct assessment *assess_house(const struct house *house, const struct assess_options *options);
 void assess_free(struct assessment *assessment);
@@ -99,18 +100,58 @@ size_t assess_count(const struct assessment *assessment, enum severity severity)
 /* True where `a` exceeds `b` beyond a relative 1e-9, as every comparison with a limit here. */
 bool exceeds(double a, double b);
 
-/* Ampacity of a circuit's wire under the house's rules, corrected for its ambient; engineering.md sections 3 and 10. */
-struct wire_limit {
-    double ampacity_a;    /* NAN: in no table of the rule set, or no wire given */
-    double small_limit_a; /* us: limit on the breaker of 14, 12, 10 AWG; NAN: none */
-    double next_size_a;   /* the standard rating at or above ampacity_a */
-    const char *what;     /* `60 degree C column`, `method B2, 2 loaded`, for the text */
-    bool assumed_method;  /* the file names none */
+/* A circuit as its wire is judged: a branch's, or a panel's feeder. */
+struct wire_run {
+    struct wire wire;
+    double breaker_a;
+    int poles;
+    int method; /* enum install_method */
+    bool method_given;
+    int cable;       /* enum cable */
+    int terminals_c; /* 0: not said */
+    double ambient_c;
+    int grouped;
+    bool shared_neutral;   /* with another circuit, on two legs of one winding */
+    bool several_contacts; /* two places for plugs or more */
 };
 
-/* poles 1..3; breaker_a chooses the us column. */
-struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int method, bool method_given, int poles,
-                                double breaker_a);
+struct wire_run wire_run_of_branch(const struct house *house, size_t branch);
+struct wire_run wire_run_of_panel(const struct house *house, size_t panel);
+
+struct ref_cable; /* ampsum/reference.h */
+
+/* What a wire may carry, by one reading of what is known of it. */
+struct wire_reading {
+    double ampacity_a;    /* corrected; NAN: in no table of the rule set, no factor for its temperature, no wire */
+    double terminal_a;    /* what its ends allow for planning currents, uncorrected; NAN: no such test */
+    double largest_a;     /* the largest breaker over it; NAN with the ampacity */
+    double small_limit_a; /* the limit on the breaker of a small wire; NAN: none */
+    const struct ref_cable *cable; /* NULL where the method of installation counts */
+    double terminals_c;            /* the column that caps; 0 likewise */
+};
+
+/*
+ * Limits 2. Under rules that go by cable and terminals, what is not said of them is filled in twice, strictly and
+ * leniently; elsewhere, and where both come out alike, there is one reading.
+ */
+struct wire_limit {
+    struct wire_reading strict;
+    struct wire_reading lenient;
+    bool read; /* by cable and terminals */
+    bool one;
+};
+
+struct wire_limit wire_limit_of(const struct house *house, const struct wire_run *run);
+
+/* Current-carrying conductors that lie together (us): 310.15(C)(1), 310.15(E). */
+double bundle_conductors(const struct wire_run *run);
+
+/*
+ * us: ampacity by the column of the insulation, its factors for ambient and bundle, capped by the column of the ends;
+ * the ambient's factor above 1 helps the bundle's, never the cap. NAN where a table or factor has no figure.
+ */
+double column_ampacity_a(const struct ref_conductor *conductor, double insulation_c, double terminals_c,
+                         double ambient_c, double bundle_factor);
 
 /* Whether a branch falls under the lighting limit on voltage drop: by its purpose, or every load is lighting. */
 bool branch_is_lighting(const struct house *house, size_t branch);
@@ -121,7 +162,8 @@ bool branch_is_lighting(const struct house *house, size_t branch);
  */
 double branch_drop_allowed_percent(const struct assessment *assessment, size_t branch);
 
-/* Resistance of one conductor at the rule set's operating temperature, ohm per kilometre; NAN where no wire is given. */
+/* Resistance of one conductor at the rule set's operating temperature, ohm per kilometre; NAN where no wire is given.
+ */
 double wire_ohm_per_km(const struct house *house, struct wire wire);
 
 #endif

@@ -102,6 +102,7 @@ struct finder {
     struct arena *arena; /* owns what is added */
     struct finding_list *list;
     const char *rules; /* ID of the house's rule set */
+    int edition;       /* of the rules, a year; 0: they have none to choose from */
     bool no_texts;     /* without sentence and source, where only what was found is wanted */
 };
 

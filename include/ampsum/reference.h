@@ -201,6 +201,9 @@ const struct ref_small_conductor *reference_small_conductor(const char *rules, c
  */
 double reference_next_standard_size_a(const char *rules, double current_a, const struct ref_standard_size **ret_row);
 
+/* The largest standard rating that is at most `limit_a`, ampere; 0 below the smallest, NAN where limit_a is. */
+double reference_standard_size_at_most_a(const char *rules, double limit_a);
+
 /*
  * How soon a device opens at a steady multiple of its rating, from its published calibration limits alone, in the fixed
  * words of the engineering notes, section 4: "none expected", "may trip", "within 1 h", ..., "at once".
@@ -363,6 +366,15 @@ const struct ref_room_protection *reference_room_protection(const struct referen
  * was never moved: its own row names the clause then.
  */
 const struct ref_section *reference_section(const char *rules, const char *rule, int edition);
+
+/*
+ * Appends the clause of a row as an edition numbers it: `{ampacity}` in it stands for reference_section's clause of that
+ * rule, nothing where the edition has none. Edition 0: the one that is usual under the rules.
+ */
+void reference_clause(struct text *text, const char *rules, const char *clause, int edition);
+
+/* Whether the edition (0 as above) has a rule that editions moved or brought. */
+bool reference_has_section(const char *rules, const char *rule, int edition);
 
 /* The caution of a case ("danger", "water", "medical" ...), one line; NULL where there is none. */
 const struct ref_caution *reference_caution(const char *caution, const char *rules);

@@ -48,19 +48,28 @@ SELECT * FROM (VALUES
    '2018', 'BS 7671, design current not above the rating; read on an institution''s forum'),
 
   ('3', 'us', '', 'plug-in-share', 'one plug-in appliance takes too much of the branch', 'warning',
-   'one plug-in appliance''s current with the share of a multi-outlet branch, and with the receptacle table', '210.23(A)(1), Table 210.21(B)(2)',
+   'one plug-in appliance''s current with the share of a multi-outlet branch, and with the receptacle table', '{plug-in-share}, Table 210.21(B)(2)',
    'Give this appliance a branch of its own, installed by a licensed electrician.',
    '2017', 'NFPA 70 (National Electrical Code); read in the 2018 International Residential Code; table partly from memory'),
 
+  ('3', 'us', 'contact', 'plug-in-share', 'one plug-in appliance may take too much of its contact', 'note',
+   'one plug-in appliance''s current with what the table allows on the smallest contact of such a branch', 'Table 210.21(B)(2)',
+   'Look at the slots: on a contact for 20 A one of them is T-shaped.',
+   '2017', 'NFPA 70 (National Electrical Code); table read'),
+
   ('4', 'us', '', 'fixed-share', 'fixed equipment takes too much of a shared branch', 'warning',
-   'fixed equipment''s current with its share of a branch that also serves lights or plugs', '210.23(A)(2)',
+   'fixed equipment''s current with its share of a branch that also serves lights or plugs', '{fixed-share}',
    'Ask a licensed electrician about a branch of its own for the fixed equipment.',
    '2017', 'NFPA 70 (National Electrical Code); read in the 2018 International Residential Code'),
 
   ('5', 'us', '', 'breaker-above-wire', 'breaker larger than the wire allows', 'danger',
-   'breaker''s rating with the small-conductor limit and the ampacity, corrected for the ambient', '240.4, 240.4(D), Table 310.15(B)(16)',
+   'breaker''s rating with the small-conductor limit and the ampacity, corrected for the ambient', '240.4, 240.4(D), {ampacity}, {ambient}, {bundle}',
    'The wire can overheat before the breaker opens. Have a licensed electrician look at it soon, and use little on this branch until then.',
    '2017', 'NFPA 70 (National Electrical Code); limits read at wire makers, table in the 2018 International Residential Code'),
+  ('5', 'us', 'strict', 'breaker-above-wire', 'breaker larger than the wire may allow', 'warning',
+   'breaker''s rating with what the wire allows if cable and ends are of the lesser kind', '240.4, 110.14(C), 334.80, {ampacity}',
+   'Read what is printed on the cable and at its ends on the door or plate, or ask a licensed electrician; take no cover off.',
+   '2017', 'NFPA 70 (National Electrical Code); limits read at wire makers and in trade press'),
   ('5', 'us', 'next-size', 'breaker-above-wire', 'breaker is the next standard size above the ampacity', 'note',
    'breaker''s rating with the next standard size above the ampacity', '240.4(B)',
    'Not allowed for a branch of several receptacles for plug-in loads: ask a licensed electrician.',
@@ -83,9 +92,17 @@ SELECT * FROM (VALUES
    'common practice', 'common practice: no figure is better than a guessed one'),
 
   ('6', 'us', '', 'load-above-wire', 'load above the wire''s ampacity', 'warning',
-   'planning current with the ampacity, corrected for the ambient', '210.19(A), Table 310.15(B)(16)',
+   'planning current with the ampacity, corrected for the ambient', '210.19(A), {ampacity}, {ambient}, {bundle}',
    'The wire runs hot with this load. Use less at once.',
    '2017', 'NFPA 70 (National Electrical Code); table read in the 2018 International Residential Code'),
+  ('6', 'us', 'strict', 'load-above-wire', 'load may be above the wire''s ampacity', 'note',
+   'load with the ampacity, and planning current with what the ends allow, if cable and ends are of the lesser kind', '210.19(A), {ampacity}',
+   'Read what is printed on the cable, or ask a licensed electrician; take no cover off.',
+   '2017', 'NFPA 70 (National Electrical Code); read in trade press'),
+  ('6', 'us', 'motors', 'load-above-wire', 'motors above their wire''s ampacity', 'danger',
+   'the motors'' and cooling units'' own current with the ampacity', '430.22, 440.32, {ampacity}',
+   'The wire runs hot with this load. Have a licensed electrician look at it soon.',
+   '2017', 'NFPA 70 (National Electrical Code); read in trade press'),
   ('6', 'iec', '', 'load-above-wire', 'load above the wire''s ampacity', 'warning',
    'planning current with the ampacity for the installation method, corrected for the ambient', '433.1, Tables B.52.2, B.52.4',
    'The wire runs hot with this load. Use less at once.',
@@ -176,7 +193,7 @@ SELECT * FROM (VALUES
    'common practice', 'common practice'),
 
   ('15', 'us', '', 'minimum-branch', 'breaker below the rules'' minimum for this appliance', 'warning',
-   'the breaker''s rating with the smallest one for what the branch serves', '210.11(C), 210.19(A)(3), 422.13, 424.3(B), 625.41',
+   'the breaker''s rating with the smallest one for what the branch serves', '210.11(C), {range-branch}, 422.13, {electric-heat}, 625.41',
    'Ask a licensed electrician which wire and breaker the appliance''s instructions call for.',
    '2017', 'NFPA 70 (National Electrical Code); clauses as on the rows of the minimum table'),
 
@@ -210,6 +227,19 @@ SELECT * FROM (VALUES
    'Read the plate again, or measure: it may be a little more or a little less.',
    'common practice', 'common practice: a plate is rounded to few digits'),
 
+  ('17', 'us', '', 'receptacle-branch', 'receptacle smaller than its branch', 'danger',
+   'the receptacle''s rating with what the branch''s rating asks for', '210.21(B)(1), Table 210.21(B)(3), 210.24',
+   'The receptacle can overheat before the breaker opens. Use little there and have a licensed electrician look at it soon.',
+   '2017', 'NFPA 70 (National Electrical Code); receptacle lines read'),
+  ('17', 'us', 'above', 'receptacle-branch', 'receptacle and branch do not go together', 'warning',
+   'the receptacle''s rating with what the branch''s rating allows', '210.21(B)(1), Table 210.21(B)(3), 210.23',
+   'Ask a licensed electrician which receptacle belongs on this branch.',
+   '2017', 'NFPA 70 (National Electrical Code); receptacle lines read, 210.23 on lighting from memory'),
+  ('17', 'us', 'note', 'receptacle-branch', 'receptacle larger than its branch, or a branch that no table lists', 'note',
+   'the receptacle''s rating with the branch''s', '210.18, Table 210.21(B)(3)',
+   'Ask a licensed electrician which receptacle belongs on this branch.',
+   '2017', 'NFPA 70 (National Electrical Code); read in two trade forums'),
+
   ('19', 'us', '', 'motor-breaker', 'breaker above what the motor''s table allows', 'warning',
    'breaker''s rating with the multiple of the largest motor''s or cooling unit''s current, the others added', '430.52(C)(1), 430.62, 440.22(A)',
    'Read the plate: its largest breaker or fuse counts. Where the breaker is above it, ask a licensed electrician.',
@@ -225,5 +255,10 @@ SELECT * FROM (VALUES
   ('19', 'us', 'plate', 'motor-breaker', 'breaker above the unit''s plate', 'danger',
    'breaker''s rating with the largest one on the plate', '110.3(B), 440.22',
    'The plate''s largest breaker or fuse is not to be passed. Have a licensed electrician look at it soon.',
-   '2017', 'NFPA 70 (National Electrical Code); from memory, with the plate itself')
+   '2017', 'NFPA 70 (National Electrical Code); from memory, with the plate itself'),
+
+  ('21', 'us', '', 'odd-size', 'breaker of no standard size', 'note',
+   'the breaker''s rating with the standard sizes', '240.6(A)',
+   'Read the number on the breaker''s handle again.',
+   '2017', 'NFPA 70 (National Electrical Code); sizes read on a builders'' knowledge page')
 );

@@ -17,12 +17,12 @@ CREATE TABLE ref_minimum_branch(
 INSERT INTO ref_minimum_branch(rules, what, least_va, breaker_a, factor, fixed, clause, note, edition, source)
 SELECT 'us', column1, column2, column3, column4, column5, column6, column7, column8,
        'NFPA 70 (National Electrical Code); ' || column9 FROM (VALUES
-  ('range',           8750, 40,   NULL, 0, '210.19(A)(3)', 'household ranges of 8 3/4 kW and more', '2017', 'quoted in a trade forum'),
+  ('range',           8750, 40,   NULL, 0, '{range-branch}', 'household ranges of 8 3/4 kW and more', '2017', 'quoted in a trade forum'),
   ('small-appliance', 0,    20,   NULL, 0, '210.11(C)(1)', NULL, '2005', 'read in the Pocket Guide to the NEC, example D1(a)'),
   ('laundry',         0,    20,   NULL, 0, '210.11(C)(2)', NULL, '2005', 'read in the Pocket Guide to the NEC, example D1(a)'),
   ('bathroom',        0,    20,   NULL, 0, '210.11(C)(3)', NULL, '2005', 'read in the Pocket Guide to the NEC, example D1(a)'),
   ('water-heating',   0,    NULL, 1.25, 1, '422.13', 'storage heaters up to 120 gallons (450 L)', '2017', 'quoted in a trade forum'),
   ('instant-heater',  0,    NULL, 1,    1, '210.20', 'water heaters without storage: their current itself', '2017', 'from memory'),
-  ('space-heating',   0,    NULL, 1.25, 1, '424.3(B); from 2020: 424.4(B)', 'fixed electric space heating', '2017', 'rule read in the 2018 International Residential Code, section from memory'),
+  ('space-heating',   0,    NULL, 1.25, 1, '{electric-heat}', 'fixed electric space heating', '2017', 'rule read in the 2018 International Residential Code, section from memory'),
   ('vehicle',         0,    NULL, 1.25, 0, '625.41', 'vehicle supply equipment is a continuous load', '2017', 'factor read in a listing, section in trade press')
 );

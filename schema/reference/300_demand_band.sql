@@ -13,7 +13,7 @@ CREATE TABLE ref_demand_band(
 ) STRICT;
 
 INSERT INTO ref_demand_band(rules, what, over_va, to_va, percent, clause, edition, source)
-SELECT 'us', 'lighting', column1, column2, column3, 'Table 220.42', '2017', 'NFPA 70 (National Electrical Code); ' || column4 FROM (VALUES
+SELECT 'us', 'lighting', column1, column2, column3, '{lighting-demand}', '2017', 'NFPA 70 (National Electrical Code); ' || column4 FROM (VALUES
   (0,      3000,   100, 'read in the 2018 International Residential Code, E3704'),
   (3000,   120000, 35,  'read in the 2018 International Residential Code, E3704'),
   (120000, NULL,   25,  'read in a standard-method worksheet')

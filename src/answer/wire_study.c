@@ -8,11 +8,12 @@
 #include "ampsum/words.h"
 
 /* Ampacity of a conductor in place of the branch's own. */
-static struct wire_limit limit_of(const struct wire_study *study, const struct ref_conductor *conductor)
+static struct wire_reading limit_of(const struct wire_study *study, const struct ref_conductor *conductor)
 {
-    const struct branch *branch = study->wire->branch;
-    return wire_limit_of(study->answer->house, (struct wire){conductor}, branch->method, true, branch->poles,
-                         branch->breaker_a);
+    const struct house *house = study->answer->house;
+    struct wire_run run = wire_run_of_branch(house, (size_t)(study->wire->branch - house->branches));
+    run.wire.conductor = conductor;
+    return wire_limit_of(house, &run).strict;
 }
 
 /* Planning current that a piece of cable with that current has to carry: the branch's, by the share of its current. */
@@ -236,7 +237,7 @@ static const char *outside_of(const struct wire_size *row, bool drop, bool thin)
 static struct wire_size try_size(struct wire_study *study, const struct ref_conductor *conductor)
 {
     struct wiring *wiring = &study->wire->wiring;
-    const struct wire_limit limit = limit_of(study, conductor);
+    const struct wire_reading limit = limit_of(study, conductor);
     struct wire_size row = {.size = conductor->size,
                             .metal = conductor->metal,
                             .drop_percent = (double)NAN,

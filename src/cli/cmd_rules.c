@@ -41,6 +41,16 @@ static bool fits(const char *rules, const char *wanted)
     return wanted == NULL || strcmp(rules, "*") == 0 || strcmp(rules, wanted) == 0;
 }
 
+/* A clause as the edition numbers it that is usual under the rules. */
+static const char *clause_of(struct invocation *invocation, const char *rules, const char *clause)
+{
+    struct text text = {0};
+    reference_clause(&text, rules, clause, 0);
+    const char *copy = arena_copy(invocation->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
 static void add_row(struct table *table, json_t *array, const struct row *row)
 {
     table_row(table);
@@ -70,7 +80,7 @@ static void add_findings(struct invocation *invocation, struct table *table, jso
                               finding->title,
                               finding->severity,
                               "",
-                              finding->clause,
+                              clause_of(invocation, finding->rules, finding->clause),
                               finding->edition,
                               finding->source,
                               arena_copy(invocation->arena, text_string(&note)),
@@ -99,7 +109,7 @@ static void add_rules(struct invocation *invocation, struct table *table, json_t
                           rule->name,
                           rule->severity,
                           arena_copy(invocation->arena, text_string(&value)),
-                          rule->clause,
+                          clause_of(invocation, rule->rules, rule->clause),
                           rule->edition,
                           rule->source,
                           rule->note,

@@ -60,6 +60,7 @@ struct term term_of(const struct house *house, size_t index, unsigned units, dou
         .units = units,
         .unit_current_a = unit_current_a,
         .planned_a = planned_a,
+        .plate_a = appliance->minimum_ampacity_a,
         .current_a = units * unit_current_a,
         .planning_a = units * planned_a * appliance_continuous_factor(house, index, factors),
         .group = appliance->group_index,
@@ -112,7 +113,8 @@ static struct leader find_leader(const struct terms *terms, struct planning_fact
     for (size_t i = 0; i < terms->count; i++) {
         const struct term *term = &terms->term[i];
         if (may_lead(terms, term, wire) && term->group == NO_INDEX) {
-            leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, i, 0.0), sum_a);
+            double extra_a = wire ? wire_extra_a(term, factors) : motor_extra_a(term, factors);
+            leader_offer(&leader, leader_of(i, extra_a, term->planning_a, i, 0.0), sum_a);
         }
     }
     for (size_t k = 0; k < terms->grouped_count; k++) {
@@ -121,7 +123,8 @@ static struct leader find_leader(const struct terms *terms, struct planning_fact
         if (may_lead(terms, term, wire)) {
             size_t best = terms->grouped[k].best;
             double most_a = terms->term[best].planning_a;
-            leader_offer(&leader, leader_of(i, motor_extra_a(term, factors), term->planning_a, best, most_a), sum_a);
+            double extra_a = wire ? wire_extra_a(term, factors) : motor_extra_a(term, factors);
+            leader_offer(&leader, leader_of(i, extra_a, term->planning_a, best, most_a), sum_a);
         }
     }
     return leader;

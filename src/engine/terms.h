@@ -4,6 +4,7 @@
 #ifndef AMPSUM_ENGINE_TERMS_H
 #define AMPSUM_ENGINE_TERMS_H
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -20,6 +21,7 @@ struct term {
     unsigned units;
     double unit_current_a;
     double planned_a; /* of one unit, before the factors */
+    double plate_a;   /* what the plate of one unit asks of the wire; NAN: nothing */
     double current_a;
     double planning_a; /* step 1: after the continuous factor */
     size_t group;      /* NO_INDEX without one */
@@ -55,6 +57,12 @@ void terms_done(struct terms *terms);
 static inline double motor_extra_a(const struct term *term, struct planning_factors factors)
 {
     return (factors.largest_motor - 1.0) * term->planned_a;
+}
+
+/* What it brings on top on the wire of motors alone: up to its plate where that says so. */
+static inline double wire_extra_a(const struct term *term, struct planning_factors factors)
+{
+    return isnan(term->plate_a) ? motor_extra_a(term, factors) : term->plate_a - term->planned_a;
 }
 
 /* One term: step 1 of the planning current. */

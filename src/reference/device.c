@@ -22,6 +22,18 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
     return next != NULL ? next->rating_a : NAN;
 }
 
+double reference_standard_size_at_most_a(const char *rules, double limit_a)
+{
+    double most_a = isnan(limit_a) ? (double)NAN : 0;
+    for (size_t i = 0; i < ref_standard_size_count; i++) {
+        const struct ref_standard_size *row = &ref_standard_size_rows[i];
+        if (same(row->rules, rules) && row->rating_a <= limit_a * (1 + edge) && row->rating_a > most_a) {
+            most_a = row->rating_a;
+        }
+    }
+    return most_a;
+}
+
 static bool band_fits(const struct ref_trip_band *row, const char *rules, const char *trip, double rating_a)
 {
     /* a fuse has rows of its own: `*` stands for the circuit-breakers */

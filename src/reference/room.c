@@ -1,7 +1,9 @@
 /* Protection by room, cautions by case, clauses by edition. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/text.h"
 #include "same.h"
 
 static bool room_row_fits(const struct ref_room_protection *row, const struct reference_place *place)
@@ -47,4 +49,36 @@ const struct ref_caution *reference_caution(const char *caution, const char *rul
         common = same(row->caution, caution) && same(row->rules, "*") ? row : common;
     }
     return common;
+}
+
+static int edition_or_usual(const char *rules, int edition)
+{
+    const char *usual = edition > 0 ? NULL : reference_choice_usual(rules, "code_edition");
+    return usual == NULL ? edition : (int)strtol(usual, NULL, 10);
+}
+
+bool reference_has_section(const char *rules, const char *rule, int edition)
+{
+    const struct ref_section *row = reference_section(rules, rule, edition_or_usual(rules, edition));
+    return row != NULL && row->clause != NULL;
+}
+
+void reference_clause(struct text *text, const char *rules, const char *clause, int edition)
+{
+    struct text rule = {0};
+    for (const char *at = clause; *at != '\0';) {
+        const size_t plain = strcspn(at, "{");
+        text_add_length(text, at, plain);
+        at += plain;
+        const size_t length = *at == '{' ? strcspn(at + 1, "}") : 0;
+        if (length > 0) {
+            text_clear(&rule);
+            text_add_length(&rule, at + 1, length);
+            const struct ref_section *row =
+                reference_section(rules, text_string(&rule), edition_or_usual(rules, edition));
+            text_add(text, row == NULL || row->clause == NULL ? "" : row->clause);
+            at += length + 2;
+        }
+    }
+    text_done(&rule);
 }

@@ -96,7 +96,9 @@ static enum verdict judge(const struct branch *branch, const struct branch_asses
 
 static struct finder finder_of(const struct assessment *assessment, struct finding_list *list)
 {
-    return (struct finder){assessment->arena, list, rules_word(assessment->house->rules), assessment->options.no_texts};
+    const struct house *house = assessment->house;
+    return (struct finder){assessment->arena, list, rules_word(house->rules), house->code_edition,
+                           assessment->options.no_texts};
 }
 
 /* What is kept from branch to branch, so that a large house allocates and looks up nothing for each. */

@@ -71,8 +71,14 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
         return demand_text(work, "%s", source);
     }
     const char *word = strstr(edition, "edition") != NULL ? "" : " edition";
-    return clause[0] == '\0' ? demand_text(work, "%s%s, %s", edition, word, source)
-                             : demand_text(work, "%s (%s%s), %s", clause, edition, word, source);
+    const int cited = work->house->code_edition;
+    const char *year = cited > 0 ? demand_text(work, "%d", cited) : edition;
+    struct text line = {0};
+    reference_clause(&line, work->rules, clause, cited);
+    const char *found = clause[0] == '\0' ? demand_text(work, "%s%s, %s", year, word, source)
+                                          : demand_text(work, "%s (%s%s), %s", text_string(&line), year, word, source);
+    text_done(&line);
+    return found;
 }
 
 const char *demand_rule_source(struct demand_work *work, const char *id)

@@ -15,7 +15,7 @@ static double neutral_kind_va(const struct demand_work *work, int kind)
 
 static void neutral_items(struct demand_work *work, int kind)
 {
-    double least_va = kind == US_VEHICLE ? demand_rule(work, "vehicle-minimum") : 0;
+    double least_va = kind == US_VEHICLE ? us_vehicle_least_va(work) : 0;
     for (size_t i = 0; i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
         if (item->kind != kind || item->dropped || !us_on_neutral(work, item)) {

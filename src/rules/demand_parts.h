@@ -90,6 +90,9 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
 /* Value of a rule row, in its unit. */
 double demand_rule(const struct demand_work *work, const char *id);
 
+/* us: what a vehicle counts for at least, VA; 0 under an edition without a rule on it. */
+double us_vehicle_least_va(const struct demand_work *work);
+
 /* Adds a note, one sentence. */
 void demand_note(struct demand_work *work, const char *sentence);
 

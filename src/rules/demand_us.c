@@ -308,9 +308,17 @@ double us_dryers(struct demand_work *work, struct demand_list *list)
     return load_va * percent / 100;
 }
 
+/* Editions before the rule on vehicles count them by their nameplate. */
+double us_vehicle_least_va(const struct demand_work *work)
+{
+    const bool published = reference_has_section(work->rules, "vehicle-demand", work->house->code_edition);
+    return published ? demand_rule(work, "vehicle-minimum") : 0;
+}
+
 static void add_vehicles(struct demand_work *work)
 {
-    double least_va = demand_rule(work, "vehicle-minimum");
+    const bool published = reference_has_section(work->rules, "vehicle-demand", work->house->code_edition);
+    double least_va = us_vehicle_least_va(work);
     for (size_t i = 0; work->sums[US_VEHICLE].units > 0 && i < work->item_count; i++) {
         struct demand_item *item = &work->items[i];
         if (item->kind != US_VEHICLE || item->dropped) {
@@ -319,9 +327,11 @@ static void add_vehicles(struct demand_work *work)
         double unit_va = us_larger(item->unit_va, least_va);
         demand_item_lines(work, item, unit_va / item->unit_va);
         demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_item_name(work, item),
-                   demand_text(work, "nameplate %s VA, at least %s VA", demand_figure(work, item->unit_va),
-                               demand_figure(work, least_va)),
-                   unit_va * item->units, 1, demand_rule_source(work, "vehicle-minimum"));
+                   published ? demand_text(work, "nameplate %s VA, at least %s VA", demand_figure(work, item->unit_va),
+                                           demand_figure(work, least_va))
+                             : demand_text(work, "nameplate %s VA", demand_figure(work, item->unit_va)),
+                   unit_va * item->units, 1,
+                   demand_rule_source(work, published ? "vehicle-minimum" : "appliance-load"));
     }
 }
 

@@ -53,19 +53,30 @@ double finding_number(const struct finding *finding, const char *key)
     return NAN;
 }
 
-static const char *source_line(struct arena *arena, const struct ref_finding *row)
+/* The edition that a source cites: the house's, where the rule set has several and the row is of that set alone. */
+static const char *source_edition(const struct finder *finder, const struct ref_finding *row, struct text *room)
+{
+    if (finder->edition == 0 || strcmp(row->rules, finder->rules) != 0) {
+        return row->edition;
+    }
+    text_printf(room, "%d", finder->edition);
+    return text_string(room);
+}
+
+static const char *source_line(const struct finder *finder, const struct ref_finding *row)
 {
     struct text line = {0};
+    struct text edition = {0};
     if (strcmp(row->clause, row->edition) == 0) {
         text_add(&line, row->source);
     } else if (strcmp(row->edition, "common practice") == 0) {
         text_printf(&line, "%s; %s", row->clause, row->source);
     } else {
-        text_printf(&line, "%s (%s edition), %s", row->clause, row->edition, row->source);
+        reference_clause(&line, finder->rules, row->clause, finder->edition);
+        text_printf(&line, " (%s edition), %s", source_edition(finder, row, &edition), row->source);
     }
-    const char *copy = arena_copy(arena, text_string(&line));
-    text_done(&line);
-    return copy;
+    text_done(&edition);
+    return finder_keep(finder, &line);
 }
 
 static struct finding *finding_append(struct arena *arena, struct finding_list *list)
@@ -139,7 +150,7 @@ void finding_add(const struct finder *finder, const char *id, const char *varian
     text_printf_list(&text, format, arguments);
     va_end(arguments);
     finding->text = finder_keep(finder, &text);
-    finding->source = source_line(finder->arena, row);
+    finding->source = source_line(finder, row);
 }
 
 const char *finder_keep(const struct finder *finder, struct text *text)

@@ -1,16 +1,20 @@
 #include "findings.h"
 
+#include "contacts.h"
+
 /* The checks in the order of the findings' numbers. A new finding is one row here, its check, and its reference row. */
 static void (*const branch_checks[])(struct branch_case *) = {
-    check_busiest_over, check_all_over,   check_plug_in_share, check_fixed_share,     check_breaker_wire,
-    check_load_wire,    check_drop,       check_rated_voltage, check_plug_rating,     check_long_running,
-    check_starting,     check_protection, check_minimum,       check_operating_point, check_motor_breaker,
+    check_busiest_over,  check_all_over,   check_plug_in_share, check_fixed_share,     check_breaker_wire,
+    check_load_wire,     check_drop,       check_rated_voltage, check_plug_rating,     check_long_running,
+    check_starting,      check_protection, check_minimum,       check_operating_point, check_receptacles,
+    check_motor_breaker, check_odd_size,
 };
 
 static void (*const panel_checks[])(struct panel_case *) = {
     check_feeder_wire,
     check_panel_demand,
     check_leg_balance,
+    check_panel_odd_size,
 };
 
 struct limits limits_of(const char *rules)
@@ -60,9 +64,5 @@ const struct appliance *load_appliance(const struct branch_case *branch_case, co
 
 bool branch_is_individual(const struct branch_case *branch_case)
 {
-    const struct branch *branch = branch_case->branch;
-    if (branch->purpose == PURPOSE_DEDICATED) {
-        return true;
-    }
-    return branch->outlets.count == 1;
+    return branch_contacts(branch_case->house, branch_case->index) <= 1;
 }

@@ -71,10 +71,11 @@ void findings_of_panel(struct panel_case *panel_case);
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);
 
-/* The branch is taken to serve one appliance: its purpose is `dedicated`, or exactly one outlet is listed. */
+/* At most one plug fits: the limits on what shares a branch do not hold. */
 bool branch_is_individual(const struct branch_case *branch_case);
 
-/* The checks, by subject: findings_load.c, findings_wire.c, findings_use.c, findings_panel.c. */
+/* The checks, by subject: findings_load.c, findings_wire.c, findings_use.c, findings_receptacle.c, findings_motor.c,
+ * findings_panel.c. */
 void check_busiest_over(struct branch_case *branch_case);    /* 1 */
 void check_all_over(struct branch_case *branch_case);        /* 2 */
 void check_plug_in_share(struct branch_case *branch_case);   /* 3 */
@@ -89,6 +90,9 @@ void check_starting(struct branch_case *branch_case);        /* 11 */
 void check_protection(struct branch_case *branch_case);      /* 12 */
 void check_minimum(struct branch_case *branch_case);         /* 15 */
 void check_operating_point(struct branch_case *branch_case); /* 16 */
+void check_receptacles(struct branch_case *branch_case);     /* 17 */
+void check_odd_size(struct branch_case *branch_case);        /* 21 */
+void check_panel_odd_size(struct panel_case *panel_case);    /* 21 */
 void check_motor_breaker(struct branch_case *branch_case);   /* 19 */
 void check_feeder_wire(struct panel_case *panel_case);       /* 5, of a feeder */
 void check_panel_demand(struct panel_case *panel_case);      /* 13 */

@@ -93,43 +93,82 @@ void check_all_over(struct branch_case *branch_case)
     }
 }
 
-/* Largest current that one plug-in appliance may take of a multi-outlet branch, ampere; NAN: no such rule. */
-static double plug_in_limit_a(const struct branch_case *branch_case, const struct appliance *appliance)
+/* What one plug-in appliance may take of a branch of several places, ampere; NAN: no such rule. */
+struct plug_in_limit {
+    double branch_a;  /* the share of the branch */
+    double contact_a; /* what the table allows on a contact of its rating, or on the smallest it might have */
+    double rating_a;  /* that contact's */
+    bool given;       /* the rating is */
+};
+
+static struct plug_in_limit plug_in_limit_of(const struct branch_case *branch_case, const struct appliance *appliance)
 {
-    double share = branch_case->limits->plug_in_share;
-    if (isnan(share)) {
-        return NAN;
+    const double breaker_a = branch_case->branch->breaker_a;
+    const double rating_a =
+        appliance->outlet == NO_INDEX ? (double)NAN : branch_case->house->outlets[appliance->outlet].rating_a;
+    struct plug_in_limit limit = {.branch_a = branch_case->limits->plug_in_share / 100 * breaker_a,
+                                  .contact_a = (double)NAN,
+                                  .rating_a = rating_a,
+                                  .given = isfinite(rating_a)};
+    const struct ref_receptacle_rating *smallest =
+        reference_receptacle_rating(branch_case->rules, breaker_a, branch_case->house->code_edition);
+    if (!limit.given && smallest != NULL) {
+        limit.rating_a = smallest->least_a;
     }
-    double breaker_a = branch_case->branch->breaker_a;
-    double limit_a = share / 100 * breaker_a;
-    double rating_a = 0;
-    if (appliance->outlet != NO_INDEX && isfinite(branch_case->house->outlets[appliance->outlet].rating_a)) {
-        rating_a = branch_case->house->outlets[appliance->outlet].rating_a;
+    const struct ref_receptacle *row = reference_receptacle(branch_case->rules, breaker_a, limit.rating_a);
+    if (row != NULL && isfinite(limit.rating_a)) {
+        limit.contact_a = row->max_load_a;
     }
-    const struct ref_receptacle *row = reference_receptacle(branch_case->rules, breaker_a, rating_a);
-    return row != NULL && row->max_load_a < limit_a ? row->max_load_a : limit_a;
+    return limit;
 }
 
-/* 3: one plug-in appliance over its share of a multi-outlet branch. */
-void check_plug_in_share(struct branch_case *branch_case)
+static void check_plug_in_load(const struct branch_case *branch_case, const struct load *load)
 {
-    if (branch_is_individual(branch_case)) {
+    const struct finder *finder = &branch_case->finder;
+    const struct appliance *appliance = load_appliance(branch_case, load);
+    const struct plug_in_limit limit = plug_in_limit_of(branch_case, appliance);
+    const double current_a = load->unit_current_a;
+    const bool over_branch = exceeds(current_a, limit.branch_a);
+    const bool over_contact = exceeds(current_a, limit.contact_a);
+    if (!over_branch && !over_contact) {
         return;
     }
-    const struct finder *finder = &branch_case->finder;
+    /* The contact is named where it is given and says less than the branch, or where only it might be passed. */
+    const bool if_small = !over_branch && !limit.given;
+    const bool by_contact = if_small || (over_contact && limit.given && exceeds(limit.branch_a, limit.contact_a));
+    const double limit_a = by_contact ? limit.contact_a : limit.branch_a;
+    const double rounded_a = current_a * (1 - plate_rounding(branch_case->rules, appliance));
+    const bool hair = !exceeds(rounded_a, limit_a);
+    struct text text = {0};
+    text_printf(&text, "%s draws %s A; ", appliance->name, figure(finder, current_a));
+    if (by_contact) {
+        text_printf(&text, "%s rated %s A, of several on the branch: at most %s A",
+                    if_small ? "if its contact is" : "its contact is", figure(finder, limit.rating_a),
+                    figure(finder, limit_a));
+    } else {
+        text_printf(&text, "one plug-in appliance on a shared %s A branch: at most %s A",
+                    figure(finder, branch_case->branch->breaker_a), figure(finder, limit_a));
+    }
+    text_add(&text, rounding_text(finder, hair));
+    const char *line = finder_keep(finder, &text);
+    finding_add(finder, "3",
+                hair       ? "rounding"
+                : if_small ? "contact"
+                           : "",
+                about_appliance(appliance),
+                FIGURES(NUMBER("current_a", current_a), NUMBER("limit_a", limit_a), NUMBER("rounded_a", rounded_a)),
+                "%s", line);
+}
+
+/* 3: one plug-in appliance over its share of a branch of several contacts, or over its contact's. */
+void check_plug_in_share(struct branch_case *branch_case)
+{
+    if (isnan(branch_case->limits->plug_in_share) || branch_is_individual(branch_case)) {
+        return;
+    }
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
-        const struct load *load = &branch_case->loads[i];
-        const struct appliance *appliance = load_appliance(branch_case, load);
-        const double limit_a = appliance->fixed ? NAN : plug_in_limit_a(branch_case, appliance);
-        if (exceeds(load->unit_current_a, limit_a)) {
-            const double rounded_a = load->unit_current_a * (1 - plate_rounding(branch_case->rules, appliance));
-            const bool hair = !exceeds(rounded_a, limit_a);
-            finding_add(finder, "3", hair ? "rounding" : "", about_appliance(appliance),
-                        FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a),
-                                NUMBER("rounded_a", rounded_a)),
-                        "%s draws %s A; one plug-in appliance on a shared %s A branch: at most %s A%s", appliance->name,
-                        figure(finder, load->unit_current_a), figure(finder, branch_case->branch->breaker_a),
-                        figure(finder, limit_a), rounding_text(finder, hair));
+        if (!load_appliance(branch_case, &branch_case->loads[i])->fixed) {
+            check_plug_in_load(branch_case, &branch_case->loads[i]);
         }
     }
 }

@@ -112,6 +112,13 @@ static const char *minimum_what(const char *rules, const struct appliance *appli
     return strcmp(category, "water-heating") == 0 && instant ? "instant-heater" : category;
 }
 
+static const char *clause_text(const struct finder *finder, const char *clause)
+{
+    struct text text = {0};
+    reference_clause(&text, finder->rules, clause, finder->edition);
+    return finder_keep(finder, &text);
+}
+
 static void check_minimum_row(struct branch_case *branch_case, const struct ref_minimum_branch *row,
                               const struct load *load, struct subject subject, const char *what)
 {
@@ -126,7 +133,8 @@ static void check_minimum_row(struct branch_case *branch_case, const struct ref_
         finding_add(finder, "15", hair ? "rounding" : "", subject,
                     FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("limit_a", least_a), NUMBER("rounded_a", rounded_a)),
                     "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)%s",
-                    figure(finder, breaker_a), what, figure(finder, least_a), row->clause, rounding_text(finder, hair));
+                    figure(finder, breaker_a), what, figure(finder, least_a), clause_text(finder, row->clause),
+                    rounding_text(finder, hair));
     }
 }
 

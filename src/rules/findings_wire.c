@@ -1,243 +1,288 @@
 /* Findings 5, 6, 7 and 16: what the wire says. */
 #include <math.h>
-#include <string.h>
+#include <stdlib.h>
 
-#include "ampsum/keys.h"
 #include "assess_wire.h"
 #include "findings.h"
 
-static bool takes_column(const struct house *house)
+/* How an ampacity was found, for the text of a finding. Of two readings it says which. */
+static const char *wire_text(const struct finder *finder, const struct wire_run *run, const struct wire_limit *limit,
+                             const struct wire_reading *reading)
 {
-    return reference_finds(house_rule_set(house)->ampacity, "terminal-column");
-}
-
-/* By terminals: column and ambient factor by the size of the circuit. */
-static struct wire_limit column_limit(const struct house *house, struct wire wire, double breaker_a)
-{
-    const char *rules = rules_word(house->rules);
-    struct wire_limit limit = {NAN, NAN, NAN, NULL, false};
-    bool large = exceeds(breaker_a, reference_rule_value("insulation-temperature-limit", rules));
-    int column_c = (int)reference_rule_value(large ? "insulation-temperature-large" : "insulation-temperature", rules);
-    const char *size = wire.conductor->size;
-    const char *metal = wire.conductor->metal;
-    limit.ampacity_a = reference_ampacity_us_a(size, metal, column_c, NULL) *
-                       reference_ambient_factor(rules, column_c, house->ambient_c, NULL);
-    limit.what = large ? "75 °C column" : "60 °C column";
-    const struct ref_small_conductor *small = reference_small_conductor(rules, size, metal);
-    limit.small_limit_a = small == NULL ? NAN : small->breaker_a;
-    return limit;
-}
-
-/* By installation method; a cable in the ground takes no air correction. */
-static struct wire_limit method_limit(const struct house *house, struct wire wire, int method, bool method_given,
-                                      int poles)
-{
-    struct wire_limit limit = {NAN, NAN, NAN, NULL, !method_given};
-    const char *rules = rules_word(house->rules);
-    struct reference_ampacity row = reference_ampacity_iec(rules, wire.conductor->size, wire.conductor->metal, "pvc",
-                                                           method_word(method), poles == 3 ? 3 : 2);
-    double factor =
-        method == METHOD_D ? 1 : reference_ambient_factor(rules, row.insulation_temp_c, house->ambient_c, NULL);
-    limit.ampacity_a = row.ampacity_a * factor;
-    limit.what = row.table == NULL ? "" : row.table;
-    return limit;
-}
-
-struct wire_limit wire_limit_of(const struct house *house, struct wire wire, int method, bool method_given, int poles,
-                                double breaker_a)
-{
-    struct wire_limit limit = {NAN, NAN, NAN, NULL, false};
-    if (wire.conductor == NULL) {
-        return limit;
-    }
-    limit = takes_column(house) ? column_limit(house, wire, breaker_a)
-                                : method_limit(house, wire, method, method_given, poles);
-    if (isfinite(limit.ampacity_a)) {
-        limit.next_size_a = reference_next_standard_size_a(rules_word(house->rules), limit.ampacity_a, NULL);
-    }
-    return limit;
-}
-
-/* How the ampacity was found, for the text of a finding. */
-static const char *limit_text(const struct finder *finder, const struct house *house, const struct wire_limit *limit,
-                              struct wire wire, int method)
-{
+    const char *taken = limit->one ? "" : reading == &limit->lenient ? "at best " : "at worst ";
     struct text text = {0};
-    text_printf(&text, "%s %s", wire.conductor->size, wire.conductor->metal);
-    if (takes_column(house)) {
-        text_printf(&text, ", %s", limit->what);
+    text_printf(&text, "%s %s", run->wire.conductor->size, run->wire.conductor->metal);
+    if (reading->cable != NULL) {
+        text_printf(&text, ", %s%s, ends for %s °C", taken, reading->cable->name, figure(finder, reading->terminals_c));
     } else {
-        text_printf(&text, ", method %s%s", method_word(method), limit->assumed_method ? " assumed" : "");
+        text_printf(&text, ", method %s%s", method_word(run->method), run->method_given ? "" : " assumed");
     }
-    text_printf(&text, ", %s °C: %s A", figure(finder, house->ambient_c), figure(finder, limit->ampacity_a));
+    if (run->grouped > 1) {
+        text_printf(&text, ", %d circuits together", run->grouped);
+    }
+    text_printf(&text, ", %s °C: carries %s A", figure(finder, run->ambient_c), figure(finder, reading->ampacity_a));
     return finder_keep(finder, &text);
 }
 
+/* `reading` of the figures: by which reading a limit is passed. */
+static const char *reading_word(const struct wire_limit *limit, bool both)
+{
+    if (!limit->read) {
+        return NULL;
+    }
+    return limit->one ? "given" : both ? "both" : "strict";
+}
+
+static const char settles[] = "; the keys `cable` and `terminals` settle it";
+
 /* Finding 5, in one of its variants, with the figures that it always has. */
 static void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
-                             double ampacity_a, double largest_a, const char *text)
+                             const struct wire_reading *reading, double limit_a, const char *word, const char *text)
 {
     finding_add(finder, "5", variant, subject,
-                FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", ampacity_a), NUMBER("limit_a", largest_a)),
+                FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", reading->ampacity_a),
+                        NUMBER("limit_a", limit_a), WORD("reading", word)),
                 "%s", text);
 }
 
 /* 5 where no table has the wire. */
-static void add_no_table(const struct finder *finder, struct subject subject, double breaker_a, struct wire wire,
-                         const char *what)
+static void add_no_table(const struct finder *finder, struct subject subject, const struct wire_run *run,
+                         const struct wire_limit *limit, const char *what)
 {
-    finding_add(
-        finder, "5", "no-table", subject,
-        FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", (double)NAN), NUMBER("limit_a", (double)NAN)),
-        "%s%s %s stands in no ampacity table of these rules for this use: it was not compared", what,
-        wire.conductor->size, wire.conductor->metal);
+    const char *text = "";
+    struct text line = {0};
+    text_printf(&line,
+                "%s%s %s at %s °C stands in no ampacity table of these rules for this use: breaker and load were not "
+                "compared with the wire",
+                what, run->wire.conductor->size, run->wire.conductor->metal, figure(finder, run->ambient_c));
+    text = finder_keep(finder, &line);
+    const struct wire_reading nothing = {.ampacity_a = NAN};
+    add_breaker_wire(finder, subject, "no-table", run->breaker_a, &nothing, NAN, reading_word(limit, true), text);
 }
 
-/*
- * 5, for a breaker and its wire, wherever they are: the small-conductor limit, then the ampacity; one standard size
- * above the ampacity is a note where the rule set accepts it.
- */
-static void compare_breaker(const struct finder *finder, struct subject subject, double breaker_a,
-                            const struct wire_limit *limit, const char *wire_text)
+/* 5 where the breaker is above what every reading allows, or only the strict one's. */
+static void add_too_large(const struct finder *finder, struct subject subject, const struct wire_run *run,
+                          const struct wire_limit *limit, bool both)
 {
-    const bool next_size_rule = reference_rule_set(finder->rules)->next_size != 0;
-    const double sized_a = next_size_rule ? limit->next_size_a : limit->ampacity_a;
-    const double largest_a = fmin(sized_a, limit->small_limit_a);
+    const struct wire_reading *reading = both ? &limit->lenient : &limit->strict;
     struct text text = {0};
-    if (exceeds(breaker_a, limit->small_limit_a)) {
-        text_printf(&text, "the breaker is rated %s A; this small wire allows at most %s A (%s)",
-                    figure(finder, breaker_a), figure(finder, limit->small_limit_a), wire_text);
-        add_breaker_wire(finder, subject, "", breaker_a, limit->ampacity_a, largest_a, text_string(&text));
-    } else if (exceeds(breaker_a, limit->ampacity_a)) {
-        const bool next_size = next_size_rule && !exceeds(breaker_a, limit->next_size_a);
-        text_printf(&text, "the breaker is rated %s A; the wire carries %s A (%s)", figure(finder, breaker_a),
-                    figure(finder, limit->ampacity_a), wire_text);
-        add_breaker_wire(finder, subject, next_size ? "next-size" : "", breaker_a, limit->ampacity_a, largest_a,
-                         text_string(&text));
+    text_printf(&text, "the breaker is rated %s A; ", figure(finder, run->breaker_a));
+    if (both) {
+        text_printf(&text, "this wire allows at most %s A (%s)", figure(finder, reading->largest_a),
+                    wire_text(finder, run, limit, reading));
+    } else {
+        text_printf(&text,
+                    "if the wire is %s with ends for %s °C it allows at most %s A (%s), if it and both ends are "
+                    "marked for %s °C up to %s A%s",
+                    reading->cable->name, figure(finder, reading->terminals_c), figure(finder, reading->largest_a),
+                    wire_text(finder, run, limit, reading), figure(finder, limit->lenient.terminals_c),
+                    figure(finder, limit->lenient.largest_a), settles);
     }
-    text_done(&text);
+    const char *line = finder_keep(finder, &text);
+    add_breaker_wire(finder, subject, both ? "" : "strict", run->breaker_a, reading, reading->largest_a,
+                     reading_word(limit, both), line);
+}
+
+/* 5, for a breaker and its wire, wherever they are. One standard size above the ampacity is a note. */
+static void compare_breaker(const struct finder *finder, struct subject subject, const struct wire_run *run,
+                            const struct wire_limit *limit)
+{
+    if (exceeds(run->breaker_a, limit->lenient.largest_a) && exceeds(run->breaker_a, limit->strict.largest_a)) {
+        add_too_large(finder, subject, run, limit, true);
+    } else if (exceeds(run->breaker_a, limit->strict.largest_a)) {
+        add_too_large(finder, subject, run, limit, false);
+    } else if (exceeds(run->breaker_a, limit->strict.ampacity_a)) {
+        struct text text = {0};
+        text_printf(&text, "the breaker is rated %s A, the next standard size (%s)", figure(finder, run->breaker_a),
+                    wire_text(finder, run, limit, &limit->strict));
+        const char *line = finder_keep(finder, &text);
+        add_breaker_wire(finder, subject, "next-size", run->breaker_a, &limit->strict, limit->strict.largest_a,
+                         reading_word(limit, exceeds(run->breaker_a, limit->lenient.ampacity_a)), line);
+    }
 }
 
 /* 5 for a ring that the rule set knows: the device at most the rule's, the cable at least the rule's ampacity. */
-static void compare_ring(struct branch_case *branch_case, const struct wire_limit *limit, const char *wire_text)
+static void compare_ring(struct branch_case *branch_case, const struct wire_run *run, const struct wire_limit *limit)
 {
     const struct finder *finder = &branch_case->finder;
-    const double breaker_a = branch_case->branch->breaker_a;
     const double device_a = reference_rule_value("ring-device", branch_case->rules);
     const double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
-    if (exceeds(breaker_a, device_a) || exceeds(ampacity_a, limit->ampacity_a)) {
+    if (exceeds(run->breaker_a, device_a) || exceeds(ampacity_a, limit->strict.ampacity_a)) {
         struct text text = {0};
         text_printf(&text,
                     "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least "
                     "%s A",
-                    figure(finder, breaker_a), figure(finder, limit->ampacity_a), wire_text, figure(finder, device_a),
+                    figure(finder, run->breaker_a), figure(finder, limit->strict.ampacity_a),
+                    wire_text(finder, run, limit, &limit->strict), figure(finder, device_a),
                     figure(finder, ampacity_a));
-        add_breaker_wire(finder, about_branch(branch_case), "ring", breaker_a, limit->ampacity_a, device_a,
-                         text_string(&text));
-        text_done(&text);
+        const char *line = finder_keep(finder, &text);
+        add_breaker_wire(finder, about_branch(branch_case), "ring", run->breaker_a, &limit->strict, device_a, NULL,
+                         line);
     }
 }
 
-static bool method_is_given(const struct branch *branch)
+/* No table, or no factor, for one of the readings: nothing is compared. */
+static bool is_unknown(const struct wire_limit *limit)
 {
-    const struct section *section = &sections[KIND_BRANCH];
-    return key_is_given(section, section_key(section, "method"), branch);
-}
-
-static struct wire_limit branch_limit(const struct branch_case *branch_case)
-{
-    const struct branch *branch = branch_case->branch;
-    return wire_limit_of(branch_case->house, branch->wire, branch->method, method_is_given(branch), branch->poles,
-                         branch->breaker_a);
+    return isnan(limit->strict.ampacity_a) || isnan(limit->lenient.ampacity_a);
 }
 
 /* 5: breaker larger than the wire allows. */
 void check_breaker_wire(struct branch_case *branch_case)
 {
-    const struct branch *branch = branch_case->branch;
     const struct finder *finder = &branch_case->finder;
-    /* A breaker of motors alone protects against a short circuit; finding 19 holds it against their plates. */
-    if (branch->wire.conductor == NULL || branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
-        return;
-    }
-    struct wire_limit limit = branch_limit(branch_case);
-    if (isnan(limit.ampacity_a)) {
-        add_no_table(finder, about_branch(branch_case), branch->breaker_a, branch->wire, "");
-        return;
-    }
-    const char *wire_text = limit_text(finder, branch_case->house, &limit, branch->wire, branch->method);
-    if (branch->layout == LAYOUT_RING && !isnan(reference_rule_value("ring-device", branch_case->rules))) {
-        compare_ring(branch_case, &limit, wire_text);
-        return;
-    }
-    compare_breaker(finder, about_branch(branch_case), branch->breaker_a, &limit, wire_text);
-}
-
-/* 5 for a feeder. */
-void check_feeder_wire(struct panel_case *panel_case)
-{
-    const struct panel *panel = panel_case->panel;
-    const struct finder *finder = &panel_case->finder;
-    if (panel->wire.conductor == NULL) {
-        return;
-    }
-    const struct section *section = &sections[KIND_PANEL];
-    bool method_given = key_is_given(section, section_key(section, "method"), panel);
-    struct wire_limit limit =
-        wire_limit_of(panel_case->house, panel->wire, panel->method, method_given, panel->poles, panel->breaker_a);
-    if (isnan(limit.ampacity_a)) {
-        add_no_table(finder, about_panel(panel_case), panel->breaker_a, panel->wire, "the feeder's ");
-        return;
-    }
-    compare_breaker(finder, about_panel(panel_case), panel->breaker_a, &limit,
-                    limit_text(finder, panel_case->house, &limit, panel->wire, panel->method));
-}
-
-/*
- * Planning current that the wire has to carry: the branch's; in a ring the share of the more loaded side, as solved, so
- * that an even ring counts half of it. NAN where a ring could not be solved.
- */
-static double wire_planning_a(const struct branch_case *branch_case)
-{
-    const struct branch_assessment *result = branch_case->result;
-    bool other = branch_case->assessment->options.basis != BASIS_BUSIEST;
-    const struct branch_figures *figures = other ? &result->other : &result->all;
-    if (branch_case->branch->layout != LAYOUT_RING) {
-        return figures->wire_a;
-    }
-    return figures->current_a > 0 ? figures->wire_a * result->segment_current_a / figures->current_a : NAN;
-}
-
-/* What of it remains without the plates' rounding: in a ring, and beside a motor's extra, in proportion. */
-static double wire_rounded_a(const struct branch_case *branch_case, double wire_a)
-{
-    const bool all = branch_case->assessment->options.basis == BASIS_BUSIEST;
-    const struct branch_figures *figures = all ? &branch_case->result->all : &branch_case->result->other;
-    const double rounded_a = all ? rounded_planning_a(branch_case, branch_case->loads) : rounded_other_a(branch_case);
-    return wire_a * rounded_a / figures->planning_a;
-}
-
-/* 6: planning current over the wire's ampacity. */
-void check_load_wire(struct branch_case *branch_case)
-{
     const struct branch *branch = branch_case->branch;
-    const struct finder *finder = &branch_case->finder;
     if (branch->wire.conductor == NULL) {
         return;
     }
-    struct wire_limit limit = branch_limit(branch_case);
-    double planning_a = wire_planning_a(branch_case);
-    if (exceeds(planning_a, limit.ampacity_a)) {
-        const double rounded_a = wire_rounded_a(branch_case, planning_a);
-        const bool hair = !exceeds(rounded_a, limit.ampacity_a);
-        finding_add(finder, "6", hair ? "rounding" : "", about_branch(branch_case),
-                    FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", limit.ampacity_a),
-                            NUMBER("rounded_a", rounded_a), WORD("reading", NULL)),
-                    "planning current %s A%s is over the wire's %s A (%s)%s", figure(finder, planning_a),
-                    branch->layout == LAYOUT_RING ? " on one side of the ring" : "", figure(finder, limit.ampacity_a),
-                    limit_text(finder, branch_case->house, &limit, branch->wire, branch->method),
-                    rounding_text(finder, hair));
+    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
+    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
+    if (is_unknown(&limit)) {
+        add_no_table(finder, about_branch(branch_case), &run, &limit, "");
+    } else if (branch->layout == LAYOUT_RING && !isnan(reference_rule_value("ring-device", branch_case->rules))) {
+        compare_ring(branch_case, &run, &limit);
+    } else if (!branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
+        /* A breaker of motors alone is held against their plates: finding 19. */
+        compare_breaker(finder, about_branch(branch_case), &run, &limit);
     }
+}
+
+/* What a wire has to carry. */
+struct carried {
+    double planning_a; /* held against the ends, uncorrected */
+    double plain_a;    /* without the factor for hours, held against the ampacity */
+    double rounded_a;  /* planning_a less what plates may hide */
+    bool motors_alone; /* held against the ampacity alone */
+    const char *what;
+};
+
+/* How a load stands to a reading's limits: what was held against what. */
+struct passed {
+    double current_a;
+    double limit_a;
+    double rounded_a;
+    bool over;
+    bool hair; /* over by no more than plates may hide */
+};
+
+static struct passed passed_of(const struct wire_reading *reading, const struct carried *carried)
+{
+    const bool ends = !carried->motors_alone && exceeds(carried->planning_a, reading->terminal_a);
+    const double plain_a = carried->motors_alone ? carried->planning_a : carried->plain_a;
+    struct passed passed = {.current_a = ends ? carried->planning_a : plain_a,
+                            .limit_a = ends ? reading->terminal_a : reading->ampacity_a};
+    passed.rounded_a = passed.current_a * carried->rounded_a / carried->planning_a;
+    passed.over = exceeds(passed.current_a, passed.limit_a);
+    passed.hair = passed.over && !exceeds(passed.rounded_a, passed.limit_a);
+    return passed;
+}
+
+/* Motors' and cooling units' own current over every reading's ampacity: the wire is too thin, whatever it is. */
+static bool overloads_motors(const struct wire_limit *limit, const struct carried *carried)
+{
+    return carried->motors_alone && exceeds(carried->plain_a, limit->lenient.ampacity_a) &&
+           exceeds(carried->plain_a, limit->strict.ampacity_a);
+}
+
+/* 6, wherever the wire is: over every reading's limit, or over the strict one's alone. */
+static void compare_load(const struct finder *finder, struct subject subject, const struct wire_run *run,
+                         const struct wire_limit *limit, const struct carried *carried)
+{
+    const struct passed lenient = passed_of(&limit->lenient, carried);
+    const struct passed strict = passed_of(&limit->strict, carried);
+    if (!lenient.over && !strict.over) {
+        return;
+    }
+    /* Where only the plates' rounding passes the lenient limit, the strict one says more. */
+    const bool both = lenient.over && (!lenient.hair || strict.hair || !strict.over);
+    const struct passed passed = both ? lenient : strict;
+    const char *variant = both ? overloads_motors(limit, carried) ? "motors" : "" : "strict";
+    finding_add(finder, "6", passed.hair ? "rounding" : variant, subject,
+                FIGURES(NUMBER("current_a", passed.current_a), NUMBER("limit_a", passed.limit_a),
+                        NUMBER("rounded_a", passed.rounded_a), WORD("reading", reading_word(limit, both))),
+                "%s %s A is over the wire's %s A (%s)%s%s", carried->what, figure(finder, passed.current_a),
+                figure(finder, passed.limit_a), wire_text(finder, run, limit, both ? &limit->lenient : &limit->strict),
+                rounding_text(finder, passed.hair), both || finder->no_texts ? "" : settles);
+}
+
+/* 5 and 6 for a feeder. */
+void check_feeder_wire(struct panel_case *panel_case)
+{
+    const struct finder *finder = &panel_case->finder;
+    const struct panel *panel = panel_case->panel;
+    if (panel->wire.conductor == NULL) {
+        return;
+    }
+    const struct wire_run run = wire_run_of_panel(panel_case->house, panel_case->index);
+    const struct wire_limit limit = wire_limit_of(panel_case->house, &run);
+    if (is_unknown(&limit)) {
+        add_no_table(finder, about_panel(panel_case), &run, &limit, "the feeder's ");
+        return;
+    }
+    compare_breaker(finder, about_panel(panel_case), &run, &limit);
+    const struct carried carried = {.planning_a = panel_case->result->demand_a,
+                                    .plain_a = panel_case->result->demand_a,
+                                    .rounded_a = panel_case->result->demand_a,
+                                    .what = "the feeder's demand"};
+    compare_load(finder, about_panel(panel_case), &run, &limit, &carried);
+}
+
+/* The branch's load without the factor for hours. */
+static double plain_a(const struct branch_case *branch_case, const struct load *loads, double planning_a)
+{
+    double less_a = 0;
+    for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
+        const double factor =
+            appliance_continuous_factor(branch_case->house, loads[i].appliance, branch_case->assessment->factors);
+        less_a += loads[i].counted ? loads[i].planning_a * (1 - 1 / factor) : 0;
+    }
+    return planning_a - less_a;
+}
+
+/*
+ * What the branch's wire has to carry; in a ring the share of the more loaded side, as solved, so that an even ring
+ * counts half of it. NAN where a ring could not be solved.
+ */
+static struct carried carried_by(const struct branch_case *branch_case, const struct load *loads)
+{
+    const struct branch_assessment *result = branch_case->result;
+    const bool all = branch_case->assessment->options.basis == BASIS_BUSIEST;
+    const struct branch_figures *figures = all ? &result->all : &result->other;
+    const bool ring = branch_case->branch->layout == LAYOUT_RING;
+    const double side = !ring ? 1 : figures->current_a > 0 ? result->segment_current_a / figures->current_a : NAN;
+    const bool alone = branch_motors_alone(branch_case->index, branch_case->assessment->factors);
+    const double planning_a = alone ? figures->wire_a : figures->planning_a;
+    return (struct carried){
+        .planning_a = side * planning_a,
+        .plain_a = side * plain_a(branch_case, loads, figures->planning_a),
+        .rounded_a = side * planning_a * rounded_planning_a(branch_case, loads) / figures->planning_a,
+        .motors_alone = alone,
+        .what = ring ? "planning current on one side of the ring," : "planning current",
+    };
+}
+
+/* 6: what the wire must carry over its ampacity, or over what its ends allow. */
+void check_load_wire(struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    if (branch->wire.conductor == NULL || branch->appliances.count == 0) {
+        return;
+    }
+    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
+    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
+    if (is_unknown(&limit)) {
+        return;
+    }
+    struct load *chosen = NULL;
+    if (branch_case->assessment->options.basis != BASIS_BUSIEST) {
+        struct branch_figures unused;
+        chosen = memory_resize(NULL, branch->appliances.count, sizeof *chosen);
+        branch_total(branch_case->house, branch_case->index, branch_case->assessment->options.on,
+                     branch_case->result->voltage_v, branch_case->assessment->factors, chosen, &unused);
+    }
+    const struct carried carried = carried_by(branch_case, chosen == NULL ? branch_case->loads : chosen);
+    free(chosen);
+    compare_load(&branch_case->finder, about_branch(branch_case), &run, &limit, &carried);
 }
 
 static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)

@@ -188,7 +188,7 @@ double cooking_allowance_a(const struct house *house, size_t branch, double *ret
     }
     *ret_plates_a = plates_a;
     const bool meant = plates_a > 0 && what->layout != LAYOUT_RING;
-    return meant ? reference_cooker_allowance_a(rules_word(house->rules), plates_a, false) : NAN;
+    return meant ? reference_cooker_allowance_a(rules_word(house->rules), plates_a, what->cooker_socket != 0) : NAN;
 }
 
 static bool cooking_by_allowance(const struct house *house, size_t branch, struct cooking *ret)

@@ -46,7 +46,7 @@ static double significant_digits(double value)
 double plate_rounding(const char *rules, const struct appliance *appliance)
 {
     const double value = given_figure(appliance);
-    if (!(value > 0)) {
+    if (!(value > 0) || appliance->rating_from == RATING_FROM_TYPICAL) {
         return 0;
     }
     return fmin(0.5 / significant_digits(value), reference_rule_value("plate-rounding-most", rules) / 100);

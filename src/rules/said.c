@@ -59,8 +59,22 @@ static void say_cooking(struct assessment *assessment)
     }
 }
 
+/* Under the edition that renumbers, the numbers and figures before it are cited. */
+static void say_edition(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    const struct ref_rule *row = reference_rule("renumbering-edition", rules_word(house->rules));
+    if (row != NULL && house->code_edition >= (int)row->value) {
+        struct text line = {0};
+        text_printf(&line, "Numbers are those of the edition before %d: there %s. The key `code_edition` settles it.",
+                    house->code_edition, row->note);
+        said_add(assessment, &line);
+    }
+}
+
 void say_what_was_taken(struct assessment *assessment)
 {
     say_words(assessment);
     say_cooking(assessment);
+    say_edition(assessment);
 }

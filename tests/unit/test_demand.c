@@ -294,6 +294,42 @@ START_TEST(small_dryers_and_vehicles_count_their_minimum)
 }
 END_TEST
 
+/* Editions renumbered floor area and its demand; the rule on vehicles came in 2023. */
+START_TEST(an_edition_has_its_own_numbers)
+{
+    static const struct {
+        const char *head;
+        const char *area;
+        const char *share;
+        double charger_va;
+    } rows[] = {
+        {"code_edition = 2017\nfloor_area = 100 m2\n", "220.12 (2017 edition)", "Table 220.42 (2017 edition)", 3300},
+        {"code_edition = 2020\nfloor_area = 100 m2\n", "220.14(J) (2020", "Table 220.42 (2020", 3300},
+        {"code_edition = 2023\nfloor_area = 100 m2\n", "220.41 (2023", "Table 220.45 (2023", 7200},
+        {"floor_area = 100 m2\n", "220.41 (2023", "Table 220.45 (2023", 7200},
+        {"code_edition = 2026\nfloor_area = 100 m2\n", "220.41 (2026", "Table 220.45 (2026", 7200},
+    };
+    struct text text = {0};
+    text_printf(&text, US("%s") PAIR("pair") LOAD("v", "Charger", "pair", "power = 3.3 kW\ncategory = vehicle\n"),
+                rows[_i].head);
+    struct house *house = read_text(text_string(&text));
+    text_done(&text);
+    struct demand *demand = demand_by(house, DEMAND_STANDARD);
+    bool area = false;
+    bool share = false;
+    for (size_t i = 0; i < demand->lines.count; i++) {
+        const char *source = demand->lines.line[i].source;
+        area = area || strncmp(source, rows[_i].area, strlen(rows[_i].area)) == 0;
+        share = share || strncmp(source, rows[_i].share, strlen(rows[_i].share)) == 0;
+        ck_assert(rows[_i].charger_va > 3300 || strstr(source, "220.57") == NULL);
+    }
+    ck_assert(area && share);
+    assert_close("charger", counted_of(demand, "Charger"), rows[_i].charger_va);
+    demand_free(demand);
+    house_free(house);
+}
+END_TEST
+
 START_TEST(without_floor_area_the_answer_says_so)
 {
     struct house *house = read_case("ovens-two");
@@ -452,6 +488,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, panels_at_once_agree_with_one_by_one);
     tcase_add_test(tcase, four_fixed_appliances_are_reduced);
     tcase_add_test(tcase, small_dryers_and_vehicles_count_their_minimum);
+    tcase_add_loop_test(tcase, an_edition_has_its_own_numbers, 0, 5);
     tcase_add_test(tcase, without_floor_area_the_answer_says_so);
     tcase_add_test(tcase, of_a_group_only_the_largest_counts);
     tcase_add_test(tcase, added_heating_stands_beside_the_sum);

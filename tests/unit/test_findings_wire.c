@@ -29,9 +29,8 @@ static int severity_of(const char *text, int number, struct text *ret_text)
 }
 
 /*
- * 240.4(D): 14, 12, 10 AWG at most 15, 20, 30 A. 60 degree C column: 8 AWG copper 40 A, 6 AWG copper 55 A, 12 AWG
- * copper 20 A, of which 0.91 stand at 35 degree C. 240.6(A): 60 A is the standard size above 55 A, 20 A the one
- * above 18.2 A.
+ * 240.4(D): 14, 12, 10 AWG at most 15, 20, 30 A. Without a cable's name: as NM-B 8 AWG copper 40 A, 6 AWG 55 A, 12 AWG
+ * 20 A also at 35 degree C; as THHN with ends for 75 degree C 8 AWG 50 A, 6 AWG 65 A. A plug-in load: no next size up.
  */
 START_TEST(a_breaker_is_held_against_its_wire)
 {
@@ -47,11 +46,12 @@ START_TEST(a_breaker_is_held_against_its_wire)
         {"14 AWG copper", 20, 30, "behaviour = motor\n", SEVERITY_DANGER},
         {"14 AWG copper", 20, 30, "behaviour = motor\nfixed = yes\n", -1},
         {"14 AWG copper", 20, 30, "category = air-conditioning\nfixed = yes\n", -1},
-        {"12 AWG copper", 20, 35, "", SEVERITY_NOTE},
+        {"12 AWG copper", 20, 35, "", -1},
         {"12 AWG copper", 25, 20, "", SEVERITY_DANGER},
         {"8 AWG copper", 40, 30, "", -1},
-        {"8 AWG copper", 50, 30, "", SEVERITY_DANGER},
-        {"6 AWG copper", 60, 30, "", SEVERITY_NOTE},
+        {"8 AWG copper", 50, 30, "", SEVERITY_WARNING},
+        {"8 AWG copper", 60, 30, "", SEVERITY_DANGER},
+        {"6 AWG copper", 60, 30, "", SEVERITY_WARNING},
         {"6 AWG copper", 70, 30, "", SEVERITY_DANGER},
         {"2.5 mm2 copper", 20, 30, "", SEVERITY_NOTE},
     };

@@ -1,0 +1,173 @@
+/* What a wire may carry, and the largest breaker over it. Limits 2 of the contract; iec and uk by method. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/assess.h"
+#include "ampsum/keys.h"
+#include "ampsum/reference.h"
+#include "contacts.h"
+
+static bool is_given(enum kind kind, const char *key, const void *row)
+{
+    return key_is_given(&sections[kind], section_key(&sections[kind], key), row);
+}
+
+struct wire_run wire_run_of_branch(const struct house *house, size_t index)
+{
+    const struct branch *branch = &house->branches[index];
+    return (struct wire_run){
+        .wire = branch->wire,
+        .breaker_a = branch->breaker_a,
+        .poles = branch->poles,
+        .method = branch->method,
+        .method_given = is_given(KIND_BRANCH, "method", branch),
+        .cable = branch->cable,
+        .terminals_c = branch->terminals_c,
+        .ambient_c = branch->ambient_c,
+        .grouped = branch->grouped,
+        .shared_neutral = branch->neutral_set != NO_INDEX && house->system == SYSTEM_SPLIT_PHASE,
+        .several_contacts = branch_contacts(house, index) > 1,
+    };
+}
+
+struct wire_run wire_run_of_panel(const struct house *house, size_t index)
+{
+    const struct panel *panel = &house->panels[index];
+    return (struct wire_run){
+        .wire = panel->wire,
+        .breaker_a = panel->breaker_a,
+        .poles = panel->poles,
+        .method = panel->method,
+        .method_given = is_given(KIND_PANEL, "method", panel),
+        .cable = panel->cable,
+        .terminals_c = panel->terminals_c,
+        .ambient_c = panel->ambient_c,
+        .grouped = panel->grouped,
+    };
+}
+
+/* ------------------------------------------------------------------ by insulation and terminals ----------- */
+
+double bundle_conductors(const struct wire_run *run)
+{
+    if (run->shared_neutral) {
+        /* The neutral that two circuits share does not count: it carries the difference. */
+        return 2 * fmax(run->grouped, 2) - 2;
+    }
+    return run->grouped * (run->poles == 3 ? 3 : 2);
+}
+
+double column_ampacity_a(const struct ref_conductor *conductor, double insulation_c, double terminals_c,
+                         double ambient_c, double bundle_factor)
+{
+    const double insulation_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)insulation_c, NULL) *
+                                reference_ambient_factor("us", (int)insulation_c, ambient_c, NULL) * bundle_factor;
+    const double terminal_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)terminals_c, NULL);
+    return isnan(insulation_a) || isnan(terminal_a) ? (double)NAN : fmin(insulation_a, terminal_a);
+}
+
+/* The cable that stands for one that is not named: the stricter guess by size, metal and age. */
+static const char *strict_cable(const struct house *house, const struct wire_run *run)
+{
+    const char *rules = rules_word(house->rules);
+    const struct ref_conductor *conductor = run->wire.conductor;
+    const bool copper = strcmp(conductor->metal, "copper") == 0;
+    const bool small_aluminium = !copper && reference_small_conductor(rules, conductor->size, conductor->metal) != NULL;
+    const double area_mm2 = reference_size_area_mm2(conductor->size);
+    if (small_aluminium) {
+        return "nm";
+    }
+    if (!copper || exceeds(area_mm2, reference_rule_value("nm-largest-area", rules))) {
+        return "ser";
+    }
+    const bool old = house->built_year > 0 && house->built_year < reference_rule_value("nm-b-year", rules);
+    return old ? "nm" : "nm-b";
+}
+
+/* Terminals above the size limit are those of the large column, whatever is said. */
+static double terminals_of(const struct house *house, const struct wire_run *run, double otherwise_c)
+{
+    const char *rules = rules_word(house->rules);
+    if (exceeds(run->breaker_a, reference_rule_value("insulation-temperature-limit", rules))) {
+        return reference_rule_value("insulation-temperature-large", rules);
+    }
+    return run->terminals_c > 0 ? run->terminals_c : otherwise_c;
+}
+
+/* The largest breaker over a wire, where the next size up may be taken and where not. */
+static double largest_breaker_a(const char *rules, const struct wire_run *run, double ampacity_a)
+{
+    const double next_a = reference_next_standard_size_a(rules, ampacity_a, NULL);
+    const double most_a = reference_rule_value("next-size-limit", rules);
+    const bool next_may = !run->several_contacts && !exceeds(next_a, most_a);
+    return next_may ? next_a : reference_standard_size_at_most_a(rules, ampacity_a);
+}
+
+static struct wire_reading reading_of(const struct house *house, const struct wire_run *run, const char *cable,
+                                      double terminals_c)
+{
+    const char *rules = rules_word(house->rules);
+    const struct ref_conductor *conductor = run->wire.conductor;
+    const struct ref_cable *row = reference_cable(rules, cable);
+    const struct ref_bundle *bundle = reference_bundle(rules, NULL, (int)bundle_conductors(run));
+    const double cap_c = isnan(row->cap_temp_c) ? terminals_c : fmin(row->cap_temp_c, terminals_c);
+    struct wire_reading reading = {.cable = row, .terminals_c = cap_c, .small_limit_a = (double)NAN};
+    reading.ampacity_a = column_ampacity_a(conductor, row->insulation_temp_c, cap_c, run->ambient_c,
+                                           bundle == NULL ? (double)NAN : bundle->factor);
+    reading.terminal_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)cap_c, NULL);
+    const struct ref_small_conductor *small = reference_small_conductor(rules, conductor->size, conductor->metal);
+    reading.small_limit_a = small == NULL ? (double)NAN : small->breaker_a;
+    if (isfinite(reading.ampacity_a)) {
+        reading.largest_a = fmin(largest_breaker_a(rules, run, reading.ampacity_a), reading.small_limit_a);
+    }
+    return reading;
+}
+
+static bool alike(const struct wire_reading *a, const struct wire_reading *b)
+{
+    return a->ampacity_a == b->ampacity_a && a->largest_a == b->largest_a && a->terminal_a == b->terminal_a;
+}
+
+static struct wire_limit column_limit(const struct house *house, const struct wire_run *run)
+{
+    const char *rules = rules_word(house->rules);
+    const bool named = run->cable != CABLE_NOT_SAID;
+    const char *cable = cable_word(run->cable);
+    const double low_c = reference_rule_value("insulation-temperature", rules);
+    const double high_c = reference_rule_value("insulation-temperature-large", rules);
+    struct wire_limit limit = {
+        .strict = reading_of(house, run, named ? cable : strict_cable(house, run), terminals_of(house, run, low_c)),
+        .lenient = reading_of(house, run, named ? cable : "thhn", terminals_of(house, run, high_c)),
+        .read = true,
+    };
+    limit.one = alike(&limit.strict, &limit.lenient);
+    return limit;
+}
+
+/* ------------------------------------------------------------------ by installation method ---------------- */
+
+/* A cable in the ground takes no air correction. */
+static struct wire_limit method_limit(const struct house *house, const struct wire_run *run)
+{
+    const char *rules = rules_word(house->rules);
+    const struct ref_conductor *conductor = run->wire.conductor;
+    struct reference_ampacity row = reference_ampacity_iec(rules, conductor->size, conductor->metal, "pvc",
+                                                           method_word(run->method), run->poles == 3 ? 3 : 2);
+    double factor =
+        run->method == METHOD_D ? 1 : reference_ambient_factor(rules, row.insulation_temp_c, run->ambient_c, NULL);
+    struct wire_reading reading = {.ampacity_a = row.ampacity_a * factor,
+                                   .terminal_a = (double)NAN,
+                                   .small_limit_a = (double)NAN,
+                                   .largest_a = row.ampacity_a * factor};
+    return (struct wire_limit){.strict = reading, .lenient = reading, .one = true};
+}
+
+struct wire_limit wire_limit_of(const struct house *house, const struct wire_run *run)
+{
+    if (run->wire.conductor == NULL) {
+        const struct wire_reading none = {.ampacity_a = NAN, .terminal_a = NAN, .small_limit_a = NAN, .largest_a = NAN};
+        return (struct wire_limit){.strict = none, .lenient = none, .one = true};
+    }
+    const bool columns = reference_finds(house_rule_set(house)->ampacity, "terminal-column");
+    return columns ? column_limit(house, run) : method_limit(house, run);
+}

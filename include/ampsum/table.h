@@ -33,6 +33,10 @@ void table_text(struct table *table, const char *string);
 /* A number: `decimals` places for people (`-` where NAN), full precision in CSV (empty where NAN). */
 void table_number(struct table *table, double value, int decimals);
 
+/* The same for one of the two alone: of a table that is written for people, of one that is written as CSV. */
+void table_shown_number(struct table *table, double value, int decimals);
+void table_plain_number(struct table *table, double value);
+
 /* Number of rows. */
 size_t table_count(const struct table *table);
 

@@ -90,10 +90,13 @@ size_t show_columns(const struct show_rows *rows, enum show_face face, const voi
 
 /* ------------------------------------------------------------------ terminal and CSV ---------------------- */
 
-static void add_cell(const struct show_column *column, const struct show_cell *cell, struct table *table)
+static void add_cell(const struct show_column *column, const struct show_cell *cell, enum show_face face,
+                     struct table *table)
 {
-    if (column->kind == SHOW_FIGURE) {
-        table_number(table, cell->figure, column->decimals);
+    if (column->kind == SHOW_FIGURE && face == SHOW_CSV) {
+        table_plain_number(table, cell->figure);
+    } else if (column->kind == SHOW_FIGURE) {
+        table_shown_number(table, cell->figure, column->decimals);
     } else {
         table_text(table, column->kind == SHOW_FLAG ? (cell->flag ? "yes" : "no") : cell->words);
     }
@@ -115,7 +118,7 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
         table_row(table);
         for (size_t i = 0; i < column_count; i++) {
             show_get_cell(columns[i], answer, row, &cell);
-            add_cell(columns[i], &cell, table);
+            add_cell(columns[i], &cell, face, table);
         }
     }
     text_done(&cell.made);

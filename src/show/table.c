@@ -73,6 +73,26 @@ void table_number(struct table *table, double value, int decimals)
     text_done(&plain);
 }
 
+void table_shown_number(struct table *table, double value, int decimals)
+{
+    struct text shown = {0};
+    if (isfinite(value)) {
+        text_add_fixed(&shown, value, decimals);
+    }
+    cell_add(table, shown.length > 0 ? text_string(&shown) : "-", NULL, false);
+    text_done(&shown);
+}
+
+void table_plain_number(struct table *table, double value)
+{
+    struct text plain = {0};
+    if (isfinite(value)) {
+        text_add_number(&plain, value);
+    }
+    cell_add(table, text_string(&plain), NULL, false);
+    text_done(&plain);
+}
+
 size_t table_count(const struct table *table)
 {
     return table->row_count;

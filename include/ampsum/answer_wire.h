@@ -24,6 +24,7 @@ struct wire_point {
     double path_m;    /* from the panel */
     double current_a; /* in the piece, as its loss */
     double loss_w;
+    double fault_min_a; /* the least current of a fault there (ampsum/fault_assess.h); NAN: not known, or the way back */
 };
 
 struct wire_branch {

@@ -70,6 +70,7 @@ struct assessment {
     struct planning_factors factors;
     struct branch_assessment *branches; /* house->branch_count entries */
     struct panel_assessment *panels;    /* house->panel_count entries */
+    struct fault_study *fault; /* ampsum/fault_assess.h; NULL: the file gives nothing that a study rests on */
     enum verdict status;                /* the worst branch's */
     struct said said;                   /* empty with no_texts */
 };

@@ -94,6 +94,9 @@ const struct finding *finding_find(const struct finding_list *list, const struct
 /* True where the list has a finding of that ID about that subject. */
 bool finding_about(const struct finding_list *list, const char *id, struct subject subject);
 
+/* Adds the findings of another list, which keep pointing to where they were made. */
+void finding_list_append(struct arena *arena, struct finding_list *list, const struct finding_list *from);
+
 /* A number among the finding's figures; NAN where it has none of that key. */
 double finding_number(const struct finding *finding, const char *key);
 

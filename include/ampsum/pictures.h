@@ -17,6 +17,7 @@
 #include "ampsum/canvas.h"
 #include "ampsum/day.h"
 #include "ampsum/energy.h"
+#include "ampsum/fault_assess.h"
 #include "ampsum/wiring.h"
 
 struct picture {
@@ -69,6 +70,10 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
 
 /* Energy of the year by appliance, largest first; the smallest of many together. The bill holds appliances. */
 struct picture picture_energy(const struct house *house, const struct energy_bill *bill, struct arena *arena);
+
+/* The loop that a fault to earth closes at a point of a branch, with its resistances and the least current. */
+struct picture picture_fault(const struct fault_study *study, size_t branch, const struct fault_point *point,
+                             struct arena *arena);
 
 /* The pattern of a verdict; its word: show_verdict. */
 enum canvas_fill verdict_fill(enum verdict verdict);

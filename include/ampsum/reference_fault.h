@@ -24,6 +24,9 @@ const struct ref_earthing *reference_earthing(const char *rules, const char *ear
  */
 const struct ref_disconnection *reference_disconnection(const char *rules, const char *family, double voltage_v);
 
+/* True where the rule set holds a fault against a time, and so the loop's impedance against the device. */
+bool reference_has_disconnection(const char *rules);
+
 /*
  * Longest time, s, in which a residual current device opens at that multiple of its rated residual current: that of the
  * next lower multiple of the table. NAN below the rated current and for a kind that is not listed.

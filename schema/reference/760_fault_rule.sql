@@ -3,7 +3,8 @@ INSERT INTO ref_unit(unit, quantity, edition, source)
 SELECT *, '9th edition (2019)', 'The International System of Units (SI Brochure); from memory' FROM (VALUES
   ('Ω',       'resistance'),
   ('s',       'time'),
-  ('Ω·mm2/m', 'resistivity')
+  ('Ω·mm2/m', 'resistivity'),
+  ('mm2',     'area')
 );
 
 INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source)
@@ -16,6 +17,14 @@ SELECT column1, column2, column3, column4, column5, column6, column7, column8, c
    'Appendix 14', '1 + 0.004 x 50', '2018', 'BS 7671; from memory, multipliers of published loop tables'),
   ('fault-hot-90', '*', 'resistance of a hot conductor over that at 20 °C, 90 °C insulation', 1.28, '1', 'factor', NULL,
    'Appendix 14', '1 + 0.004 x 70', '2018', 'BS 7671; from memory, multipliers of published loop tables'),
+  ('fault-cold-temperature', '*', 'conductor temperature of the cold loop', 20, '°C', 'temperature', NULL,
+   'Table I1', 'the temperature of the published conductor table', '2018', 'IET On-Site Guide; from memory'),
+  ('fault-cold-temperature', 'us', 'conductor temperature of the cold loop', 25, '°C', 'temperature', NULL,
+   'point-to-point method', 'the temperature of its C values', '2014', 'makers'' handbooks; from memory'),
+  ('fault-cpc-same', '*', 'line conductor up to which the protective one is as large', 16, 'mm2', 'area', NULL, 'Table 54.7',
+   'beyond it this size goes with lines to the next limit', '2018', 'BS 7671; table read in a published Czech collection of it'),
+  ('fault-cpc-flat', '*', 'line conductor up to which 16 mm2 of protective conductor do', 35, 'mm2', 'area', NULL, 'Table 54.7',
+   'half the line above', '2018', 'BS 7671; table read in a published Czech collection of it'),
   ('fault-measured-share', '*', 'share of the largest loop impedance that a cold reading may reach', 80, '%', 'share', 'warning',
    'Guidance Note 3', 'the loop is warmer in use than at the reading', '2018', 'Institution of Engineering and Technology; from memory, the table of these values read'),
   ('fault-measured-differs', '*', 'a reading this far from the computed loop is told', 25, '%', 'share', 'note', 'common practice',
@@ -24,6 +33,10 @@ SELECT column1, column2, column3, column4, column5, column6, column7, column8, c
    'Fig. F44', 'where nothing is known of the supply', '2010', 'a maker''s installation handbook to IEC 60364, figure read'),
   ('fault-run-resistivity', 'iec', 'resistivity of warm copper, conventional method', 0.023, 'Ω·mm2/m', 'resistivity', NULL,
    'Fig. F44', 'reproduces every cell of the figure', '2010', 'a maker''s installation handbook to IEC 60364, figure read'),
+  ('fault-run-named', 'iec', 'size whose real cross-section the conventional method takes', 50, 'mm2', 'area', NULL, 'Fig. F44',
+   NULL, '2010', 'a maker''s installation handbook to IEC 60364, figure read'),
+  ('fault-run-area', 'iec', 'that cross-section', 47.5, 'mm2', 'area', NULL, 'Fig. F44',
+   NULL, '2010', 'a maker''s installation handbook to IEC 60364, figure read'),
   ('fault-final-socket', '*', 'largest final circuit with sockets under the short time', 63, 'A', 'current', NULL, '411.3.2.2',
    '32 A before 2018', '2018', 'BS 7671; read in a published copy'),
   ('fault-final-fixed', '*', 'largest final circuit of fixed equipment under the short time', 32, 'A', 'current', NULL, '411.3.2.2',

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/fault_assess.h"
 #include "ampsum/reference.h"
 #include "wire_study.h"
 
@@ -59,6 +60,15 @@ static struct wire_point point_of(const struct wiring *wiring, size_t segment)
     };
 }
 
+/* The study's points are the outlets in file order, or the end, as the rows here. */
+static void fill_faults(struct wire_branch *wire, const struct fault_study *study)
+{
+    for (size_t row = 0; row < wire->point_count; row++) {
+        const bool known = study != NULL && row < study->branches[wire->index].point_count;
+        wire->points[row].fault_min_a = known ? study->branches[wire->index].points[row].fault_min_a : (double)NAN;
+    }
+}
+
 static void fill_solved(struct wire_branch *wire, struct arena *arena)
 {
     const struct wiring *wiring = &wire->wiring;
@@ -99,6 +109,7 @@ void wire_branch_init(struct wire_branch *wire, const struct assessment *assessm
     }
     if (wire->solved) {
         fill_solved(wire, arena);
+        fill_faults(wire, assessment->fault);
     }
 }
 

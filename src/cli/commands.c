@@ -14,6 +14,7 @@
     row(cost) \
     row(wire) \
     row(demand) \
+    row(fault) \
     row(report) \
     row(directory) \
     row(solve) \

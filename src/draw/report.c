@@ -73,6 +73,7 @@ struct print_document *print_report(const struct check_answer *check, const stru
     report_part_sources(&report);
     report_part_days(&report);
     report_part_wires(&report);
+    report_part_faults(&report);
     report_part_demand(&report);
     report_part_cost(&report);
     report_part_assumptions(&report);

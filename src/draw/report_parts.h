@@ -22,6 +22,7 @@ void report_part_panels(const struct report *report);
 void report_part_loads(const struct report *report);
 void report_part_days(const struct report *report);
 void report_part_wires(const struct report *report);
+void report_part_faults(const struct report *report);
 void report_part_demand(const struct report *report);
 void report_part_cost(const struct report *report);
 void report_part_assumptions(const struct report *report);

@@ -30,6 +30,16 @@ const struct ref_disconnection *reference_disconnection(const char *rules, const
     return NULL;
 }
 
+bool reference_has_disconnection(const char *rules)
+{
+    for (size_t i = 0; i < ref_disconnection_count; i++) {
+        if (same(ref_disconnection_rows[i].rules, rules)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 double reference_residual_time_s(const char *kind, double multiple, const struct ref_residual_time **ret_row)
 {
     const struct ref_residual_time *found = NULL;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "ampsum/demand.h"
+#include "ampsum/fault_assess.h"
 #include "assess_wire.h"
 #include "findings.h"
 
@@ -174,6 +175,9 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
                                       loads,
                                       &scratch->limits};
     findings_of_branch(&branch_case);
+    if (assessment->fault != NULL) {
+        finding_list_append(assessment->arena, &result->findings, &assessment->fault->branches[index].findings);
+    }
     result->verdict = judge(branch, result, scratch->near_percent);
     if (assessment->options.loads) {
         keep_loads(assessment, index, loads);
@@ -211,6 +215,12 @@ static void find_panels(struct assessment *assessment)
                                         &house->panels[i],
                                         &assessment->panels[i]};
         findings_of_panel(&panel_case);
+        if (assessment->fault != NULL) {
+            finding_list_append(assessment->arena, &assessment->panels[i].findings,
+                                &assessment->fault->panels[i].findings);
+        } else if (i == 0) {
+            fault_say_missing(&panel_case.finder, house);
+        }
     }
 }
 
@@ -228,6 +238,10 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
     assessment->branches = arena_array(arena, house->branch_count, sizeof *assessment->branches);
     assessment->panels = arena_array(arena, house->panel_count, sizeof *assessment->panels);
     assess_panels(assessment);
+    if (fault_is_given(house)) {
+        const struct fault_options fault = {.at_panel_a = NAN, .no_texts = options->no_texts};
+        assessment->fault = fault_study_house(house, &fault);
+    }
     const char *rules = rules_word(house->rules);
     struct scratch scratch = {.near_percent = reference_rule_value("near-share", rules), .limits = limits_of(rules)};
     for (size_t i = 0; i < house->branch_count; i++) {
@@ -246,6 +260,7 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
 void assess_free(struct assessment *assessment)
 {
     if (assessment != NULL) {
+        fault_free(assessment->fault);
         arena_free(assessment->arena);
     }
 }

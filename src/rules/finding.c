@@ -93,6 +93,13 @@ static struct finding *finding_append(struct arena *arena, struct finding_list *
     return &list->finding[list->count++];
 }
 
+void finding_list_append(struct arena *arena, struct finding_list *list, const struct finding_list *from)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        *finding_append(arena, list) = from->finding[i];
+    }
+}
+
 static const void *arena_copy_bytes(struct arena *arena, const void *from, size_t count, size_t size)
 {
     void *copy = arena_array(arena, count, size);

@@ -204,6 +204,8 @@ void view_cost(struct visit *visit);
 void api_cost(struct visit *visit);
 void view_day(struct visit *visit);
 void api_day(struct visit *visit);
+void view_fault(struct visit *visit);
+void api_fault(struct visit *visit);
 void view_files(struct visit *visit);
 void download_file(struct visit *visit);
 void view_changes(struct visit *visit);

@@ -77,9 +77,9 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     add_steps(visit, now);
     html_add(
         html,
-        "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/class/%s\">Show this branch "
-        "to a class</a></p>\n",
-        branch->id, branch->id);
+        "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "
+        "metal</a> <a href=\"/class/%s\">Show this branch to a class</a></p>\n",
+        branch->id, branch->id, branch->id);
     page_end(visit);
 }
 

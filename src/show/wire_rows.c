@@ -1,6 +1,7 @@
 /* The rows of `wire`: branches, points along a cable, and the studies. */
 #include "ampsum/show_wire.h"
 
+#include "ampsum/fault_assess.h"
 #include "ampsum/quantity.h"
 
 static const struct wire_answer *of(const void *answer)
@@ -148,6 +149,12 @@ static bool in_metres(const void *answer)
     return !in_feet(answer);
 }
 
+/* Where the file gives what the fault study rests on. */
+static bool has_fault(const void *answer)
+{
+    return fault_is_given(((const struct show_points *)answer)->house);
+}
+
 static void get_name(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct wire_point *point = point_at(answer, row);
@@ -213,6 +220,16 @@ static const struct show_column point_columns[] = {
      .weight = 12,
      .at = point_at,
      SHOW_DOUBLE(struct wire_point, drop_percent)},
+    {.key = "fault_min_a",
+     .title = "Least fault current",
+     .unit = "A",
+     .heading = "FAULT A",
+     .decimals = 0,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .asked = has_fault,
+     .at = point_at,
+     SHOW_DOUBLE(struct wire_point, fault_min_a)},
     {.key = "from",
      .heading = "FED FROM",
      .wrap = 20,

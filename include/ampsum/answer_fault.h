@@ -1,0 +1,42 @@
+/*
+ * The question of `fault`: if a wire touches metal at this outlet, how large is the current, does the device open, can
+ * it break the current, does the wire survive.
+ *
+ * Checked: tests/unit/test_fault_house.c; tests/golden/fault-us, fault-uk.
+ */
+#ifndef AMPSUM_ANSWER_FAULT_H
+#define AMPSUM_ANSWER_FAULT_H
+
+#include "ampsum/fault_assess.h"
+
+struct fault_question {
+    struct fault_options options;
+    size_t branch; /* this one alone; NO_INDEX: all */
+    size_t panel;  /* the branches of this one alone; NO_INDEX: all */
+};
+
+/* A branch asked about, and one of its points; `point` NULL where wire or length is not known. */
+struct fault_row {
+    size_t branch;
+    const struct fault_point *point;
+    bool first; /* of its branch */
+};
+
+struct fault_answer {
+    const struct house *house;
+    struct fault_question question;
+    struct fault_study *study;
+    struct fault_row *rows; /* branch after branch, in file order */
+    size_t row_count;
+    size_t *branches; /* those asked about */
+    size_t branch_count;
+    size_t *panels; /* those asked about */
+    size_t panel_count;
+    size_t danger_count; /* in what was asked about */
+};
+
+/* Answers for a house, which must outlive the answer. Never fails; free with fault_answer_done. */
+void answer_fault(const struct house *house, const struct fault_question *question, struct fault_answer *ret_answer);
+void fault_answer_done(struct fault_answer *answer);
+
+#endif

@@ -1,0 +1,102 @@
+#include "ampsum/quantity.h"
+#include "ampsum/show_fault.h"
+#include "cli.h"
+
+static const char *const examples[] = {"ampsum fault demo-house/uk.ini",
+                                       "ampsum fault demo-house/uk.ini ring-down --working",
+                                       "ampsum fault demo-house/us.ini workshop --fault-at-panel 10000", NULL};
+
+static const struct option_spec options[] = {
+    {"fault-at-panel", '\0', "A", "current available at the main panel, as the utility says"},
+    {"longest", '\0', NULL, "the run at which each device would still open at once"},
+    {"working", '\0', NULL, "each loop and current, line by line"},
+    {NULL, '\0', NULL, NULL},
+};
+
+static const char *const details[] = {
+    "ID is a branch or a panel. Two worst cases are never mixed: the least current (hot wire, weakest supply, far end) "
+    "says whether the device opens, the largest (cold wire, strongest supply, at the device) whether it can break it. "
+    "What is not given is not asserted; exit status 1: a danger stands.",
+    NULL};
+
+/* --fault-at-panel; false with the error set where it is no current. */
+static bool read_options(struct invocation *invocation, struct fault_question *question)
+{
+    const char *value = option_value(invocation, "fault-at-panel");
+    struct text fault = {0};
+    if (value == NULL) {
+        return true;
+    }
+    const bool good = quantity_read(value, DIMENSION_CURRENT, invocation->house->rules, KEY_ABOVE_ZERO,
+                                    &question->options.at_panel_a, &fault);
+    if (!good) {
+        error_set(&invocation->error, ERROR_INPUT, "--fault-at-panel: %s", text_string(&fault));
+    }
+    text_done(&fault);
+    return good;
+}
+
+/* The branch or panel of that ID. */
+static bool read_id(struct invocation *invocation, struct fault_question *question)
+{
+    question->branch = NO_INDEX;
+    question->panel = NO_INDEX;
+    if (invocation->operand_count == 0) {
+        return true;
+    }
+    const char *id = invocation->operands[0];
+    question->panel = house_find(invocation->house, KIND_PANEL, id);
+    question->branch = house_find(invocation->house, KIND_BRANCH, id);
+    if (question->branch != NO_INDEX || question->panel != NO_INDEX) {
+        return true;
+    }
+    return find_id(invocation, KIND_BRANCH, id) != NO_INDEX;
+}
+
+static void write_answer(struct invocation *invocation, const struct fault_answer *answer)
+{
+    const bool longest = option_given(invocation, "longest");
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_fault_json(answer), &invocation->out);
+        return;
+    }
+    if (invocation->format == FORMAT_CSV) {
+        invocation_csv(invocation, longest ? &show_fault_longest_rows : &show_fault_rows, answer,
+                       longest ? answer->branch_count : answer->row_count);
+        return;
+    }
+    show_fault_text(answer, longest, &invocation->page, &invocation->out);
+    if (option_given(invocation, "working")) {
+        show_fault_working(answer, &invocation->page, &invocation->out);
+    }
+    text_add_char(&invocation->out, '\n');
+    show_cautions_text(&invocation->page, NULL, &invocation->out);
+    static const char *const next[] = {"ampsum fault HOUSE --longest", "ampsum wire HOUSE", NULL};
+    invocation_next(invocation, next);
+}
+
+static int run(struct invocation *invocation)
+{
+    struct fault_question question = {0};
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 1) ||
+        !read_options(invocation, &question) || !read_id(invocation, &question)) {
+        return 2;
+    }
+    struct fault_answer answer;
+    answer_fault(invocation->house, &question, &answer);
+    write_answer(invocation, &answer);
+    const int status = answer.danger_count > 0 ? 1 : 0;
+    fault_answer_done(&answer);
+    return status;
+}
+
+const struct command command_fault = {
+    .name = "fault",
+    .operands = "[HOUSE] [ID]",
+    .summary = "if a wire touches metal: fault current, loop impedance, disconnection at each outlet",
+    .examples = examples,
+    .options = options,
+    .details = details,
+    .rows = true,
+    .run = run,
+};

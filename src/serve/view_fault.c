@@ -1,0 +1,114 @@
+/* If a wire touches metal: the loops and currents of the house, or of one branch with its loop drawn. */
+#include <math.h>
+
+#include "ampsum/pictures.h"
+#include "ampsum/show_fault.h"
+#include "site.h"
+
+static void add_branches(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<ul class=\"scenes\">");
+    for (size_t i = 0; i < visit->house->branch_count; i++) {
+        html_add(html, "<li><a href=\"/fault/%s\">%s</a></li>", visit->house->branches[i].id,
+                 visit->house->branches[i].label);
+    }
+    html_add(html, "</ul>\n");
+}
+
+/* What was found, of house and panels first. */
+static void add_findings(struct visit *visit, const struct fault_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    struct finding_list all = {0};
+    for (size_t i = 0; i < answer->panel_count; i++) {
+        finding_list_append(visit->arena, &all, &answer->study->panels[answer->panels[i]].findings);
+    }
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        finding_list_append(visit->arena, &all, &answer->study->branches[answer->branches[i]].findings);
+    }
+    html_add(html, "<h2>What was found</h2>");
+    page_findings(html, &all);
+}
+
+/* The farthest point of the one branch asked about, drawn. */
+static void add_picture(struct visit *visit, const struct fault_answer *answer)
+{
+    const struct fault_point *far = NULL;
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const struct fault_point *point = answer->rows[i].point;
+        if (point != NULL && (far == NULL || point->joined_m > far->joined_m)) {
+            far = point;
+        }
+    }
+    if (far != NULL) {
+        const struct picture picture = picture_fault(answer->study, answer->question.branch, far, visit->arena);
+        html_add(&visit->answer.body, "<div class=\"circuit\">");
+        picture_svg(&picture, &visit->answer.body);
+        html_add(&visit->answer.body, "</div>\n");
+    }
+}
+
+static void add_working(struct visit *visit, const struct fault_answer *answer)
+{
+    const struct page wide = {.width = SIZE_MAX, .utf8 = true};
+    struct text working = {0};
+    show_fault_working(answer, &wide, &working);
+    html_add(&visit->answer.body, "<details><summary>Step by step</summary><pre>%s</pre></details>\n",
+             text_string(&working));
+    text_done(&working);
+}
+
+static void add_view(struct visit *visit, const struct fault_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    const bool one = answer->question.branch != NO_INDEX;
+    struct text supply = {0};
+    show_fault_supply(answer, &supply);
+    page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
+    html_add(
+        html,
+        "<p>%s</p><p>The least current (hot wire, weakest supply) says whether the device opens; the largest (cold "
+        "wire, strongest supply) whether it can break it. Measuring is a licensed electrician's work.</p>\n",
+        text_string(&supply));
+    text_done(&supply);
+    if (one) {
+        add_picture(visit, answer);
+    }
+    show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, html);
+    if (one) {
+        add_working(visit, answer);
+    }
+    add_findings(visit, answer);
+    show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
+                    html);
+    if (!one) {
+        add_branches(visit);
+    }
+    page_end(visit);
+}
+
+void view_fault(struct visit *visit)
+{
+    struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
+    if (visit->rest != NULL && visit->rest[0] != '\0') {
+        question.branch = visit_find(visit, KIND_BRANCH, visit->rest);
+        if (question.branch == NO_INDEX) {
+            return;
+        }
+    }
+    struct fault_answer answer;
+    answer_fault(visit->house, &question, &answer);
+    add_view(visit, &answer);
+    fault_answer_done(&answer);
+}
+
+/* The answer of `fault --format json`. */
+void api_fault(struct visit *visit)
+{
+    const struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
+    struct fault_answer answer;
+    answer_fault(visit->house, &question, &answer);
+    visit_json(visit, show_fault_json(&answer));
+    fault_answer_done(&answer);
+}

@@ -1,0 +1,305 @@
+/* The answer of `fault` in words and as JSON; its rows: fault_rows.c. */
+#include <math.h>
+
+#include "ampsum/reference_fault.h"
+#include "ampsum/show_fault.h"
+
+/* ------------------------------------------------------------------ JSON ---------------------------------- */
+
+static json_t *survives_json(enum fault_survives survives)
+{
+    return survives == FAULT_SURVIVES_UNKNOWN ? json_null() : json_boolean(survives == FAULT_SURVIVES);
+}
+
+static json_t *point_json(const struct house *house, const struct fault_point *point)
+{
+    const char *outlet = point->outlet == NO_INDEX ? "end" : house->outlets[point->outlet].id;
+    json_t *object = json_object();
+    json_object_set_new(object, "outlet", json_text(outlet));
+    json_object_set_new(object, "zs_cold_ohm", json_figure(point->zs_cold_ohm));
+    json_object_set_new(object, "zs_hot_ohm", json_figure(point->zs_hot_ohm));
+    json_object_set_new(object, "fault_min_a", json_figure(point->fault_min_a));
+    json_object_set_new(object, "fault_max_a", json_figure(point->fault_max_a));
+    json_object_set_new(object, "times_breaker", json_figure(point->times_breaker));
+    json_object_set_new(object, "touch_v", json_figure(point->touch_v));
+    json_object_set_new(object, "opens", json_text(fault_opens_word(point->opens)));
+    json_object_set_new(object, "survives", survives_json(point->survives));
+    return object;
+}
+
+static json_t *branch_json(const struct fault_answer *answer, size_t index)
+{
+    const struct fault_branch *result = &answer->study->branches[index];
+    json_t *object = json_object();
+    json_object_set_new(object, "id", json_text(answer->house->branches[index].id));
+    json_object_set_new(object, "isc_max_a", json_figure(result->isc_max_a));
+    json_object_set_new(object, "breaking_a", json_figure(result->breaking_a));
+    json_object_set_new(object, "zs_max_ohm", json_figure(result->zs_max_ohm));
+    json_object_set_new(object, "disconnect_s", json_figure(result->disconnect_s));
+    json_object_set_new(object, "longest_m", json_figure(result->longest_m));
+    json_t *points = json_array();
+    for (size_t i = 0; i < result->point_count; i++) {
+        json_array_append_new(points, point_json(answer->house, &result->points[i]));
+    }
+    json_object_set_new(object, "points", points);
+    json_object_set_new(object, "findings", show_findings_json(&result->findings));
+    return object;
+}
+
+static json_t *panel_json(const struct fault_answer *answer, size_t index)
+{
+    const struct fault_panel *result = &answer->study->panels[index];
+    json_t *object = json_object();
+    json_object_set_new(object, "id", json_text(answer->house->panels[index].id));
+    json_object_set_new(object, "isc_max_a", json_figure(result->isc_max_a));
+    json_object_set_new(object, "breaking_a", json_figure(result->breaking_a));
+    json_object_set_new(object, "findings", show_findings_json(&result->findings));
+    return object;
+}
+
+json_t *show_fault_json(const struct fault_answer *answer)
+{
+    const struct fault_study *study = answer->study;
+    json_t *object = json_answer("fault", answer->house->name);
+    json_object_set_new(object, "rules", json_text(study->rules));
+    json_object_set_new(object, "earthing", json_text(study->earthing == NULL ? NULL : study->earthing->earthing));
+    json_object_set_new(object, "ze_ohm", json_figure(study->ze_ohm));
+    json_object_set_new(object, "ze_assumed", json_boolean(study->ze_assumed));
+    json_object_set_new(object, "pscc_a", json_figure(study->pscc_a));
+    json_object_set_new(object, "pscc_assumed", json_boolean(study->pscc_assumed));
+    json_t *panels = json_array();
+    for (size_t i = 0; i < answer->panel_count; i++) {
+        json_array_append_new(panels, panel_json(answer, answer->panels[i]));
+    }
+    json_object_set_new(object, "panels", panels);
+    json_t *branches = json_array();
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        json_array_append_new(branches, branch_json(answer, answer->branches[i]));
+    }
+    json_object_set_new(object, "branches", branches);
+    json_cautions(object, NULL);
+    return object;
+}
+
+/* ------------------------------------------------------------------ words --------------------------------- */
+
+static void add_figure(struct text *text, double value, int decimals, const char *unit)
+{
+    text_add_rounded(text, value, decimals);
+    text_printf(text, " %s", unit);
+}
+
+void show_fault_supply(const struct fault_answer *answer, struct text *text)
+{
+    const struct fault_study *study = answer->study;
+    if (study->by_loop) {
+        text_printf(text, "Earthing %s", study->earthing == NULL ? "not given" : study->earthing->earthing);
+        text_add(text, ", loop outside the house ");
+        if (isfinite(study->ze_ohm)) {
+            add_figure(text, study->ze_ohm, 3, "Ω");
+            text_add(text, study->ze_assumed ? " (taken as usual)" : "");
+        } else {
+            text_add(text, "not known");
+        }
+        text_add(text, ", ");
+    }
+    text_add(text, study->by_loop ? "prospective current " : "Current available at the main panel ");
+    if (isfinite(study->pscc_a)) {
+        add_figure(text, study->pscc_a, 0, "A");
+        text_add(text, study->pscc_assumed ? " (taken, not declared)" : "");
+    } else {
+        text_add(text, study->by_loop ? "not known" : "unknown: ask the utility, or say --fault-at-panel A");
+    }
+    text_add_char(text, '.');
+}
+
+static void write_line(const struct page *page, size_t indent, const struct text *line, struct text *text)
+{
+    for (size_t i = 0; i < indent; i++) {
+        text_add_char(text, ' ');
+    }
+    show_wrap(page, indent + 4, text_string(line), text);
+}
+
+static void write_findings(const struct fault_answer *answer, const struct page *page, struct text *text)
+{
+    struct text found = {0};
+    for (size_t i = 0; i < answer->panel_count; i++) {
+        const size_t panel = answer->panels[i];
+        show_findings_text(&answer->study->panels[panel].findings, answer->house->panels[panel].id, true, page, &found);
+    }
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        const size_t branch = answer->branches[i];
+        show_findings_text(&answer->study->branches[branch].findings, answer->house->branches[branch].id, true, page,
+                           &found);
+    }
+    if (found.length > 0) {
+        text_printf(text, "\nFindings\n%s", text_string(&found));
+    }
+    text_done(&found);
+}
+
+/* How the columns are to be read, and what the figures leave out. */
+static void write_key(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    const struct fault_study *study = answer->study;
+    if (longest) {
+        text_add(&line,
+                 "OPENS UP TO: the run at which the device would still open at once; of a ring all of its cable.");
+    } else {
+        text_add(&line,
+                 "LEAST: hot wire, weakest supply, to the protective conductor: does the device open? MOST: cold "
+                 "wire, strongest supply: can it break it? x RATING: the least over the device's rating. Arcs "
+                 "are not in it.");
+    }
+    if (!study->by_loop) {
+        text_add(&line,
+                 " No instantaneous limit is published for household breakers: the multiple is what can be said.");
+    }
+    write_line(page, 0, &line, text);
+    text_done(&line);
+}
+
+void show_fault_text(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_printf(&line, "%s: ", answer->house->name);
+    show_fault_supply(answer, &line);
+    write_line(page, 0, &line, text);
+    text_done(&line);
+    text_add_char(text, '\n');
+    struct table *table = longest ? show_table(&show_fault_longest_rows, SHOW_TERMINAL, answer, answer->branch_count)
+                                  : show_table(&show_fault_rows, SHOW_TERMINAL, answer, answer->row_count);
+    table_write_terminal(table, page->width, page->utf8, text);
+    text_add(text, table_count(table) == 0 ? "No branch.\n" : "\n");
+    table_free(table);
+    write_key(answer, longest, page, text);
+    write_findings(answer, page, text);
+}
+
+/* ------------------------------------------------------------------ working ------------------------------- */
+
+static void add_conductor(struct text *text, const char *sign, const struct ref_conductor *conductor, double metres,
+                          double cold_c)
+{
+    const double milliohm_per_m = reference_resistance_ohm_per_km(conductor, cold_c);
+    text_printf(text, "%s = %s: ", sign, conductor->size);
+    text_add_rounded(text, metres, 2);
+    text_add(text, " m × ");
+    text_add_rounded(text, milliohm_per_m, 3);
+    text_add(text, " mΩ/m = ");
+    text_add_rounded(text, milliohm_per_m * metres / 1000, 4);
+    text_add(text, " Ω");
+}
+
+static void write_conductors(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
+                             struct text *text)
+{
+    const struct fault_study *study = answer->study;
+    const struct ref_conductor *const pair[] = {answer->house->branches[row->branch].wire.conductor,
+                                                study->branches[row->branch].protective};
+    static const char *const signs[] = {"line R1", "protective conductor R2"};
+    for (size_t i = 0; i < 2; i++) {
+        if (pair[i] != NULL) {
+            struct text line = {0};
+            add_conductor(&line, signs[i], pair[i], row->point->joined_m, study->cold_c);
+            write_line(page, 2, &line, text);
+            text_done(&line);
+        }
+    }
+}
+
+static void write_loop(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
+                       struct text *text)
+{
+    const struct fault_study *study = answer->study;
+    const struct fault_branch *result = &study->branches[row->branch];
+    const struct fault_point *point = row->point;
+    struct text line = {0};
+    text_add(&line, "Zs = Ze + ct × (R1 + R2, with the feeder's) = ");
+    text_add_rounded(&line, study->ze_ohm, 3);
+    text_add(&line, " Ω + ");
+    text_add_rounded(&line, result->hot_factor, 2);
+    text_add(&line, " × ");
+    text_add_rounded(&line, point->zs_cold_ohm - study->ze_ohm, 4);
+    text_add(&line, " Ω = ");
+    text_add_rounded(&line, point->zs_hot_ohm, 4);
+    text_add(&line, " Ω");
+    write_line(page, 2, &line, text);
+    text_clear(&line);
+    text_add(&line, "I = Cmin × U0 / Zs = ");
+    text_add_rounded(&line, reference_rule_value("fault-voltage-least", study->rules), 2);
+    text_add(&line, " × ");
+    text_add_rounded(&line, answer->house->voltage_v, 1);
+    text_add(&line, " V / ");
+    text_add_rounded(&line, point->zs_hot_ohm, 4);
+    text_add(&line, " Ω = ");
+    add_figure(&line, point->fault_min_a, 1, "A");
+    write_line(page, 2, &line, text);
+    text_clear(&line);
+    if (isfinite(result->zs_max_ohm)) {
+        text_add(&line, "Zs at most Cmin × U0 / Ia, Ia = ");
+        add_figure(&line, result->instant_a, 0, "A");
+        text_add(&line, ": ");
+        text_add_rounded(&line, result->zs_max_ohm, 4);
+        text_add(&line, " Ω");
+        write_line(page, 2, &line, text);
+    }
+    text_done(&line);
+}
+
+static void write_available(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
+                            struct text *text)
+{
+    const struct fault_point *point = row->point;
+    const double before_a = answer->study->branches[row->branch].isc_max_a;
+    const struct branch *branch = &answer->house->branches[row->branch];
+    struct text line = {0};
+    text_add(&line, "Point to point from ");
+    add_figure(&line, before_a, 0, "A");
+    text_add(&line, ": f = L × I × legs / (C × V) = ");
+    text_add_rounded(&line, before_a / point->fault_max_a - 1, 3);
+    text_add(&line, ", I / (1 + f) = ");
+    add_figure(&line, point->fault_max_a, 1, "A");
+    write_line(page, 2, &line, text);
+    text_clear(&line);
+    text_add(&line, "the other way, resistances added to V / I of the panel: ");
+    add_figure(&line, point->second_max_a, 1, "A");
+    const double apart = fabs(point->second_max_a / point->fault_max_a - 1) * 100;
+    const bool agree = apart <= reference_rule_value("fault-methods-differ", answer->study->rules);
+    text_add(&line, agree ? "; the two ways agree" : "; the two ways differ, the first is shown");
+    write_line(page, 2, &line, text);
+    text_clear(&line);
+    text_add(&line, "least, line to protective conductor, hot: ");
+    add_figure(&line, point->fault_min_a, 1, "A");
+    text_add(&line, " = ");
+    text_add_rounded(&line, point->times_breaker, 1);
+    text_add(&line, " × ");
+    add_figure(&line, branch->breaker_a, 0, "A");
+    write_line(page, 2, &line, text);
+    text_done(&line);
+}
+
+void show_fault_working(const struct fault_answer *answer, const struct page *page, struct text *text)
+{
+    text_add(text, "\nWorking\n");
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const struct fault_row *row = &answer->rows[i];
+        const struct branch *branch = &answer->house->branches[row->branch];
+        if (row->point == NULL) {
+            text_printf(text, "%s: wire or length is not known\n", branch->id);
+            continue;
+        }
+        const size_t outlet = row->point->outlet;
+        text_printf(text, "%s, %s\n", branch->id, outlet == NO_INDEX ? "end" : answer->house->outlets[outlet].id);
+        write_conductors(answer, row, page, text);
+        if (!answer->study->by_loop && isfinite(row->point->fault_max_a)) {
+            write_available(answer, row, page, text);
+        } else if (isfinite(row->point->zs_hot_ohm)) {
+            write_loop(answer, row, page, text);
+        } else {
+            text_add(text, "  the supply's part is not known: no current\n");
+        }
+    }
+}

@@ -1,0 +1,221 @@
+/* What `fault` says of each point and of each branch: one row of a table below is one column on every face it names. */
+#include <math.h>
+
+#include "ampsum/show_fault.h"
+
+static const struct fault_answer *whole(const void *answer)
+{
+    return answer;
+}
+
+static const struct fault_row *row_of(const void *answer, size_t row)
+{
+    return &whole(answer)->rows[row];
+}
+
+static const void *point_at(const void *answer, size_t row)
+{
+    static const struct fault_point unknown = {
+        .outlet = NO_INDEX, NAN, NAN, NAN, NAN, NAN, NAN, NAN, FAULT_OPENS_UNKNOWN, FAULT_SURVIVES_UNKNOWN, NAN};
+    const struct fault_point *point = row_of(answer, row)->point;
+    return point == NULL ? &unknown : point;
+}
+
+static const void *branch_at(const void *answer, size_t row)
+{
+    return &whole(answer)->house->branches[row_of(answer, row)->branch];
+}
+
+static const char *outlet_word(const void *answer, const struct fault_point *point)
+{
+    return point->outlet == NO_INDEX ? "end" : whole(answer)->house->outlets[point->outlet].id;
+}
+
+static void get_outlet(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_point *point = row_of(answer, row)->point;
+    cell->words = point == NULL ? "-" : outlet_word(answer, point);
+}
+
+static void get_opens(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_point *point = point_at(answer, row);
+    cell->words = fault_opens_word(point->opens);
+}
+
+static void get_survives(const void *answer, size_t row, struct show_cell *cell)
+{
+    static const char *const words[] = {NULL, "yes", "no"};
+    const struct fault_point *point = point_at(answer, row);
+    cell->words = words[point->survives];
+}
+
+#define POINT(FIELD) .at = point_at, SHOW_DOUBLE(struct fault_point, FIELD)
+
+static const struct show_column columns[] = {
+    {.key = "branch",
+     .heading = "BRANCH",
+     .title = "Branch",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .wrap = 16,
+     .weight = 20,
+     .at = branch_at,
+     SHOW_STRING(struct branch, id)},
+    {.key = "outlet",
+     .heading = "OUTLET",
+     .title = "Outlet",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .get = get_outlet},
+    {.key = "zs_cold_ohm", .title = "Loop cold", .unit = "Ω", .faces = SHOW_CSV, POINT(zs_cold_ohm)},
+    {.key = "zs_hot_ohm",
+     .heading = "LOOP OHM",
+     .title = "Loop, hot",
+     .unit = "Ω",
+     .decimals = 3,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 12,
+     POINT(zs_hot_ohm)},
+    {.key = "fault_min_a",
+     .heading = "LEAST A",
+     .title = "Least current",
+     .unit = "A",
+     .decimals = 0,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 12,
+     POINT(fault_min_a)},
+    {.key = "times_breaker",
+     .heading = "x RATING",
+     .title = "Times the rating",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 10,
+     POINT(times_breaker)},
+    {.key = "fault_max_a",
+     .heading = "MOST A",
+     .title = "Largest current",
+     .unit = "A",
+     .decimals = 0,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 12,
+     POINT(fault_max_a)},
+    {.key = "touch_v",
+     .heading = "TOUCH V",
+     .title = "Touch voltage",
+     .unit = "V",
+     .decimals = 0,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 10,
+     POINT(touch_v)},
+    {.key = "opens",
+     .heading = "OPENS",
+     .title = "Opens",
+     .kind = SHOW_WORDS,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 10,
+     .get = get_opens},
+    {.key = "survives",
+     .heading = "WIRE",
+     .title = "Wire endures",
+     .kind = SHOW_WORDS,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 10,
+     .get = get_survives},
+};
+
+const struct show_rows show_fault_rows = {columns, sizeof columns / sizeof columns[0]};
+
+/* ------------------------------------------------------------------ runs ---------------------------------- */
+
+static size_t branch_index(const void *answer, size_t row)
+{
+    return whole(answer)->branches[row];
+}
+
+static const void *run_branch_at(const void *answer, size_t row)
+{
+    return &whole(answer)->house->branches[branch_index(answer, row)];
+}
+
+static const void *run_result_at(const void *answer, size_t row)
+{
+    return &whole(answer)->study->branches[branch_index(answer, row)];
+}
+
+static void get_device(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct branch *branch = run_branch_at(answer, row);
+    struct text *text = show_made(cell);
+    text_printf(text, "%s ", trip_word(branch->trip));
+    text_add_rounded(text, branch->breaker_a, 1);
+    show_made_done(cell);
+}
+
+static void get_run(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_branch *result = run_result_at(answer, row);
+    cell->figure = NAN;
+    for (size_t i = 0; i < result->point_count; i++) {
+        cell->figure = fmax(cell->figure, result->points[i].joined_m);
+    }
+}
+
+static void get_way(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_branch *result = run_result_at(answer, row);
+    cell->words = isnan(result->longest_m) ? NULL : result->conventional ? "conventional" : "loop";
+}
+
+static const struct show_column longest_columns[] = {
+    {.key = "branch",
+     .heading = "BRANCH",
+     .title = "Branch",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .wrap = 20,
+     .weight = 24,
+     .at = run_branch_at,
+     SHOW_STRING(struct branch, id)},
+    {.key = "device",
+     .heading = "DEVICE",
+     .title = "Device",
+     .kind = SHOW_WORDS,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 18,
+     .get = get_device},
+    {.key = "zs_max_ohm",
+     .heading = "LOOP AT MOST OHM",
+     .title = "Loop at most",
+     .unit = "Ω",
+     .decimals = 3,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .at = run_result_at,
+     SHOW_DOUBLE(struct fault_branch, zs_max_ohm)},
+    {.key = "run_m",
+     .heading = "RUN NOW M",
+     .title = "Run now",
+     .unit = "m",
+     .kind = SHOW_FIGURE,
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .get = get_run},
+    {.key = "longest_m",
+     .heading = "OPENS UP TO M",
+     .title = "Opens up to",
+     .unit = "m",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .at = run_result_at,
+     SHOW_DOUBLE(struct fault_branch, longest_m)},
+    {.key = "way",
+     .heading = "BY",
+     .title = "By",
+     .kind = SHOW_WORDS,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14,
+     .get = get_way},
+};
+
+const struct show_rows show_fault_longest_rows = {longest_columns, sizeof longest_columns / sizeof longest_columns[0]};

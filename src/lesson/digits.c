@@ -205,7 +205,7 @@ static bool read_fraction(const char **at, struct written *written)
     const char *over = skip_blanks(*at);
     const size_t over_length = strspn(over, "0123456789");
     const char *slash = skip_blanks(over + over_length);
-    const char *under = skip_blanks(slash + 1);
+    const char *under = *slash == '/' ? skip_blanks(slash + 1) : slash; /* nothing stands behind the end */
     const size_t under_length = *slash == '/' ? strspn(under, "0123456789") : 0;
     const char after = under_length > 0 ? under[under_length] : '\0';
     if (*slash != '/') {

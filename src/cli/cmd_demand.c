@@ -21,7 +21,7 @@ static const char *const examples[] = {
 };
 
 static const struct option_spec options[] = {
-    {"method", '\0', "M", "us: standard, optional, existing or measured; iec, uk: diversity"},
+    {"method", '\0', "standard|optional|existing|measured|diversity", "us: standard, optional, existing or measured; iec, uk: diversity"},
     {"add", '\0', "LOAD", "with this load besides (us: as for an existing dwelling); repeated: with each of them"},
     {"measured", '\0', "FIGURE|FILE|meter",
      "from a metered maximum demand: a figure in W, VA or A, a meter file, or the readings in the house database"},

@@ -1,8 +1,8 @@
-// `serve --open`: the desktop's opener gets the printed address; without one a sentence says so and the page is served.
+// `serve --open`: the desktop's opener gets a file that lets in once; without one a sentence says so and the page is served.
 import { spawn } from "node:child_process";
 import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, demo, program, raw, same, scratch, test } from "./lib.mjs";
+import { check, demo, program, raw, same, scratch, test, visit } from "./lib.mjs";
 
 // Served with a PATH of its own. `end` stops it and gives its status.
 async function served(path, ...options) {
@@ -35,15 +35,21 @@ function opener(name, body) {
 }
 
 export async function open() {
-  await test("--open gives the printed address to the desktop's opener, once and alone", async () => {
+  await test("--open gives the desktop's opener a file that lets one browser in, and no key", async () => {
     const note = join(scratch, "opened");
     const folder = opener("opens", `printf '%s\\n' "$#" "$@" >'${note}.part' && mv '${note}.part' '${note}'`);
     const site = await served(`${folder}:${process.env.PATH}`, "--open");
     await until(() => existsSync(note));
-    same(readFileSync(note, "utf8"), `1\n${site.address}\n`, "what the opener was given");
-    const entered = await raw(site, { path: new URL(site.address).pathname + new URL(site.address).search, cookie: "" });
-    same(entered.status, 303, "that address lets in");
+    const [count, file, rest] = readFileSync(note, "utf8").split("\n");
+    same(count, "1", "words given to the opener");
+    check(/^\/.*\/ampsum-\w{6}\.html$/.test(file) && rest === "", file);
+    // A browser that comes from the file arrives at the house, though it sends no cookie on another's behalf.
+    const page = await visit({ enter: `file://${file}` });
+    await page.waitForURL(`http://127.0.0.1:${site.port}/`);
+    check((await page.textContent("h1")).length > 0, "the house is shown");
+    await page.context().close();
     same(await site.end(), 0, "status");
+    check(!existsSync(file), "the file is gone");
   });
   await test("without --open nothing is started", async () => {
     const note = join(scratch, "not-opened");

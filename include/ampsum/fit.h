@@ -2,7 +2,7 @@
  * Whether a branch can take a load: room for it whatever else is on, only if others stay off while it runs, or not at
  * all. From the assessments of the house without and with the load; contract, limits.md, section 10.
  *
- * Checked: tests/unit/test_fit.c, tests/golden/place-class.
+ * Checked: tests/golden/place-class; the fewest loads off in tests/unit/test_decide.c.
  */
 #ifndef AMPSUM_FIT_H
 #define AMPSUM_FIT_H

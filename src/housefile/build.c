@@ -414,8 +414,8 @@ static const char *split_trip(struct build *build, const char *string, int *ret_
     const struct key *trip = section_key(&sections[KIND_BRANCH], "trip");
     for (const struct choice *choice = trip->choices; choice->word != NULL; choice++) {
         size_t length = strlen(choice->word);
-        bool number_behind = strncmp(string, choice->word, length) == 0 && strchr("0123456789", string[length]) != NULL &&
-                             string[length] != '\0';
+        bool number_behind = strncmp(string, choice->word, length) == 0 &&
+                             strchr("0123456789", string[length]) != NULL && string[length] != '\0';
         if (number_behind && strpbrk(choice->word, "0123456789") == NULL &&
             key_choice_allowed(trip, build->house->rules, choice->value)) {
             *ret_trip = choice->value;
@@ -529,8 +529,8 @@ static void find_foreign_keys(struct build *build)
 }
 
 /*
- * What a bare length means and which keys there are hangs on the rules: they are read ahead of everything. A fault shows
- * up with the rest; no key is refused then for being another rule set's.
+ * What a bare length means and which keys there are hangs on the rules: they are read ahead of everything. A fault
+ * shows up with the rest; no key is refused then for being another rule set's.
  */
 static bool read_rules(struct build *build)
 {
@@ -539,7 +539,8 @@ static bool read_rules(struct build *build)
     const struct document_key *given = key_of(section, "rules");
     if (given != NULL) {
         struct text fault = {0};
-        good = value_read(section_key(&sections[KIND_HOUSE], "rules"), given->value, build->house, build->house, &fault);
+        good =
+            value_read(section_key(&sections[KIND_HOUSE], "rules"), given->value, build->house, build->house, &fault);
         text_done(&fault);
     }
     if (good) {

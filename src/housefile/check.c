@@ -284,15 +284,28 @@ static void check_scene(struct build *build, size_t row)
 void check_house(struct build *build)
 {
     static const struct rule rules[] = {
-        {KIND_HOUSE, check_supply},         {KIND_HOUSE, check_transformer},
-        {KIND_PANEL, check_panel_breaking}, {KIND_BRANCH, check_branch_breaking},
-        {KIND_BRANCH, check_third_harmonic}, {KIND_BRANCH, check_shared_neutral}, {KIND_BRANCH, check_tied},
-        {KIND_APPLIANCE, check_connection}, {KIND_APPLIANCE, check_plate},
-        {KIND_HOUSE, check_panel_loops},    {KIND_PANEL, check_feeder_circuit},   {KIND_BRANCH, check_branch_circuit},
-        {KIND_HOUSE, check_positions},        {KIND_BRANCH, check_layout},
-        {KIND_OUTLET, check_outlet},        {KIND_HOUSE, check_outlet_loops},     {KIND_APPLIANCE, check_rating},
-        {KIND_APPLIANCE, check_horsepower}, {KIND_APPLIANCE, check_power_factor}, {KIND_APPLIANCE, check_hours},
-        {KIND_SCENE, check_scene},          {KIND_TARIFF, check_tariff},
+        {KIND_HOUSE, check_supply},
+        {KIND_HOUSE, check_transformer},
+        {KIND_PANEL, check_panel_breaking},
+        {KIND_BRANCH, check_branch_breaking},
+        {KIND_BRANCH, check_third_harmonic},
+        {KIND_BRANCH, check_shared_neutral},
+        {KIND_BRANCH, check_tied},
+        {KIND_APPLIANCE, check_connection},
+        {KIND_APPLIANCE, check_plate},
+        {KIND_HOUSE, check_panel_loops},
+        {KIND_PANEL, check_feeder_circuit},
+        {KIND_BRANCH, check_branch_circuit},
+        {KIND_HOUSE, check_positions},
+        {KIND_BRANCH, check_layout},
+        {KIND_OUTLET, check_outlet},
+        {KIND_HOUSE, check_outlet_loops},
+        {KIND_APPLIANCE, check_rating},
+        {KIND_APPLIANCE, check_horsepower},
+        {KIND_APPLIANCE, check_power_factor},
+        {KIND_APPLIANCE, check_hours},
+        {KIND_SCENE, check_scene},
+        {KIND_TARIFF, check_tariff},
     };
     run(build, rules, sizeof rules / sizeof rules[0]);
 }

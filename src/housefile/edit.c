@@ -122,16 +122,31 @@ static bool split_pair(struct arena *arena, const struct section *section, const
     return true;
 }
 
+/* A rating that carries its trip takes the place of the trip that was there, not of one set in the same breath. */
+static void replace_trip(struct document *document, struct document_section *found, const struct key *key,
+                         const char *value, bool trip_set)
+{
+    bool carries = (key->flags & KEY_WITH_TRIP) != 0 && (value[0] < '0' || value[0] > '9');
+    if (carries && !trip_set && document_value(found, "trip") != NULL) {
+        document_set(document, found, "trip", NULL);
+    }
+}
+
 static bool set_pairs(struct document *document, struct document_section *found, const char *const *pairs,
                       size_t pair_count, struct error *error)
 {
     const struct section *section = section_named(found->word);
+    bool trip_set = false;
+    for (size_t i = 0; i < pair_count; i++) {
+        trip_set = trip_set || strncmp(pairs[i], "trip", 4) == 0;
+    }
     for (size_t i = 0; i < pair_count; i++) {
         const struct key *key = NULL;
         const char *value = NULL;
         if (!split_pair(document->arena, section, pairs[i], &key, &value, error)) {
             return false;
         }
+        replace_trip(document, found, key, value, trip_set);
         document_set(document, found, key->name, value);
     }
     return true;
@@ -167,7 +182,10 @@ bool edit_add(struct document *document, const char *word, const char *id, const
 bool edit_set(struct document *document, const char *word, const char *id, const char *const *pairs, size_t pair_count,
               struct error *error)
 {
-    struct document_section *found = existing_section(document, word, id, error);
+    bool is_main = strcmp(word, "panel") == 0 && strcmp(id, "main") == 0; /* always there, written or not */
+    struct document_section *found = is_main && document_find(document, word, id) == NULL
+                                         ? document_add(document, word, id)
+                                         : existing_section(document, word, id, error);
     return found != NULL && set_pairs(document, found, pairs, pair_count, error);
 }
 
@@ -340,6 +358,26 @@ static void gone_add(struct gone_list *list, enum kind kind, const char *id)
     list->gone[list->count++] = (struct gone){kind, id};
 }
 
+/* What is said of the handles of a shared neutral goes with the last branch that shared it. */
+static void drop_tied(struct document *document, const char *branch, struct text *ret_what)
+{
+    struct document_section *section = branch == NULL ? NULL : document_find(document, "branch", branch);
+    if (section == NULL || document_value(section, "tied") == NULL ||
+        document_value(section, "shared_neutral") != NULL) {
+        return;
+    }
+    for (size_t i = 0; i < document->section_count; i++) {
+        const char *other = strcmp(document->sections[i].word, "branch") == 0
+                                ? document_value(&document->sections[i], "shared_neutral")
+                                : NULL;
+        if (other != NULL && strcmp(other, branch) == 0) {
+            return;
+        }
+    }
+    document_set(document, section, "tied", NULL);
+    text_printf(ret_what, "branch %s: tied no longer means anything\n", branch);
+}
+
 /* Removes the dependent, or takes the mention out of it. */
 static void detach(struct document *document, const struct hanger *hanger, const char *id, struct gone_list *list,
                    struct text *ret_what)
@@ -352,12 +390,17 @@ static void detach(struct document *document, const struct hanger *hanger, const
     bool empty_scene = hanger->key->type == KEY_SCENE && left == NULL;
     if (goes_along(hanger) || empty_scene) {
         text_printf(ret_what, "%s %s: removed with it\n", hanger->word, hanger->id);
+        const char *shared = document_value(section, "shared_neutral");
         gone_add(list, section_named(hanger->word)->kind, arena_copy(document->arena, hanger->id));
         document_remove(document, hanger->word, hanger->id);
+        drop_tied(document, shared, ret_what);
         return;
     }
     document_set(document, section, hanger->key->name, left);
     text_printf(ret_what, "%s %s: %s no longer names %s\n", hanger->word, hanger->id, hanger->key->name, id);
+    if (strcmp(hanger->key->name, "shared_neutral") == 0) {
+        drop_tied(document, hanger->id, ret_what);
+    }
 }
 
 /* A queue, not recursion: a chain of outlets may be long. */
@@ -412,7 +455,9 @@ bool edit_remove(struct document *document, const char *word, const char *id, bo
         error_set(error, ERROR_INPUT, "%s %s: these would be left hanging, expected --with-all to take them along:%s",
                   word, id, text_string(&list));
     } else {
+        const char *shared = document_value(found, "shared_neutral");
         document_remove(document, word, kept_id);
+        drop_tied(document, shared, ret_what);
         remove_along(document, section->kind, kept_id, ret_what);
     }
     text_done(&list);

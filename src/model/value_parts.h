@@ -1,5 +1,5 @@
-/* What values.c shares with values_time.c (times, days, months) and values_circuit.c (wire, position, blocks): the types with
- * a grammar of their own. */
+/* What values.c shares with values_time.c (times, days, months) and values_circuit.c (wire, position, blocks): the
+ * types with a grammar of their own. */
 #ifndef AMPSUM_VALUE_PARTS_H
 #define AMPSUM_VALUE_PARTS_H
 
@@ -33,5 +33,10 @@ bool wire_read(const char *string, struct wire *ret_wire, struct text *fault);
 bool protective_read(const char *string, struct protective *ret_protective, struct text *fault);
 bool position_read(const char *string, struct arena *arena, struct position_list *ret_position, struct text *fault);
 bool blocks_read(const char *string, struct arena *arena, struct block_list *ret_blocks, struct text *fault);
+
+/* Words of the PROTECTION_ bits, in their order; blocks as a tariff writes them: src/model/values_write.c. */
+enum { PROTECTION_COUNT = 3 };
+extern const char *const protection_words[PROTECTION_COUNT];
+void blocks_write(const struct block_list *blocks, bool is_wide, struct text *text);
 
 #endif

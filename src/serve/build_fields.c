@@ -19,6 +19,15 @@ const struct build_field build_fields[] = {
     {KIND_HOUSE, "ambient", "Warmest air around the cables", "30",
      .help = "Cables carry less where it is hot, in an attic say.", .place = FIELD_MORE},
     {KIND_HOUSE, "billing_days", "Days in a billing month", "30", .place = FIELD_MORE},
+    {KIND_HOUSE, "supply_fuse", "Supplier's fuse", "80",
+     .help = "Its rating, or unknown. The smaller of the two counts.", .place = FIELD_CORRECT},
+    {KIND_HOUSE, "service_rating", "Rating of the service", "60", "100",
+     .help = "The lowest of main breaker, meter socket, wires from the street and supply fuse.",
+     .place = FIELD_CORRECT},
+    {KIND_HOUSE, "generation", "Solar panels, battery or peak shaving", .place = FIELD_CORRECT},
+    {KIND_HOUSE, "built", "Year it was built or last rewired", "1974", .place = FIELD_CORRECT},
+    {KIND_HOUSE, "code_edition", "Edition of the code", .place = FIELD_CORRECT},
+    {KIND_HOUSE, "earthing", "Earthing of the supply", .place = FIELD_CORRECT},
     {KIND_HOUSE, "tariff", "Tariff that prices the energy", .place = FIELD_CORRECT, .not_where = FIELD_ONE_OF_SEVERAL},
 
     /* ---- panels and branches */
@@ -30,6 +39,12 @@ const struct build_field build_fields[] = {
     {KIND_PANEL, "wire", "Wire of its feeder", "10 mm2 copper", "6 AWG copper", .place = FIELD_MORE},
     {KIND_PANEL, "length", "Length of its feeder", "20", "60", .place = FIELD_MORE},
     {KIND_PANEL, "method", "How the feeder is laid", .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
+    {KIND_PANEL, "cable", "Kind of cable", .help = "Printed on it.", .place = FIELD_MORE},
+    {KIND_PANEL, "terminals", "Both ends marked for, °C", .place = FIELD_MORE},
+    {KIND_PANEL, "insulation", "Insulation of its conductors", .place = FIELD_MORE},
+    {KIND_PANEL, "ambient", "Warmest air around this run", "30", .place = FIELD_MORE},
+    {KIND_PANEL, "grouped", "Circuits lying together", "3", .help = "Itself included.", .place = FIELD_MORE},
+    {KIND_PANEL, "in_insulation", "Length inside thermal insulation", "0.5", .place = FIELD_MORE},
 
     {KIND_BRANCH, "label", "What the door says", "Kitchen outlets"},
     {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle."},
@@ -48,6 +63,15 @@ const struct build_field build_fields[] = {
     {KIND_BRANCH, "trip", "Tripping characteristic", .help = "The letter before the number: B16, C20.",
      .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
     {KIND_BRANCH, "method", "How the cable is laid", .place = FIELD_MORE, .not_where = FIELD_NO_CHOICE},
+    {KIND_BRANCH, "cable", "Kind of cable", .help = "Printed on it. Tells how much it may carry.", .place = FIELD_MORE},
+    {KIND_BRANCH, "terminals", "Both ends marked for, °C", .place = FIELD_MORE},
+    {KIND_BRANCH, "insulation", "Insulation of its conductors", .place = FIELD_MORE},
+    {KIND_BRANCH, "ambient", "Warmest air around this run", "30", .place = FIELD_MORE},
+    {KIND_BRANCH, "grouped", "Circuits lying together", "3", .help = "Itself included.", .place = FIELD_MORE},
+    {KIND_BRANCH, "in_insulation", "Length inside thermal insulation", "0.5", .place = FIELD_MORE},
+    {KIND_BRANCH, "shared_neutral", "Shares its neutral with", .place = FIELD_MORE},
+    {KIND_BRANCH, "tied", "Handles of the shared neutral's breakers tied", .place = FIELD_MORE},
+    {KIND_BRANCH, "cooker_socket", "Socket in the cooker's switch", .place = FIELD_MORE},
     {KIND_BRANCH, "layout", "Layout", .help = "A ring needs its outlets and the cable back to the panel.",
      .place = FIELD_MORE},
     {KIND_BRANCH, "return", "Ring: cable from the last outlet back", "8", "25", .place = FIELD_MORE},
@@ -63,6 +87,9 @@ const struct build_field build_fields[] = {
     {KIND_OUTLET, "from", "Its cable comes from"},
     {KIND_OUTLET, "run", "Cable from there", "3", "10", .help = "Up, along and down: the cable, not the distance."},
     {KIND_OUTLET, "rating", "Rating of the outlet, if you know it", "16", "15"},
+    {KIND_OUTLET, "contacts", "Places for plugs", "2", .place = FIELD_MORE},
+    {KIND_OUTLET, "spur", "On a spur of its ring", .place = FIELD_MORE},
+    {KIND_OUTLET, "fuse", "Fuse of a fused connection unit", "13", .place = FIELD_MORE},
 
     /* ---- appliances and scenes */
     {KIND_APPLIANCE, "name", "Appliance", "Kettle"},
@@ -78,6 +105,7 @@ const struct build_field build_fields[] = {
     {KIND_APPLIANCE, "days", "Days", "all, weekdays, mon-fri", .place = FIELD_MORE},
     {KIND_APPLIANCE, "months", "Months", "all, nov-mar", .place = FIELD_MORE},
     {KIND_APPLIANCE, "category", "Kind of load", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "rating_from", "Where the rating is from", .place = FIELD_MORE},
     {KIND_APPLIANCE, "fixed", "Fastened in place or wired in", .place = FIELD_MORE},
     {KIND_APPLIANCE, "continuous", "May run 3 h or more at a stretch", .place = FIELD_MORE},
     {KIND_APPLIANCE, "duty", "Share of its on-time that it draws", "100", .help = "For what a thermostat switches.",
@@ -89,6 +117,11 @@ const struct build_field build_fields[] = {
     {KIND_APPLIANCE, "rated_voltage", "Voltage on its nameplate", "230", "120", .place = FIELD_MORE},
     {KIND_APPLIANCE, "power_factor", "Power factor", "0.9", .place = FIELD_MORE},
     {KIND_APPLIANCE, "start_factor", "Motor: starting over running current", "6", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "minimum_ampacity", "Plate: minimum circuit ampacity", "27.7", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "maximum_breaker", "Plate: largest breaker or fuse", "45", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "connection", "Between which conductors", .place = FIELD_MORE,
+     .not_where = FIELD_NOT_SINGLE_PHASE},
+    {KIND_APPLIANCE, "control", "Gives way when the house is busy", .place = FIELD_MORE},
 
     {KIND_SCENE, "name", "What do you call it?", "Breakfast"},
     {KIND_SCENE, "on", "What is on then"},
@@ -148,9 +181,11 @@ bool build_field_holds(const struct build_field *field, const struct house *hous
     if (house == NULL) {
         return field->place != FIELD_CORRECT;
     }
-    const bool no_choice = reference_choice(rules_word(house->rules), field->key, 1) == NULL;
+    const char *rules = rules_word(house->rules);
+    const bool no_choice =
+        reference_choice(rules, field->key, 1) == NULL || reference_choice_usual(rules, field->key) == NULL;
     const bool single_phase = house->system == SYSTEM_SINGLE_PHASE;
     const bool lacks_choice = (field->not_where & FIELD_ONE_OF_SEVERAL) != 0 && house->tariff_count == 0;
-    return !((field->not_where & FIELD_NO_CHOICE) != 0 && no_choice) &&
+    return reference_key_known(rules, field->key) && !((field->not_where & FIELD_NO_CHOICE) != 0 && no_choice) &&
            !((field->not_where & FIELD_NOT_SINGLE_PHASE) != 0 && single_phase) && !lacks_choice;
 }

@@ -140,7 +140,13 @@ static void add_choices(struct build_form *form, const struct build_field *field
                  is_short ? key->fallback : "");
     }
     const char *word = NULL;
+    const struct house *house = form->visit->house;
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
+        const bool foreign = house != NULL && (key->flags & KEY_RULE_WORDS) != 0 &&
+                             !key_choice_allowed(key, house->rules, key_choice(key, i).value);
+        if (foreign && strcmp(word, chosen) != 0) {
+            continue;
+        }
         page_option(html, word, build_choice_name(field->key, word, form->visit->arena), chosen);
     }
     html_add(html, "</select>");

@@ -683,6 +683,58 @@ START_TEST(others_print_the_same)
 }
 END_TEST
 
+/*
+ * A ring of two outlets with a spur on each and one at the panel. By hand: from the closing segment's node every
+ * current of the chain follows, and a spur carries its own load alone.
+ */
+START_TEST(spurs_hang_beside_the_ring)
+{
+    struct house *house = house_of(230, LEG_A, (double)NAN);
+    add_outlet(house, 3, 4);        /* 0: on the spur of 3, named before it */
+    add_outlet(house, NO_INDEX, 6); /* 1: the chain */
+    add_outlet(house, 1, 7);        /* 2: its last */
+    add_outlet(house, 1, 3);        /* 3: a spur */
+    add_outlet(house, 2, 2);        /* 4: a spur on the last */
+    for (size_t i = 0; i < 5; i++) {
+        house->outlets[i].is_spur = i == 0 || i == 3 || i == 4;
+        add_load(house, i, 400 + 100 * (double)i, BEHAVIOUR_RESISTIVE);
+    }
+    house->branches[0].layout = LAYOUT_RING;
+    house->branches[0].return_m = 5;
+    fixture_finish(house);
+    struct wiring ring = wired(house, 9);
+    const size_t end = wiring_node(&ring, 2);
+    ck_assert_uint_eq(wiring_node(&ring, 1), 1);
+    ck_assert_uint_eq(end, 2);
+    ck_assert_uint_eq(wiring_from(&ring, ring.node_count), end);
+    const struct wire_solution *solution = &ring.solution;
+    const double first_a =
+        wiring_current_a(&ring, wiring_node(&ring, 3)) + 500 / 230.0 / 230 * wiring_voltage_v(&ring, 1);
+    const double last_a =
+        wiring_current_a(&ring, wiring_node(&ring, 4)) + 600 / 230.0 / 230 * wiring_voltage_v(&ring, end);
+    ck_assert_double_eq_tol(solution->current_re[1], first_a + solution->current_re[end], 1e-9);
+    ck_assert_double_eq_tol(solution->current_re[end], last_a + solution->ring_current_re, 1e-9);
+    /* around the ring the falls add up to nothing: 6 m, 7 m, and back over 5 m */
+    ck_assert_double_eq_tol(6 * solution->current_re[1] + 7 * solution->current_re[end] + 5 * solution->ring_current_re,
+                            0, 1e-7);
+    for (size_t segment = 1; segment <= ring.node_count; segment++) {
+        const bool chain = segment <= end || segment == ring.node_count;
+        ck_assert(wiring_is_of_ring(&ring, segment) == chain);
+        if (chain) {
+            struct wiring open;
+            wiring_break(&ring, segment, &open);
+            ck_assert(wiring_solve(&open, 1));
+            ck_assert_uint_eq(open.outlet[wiring_from(&open, wiring_node(&open, 0))], 3);
+            ck_assert_uint_eq(open.outlet[wiring_from(&open, wiring_node(&open, 3))], 1);
+            ck_assert_uint_eq(open.outlet[wiring_from(&open, wiring_node(&open, 4))], 2);
+            wiring_done(&open);
+        }
+    }
+    wiring_done(&ring);
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("wiring");
@@ -696,6 +748,7 @@ Suite *make_suite(void)
     tcase_add_test(network, groups_and_units_reach_the_network);
     tcase_add_test(network, joined_length_is_what_the_solver_finds);
     tcase_add_test(network, broken_ring_is_two_chains);
+    tcase_add_test(network, spurs_hang_beside_the_ring);
     tcase_add_test(network, scaling_lengths_and_wire_leaves_results);
     tcase_add_test(network, starting_motor_is_its_locked_rotor_impedance);
     tcase_add_test(network, load_that_cannot_be_fed_has_no_figures);

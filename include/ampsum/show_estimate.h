@@ -11,6 +11,9 @@
 void show_estimate_json(const struct estimate_answer *answer, struct text *text);
 void show_estimate_text(const struct estimate_answer *answer, bool working, const struct page *page, struct text *text);
 
+/* Appends one of the overloading sets: "kettle + toaster: 17.8 A planned". */
+void show_estimate_set(const struct estimate_answer *answer, size_t index, struct text *text);
+
 /* A row for each load. The caller frees with table_free. */
 struct table *show_estimate_table(const struct estimate_answer *answer);
 

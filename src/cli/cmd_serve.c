@@ -1,4 +1,5 @@
 #include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -17,7 +18,8 @@ static const struct option_spec options[] = {
 
 static const char *const details[] = {
     "Prints the page's address, which is for you alone: only this computer can reach it, and only with the key in it. "
-    "Ctrl-C stops it. A house file is served for reading; a database that does not exist yet is begun on the page.",
+    "Ctrl-C stops it. A house file is served for reading; a database that does not exist yet is begun on the page. "
+    "Without HOUSE, and where there is no house.db, the page begins with a circuit or loads typed in.",
     NULL};
 
 static bool read_port(struct invocation *invocation, long *ret_port)
@@ -43,6 +45,8 @@ static char *own_path(struct invocation *invocation)
 static int run(struct invocation *invocation)
 {
     long port = 0;
+    const char *house = getenv("AMPSUM_HOUSE");
+    const bool unasked = invocation->operand_count == 0 && (house == NULL || house[0] == '\0');
     const char *path = invocation_house_path(invocation, 0);
     if (!invocation_operands(invocation, 0, 0) || !read_port(invocation, &port)) {
         return 2;
@@ -61,8 +65,8 @@ static int run(struct invocation *invocation)
     struct text number = {0};
     text_printf(&number, "%ld", port);
     struct text flags = {0};
-    text_printf(&flags, "-%s%s", option_given(invocation, "read-only") ? "r" : "",
-                option_given(invocation, "open") ? "o" : "");
+    text_printf(&flags, "-%s%s%s", option_given(invocation, "read-only") ? "r" : "",
+                option_given(invocation, "open") ? "o" : "", unasked ? "n" : "");
     char *words[] = {arena_copy(invocation->arena, "ampsum-serve"),       arena_copy(invocation->arena, path),
                      arena_copy(invocation->arena, text_string(&number)), program,
                      arena_copy(invocation->arena, text_string(&flags)),  NULL};

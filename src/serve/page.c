@@ -9,13 +9,19 @@ struct view_link {
     const char *path;
     const char *name;
     bool changes; /* of no use where nothing can be changed */
+    bool alone;   /* needs no house */
 };
 
 /* In the order in which people need them. */
 static const struct view_link links[] = {
-    {"/", "House", false},          {"/appliance", "New appliance", false},
-    {"/class", "Class", false},     {"/cost", "Day and cost", false},
-    {"/files", "Downloads", false}, {"/build", "Rooms and branches", true},
+    {"/", "House", false},
+    {"/appliance", "New appliance", false},
+    {"/class", "Class", false},
+    {"/cost", "Day and cost", false},
+    {"/solve", "Circuit", false, true},
+    {"/estimate", "Estimate", false, true},
+    {"/files", "Downloads", false},
+    {"/build", "Rooms and branches", true, true},
     {"/changes", "Changes", true},
 };
 
@@ -34,7 +40,7 @@ static void add_navigation(struct visit *visit)
     struct text *html = &visit->answer.body;
     html_add(html, "<nav aria-label=\"Views\"><ul>");
     for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
-        if (links[i].changes && visit->site->read_only) {
+        if ((links[i].changes && visit->site->read_only) || (visit->house == NULL && !links[i].alone)) {
             continue;
         }
         html_add(html, "<li><a href=\"%s\"", links[i].path);
@@ -56,7 +62,7 @@ void page_begin(struct visit *visit, const char *title)
              "</head><body><a class=\"skip\" href=\"#main\">Skip to the content</a>"
              "<header><p class=\"house\">%s%s</p>",
              title, house, visit->site->guard.token, house, visit->site->read_only ? " (read only)" : "");
-    if (visit->house != NULL) {
+    if (visit->house != NULL || site_is_new(visit->site)) {
         add_navigation(visit);
     }
     html_add(html, "</header>\n<main id=\"main\" tabindex=\"-1\"><h1>%s</h1>\n", title);

@@ -142,6 +142,7 @@ int main(int argc, char **argv)
     text_printf(&path, "%s%s", argv[1][0] == '-' ? "./" : "", argv[1]); /* never an option of a command */
     struct site site = {.path = text_string(&path), .program = argv[3], .stop = &stop};
     site.read_only = strchr(argv[4], 'r') != NULL || (!site_is_new(&site) && !store_is_database(site.path));
+    site.unasked = strchr(argv[4], 'n') != NULL;
     struct visit first = {.site = &site, .arena = arena_new()};
     bool good = site_is_new(&site) || visit_read_house(&first);
     if (!good) {

@@ -48,7 +48,7 @@ void site_answer(struct visit *visit)
         return;
     }
     if (route->reads && site_is_new(visit->site)) {
-        visit_go_to(visit, "/build");
+        visit_go_to(visit, visit->site->unasked ? "/start" : "/build");
         return;
     }
     if (route->reads && !visit_read_house(visit)) {
@@ -73,6 +73,13 @@ bool site_is_new(const struct site *site)
 {
     struct stat status;
     return !site->read_only && words_end_with(site->path, ".db") && stat(site->path, &status) != 0 && errno == ENOENT;
+}
+
+void visit_house_if_any(struct visit *visit)
+{
+    if (!site_is_new(visit->site)) {
+        visit_read_house(visit);
+    }
 }
 
 static int minor_units(const struct visit *visit)

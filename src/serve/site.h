@@ -32,6 +32,7 @@ struct site {
     const char *path;    /* of the house */
     const char *program; /* of ampsum itself, for answers that a command gives */
     bool read_only;      /* asked for, or a house file */
+    bool unasked; /* no house was named: where there is none yet, the page begins with questions that need none */
     /* Not 0 where the program is to end: a command that still runs is then ended; or NULL. */
     const volatile sig_atomic_t *stop;
     struct guard guard;
@@ -101,6 +102,9 @@ void visit_done(struct visit *visit);
 
 /* Reads the house and its state into the visit, or lends it the kept one; false with visit->error set. */
 bool visit_read_house(struct visit *visit);
+
+/* The same for a view that needs none: for its head and navigation. */
+void visit_house_if_any(struct visit *visit);
 
 /* True where the house is a database that is still to be made. */
 bool site_is_new(const struct site *site);
@@ -212,5 +216,12 @@ void view_changes(struct visit *visit);
 void undo_change(struct visit *visit);
 void redo_change(struct visit *visit);
 void view_build(struct visit *visit);
+void view_start(struct visit *visit);
+void view_solve(struct visit *visit);
+void view_estimate(struct visit *visit);
+
+/* The forms of solve and estimate, filled with what the query holds. */
+void page_solve_form(struct visit *visit);
+void page_estimate_form(struct visit *visit);
 
 #endif

@@ -164,17 +164,22 @@ static void add_totals(const struct estimate_answer *answer, struct text *text)
     }
 }
 
-static void add_set_line(const struct estimate_answer *answer, size_t index, const struct page *page, struct text *text)
+void show_estimate_set(const struct estimate_answer *answer, size_t index, struct text *text)
 {
     const struct combos_set *set = &answer->sets.sets[index];
-    struct text line = {0};
     for (size_t i = 0; i < set->part_count; i++) {
-        text_add(&line, i > 0 ? " + " : "");
-        add_part_name(answer, &set->parts[i], &line);
+        text_add(text, i > 0 ? " + " : "");
+        add_part_name(answer, &set->parts[i], text);
     }
-    text_add(&line, ": ");
-    text_add_fixed(&line, set->planning_a, 1);
-    text_add(&line, " A planned");
+    text_add(text, ": ");
+    text_add_fixed(text, set->planning_a, 1);
+    text_add(text, " A planned");
+}
+
+static void add_set_line(const struct estimate_answer *answer, size_t index, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    show_estimate_set(answer, index, &line);
     text_add(text, "  ");
     show_wrap(page, 4, text_string(&line), text);
     text_done(&line);

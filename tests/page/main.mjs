@@ -7,6 +7,7 @@ import { firstHouse } from "./first_house.mjs";
 import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
 import { open } from "./open.mjs";
+import { questions } from "./questions.mjs";
 import { stories } from "./stories.mjs";
 import { views } from "./views.mjs";
 
@@ -22,6 +23,7 @@ if (started) {
   await editors();
   await open();
   await day();
+  await questions();
   await stories();
   await firstHouse();
 }

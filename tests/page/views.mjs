@@ -7,7 +7,8 @@ import { ampsum, check, database, demo, json, raw, same, scratch, secrets, serve
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const pages = ["/", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
   "/appliance?what=Heater&rating=1500&unit=W&room=bedroom", "/appliance?what=Heater&rating=1500&unit=W&at=outlet:bd-1",
-  "/cost?branch=bedroom", "/files", "/build", "/changes"];
+  "/cost?branch=bedroom", "/files", "/build", "/changes",
+  "/solve?source=60+V&circuit=8+%2B+(20+|+30)&open=R2", "/estimate?load=Heater,+1500+W&load=3+x+lamp+60+W&breaker=15", "/start"];
 
 async function axe(page) {
   await page.evaluate(axeSource);

@@ -1,0 +1,184 @@
+/* Loads in words on one branch: the page of `estimate`. Asks no house. And the page where there is none yet. */
+#include <string.h>
+
+#include "ampsum/reference.h"
+#include "ampsum/show_check.h"
+#include "ampsum/show_estimate.h"
+#include "site.h"
+
+/* ---- the form */
+
+static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
+{
+    html_add(&visit->answer.body,
+             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\"></label>", label, name,
+             form_value(&visit->query, name), example);
+}
+
+static void add_loads_field(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    enum { LINES_LEAST = 3 };
+    size_t lines = 0;
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "load") == 0 && field->value[0] != '\0') {
+            html_add(html, "<label>Load %zu<input name=\"load\" value=\"%s\"></label>", ++lines, field->value);
+        }
+    }
+    do {
+        html_add(html, "<label>Load %zu<input name=\"load\" placeholder=\"%s\"></label>", lines + 1,
+                 lines == 0 ? "Heater, 1500 W" : "3 x lamp 60 W");
+    } while (++lines < LINES_LEAST);
+}
+
+void page_estimate_form(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    const char *rules = form_value(&visit->query, "rules");
+    html_add(html, "<form action=\"/estimate\" class=\"fields\">");
+    add_loads_field(visit);
+    html_add(html, "<label>Rules<select name=\"rules\">");
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        struct text shown = {0};
+        text_printf(&shown, "%s: %s", ref_rule_set_rows[i].id, ref_rule_set_rows[i].name);
+        page_option(html, ref_rule_set_rows[i].id, text_string(&shown), rules);
+        text_done(&shown);
+    }
+    html_add(html, "</select></label>");
+    add_field(visit, "breaker", "Breaker, A", "15");
+    add_field(visit, "wire", "Wire", "14 AWG");
+    add_field(visit, "run", "Its length, one way", "60 ft");
+    add_field(visit, "price", "Price of a kWh", "0.16");
+    html_add(html, "<p><button>Estimate</button></p></form>\n");
+}
+
+/* ---- the answer */
+
+static void add_figure(struct text *html, const char *name, double value, const char *unit)
+{
+    html_add(html, "<div><dt>%s</dt><dd>%.2f %s</dd></div>", name, value, unit);
+}
+
+static void add_figures(const struct estimate_answer *answer, struct text *html)
+{
+    const struct branch_assessment *result = answer->branch.result;
+    html_add(html, "<dl class=\"figures\">");
+    add_figure(html, "Current", result->all.current_a, "A");
+    add_figure(html, "Planning current", result->all.planning_a, "A");
+    if (answer->judged) {
+        add_figure(html, "Headroom", result->all.headroom_a, "A");
+    }
+    add_figure(html, "Power", result->all.power_w, "W");
+    if (result->wire_known && result->wire_solved) {
+        add_figure(html, "Voltage drop", result->drop_percent, "%");
+    }
+    add_figure(html, "Energy of an hour", answer->energy_kwh_hour, "kWh");
+    if (answer->cost_hour != NULL) {
+        html_add(html, "<div><dt>Cost of an hour</dt><dd>%s %s</dd></div>", answer->cost_hour, answer->house->currency);
+    }
+    html_add(html, "</dl>\n");
+}
+
+static void add_sets(const struct estimate_answer *answer, struct text *html)
+{
+    if (!answer->judged) {
+        html_add(html, "<p>No breaker given, so no verdict.</p>");
+        return;
+    }
+    html_add(html, "<p>One branch under %s rules, %g V, breaker %g A: ", rules_word(answer->house->rules),
+             answer->branch.result->voltage_v, answer->branch.branch->breaker_a);
+    page_verdict(html, answer->branch.result->verdict);
+    html_add(html, "</p>");
+    if (answer->sets.set_count > 0) {
+        html_add(html, "<h2>Smallest sets that pass the rating</h2><ul>");
+        for (size_t i = 0; i < answer->sets.set_count; i++) {
+            struct text names = {0};
+            show_estimate_set(answer, i, &names);
+            html_add(html, "<li>%s</li>", text_string(&names));
+            text_done(&names);
+        }
+        html_add(html, "</ul>\n");
+    }
+}
+
+static void add_answer(const struct estimate_answer *answer, struct text *html)
+{
+    for (size_t i = 0; i < answer->note_count; i++) {
+        html_add(html, "<p>%s.</p>", answer->notes[i]);
+    }
+    add_sets(answer, html);
+    add_figures(answer, html);
+    show_html_table(&show_load_rows, "Loads", &answer->branch, show_load_count(&answer->branch), html);
+    html_add(html, "<h2>Findings</h2>");
+    page_findings(html, &answer->findings);
+    for (size_t i = 0; show_estimate_cautions[i] != NULL; i++) {
+        html_add(html, "<p class=\"caution\">%s</p>", show_estimate_cautions[i]);
+    }
+}
+
+static const char *or_null(const char *value)
+{
+    return value[0] == '\0' ? NULL : value;
+}
+
+static int rules_asked(struct visit *visit)
+{
+    const int rules = reference_rule_set_index(form_value(&visit->query, "rules"));
+    return rules == RULES_NONE ? RULES_FIRST : rules;
+}
+
+static struct estimate_question read_question(struct visit *visit)
+{
+    const char **loads = arena_array(visit->arena, visit->query.count + 1, sizeof *loads);
+    struct estimate_question question = {.loads = loads,
+                                         .rules = rules_asked(visit),
+                                         .breaker = or_null(form_value(&visit->query, "breaker")),
+                                         .wire = or_null(form_value(&visit->query, "wire")),
+                                         .run = or_null(form_value(&visit->query, "run")),
+                                         .price = or_null(form_value(&visit->query, "price"))};
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "load") == 0 && field->value[strspn(field->value, " ")] != '\0') {
+            loads[question.load_count++] = field->value;
+        }
+    }
+    return question;
+}
+
+void view_estimate(struct visit *visit)
+{
+    visit_house_if_any(visit);
+    page_begin(visit, "Loads on one branch");
+    page_estimate_form(visit);
+    const struct estimate_question question = read_question(visit);
+    if (question.load_count > 0) {
+        struct estimate_answer answer;
+        if (answer_estimate(&question, &answer, &visit->error)) {
+            add_answer(&answer, &visit->answer.body);
+        } else {
+            html_add(&visit->answer.body, "<div role=\"alert\"><p>%s</p></div>", error_message(&visit->error));
+        }
+        estimate_answer_done(&answer);
+    }
+    page_end(visit);
+}
+
+/* ---- no house yet */
+
+void view_start(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    visit_house_if_any(visit);
+    page_begin(visit, "A question, or a house");
+    html_add(html, "<h2>A circuit on the board?</h2>");
+    page_solve_form(visit);
+    html_add(html, "<h2>Loads on one branch?</h2>");
+    page_estimate_form(visit);
+    html_add(html,
+             "<h2>The whole house?</h2><p>Copy the door of the panel line by line, then rooms and appliances; it "
+             "can be left and taken up at any step.</p><p class=\"choices\"><a href=\"%s\">%s</a></p>\n",
+             site_is_new(visit->site) ? "/build/house" : "/",
+             site_is_new(visit->site) ? "Begin a house" : "To the house");
+    page_end(visit);
+}

@@ -1,0 +1,213 @@
+/* A circuit typed in, solved: the page of `solve`. Asks no house. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/print_network.h"
+#include "ampsum/reference.h"
+#include "site.h"
+
+enum { KNOWNS_MOST = 4, PREFERRED_MOST = 64 };
+
+static const char series[] = "E24";
+
+/* What the form brings, as a task. */
+struct asked {
+    struct circuit_task task;
+    const char *knowns[KNOWNS_MOST];
+    const char *opened[1];
+    const char *shorted[1];
+    const char *preferred[PREFERRED_MOST];
+};
+
+static const char *or_null(const char *value)
+{
+    return value[0] == '\0' ? NULL : value;
+}
+
+static void read_knowns(const struct visit *visit, struct asked *asked)
+{
+    for (size_t i = 0; i < visit->query.count && asked->task.input.known_count < KNOWNS_MOST; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "know") == 0 && field->value[strspn(field->value, " ")] != '\0') {
+            asked->knowns[asked->task.input.known_count++] = field->value;
+        }
+    }
+}
+
+static void read_asked(const struct visit *visit, struct asked *asked)
+{
+    *asked = (struct asked){0};
+    struct circuit_task *task = &asked->task;
+    task->input.source = or_null(form_value(&visit->query, "source"));
+    task->input.circuit = form_value(&visit->query, "circuit");
+    task->input.knowns = asked->knowns;
+    task->style = circuit_default_style;
+    read_knowns(visit, asked);
+    asked->opened[0] = or_null(form_value(&visit->query, "open"));
+    asked->shorted[0] = or_null(form_value(&visit->query, "short"));
+    task->opened = asked->opened;
+    task->opened_count = asked->opened[0] != NULL;
+    task->shorted = asked->shorted;
+    task->shorted_count = asked->shorted[0] != NULL;
+    task->breaker = or_null(form_value(&visit->query, "breaker"));
+    task->series = series;
+    task->preferred = asked->preferred;
+    for (size_t i = 0; i < ref_preferred_number_count && task->preferred_count < PREFERRED_MOST; i++) {
+        if (strcmp(ref_preferred_number_rows[i].series, series) == 0) {
+            asked->preferred[task->preferred_count++] = ref_preferred_number_rows[i].value;
+        }
+    }
+}
+
+/* ---- the form */
+
+static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
+{
+    html_add(&visit->answer.body,
+             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\" "
+             "spellcheck=\"false\"></label>",
+             label, name, form_value(&visit->query, name), example);
+}
+
+void page_solve_form(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<form action=\"/solve\" class=\"fields\">");
+    add_field(visit, "source", "Source: 60 V, 2 A, or ? V; empty for resistances alone", "60 V");
+    add_field(visit, "circuit", "Circuit: + in series, | in parallel, ? for the unknown", "8 + (20 | 30)");
+    add_field(visit, "know", "What is known besides", "I = 3 A");
+    add_field(visit, "breaker", "Breaker, A", "15");
+    add_field(visit, "open", "A part that opens", "R2");
+    add_field(visit, "short", "A part that is shorted", "R1");
+    html_add(html, "<p><button>Solve</button></p></form>\n");
+}
+
+/* ---- the answer */
+
+static void add_cell(const struct circuit_work *work, const struct circuit_figure *figure,
+                     enum circuit_quantity quantity, struct text *html)
+{
+    struct text cell = {0};
+    show_circuit_cell(work, figure, quantity, true, &cell);
+    html_add(html, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity), text_string(&cell));
+    text_done(&cell);
+}
+
+static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,
+                    struct text *html)
+{
+    struct text name = {0};
+    show_circuit_row_name(&work->circuit, node, &name);
+    html_add(html, "<tr><th scope=\"row\">%s</th>", text_string(&name));
+    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
+        add_cell(work, &figures->node[node].cell[q], q, html);
+    }
+    html_add(html, "</tr>");
+    text_done(&name);
+}
+
+static void add_grid(const struct circuit_work *work, const struct circuit_figures *figures, const char *caption,
+                     struct text *html)
+{
+    size_t *rows = memory_resize(NULL, 2 * work->circuit.node_count, sizeof *rows);
+    const size_t count = show_circuit_rows(&work->circuit, rows);
+    html_add(html,
+             "<table class=\"stack\"><caption>%s</caption><thead><tr><th scope=\"col\">Part</th>"
+             "<th scope=\"col\" class=\"n\">R</th><th scope=\"col\" class=\"n\">V</th><th scope=\"col\" class=\"n\">I"
+             "</th><th scope=\"col\" class=\"n\">P</th></tr></thead><tbody>",
+             caption);
+    for (size_t i = 0; i < count; i++) {
+        add_row(work, figures, rows[i], html);
+    }
+    html_add(html, "</tbody></table>\n");
+    free(rows);
+}
+
+static void add_picture(struct visit *visit, const struct circuit_work *work, size_t index, bool broken)
+{
+    struct picture picture;
+    const struct network_style style = {.zigzag = true, .broken = broken, .solution = index};
+    const char *source = or_null(form_value(&visit->query, "source"));
+    html_add(&visit->answer.body, "<div class=\"circuit\">");
+    if (picture_network(work, source, style, visit->arena, &picture)) {
+        picture_svg(&picture, &visit->answer.body);
+    }
+    html_add(&visit->answer.body, "</div><p>%s</p>\n", picture.description);
+}
+
+static void add_steps(const char *heading, struct steps *steps, struct text *html)
+{
+    if (steps->count > 0) {
+        html_add(html, "<h2>%s</h2><ol class=\"steps\">", heading);
+        for (size_t i = 0; i < steps->count; i++) {
+            struct text line = {0};
+            step_write(&line, &steps->step[i], true);
+            html_add(html, "<li>%s</li>", text_string(&line));
+            text_done(&line);
+        }
+        html_add(html, "</ol>\n");
+    }
+    steps_done(steps);
+    *steps = (struct steps){0};
+}
+
+static void add_solution(struct visit *visit, const struct circuit_work *work, size_t index)
+{
+    struct text *html = &visit->answer.body;
+    const struct circuit_solution *solution = &work->answer.solutions[index];
+    struct steps steps = {0};
+    if (work->answer.count > 1) {
+        html_add(html, "<h2>Answer %zu of %zu</h2>", index + 1, work->answer.count);
+    }
+    add_picture(visit, work, index, false);
+    add_grid(work, &solution->figures, "Resistance, voltage, current, power", html);
+    circuit_steps_found(&work->circuit, solution, &work->style, &steps);
+    circuit_steps_main(&work->circuit, solution, &work->style, &steps);
+    add_steps("Steps", &steps, html);
+    circuit_steps_second(&work->circuit, solution, &work->style, &steps);
+    add_steps("The second way", &steps, html);
+    circuit_steps_checks(&work->circuit, solution, &work->style, &steps);
+    add_steps("Currents at each junction, and the power", &steps, html);
+}
+
+static void add_answer(struct visit *visit, const struct circuit_work *work)
+{
+    struct text *html = &visit->answer.body;
+    const char *caution[SHOW_CIRCUIT_CAUTIONS];
+    for (size_t i = 0; i < work->circuit.note_count; i++) {
+        html_add(html, "<p>%s.</p>", work->circuit.notes[i]);
+    }
+    for (size_t i = 0; i < work->answer.count; i++) {
+        add_solution(visit, work, i);
+    }
+    if (work->broken != NULL) {
+        html_add(html, "<h2>With the fault</h2>");
+        add_picture(visit, work, 0, true);
+        add_grid(work, &work->after, "After the fault", html);
+    }
+    show_circuit_cautions(work, caution);
+    for (size_t i = 0; caution[i] != NULL; i++) {
+        html_add(html, "<p class=\"caution\">%s</p>", caution[i]);
+    }
+}
+
+void view_solve(struct visit *visit)
+{
+    visit_house_if_any(visit);
+    page_begin(visit, "A circuit, solved");
+    page_solve_form(visit);
+    if (form_has(&visit->query, "circuit")) {
+        struct asked asked;
+        struct circuit_work work;
+        struct circuit_fault fault = {0};
+        read_asked(visit, &asked);
+        if (circuit_work(&asked.task, &work, &fault)) {
+            add_answer(visit, &work);
+        } else {
+            html_add(&visit->answer.body, "<div role=\"alert\"><pre>%s</pre></div>", text_string(&fault.message));
+        }
+        circuit_work_done(&work);
+        text_done(&fault.message);
+    }
+    page_end(visit);
+}

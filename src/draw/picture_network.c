@@ -318,23 +318,28 @@ static double measure_bands(const struct network *network, double *ret_width)
     return height + 8;
 }
 
-/* A source: long and short stroke of a battery; without one, two terminals. */
+/* A source: long and short stroke of a battery, its value in a gap of the wire; without one, two terminals. */
 static void draw_source(const struct sketch *sketch, double top, double bottom)
 {
     const double middle = (top + bottom) / 2;
+    const double gap = middle + 11; /* of the wire, for the value; below the way back where there is no room */
+    const double gap_end = gap + 14;
     const bool given = sketch->network->source != NULL;
+    const bool fits = given && gap_end < bottom;
     stroke(sketch, source_x, top, source_x, middle - 4);
-    stroke(sketch, source_x, middle + 4, source_x, bottom);
+    stroke(sketch, source_x, middle + 4, source_x, fits ? gap : bottom);
     if (!given) {
         dot(sketch, source_x, middle - 4);
         dot(sketch, source_x, middle + 4);
         return;
     }
+    if (fits) {
+        stroke(sketch, source_x, gap_end, source_x, bottom);
+    }
     stroke(sketch, source_x - 11, middle - 4, source_x + 11, middle - 4);
     stroke(sketch, source_x - 6, middle + 4, source_x + 6, middle + 4);
     write_at(sketch, source_x + 13, middle - 7, CANVAS_START, value_font, "+");
-    write_at(sketch, source_x, middle + 22 > bottom ? bottom + 12 : middle + 20, CANVAS_MIDDLE, name_font,
-             sketch->network->source);
+    write_at(sketch, source_x, fits ? gap + 10 : bottom + 12, CANVAS_MIDDLE, name_font, sketch->network->source);
 }
 
 /* The breaker's sign in the wire from the source: a cross at the fixed end of a contact, its rating above. */

@@ -46,6 +46,12 @@ void show_moment_in_year(const struct house *house, size_t branch, struct moment
 
 /* A verdict and a severity for people: `OVER`, `AT RISK`, `near`, `ok`, `empty`; `DANGER`, `WARNING`, `note`. */
 const char *show_verdict(enum verdict verdict);
+
+/*
+ * How soon the breaker opens, for people: data keep the word of the standard, but above the rating nobody is told that
+ * nothing is expected.
+ */
+const char *show_trip(const char *trip, double current_a, double breaker_a);
 const char *show_severity(enum severity severity);
 
 /* `27 branches, us rules, split-phase 120/240 V, main breaker 100 A`, the main device by the rule set's name for it. */

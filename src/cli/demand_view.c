@@ -253,9 +253,9 @@ static void write_result(struct invocation *invocation, const struct demand *dem
     double breaker_a = demand->panel == 0 ? house->service_a : house->panels[demand->panel].breaker_a;
     if (isfinite(demand->service_a)) {
         struct text size = {0};
-        text_add(&size, "First standard size that covers it: ");
+        text_add(&size, "By the standard sizes this would be calculated as ");
         text_add_rounded(&size, demand->service_a, 0);
-        text_printf(&size, " A; %s", demand->service_source);
+        text_printf(&size, " A, which is no advice to fit it; %s", demand->service_source);
         show_wrap(&invocation->page, 4, text_string(&size), text);
         text_done(&size);
     } else {

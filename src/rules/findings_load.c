@@ -234,8 +234,9 @@ static double outlet_current_a(const struct branch_case *branch_case, size_t out
         if (appliance->outlet != outlet || !load->counted) {
             continue;
         }
-        current_a += load->current_a;
-        *ret_rounded_a += load->current_a * (1 - plate_rounding(branch_case->rules, appliance));
+        const double drawn_a = fmin(load->current_a, load->units * load->planned_a); /* cooking by its table */
+        current_a += drawn_a;
+        *ret_rounded_a += drawn_a * (1 - plate_rounding(branch_case->rules, appliance));
         if (exceeds(load->current_a, largest_a)) {
             largest_a = load->current_a;
             *ret_largest = appliance;

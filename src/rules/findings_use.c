@@ -1,4 +1,4 @@
-/* Findings 11, 12 and 15: what the branch is used for. */
+/* Findings 11 and 15: what the branch is used for. */
 #include <math.h>
 #include <string.h>
 
@@ -42,48 +42,6 @@ void check_starting(struct branch_case *branch_case)
                     load_appliance(branch_case, load)->name, figure(finder, starting_a), trip_word(branch->trip),
                     figure(finder, branch->breaker_a), figure(finder, limit_a));
     }
-}
-
-/* The first row that calls the protection kind usual for this branch, by purpose or by an appliance's category. */
-static const struct ref_protection *usual_protection(const struct branch_case *branch_case, const char *kind,
-                                                     const char **ret_what)
-{
-    *ret_what = purpose_word(branch_case->branch->purpose);
-    const struct ref_protection *row = reference_protection(branch_case->rules, *ret_what, kind);
-    for (size_t i = 0; row == NULL && i < branch_case->branch->appliances.count; i++) {
-        *ret_what = category_word(load_appliance(branch_case, &branch_case->loads[i])->category);
-        row = reference_protection(branch_case->rules, *ret_what, kind);
-    }
-    return row;
-}
-
-/* 12: the protection kinds that are usual for the purpose and that the file does not list. */
-void check_protection(struct branch_case *branch_case)
-{
-    static const struct {
-        unsigned bit;
-        const char *word;
-    } kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
-    enum { KIND_ROOM_FOR = sizeof kinds / sizeof kinds[0] };
-    const char *missing[KIND_ROOM_FOR + 1] = {NULL};
-    size_t count = 0;
-    struct text list = {0};
-    for (size_t i = 0; i < KIND_ROOM_FOR; i++) {
-        const char *what = NULL;
-        const struct ref_protection *row = usual_protection(branch_case, kinds[i].word, &what);
-        if (row != NULL && (branch_case->branch->protection & kinds[i].bit) == 0) {
-            text_printf(&list, count > 0 ? ", %s for a %s branch (%s)" : "%s is usual for a %s branch (%s)",
-                        kinds[i].word, what, row->clause);
-            missing[count++] = kinds[i].word;
-        }
-    }
-    if (count > 0) {
-        finding_add(&branch_case->finder, "12", "", about_branch(branch_case),
-                    FIGURES(WORDS("kinds", missing), FLAG("not_asked_then", false)), "%s%s", text_string(&list),
-                    count > 1 ? ", and none of them is listed here: look whether they are there"
-                              : " and is not listed here: look whether it is there");
-    }
-    text_done(&list);
 }
 
 /* Smallest breaker that a row asks for, ampere. */

@@ -63,7 +63,8 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     html_add(html, " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
              result->all.planning_a, result->all.headroom_a, result->other.planning_a);
-    html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n", result->trip);
+    html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n",
+             show_trip(result->trip, result->all.current_a, branch->breaker_a));
     add_switches(visit, now->check.assessment, now->index);
     html_add(html, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, branch->breaker_a);

@@ -94,7 +94,8 @@ void show_branch_text(const struct branch_answer *answer, const struct page *pag
     write_heading(answer, page, text);
     write_loads(answer, page, text);
     write_totals(text, answer->chosen ? "Chosen on" : "Everything on", answer->shown);
-    text_printf(text, "  %-22s %s\n", "trip by its standard", result->trip);
+    text_printf(text, "  %-22s %s\n", "trip by its standard",
+                show_trip(result->trip, answer->shown->current_a, answer->branch->breaker_a));
     if (!answer->chosen && result->at.month >= 0) {
         write_busiest(answer, text);
     }

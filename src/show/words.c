@@ -39,6 +39,21 @@ const char *show_verdict(enum verdict verdict)
     return words[verdict];
 }
 
+const char *show_trip(const char *trip, double current_a, double breaker_a)
+{
+    static const struct {
+        const char *data;
+        const char *shown;
+    } over[] = {{"none expected", "need not open: the overload goes on and heats the wire"},
+                {"may trip", "may carry it up to an hour"}};
+    for (size_t i = 0; i < sizeof over / sizeof over[0] && exceeds(current_a, breaker_a); i++) {
+        if (strcmp(trip, over[i].data) == 0) {
+            return over[i].shown;
+        }
+    }
+    return trip;
+}
+
 const char *show_severity(enum severity severity)
 {
     static const char *const words[] = {"note", "WARNING", "DANGER"};

@@ -302,6 +302,51 @@ START_TEST(lights_on_a_large_branch)
 }
 END_TEST
 
+#define ROOM(ID, KIND) "[room " ID "]\nname = " ID "\nkind = " KIND "\n"
+
+/* 210.8, 680.44, 625.54 (nationshomeinspections.com, mikeholt 2579819, inspector-iq 3255): by room and by what it is.
+ */
+START_TEST(protection_goes_by_room)
+{
+    static const struct {
+        const char *head;
+        const char *branch;
+        const char *more;
+        const char *says; /* NULL: no gfci asked for */
+        bool then;        /* asked for when the house was built */
+    } rows[] = {
+        {"", "breaker = 50 A\nlegs = AB\npoles = 2\n", FIXED("9 kW"), NULL, true},
+        {"code_edition = 2020", "breaker = 50 A\nlegs = AB\npoles = 2\n",
+         ROOM("g", "garage") "[appliance a]\nname = EV charger\nbranch = b\nroom = g\ncurrent = 40 A\nfixed = yes\n",
+         NULL, true},
+        {"", "breaker = 50 A\nlegs = AB\npoles = 2\n",
+         ROOM("g", "garage") "[appliance a]\nname = EV charger\nbranch = b\nroom = g\ncurrent = 40 A\nfixed = yes\n",
+         "210.8(F)", true},
+        {"", "breaker = 60 A\nlegs = AB\npoles = 2\n",
+         ROOM("g", "garage") "[appliance a]\nname = EV charger\nbranch = b\nroom = g\ncurrent = 48 A\nfixed = yes\n",
+         NULL, true},
+        {"", "breaker = 50 A\nlegs = AB\npoles = 2\n",
+         "[appliance a]\nname = Hot tub\nbranch = b\ncurrent = 40 A\nfixed = yes\n", "680.44", true},
+        {"", "breaker = 20 A\nlegs = A\n", ROOM("g", "garage") "[outlet o]\nname = o\nbranch = b\nroom = g\n",
+         "210.8(A)(2)", true},
+        {"built = 1970", "breaker = 20 A\nlegs = A\n", ROOM("w", "bath") "[outlet o]\nname = o\nbranch = b\nroom = w\n",
+         "not asked for", false},
+        {"", "breaker = 20 A\nlegs = A\nprotection = gfci\n",
+         ROOM("w", "bath") "[outlet o]\nname = o\nbranch = b\nroom = w\n", NULL, true},
+    };
+    struct assessed assessed = assess(rows[_i].head, rows[_i].branch, rows[_i].more);
+    const struct finding *finding = find(&assessed, "12");
+    const bool asked = finding != NULL && strstr(finding->text, "gfci") != NULL;
+    ck_assert_int_eq(asked, rows[_i].says != NULL);
+    if (rows[_i].says != NULL) {
+        ck_assert_msg(strstr(finding->text, rows[_i].says) != NULL, "%s", finding->text);
+        ck_assert_str_eq(finding->figures[0].words[0], "gfci");
+        ck_assert_int_eq(finding->figures[1].flag, !rows[_i].then);
+    }
+    assessed_done(&assessed);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("ampacity");
@@ -313,6 +358,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, receptacles_go_with_their_branch, 0, sizeof outlet_rows / sizeof outlet_rows[0]);
     tcase_add_loop_test(tcase, odd_sizes_are_noted, 0, 4);
     tcase_add_loop_test(tcase, an_edition_has_its_own_numbers, 0, 3);
+    tcase_add_loop_test(tcase, protection_goes_by_room, 0, 8);
     tcase_add_test(tcase, lights_on_a_large_branch);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -339,6 +339,24 @@ START_TEST(storage_heaters_ask_for_more)
 }
 END_TEST
 
+/* 701.411.3.3: every circuit of a room with a bath, the shower's too. */
+START_TEST(a_shower_asks_for_its_rcd)
+{
+    static const char *const protections[] = {"", "protection = rcd\n"};
+    struct text branch = {0};
+    text_printf(&branch, "breaker = 40 A\n%s[room w]\nname = Bath\nkind = bath\n", protections[_i]);
+    struct assessed assessed =
+        assess("uk", text_string(&branch),
+               "[appliance s]\nname = Shower\nbranch = b\nroom = w\npower = 8.5 kW\nfixed = yes\n"
+               "category = water-heating\n");
+    text_done(&branch);
+    const struct finding *finding = find(&assessed, "12");
+    ck_assert_int_eq(finding != NULL, _i == 0);
+    ck_assert(finding == NULL || strstr(finding->text, "701.411.3.3") != NULL);
+    assessed_done(&assessed);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("planning");
@@ -353,6 +371,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, charging_is_continuous, 0, 5);
     tcase_add_loop_test(tcase, a_plates_rounding_is_no_alarm, 0, sizeof rounding_rows / sizeof rounding_rows[0]);
     tcase_add_loop_test(tcase, storage_heaters_ask_for_more, 0, 7);
+    tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
     suite_add_tcase(suite, tcase);
     return suite;
 }

@@ -137,6 +137,16 @@ START_TEST(without_times_the_busiest_minute_is_any)
 }
 END_TEST
 
+/* 34.8 A on a 32 A ring, 40 A on it: the standard's own words stay in data. */
+START_TEST(above_the_rating_nobody_waits_for_nothing)
+{
+    ck_assert_str_eq(show_trip("none expected", 34.8, 32), "need not open: the overload goes on and heats the wire");
+    ck_assert_str_eq(show_trip("may trip", 40, 32), "may carry it up to an hour");
+    ck_assert_str_eq(show_trip("none expected", 31, 32), "none expected");
+    ck_assert_str_eq(show_trip("within 1 h", 50, 32), "within 1 h");
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("table");
@@ -147,6 +157,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, a_long_word_ends_the_narrowing);
     tcase_add_test(tests, csv_tells_nothing_from_a_name);
     tcase_add_test(tests, without_times_the_busiest_minute_is_any);
+    tcase_add_test(tests, above_the_rating_nobody_waits_for_nothing);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -1,0 +1,216 @@
+/* Finding 12: kinds of protection that are usual for the room or what hangs there, and that the file does not list. */
+#include <string.h>
+
+#include "contacts.h"
+#include "findings.h"
+#include "planning.h"
+
+enum { ANY_EDITION = 9999 }; /* of rule sets without editions to choose from: the newest rows */
+
+/* What a branch feeds in one place, as the table asks for it. */
+struct fed {
+    size_t room;
+    const char *what[8];
+    size_t count;
+};
+
+static void feed(struct fed *fed, bool holds, const char *what)
+{
+    if (holds) {
+        fed->what[fed->count++] = what;
+    }
+}
+
+static struct fed fed_by_outlet(const struct branch_case *branch_case, size_t outlet)
+{
+    struct fed fed = {.room = branch_case->house->outlets[outlet].room};
+    const bool plugs = outlet_contacts(branch_case->house, outlet) > 0;
+    feed(&fed, plugs && branch_case->branch->purpose == PURPOSE_SMALL_APPLIANCE, "counter");
+    feed(&fed, plugs, "receptacle");
+    feed(&fed, true, "outlet");
+    return fed;
+}
+
+/* Things that are named whether they are wired or plugged in. */
+static const char *named_thing(const char *rules, const struct appliance *appliance)
+{
+    static const char *const things[] = {"dishwasher", "sump-pump", "hot-tub", "pool-pump"};
+    const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_THING);
+    for (size_t i = 0; word != NULL && i < sizeof things / sizeof things[0]; i++) {
+        if (strcmp(word->thing, things[i]) == 0) {
+            return things[i];
+        }
+    }
+    return NULL;
+}
+
+static struct fed fed_by_appliance(const struct branch_case *branch_case, const struct appliance *appliance)
+{
+    struct fed fed = {.room = appliance->room};
+    const char *rules = branch_case->rules;
+    const char *category = load_category(rules, appliance);
+    const char *thing = named_thing(rules, appliance);
+    const bool light = strcmp(category, "lighting") == 0;
+    const bool vehicle = strcmp(category, "vehicle") == 0;
+    const bool plugged = !appliance->fixed;
+    const bool heats =
+        strcmp(category, "cooking") == 0 || strcmp(category, "range") == 0 || strcmp(category, "water-heating") == 0;
+    feed(&fed, thing != NULL, thing);
+    feed(&fed, vehicle, "vehicle");
+    feed(&fed, vehicle && plugged, "charging-receptacle");
+    feed(&fed, plugged && branch_case->branch->outlets.count == 0, "receptacle");
+    feed(&fed, !plugged && light, "lighting");
+    feed(&fed, !plugged && !light && !load_is_cooling(rules, appliance), "hard-wired");
+    feed(&fed, true, "outlet"); /* a rule of the room goes before one on its cable */
+    feed(&fed, !plugged && heats, "concealed");
+    return fed;
+}
+
+/* One usual kind that is missing. */
+struct usual {
+    const struct ref_room_protection *row;
+    const char *room;
+    const char *what;
+};
+
+static bool ask(const struct branch_case *branch_case, const char *kind, size_t room, const struct fed *fed,
+                struct usual *ret)
+{
+    const struct house *house = branch_case->house;
+    const char *room_word = room_kind_word(room == NO_INDEX ? ROOM_OTHER : house->rooms[room].kind);
+    for (size_t i = 0; i < fed->count; i++) {
+        const struct reference_place place = {.rules = branch_case->rules,
+                                              .kind = kind,
+                                              .room = room_word,
+                                              .what = fed->what[i],
+                                              .voltage_v = branch_case->branch->voltage_v,
+                                              .breaker_a = branch_case->branch->breaker_a,
+                                              .edition = house->code_edition > 0 ? house->code_edition : ANY_EDITION};
+        const struct ref_room_protection *row = reference_room_protection(&place);
+        if (row != NULL) {
+            *ret = (struct usual){row, room == NO_INDEX ? NULL : room_word, fed->what[i]};
+            return true;
+        }
+    }
+    return false;
+}
+
+/* In the room of what is fed; where that is not known, in each room that the branch serves. */
+static bool ask_rooms(const struct branch_case *branch_case, const char *kind, const struct fed *fed, struct usual *ret)
+{
+    const struct index_list *serves = &branch_case->branch->serves;
+    if (fed->room != NO_INDEX || serves->count == 0) {
+        return ask(branch_case, kind, fed->room, fed, ret);
+    }
+    for (size_t i = 0; i < serves->count; i++) {
+        if (ask(branch_case, kind, serves->index[i], fed, ret)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool usual_by_room(const struct branch_case *branch_case, const char *kind, struct usual *ret)
+{
+    const struct branch *branch = branch_case->branch;
+    for (size_t i = 0; i < branch->outlets.count; i++) {
+        const struct fed fed = fed_by_outlet(branch_case, branch->outlets.index[i]);
+        if (ask_rooms(branch_case, kind, &fed, ret)) {
+            return true;
+        }
+    }
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct fed fed = fed_by_appliance(branch_case, load_appliance(branch_case, &branch_case->loads[i]));
+        if (ask_rooms(branch_case, kind, &fed, ret)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Whether anything tells in which room the branch is. */
+static bool knows_rooms(const struct branch_case *branch_case)
+{
+    const struct branch *branch = branch_case->branch;
+    bool known = branch->serves.count > 0;
+    for (size_t i = 0; i < branch->outlets.count && !known; i++) {
+        known = branch_case->house->outlets[branch->outlets.index[i]].room != NO_INDEX;
+    }
+    for (size_t i = 0; i < branch->appliances.count && !known; i++) {
+        known = load_appliance(branch_case, &branch_case->loads[i])->room != NO_INDEX;
+    }
+    return known;
+}
+
+/* What is fed, as a sentence says it. */
+static const char *what_phrase(const char *what)
+{
+    static const char *const phrases[][2] = {{"receptacle", "receptacles"},
+                                             {"counter", "counter receptacles"},
+                                             {"outlet", "outlets"},
+                                             {"lighting", "lights"},
+                                             {"hard-wired", "wired equipment"},
+                                             {"concealed", "cable that likely lies in a wall"},
+                                             {"vehicle", "vehicle charging"},
+                                             {"charging-receptacle", "a charging receptacle"}};
+    for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++) {
+        if (strcmp(phrases[i][0], what) == 0) {
+            return phrases[i][1];
+        }
+    }
+    return what;
+}
+
+/* Adds what is usual of one kind to the sentence; true where it is, *ret_then where it was when the house was built. */
+static bool add_usual(const struct branch_case *branch_case, const char *kind, bool first, struct text *text,
+                      bool *ret_then)
+{
+    struct usual usual;
+    if (usual_by_room(branch_case, kind, &usual)) {
+        const int built = branch_case->house->built_year;
+        *ret_then = built == 0 || built >= usual.row->since;
+        text_printf(text, "%s%s %sfor %s%s%s (%s)%s", first ? "" : ", ", kind, first ? "is usual " : "",
+                    what_phrase(usual.what), usual.room == NULL ? "" : " in a room of kind ",
+                    usual.room == NULL ? "" : usual.room, usual.row->clause,
+                    *ret_then ? "" : ", not asked for when the house was built");
+        return true;
+    }
+    const char *purpose = purpose_word(branch_case->branch->purpose);
+    const struct ref_protection *row =
+        knows_rooms(branch_case) ? NULL : reference_protection(branch_case->rules, purpose, kind);
+    if (row != NULL) {
+        *ret_then = true;
+        text_printf(text, "%s%s %sfor a %s branch (%s)", first ? "" : ", ", kind, first ? "is usual " : "", purpose,
+                    row->clause);
+    }
+    return row != NULL;
+}
+
+/* 12: one note a branch. */
+void check_protection(struct branch_case *branch_case)
+{
+    static const struct {
+        unsigned bit;
+        const char *word;
+    } kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
+    enum { KINDS = sizeof kinds / sizeof kinds[0] };
+    const char *missing[KINDS + 1] = {NULL};
+    size_t count = 0;
+    bool any_then = false;
+    struct text text = {0};
+    for (size_t i = 0; i < KINDS; i++) {
+        bool then = false;
+        if ((branch_case->branch->protection & kinds[i].bit) == 0 &&
+            add_usual(branch_case, kinds[i].word, count == 0, &text, &then)) {
+            missing[count++] = kinds[i].word;
+            any_then = any_then || then;
+        }
+    }
+    if (count > 0) {
+        finding_add(&branch_case->finder, "12", "", about_branch(branch_case),
+                    FIGURES(WORDS("kinds", missing), FLAG("not_asked_then", !any_then)), "%s%s", text_string(&text),
+                    count > 1 ? ", and none of them is listed here: look whether they are there"
+                              : " and is not listed here: look whether it is there");
+    }
+    text_done(&text);
+}

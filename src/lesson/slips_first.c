@@ -1,5 +1,6 @@
 #include "slips_first.h"
 
+#include <stdint.h>
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
@@ -98,9 +99,9 @@ static const struct {
 };
 
 /* The slips that fit so far: one bit each. */
-static void note(unsigned *fits, enum slip slip, bool agrees)
+static void note(uint64_t *fits, enum slip slip, bool agrees)
 {
-    *fits |= agrees ? 1U << slip : 0;
+    *fits |= agrees ? UINT64_C(1) << slip : 0;
 }
 
 static bool is_power_of_thousand_off(const struct answer *answer, const mpq_t written, const mpq_t value,
@@ -121,7 +122,7 @@ static bool is_power_of_thousand_off(const struct answer *answer, const mpq_t wr
 
 /* Slips of the step itself, from the true operands and from the student's own. */
 static void try_step(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
-                     const struct answer *answer, const mpq_t written, unsigned *fits)
+                     const struct answer *answer, const mpq_t written, uint64_t *fits)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     mpq_srcptr operands[LESSON_OPERANDS_MOST];
@@ -143,7 +144,7 @@ static void try_step(const struct lesson_question *question, size_t index, const
 
 /* Takes one quantity for another and works out all that follows, up to `index`. */
 static void try_swap(const struct lesson_question *question, size_t index, const struct lesson_swap *swap,
-                     const struct answer *answer, const mpq_t written, unsigned *fits)
+                     const struct answer *answer, const mpq_t written, uint64_t *fits)
 {
     if (index < swap->meant) {
         return;
@@ -172,7 +173,7 @@ static void try_swap(const struct lesson_question *question, size_t index, const
 enum slip first_slip_of(const struct lesson_question *question, size_t index, const mpq_srcptr *own,
                         const struct answer *answer, const mpq_t written)
 {
-    unsigned fits = 0;
+    uint64_t fits = 0;
     if (question->quantities[index].measure == EXACT_YES_NO) {
         return SLIP_NONE;
     }
@@ -183,7 +184,7 @@ enum slip first_slip_of(const struct lesson_question *question, size_t index, co
         try_swap(question, index, &question->swaps[i], answer, written, &fits);
     }
     for (int slip = SLIP_NONE + 1; slip < SLIP_COUNT; slip++) {
-        if (fits == 1U << slip) {
+        if (fits == UINT64_C(1) << slip) {
             return (enum slip)slip;
         }
     }

@@ -72,6 +72,7 @@ struct assessment {
     struct panel_assessment *panels;    /* house->panel_count entries */
     struct fault_study *fault; /* ampsum/fault_assess.h; NULL: the file gives nothing that a study rests on */
     enum verdict status;                /* the worst branch's */
+    bool method_assumed;                /* it is said already that the way of lying is assumed */
     struct said said;                   /* empty with no_texts */
 };
 
@@ -110,8 +111,11 @@ struct wire_run {
     bool method_given;
     int cable;       /* enum cable */
     int terminals_c; /* 0: not said */
+    int insulation;  /* enum insulation */
+    int trip;        /* enum trip; of a feeder TRIP_B where breakers have curves */
     double ambient_c;
     int grouped;
+    double in_insulation_m;
     bool shared_neutral;   /* with another circuit, on two legs of one winding */
     bool several_contacts; /* two places for plugs or more */
 };
@@ -129,6 +133,16 @@ struct wire_reading {
     double small_limit_a; /* the limit on the breaker of a small wire; NAN: none */
     const struct ref_cable *cable; /* NULL where the method of installation counts */
     double terminals_c;            /* the column that caps; 0 likewise */
+    /* By the method of installation: what led to it. NAN where a factor does not apply. */
+    const char *missing; /* why there is no figure, for a text; NULL where there is one or the method does not count */
+    bool flat_twin;      /* from the British table of flat twin-and-earth */
+    bool capped;         /* by the table of what the ends stand */
+    double ambient_factor;
+    double ground_c; /* temperature of the ground that counts */
+    double ground_factor;
+    double soil_factor;
+    double bundle_factor;
+    double insulation_factor;
 };
 
 /*

@@ -31,13 +31,16 @@ json_t *json_text(const char *string);
 /* {"ampsum":1,"command":…,"house":…}: the head of every answer. `house` NULL: the house key is null. */
 json_t *json_answer(const char *command, const char *house);
 
-/* Adds "cautions", and any further lines in `more` (NULL-ended, may be NULL). Last key of every answer. */
+/* Adds "cautions": the lines in `more` (NULL-ended, may be NULL), then those of every answer. Last key. */
 void json_cautions(json_t *answer, const char *const *more);
 
 /* Appends the JSON text, one line, and a line break. Takes the reference to `answer`. */
 void json_write(json_t *answer, struct text *text);
 
-/* The cautions that every answer carries, NULL-ended, and their lines on a terminal. */
+/*
+ * What every answer says, NULL-ended; and the cautions of an answer on a terminal: `more` (NULL-ended, may be NULL), of
+ * the cases that hold there, then it.
+ */
 extern const char *const show_cautions[];
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text);
 

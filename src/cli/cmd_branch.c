@@ -1,3 +1,4 @@
+#include "ampsum/cautions.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_wire.h"
 #include "cli.h"
@@ -33,7 +34,9 @@ static void write_text(struct invocation *invocation, const struct branch_answer
     }
     show_branch_findings(answer, &invocation->page, text);
     text_add_char(text, '\n');
-    show_cautions_text(&invocation->page, NULL, text);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(answer->check.assessment, answer->index, cautions);
+    show_cautions_text(&invocation->page, cautions, text);
     struct text next = {0};
     text_printf(&next, "ampsum combos HOUSE %s", answer->branch->id);
     const char *lines[] = {text_string(&next), "ampsum check HOUSE", NULL};

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/cautions.h"
 #include "ampsum/decide.h"
 #include "ampsum/fit.h"
 #include "ampsum/show_check.h"
@@ -478,7 +479,9 @@ static void write_json(struct invocation *invocation, const struct side *before,
     json_object_set_new(energy, "after", energy_json(&after->bill));
     json_object_set_new(energy, "currency", json_text(after->house->currency));
     json_object_set_new(answer, "energy", energy);
-    json_cautions(answer, NULL);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(after->assessment, NO_INDEX, cautions);
+    json_cautions(answer, cautions);
     json_write(answer, &invocation->out);
 }
 
@@ -525,7 +528,9 @@ static void write_text(struct invocation *invocation, const struct side *before,
     if (after->assessment->status == VERDICT_OVER) {
         write_over(before, after, &invocation->page, text);
     }
-    show_cautions_text(&invocation->page, NULL, text);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(after->assessment, NO_INDEX, cautions);
+    show_cautions_text(&invocation->page, cautions, text);
     const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
     const char *const tried[] = {"the same with --keep stores it in a house database", "ampsum settle HOUSE", NULL};
     invocation_next(invocation, kept ? stored : tried);

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "report_parts.h"
@@ -40,7 +41,12 @@ static void add_head(const struct report *report)
 
 static void add_cautions(const struct report *report)
 {
+    const char *cautions[CAUTIONS_MOST + 1];
     print_heading(report->document, 2, "Cautions");
+    cautions_of(report->assessment, NO_INDEX, cautions);
+    for (size_t i = 0; cautions[i] != NULL; i++) {
+        print_caution(report->document, NULL, cautions[i]);
+    }
     for (size_t i = 0; show_cautions[i] != NULL; i++) {
         print_caution(report->document, NULL, show_cautions[i]);
     }

@@ -6,6 +6,7 @@
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
 #include "contacts.h"
+#include "lay.h"
 
 static bool is_given(enum kind kind, const char *key, const void *row)
 {
@@ -23,8 +24,11 @@ struct wire_run wire_run_of_branch(const struct house *house, size_t index)
         .method_given = is_given(KIND_BRANCH, "method", branch),
         .cable = branch->cable,
         .terminals_c = branch->terminals_c,
+        .insulation = branch->insulation,
+        .trip = branch->trip,
         .ambient_c = branch->ambient_c,
         .grouped = branch->grouped,
+        .in_insulation_m = branch->in_insulation_m,
         .shared_neutral = branch->neutral_set != NO_INDEX && house->system == SYSTEM_SPLIT_PHASE,
         .several_contacts = branch_contacts(house, index) > 1,
     };
@@ -41,8 +45,11 @@ struct wire_run wire_run_of_panel(const struct house *house, size_t index)
         .method_given = is_given(KIND_PANEL, "method", panel),
         .cable = panel->cable,
         .terminals_c = panel->terminals_c,
+        .insulation = panel->insulation,
+        .trip = TRIP_B,
         .ambient_c = panel->ambient_c,
         .grouped = panel->grouped,
+        .in_insulation_m = panel->in_insulation_m,
     };
 }
 
@@ -146,19 +153,9 @@ static struct wire_limit column_limit(const struct house *house, const struct wi
 
 /* ------------------------------------------------------------------ by installation method ---------------- */
 
-/* A cable in the ground takes no air correction. */
 static struct wire_limit method_limit(const struct house *house, const struct wire_run *run)
 {
-    const char *rules = rules_word(house->rules);
-    const struct ref_conductor *conductor = run->wire.conductor;
-    struct reference_ampacity row = reference_ampacity_iec(rules, conductor->size, conductor->metal, "pvc",
-                                                           method_word(run->method), run->poles == 3 ? 3 : 2);
-    double factor =
-        run->method == METHOD_D ? 1 : reference_ambient_factor(rules, row.insulation_temp_c, run->ambient_c, NULL);
-    struct wire_reading reading = {.ampacity_a = row.ampacity_a * factor,
-                                   .terminal_a = (double)NAN,
-                                   .small_limit_a = (double)NAN,
-                                   .largest_a = row.ampacity_a * factor};
+    const struct wire_reading reading = method_reading(house, run);
     return (struct wire_limit){.strict = reading, .lenient = reading, .one = true};
 }
 

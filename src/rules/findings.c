@@ -4,10 +4,25 @@
 
 /* The checks in the order of the findings' numbers. A new finding is one row here, its check, and its reference row. */
 static void (*const branch_checks[])(struct branch_case *) = {
-    check_busiest_over,  check_all_over,   check_plug_in_share, check_fixed_share,     check_breaker_wire,
-    check_load_wire,     check_drop,       check_rated_voltage, check_plug_rating,     check_long_running,
-    check_starting,      check_protection, check_minimum,       check_operating_point, check_receptacles,
-    check_motor_breaker, check_odd_size,
+    check_busiest_over,    /* 1 */
+    check_all_over,        /* 2 */
+    check_plug_in_share,   /* 3 */
+    check_fixed_share,     /* 4 */
+    check_breaker_wire,    /* 5 */
+    check_load_wire,       /* 6 */
+    check_drop,            /* 7 */
+    check_rated_voltage,   /* 8 */
+    check_plug_rating,     /* 9 */
+    check_long_running,    /* 10 */
+    check_starting,        /* 11 */
+    check_protection,      /* 12 */
+    check_minimum,         /* 15 */
+    check_operating_point, /* 16 */
+    check_receptacles,     /* 17 */
+    check_neutral,         /* 18 */
+    check_motor_breaker,   /* 19 */
+    check_spurs,           /* 20 */
+    check_odd_size,        /* 21 */
 };
 
 static void (*const panel_checks[])(struct panel_case *) = {

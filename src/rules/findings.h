@@ -74,8 +74,19 @@ const struct appliance *load_appliance(const struct branch_case *branch_case, co
 /* At most one plug fits: the limits on what shares a branch do not hold. */
 bool branch_is_individual(const struct branch_case *branch_case);
 
-/* The checks, by subject: findings_load.c, findings_wire.c, findings_use.c, findings_receptacle.c, findings_motor.c,
- * findings_panel.c. */
+/* Finding 5, in one of its variants, with the figures that it always has. */
+void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
+                      const struct wire_reading *reading, double limit_a, const char *word, const char *text);
+
+/* A ring for which the rule set has a rule of its own, and that rule (5); the method that was assumed (5). */
+bool ring_is_ruled(const struct branch_case *branch_case);
+void check_ring_wire(struct branch_case *branch_case, const struct wire_run *run, const struct wire_reading *reading,
+                     const char *wire_text);
+void note_assumed_method(struct branch_case *branch_case, const struct wire_run *run,
+                         const struct wire_reading *reading);
+
+/* The checks, by subject: findings_load.c, findings_wire.c, findings_ring.c, findings_use.c, findings_receptacle.c,
+ * findings_motor.c, findings_neutral.c, findings_protection.c, findings_panel.c. */
 void check_busiest_over(struct branch_case *branch_case);    /* 1 */
 void check_all_over(struct branch_case *branch_case);        /* 2 */
 void check_plug_in_share(struct branch_case *branch_case);   /* 3 */
@@ -93,7 +104,9 @@ void check_operating_point(struct branch_case *branch_case); /* 16 */
 void check_receptacles(struct branch_case *branch_case);     /* 17 */
 void check_odd_size(struct branch_case *branch_case);        /* 21 */
 void check_panel_odd_size(struct panel_case *panel_case);    /* 21 */
+void check_neutral(struct branch_case *branch_case);         /* 18 */
 void check_motor_breaker(struct branch_case *branch_case);   /* 19 */
+void check_spurs(struct branch_case *branch_case);           /* 20 */
 void check_feeder_wire(struct panel_case *panel_case);       /* 5, of a feeder */
 void check_panel_demand(struct panel_case *panel_case);      /* 13 */
 void check_leg_balance(struct panel_case *panel_case);       /* 14 */

@@ -4,6 +4,7 @@
 
 #include "assess_wire.h"
 #include "findings.h"
+#include "lay.h"
 
 /* How an ampacity was found, for the text of a finding. Of two readings it says which. */
 static const char *wire_text(const struct finder *finder, const struct wire_run *run, const struct wire_limit *limit,
@@ -14,13 +15,14 @@ static const char *wire_text(const struct finder *finder, const struct wire_run 
     text_printf(&text, "%s %s", run->wire.conductor->size, run->wire.conductor->metal);
     if (reading->cable != NULL) {
         text_printf(&text, ", %s%s, ends for %s °C", taken, reading->cable->name, figure(finder, reading->terminals_c));
+        if (run->grouped > 1) {
+            text_printf(&text, ", %d circuits together", run->grouped);
+        }
+        text_printf(&text, ", %s °C", figure(finder, run->ambient_c));
     } else {
-        text_printf(&text, ", method %s%s", method_word(run->method), run->method_given ? "" : " assumed");
+        method_text(finder, run, reading, &text);
     }
-    if (run->grouped > 1) {
-        text_printf(&text, ", %d circuits together", run->grouped);
-    }
-    text_printf(&text, ", %s °C: carries %s A", figure(finder, run->ambient_c), figure(finder, reading->ampacity_a));
+    text_printf(&text, ": carries %s A", figure(finder, reading->ampacity_a));
     return finder_keep(finder, &text);
 }
 
@@ -36,8 +38,8 @@ static const char *reading_word(const struct wire_limit *limit, bool both)
 static const char settles[] = "; the keys `cable` and `terminals` settle it";
 
 /* Finding 5, in one of its variants, with the figures that it always has. */
-static void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
-                             const struct wire_reading *reading, double limit_a, const char *word, const char *text)
+void add_breaker_wire(const struct finder *finder, struct subject subject, const char *variant, double breaker_a,
+                      const struct wire_reading *reading, double limit_a, const char *word, const char *text)
 {
     finding_add(finder, "5", variant, subject,
                 FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("ampacity_a", reading->ampacity_a),
@@ -51,10 +53,12 @@ static void add_no_table(const struct finder *finder, struct subject subject, co
 {
     const char *text = "";
     struct text line = {0};
-    text_printf(&line,
-                "%s%s %s at %s °C stands in no ampacity table of these rules for this use: breaker and load were not "
-                "compared with the wire",
-                what, run->wire.conductor->size, run->wire.conductor->metal, figure(finder, run->ambient_c));
+    text_printf(
+        &line,
+        "%s%s %s at %s °C stands in no ampacity table of these rules %s: breaker and load were not compared with "
+        "the wire",
+        what, run->wire.conductor->size, run->wire.conductor->metal, figure(finder, run->ambient_c),
+        limit->strict.missing != NULL ? limit->strict.missing : "for this use");
     text = finder_keep(finder, &line);
     const struct wire_reading nothing = {.ampacity_a = NAN};
     add_breaker_wire(finder, subject, "no-table", run->breaker_a, &nothing, NAN, reading_word(limit, true), text);
@@ -83,6 +87,25 @@ static void add_too_large(const struct finder *finder, struct subject subject, c
                      reading_word(limit, both), line);
 }
 
+/* A fuse that its wire allows, close to the most: nine tenths, as it opens late. */
+static bool is_near_fuse(const struct finder *finder, const struct wire_run *run, const struct wire_limit *limit)
+{
+    const struct ref_fuse *fuse = reference_fuse(finder->rules, trip_word(run->trip));
+    return fuse != NULL && exceeds(run->breaker_a, fuse->note_share * limit->strict.ampacity_a);
+}
+
+static void add_near_fuse(const struct finder *finder, struct subject subject, const struct wire_run *run,
+                          const struct wire_limit *limit)
+{
+    const struct ref_fuse *fuse = reference_fuse(finder->rules, trip_word(run->trip));
+    struct text text = {0};
+    text_printf(&text, "the %s is rated %s A; the most that leaves no doubt for this wire is %s A (%s)", fuse->name,
+                figure(finder, run->breaker_a), figure(finder, fuse->note_share * limit->strict.ampacity_a),
+                wire_text(finder, run, limit, &limit->strict));
+    const char *line = finder_keep(finder, &text);
+    add_breaker_wire(finder, subject, "fuse-near", run->breaker_a, &limit->strict, limit->strict.largest_a, NULL, line);
+}
+
 /* 5, for a breaker and its wire, wherever they are. One standard size above the ampacity is a note. */
 static void compare_breaker(const struct finder *finder, struct subject subject, const struct wire_run *run,
                             const struct wire_limit *limit)
@@ -91,6 +114,8 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
         add_too_large(finder, subject, run, limit, true);
     } else if (exceeds(run->breaker_a, limit->strict.largest_a)) {
         add_too_large(finder, subject, run, limit, false);
+    } else if (is_near_fuse(finder, run, limit)) {
+        add_near_fuse(finder, subject, run, limit);
     } else if (exceeds(run->breaker_a, limit->strict.ampacity_a)) {
         struct text text = {0};
         text_printf(&text, "the breaker is rated %s A, the next standard size (%s)", figure(finder, run->breaker_a),
@@ -98,26 +123,6 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
         const char *line = finder_keep(finder, &text);
         add_breaker_wire(finder, subject, "next-size", run->breaker_a, &limit->strict, limit->strict.largest_a,
                          reading_word(limit, exceeds(run->breaker_a, limit->lenient.ampacity_a)), line);
-    }
-}
-
-/* 5 for a ring that the rule set knows: the device at most the rule's, the cable at least the rule's ampacity. */
-static void compare_ring(struct branch_case *branch_case, const struct wire_run *run, const struct wire_limit *limit)
-{
-    const struct finder *finder = &branch_case->finder;
-    const double device_a = reference_rule_value("ring-device", branch_case->rules);
-    const double ampacity_a = reference_rule_value("ring-ampacity", branch_case->rules);
-    if (exceeds(run->breaker_a, device_a) || exceeds(ampacity_a, limit->strict.ampacity_a)) {
-        struct text text = {0};
-        text_printf(&text,
-                    "ring with a %s A device and a cable of %s A (%s); the rule: device at most %s A, cable at least "
-                    "%s A",
-                    figure(finder, run->breaker_a), figure(finder, limit->strict.ampacity_a),
-                    wire_text(finder, run, limit, &limit->strict), figure(finder, device_a),
-                    figure(finder, ampacity_a));
-        const char *line = finder_keep(finder, &text);
-        add_breaker_wire(finder, about_branch(branch_case), "ring", run->breaker_a, &limit->strict, device_a, NULL,
-                         line);
     }
 }
 
@@ -139,12 +144,13 @@ void check_breaker_wire(struct branch_case *branch_case)
     const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
     if (is_unknown(&limit)) {
         add_no_table(finder, about_branch(branch_case), &run, &limit, "");
-    } else if (branch->layout == LAYOUT_RING && !isnan(reference_rule_value("ring-device", branch_case->rules))) {
-        compare_ring(branch_case, &run, &limit);
+    } else if (ring_is_ruled(branch_case)) {
+        check_ring_wire(branch_case, &run, &limit.strict, wire_text(finder, &run, &limit, &limit.strict));
     } else if (!branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
         /* A breaker of motors alone is held against their plates: finding 19. */
         compare_breaker(finder, about_branch(branch_case), &run, &limit);
     }
+    note_assumed_method(branch_case, &run, &limit.strict);
 }
 
 /* What a wire has to carry. */

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/cautions.h"
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 
@@ -110,6 +111,8 @@ json_t *show_branch_json(const struct branch_answer *answer)
     const struct check_answer *check = &answer->check;
     json_t *object = json_answer("branch", check->house->name);
     show_json_into(&show_check_rows, check, answer->index, object);
-    json_cautions(object, NULL);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(check->assessment, answer->index, cautions);
+    json_cautions(object, cautions);
     return object;
 }

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
 
@@ -84,7 +85,9 @@ json_t *show_check_json(const struct check_answer *answer)
     json_object_set_new(object, "panels", panels);
     json_object_set_new(object, "energy", energy_json(answer));
     json_object_set_new(object, "assumed", said_json(&answer->assessment->said));
-    json_cautions(object, NULL);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(answer->assessment, NO_INDEX, cautions);
+    json_cautions(object, cautions);
     return object;
 }
 
@@ -261,5 +264,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
         write_energy(answer, page, text);
     }
     text_add_char(text, '\n');
-    show_cautions_text(page, NULL, text);
+    const char *cautions[CAUTIONS_MOST + 1];
+    cautions_of(answer->assessment, NO_INDEX, cautions);
+    show_cautions_text(page, cautions, text);
 }

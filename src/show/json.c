@@ -40,11 +40,11 @@ json_t *json_answer(const char *command, const char *house)
 void json_cautions(json_t *answer, const char *const *more)
 {
     json_t *cautions = made(json_array());
-    for (size_t i = 0; show_cautions[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(show_cautions[i]));
-    }
     for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
         json_array_append_new(cautions, json_text(more[i]));
+    }
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
+        json_array_append_new(cautions, json_text(show_cautions[i]));
     }
     json_object_set_new(answer, "cautions", cautions);
 }

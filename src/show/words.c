@@ -5,23 +5,19 @@
 #include "ampsum/words.h"
 
 const char *const show_cautions[] = {
-    "These are estimates for planning, from what the house file says. Local codes and a licensed electrician decide.",
-    "A breaker is no thermostat: a current above its rating that has not tripped it yet is still too much, and nothing "
-    "may be planned on a late trip.",
-    "Heat, a burning smell, buzzing, flicker or a breaker that keeps opening: switch off and call a licensed "
-    "electrician.",
-    NULL};
+    "Estimates for planning, from what was said of the house. Local codes and a licensed electrician decide.", NULL};
 
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text)
 {
-    text_add(text, "Cautions\n");
-    for (size_t i = 0; show_cautions[i] != NULL; i++) {
-        text_add(text, "  ");
-        show_wrap(page, 2, show_cautions[i], text);
-    }
-    for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
+    const bool cases = more != NULL && more[0] != NULL;
+    text_add(text, cases ? "Cautions\n" : "");
+    for (size_t i = 0; cases && more[i] != NULL; i++) {
         text_add(text, "  ");
         show_wrap(page, 2, more[i], text);
+    }
+    for (size_t i = 0; show_cautions[i] != NULL; i++) {
+        text_add(text, cases ? "  " : "");
+        show_wrap(page, cases ? 2 : 0, show_cautions[i], text);
     }
 }
 

@@ -165,8 +165,8 @@ double bundle_conductors(const struct wire_run *run);
  * us: ampacity by the column of the insulation, its factors for ambient and bundle, capped by the column of the ends;
  * the ambient's factor above 1 helps the bundle's, never the cap. NAN where a table or factor has no figure.
  */
-double column_ampacity_a(const struct ref_conductor *conductor, double insulation_c, double terminals_c,
-                         double ambient_c, double bundle_factor);
+double column_ampacity_a(const char *rules, const struct ref_conductor *conductor, double insulation_c,
+                         double terminals_c, double ambient_c, double bundle_factor);
 
 /* Whether a branch falls under the lighting limit on voltage drop: by its purpose, or every load is lighting. */
 bool branch_is_lighting(const struct house *house, size_t branch);

@@ -57,7 +57,7 @@ const char *demand_method_word(enum demand_method method);
 /* Whether the rule set's demand counts a load by floor area. */
 bool demand_takes_area(const struct house *house);
 
-/* The rule set's own method, that of its usual `demand` in ref_choice. */
+/* The rule set's own method, that of its usual `demand` in ref_choice; DEMAND_METHOD_COUNT where it has none. */
 enum demand_method demand_default_method(int rules);
 
 /* True where the rule set publishes the method. */
@@ -127,7 +127,7 @@ void demand_free(struct demand *demand);
 
 /*
  * heaviest_a by the default method for every panel (house->panel_count entries), for finding 13. Linear in branches
- * and appliances for each level of panels; makes no texts.
+ * and appliances for each level of panels; makes no texts. NAN for all where the rule set has no method.
  */
 void demand_panels(const struct house *house, double *ret_heaviest_a);
 

@@ -61,6 +61,13 @@ void reference_key_sets(struct text *text, const char *key);
 /* The IDs of the rule sets that know the word for the key, appended likewise. */
 void reference_choice_sets(struct text *text, const char *key, const char *word);
 
+/*
+ * What a rule set has no rows for, that others have: part `index` in words, NULL past the last. And the sentence that
+ * names all of them; false, with nothing appended, where none is missing.
+ */
+const char *reference_missing(const char *rules, size_t index);
+bool reference_missing_add(struct text *text, const char *rules);
+
 /* For messages: appends those words, `B, C or D`; nothing where there is none. */
 void reference_choice_list(struct text *text, const char *rules, const char *key);
 
@@ -109,14 +116,15 @@ double reference_operating_temp_c(const char *rules);
 /* ------------------------------------------------------------------ ampacity ------------------------------ */
 
 /*
- * us: ampacity of a conductor, ampere, at 30 degree C ambient, up to three current-carrying conductors.
+ * Rule sets that take the column of the terminals' temperature: ampacity of a conductor, ampere, at 30 degree C ambient,
+ * up to three current-carrying conductors.
  *
  *   insulation_temp_c  60, 75 or 90: the column
  *   ret_row            where not NULL: the row, NULL where there is none
  *
  * Returns NAN where the table has no figure.
  */
-double reference_ampacity_us_a(const char *size, const char *metal, int insulation_temp_c,
+double reference_ampacity_us_a(const char *rules, const char *size, const char *metal, int insulation_temp_c,
                                const struct ref_ampacity_us **ret_row);
 
 /* us: what a kind of cable is good for: the insulation's column and the column that caps it; NULL where unknown. */

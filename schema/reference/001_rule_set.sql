@@ -11,6 +11,7 @@ CREATE TABLE ref_rule_set(
   spaces       TEXT NOT NULL CHECK (spaces IN ('two-columns', 'one-column')),  -- of a panel: odd ones left, even ones right; or one row
   -- how an ampacity is found: column of the terminals' temperature, or installation method; NULL: no table is used
   ampacity     TEXT CHECK (ampacity IN ('terminal-column', 'installation-method')),
+  ampacity_from TEXT REFERENCES ref_rule_set(id),             -- whose rows of those tables it takes; NULL: its own
   cable_table  TEXT CHECK (cable_table IN ('flat-twin')),     -- table of a cable of its own, asked before; NULL: none
   next_size    INTEGER NOT NULL CHECK (next_size IN (0, 1)),  -- 1: the next standard size above an ampacity is accepted
   -- how the advisory drop is found: the branch's and the total one, or by what it feeds; NULL: none is published
@@ -21,12 +22,12 @@ CREATE TABLE ref_rule_set(
   source       TEXT NOT NULL CHECK (length(trim(source)) > 0)
 ) STRICT;
 
-INSERT INTO ref_rule_set(id, name, frequency_hz, currency, length_unit, area_unit, paper, spaces, ampacity, cable_table,
+INSERT INTO ref_rule_set(id, name, frequency_hz, currency, length_unit, area_unit, paper, spaces, ampacity, ampacity_from, cable_table,
   next_size, drop_limit, demand_note, main_device, edition, source) VALUES
-  ('us', 'United States', 60, 'USD', 'ft', 'ft2', 'letter', 'two-columns', 'terminal-column', NULL,
+  ('us', 'United States', 60, 'USD', 'ft', 'ft2', 'letter', 'two-columns', 'terminal-column', NULL, NULL,
    1, 'branch-and-total', NULL, 'main breaker', '2017', 'NFPA 70 (National Electrical Code); paper and spaces: common practice'),
-  ('iec', 'elsewhere under IEC 60364', 50, 'EUR', 'm', 'm2', 'a4', 'one-column', 'installation-method', NULL,
+  ('iec', 'elsewhere under IEC 60364', 50, 'EUR', 'm', 'm2', 'a4', 'one-column', 'installation-method', NULL, NULL,
    0, 'by-use', 'IEC 60364 publishes no allowances of its own: the British household column is used.',
    'main breaker', '2009', 'IEC 60364; paper and spaces: common practice'),
-  ('uk', 'United Kingdom', 50, 'GBP', 'm', 'm2', 'a4', 'one-column', 'installation-method', 'flat-twin',
+  ('uk', 'United Kingdom', 50, 'GBP', 'm', 'm2', 'a4', 'one-column', 'installation-method', 'iec', 'flat-twin',
    0, 'by-use', NULL, 'supply fuse', '2018', 'BS 7671; paper and spaces: common practice');

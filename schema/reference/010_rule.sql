@@ -1,7 +1,7 @@
 -- Limits and factors of each rule set: one number of a published rule, with its clause.
 CREATE TABLE ref_rule(
   id       TEXT NOT NULL CHECK (length(id) > 0),                  -- what the program asks for
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk', '*')),  -- rule set; *: every one without a row of its own
+  rules    TEXT NOT NULL CHECK (length(rules) > 0),  -- rule set; *: every one without a row of its own
   name     TEXT NOT NULL CHECK (length(name) > 0),                -- what a person reads
   value    REAL NOT NULL,                                         -- in `unit`
   unit     TEXT NOT NULL,                                         -- one of ref_unit

@@ -1,6 +1,6 @@
 -- Protection kinds that are usual for a purpose; a hint to look, never a verdict on a house.
 CREATE TABLE ref_protection(
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules    TEXT NOT NULL REFERENCES ref_rule_set(id),
   purpose  TEXT NOT NULL CHECK (length(purpose) > 0),             -- a branch's purpose, or an appliance's category
   kind     TEXT NOT NULL CHECK (kind IN ('gfci', 'afci', 'rcd')),
   clause   TEXT NOT NULL CHECK (length(clause) > 0),

@@ -1,7 +1,7 @@
 -- Protection that is usual by the kind of room and by what is connected there; a hint to look, never a verdict.
 -- The first row that fits holds: rows for narrower cases, and older ones, stand first.
 CREATE TABLE ref_room_protection(
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules    TEXT NOT NULL REFERENCES ref_rule_set(id),
   kind     TEXT NOT NULL CHECK (kind IN ('gfci', 'afci', 'rcd')),
   room     TEXT NOT NULL CHECK (length(room) > 0),                -- kind of room; *: any
   what     TEXT NOT NULL CHECK (what IN (

@@ -1,6 +1,6 @@
 -- Smallest breaker of a branch for one purpose or one appliance.
 CREATE TABLE ref_minimum_branch(
-  rules     TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules     TEXT NOT NULL REFERENCES ref_rule_set(id),
   what      TEXT NOT NULL CHECK (length(what) > 0),           -- an appliance's category, or a branch's purpose
   least_va  REAL NOT NULL CHECK (least_va >= 0),              -- holds from this rating of the appliance on, VA
   breaker_a REAL CHECK (breaker_a > 0),                       -- smallest breaker, ampere; NULL: by the factor

@@ -1,6 +1,6 @@
 -- Clauses by edition, where an edition moved a rule; what is not listed keeps the clause of its own row.
 CREATE TABLE ref_section(
-  rules        TEXT NOT NULL CHECK (rules IN ('us')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   rule         TEXT NOT NULL CHECK (length(rule) > 0),            -- what is asked for
   from_edition INTEGER NOT NULL CHECK (from_edition >= 2017),     -- from this edition on, up to the rule's next row
   clause       TEXT CHECK (length(clause) > 0),                   -- NULL: the edition has no such rule, it is not applied

@@ -1,7 +1,7 @@
 -- Cautions by the case that calls for them, the most urgent first.
 CREATE TABLE ref_caution(
   caution  TEXT NOT NULL CHECK (length(caution) > 0),             -- the case
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk', '*')),  -- rule set; *: every one without a row of its own
+  rules    TEXT NOT NULL CHECK (length(rules) > 0),  -- rule set; *: every one without a row of its own
   text     TEXT NOT NULL CHECK (length(text) BETWEEN 20 AND 200), -- one line
   edition  TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source   TEXT NOT NULL CHECK (length(trim(source)) > 0),

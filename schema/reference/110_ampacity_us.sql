@@ -1,12 +1,13 @@
 -- Ampacity under the National Electrical Code: up to three loaded conductors, 30 degree C ambient.
 CREATE TABLE ref_ampacity_us(
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   size       TEXT NOT NULL,                                   -- as in ref_conductor
   metal      TEXT NOT NULL CHECK (metal IN ('copper', 'aluminium')),
   insulation_temp_c INTEGER NOT NULL CHECK (insulation_temp_c IN (60, 75, 90)),  -- the column, degree Celsius
   ampacity_a REAL NOT NULL CHECK (ampacity_a > 0),            -- ampere
   edition    TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source     TEXT NOT NULL CHECK (length(trim(source)) > 0),
-  PRIMARY KEY (size, metal, insulation_temp_c)
+  PRIMARY KEY (rules, size, metal, insulation_temp_c)
 ) STRICT;
 
 -- size, then copper 60, 75, 90, aluminium 60, 75, 90; NULL: no figure in the table.
@@ -25,8 +26,8 @@ WITH printed(size, cu60, cu75, cu90, al60, al75, al90) AS (VALUES
   ('3/0 AWG', 165, 200, 225, 130, 155, 175),
   ('4/0 AWG', 195, 230, 260, 150, 180, 205)
 )
-INSERT INTO ref_ampacity_us(size, metal, insulation_temp_c, ampacity_a, edition, source)
-SELECT size, metal, temp, ampacity, '2017',
+INSERT INTO ref_ampacity_us(rules, size, metal, insulation_temp_c, ampacity_a, edition, source)
+SELECT 'us', size, metal, temp, ampacity, '2017',
        'NFPA 70 (National Electrical Code) Table 310.15(B)(16), from 2020 Table 310.16; read in the 2018 International Residential Code, Table E3705.1'
 FROM (
   SELECT size, 'copper' AS metal, 60 AS temp, cu60 AS ampacity FROM printed UNION ALL SELECT size, 'copper', 75, cu75 FROM printed
@@ -45,8 +46,8 @@ WITH printed(size, cu60, cu75, cu90, al60, al75, al90) AS (VALUES
   ('500 kcmil', 320, 380, 430, 260, 310, 350),
   ('600 kcmil', 350, 420, 475, 285, 340, 385)
 )
-INSERT INTO ref_ampacity_us(size, metal, insulation_temp_c, ampacity_a, edition, source)
-SELECT size, metal, temp, ampacity, '2017',
+INSERT INTO ref_ampacity_us(rules, size, metal, insulation_temp_c, ampacity_a, edition, source)
+SELECT 'us', size, metal, temp, ampacity, '2017',
        'NFPA 70 (National Electrical Code) Table 310.15(B)(16), from 2020 Table 310.16; read in public transcriptions and a reprint'
 FROM (
   SELECT size, 'copper' AS metal, 60 AS temp, cu60 AS ampacity FROM printed UNION ALL SELECT size, 'copper', 75, cu75 FROM printed

@@ -1,6 +1,7 @@
 -- Ampacity under IEC 60364 by insulation, installation method and number of loaded conductors.
 -- A1 to C: 30 degree C air; D1 (in a duct), D2 (in the ground itself): 20 degree C ground, soil of 2.5 K m/W.
 CREATE TABLE ref_ampacity_iec(
+  rules      TEXT NOT NULL REFERENCES ref_rule_set(id),
   size       TEXT NOT NULL,                                   -- as in ref_conductor
   metal      TEXT NOT NULL CHECK (metal IN ('copper', 'aluminium')),
   insulation TEXT NOT NULL CHECK (insulation IN ('pvc', 'xlpe')),  -- pvc: 70 degree C at the conductor, xlpe: 90
@@ -9,7 +10,7 @@ CREATE TABLE ref_ampacity_iec(
   ampacity_a REAL NOT NULL CHECK (ampacity_a > 0),            -- ampere
   edition    TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source     TEXT NOT NULL CHECK (length(trim(source)) > 0),
-  PRIMARY KEY (size, metal, insulation, method, loaded)
+  PRIMARY KEY (rules, size, metal, insulation, method, loaded)
 ) STRICT;
 
 -- Insulation, metal, method, loaded conductors, then the ampacity of each size; NULL: no figure in the table. The last
@@ -83,8 +84,8 @@ cell AS (
           WHEN '185 mm2' THEN s185 WHEN '240 mm2' THEN s240 WHEN '300 mm2' THEN s300 END AS ampacity
   FROM printed, sizes
 )
-INSERT INTO ref_ampacity_iec(size, metal, insulation, method, loaded, ampacity_a, edition, source)
-SELECT size, metal, insulation, method, loaded, ampacity, '2009',
+INSERT INTO ref_ampacity_iec(rules, size, metal, insulation, method, loaded, ampacity_a, edition, source)
+SELECT 'iec', size, metal, insulation, method, loaded, ampacity, '2009',
        'IEC 60364-5-52 Table '
        || CASE insulation || loaded WHEN 'pvc2' THEN 'B.52.2' WHEN 'pvc3' THEN 'B.52.4' WHEN 'xlpe2' THEN 'B.52.3' ELSE 'B.52.5' END
        || '; read in ' || CASE seen WHEN 'one' THEN 'one public transcription' WHEN 'three' THEN 'three public transcriptions that agree'

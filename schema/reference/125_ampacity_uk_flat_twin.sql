@@ -2,12 +2,13 @@
 -- C: clipped direct. 100, 101: above plasterboard under up to, or more than, 100 mm of insulation. 102, 103: in a stud
 -- wall, touching the inner face or not. A: in conduit in an insulated wall.
 CREATE TABLE ref_ampacity_uk_flat_twin(
+  rules      TEXT NOT NULL REFERENCES ref_rule_set(id),
   size       TEXT NOT NULL,                                   -- as in ref_conductor; copper, two loaded conductors
   method     TEXT NOT NULL CHECK (method IN ('C', '100', '101', '102', '103', 'A')),
   ampacity_a REAL NOT NULL CHECK (ampacity_a > 0),            -- ampere
   edition    TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source     TEXT NOT NULL CHECK (length(trim(source)) > 0),
-  PRIMARY KEY (size, method)
+  PRIMARY KEY (rules, size, method)
 ) STRICT;
 
 WITH printed(size, c, m100, m101, m102, m103, a) AS (VALUES
@@ -19,8 +20,8 @@ WITH printed(size, c, m100, m101, m102, m103, a) AS (VALUES
   ('10 mm2',  64, 45,   36, 47,   32,   44),
   ('16 mm2',  85, 57,   46, 63, 42.5,   57)
 )
-INSERT INTO ref_ampacity_uk_flat_twin(size, method, ampacity_a, edition, source)
-SELECT size, method, ampacity, '2018', 'BS 7671 Table 4D5; read in '
+INSERT INTO ref_ampacity_uk_flat_twin(rules, size, method, ampacity_a, edition, source)
+SELECT 'uk', size, method, ampacity, '2018', 'BS 7671 Table 4D5; read in '
        || iif(method IN ('C', '100', '103'), 'two public transcriptions that agree', 'one public transcription')
 FROM (
   SELECT size, 'C' AS method, c AS ampacity FROM printed

@@ -2,7 +2,7 @@
 -- us: bands as printed. iec, uk: listed temperatures; a row holds from above the one before up to its own (the published
 -- step at or above the ambient, nothing interpolated).
 CREATE TABLE ref_ambient(
-  rules   TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules   TEXT NOT NULL REFERENCES ref_rule_set(id),
   medium  TEXT NOT NULL CHECK (medium IN ('air', 'ground')),
   insulation_temp_c INTEGER NOT NULL CHECK (insulation_temp_c IN (60, 70, 75, 90)),  -- degree Celsius
   over_c  REAL,                                               -- ambient above this, degree Celsius; NULL: no lower end

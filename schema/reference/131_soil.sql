@@ -1,7 +1,7 @@
 -- Factors on the ampacity of buried cable for soil other than 2.5 K m/W.
 -- A row holds from above the resistivity before up to its own: between two printed ones the drier.
 CREATE TABLE ref_soil(
-  rules   TEXT NOT NULL CHECK (rules IN ('iec', 'uk')),
+  rules   TEXT NOT NULL REFERENCES ref_rule_set(id),
   method  TEXT NOT NULL CHECK (method IN ('D1', 'D2')),
   over_km_per_w REAL,                                         -- thermal resistivity above this, K m/W; NULL: no lower end
   to_km_per_w   REAL NOT NULL CHECK (to_km_per_w > 0),        -- and up to this one

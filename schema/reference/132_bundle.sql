@@ -1,7 +1,7 @@
 -- Factors on ampacity for circuits that lie together.
 -- us counts current-carrying conductors, iec and uk circuits or cables; between two printed counts the larger one's.
 CREATE TABLE ref_bundle(
-  rules      TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules      TEXT NOT NULL REFERENCES ref_rule_set(id),
   place      TEXT NOT NULL CHECK (place IN ('air', 'D1', 'D2')),  -- air: bunched, enclosed or in conduit; D1, D2: touching
   from_count INTEGER NOT NULL CHECK (from_count >= 1),        -- from this number on
   to_count   REAL CHECK (to_count >= from_count),             -- and up to this one; NULL: no upper end

@@ -1,7 +1,7 @@
 -- Factors on ampacity for a length of cable wholly surrounded by thermal insulation.
 -- A row holds from above the length before up to its own.
 CREATE TABLE ref_in_insulation(
-  rules   TEXT NOT NULL CHECK (rules IN ('iec', 'uk')),
+  rules   TEXT NOT NULL REFERENCES ref_rule_set(id),
   method  TEXT NOT NULL CHECK (method IN ('B', 'B1', 'B2', 'C')),  -- A and 100 to 103 count their insulation already
   over_mm REAL NOT NULL CHECK (over_mm >= 0),                 -- length above this, millimetre
   to_mm   REAL CHECK (to_mm > over_mm),                       -- and up to this one; NULL: no upper end

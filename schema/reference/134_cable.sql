@@ -1,6 +1,6 @@
 -- Kinds of cable under American rules: the insulation whose column holds, and the column that caps it.
 CREATE TABLE ref_cable(
-  rules   TEXT NOT NULL CHECK (rules IN ('us')),
+  rules   TEXT NOT NULL REFERENCES ref_rule_set(id),
   cable   TEXT NOT NULL CHECK (length(cable) > 0),            -- as the key of a house file spells it
   name    TEXT NOT NULL CHECK (length(name) > 0),             -- what a person reads
   insulation_temp_c INTEGER NOT NULL CHECK (insulation_temp_c IN (60, 75, 90)),  -- column of table and factors, degree Celsius

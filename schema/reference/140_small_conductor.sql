@@ -1,6 +1,6 @@
 -- Largest overcurrent device of small conductors, whatever their ampacity.
 CREATE TABLE ref_small_conductor(
-  rules     TEXT NOT NULL CHECK (rules IN ('us')),
+  rules     TEXT NOT NULL REFERENCES ref_rule_set(id),
   size      TEXT NOT NULL,                                    -- as in ref_conductor
   metal     TEXT NOT NULL CHECK (metal IN ('copper', 'aluminium')),
   breaker_a REAL NOT NULL CHECK (breaker_a > 0),              -- largest rating, ampere

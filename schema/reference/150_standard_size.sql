@@ -1,6 +1,6 @@
 -- Standard ratings of overcurrent devices.
 CREATE TABLE ref_standard_size(
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules    TEXT NOT NULL REFERENCES ref_rule_set(id),
   rating_a REAL NOT NULL CHECK (rating_a > 0),                -- ampere
   edition  TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source   TEXT NOT NULL CHECK (length(trim(source)) > 0),

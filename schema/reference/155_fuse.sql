@@ -1,6 +1,6 @@
 -- Fuses: how their rating is held against the wire. What is not listed here is a circuit-breaker.
 CREATE TABLE ref_fuse(
-  rules       TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules       TEXT NOT NULL REFERENCES ref_rule_set(id),
   trip        TEXT NOT NULL CHECK (length(trip) > 0),             -- as the key of a house file spells it
   name        TEXT NOT NULL CHECK (length(name) > 0),             -- what a person reads
   most_share  REAL NOT NULL CHECK (most_share > 0 AND most_share <= 1),  -- largest rating over the wire's ampacity

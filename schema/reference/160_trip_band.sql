@@ -1,7 +1,7 @@
 -- How soon a breaker opens at a steady multiple of its rating: the calibration limits of its standard.
 -- Of all rows that fit the device and whose edge is reached, the one with the largest multiple holds.
 CREATE TABLE ref_trip_band(
-  rules         TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules         TEXT NOT NULL REFERENCES ref_rule_set(id),
   trip          TEXT NOT NULL CHECK (trip IN ('*', 'B', 'C', 'D', 'fuse', 'bs3036', 'bs88', 'gG')),  -- *: every circuit-breaker
   rating_over_a REAL NOT NULL CHECK (rating_over_a >= 0),     -- devices rated above this, ampere
   rating_to_a   REAL,                                         -- and up to this; NULL: no upper end

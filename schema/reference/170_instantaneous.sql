@@ -1,6 +1,6 @@
 -- Bands of instantaneous tripping, in multiples of the rating, where a standard publishes them.
 CREATE TABLE ref_instantaneous(
-  rules          TEXT NOT NULL CHECK (rules IN ('iec', 'uk')),
+  rules          TEXT NOT NULL REFERENCES ref_rule_set(id),
   trip           TEXT NOT NULL CHECK (trip IN ('B', 'C', 'D')),
   lower_multiple REAL NOT NULL CHECK (lower_multiple > 1),    -- does not open at once up to here
   upper_multiple REAL NOT NULL,                               -- opens at once from here

@@ -1,6 +1,6 @@
 -- Receptacles on a branch with two or more of them, and the largest plug-in load on each.
 CREATE TABLE ref_receptacle(
-  rules        TEXT NOT NULL CHECK (rules IN ('us')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   circuit_a    REAL NOT NULL CHECK (circuit_a > 0),           -- rating of the branch, ampere
   receptacle_a REAL NOT NULL CHECK (receptacle_a > 0),        -- rating of the receptacle, ampere
   max_load_a   REAL CHECK (max_load_a > 0 AND max_load_a <= receptacle_a),  -- largest plug-in load; NULL: none printed

@@ -1,6 +1,6 @@
 -- Ratings of receptacles on a branch with two or more places for a plug.
 CREATE TABLE ref_receptacle_rating(
-  rules        TEXT NOT NULL CHECK (rules IN ('us')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   circuit_a    REAL NOT NULL CHECK (circuit_a > 0),           -- rating of the branch, ampere
   from_edition INTEGER NOT NULL,                              -- from this edition on, up to the branch's next row
   least_a      REAL NOT NULL CHECK (least_a > 0),             -- smallest rating of a receptacle, ampere

@@ -1,6 +1,6 @@
 -- Summary of branch circuits: wire, taps and load of each rating (copper).
 CREATE TABLE ref_branch_wire(
-  rules       TEXT NOT NULL CHECK (rules IN ('us')),
+  rules       TEXT NOT NULL REFERENCES ref_rule_set(id),
   circuit_a   REAL NOT NULL CHECK (circuit_a > 0),            -- rating of the branch, ampere
   size        TEXT NOT NULL,                                  -- conductor, as in ref_conductor
   tap_size    TEXT NOT NULL,                                  -- tap, as in ref_conductor

@@ -1,6 +1,6 @@
 -- Plugs and receptacles that a plug-in appliance is taken to use where the house says nothing.
 CREATE TABLE ref_plug(
-  rules          TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules          TEXT NOT NULL REFERENCES ref_rule_set(id),
   id             TEXT NOT NULL CHECK (length(id) > 0),
   name           TEXT NOT NULL CHECK (length(name) > 0),      -- what a person reads
   rating_a       REAL NOT NULL CHECK (rating_a > 0),          -- ampere

@@ -1,6 +1,6 @@
 -- Full-load current of single-phase motors by horsepower and voltage.
 CREATE TABLE ref_motor_fla(
-  rules     TEXT NOT NULL CHECK (rules IN ('us')),
+  rules     TEXT NOT NULL REFERENCES ref_rule_set(id),
   hp_text   TEXT NOT NULL CHECK (length(hp_text) > 0),        -- as a house file may write it
   power_hp  REAL NOT NULL CHECK (power_hp > 0),               -- horsepower
   voltage_v REAL NOT NULL CHECK (voltage_v > 0),              -- the column, volt

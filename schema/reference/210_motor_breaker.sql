@@ -1,6 +1,6 @@
 -- Overcurrent device of a motor or cooling branch, times the current of the largest one; the rest is added.
 CREATE TABLE ref_motor_breaker(
-  rules          TEXT NOT NULL CHECK (rules IN ('us')),
+  rules          TEXT NOT NULL REFERENCES ref_rule_set(id),
   what           TEXT NOT NULL CHECK (what IN ('motor', 'cooling')),
   device         TEXT NOT NULL CHECK (device IN ('breaker', 'fuse')),  -- inverse-time breaker, or fuse without time delay
   note_times     REAL CHECK (note_times >= 1),                 -- a note above this; NULL: none

@@ -1,6 +1,6 @@
 -- Demand factors of general lighting and receptacles in a dwelling, band by band.
 CREATE TABLE ref_demand_band(
-  rules   TEXT NOT NULL CHECK (rules IN ('us')),
+  rules   TEXT NOT NULL REFERENCES ref_rule_set(id),
   what    TEXT NOT NULL CHECK (what IN ('lighting')),
   over_va REAL NOT NULL CHECK (over_va >= 0),                 -- part of the load above this, VA
   to_va   REAL,                                               -- and up to this; NULL: no upper end

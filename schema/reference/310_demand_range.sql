@@ -1,7 +1,7 @@
 -- Demand of household cooking appliances by their number.
 -- Column A: below 3.5 kW; B: 3.5 to 8.75 kW, both percent of the sum; C: up to 12 kW, a load for all of them together.
 CREATE TABLE ref_demand_range(
-  rules      TEXT NOT NULL CHECK (rules IN ('us')),
+  rules      TEXT NOT NULL REFERENCES ref_rule_set(id),
   from_count INTEGER NOT NULL CHECK (from_count >= 1),        -- from this number of appliances on, up to the next row's
   a_percent  REAL NOT NULL CHECK (a_percent > 0 AND a_percent <= 100),
   b_percent  REAL NOT NULL CHECK (b_percent > 0 AND b_percent <= 100),

@@ -1,6 +1,6 @@
 -- Demand of household clothes dryers by their number, percent of their sum.
 CREATE TABLE ref_demand_dryer(
-  rules        TEXT NOT NULL CHECK (rules IN ('us')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   from_count   INTEGER NOT NULL CHECK (from_count >= 1),      -- from this number of dryers on, up to the next row's
   percent      REAL NOT NULL CHECK (percent > 0 AND percent <= 100),  -- at `beyond` dryers
   less_percent REAL NOT NULL CHECK (less_percent >= 0),       -- less for each dryer beyond them

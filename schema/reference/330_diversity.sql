@@ -1,7 +1,7 @@
 -- Diversity allowances of a household by kind of load (current, not power).
 -- Either the first amperes in full and a share of the balance, or shares by rank: largest, second, the rest.
 CREATE TABLE ref_diversity(
-  rules           TEXT NOT NULL CHECK (rules IN ('iec', 'uk')),
+  rules           TEXT NOT NULL REFERENCES ref_rule_set(id),
   kind            TEXT NOT NULL CHECK (length(kind) > 0),
   name            TEXT NOT NULL CHECK (length(name) > 0),     -- what a person reads
   first_a         REAL CHECK (first_a >= 0),                  -- counted in full, ampere; NULL: by rank

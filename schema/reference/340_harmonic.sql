@@ -1,6 +1,6 @@
 -- Factors for four loaded cores whose line current holds third harmonics, which add up in the neutral.
 CREATE TABLE ref_harmonic(
-  rules        TEXT NOT NULL CHECK (rules IN ('iec', 'uk')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   over_percent REAL NOT NULL CHECK (over_percent >= 0),       -- third harmonic of the line current above this
   to_percent   REAL CHECK (to_percent > over_percent),        -- and up to this; NULL: no upper end
   by_neutral   INTEGER NOT NULL CHECK (by_neutral IN (0, 1)), -- 1: the size goes by the neutral's current, 0: by the line's

@@ -1,6 +1,6 @@
 -- Nominal voltages of household supplies.
 CREATE TABLE ref_nominal_voltage(
-  rules     TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules     TEXT NOT NULL REFERENCES ref_rule_set(id),
   system    TEXT NOT NULL CHECK (system IN ('single-phase', 'split-phase', 'three-phase')),
   line_to_neutral_v REAL NOT NULL CHECK (line_to_neutral_v > 0),  -- volt
   line_to_line_v    REAL CHECK (line_to_line_v > 0),          -- volt; NULL: no second line

@@ -3,7 +3,7 @@
 -- power_factor and behaviour are common practice: 1 for heat, 0.8 for motors, 0.9 for electronics.
 CREATE TABLE ref_typical(
   id           TEXT NOT NULL CHECK (length(id) > 0),          -- unique within a rule set
-  rules        TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),
   region       TEXT NOT NULL CHECK (length(region) > 0),      -- where the figures were collected
   name         TEXT NOT NULL CHECK (length(name) > 0),
   low_w        REAL NOT NULL CHECK (low_w > 0),               -- watt

@@ -1,7 +1,7 @@
 -- Other names of the typical ratings, as people say them.
 CREATE TABLE ref_typical_name(
   name     TEXT NOT NULL CHECK (length(name) > 0 AND name = lower(name)),  -- one word or several, lower case
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk')),
+  rules    TEXT NOT NULL REFERENCES ref_rule_set(id),
   id       TEXT NOT NULL,                                     -- as in ref_typical, of the same rule set
   edition  TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source   TEXT NOT NULL CHECK (length(trim(source)) > 0),

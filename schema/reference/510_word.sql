@@ -1,7 +1,7 @@
 -- Words in the name of a load that say what it is, in any language.
 -- Whole words, plurals too; of several the one of more words holds, then the longer one.
 CREATE TABLE ref_word(
-  rules    TEXT NOT NULL CHECK (rules IN ('us', 'iec', 'uk', '*')),  -- rule set; *: every one
+  rules    TEXT NOT NULL CHECK (length(rules) > 0),  -- rule set; *: every one
   word     TEXT NOT NULL CHECK (length(word) > 0 AND word = lower(word)),  -- one word or several, lower case
   category TEXT CHECK (category IN ('cooking', 'range', 'heat-pump', 'vehicle', 'pool', 'medical', 'generator')),  -- NULL: tells none
   thing    TEXT CHECK (thing IN ('range', 'cooktop', 'oven', 'instant-heater', 'dishwasher', 'sump-pump', 'heating-pump', 'hot-tub',

@@ -1,6 +1,6 @@
 -- Longest time until a fault is cut off, by earthing system and voltage to earth.
 CREATE TABLE ref_disconnection(
-  rules          TEXT NOT NULL CHECK (length(rules) > 0),     -- rule set
+  rules          TEXT NOT NULL REFERENCES ref_rule_set(id),     -- rule set
   family         TEXT NOT NULL CHECK (family IN ('TN', 'TT')),
   voltage_over_v REAL NOT NULL CHECK (voltage_over_v >= 0),   -- voltage to earth, above this
   voltage_to_v   REAL NOT NULL,                               -- up to this

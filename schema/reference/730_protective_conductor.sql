@@ -1,6 +1,6 @@
 -- Protective conductors: the size that usually goes with a line conductor or a breaker, where the house does not say.
 CREATE TABLE ref_protective_conductor(
-  rules        TEXT NOT NULL CHECK (length(rules) > 0),       -- rule set
+  rules        TEXT NOT NULL REFERENCES ref_rule_set(id),       -- rule set
   metal        TEXT NOT NULL CHECK (metal IN ('copper', 'aluminium')),
   line_size    TEXT NOT NULL,                                 -- of the cable, as in ref_conductor; '': goes by the breaker
   breaker_to_a REAL NOT NULL CHECK (breaker_to_a >= 0),       -- rating up to here, ampere; 0: goes by the line

@@ -47,6 +47,11 @@ static const char *const details[] = {
 static bool read_method(struct invocation *invocation, const struct house *house, enum demand_method *ret_method)
 {
     const char *word = option_value(invocation, "method");
+    if (demand_default_method(house->rules) == DEMAND_METHOD_COUNT) {
+        error_set(&invocation->error, ERROR_INPUT, "the %s rules have no rows for a demand of the dwelling",
+                  rules_word(house->rules));
+        return false;
+    }
     if (word == NULL) {
         const bool adds = option_given(invocation, "add") && demand_method_exists(house->rules, DEMAND_EXISTING);
         *ret_method = option_given(invocation, "measured") ? DEMAND_MEASURED

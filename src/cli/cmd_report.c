@@ -45,7 +45,8 @@ static int write_report(struct invocation *invocation, const struct output *outp
                                                  .added_from = NO_INDEX};
     struct check_answer check;
     answer_check(invocation->house, &question, &check);
-    struct demand *demand = demand_of(invocation->house, &demand_choice);
+    const bool has_demand = demand_choice.method != DEMAND_METHOD_COUNT;
+    struct demand *demand = has_demand ? demand_of(invocation->house, &demand_choice) : NULL;
     struct print_document *document = print_report(&check, demand, pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);

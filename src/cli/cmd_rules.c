@@ -14,7 +14,7 @@ static const struct option_spec options[] = {
 
 static const char *const details[] = {
     "ID is the number in brackets behind a finding (5), the name of a finding (voltage-drop), of a rule "
-    "(continuous-factor) or of a table (conductor).",
+    "(continuous-factor), of a table (conductor) or of a rule set: its own rows and those for every one.",
     NULL};
 
 /* A line of the answer, whichever table it comes from. */
@@ -116,6 +116,20 @@ static void add_rules(struct invocation *invocation, struct table *table, json_t
                           is_recalled(rule->source) ? "yes" : ""};
         add_row(table, array, &row);
         text_done(&value);
+    }
+}
+
+/* The rule sets themselves: where each holds, by its ID. */
+static void add_sets(struct table *table, json_t *array, const char *id, const char *wanted)
+{
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        const struct ref_rule_set *set = &ref_rule_set_rows[i];
+        if ((id == NULL || strcmp(id, set->id) == 0) && fits(set->id, wanted)) {
+            const char *recalled = is_recalled(set->source) ? "yes" : "";
+            struct row row = {set->id, set->id,      set->name,   NULL, "rule set",
+                              "",      set->edition, set->source, NULL, recalled};
+            add_row(table, array, &row);
+        }
     }
 }
 
@@ -274,6 +288,17 @@ static void write_answer(struct invocation *invocation, struct table *table, jso
     }
 }
 
+/* Above the list of one set: what it has no rows for. */
+static void write_missing(struct invocation *invocation, const char *rules)
+{
+    struct text line = {0};
+    if (invocation->format == FORMAT_TABLE && reference_missing_add(&line, rules)) {
+        show_wrap(&invocation->page, 0, text_string(&line), &invocation->out);
+        text_add_char(&invocation->out, '\n');
+    }
+    text_done(&line);
+}
+
 static int run(struct invocation *invocation)
 {
     const char *wanted = NULL;
@@ -283,6 +308,12 @@ static int run(struct invocation *invocation)
     const char *id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
     struct table *table = rules_table();
     json_t *array = json_array();
+    add_sets(table, array, id, wanted);
+    if (id != NULL && reference_rule_set(id) != NULL) {
+        wanted = id;
+        id = NULL;
+        write_missing(invocation, wanted);
+    }
     add_findings(invocation, table, array, id, wanted);
     add_rules(invocation, table, array, id, wanted);
     add_sources(invocation, table, array, id);

@@ -126,6 +126,12 @@ static int run(struct invocation *invocation)
     const struct ref_typical *rows[TYPICAL_MOST];
     bool near = false;
     size_t count = reference_typical_find(invocation->operands[0], rules, rows, TYPICAL_MOST, &near);
+    if (count == 0 && rules != NULL &&
+        reference_typical_find(invocation->operands[0], NULL, rows, TYPICAL_MOST, &near) > 0) {
+        error_set(&invocation->error, ERROR_INPUT, "%s: the %s rules have no typical rating for it",
+                  invocation->operands[0], rules);
+        return 2;
+    }
     if (count == 0) {
         error_set(&invocation->error, ERROR_INPUT,
                   "%s: no typical rating is near this word; expected an appliance's name such as kettle or heater",

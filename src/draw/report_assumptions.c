@@ -47,9 +47,12 @@ static void add_voltages(const struct report *report, struct text *text)
     item(report, text);
 }
 
-/* Branches that lack something for some finding. */
+/* What the rule set has no rows for, then branches that lack something for some finding. */
 static void add_lacking(const struct report *report, struct text *text)
 {
+    if (reference_missing_add(text, rules_word(report->house->rules))) {
+        item(report, text);
+    }
     size_t no_wire = 0;
     size_t no_length = 0;
     size_t no_method = 0;

@@ -36,6 +36,11 @@ void report_part_demand(const struct report *report)
     const struct demand *demand = report->demand;
     struct text text = {0};
     print_heading(report->document, 2, "Demand of the dwelling");
+    if (demand == NULL) {
+        text_printf(&text, "The %s rules have no rows for it.", rules_word(report->house->rules));
+        report_paragraph(report, &text);
+        return;
+    }
     text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);

@@ -11,14 +11,23 @@ static const char *listed_size(const char *size, const char *metal)
     return row != NULL ? row->size : size;
 }
 
-double reference_ampacity_us_a(const char *size, const char *metal, int insulation_temp_c,
+/* The rule set whose rows of the ampacity tables a set takes. */
+static const char *owner(const struct ref_rule_set *set)
+{
+    return set->ampacity_from != NULL ? set->ampacity_from : set->id;
+}
+
+double reference_ampacity_us_a(const char *rules, const char *size, const char *metal, int insulation_temp_c,
                                const struct ref_ampacity_us **ret_row)
 {
     const struct ref_ampacity_us *found = NULL;
+    const struct ref_rule_set *set = reference_rule_set(rules);
+    const char *of = set != NULL && reference_finds(set->ampacity, "terminal-column") ? owner(set) : "";
     const char *listed = listed_size(size, metal);
     for (size_t i = 0; i < ref_ampacity_us_count; i++) {
         const struct ref_ampacity_us *row = &ref_ampacity_us_rows[i];
-        if (row->insulation_temp_c == insulation_temp_c && same(row->size, listed) && same(row->metal, metal)) {
+        if (row->insulation_temp_c == insulation_temp_c && same(row->size, listed) && same(row->metal, metal) &&
+            same(row->rules, of)) {
             found = row;
         }
     }
@@ -38,11 +47,11 @@ const struct ref_cable *reference_cable(const char *rules, const char *cable)
     return NULL;
 }
 
-static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *size, const char *method)
+static const struct ref_ampacity_uk_flat_twin *flat_twin(const char *rules, const char *size, const char *method)
 {
     for (size_t i = 0; i < ref_ampacity_uk_flat_twin_count; i++) {
         const struct ref_ampacity_uk_flat_twin *row = &ref_ampacity_uk_flat_twin_rows[i];
-        if (same(row->method, method) && same(row->size, size)) {
+        if (same(row->method, method) && same(row->size, size) && same(row->rules, rules)) {
             return row;
         }
     }
@@ -70,13 +79,13 @@ static const char *iec_method(const struct ref_rule_set *set, const char *method
     return same(method, "B") ? "B2" : method;
 }
 
-static const struct ref_ampacity_iec *iec_row(const char *size, const char *metal, const char *insulation,
-                                              const char *method, int loaded)
+static const struct ref_ampacity_iec *iec_row(const char *rules, const char *size, const char *metal,
+                                              const char *insulation, const char *method, int loaded)
 {
     for (size_t i = 0; i < ref_ampacity_iec_count; i++) {
         const struct ref_ampacity_iec *row = &ref_ampacity_iec_rows[i];
         if (row->loaded == loaded && same(row->size, size) && same(row->method, method) && same(row->metal, metal) &&
-            same(row->insulation, insulation)) {
+            same(row->insulation, insulation) && same(row->rules, rules)) {
             return row;
         }
     }
@@ -89,14 +98,14 @@ struct reference_ampacity reference_ampacity_iec(const char *rules, const char *
     const char *listed = listed_size(size, metal);
     const struct ref_rule_set *set = reference_rule_set(rules);
     bool flat = has_flat_twin(set) && loaded == 2 && same(metal, "copper");
-    const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(listed, method) : NULL;
+    const struct ref_ampacity_uk_flat_twin *twin = flat ? flat_twin(rules, listed, method) : NULL;
     if (twin != NULL) {
         return (struct reference_ampacity){twin->ampacity_a, 70,          true, "flat twin-and-earth, by method",
                                            twin->edition,    twin->source};
     }
     bool by_method = set != NULL && reference_finds(set->ampacity, "installation-method");
     const struct ref_ampacity_iec *row =
-        by_method ? iec_row(listed, metal, insulation, iec_method(set, method), loaded) : NULL;
+        by_method ? iec_row(owner(set), listed, metal, insulation, iec_method(set, method), loaded) : NULL;
     if (row == NULL) {
         return (struct reference_ampacity){NAN, 0, false, NULL, NULL, NULL};
     }

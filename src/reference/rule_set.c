@@ -141,3 +141,81 @@ void reference_choice_sets(struct text *text, const char *key, const char *word)
 {
     add_sets(text, reference_choice_known, key, word);
 }
+
+/* ------------------------------------------------------------------ what a set lacks ---------------------- */
+
+static bool has_ampacity(const struct ref_rule_set *set)
+{
+    return set->ampacity != NULL;
+}
+
+static bool has_drop(const struct ref_rule_set *set)
+{
+    return set->drop_limit != NULL;
+}
+
+static bool has_demand(const struct ref_rule_set *set)
+{
+    return reference_choice(set->id, "demand", 0) != NULL;
+}
+
+static bool has_plug(const struct ref_rule_set *set)
+{
+    for (size_t i = 0; i < ref_plug_count; i++) {
+        if (same(ref_plug_rows[i].rules, set->id)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool has_protection(const struct ref_rule_set *set)
+{
+    for (size_t i = 0; i < ref_protection_count; i++) {
+        if (same(ref_protection_rows[i].rules, set->id)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool has_typical(const struct ref_rule_set *set)
+{
+    for (size_t i = 0; i < ref_typical_count; i++) {
+        if (same(ref_typical_rows[i].rules, set->id)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const char *reference_missing(const char *rules, size_t index)
+{
+    static const struct {
+        const char *name;
+        bool (*has)(const struct ref_rule_set *set);
+    } parts[] = {{"ampacities of wires", has_ampacity},    {"an advisory voltage drop", has_drop},
+                 {"a demand of the dwelling", has_demand}, {"plugs", has_plug},
+                 {"usual protection", has_protection},     {"typical ratings", has_typical}};
+    const struct ref_rule_set *set = reference_rule_set(rules);
+    for (size_t i = 0; set != NULL && i < sizeof parts / sizeof parts[0]; i++) {
+        if (!parts[i].has(set) && index-- == 0) {
+            return parts[i].name;
+        }
+    }
+    return NULL;
+}
+
+bool reference_missing_add(struct text *text, const char *rules)
+{
+    const char *part = reference_missing(rules, 0);
+    if (part == NULL) {
+        return false;
+    }
+    text_printf(text, "The %s rules have no rows for: %s", rules, part);
+    for (size_t i = 1; (part = reference_missing(rules, i)) != NULL; i++) {
+        text_printf(text, ", %s", part);
+    }
+    text_add(text, ". Nothing was held against these, and no other rule set's figures were taken in their place.");
+    return true;
+}

@@ -64,12 +64,13 @@ double bundle_conductors(const struct wire_run *run)
     return run->grouped * (run->poles == 3 ? 3 : 2);
 }
 
-double column_ampacity_a(const struct ref_conductor *conductor, double insulation_c, double terminals_c,
-                         double ambient_c, double bundle_factor)
+double column_ampacity_a(const char *rules, const struct ref_conductor *conductor, double insulation_c,
+                         double terminals_c, double ambient_c, double bundle_factor)
 {
-    const double insulation_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)insulation_c, NULL) *
-                                reference_ambient_factor("us", (int)insulation_c, ambient_c, NULL) * bundle_factor;
-    const double terminal_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)terminals_c, NULL);
+    const double insulation_a =
+        reference_ampacity_us_a(rules, conductor->size, conductor->metal, (int)insulation_c, NULL) *
+        reference_ambient_factor(rules, (int)insulation_c, ambient_c, NULL) * bundle_factor;
+    const double terminal_a = reference_ampacity_us_a(rules, conductor->size, conductor->metal, (int)terminals_c, NULL);
     return isnan(insulation_a) || isnan(terminal_a) ? (double)NAN : fmin(insulation_a, terminal_a);
 }
 
@@ -119,9 +120,9 @@ static struct wire_reading reading_of(const struct house *house, const struct wi
     const struct ref_bundle *bundle = reference_bundle(rules, NULL, (int)bundle_conductors(run));
     const double cap_c = isnan(row->cap_temp_c) ? terminals_c : fmin(row->cap_temp_c, terminals_c);
     struct wire_reading reading = {.cable = row, .terminals_c = cap_c, .small_limit_a = (double)NAN};
-    reading.ampacity_a = column_ampacity_a(conductor, row->insulation_temp_c, cap_c, run->ambient_c,
+    reading.ampacity_a = column_ampacity_a(rules, conductor, row->insulation_temp_c, cap_c, run->ambient_c,
                                            bundle == NULL ? (double)NAN : bundle->factor);
-    reading.terminal_a = reference_ampacity_us_a(conductor->size, conductor->metal, (int)cap_c, NULL);
+    reading.terminal_a = reference_ampacity_us_a(rules, conductor->size, conductor->metal, (int)cap_c, NULL);
     const struct ref_small_conductor *small = reference_small_conductor(rules, conductor->size, conductor->metal);
     reading.small_limit_a = small == NULL ? (double)NAN : small->breaker_a;
     if (isfinite(reading.ampacity_a)) {

@@ -101,6 +101,9 @@ double branch_drop_allowed_percent(const struct assessment *assessment, size_t b
         return fmin(reference_rule_value("voltage-drop-branch", rules),
                     reference_rule_value("voltage-drop-total", rules) - before_percent);
     }
+    if (house_rule_set(house)->drop_limit == NULL) {
+        return NAN;
+    }
     const char *limit = branch_is_lighting(house, branch) ? "voltage-drop-lighting" : "voltage-drop-other";
     return reference_rule_value(limit, rules) - before_percent;
 }

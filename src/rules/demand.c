@@ -1,6 +1,5 @@
 #include "ampsum/demand.h"
 
-#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -22,8 +21,7 @@ enum demand_method demand_default_method(int rules)
     while (word != NULL && method < DEMAND_METHOD_COUNT && strcmp(word, method_words[method]) != 0) {
         method++;
     }
-    assert(word != NULL && method < DEMAND_METHOD_COUNT);
-    return (enum demand_method)method;
+    return word == NULL ? DEMAND_METHOD_COUNT : (enum demand_method)method;
 }
 
 bool demand_takes_area(const struct house *house)
@@ -386,11 +384,16 @@ void demand_panels(const struct house *house, double *ret_heaviest_a)
     size_t *sorted = arena_array(arena, house->branch_count, sizeof *sorted);
     sort_branches(house, &order, start, sorted);
     struct demand_work shared = {.house = house, .rules = rules_word(house->rules), .quiet = true};
+    const enum demand_method method = demand_default_method(house->rules);
     for (size_t i = 0; i < house->panel_count; i++) {
+        if (method == DEMAND_METHOD_COUNT) {
+            ret_heaviest_a[i] = NAN;
+            continue;
+        }
         struct demand demand = {.arena = arena};
         struct demand_work work = shared;
         work.options = (struct demand_options){
-            .method = demand_default_method(house->rules), .panel = i, .measured_va = NAN, .added_from = NO_INDEX};
+            .method = method, .panel = i, .measured_va = NAN, .added_from = NO_INDEX};
         work.demand = &demand;
         work.branches = sorted + start[order.place[i]];
         work.branch_count = start[order.last[i]] - start[order.place[i]];

@@ -304,7 +304,7 @@ static void add_drop(struct branch_case *branch_case, double drop_percent, doubl
 void check_drop(struct branch_case *branch_case)
 {
     double drop_percent = branch_case->result->drop_percent;
-    if (isnan(drop_percent)) {
+    if (isnan(drop_percent) || house_rule_set(branch_case->house)->drop_limit == NULL) {
         return;
     }
     double total_percent = drop_percent + feeders_drop_percent(branch_case->assessment, branch_case->branch->panel);

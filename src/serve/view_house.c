@@ -139,6 +139,10 @@ static void add_view(struct house_view *view)
     struct text line = {0};
     show_house(house, &line);
     html_add(html, "<p>%s.</p>\n", text_string(&line));
+    text_clear(&line);
+    if (reference_missing_add(&line, rules_word(house->rules))) {
+        html_add(html, "<p>%s</p>\n", text_string(&line));
+    }
     text_done(&line);
     add_verdicts(view);
     html_add(html, "<form action=\"/\" id=\"house\"><h2>Branches</h2>");

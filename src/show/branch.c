@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/cautions.h"
+#include "ampsum/reference.h"
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 
@@ -66,6 +67,10 @@ static void write_heading(const struct branch_answer *answer, const struct page 
     text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
                 verdict_word(answer->result->verdict));
     show_wrap(page, 0, text_string(&line), text);
+    text_clear(&line);
+    if (reference_missing_add(&line, rules_word(answer->check.house->rules))) {
+        show_wrap(page, 0, text_string(&line), text);
+    }
     text_add_char(text, '\n');
     text_done(&line);
 }

@@ -85,9 +85,18 @@ json_t *show_check_json(const struct check_answer *answer)
     json_object_set_new(object, "panels", panels);
     json_object_set_new(object, "energy", energy_json(answer));
     json_object_set_new(object, "assumed", said_json(&answer->assessment->said));
-    const char *cautions[CAUTIONS_MOST + 1];
+    struct text missing = {0};
+    const char *cautions[CAUTIONS_MOST + 2];
     cautions_of(answer->assessment, NO_INDEX, cautions);
+    size_t count = 0;
+    while (cautions[count] != NULL) {
+        count++;
+    }
+    const bool lacks = reference_missing_add(&missing, rules_word(house->rules));
+    cautions[count] = lacks ? text_string(&missing) : NULL;
+    cautions[count + 1] = NULL;
     json_cautions(object, cautions);
+    text_done(&missing);
     return object;
 }
 
@@ -125,6 +134,10 @@ static void write_heading(const struct assessment *assessment, const struct page
         text_add(&line, " V line to neutral");
     }
     show_wrap(page, 0, text_string(&line), text);
+    text_clear(&line);
+    if (reference_missing_add(&line, rules_word(house->rules))) {
+        show_wrap(page, 0, text_string(&line), text);
+    }
     text_done(&line);
 }
 

@@ -212,6 +212,10 @@ static void write_loss(const struct wire_answer *answer, const struct wire_branc
                     cost == NULL ? "" : answer->house->currency);
     }
     text_add(text, "\nAdvisory limit on this branch's drop: ");
+    if (isnan(wire->allowed_percent)) {
+        text_printf(text, "the %s rules have no rows for one\n", rules_word(answer->house->rules));
+        return;
+    }
     text_add_rounded(text, wire->allowed_percent, 2);
     text_add(text, " %\n");
 }

@@ -140,8 +140,15 @@ static const struct check {
 } checks[] = {
     {"row that names no row of the table it refers to",
      "SELECT \"table\" || ' row ' || rowid || ': none such in ' || parent FROM pragma_foreign_key_check"},
-    {"rule set without a usual supply system",
-     "SELECT id FROM ref_rule_set WHERE id NOT IN (SELECT rules FROM ref_choice WHERE key = 'system' AND usual)"},
+    {"rule set lacks its usual word",
+     "SELECT id || ': ' || column1 FROM ref_rule_set, (VALUES ('system'), ('trip'), ('method'), ('demand')) WHERE NOT "
+     "EXISTS (SELECT 1 FROM ref_choice WHERE rules = ref_rule_set.id AND key = column1 AND usual) AND (column1 IN "
+     "('system', 'trip') OR (column1 = 'method' AND ampacity = 'installation-method') OR (column1 = 'demand' AND "
+     "EXISTS "
+     "(SELECT 1 FROM ref_choice WHERE rules = ref_rule_set.id AND key = column1)))"},
+    {"rule set lacks the usual voltage of a supply system",
+     "SELECT rules || ' ' || word FROM ref_choice c WHERE key = 'system' AND NOT EXISTS (SELECT 1 FROM "
+     "ref_nominal_voltage v WHERE v.rules = c.rules AND v.system = c.word AND v.usual)"},
     {"more than one usual word",
      "SELECT rules || ' ' || key FROM ref_choice GROUP BY rules, key HAVING sum(usual) > 1"},
     {"unknown unit",
@@ -167,11 +174,11 @@ static const struct check {
      "ref_small_conductor) EXCEPT SELECT size || ' ' || metal FROM ref_conductor"},
     {"ampacity that falls while the size grows",
      "SELECT size || ' ' || metal || ' ' || insulation_temp_c || ' °C' FROM (SELECT a.*, lag(ampacity_a) OVER "
-     "(PARTITION BY metal, insulation_temp_c ORDER BY size_order) AS before FROM ref_ampacity_us a "
+     "(PARTITION BY rules, metal, insulation_temp_c ORDER BY size_order) AS before FROM ref_ampacity_us a "
      "JOIN ref_conductor USING (size, metal)) WHERE ampacity_a < before"},
     {"ampacity that falls while the size grows",
      "SELECT size || ' ' || metal || ' ' || method || ' ' || loaded FROM (SELECT a.*, lag(ampacity_a) OVER "
-     "(PARTITION BY metal, insulation, method, loaded ORDER BY size_order) AS before FROM ref_ampacity_iec a "
+     "(PARTITION BY rules, metal, insulation, method, loaded ORDER BY size_order) AS before FROM ref_ampacity_iec a "
      "JOIN ref_conductor USING (size, metal)) WHERE ampacity_a < before"},
     {"ampacity that falls while the size grows",
      "SELECT size || ' ' || method FROM (SELECT a.*, lag(ampacity_a) OVER (PARTITION BY method ORDER BY size_order) AS "
@@ -179,7 +186,7 @@ static const struct check {
      "FROM ref_ampacity_uk_flat_twin a JOIN ref_conductor c ON c.size = a.size AND c.metal = 'copper') "
      "WHERE ampacity_a < before"},
     {"ampacity that falls while the insulation stands more",
-     "SELECT size || ' ' || metal FROM (SELECT *, lag(ampacity_a) OVER (PARTITION BY size, metal ORDER BY "
+     "SELECT size || ' ' || metal FROM (SELECT *, lag(ampacity_a) OVER (PARTITION BY rules, size, metal ORDER BY "
      "insulation_temp_c) AS before FROM ref_ampacity_us) WHERE ampacity_a < before"},
     {"three loaded conductors above two",
      "SELECT a.size || ' ' || a.metal || ' ' || a.method FROM ref_ampacity_iec a JOIN ref_ampacity_iec b "
@@ -191,7 +198,8 @@ static const struct check {
      "WHERE factor > before OR over_c <> end_before OR (over_c IS NULL) <> (end_before IS NULL)"},
     {"ampacity of XLPE below that of PVC",
      "SELECT x.size || ' ' || x.metal || ' ' || x.method || ' ' || x.loaded FROM ref_ampacity_iec x JOIN "
-     "ref_ampacity_iec p USING (size, metal, method, loaded) WHERE x.insulation = 'xlpe' AND p.insulation = 'pvc' "
+     "ref_ampacity_iec p USING (rules, size, metal, method, loaded) WHERE x.insulation = 'xlpe' AND p.insulation = "
+     "'pvc' "
      "AND x.ampacity_a < p.ampacity_a"},
     {"soil factor that rises with the resistivity, or a gap between two bands",
      "SELECT rules || ' ' || method || ': up to ' || to_km_per_w FROM (SELECT *, lag(factor) OVER w AS before, "
@@ -226,8 +234,9 @@ static const struct check {
      "SELECT id || ' (' || rules || ')' FROM ref_typical WHERE low_w > typical_w OR typical_w > high_w"},
     {"fewer than 120 typical ratings",
      "SELECT n FROM (SELECT count(DISTINCT region || id) AS n FROM ref_typical) WHERE n < 120"},
-    {"finding without a row", "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 16) "
-                              "SELECT i FROM n WHERE CAST(i AS TEXT) NOT IN (SELECT id FROM ref_finding WHERE variant = '')"},
+    {"finding without a row",
+     "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 16) "
+     "SELECT i FROM n WHERE CAST(i AS TEXT) NOT IN (SELECT id FROM ref_finding WHERE variant = '')"},
 };
 
 /* Prints each row of a query as a fault; true where there was none. */
@@ -240,6 +249,14 @@ static bool report(sqlite3 *db, const char *fault, sqlite3_stmt *stmt)
     }
     sqlite3_finalize(stmt);
     return none;
+}
+
+static bool has_column(sqlite3 *db, const char *table, const char *column)
+{
+    sqlite3_stmt *stmt = prepare(db, "SELECT 1 FROM pragma_table_info(%Q) WHERE name = %Q", table, column);
+    bool has = next_row(db, stmt);
+    sqlite3_finalize(stmt);
+    return has;
 }
 
 /* What holds for every table, whatever it is about. */
@@ -266,7 +283,73 @@ static bool check_table(sqlite3 *db, const char *name)
                              "WHERE trim(coalesce(source, '')) = '' OR trim(coalesce(edition, '')) = ''",
                              name, name));
     }
+    if (has_column(db, name, "rules")) {
+        ok &= report(db, "row of a rule set that does not exist",
+                     prepare(db,
+                             "SELECT %Q || ' ' || rules FROM \"%w\" WHERE rules <> '*' AND rules NOT IN "
+                             "(SELECT id FROM ref_rule_set)",
+                             name, name));
+    }
     return ok && named;
+}
+
+/* ------------------------------------------------------------------ rule sets ----------------------------- */
+
+/* The ways of finding things that each rule set takes, as ref_need names them. */
+static void list_ways(sqlite3 *db)
+{
+    execute(
+        db, "ways",
+        "CREATE TABLE temp.way(rules TEXT, way TEXT, PRIMARY KEY (rules, way));"
+        "INSERT INTO temp.way SELECT id, '*' FROM ref_rule_set"
+        " UNION SELECT id, ampacity FROM ref_rule_set UNION SELECT id, cable_table FROM ref_rule_set"
+        " UNION SELECT id, drop_limit FROM ref_rule_set UNION SELECT id, 'next-size' FROM ref_rule_set WHERE next_size"
+        " UNION SELECT rules, key || ' ' || word FROM ref_choice WHERE key = 'demand'"
+        " UNION SELECT rules, 'rule ' || id FROM ref_rule");
+    sqlite3_stmt *tables = prepare(db, "SELECT name FROM temp.embed WHERE EXISTS (SELECT 1 FROM "
+                                       "pragma_table_info(embed.name) WHERE name = 'rules')");
+    while (next_row(db, tables)) {
+        const char *name = text_of(tables, 0);
+        sqlite3_stmt *stmt = prepare(db, "INSERT INTO temp.way SELECT DISTINCT rules, 'table ' || %Q FROM \"%w\"",
+                                     name + strlen("ref_"), name);
+        next_row(db, stmt);
+        sqlite3_finalize(stmt);
+    }
+    sqlite3_finalize(tables);
+}
+
+/* A way and one row that it needs: a fault where the set has it not. Ampacities may be another set's, if it says so. */
+static bool check_need(sqlite3 *db, sqlite3_stmt *need)
+{
+    const char *set = text_of(need, 0);
+    const char *table = text_of(need, 2);
+    const char *id = text_of(need, 3);
+    const char *usual = strcmp(table, "finding") == 0 ? "variant = ''" : "1";
+    bool ampacity = strncmp(table, "ampacity_", strlen("ampacity_")) == 0;
+    sqlite3_stmt *stmt =
+        id[0] != '\0'
+            ? prepare(db,
+                      "SELECT %Q || ' (' || %Q || '): ref_%s ' || %Q WHERE NOT EXISTS (SELECT 1 FROM "
+                      "\"ref_%w\" WHERE id = %Q AND rules IN (%Q, '*') AND %s)",
+                      set, text_of(need, 1), table, id, table, id, set, usual)
+            : prepare(db,
+                      "SELECT %Q || ' (' || %Q || '): a row of ref_%s' WHERE NOT EXISTS (SELECT 1 FROM \"ref_%w\" "
+                      "WHERE rules = %Q OR (%d AND rules = (SELECT ampacity_from FROM ref_rule_set WHERE id = %Q)))",
+                      set, text_of(need, 1), table, table, set, ampacity, set);
+    return report(db, "rule set lacks a row", stmt);
+}
+
+static bool check_rule_sets(sqlite3 *db)
+{
+    bool ok = true;
+    list_ways(db);
+    sqlite3_stmt *needs = prepare(db, "SELECT rules, way, needs, id FROM temp.way JOIN ref_need USING (way) WHERE "
+                                      "rules <> '*' ORDER BY way.rowid, ref_need.rowid");
+    while (next_row(db, needs)) {
+        ok &= check_need(db, needs);
+    }
+    sqlite3_finalize(needs);
+    return ok;
 }
 
 static void check(sqlite3 *db)
@@ -280,6 +363,7 @@ static void check(sqlite3 *db)
     for (size_t i = 0; i < sizeof checks / sizeof checks[0]; i++) {
         ok &= report(db, checks[i].fault, prepare(db, "%s", checks[i].sql));
     }
+    ok &= check_rule_sets(db);
     if (!ok) {
         die("the published tables are not consistent, nothing is written");
     }

@@ -153,7 +153,7 @@ END_TEST
 START_TEST(conductors_in_a_pipe)
 {
     const struct ref_conductor *conductor = reference_conductor("12 AWG", "copper");
-    ck_assert_double_eq_tol(column_ampacity_a(conductor, 90, 75, 30, reference_bundle("us", NULL, 9)->factor), 21,
+    ck_assert_double_eq_tol(column_ampacity_a("us", conductor, 90, 75, 30, reference_bundle("us", NULL, 9)->factor), 21,
                             1e-9);
     const struct wire_run shared = {.grouped = 1, .poles = 1, .shared_neutral = true};
     const struct wire_run three = {.grouped = 3, .poles = 1, .shared_neutral = true};

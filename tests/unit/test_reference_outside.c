@@ -104,7 +104,8 @@ static void service_row(char *const *field)
     const struct ref_conductor *smallest = NULL;
     for (size_t i = 0; i < ref_conductor_count; i++) {
         const struct ref_conductor *row = &ref_conductor_rows[i];
-        if (strcmp(row->metal, field[2]) == 0 && reference_ampacity_us_a(row->size, row->metal, 75, NULL) >= least_a &&
+        if (strcmp(row->metal, field[2]) == 0 &&
+            reference_ampacity_us_a("us", row->size, row->metal, 75, NULL) >= least_a &&
             (smallest == NULL || row->area_mm2 < smallest->area_mm2)) {
             smallest = row;
         }

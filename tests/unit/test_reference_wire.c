@@ -152,7 +152,7 @@ static const struct {
 START_TEST(us_ampacities)
 {
     const struct ref_ampacity_us *row = NULL;
-    double got_a = reference_ampacity_us_a(us_rows[_i].size, us_rows[_i].metal, us_rows[_i].temp_c, &row);
+    double got_a = reference_ampacity_us_a("us", us_rows[_i].size, us_rows[_i].metal, us_rows[_i].temp_c, &row);
     ck_assert_int_eq(isnan(got_a) != 0, isnan(us_rows[_i].want_a) != 0);
     ck_assert_int_eq(row == NULL, isnan(us_rows[_i].want_a) != 0);
     if (row != NULL) {

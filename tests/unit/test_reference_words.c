@@ -309,7 +309,7 @@ START_TEST(wires_of_the_summary_carry_their_branch)
 {
     for (size_t i = 0; i < ref_branch_wire_count; i++) {
         const struct ref_branch_wire *row = &ref_branch_wire_rows[i];
-        ck_assert_double_ge(reference_ampacity_us_a(row->size, "copper", 60, NULL), row->circuit_a);
+        ck_assert_double_ge(reference_ampacity_us_a("us", row->size, "copper", 60, NULL), row->circuit_a);
         ck_assert_double_eq(row->max_load_a, row->circuit_a);
         ck_assert_ptr_nonnull(reference_receptacle_rating("us", row->circuit_a, 2017));
     }

@@ -12,7 +12,7 @@ SELECT * FROM (VALUES
   ('5', 'uk', 'assumed', 'breaker-above-wire', 'the way the cable lies is assumed', 'note',
    'the device''s rating, or what a ring asks of its cable, with the ampacity under loft insulation', 'Table 4D5, methods C and 101',
    'Look in the loft where the cable can be seen from the hatch; give `method`.',
-   '2018', 'BS 7671; table in a transcription'),
+   '2018', 'BS 7671; table in a reprint'),
 
   ('18', '*', '', 'neutral', 'a neutral carries more than its wire is good for', 'danger',
    'the neutral that branches share, with their breakers where they hang on one leg, with what its wire carries', 'common practice',
@@ -33,7 +33,7 @@ SELECT * FROM (VALUES
   ('18', 'iec', 'harmonic', 'neutral', 'harmonics load the neutral', 'warning',
    'line and neutral current with third harmonics with the ampacity for four loaded cores', 'Annex E, Table E.52.1',
    'The neutral runs hot with this load. Ask a licensed electrician.',
-   '2009', 'IEC 60364-5-52; text read on a document page, factors in a transcription'),
+   '2009', 'IEC 60364-5-52; text read on a document page, factors in a reprint'),
   ('18', 'uk', 'harmonic', 'neutral', 'harmonics load the neutral', 'warning',
    'line and neutral current with third harmonics with the ampacity for four loaded cores', 'Appendix 4, section 5.5',
    'The neutral runs hot with this load. Ask a licensed electrician.',

@@ -46,7 +46,7 @@ SELECT column2, 'copper', column3, column1, column4, column5, 75, 0.00393, '2017
   (18, '350 kcmil', 'stranded', 350000, 0.0367, 'read in an annotated copy'),
   (19, '400 kcmil', 'stranded', 400000, 0.0321, 'read in an annotated copy'),
   (20, '500 kcmil', 'stranded', 500000, 0.0258, 'read in an annotated copy'),
-  (21, '600 kcmil', 'stranded', 600000, 0.0214, 'read in a transcription')
+  (21, '600 kcmil', 'stranded', 600000, 0.0214, 'read in a reprint')
 );
 
 -- The same table, aluminium.
@@ -70,7 +70,7 @@ SELECT column2, 'aluminium', column3, column1, column4, column5, 75, 0.00403, '2
   (18, '350 kcmil', 'stranded', 350000, 0.0605, 'read in an annotated copy'),
   (19, '400 kcmil', 'stranded', 400000, 0.0529, 'read in an annotated copy'),
   (20, '500 kcmil', 'stranded', 500000, 0.0424, 'read in an annotated copy'),
-  (21, '600 kcmil', 'stranded', 600000, 0.0353, 'read in a transcription')
+  (21, '600 kcmil', 'stranded', 600000, 0.0353, 'read in a reprint')
 );
 
 -- IEC 60228, 20 degree C, class 1 and 2, plain copper: mm2, ohm per kilometre.

@@ -48,7 +48,7 @@ WITH printed(size, cu60, cu75, cu90, al60, al75, al90) AS (VALUES
 )
 INSERT INTO ref_ampacity_us(rules, size, metal, insulation_temp_c, ampacity_a, edition, source)
 SELECT 'us', size, metal, temp, ampacity, '2017',
-       'NFPA 70 (National Electrical Code) Table 310.15(B)(16), from 2020 Table 310.16; read in public transcriptions and a reprint'
+       'NFPA 70 (National Electrical Code) Table 310.15(B)(16), from 2020 Table 310.16; read in public reprints and a reprint'
 FROM (
   SELECT size, 'copper' AS metal, 60 AS temp, cu60 AS ampacity FROM printed UNION ALL SELECT size, 'copper', 75, cu75 FROM printed
   UNION ALL SELECT size, 'copper', 90, cu90 FROM printed UNION ALL SELECT size, 'aluminium', 60, al60 FROM printed

@@ -14,7 +14,7 @@ CREATE TABLE ref_ampacity_iec(
 ) STRICT;
 
 -- Insulation, metal, method, loaded conductors, then the ampacity of each size; NULL: no figure in the table. The last
--- column tells in how many public transcriptions the row was read.
+-- column tells in how many public reprints the row was read.
 WITH printed(insulation, metal, method, loaded, s1_5, s2_5, s4, s6, s10, s16, s25, s35, s50, s70, s95, s120,
    s150, s185, s240, s300, seen) AS (VALUES
   ('pvc', 'copper',   'A1', 2, 14.5, 19.5,   26,   34,   46,   61,   80,   99,  119,  151,  182,  210,  240,  273,  321,  367, 'three'),
@@ -88,6 +88,6 @@ INSERT INTO ref_ampacity_iec(rules, size, metal, insulation, method, loaded, amp
 SELECT 'iec', size, metal, insulation, method, loaded, ampacity, '2009',
        'IEC 60364-5-52 Table '
        || CASE insulation || loaded WHEN 'pvc2' THEN 'B.52.2' WHEN 'pvc3' THEN 'B.52.4' WHEN 'xlpe2' THEN 'B.52.3' ELSE 'B.52.5' END
-       || '; read in ' || CASE seen WHEN 'one' THEN 'one public transcription' WHEN 'three' THEN 'three public transcriptions that agree'
-          ELSE 'public transcriptions that agree' END
+       || '; read in ' || CASE seen WHEN 'one' THEN 'one public reprint' WHEN 'three' THEN 'three public reprints that agree'
+          ELSE 'public reprints that agree' END
 FROM cell WHERE ampacity IS NOT NULL;

@@ -22,7 +22,7 @@ WITH printed(size, c, m100, m101, m102, m103, a) AS (VALUES
 )
 INSERT INTO ref_ampacity_uk_flat_twin(rules, size, method, ampacity_a, edition, source)
 SELECT 'uk', size, method, ampacity, '2018', 'BS 7671 Table 4D5; read in '
-       || iif(method IN ('C', '100', '103'), 'two public transcriptions that agree', 'one public transcription')
+       || iif(method IN ('C', '100', '103'), 'two public reprints that agree', 'one public reprint')
 FROM (
   SELECT size, 'C' AS method, c AS ampacity FROM printed
   UNION ALL SELECT size, '100', m100 FROM printed

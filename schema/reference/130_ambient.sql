@@ -55,7 +55,7 @@ WITH printed(over_c, to_c, pvc, xlpe) AS (VALUES
   (55, 60,   0.50, 0.71)
 )
 INSERT INTO ref_ambient(rules, medium, insulation_temp_c, over_c, to_c, factor, edition, source)
-SELECT 'iec', 'air', temp, over_c, to_c, factor, '2009', 'IEC 60364-5-52 Table B.52.14; read in public transcriptions'
+SELECT 'iec', 'air', temp, over_c, to_c, factor, '2009', 'IEC 60364-5-52 Table B.52.14; read in public reprints'
 FROM (
   SELECT 70 AS temp, over_c, to_c, pvc AS factor FROM printed
   UNION ALL SELECT 90, over_c, to_c, xlpe FROM printed
@@ -100,7 +100,7 @@ WITH printed(over_c, to_c, pvc, xlpe) AS (VALUES
 )
 INSERT INTO ref_ambient(rules, medium, insulation_temp_c, over_c, to_c, factor, edition, source)
 SELECT rules, 'ground', temp, over_c, to_c, factor, '2009',
-       'IEC 60364-5-52 Table B.52.15; read in public transcriptions' || iif(rules = 'uk', ', taken for BS 7671 too', '')
+       'IEC 60364-5-52 Table B.52.15; read in public reprints' || iif(rules = 'uk', ', taken for BS 7671 too', '')
 FROM (
   SELECT 70 AS temp, over_c, to_c, pvc AS factor FROM printed
   UNION ALL SELECT 90, over_c, to_c, xlpe FROM printed

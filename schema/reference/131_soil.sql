@@ -23,7 +23,7 @@ WITH printed(over_km_per_w, to_km_per_w, d1, d2) AS (VALUES
 )
 INSERT INTO ref_soil(rules, method, over_km_per_w, to_km_per_w, factor, edition, source)
 SELECT rules, method, over_km_per_w, to_km_per_w, factor, '2009',
-       'IEC 60364-5-52 Table B.52.16; read in ' || iif(method = 'D1', 'public transcriptions', 'one public transcription')
+       'IEC 60364-5-52 Table B.52.16; read in ' || iif(method = 'D1', 'public reprints', 'one public reprint')
        || iif(rules = 'uk', ', taken for BS 7671 too', '')
 FROM (
   SELECT 'D1' AS method, over_km_per_w, to_km_per_w, d1 AS factor FROM printed

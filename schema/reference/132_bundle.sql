@@ -31,7 +31,7 @@ WITH printed(from_count, to_count, factor) AS (VALUES
 INSERT INTO ref_bundle(rules, place, from_count, to_count, factor, clause, edition, source)
 SELECT rules, 'air', from_count, to_count, factor, iif(rules = 'uk', 'Table 4C1', 'Table B.52.17 item 1'),
        iif(rules = 'uk', '2018', '2009'),
-       iif(rules = 'uk', 'BS 7671 Table 4C1; read in a public transcription', 'IEC 60364-5-52 Table B.52.17; read in a public transcription')
+       iif(rules = 'uk', 'BS 7671 Table 4C1; read in a public reprint', 'IEC 60364-5-52 Table B.52.17; read in a public reprint')
 FROM printed, (SELECT 'iec' AS rules UNION ALL SELECT 'uk')
 ORDER BY rules, from_count;
 
@@ -40,7 +40,7 @@ WITH printed(from_count, d1, d2) AS (VALUES
 )
 INSERT INTO ref_bundle(rules, place, from_count, to_count, factor, clause, edition, source)
 SELECT rules, place, from_count, from_count, factor, iif(place = 'D1', 'Table B.52.19', 'Table B.52.18'), '2009',
-       'IEC 60364-5-52, ' || iif(place = 'D1', 'ducts', 'cables') || ' in the ground that touch; figures read in one public transcription, the number of the table from memory'
+       'IEC 60364-5-52, ' || iif(place = 'D1', 'ducts', 'cables') || ' in the ground that touch; figures read in one public reprint, the number of the table from memory'
        || iif(rules = 'uk', ', taken for BS 7671 too', '')
 FROM (
   SELECT 'D1' AS place, from_count, d1 AS factor FROM printed

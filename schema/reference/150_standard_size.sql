@@ -14,7 +14,7 @@ SELECT 'us', column1, '2017', 'NFPA 70 (National Electrical Code) 240.6(A); read
 );
 
 INSERT INTO ref_standard_size(rules, rating_a, edition, source)
-SELECT 'us', column1, '2017', 'NFPA 70 (National Electrical Code) 240.6(A); read in a public transcription' FROM (VALUES
+SELECT 'us', column1, '2017', 'NFPA 70 (National Electrical Code) 240.6(A); read in a public reprint' FROM (VALUES
   (700), (800), (1000), (1200), (1600), (2000), (2500), (3000), (4000), (5000), (6000)
 );
 

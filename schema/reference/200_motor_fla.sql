@@ -27,7 +27,7 @@ WITH printed(hp_text, power_hp, v115, v200, v208, v230) AS (VALUES
 )
 INSERT INTO ref_motor_fla(rules, hp_text, power_hp, voltage_v, current_a, edition, source)
 SELECT 'us', hp_text, power_hp, voltage_v, current_a, '1999',
-       'NFPA 70 (National Electrical Code) Table 430-148, now 430.248; read at a wire maker and in a transcription of today''s table: unchanged'
+       'NFPA 70 (National Electrical Code) Table 430-148, now 430.248; read at a wire maker and in a reprint of today''s table: unchanged'
 FROM (
   SELECT hp_text, power_hp, 115 AS voltage_v, v115 AS current_a FROM printed
   UNION ALL SELECT hp_text, power_hp, 200, v200 FROM printed

@@ -12,15 +12,15 @@ CREATE TABLE ref_demand_dryer(
 
 INSERT INTO ref_demand_dryer(rules, from_count, percent, less_percent, beyond, edition, source)
 SELECT 'us', column1, column2, column3, column4, '2017', 'NFPA 70 (National Electrical Code) Table 220.54; ' || column5 FROM (VALUES
-  (1, 100, 0,   0,  'read in a public transcription'),
-  (5, 85,  0,   0,  'read in a public transcription'),
-  (6, 75,  0,   0,  'read in a public transcription'),
-  (7, 65,  0,   0,  'read in a public transcription'),
-  (8, 60,  0,   0,  'read in a public transcription'),
+  (1, 100, 0,   0,  'read in a public reprint'),
+  (5, 85,  0,   0,  'read in a public reprint'),
+  (6, 75,  0,   0,  'read in a public reprint'),
+  (7, 65,  0,   0,  'read in a public reprint'),
+  (8, 60,  0,   0,  'read in a public reprint'),
   (9, 55,  0,   0,  'read in an advice article'),
   (10, 50,  0,   0,  'read in an advice article'),
   (11, 47,  0,   0,  'read in an advice article'),
   (12, 47,  1,   11, 'read in an advice article'),
-  (24, 35,  0.5, 23, 'read in a public transcription'),
-  (43, 25,  0,   0,  'read in a public transcription')
+  (24, 35,  0.5, 23, 'read in a public reprint'),
+  (43, 25,  0,   0,  'read in a public reprint')
 );

@@ -15,7 +15,7 @@ INSERT INTO ref_harmonic(rules, over_percent, to_percent, by_neutral, factor, cl
 SELECT rules, column1, column2, column3, column4, iif(rules = 'uk', 'Appendix 4, section 5.5', 'Annex E, Table E.52.1'),
        iif(rules = 'uk', '2018', '2009'),
        iif(rules = 'uk', 'BS 7671, the figures of IEC 60364-5-52 Table E.52.1; clause from memory',
-           'IEC 60364-5-52 Table E.52.1; text read on a document page, factors in a public transcription') FROM (VALUES
+           'IEC 60364-5-52 Table E.52.1; text read on a document page, factors in a public reprint') FROM (VALUES
   (0,  15,   0, 1.00),
   (15, 33,   0, 0.86),
   (33, 45,   1, 0.86),

@@ -188,8 +188,8 @@ static bool read_plan_house(struct invocation *invocation, struct lesson_plan *p
 static char *copy_option(const struct invocation *invocation, const char *option)
 {
     const char *string = option_value(invocation, option);
-    char *copy = string == NULL ? NULL : memory_new(strlen(string) + 1);
-    return copy == NULL ? NULL : strcpy(copy, string);
+    const size_t size = string == NULL ? 0 : strlen(string) + 1;
+    return string == NULL ? NULL : memcpy(memory_new(size), string, size);
 }
 
 /* What stands in the head of the sheets, and who gets them. */

@@ -88,8 +88,7 @@ static struct found radial(const char *length, const char *more)
     struct text branch = {0};
     text_printf(&branch, twin, length);
     text_add(&branch, more);
-    struct found found =
-        study_of((struct home){"uk", "earthing = TN-C-S\nze = 0.35", text_string(&branch), NULL}, NAN);
+    struct found found = study_of((struct home){"uk", "earthing = TN-C-S\nze = 0.35", text_string(&branch), NULL}, NAN);
     text_done(&branch);
     return found;
 }
@@ -133,9 +132,8 @@ END_TEST
 
 START_TEST(assumed_loop_is_never_a_danger)
 {
-    struct found found = study_of((struct home){"uk", "earthing = TN-C-S",
-                                                "breaker = B32\nwire = 2.5 mm2 copper\nlength = 50\n", NULL},
-                                  NAN);
+    struct found found = study_of(
+        (struct home){"uk", "earthing = TN-C-S", "breaker = B32\nwire = 2.5 mm2 copper\nlength = 50\n", NULL}, NAN);
     ck_assert(found.study->ze_assumed);
     NEAR(found.study->ze_ohm, 0.35, 1e-12);
     check_severity(&found, "disconnection-late", SEVERITY_WARNING);
@@ -174,9 +172,8 @@ END_TEST
 /* Case (e): the usual house of which nothing is given. */
 START_TEST(usual_devices_in_a_consumer_unit)
 {
-    struct found found =
-        study_of((struct home){"uk", "", "breaker = B32\nbreaking = 6 kA\nwire = 2.5 mm2 copper\nlength = 20\n", NULL},
-                 NAN);
+    struct found found = study_of(
+        (struct home){"uk", "", "breaker = B32\nbreaking = 6 kA\nwire = 2.5 mm2 copper\nlength = 20\n", NULL}, NAN);
     ck_assert_uint_eq(fault_dangers(found.study), 0);
     ck_assert_ptr_null(finding_of(&found, "breaking-exceeded"));
     NEAR(found.study->pscc_a, 16000, 1e-9);
@@ -190,9 +187,9 @@ END_TEST
 /* Case (f): so near to the source the device opens sooner than any table says. */
 START_TEST(let_through_is_the_makers)
 {
-    struct found found = study_of((struct home){"uk", "earthing = TN-C-S\nze = 0.2",
-                                                "breaker = B32\nwire = 2.5 mm2 copper\nlength = 2\n", NULL},
-                                  NAN);
+    struct found found = study_of(
+        (struct home){"uk", "earthing = TN-C-S\nze = 0.2", "breaker = B32\nwire = 2.5 mm2 copper\nlength = 2\n", NULL},
+        NAN);
     ck_assert_uint_eq(fault_dangers(found.study), 0);
     check_severity(&found, "let-through-unknown", SEVERITY_NOTE);
     ck_assert_int_eq(end_of(&found)->survives, FAULT_SURVIVES_UNKNOWN);
@@ -238,9 +235,10 @@ END_TEST
 
 START_TEST(conventional_method_where_nothing_is_known)
 {
-    struct found found = study_of((struct home){"iec", "earthing = TN-S",
-                                                "breaker = B16\nwire = 2.5 mm2 copper\ncpc = same\nlength = 20\n", NULL},
-                                  NAN);
+    struct found found =
+        study_of((struct home){"iec", "earthing = TN-S",
+                               "breaker = B16\nwire = 2.5 mm2 copper\ncpc = same\nlength = 20\n", NULL},
+                 NAN);
     ck_assert(branch_of(&found)->conventional);
     /* 0.8 x 230 x 2.5 / (0.023 x 2 x 80) */
     NEAR(branch_of(&found)->longest_m, 125, 1e-9);
@@ -334,7 +332,8 @@ START_TEST(ring_counts_both_ways)
 }
 END_TEST
 
-/* A larger protective conductor never makes the loop larger; one below the table is told unless the formula shows it. */
+/* A larger protective conductor never makes the loop larger; one below the table is told unless the formula shows it.
+ */
 START_TEST(protective_conductor_sizes)
 {
     double before_ohm = INFINITY;
@@ -371,6 +370,99 @@ START_TEST(feeder_then_branch)
 }
 END_TEST
 
+/* ------------------------------------------------------------------ generated houses ---------------------- */
+
+static unsigned long draw_from(unsigned long *state, unsigned long below)
+{
+    *state = *state * 6364136223846793005UL + 1442695040888963407UL;
+    return (*state >> 33) % below;
+}
+
+enum { POINTS_MOST = 12 };
+
+/* Outlets p0, p1 ...: a tree, or a chain that a ring closes. `parents[i]` feeds outlet i; its own index: the panel. */
+static void add_points(unsigned long *state, bool ring, size_t count, size_t *parents, struct text *text)
+{
+    for (size_t i = 0; i < count; i++) {
+        parents[i] = i == 0 ? 0 : ring ? i - 1 : draw_from(state, i);
+        text_printf(text, "[outlet p%zu]\nbranch = b\nrun = %lu\n", i, 1 + draw_from(state, 30));
+        if (i > 0) {
+            text_printf(text, "from = p%zu\n", parents[i]);
+        }
+    }
+}
+
+/* A branch of any British kind; `cpc`: one step thicker than usual, where asked for. */
+static struct found generated(unsigned long seed, bool ring, bool thick, size_t *parents, size_t *ret_count)
+{
+    static const char *const devices[] = {"B6", "B16", "B32", "C10", "C32", "D16"};
+    unsigned long state = seed;
+    struct text branch = {0};
+    struct text rest = {0};
+    struct text house = {0};
+    *ret_count = 2 + draw_from(&state, POINTS_MOST - 2);
+    text_printf(&house, "earthing = TN-S\nze = 0.%02lu", 10 + draw_from(&state, 70));
+    text_printf(&branch, "breaker = %s\nwire = 2.5 mm2 copper\n", devices[draw_from(&state, 6)]);
+    text_printf(&branch, "cpc = %s\n", thick ? "2.5 mm2 copper" : "1.5 mm2 copper");
+    if (ring) {
+        text_printf(&branch, "layout = ring\nreturn = %lu\n", 1 + draw_from(&state, 30));
+    }
+    add_points(&state, ring, *ret_count, parents, &rest);
+    struct found found =
+        study_of((struct home){"uk", text_string(&house), text_string(&branch), text_string(&rest)}, NAN);
+    text_done(&house);
+    text_done(&branch);
+    text_done(&rest);
+    return found;
+}
+
+/* Away from the panel the loop grows and the currents fall; hot wire never gives more than cold. */
+START_TEST(generated_trees_fall_away_from_the_panel)
+{
+    for (unsigned long seed = 1; seed <= 200; seed++) {
+        size_t parents[POINTS_MOST];
+        size_t count = 0;
+        struct found found = generated(seed, false, false, parents, &count);
+        const struct fault_point *points = branch_of(&found)->points;
+        ck_assert_uint_eq(branch_of(&found)->point_count, count);
+        for (size_t i = 0; i < count; i++) {
+            ck_assert_double_gt(points[i].zs_hot_ohm, points[i].zs_cold_ohm);
+            ck_assert_double_lt(points[i].fault_min_a, points[i].fault_max_a);
+            if (i > 0) {
+                ck_assert_double_gt(points[i].zs_hot_ohm, points[parents[i]].zs_hot_ohm);
+                ck_assert_double_lt(points[i].fault_max_a, points[parents[i]].fault_max_a);
+            }
+            const bool opens = points[i].zs_hot_ohm <= branch_of(&found)->zs_max_ohm * (1 + 1e-9);
+            ck_assert_int_eq(points[i].opens == FAULT_OPENS_BREAKER, opens);
+        }
+        done(&found);
+    }
+}
+END_TEST
+
+/* A ring is never worse than the same cable open, and a thicker protective conductor never makes the loop larger. */
+START_TEST(generated_rings_and_thicker_conductors_help)
+{
+    for (unsigned long seed = 1; seed <= 200; seed++) {
+        size_t parents[POINTS_MOST];
+        size_t count = 0;
+        struct found ring = generated(seed, true, false, parents, &count);
+        struct found thick = generated(seed, true, true, parents, &count);
+        double along_m = 0;
+        for (size_t i = 0; i < count; i++) {
+            const struct house *house = ring.house;
+            along_m += house->outlets[i].run_m;
+            ck_assert_double_lt(branch_of(&ring)->points[i].joined_m, along_m);
+            ck_assert_double_lt(branch_of(&thick)->points[i].zs_hot_ohm, branch_of(&ring)->points[i].zs_hot_ohm);
+            ck_assert(branch_of(&ring)->points[i].opens != FAULT_OPENS_BREAKER ||
+                      branch_of(&thick)->points[i].opens == FAULT_OPENS_BREAKER);
+        }
+        done(&ring);
+        done(&thick);
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("fault_house");
@@ -391,6 +483,8 @@ Suite *make_suite(void)
     tcase_add_test(tests, ring_counts_both_ways);
     tcase_add_test(tests, protective_conductor_sizes);
     tcase_add_test(tests, feeder_then_branch);
+    tcase_add_test(tests, generated_trees_fall_away_from_the_panel);
+    tcase_add_test(tests, generated_rings_and_thicker_conductors_help);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -170,7 +170,7 @@ static const struct {
     int loaded;
     double want_a;
 } iec_rows[] = {
-    /* IEC 60364-5-52:2009 B.52.2 to B.52.5; BS 7671 Table 4D5 for the flat twin; transcriptions */
+    /* IEC 60364-5-52:2009 B.52.2 to B.52.5; BS 7671 Table 4D5 for the flat twin; reprints */
     {"iec", "2.5 mm2", "copper", "pvc", "A1", 2, 19.5},    {"iec", "2.5 mm2", "copper", "pvc", "B2", 2, 23},
     {"iec", "1.5 mm2", "copper", "pvc", "B1", 3, 15.5},    {"iec", "2.5 mm2", "copper", "pvc", "C", 2, 27},
     {"iec", "16 mm2", "copper", "pvc", "D", 3, 64},        {"iec", "16 mm2", "copper", "pvc", "D1", 3, 64},
@@ -279,7 +279,7 @@ END_TEST
 
 START_TEST(the_ground_has_factors_of_its_own)
 {
-    /* IEC 60364-5-52:2009 B.52.15, B.52.16; transcriptions */
+    /* IEC 60364-5-52:2009 B.52.15, B.52.16; reprints */
     ck_assert_double_eq(reference_ground_factor("iec", 70, 20, NULL), 1);
     ck_assert_double_eq(reference_ground_factor("uk", 70, 21, NULL), 0.95);
     ck_assert_double_eq(reference_ground_factor("iec", 90, -5, NULL), 1.07);

@@ -36,6 +36,9 @@ bool freetext_says(const struct freetext *load, const char *key);
 /* True where nothing was said of its times: neither `use` nor `hours`. */
 bool freetext_lacks_times(const struct freetext *load);
 
+/* True where nothing was said, or follows from its kind, of how long it runs at a stretch. */
+bool freetext_leaves_run_open(const struct freetext *load);
+
 /* A free ID for an appliance of that name: lower case, hyphens, a number at its end where it is taken. */
 const char *freetext_id(struct document *document, const char *name);
 

@@ -11,6 +11,7 @@ CREATE TABLE ref_typical(
   high_w       REAL NOT NULL CHECK (high_w > 0),              -- watt
   hours_day    REAL CHECK (hours_day >= 0 AND hours_day <= 24),  -- hour a day as a source gives it; NULL: none does
   standby_w    REAL CHECK (standby_w >= 0),                   -- watt while off; NULL: not stated
+  rated_v      REAL CHECK (rated_v > 0),                      -- volt it is made for; NULL: the plain outlets'
   power_factor REAL NOT NULL CHECK (power_factor > 0 AND power_factor <= 1),
   behaviour    TEXT NOT NULL CHECK (behaviour IN ('resistive', 'electronic', 'motor')),
   category     TEXT NOT NULL CHECK (category IN ('lighting', 'cooking', 'range', 'dryer', 'laundry', 'water-heating',
@@ -226,3 +227,8 @@ ORDER BY s.rules DESC, r.rowid;
 
 DROP TABLE typical_row;
 DROP TABLE typical_mark;
+
+-- Made for both legs of a split-phase supply (common practice).
+UPDATE ref_typical SET rated_v = 240
+WHERE rules = 'us' AND id IN ('clothes-dryer', 'oven', 'range', 'water-heater', 'air-conditioner-central', 'heat-pump-cooling',
+  'heat-pump-heating', 'heat-pump-strips', 'vehicle-charger-16', 'vehicle-charger-32');

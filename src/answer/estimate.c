@@ -79,7 +79,7 @@ static bool add_loads(const struct estimate_question *question, struct document 
             return false;
         }
         add_note(answer, &capacity, load.note);
-        silent = silent || (freetext_lacks_times(&load) && !freetext_says(&load, "continuous"));
+        silent = silent || freetext_leaves_run_open(&load);
     }
     if (silent) {
         add_note(answer, &capacity, rules_running_time_note(question->rules, "say continuous=yes", answer->arena));

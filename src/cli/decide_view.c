@@ -11,7 +11,7 @@ void decide_line(struct invocation *invocation, int first, size_t indent, const 
 void decide_running_time(struct invocation *invocation, const struct freetext *load, int rules, struct text *text)
 {
     const char *note = rules_running_time_note(rules, "say continuous=yes", invocation->arena);
-    if (note != NULL && freetext_lacks_times(load) && !freetext_says(load, "continuous")) {
+    if (note != NULL && freetext_leaves_run_open(load)) {
         struct text line = {0};
         text_printf(&line, "%s.", note);
         show_wrap(&invocation->page, 2, text_string(&line), text);

@@ -1,6 +1,7 @@
 #include "ampsum/freetext.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -348,6 +349,12 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     text_add(&value, " W");
     add_pair(reading, "power", text_string(&value));
     text_done(&value);
+    if (isfinite(row->rated_v)) {
+        text_add_number(&value, row->rated_v);
+        text_add(&value, " V");
+        add_unsaid(reading, "rated_voltage", text_string(&value));
+        text_done(&value);
+    }
     if (row->behaviour != NULL && strcmp(row->behaviour, "resistive") != 0) {
         add_unsaid(reading, "behaviour", row->behaviour);
     }
@@ -416,6 +423,16 @@ bool freetext_says(const struct freetext *load, const char *key)
 bool freetext_lacks_times(const struct freetext *load)
 {
     return !freetext_says(load, "use") && !freetext_says(load, "hours");
+}
+
+bool freetext_leaves_run_open(const struct freetext *load)
+{
+    for (size_t i = 0; i < load->pair_count; i++) {
+        if (strcmp(load->pairs[i], "category=vehicle") == 0) {
+            return false; /* counts as continuous by itself */
+        }
+    }
+    return freetext_lacks_times(load) && !freetext_says(load, "continuous");
 }
 
 const char *freetext_id(struct document *document, const char *name)

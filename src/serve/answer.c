@@ -239,7 +239,7 @@ void answer_running_time(struct visit *visit, const struct freetext *load)
 {
     const char *note =
         rules_running_time_note(visit->house->rules, "say yes at \"3 hours or more at a stretch\"", visit->arena);
-    if (note != NULL && freetext_lacks_times(load) && !freetext_says(load, "continuous")) {
+    if (note != NULL && freetext_leaves_run_open(load)) {
         html_add(&visit->answer.body, "<p>%s.</p>", note);
     }
 }

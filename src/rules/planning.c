@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/keys.h"
 #include "ampsum/reference.h"
 
 const char *load_category(const char *rules, const struct appliance *appliance)
@@ -59,9 +60,19 @@ static struct load_plan *plan_of(struct work *work, size_t appliance)
 /* One unit's current at its own voltage. */
 static double plate_current_a(const struct house *house, const struct appliance *appliance)
 {
-    const double rated_v = appliance->rated_voltage_v;
+    const double rated_v = appliance_rated_v(house, appliance);
     return draw_current_a(appliance_draw(house, appliance, rated_v).apparent_va, rated_v,
                           house->branches[appliance->branch].poles);
+}
+
+bool appliance_is_shower(const struct house *house, size_t index)
+{
+    const struct appliance *appliance = &house->appliances[index];
+    const struct section *section = &sections[KIND_APPLIANCE];
+    const double shower_v = reference_rule_value("shower-voltage", rules_word(house->rules));
+    return !isnan(shower_v) && appliance->category == CATEGORY_WATER_HEATING &&
+           !key_is_given(section, section_key(section, "rated_voltage"), appliance) &&
+           appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v;
 }
 
 /*
@@ -71,6 +82,10 @@ static double plate_current_a(const struct house *house, const struct appliance 
 static void plan_plate(struct work *work, size_t index)
 {
     const struct appliance *appliance = &work->house->appliances[index];
+    if (appliance_is_shower(work->house, index)) {
+        plan_of(work, index)->least_a = plate_current_a(work->house, appliance);
+        return;
+    }
     if (isnan(work->plate_least)) {
         return;
     }

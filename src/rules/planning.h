@@ -15,6 +15,9 @@ const char *load_category(const char *rules, const struct appliance *appliance);
 /* Air conditioning or a heat pump. */
 bool load_is_cooling(const char *rules, const struct appliance *appliance);
 
+/* A fixed water heater whose plate is taken to be stated at another voltage than its branch has (British showers). */
+bool appliance_is_shower(const struct house *house, size_t appliance);
+
 /* A range, or cooking equipment that is fastened in place or has a branch of its own. */
 bool load_is_cooking(const struct house *house, const struct appliance *appliance);
 

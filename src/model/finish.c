@@ -20,6 +20,8 @@ struct usual {
     uint64_t behaviour_bit;
     uint64_t continuous_bit;
     uint64_t category_bit;
+    double shower_w; /* from this power on a fixed water heater's plate is for shower_v; NAN: not under these rules */
+    double shower_v;
 };
 
 static void finish_service(struct house *house);
@@ -295,7 +297,9 @@ static void finish_rating(const struct house *house, const struct usual *usual, 
         appliance->behaviour = appliance->rating == RATING_HORSEPOWER ? BEHAVIOUR_MOTOR : BEHAVIOUR_RESISTIVE;
     }
     if (isnan(appliance->rated_voltage_v) && appliance->branch != NO_INDEX) {
-        appliance->rated_voltage_v = house->branches[appliance->branch].voltage_v;
+        const bool shower = appliance->fixed != 0 && appliance->category == CATEGORY_WATER_HEATING &&
+                            house->branches[appliance->branch].poles == 1 && appliance->power_w >= usual->shower_w;
+        appliance->rated_voltage_v = shower ? usual->shower_v : house->branches[appliance->branch].voltage_v;
     }
     if (isnan(appliance->power_factor)) {
         bool motor = appliance->behaviour == BEHAVIOUR_MOTOR && appliance->rating != RATING_RESISTANCE;
@@ -342,6 +346,8 @@ static void finish_appliances(struct house *house, size_t *ret_grouped)
         .behaviour_bit = given_bit(KIND_APPLIANCE, "behaviour"),
         .continuous_bit = given_bit(KIND_APPLIANCE, "continuous"),
         .category_bit = given_bit(KIND_APPLIANCE, "category"),
+        .shower_w = reference_rule_value("shower-power", rules),
+        .shower_v = reference_rule_value("shower-voltage", rules),
     };
     for (size_t i = 0; i < house->appliance_count; i++) {
         struct appliance *appliance = &house->appliances[i];

@@ -60,7 +60,7 @@ static struct load_plan *plan_of(struct work *work, size_t appliance)
 /* One unit's current at its own voltage. */
 static double plate_current_a(const struct house *house, const struct appliance *appliance)
 {
-    const double rated_v = appliance_rated_v(house, appliance);
+    const double rated_v = appliance->rated_voltage_v;
     return draw_current_a(appliance_draw(house, appliance, rated_v).apparent_va, rated_v,
                           house->branches[appliance->branch].poles);
 }

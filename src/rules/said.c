@@ -72,9 +72,34 @@ static void say_edition(struct assessment *assessment)
     }
 }
 
+/* Showers whose plate is taken to be for another voltage than the house has. */
+static void say_showers(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    struct text line = {0};
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const struct appliance *appliance = &house->appliances[i];
+        if (!appliance_is_shower(house, i)) {
+            continue;
+        }
+        if (line.length == 0) {
+            text_add(&line, "Plates taken to be stated at ");
+            text_add_number(&line, appliance->rated_voltage_v);
+            text_printf(&line, " V: %s", appliance->name);
+        } else {
+            text_printf(&line, ", %s", appliance->name);
+        }
+    }
+    if (line.length > 0) {
+        text_add(&line, ". The key `rated_voltage` settles it.");
+        said_add(assessment, &line);
+    }
+}
+
 void say_what_was_taken(struct assessment *assessment)
 {
     say_words(assessment);
     say_cooking(assessment);
     say_edition(assessment);
+    say_showers(assessment);
 }

@@ -340,6 +340,31 @@ START_TEST(storage_heaters_ask_for_more)
 END_TEST
 
 /* 701.411.3.3: every circuit of a room with a bath, the shower's too. */
+/* A British shower's plate is stated at 240 V: 9.5 kW draws 37.9 A at 230 V and plans 9500 W / 240 V = 39.6 A. */
+START_TEST(a_showers_plate_is_for_240_volt)
+{
+    const char *const shower = "[appliance s]\nname = Shower\nbranch = b\npower = 9.5 kW\ncategory = water-heating\n";
+    struct text loads = {0};
+    text_printf(&loads, "%sfixed = yes\n", shower);
+    struct assessed assessed = assess("uk", "breaker = 40 A\npurpose = dedicated\n", text_string(&loads));
+    const struct branch_figures *all = &assessed.assessment->branches[0].all;
+    ck_assert_double_eq_tol(all->current_a, 9500 * 230 / (240.0 * 240), 1e-9);
+    ck_assert_double_eq_tol(all->planning_a, 9500 / 240.0, 1e-9);
+    ck_assert_int_eq(severity_of(&assessed, "1"), -1);
+    ck_assert_int_eq(severity_of(&assessed, "8"), -1);
+    assessed_done(&assessed);
+    /* said otherwise, or no such heater: the branch's own voltage */
+    text_add(&loads, "rated_voltage = 230 V\n");
+    assessed = assess("uk", "breaker = 40 A\npurpose = dedicated\n", text_string(&loads));
+    ck_assert_double_eq_tol(assessed.assessment->branches[0].all.planning_a, 9500 / 230.0, 1e-9);
+    assessed_done(&assessed);
+    assessed = assess("uk", "breaker = 40 A\npurpose = dedicated\n", shower);
+    ck_assert_double_eq_tol(assessed.assessment->branches[0].all.planning_a, 9500 / 230.0, 1e-9);
+    assessed_done(&assessed);
+    text_done(&loads);
+}
+END_TEST
+
 START_TEST(a_shower_asks_for_its_rcd)
 {
     static const char *const protections[] = {"", "protection = rcd\n"};
@@ -371,6 +396,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, charging_is_continuous, 0, 5);
     tcase_add_loop_test(tcase, a_plates_rounding_is_no_alarm, 0, sizeof rounding_rows / sizeof rounding_rows[0]);
     tcase_add_loop_test(tcase, storage_heaters_ask_for_more, 0, 7);
+    tcase_add_test(tcase, a_showers_plate_is_for_240_volt);
     tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -193,7 +193,7 @@ async function electrician() {
     await page.locator('[name="room"]').selectOption("study");
     await page.locator("main form button").click();
     const place = await page.locator(".places > li").first().innerText();
-    check(place.includes("can't take it") && place.includes("22.5 A of 15 A") && place.includes("7.5 A over the breaker"), place);
+    check(place.includes("takes it only if others stay off") && place.includes("Keep off while it runs: Heater") && place.includes("22.5 A of 15 A") && place.includes("7.5 A over the breaker"), place);
     await page.locator(".places > li a").first().click();
     const trial = await page.locator("main").innerText();
     const then = json("try", path, "--add=Hair dryer, 1200 W, use=19:00-19:10", "--outlet=desk");

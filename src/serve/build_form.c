@@ -301,7 +301,9 @@ static void add_ticks(struct build_form *form, const struct build_field *field, 
     } else {
         add_room_ticks(form, field);
     }
-    html_add(html, field->help == NULL ? "" : "<small>%s</small>", field->help);
+    if (field->help != NULL) {
+        html_add(html, "<small>%s</small>", field->help);
+    }
     html_add(html, "</fieldset>");
 }
 

@@ -40,8 +40,9 @@ static void add_outlet(struct visit *visit, size_t index)
     const struct outlet *outlet = &house->outlets[index];
     struct text *html = &visit->answer.body;
     html_add(html, "<li><span class=\"what\">%s<small>", build_name(house, KIND_OUTLET, index));
-    html_add(html, outlet->room == NO_INDEX ? "" : "%s, ",
-             outlet->room == NO_INDEX ? "" : build_name(house, KIND_ROOM, outlet->room));
+    if (outlet->room != NO_INDEX) {
+        html_add(html, "%s, ", build_name(house, KIND_ROOM, outlet->room));
+    }
     html_add(html, build_add_value(html, house, KIND_OUTLET, index, "run") ? " of cable from %s" : "cable from %s",
              outlet->from == NO_INDEX ? "the panel" : build_name(house, KIND_OUTLET, outlet->from));
     html_add(html, "</small></span>");
@@ -144,10 +145,16 @@ static void add_tariff(struct visit *visit, size_t index)
     struct text *html = &visit->answer.body;
     build_list_begin(visit, KIND_TARIFF);
     html_add(html, "<li><span class=\"what\"><strong>%s</strong><small>", build_name(house, KIND_TARIFF, index));
-    html_add(html, tariff->price == NULL ? "" : "%s %s a kWh", tariff->price, house->currency);
+    if (tariff->price != NULL) {
+        html_add(html, "%s %s a kWh", tariff->price, house->currency);
+    }
     html_add(html, tariff->blocks.count == 0 ? "" : "in blocks");
-    html_add(html, tariff->standing == NULL ? "" : ", %s %s a day", tariff->standing, house->currency);
-    html_add(html, tariff->tax_percent == NULL ? "" : ", tax %s %%", tariff->tax_percent);
+    if (tariff->standing != NULL) {
+        html_add(html, ", %s %s a day", tariff->standing, house->currency);
+    }
+    if (tariff->tax_percent != NULL) {
+        html_add(html, ", tax %s %%", tariff->tax_percent);
+    }
     html_add(html, house->tariff == index ? "; prices the energy of this house" : "");
     html_add(html, "</small></span>");
     build_list_buttons(visit, KIND_TARIFF, index);

@@ -118,7 +118,9 @@ static void add_line(struct visit *visit, size_t index)
     if (visit->house->system != SYSTEM_SINGLE_PHASE) {
         html_add(html, ", %s %s", branch->poles == 1 ? "leg" : "legs", legs_word(branch->legs));
     }
-    html_add(html, branch->purpose == PURPOSE_GENERAL ? "" : ", %s", purpose_word(branch->purpose));
+    if (branch->purpose != PURPOSE_GENERAL) {
+        html_add(html, ", %s", purpose_word(branch->purpose));
+    }
     html_add(html, branch->wire.conductor == NULL ? ", wire not known" : "");
     html_add(html, "</small></span>");
     build_list_buttons(visit, KIND_BRANCH, index);
@@ -276,7 +278,9 @@ static void add_panel(struct visit *visit, size_t index)
     struct text *html = &visit->answer.body;
     html_add(html, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
              build_name(house, KIND_PANEL, index), panel->breaker_a);
-    html_add(html, index == 0 ? "" : ", fed from %s", index == 0 ? "" : build_name(house, KIND_PANEL, panel->from));
+    if (index != 0) {
+        html_add(html, ", fed from %s", build_name(house, KIND_PANEL, panel->from));
+    }
     html_add(html, "</small></span>");
     build_list_buttons(visit, KIND_PANEL, index);
 }

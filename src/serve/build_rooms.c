@@ -41,7 +41,9 @@ void view_build_rooms(struct visit *visit)
     build_list_begin(visit, KIND_ROOM);
     for (size_t i = 0; i < house->room_count; i++) {
         html_add(html, "<li><span class=\"what\">%s", build_name(house, KIND_ROOM, i));
-        html_add(html, house->rooms[i].floor == NULL ? "" : "<small>%s</small>", house->rooms[i].floor);
+        if (house->rooms[i].floor != NULL) {
+            html_add(html, "<small>%s</small>", house->rooms[i].floor);
+        }
         html_add(html, "</span>");
         build_list_buttons(visit, KIND_ROOM, i);
     }
@@ -114,8 +116,9 @@ static void add_appliance(struct visit *visit, size_t index)
     html_add(html, "<li><span class=\"what\">%s<small>", appliance->name);
     build_add_rating(html, house, index);
     html_add(html, ", on %s", house->branches[appliance->branch].label);
-    html_add(html, appliance->outlet == NO_INDEX ? "" : ", %s",
-             appliance->outlet == NO_INDEX ? "" : build_name(house, KIND_OUTLET, appliance->outlet));
+    if (appliance->outlet != NO_INDEX) {
+        html_add(html, ", %s", build_name(house, KIND_OUTLET, appliance->outlet));
+    }
     html_add(html, build_typical(appliance) == NULL ? "" : "; a typical rating");
     html_add(html, "</small></span>");
     build_list_buttons(visit, KIND_APPLIANCE, index);

@@ -118,7 +118,9 @@ static void repeat_form(struct visit *visit, struct document *document, const ch
     const char *id = form_value(&visit->body, "id");
     html_add(html, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
     page_form_secrets(visit);
-    html_add(html, id[0] == '\0' ? "" : "<p>%s %s</p>", kind, id);
+    if (id[0] != '\0') {
+        html_add(html, "<p>%s %s</p>", kind, id);
+    }
     const bool there = document != NULL && form_has(&visit->body, "id");
     repeat_fields(visit, there ? document_find(document, kind, id) : NULL);
     html_add(html, "<p><button>%s</button>", button);

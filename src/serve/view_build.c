@@ -349,7 +349,9 @@ static void add_steps(struct visit *visit, bool numbered)
             const size_t count = step_count(visit->house, &steps[i]);
             html_add(html, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
                      numbered ? ". " : "", steps[i].name);
-            html_add(html, count == NO_INDEX ? "" : count == 0 ? ": none yet" : ": %zu", count);
+            if (count != NO_INDEX) {
+                html_add(html, count == 0 ? ": none yet" : ": %zu", count);
+            }
             html_add(html, "<small>%s</small></li>", steps[i].good_for);
         }
     }

@@ -66,11 +66,11 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
     struct text supply = {0};
     show_fault_supply(answer, &supply);
     page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
-    html_add(
-        html,
-        "<p>%s</p><p>The least current (hot wire, weakest supply) says whether the device opens; the largest (cold "
-        "wire, strongest supply) whether it can break it. Measuring is a licensed electrician's work.</p>\n",
-        text_string(&supply));
+    html_add(html,
+             "<p>%s</p><p>Least: hot wire, weakest supply; so many times the rating, it says whether the device opens. "
+             "Most: cold wire, strongest supply; it says whether the device can break it. Touch: along the protective "
+             "conductor meanwhile. Wire: does it endure the fault? Measuring is a licensed electrician's work.</p>\n",
+             text_string(&supply));
     text_done(&supply);
     if (one) {
         add_picture(visit, answer);

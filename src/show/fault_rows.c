@@ -52,13 +52,23 @@ static void get_survives(const void *answer, size_t row, struct show_cell *cell)
 
 #define POINT(FIELD) .at = point_at, SHOW_DOUBLE(struct fault_point, FIELD)
 
+/* More than one branch is asked about. */
+static bool several(const void *answer)
+{
+    return whole(answer)->branch_count > 1;
+}
+
 static const struct show_column columns[] = {
+    {.title = "Branch",
+     .faces = SHOW_PRINT,
+     .weight = 20,
+     .asked = several,
+     .at = branch_at,
+     SHOW_STRING(struct branch, id)},
     {.key = "branch",
      .heading = "BRANCH",
-     .title = "Branch",
-     .faces = SHOW_ROWS | SHOW_PRINT,
      .wrap = 16,
-     .weight = 20,
+     .faces = SHOW_ROWS,
      .at = branch_at,
      SHOW_STRING(struct branch, id)},
     {.key = "outlet",
@@ -70,7 +80,7 @@ static const struct show_column columns[] = {
     {.key = "zs_cold_ohm", .title = "Loop cold", .unit = "Ω", .faces = SHOW_CSV, POINT(zs_cold_ohm)},
     {.key = "zs_hot_ohm",
      .heading = "LOOP OHM",
-     .title = "Loop, hot",
+     .title = "Loop",
      .unit = "Ω",
      .decimals = 3,
      .faces = SHOW_ROWS | SHOW_PRINT,
@@ -78,7 +88,7 @@ static const struct show_column columns[] = {
      POINT(zs_hot_ohm)},
     {.key = "fault_min_a",
      .heading = "LEAST A",
-     .title = "Least current",
+     .title = "Least",
      .unit = "A",
      .decimals = 0,
      .faces = SHOW_ROWS | SHOW_PRINT,
@@ -86,14 +96,14 @@ static const struct show_column columns[] = {
      POINT(fault_min_a)},
     {.key = "times_breaker",
      .heading = "x RATING",
-     .title = "Times the rating",
+     .title = "Times",
      .decimals = 1,
      .faces = SHOW_ROWS | SHOW_PRINT,
      .weight = 10,
      POINT(times_breaker)},
     {.key = "fault_max_a",
      .heading = "MOST A",
-     .title = "Largest current",
+     .title = "Most",
      .unit = "A",
      .decimals = 0,
      .faces = SHOW_ROWS | SHOW_PRINT,
@@ -101,7 +111,7 @@ static const struct show_column columns[] = {
      POINT(fault_max_a)},
     {.key = "touch_v",
      .heading = "TOUCH V",
-     .title = "Touch voltage",
+     .title = "Touch",
      .unit = "V",
      .decimals = 0,
      .faces = SHOW_ROWS | SHOW_PRINT,
@@ -116,7 +126,7 @@ static const struct show_column columns[] = {
      .get = get_opens},
     {.key = "survives",
      .heading = "WIRE",
-     .title = "Wire endures",
+     .title = "Wire",
      .kind = SHOW_WORDS,
      .faces = SHOW_ROWS | SHOW_PRINT,
      .weight = 10,

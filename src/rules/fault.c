@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/keys.h"
+#include "ampsum/text.h"
 #include "fault_parts.h"
 
 const char *fault_opens_word(enum fault_opens opens)
@@ -80,7 +81,12 @@ static const struct ref_conductor *protective_of(const struct fault_study *study
 
 double fault_hot_factor(const struct fault_study *study, double terminals_c)
 {
-    return fault_rule(study, terminals_c > 80 ? "fault-hot-90" : "fault-hot-70");
+    struct text id = {0};
+    text_add(&id, "fault-hot-");
+    text_add_number(&id, terminals_c);
+    const double given = fault_rule(study, text_string(&id));
+    text_done(&id);
+    return isnan(given) ? fault_rule(study, "fault-hot-70") : given; /* no mark, or one without a row of its own */
 }
 
 static struct fault_stretch feeder_stretch(struct fault_study *study, const struct panel *panel)

@@ -112,6 +112,18 @@ START_TEST(thirty_metres_open)
 }
 END_TEST
 
+/* Ends marked for 90 degree C: the conductor may be hotter, 1.28 in place of 1.20. */
+START_TEST(hotter_ends_make_a_larger_loop)
+{
+    struct found found = radial("30", "terminals = 90\n");
+    NEAR(end_of(&found)->zs_hot_ohm, 0.35 + 1.28 * 0.5853, 1e-4);
+    done(&found);
+    found = radial("30", "terminals = 70\n");
+    NEAR(end_of(&found)->zs_hot_ohm, 1.0524, 1e-4);
+    done(&found);
+}
+END_TEST
+
 /* Case (b): at 50 m too late, and with a residual current device only that. */
 START_TEST(fifty_metres_are_late)
 {
@@ -468,6 +480,7 @@ Suite *make_suite(void)
     Suite *suite = suite_create("fault_house");
     TCase *tests = tcase_create("fault_house");
     tcase_add_test(tests, thirty_metres_open);
+    tcase_add_test(tests, hotter_ends_make_a_larger_loop);
     tcase_add_test(tests, fifty_metres_are_late);
     tcase_add_test(tests, assumed_loop_is_never_a_danger);
     tcase_add_test(tests, electrode_needs_a_residual_current_device);

@@ -14,8 +14,8 @@
 #include <stddef.h>
 
 #include "ampsum/answer_check.h"
+#include "ampsum/answer_demand.h"
 #include "ampsum/canvas.h"
-#include "ampsum/demand.h"
 #include "ampsum/energy.h"
 #include "ampsum/error.h"
 #include "ampsum/pictures.h"
@@ -137,7 +137,7 @@ void print_svg(const struct print_document *document, struct text *text);
  * the document. Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the
  * report says so where that leaves some out. Free with print_free.
  */
-struct print_document *print_report(const struct check_answer *check, const struct demand *demand, size_t pictures_most,
+struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand, size_t pictures_most,
                                     const struct print_head *head);
 
 /*

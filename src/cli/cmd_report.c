@@ -1,4 +1,5 @@
-#include "ampsum/demand.h"
+#include <math.h>
+
 #include "ampsum/print.h"
 #include "ampsum/quantity.h"
 #include "cli.h"
@@ -41,16 +42,16 @@ static int write_report(struct invocation *invocation, const struct output *outp
                         size_t pictures_most)
 {
     const struct check_question question = {.choice = *choice, .bill_rows = ENERGY_ALL};
-    const struct demand_options demand_choice = {.method = demand_default_method(invocation->house->rules),
-                                                 .added_from = NO_INDEX};
+    const struct demand_question asked = {.method = DEMAND_METHOD_COUNT, .measured_va = NAN};
     struct check_answer check;
+    struct demand_answer demand;
+    struct error none = {0};
     answer_check(invocation->house, &question, &check);
-    const bool has_demand = demand_choice.method != DEMAND_METHOD_COUNT;
-    struct demand *demand = has_demand ? demand_of(invocation->house, &demand_choice) : NULL;
-    struct print_document *document = print_report(&check, demand, pictures_most, &output->head);
+    const bool has_demand = answer_demand(invocation->house, &asked, &demand, &none);
+    struct print_document *document = print_report(&check, has_demand ? &demand : NULL, pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
-    demand_free(demand);
+    demand_answer_done(&demand);
     check_answer_done(&check);
     return written ? 0 : 2;
 }

@@ -60,7 +60,7 @@ static void add_notes(const struct report *report)
     print_lines(report->document, 20);
 }
 
-struct print_document *print_report(const struct check_answer *check, const struct demand *demand, size_t pictures_most,
+struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand, size_t pictures_most,
                                     const struct print_head *head)
 {
     struct report report = {.document = print_new("what is on each branch", check->house->name, head),

@@ -3,55 +3,32 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show_demand.h"
 #include "report_parts.h"
-
-static void add_demand_lines(const struct report *report)
-{
-    static const struct print_column columns[] = {{"Line", 50, false},
-                                                  {"Load, VA", 12, true},
-                                                  {"Factor", 10, true},
-                                                  {"Counted, VA", 13, true},
-                                                  {"Source", 40, false}};
-    const struct demand_list *lines = &report->demand->lines;
-    struct print_table *table = print_table_add(report->document, "Lines of the calculation", columns, 5);
-    struct text text = {0};
-    for (size_t i = 0; i < lines->count; i++) {
-        const struct demand_line *line = &lines->line[i];
-        text_clear(&text);
-        text_add(&text, line->what);
-        if (line->how != NULL && line->how[0] != '\0') {
-            text_printf(&text, ": %s", line->how);
-        }
-        print_cell(report->document, table, text_string(&text));
-        print_number(report->document, table, line->load_va, 0);
-        print_number(report->document, table, line->factor, 3);
-        print_number(report->document, table, line->counted_va, 0);
-        print_cell(report->document, table, line->source);
-    }
-    text_done(&text);
-}
 
 void report_part_demand(const struct report *report)
 {
-    const struct demand *demand = report->demand;
     struct text text = {0};
     print_heading(report->document, 2, "Demand of the dwelling");
-    if (demand == NULL) {
+    if (report->demand == NULL) {
         text_printf(&text, "The %s rules have no rows for it.", rules_word(report->house->rules));
         report_paragraph(report, &text);
         return;
     }
+    const struct demand *demand = report->demand->demand;
+    const struct show_demand_lines lines = {.list = &demand->lines};
     text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
     text_add_fixed(&text, demand->current_a, 1);
     text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
-    text_add_rounded(&text, report->house->service_a, 1);
+    text_add_rounded(&text, report->demand->breaker_a, 1);
     text_add(&text, " A.");
     report_paragraph(report, &text);
-    add_demand_lines(report);
-    for (size_t i = 0; demand->notes != NULL && demand->notes[i] != NULL; i++) {
-        print_item(report->document, NULL, demand->notes[i]);
+    print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, demand->lines.count);
+    const char *const *notes = show_demand_notes(report->demand, report->document->arena);
+    for (size_t i = 0; notes[i] != NULL; i++) {
+        print_item(report->document, NULL, notes[i]);
     }
 }
 

@@ -10,7 +10,7 @@ struct report {
     const struct house *house;
     const struct assessment *assessment;
     const struct energy_bill *bill;
-    const struct demand *demand;
+    const struct demand_answer *demand;
     const bool *pictured; /* by branch: whether it has pictures of its own */
     size_t pictured_count;
 };

@@ -47,7 +47,7 @@ struct scene_of_test {
     struct house *house;
     struct check_answer check;
     const struct assessment *assessment;
-    struct demand *demand;
+    struct demand_answer demand;
     struct arena *arena;
 };
 
@@ -59,17 +59,17 @@ static void setup(struct scene_of_test *scene, const char *rules, const char *na
     ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &scene->house, &error), "%s",
                   error_message(&error));
     const struct check_question question = {.choice = {.wires = true, .loads = true}, .bill_rows = ENERGY_ALL};
-    const struct demand_options demand = {.method = demand_default_method(scene->house->rules), .added_from = NO_INDEX};
+    const struct demand_question demand = {.method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN};
     scene->arena = arena_new();
     answer_check(scene->house, &question, &scene->check);
     scene->assessment = scene->check.assessment;
-    scene->demand = demand_of(scene->house, &demand);
+    ck_assert(answer_demand(scene->house, &demand, &scene->demand, &error));
     text_done(&text);
 }
 
 static void teardown(struct scene_of_test *scene)
 {
-    demand_free(scene->demand);
+    demand_answer_done(&scene->demand);
     check_answer_done(&scene->check);
     arena_free(scene->arena);
     house_free(scene->house);
@@ -528,7 +528,7 @@ START_TEST(pages_keep_texts_apart)
 {
     struct scene_of_test scene;
     setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
-    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, &scene.demand, 8, &head);
     struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
     const size_t pages = print_pages(report, &canvas);
     ck_assert_uint_eq(pages, keeper.pages);
@@ -557,7 +557,7 @@ START_TEST(every_page_has_its_footer)
 {
     struct scene_of_test scene;
     setup(&scene, "us", hostile, 12, 6);
-    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, &scene.demand, 8, &head);
     struct canvas none = canvas_none();
     const size_t pages = print_pages(report, &none);
     struct text svg = {0};
@@ -582,7 +582,7 @@ START_TEST(html_holds_every_name_as_text)
 {
     struct scene_of_test scene;
     setup(&scene, "iec", hostile, 6, 7);
-    struct print_document *report = print_report(&scene.check, scene.demand, 8, &head);
+    struct print_document *report = print_report(&scene.check, &scene.demand, 8, &head);
     struct text html = {0};
     struct text escaped = {0};
     print_html(report, &html);

@@ -1,0 +1,137 @@
+/* The question of `demand`. Links no writer: an answer knows none. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/answer_demand.h"
+#include "ampsum/housefile.h"
+#include "runner.h"
+
+static const char text[] = "[house]\nname = Old house\nrules = us\nmain_breaker = 100\nfloor_area = 1500\n"
+                           "[branch a]\nlabel = Kitchen\nbreaker = 20\nlegs = A\n"
+                           "[branch added-load]\nlabel = A name that is taken\nbreaker = 20\nlegs = B\n"
+                           "[appliance lamp]\nname = lamp\nbranch = a\npower = 60\n";
+
+static struct house *house;
+static struct demand_answer answer;
+static struct error error;
+
+static void setup(void)
+{
+    ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
+}
+
+static void teardown(void)
+{
+    demand_answer_done(&answer);
+    house_free(house);
+    error_done(&error);
+}
+
+static void ask(const char *const *added, size_t count)
+{
+    const struct demand_question question = {
+        .method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN, .added = added, .added_count = count};
+    ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
+}
+
+/* Nothing added: the method of new houses; something added: that of existing ones, the load on a branch of its own. */
+START_TEST(what_is_asked_decides_the_method)
+{
+    static const char *const added[] = {"Heater, 6 kW, 240 V", "Lamp, 60 W"};
+    ask(NULL, 0);
+    ck_assert_int_eq(answer.demand->method, DEMAND_STANDARD);
+    ck_assert_ptr_null(answer.with_added);
+    demand_answer_done(&answer);
+    ask(added, 2);
+    ck_assert_int_eq(answer.demand->method, DEMAND_EXISTING);
+    const struct appliance *heater = &answer.with_added->appliances[house->appliance_count];
+    const struct branch *branch = &answer.with_added->branches[heater->branch];
+    ck_assert_str_eq(branch->id, "added-load-2"); /* the first name is the house's own */
+    ck_assert_int_eq(branch->poles, 2);
+    ck_assert_int_eq(answer.with_added->branches[heater[1].branch].poles, 1);
+    ck_assert_ptr_eq(answer.house, house);
+}
+END_TEST
+
+START_TEST(a_kind_that_was_not_said_is_taken_from_the_typical_row)
+{
+    static const char *const added[] = {"EV charger, 9600 W, 240 V", "EV charger, 9600 W, 240 V, category=other"};
+    ask(added, 2);
+    ck_assert_str_eq(answer.taken[0].category, "vehicle");
+    ck_assert_ptr_null(answer.taken[1].category);
+}
+END_TEST
+
+START_TEST(a_measured_figure_needs_its_unit)
+{
+    static const struct {
+        const char *string;
+        double va; /* 0: none */
+    } rows[] = {{"11.2 kW", 11200}, {"80 A", 19200}, {"9 kVA", 9000}, {"80", 0}, {"0 A", 0}, {"-3 kW", 0}, {"", 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        double va = NAN;
+        ck_assert_int_eq(demand_read_measured(house, 0, rows[i].string, &va), rows[i].va > 0);
+        if (rows[i].va > 0) {
+            ck_assert_double_eq_tol(va, rows[i].va, 1e-9);
+        }
+    }
+}
+END_TEST
+
+START_TEST(a_meter_gives_its_highest_quarter_of_an_hour)
+{
+    enum { COUNT = 96 };
+    struct meter_reading readings[COUNT];
+    for (int i = 0; i < COUNT; i++) {
+        const int64_t wh = i == 40 ? 2500 : 500;
+        readings[i] = (struct meter_reading){
+            .start_s = 1700000000 + 900 * i, .duration_s = 900, .energy_uwh = wh * METER_UWH_PER_WH};
+    }
+    const struct demand_question question = {
+        .method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN, .readings = readings, .reading_count = COUNT};
+    ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
+    ck_assert_int_eq(answer.demand->method, DEMAND_MEASURED);
+    ck_assert_int_eq(answer.metered.minutes, 15);
+    ck_assert_double_eq_tol(answer.metered.largest_w, 10000, 1e-9);
+    ck_assert(answer.metered.is_short);
+    ck_assert_double_eq_tol(answer.demand->total_va, 12500, 1e-9); /* 220.87: 125 % of it */
+}
+END_TEST
+
+/* 120 A of plates at 240 V on a service of 100 A, by whatever method. */
+START_TEST(a_demand_above_the_service_says_so)
+{
+    static const char *const added[] = {"Kiln, 60 kW, 240 V"};
+    ask(NULL, 0);
+    ck_assert(!answer.is_above && !answer.lacks_area);
+    ck_assert_double_eq(answer.breaker_a, 100);
+    demand_answer_done(&answer);
+    ask(added, 1);
+    ck_assert(answer.is_above);
+}
+END_TEST
+
+START_TEST(a_load_that_cannot_be_read_leaves_no_answer)
+{
+    static const char *const added[] = {"Heater, 1,500 W"};
+    const struct demand_question question = {
+        .method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN, .added = added, .added_count = 1};
+    ck_assert(!answer_demand(house, &question, &answer, &error));
+    ck_assert(error_is_set(&error));
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("answer_demand");
+    TCase *tcase = tcase_create("answer_demand");
+    tcase_add_checked_fixture(tcase, setup, teardown);
+    tcase_add_test(tcase, what_is_asked_decides_the_method);
+    tcase_add_test(tcase, a_kind_that_was_not_said_is_taken_from_the_typical_row);
+    tcase_add_test(tcase, a_measured_figure_needs_its_unit);
+    tcase_add_test(tcase, a_meter_gives_its_highest_quarter_of_an_hour);
+    tcase_add_test(tcase, a_demand_above_the_service_says_so);
+    tcase_add_test(tcase, a_load_that_cannot_be_read_leaves_no_answer);
+    suite_add_tcase(suite, tcase);
+    return suite;
+}

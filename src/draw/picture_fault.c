@@ -4,12 +4,14 @@
 #include "ampsum/reference.h"
 #include "pictures.h"
 
-static const struct canvas_font small = {8, false};
-static const struct canvas_font bold = {8, true};
-static const double left = 70;
-static const double right = 430;
-static const double top = 60;
-static const double bottom = 150;
+/* As wide as a narrow screen, which does not make the type smaller then. */
+static const double width = 360;
+static const struct canvas_font small = {13, false};
+static const struct canvas_font bold = {13, true};
+static const double left = 28;
+static const double right = 340;
+static const double top = 58;
+static const double bottom = 176;
 
 struct loop {
     const char *supply;
@@ -23,38 +25,45 @@ struct loop {
 /* A resistance in a conductor along y, with its words above or below. */
 static void draw_part(struct canvas *canvas, double x, double y, double words_y, const char *words)
 {
-    canvas_rectangle(canvas, x - 30, y - 7, 60, 14, CANVAS_CLEAR, 1.2);
-    canvas_text(canvas, x, words_y, CANVAS_MIDDLE, small, words);
+    canvas_rectangle(canvas, x - 34, y - 8, 68, 16, CANVAS_CLEAR, 1.2);
+    canvas_text_fit(canvas, x, words_y, 240, CANVAS_MIDDLE, small, words);
 }
 
 static void draw_supply(struct canvas *canvas, const struct loop *loop)
 {
     const double middle = (top + bottom) / 2;
-    canvas_circle(canvas, left, middle, 14, false, 1.2);
-    canvas_text(canvas, left, middle + 3, CANVAS_MIDDLE, bold, "~");
-    canvas_line(canvas, left, top, left, middle - 14, pen_line);
-    canvas_line(canvas, left, middle + 14, left, bottom, pen_line);
-    canvas_text(canvas, left - 18, middle + 3, CANVAS_END, small, loop->supply);
+    canvas_circle(canvas, left, middle, 16, false, 1.2);
+    canvas_text(canvas, left, middle + 4, CANVAS_MIDDLE, bold, "~");
+    canvas_line(canvas, left, top, left, middle - 16, pen_line);
+    canvas_line(canvas, left, middle + 16, left, bottom, pen_line);
+    canvas_text_fit(canvas, left + 22, middle + 5, 110, CANVAS_START, small, loop->supply);
+}
+
+/* Where it touches: both ends joined, and beside them the current and the place. */
+static void draw_touch(struct canvas *canvas, const struct loop *loop)
+{
+    const double middle = (top + bottom) / 2;
+    canvas_line(canvas, right, top, right, bottom, (struct canvas_pen){1.6, CANVAS_DOTTED});
+    canvas_circle(canvas, right, top, 3, true, 0);
+    canvas_circle(canvas, right, bottom, 3, true, 0);
+    draw_arrow_down(canvas, right, middle);
+    canvas_text_fit(canvas, right - 10, middle - 5, 150, CANVAS_END, small, loop->place);
+    canvas_text(canvas, right - 10, middle + 13, CANVAS_END, bold, loop->current);
 }
 
 static void draw_loop(struct canvas *canvas, const struct picture *picture)
 {
     const struct loop *loop = picture->data;
-    const double device_x = left + 60;
+    const double device_x = left + 46;
     canvas_line(canvas, left, top, device_x - 12, top, pen_line);
     canvas_line(canvas, device_x - 12, top, device_x + 10, top - 8, pen_line);
     canvas_line(canvas, device_x + 12, top, right, top, pen_line);
     canvas_text(canvas, device_x, top - 14, CANVAS_MIDDLE, small, loop->device);
     canvas_line(canvas, left, bottom, right, bottom, (struct canvas_pen){1.2, CANVAS_DASH_DOT});
-    canvas_line(canvas, right, top, right, bottom, (struct canvas_pen){1.6, CANVAS_DOTTED});
-    canvas_circle(canvas, right, top, 3, true, 0);
-    canvas_circle(canvas, right, bottom, 3, true, 0);
     draw_supply(canvas, loop);
-    draw_part(canvas, 290, top, top - 14, loop->line);
-    draw_part(canvas, 290, bottom, bottom + 20, loop->protective);
-    canvas_text(canvas, right - 8, (top + bottom) / 2 + 3, CANVAS_END, bold, loop->current);
-    draw_arrow_down(canvas, right, (top + bottom) / 2);
-    canvas_text(canvas, right, bottom + 20, CANVAS_MIDDLE, small, loop->place);
+    draw_part(canvas, 216, top, top - 16, loop->line);
+    draw_part(canvas, 216, bottom, bottom + 24, loop->protective);
+    draw_touch(canvas, loop);
 }
 
 static const char *part_words(struct arena *arena, const char *sign, const struct ref_conductor *conductor,
@@ -116,8 +125,8 @@ struct picture picture_fault(const struct fault_study *study, size_t branch_inde
     text_printf(&title, "The loop of a fault at %s of %s", place, branch->label);
     return (struct picture){.title = picture_string(arena, &title),
                             .description = loop_words(study, branch, point, place, arena),
-                            .width = PICTURE_WIDTH,
-                            .height = bottom + 34,
+                            .width = width,
+                            .height = bottom + 36,
                             .draw = draw_loop,
                             .data = loop};
 }

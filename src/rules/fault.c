@@ -89,6 +89,17 @@ double fault_hot_factor(const struct fault_study *study, double terminals_c)
     return isnan(given) ? fault_rule(study, "fault-hot-70") : given; /* no mark, or one without a row of its own */
 }
 
+/* A conductor of a feeder as hot as it may get: by the mark of its ends; where only a current is known, as in use. */
+static double feeder_hot_ohm(const struct fault_study *study, const struct panel *panel,
+                             const struct ref_conductor *conductor)
+{
+    if (study->by_loop) {
+        return fault_hot_factor(study, panel->terminals_c) *
+               fault_conductor_ohm(conductor, panel->length_m, study->cold_c);
+    }
+    return fault_conductor_ohm(conductor, panel->length_m, reference_operating_temp_c(study->rules));
+}
+
 static struct fault_stretch feeder_stretch(struct fault_study *study, const struct panel *panel)
 {
     bool assumed = false;
@@ -96,8 +107,9 @@ static struct fault_stretch feeder_stretch(struct fault_study *study, const stru
     study->cpc_assumed = study->cpc_assumed || (assumed && protective != NULL);
     const double line_ohm = fault_conductor_ohm(panel->wire.conductor, panel->length_m, study->cold_c);
     const double protective_ohm = fault_conductor_ohm(protective, panel->length_m, study->cold_c);
-    const double hot = fault_hot_factor(study, panel->terminals_c);
-    return (struct fault_stretch){line_ohm, protective_ohm, line_ohm, hot * line_ohm, hot * protective_ohm};
+    return (struct fault_stretch){line_ohm, protective_ohm, line_ohm,
+                                  feeder_hot_ohm(study, panel, panel->wire.conductor),
+                                  feeder_hot_ohm(study, panel, protective)};
 }
 
 /* From the origin to a panel: its feeder after those before it. */

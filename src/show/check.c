@@ -104,7 +104,8 @@ static void write_finding(const struct finding *finding, const char *where, cons
 {
     static const char *const shown[] = {"note   ", "WARNING", "DANGER "};
     struct text line = {0};
-    text_printf(&line, "%s %s: %s [%s]", shown[finding->severity], where, finding->text, finding->id);
+    text_printf(&line, "%s %s: %s [%s]", shown[finding->severity],
+                finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text, finding->id);
     text_add(text, "  ");
     show_wrap(page, 10, text_string(&line), text);
     text_done(&line);

@@ -385,6 +385,44 @@ START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
 }
 END_TEST
 
+/* The loop of a fault is for a narrow screen: as wide as one, its type no smaller than text there, nothing overlaps. */
+START_TEST(a_loop_is_read_on_a_narrow_screen)
+{
+    enum { NARROW = 360, TYPE_LEAST = 12 };
+    static const char *const ids[] = {"x", "the-far-end-of-the-long-hedge"};
+    for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++) {
+        struct text text = {0};
+        struct house *house = NULL;
+        struct error error = {0};
+        text_printf(&text,
+                    "[house]\nname = h\nrules = uk\nmain_breaker = 100 A\nearthing = TN-C-S\n%s[branch b]\nlabel = b\n"
+                    "breaker = C32\nwire = 2.5 mm2 copper\n[outlet %s]\nbranch = b\nrun = 128.5 m\n",
+                    i == 0 ? "ze = 0.345\n" : "", ids[i]);
+        ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &house, &error), "%s",
+                      error_message(&error));
+        const struct fault_options options = {.at_panel_a = NAN};
+        struct fault_study *study = fault_study_house(house, &options);
+        struct arena *arena = arena_new();
+        const struct picture picture = picture_fault(study, 0, &study->branches[0].points[0], arena);
+        struct text svg = {0};
+        check_picture(&picture);
+        ck_assert_double_le(picture.width, NARROW);
+        picture_svg(&picture, &svg);
+        size_t sizes = 0;
+        for (const char *at = text_string(&svg); (at = strstr(at, "font-size=\"")) != NULL; sizes++) {
+            at += strlen("font-size=\"");
+            ck_assert_double_ge(strtod(at, NULL), TYPE_LEAST);
+        }
+        ck_assert_uint_gt(sizes, 4);
+        text_done(&svg);
+        arena_free(arena);
+        fault_free(study);
+        house_free(house);
+        text_done(&text);
+    }
+}
+END_TEST
+
 START_TEST(a_return_is_as_wide_as_its_line)
 {
     struct scene_of_test scene;
@@ -641,6 +679,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, a_cut_line_says_so);
     tcase_add_test(pictures, every_page_has_its_footer);
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
+    tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
     tcase_add_test(pictures, html_holds_every_name_as_text);
     tcase_add_loop_test(pictures, a_directory_follows_the_rules, 0, 2);

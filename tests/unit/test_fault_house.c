@@ -382,6 +382,21 @@ START_TEST(feeder_then_branch)
 }
 END_TEST
 
+/* us: feeder and branch alike at 75 degree C, 0.00393 more for each kelvin (copper: 234.5 + 75 over 234.5 + 25). */
+START_TEST(american_feeder_is_as_hot_as_the_branch)
+{
+    struct found found = study_of(
+        (struct home){
+            "us", "", "panel = shed\nbreaker = 20\nwire = 12 AWG copper\ncpc = same\nlength = 40\n",
+            "[panel shed]\nlegs = AB\npoles = 2\nbreaker = 60 A\nwire = 6 AWG copper\ncpc = same\nlength = 100\n"},
+        5000);
+    const double source_ohm = 120.0 / 5000;
+    const double hot = (end_of(&found)->zs_hot_ohm - source_ohm) / (end_of(&found)->zs_cold_ohm - source_ohm);
+    NEAR(hot, (234.5 + 75) / (234.5 + 25), 1e-3);
+    done(&found);
+}
+END_TEST
+
 /* ------------------------------------------------------------------ generated houses ---------------------- */
 
 static unsigned long draw_from(unsigned long *state, unsigned long below)
@@ -496,6 +511,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, ring_counts_both_ways);
     tcase_add_test(tests, protective_conductor_sizes);
     tcase_add_test(tests, feeder_then_branch);
+    tcase_add_test(tests, american_feeder_is_as_hot_as_the_branch);
     tcase_add_test(tests, generated_trees_fall_away_from_the_panel);
     tcase_add_test(tests, generated_rings_and_thicker_conductors_help);
     suite_add_tcase(suite, tests);

@@ -29,6 +29,8 @@ enum exact_quantity {
     EXACT_COUNT,       /* a number of things */
     EXACT_YES_NO,      /* 1 yes, 0 no */
     EXACT_CONDUCTANCE, /* S */
+    EXACT_LENGTH,      /* m */
+    EXACT_PER_LENGTH,  /* milliohm per metre */
     EXACT_ARROW,       /* 1 rises, -1 falls, 0 stays */
     EXACT_DIRECTION,   /* 1 in, 0 out */
     EXACT_CHOICE,      /* 1 is a, 2 is b ... */

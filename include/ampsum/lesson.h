@@ -21,30 +21,32 @@
 
 /* The number of a kind is part of a sheet's numbers and never changes: a new kind goes to the end. */
 enum lesson_kind {
-    LESSON_UNEQUAL,      /* unequal resistors in parallel */
-    LESSON_EQUAL,        /* equal ones */
-    LESSON_FIND_ONE,     /* one of them from the total */
-    LESSON_DIVIDE,       /* currents that divide */
-    LESSON_TABLE,        /* resistance, voltage, current, power of each load and the total */
-    LESSON_CHANGE,       /* a load is added, or removed: what changes, and what does not */
-    LESSON_OPEN,         /* one path is opened by a fault */
-    LESSON_TRIP,         /* is the current above the breaker's rating? */
-    LESSON_TWO_WAYS,     /* two ways to the total that must agree */
-    LESSON_ENERGY,       /* energy and cost */
-    LESSON_WIRE,         /* a wire in series with parallel loads */
-    LESSON_NEUTRAL,      /* the neutral of a split-phase circuit */
-    LESSON_POWER_FACTOR, /* loads with a power factor */
-    LESSON_STOCK,        /* a wanted resistance from parts on the shelf */
-    LESSON_ONE_READING,  /* the source from one part's current, voltage or power */
-    LESSON_PRODUCT_SUM,  /* product over sum, two at a time */
-    LESSON_BOUNDS,       /* between which resistances the whole must lie */
-    LESSON_CONDUCTANCE,  /* conductances that add up */
-    LESSON_INTERNAL,     /* a source with a resistance of its own */
-    LESSON_TOLERANCE,    /* least and greatest of parts with a tolerance */
-    LESSON_JUNCTION,     /* the missing current at a point, and its direction */
-    LESSON_ARROWS,       /* what rises, falls and stays after a change */
-    LESSON_WITHIN,       /* how many alike loads keep within the breaker */
-    LESSON_LADDER,       /* series and parallel in one circuit */
+    LESSON_UNEQUAL,        /* unequal resistors in parallel */
+    LESSON_EQUAL,          /* equal ones */
+    LESSON_FIND_ONE,       /* one of them from the total */
+    LESSON_DIVIDE,         /* currents that divide */
+    LESSON_TABLE,          /* resistance, voltage, current, power of each load and the total */
+    LESSON_CHANGE,         /* a load is added, or removed: what changes, and what does not */
+    LESSON_OPEN,           /* one path is opened by a fault */
+    LESSON_TRIP,           /* is the current above the breaker's rating? */
+    LESSON_TWO_WAYS,       /* two ways to the total that must agree */
+    LESSON_ENERGY,         /* energy and cost */
+    LESSON_WIRE,           /* a wire in series with parallel loads */
+    LESSON_NEUTRAL,        /* the neutral of a split-phase circuit */
+    LESSON_POWER_FACTOR,   /* loads with a power factor */
+    LESSON_STOCK,          /* a wanted resistance from parts on the shelf */
+    LESSON_ONE_READING,    /* the source from one part's current, voltage or power */
+    LESSON_PRODUCT_SUM,    /* product over sum, two at a time */
+    LESSON_BOUNDS,         /* between which resistances the whole must lie */
+    LESSON_CONDUCTANCE,    /* conductances that add up */
+    LESSON_INTERNAL,       /* a source with a resistance of its own */
+    LESSON_TOLERANCE,      /* least and greatest of parts with a tolerance */
+    LESSON_JUNCTION,       /* the missing current at a point, and its direction */
+    LESSON_ARROWS,         /* what rises, falls and stays after a change */
+    LESSON_WITHIN,         /* how many alike loads keep within the breaker */
+    LESSON_LADDER,         /* series and parallel in one circuit */
+    LESSON_LOOP_IMPEDANCE, /* of an earth fault: the loop, the current, does the device open? */
+    LESSON_LONGEST_RUN,    /* at which the device still opens */
     LESSON_KIND_COUNT
 };
 
@@ -172,6 +174,7 @@ struct lesson_plan {
     size_t question_count; /* entries of kinds: one question each */
     unsigned voltage_v;    /* nominal, line to neutral */
     bool split_phase;      /* the house has two legs and a neutral between them */
+    bool by_loop;          /* its rules hold the loop of an earth fault against the device */
     unsigned own_percent;  /* of the questions that name loads take them from the house, where it has enough */
     char *currency;
     char *price; /* decimal text, money per kWh; never NULL */
@@ -285,6 +288,7 @@ struct lesson_question {
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
     struct lesson_swap swaps[4]; /* slips of this circuit */
     size_t swap_count;
+    bool published; /* the numbers are those of a published table, whatever they are: answers are rounded as asked */
     bool own;       /* the loads are the house's, whatever their numbers: answers are rounded as asked */
     size_t brought; /* of them, the last ones are made up, to go with those of the branch */
     bool relaxed;   /* no presentable numbers were found; must not happen */

@@ -99,6 +99,20 @@ enum step_kind {
     STEP_CURRENT_LEFT,             /* left = rating - I: rating, I */
     STEP_GROUP_VOLTAGE,            /* V of the group = V - V in front of it: V, V in front */
     STEP_LOADS_WITHIN,             /* n = whole part of breaker / I of one: breaker, I of one */
+    STEP_CONDUCTOR,                /* R = r L: r of the conductor, L */
+    STEP_LOOP_CONDUCTORS,          /* R = R1 + R2: line, protective conductor */
+    STEP_HOT,                      /* R hot = ct R: ct, R */
+    STEP_LOOP,                     /* Zs = Ze + R hot: Ze, R hot */
+    STEP_FAULT_CURRENT,            /* I = Cmin U0 / Zs: Cmin, U0, Zs */
+    STEP_OPENING_CURRENT,          /* Ia = k In: k, rating */
+    STEP_LARGEST_LOOP,             /* Zs,max = Cmin U0 / Ia: Cmin, U0, Ia */
+    STEP_OPENS,                    /* does the device open at once? Zs, Zs,max */
+    STEP_COLD_LIMIT,               /* largest reading on cold conductors = share Zs,max: share, Zs,max */
+    STEP_TOUCH_VOLTAGE,            /* V = I R2 hot: I, R2 hot */
+    STEP_LOOP_LEFT,                /* left for the cable = Zs,max - Ze: Zs,max, Ze */
+    STEP_PAIR_PER_LENGTH,          /* r = ct (r1 + r2): ct, r1, r2 */
+    STEP_LONGEST_RUN,              /* L = whole metres of left / r: left, r */
+    STEP_RING_RUN,                 /* of a ring four times as much cable: L */
     STEP_KIND_COUNT
 };
 

@@ -13,8 +13,8 @@ static const char *const quantity_units[EXACT_QUANTITY_COUNT] = {
     [EXACT_RATIO] = "",      [EXACT_CURRENT] = "A",     [EXACT_VOLTAGE] = "V",      [EXACT_POWER] = "W",
     [EXACT_APPARENT] = "VA", [EXACT_REACTIVE] = "var",  [EXACT_RESISTANCE] = "ohm", [EXACT_ENERGY] = "kWh",
     [EXACT_TIME] = "h",      [EXACT_PRICE] = "per kWh", [EXACT_MONEY] = "",         [EXACT_COUNT] = "",
-    [EXACT_YES_NO] = "",     [EXACT_CONDUCTANCE] = "S", [EXACT_ARROW] = "",         [EXACT_DIRECTION] = "",
-    [EXACT_CHOICE] = "",     [EXACT_PART] = "",
+    [EXACT_YES_NO] = "",     [EXACT_CONDUCTANCE] = "S", [EXACT_LENGTH] = "m",       [EXACT_PER_LENGTH] = "mohm/m",
+    [EXACT_ARROW] = "",      [EXACT_DIRECTION] = "",    [EXACT_CHOICE] = "",        [EXACT_PART] = "",
 };
 
 const char *exact_unit(enum exact_quantity quantity)

@@ -65,5 +65,7 @@ void build_junction(struct builder *builder);
 void build_arrows(struct builder *builder);
 void build_within(struct builder *builder);
 void build_ladder(struct builder *builder);
+void build_loop_impedance(struct builder *builder);
+void build_longest_run(struct builder *builder);
 
 #endif

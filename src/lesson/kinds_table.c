@@ -89,4 +89,13 @@ const struct kind_row kind_rows[LESSON_KIND_COUNT] = {
     [LESSON_LADDER] = {"ladder", "a resistor in front of a parallel group",
                        "R1 is in series with the other resistors, which are connected in parallel with each other.",
                        NULL, build_ladder},
+    [LESSON_LOOP_IMPEDANCE] = {"loop-impedance",
+                               "the loop of an earth fault, its current, and whether the device opens",
+                               "At the far end of a cable the line touches metal that the protective conductor earths. "
+                               "The conductors are hot, and the voltage is as low as it may be.",
+                               NULL, build_loop_impedance},
+    [LESSON_LONGEST_RUN] = {"longest-run", "the longest run of cable at which the device still opens",
+                            "A cable is to be laid that feeds a far outlet. At an earth fault there the device is to "
+                            "open at once, the conductors being hot and the voltage as low as it may be.",
+                            NULL, build_longest_run},
 };

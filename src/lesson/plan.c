@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/keys.h"
+#include "ampsum/reference_fault.h"
 
 static const char default_price[] = "0.20";
 
@@ -160,6 +162,7 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
     }
     plan->voltage_v = is_whole(house->voltage_v, 400) ? (unsigned)house->voltage_v : 120;
     plan->split_phase = house->system == SYSTEM_SPLIT_PHASE;
+    plan->by_loop = reference_has_disconnection(rules_word(house->rules));
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
     for (size_t i = 0; i < house->branch_count; i++) {

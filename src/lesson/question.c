@@ -9,16 +9,19 @@
 
 enum { ATTEMPTS_MOST = 20000, FRACTION_DENOMINATOR_MOST = 99, STEPS_OF_KIND_FIGURES = 18 };
 
-/* What a sheet may show, in the quantity's unit: no lamp of 0.0003 ohm, no 40 kA. */
+/* What a sheet may show, in the quantity's unit: no lamp of 0.0003 ohm, no 40 kA; `published_most`: with the figures of
+ * a published table, where that is more. */
 static const struct {
     unsigned long least_thousandths;
     unsigned long most;
+    unsigned long published_most;
 } bounds[EXACT_QUANTITY_COUNT] = {
-    [EXACT_RATIO] = {1, 1},           [EXACT_CURRENT] = {10, 100},     [EXACT_VOLTAGE] = {10, 480},
-    [EXACT_POWER] = {10, 25000},      [EXACT_APPARENT] = {100, 25000}, [EXACT_REACTIVE] = {100, 25000},
-    [EXACT_RESISTANCE] = {50, 10000}, [EXACT_ENERGY] = {10, 1000},     [EXACT_TIME] = {1, 24},
-    [EXACT_PRICE] = {1, 100000},      [EXACT_MONEY] = {1, 10000000},   [EXACT_COUNT] = {1000, 100},
-    [EXACT_YES_NO] = {0, 1},          [EXACT_CONDUCTANCE] = {1, 100},
+    [EXACT_RATIO] = {1, 1, 10},       [EXACT_CURRENT] = {10, 100, 10000}, [EXACT_VOLTAGE] = {10, 480},
+    [EXACT_POWER] = {10, 25000},      [EXACT_APPARENT] = {100, 25000},    [EXACT_REACTIVE] = {100, 25000},
+    [EXACT_RESISTANCE] = {50, 10000}, [EXACT_ENERGY] = {10, 1000},        [EXACT_TIME] = {1, 24},
+    [EXACT_PRICE] = {1, 100000},      [EXACT_MONEY] = {1, 10000000},      [EXACT_COUNT] = {1000, 100},
+    [EXACT_YES_NO] = {0, 1},          [EXACT_CONDUCTANCE] = {1, 100},     [EXACT_LENGTH] = {1000, 1000},
+    [EXACT_PER_LENGTH] = {100, 1000},
 };
 
 uint64_t next_number(uint64_t *state)
@@ -57,8 +60,15 @@ bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
 
 const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind kind)
 {
-    return kind == LESSON_NEUTRAL && !plan->split_phase ? "the house has no two legs with a neutral between them"
-                                                        : NULL;
+    switch (kind) {
+    case LESSON_NEUTRAL:
+        return plan->split_phase ? NULL : "the house has no two legs with a neutral between them";
+    case LESSON_LOOP_IMPEDANCE:
+    case LESSON_LONGEST_RUN:
+        return plan->by_loop ? NULL : "asked of a house whose rules hold the loop of a fault against the device";
+    default:
+        return NULL;
+    }
 }
 
 unsigned lesson_figures(unsigned level)
@@ -106,7 +116,7 @@ static struct lesson_quantity *add_quantity(struct lesson_question *question)
     return quantity;
 }
 
-static bool is_within_bounds(const struct lesson_quantity *quantity)
+static bool is_within_bounds(const struct lesson_question *question, const struct lesson_quantity *quantity)
 {
     if (quantity->measure >= EXACT_ARROW) {
         return true; /* words */
@@ -116,18 +126,20 @@ static bool is_within_bounds(const struct lesson_quantity *quantity)
     mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, 1000);
     mpq_canonicalize(bound);
     bool within = mpq_cmp(quantity->value, bound) >= 0 || quantity->kind == STEP_OPENED;
-    within = within && mpq_cmp_ui(quantity->value, bounds[quantity->measure].most, 1) <= 0;
+    const unsigned long published = question->published ? bounds[quantity->measure].published_most : 0;
+    const unsigned long most = published > 0 ? published : bounds[quantity->measure].most;
+    within = within && mpq_cmp_ui(quantity->value, most, 1) <= 0;
     mpq_clear(bound);
     return within;
 }
 
 static bool is_presentable(const struct lesson_question *question, const struct lesson_quantity *quantity)
 {
-    if (!is_within_bounds(quantity)) {
+    if (!is_within_bounds(question, quantity)) {
         return false;
     }
-    if (question->own) {
-        return true; /* a house's numbers are what they are */
+    if (question->own || question->published) {
+        return true; /* numbers of a house and of a table are what they are */
     }
     unsigned digits = exact_digits(quantity->value);
     bool short_decimal = digits > 0 && digits <= question->figures;
@@ -157,7 +169,8 @@ size_t give_value(struct builder *builder, const char *symbol, const char *subje
     quantity->measure = measure;
     quantity->given = true;
     mpq_set(quantity->value, value);
-    builder->ok = builder->ok && is_within_bounds(quantity) && exact_digits(value) > 0 && exact_digits(value) <= 5;
+    builder->ok = builder->ok && is_within_bounds(builder->question, quantity) && exact_digits(value) > 0 &&
+                  exact_digits(value) <= 5;
     return builder->question->count - 1;
 }
 
@@ -254,6 +267,7 @@ static void question_clear(struct lesson_question *question)
     question->drawing = DRAW_NONE;
     question->branch = NULL;
     question->own = false;
+    question->published = false;
     question->in_series = NULL;
     question->brought = 0;
 }
@@ -344,7 +358,7 @@ static bool is_guess(const mpq_t value, int powers)
 
 static bool asks_for_a_guess(const struct lesson_question *question)
 {
-    const int powers = question->own ? 0 : 2; /* a house's own 7060 W cannot be helped */
+    const int powers = question->own || question->published ? 0 : 2; /* a house's own 7060 W cannot be helped */
     bool found = false;
     for (size_t i = 0; i < question->count && !found; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
@@ -408,25 +422,33 @@ bool lesson_find(const struct lesson_question *question, size_t index, bool othe
                  : operand_values(question, quantity->operands, quantity->operand_count, values, quantity->kind, ret);
 }
 
-/* A value in a step: as a decimal where it ends, else as a fraction, so that nothing is rounded before the end. */
-static void add_value(struct text *text, const mpq_t value, enum exact_quantity measure, unsigned figures, bool result)
+/*
+ * A value in a step: as a decimal where it ends, else as a fraction, so that nothing is rounded before the end. With
+ * the figures of a table, whose fractions nobody would read, as a decimal of six figures; true where that rounds.
+ */
+static bool add_value(const struct lesson_question *question, struct text *text, const mpq_t value,
+                      enum exact_quantity measure, bool result)
 {
+    enum { FIGURES_OF_TABLES = 6, DENOMINATOR_DIGITS_MOST = 6 };
     unsigned digits = exact_digits(value);
-    if (digits > 0 && digits <= 6) {
-        exact_figure(text, value, measure, digits);
-        return;
+    if (question->published) {
+        return exact_figure(text, value, measure, FIGURES_OF_TABLES);
     }
-    if (mpz_sizeinbase(mpq_denref(value), 10) <= 6) {
+    if (digits > 0 && digits <= 6) {
+        return exact_figure(text, value, measure, digits);
+    }
+    if (mpz_sizeinbase(mpq_denref(value), 10) <= DENOMINATOR_DIGITS_MOST) {
         exact_write_fraction(text, value);
         const char *unit = exact_unit(measure);
         text_add(text, unit[0] == '\0' ? "" : " ");
         text_add(text, unit);
         if (!result) {
-            return;
+            return false;
         }
         text_add(text, " ≈ ");
     }
-    exact_figure(text, value, measure, figures);
+    exact_figure(text, value, measure, question->figures);
+    return false;
 }
 
 static void add_step(const struct lesson_question *question, const struct lesson_quantity *quantity, bool other,
@@ -439,20 +461,20 @@ static void add_step(const struct lesson_question *question, const struct lesson
     enum step_kind kind = other ? quantity->other_kind : quantity->kind;
     for (size_t i = 0; i < count; i++) {
         const struct lesson_quantity *operand = &question->quantities[operands[i]];
-        add_value(&texts[i], operand->value, operand->measure, question->figures, false);
+        add_value(question, &texts[i], operand->value, operand->measure, false);
     }
     if (kind == STEP_FEWEST_PARTS) {
         stock_alike_words(question->quantities[operands[0]].value, question->quantities[operands[1]].value,
                           &texts[count++]);
     }
     struct text result = {0};
-    add_value(&result, quantity->value, quantity->measure, question->figures, true);
+    const bool rounded = add_value(question, &result, quantity->value, quantity->measure, true);
     for (size_t i = 0; i < count; i++) {
         strings[i] = text_string(&texts[i]);
     }
     bool in_words = kind == STEP_UNCHANGED;
     steps_add(steps, kind, other ? "Check, the other way" : quantity->subject, strings, count,
-              in_words ? NULL : text_string(&result), false);
+              in_words ? NULL : text_string(&result), rounded);
     if (other) {
         const char *both[] = {text_string(&result), text_string(&result)};
         steps_add(steps, STEP_AGREE, "Check", both, 2, NULL, false);

@@ -31,7 +31,8 @@ static const struct plain_symbol {
 } plain_symbols[] = {
     {"h", {EXACT_TIME, 1, 1, false, NULL}},         {"min", {EXACT_TIME, 1, 60, false, NULL}},
     {"s", {EXACT_TIME, 1, 3600, false, NULL}},      {"%", {EXACT_RATIO, 1, 100, false, NULL}},
-    {"omh", {EXACT_RESISTANCE, 1, 1, false, NULL}},
+    {"omh", {EXACT_RESISTANCE, 1, 1, false, NULL}}, {"m", {EXACT_LENGTH, 1, 1, false, NULL}},
+    {"km", {EXACT_LENGTH, 1000, 1, false, NULL}},
 };
 
 static const struct prefix {
@@ -111,6 +112,12 @@ static const struct unit_word {
     {"seconde", EXACT_TIME, 3600},
     {"secondes", EXACT_TIME, 3600},
     {"percent", EXACT_RATIO, 100},
+    {"metre", EXACT_LENGTH, 1},
+    {"metres", EXACT_LENGTH, 1},
+    {"meter", EXACT_LENGTH, 1},
+    {"meters", EXACT_LENGTH, 1},
+    {"metro", EXACT_LENGTH, 1},
+    {"metros", EXACT_LENGTH, 1},
     {"prozent", EXACT_RATIO, 100},
     {"porciento", EXACT_RATIO, 100},
     {"pourcent", EXACT_RATIO, 100},

@@ -26,7 +26,7 @@ static bool product(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return true;
 }
 
-/* a b / 1000: W and h to kWh */
+/* a b / 1000: W and h to kWh, mohm/m and m to ohm */
 static bool product_in_thousands(const mpq_srcptr *operands, size_t count, mpq_t ret)
 {
     product(operands, count, ret);
@@ -263,6 +263,40 @@ static bool whole_quotient(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return ok;
 }
 
+/* 1 where a is at most b, else 0 */
+static bool is_within(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_set_ui(ret, mpq_cmp(operands[0], operands[1]) <= 0 ? 1 : 0, 1);
+    return true;
+}
+
+/* a (b + c) */
+static bool product_of_sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_add(ret, operands[1], operands[2]);
+    mpq_mul(ret, ret, operands[0]);
+    return true;
+}
+
+/* Whole metres of a ohm at b milliohm per metre. */
+static bool whole_metres(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    bool ok = quotient(operands, count, ret);
+    mpz_mul_ui(mpq_numref(ret), mpq_numref(ret), 1000);
+    mpz_fdiv_q(mpq_numref(ret), mpq_numref(ret), mpq_denref(ret));
+    mpz_set_ui(mpq_denref(ret), 1);
+    return ok;
+}
+
+static bool four_times(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_mul_2exp(ret, operands[0], 2);
+    return true;
+}
+
 /* Steps that no lesson takes have no function. */
 static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_RESISTANCE_FROM_POWER] = square_over,
@@ -327,6 +361,20 @@ static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_CURRENT_LEFT] = difference,
     [STEP_GROUP_VOLTAGE] = difference,
     [STEP_LOADS_WITHIN] = whole_quotient,
+    [STEP_CONDUCTOR] = product_in_thousands,
+    [STEP_LOOP_CONDUCTORS] = sum,
+    [STEP_HOT] = product,
+    [STEP_LOOP] = sum,
+    [STEP_FAULT_CURRENT] = share,
+    [STEP_OPENING_CURRENT] = product,
+    [STEP_LARGEST_LOOP] = share,
+    [STEP_OPENS] = is_within,
+    [STEP_COLD_LIMIT] = product,
+    [STEP_TOUCH_VOLTAGE] = product,
+    [STEP_LOOP_LEFT] = difference,
+    [STEP_PAIR_PER_LENGTH] = product_of_sum,
+    [STEP_LONGEST_RUN] = whole_metres,
+    [STEP_RING_RUN] = four_times,
 };
 
 bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)

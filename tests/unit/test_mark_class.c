@@ -29,6 +29,7 @@ static const struct {
     {EXACT_ENERGY, "kWh", "kilowatt-hours", "Kwh", false},
     {EXACT_MONEY, "USD", "dollars", "$", false},
     {EXACT_CONDUCTANCE, "S", "siemens", "siemns", true},
+    {EXACT_LENGTH, "m", "metres", "metrs", false},
     {EXACT_RATIO, "", "", "", false},
     {EXACT_COUNT, "", "", "", false},
 };

@@ -466,6 +466,7 @@ unsigned house_system_legs(const struct house *house);
 /* Rooms that a branch serves: those given, else those of its outlets and appliances, without repeats, in file order of
  * the rooms. The list is made in `arena`. */
 struct index_list house_branch_serves(const struct house *house, size_t branch, struct arena *arena);
+bool house_branch_serves_room(const struct house *house, size_t branch, size_t room, struct arena *arena);
 
 /* How many panels stand between that one and the main panel, itself counted; more than PANELS_DEEP_MOST: no further. */
 size_t panel_depth(const struct house *house, size_t panel);

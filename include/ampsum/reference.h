@@ -51,8 +51,8 @@ const char *reference_choice_usual(const char *rules, const char *key);
 
 /*
  * Whether the rule set knows the key of the house file: a row of ref_key or words in ref_choice; a key in neither is
- * known to all. Whether any rule set has words of its own for the key. And the IDs of the sets that know it, `iec or uk`,
- * appended.
+ * known to all. Whether any rule set has words of its own for the key. And the IDs of the sets that know it, `iec or
+ * uk`, appended.
  */
 bool reference_key_known(const char *rules, const char *key);
 bool reference_key_has_words(const char *key);
@@ -116,8 +116,8 @@ double reference_operating_temp_c(const char *rules);
 /* ------------------------------------------------------------------ ampacity ------------------------------ */
 
 /*
- * Rule sets that take the column of the terminals' temperature: ampacity of a conductor, ampere, at 30 degree C ambient,
- * up to three current-carrying conductors.
+ * Rule sets that take the column of the terminals' temperature: ampacity of a conductor, ampere, at 30 degree C
+ * ambient, up to three current-carrying conductors.
  *
  *   insulation_temp_c  60, 75 or 90: the column
  *   ret_row            where not NULL: the row, NULL where there is none
@@ -133,7 +133,8 @@ const struct ref_cable *reference_cable(const char *rules, const char *cable);
 /* One published ampacity of the iec or uk rules, whichever table it came from. */
 struct reference_ampacity {
     double ampacity_a;     /* at 30 degree C air (D1, D2: 20 degree C ground, 2.5 K m/W); NAN: in no table */
-    int insulation_temp_c; /* conductor temperature that the table is for, hence the column of its factors; 0: no table */
+    int insulation_temp_c; /* conductor temperature that the table is for, hence the column of its factors; 0: no table
+                            */
     bool flat_twin;        /* from the British flat twin-and-earth table, which knows one insulation only */
     const char *table;     /* what the table is, for the finding's text; NULL where in no table */
     const char *edition;   /* NULL where in no table */
@@ -229,7 +230,8 @@ const char *reference_trip_text(const char *rules, const char *trip, double rati
 /* The published band of instantaneous tripping, in multiples of the rating; NULL where none is published (us). */
 const struct ref_instantaneous *reference_instantaneous(const char *rules, const char *trip);
 
-/* What a fuse may be rated over its wire's ampacity; NULL where `trip` is no fuse of the rule set (a circuit-breaker). */
+/* What a fuse may be rated over its wire's ampacity; NULL where `trip` is no fuse of the rule set (a circuit-breaker).
+ */
 const struct ref_fuse *reference_fuse(const char *rules, const char *trip);
 
 /* ------------------------------------------------------------------ plugs and receptacles ----------------- */
@@ -281,7 +283,8 @@ double reference_motor_current_a(const char *rules, double power_hp, double volt
 const char *reference_motor_size(const char *rules, size_t index);
 
 /*
- * us: the multiples of a motor's or cooling unit's current that its overcurrent device is held against (430.52, 440.22).
+ * us: the multiples of a motor's or cooling unit's current that its overcurrent device is held against (430.52,
+ * 440.22).
  *
  *   what    "motor", "cooling"
  *   device  "breaker" (inverse-time), "fuse" (without time delay)
@@ -376,10 +379,16 @@ const struct ref_room_protection *reference_room_protection(const struct referen
 const struct ref_section *reference_section(const char *rules, const char *rule, int edition);
 
 /*
- * Appends the clause of a row as an edition numbers it: `{ampacity}` in it stands for reference_section's clause of that
- * rule, nothing where the edition has none. Edition 0: the one that is usual under the rules.
+ * Appends the clause of a row as an edition numbers it: `{ampacity}` in it stands for reference_section's clause of
+ * that rule, nothing where the edition has none. Edition 0: the one that is usual under the rules.
  */
 void reference_clause(struct text *text, const char *rules, const char *clause, int edition);
+
+/*
+ * Appends words in which `{continuous-hours}` stands for the value of that rule, in the row's own unit, under the
+ * rules; NULL: under all of them, `3` or `2 to 3`.
+ */
+void reference_fill(struct text *text, const char *words, const char *rules);
 
 /* Whether the edition (0 as above) has a rule that editions moved or brought. */
 bool reference_has_section(const char *rules, const char *rule, int edition);

@@ -76,6 +76,9 @@ void show_supply_json(const struct assessment *assessment, json_t *answer);
 json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
 
+/* `1 danger, 2 warnings`, the gravest first. */
+void show_finding_counts(const struct finding_list *list, struct text *text);
+
 /* Currents by leg: {"A":..,"B":..}, those of the LEG_ bits in `legs`. */
 json_t *show_legs_json(unsigned legs, const double *leg_a);
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,

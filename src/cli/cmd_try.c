@@ -1,14 +1,8 @@
-#include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/answer_open.h"
-#include "ampsum/edit.h"
-#include "ampsum/freetext.h"
-#include "ampsum/reference.h"
-#include "decide_view.h"
+#include "ampsum/show_try.h"
 #include "edit_common.h"
-#include "try_view.h"
 
 static const char *const examples[] = {
     "ampsum try demo-house/us.ini --add 'Heater, 1500 W' --room study",
@@ -37,159 +31,60 @@ static const char *const details[] = {
     "`ampsum undo` takes a kept change back. Exit status 1: a branch is over after it.",
     NULL};
 
-/* ---- making the changes */
-
-/* Where an added load goes: the options --branch, --outlet, --room that follow its --add. */
-struct place {
-    const char *branch;
-    const char *outlet;
-    const char *room;
-};
-
-static struct place place_after(const struct invocation *invocation, size_t index)
+/* A place of the load before it: the last of each option up to the next --add holds. */
+static void read_place(const char *name, const char *value, struct try_change *load)
 {
-    struct place place = {0};
+    if (strcmp(name, "branch") == 0) {
+        load->branch = value;
+    } else if (strcmp(name, "outlet") == 0) {
+        load->outlet = value;
+    } else if (strcmp(name, "room") == 0) {
+        load->room = value;
+    }
+}
+
+static struct try_question read_question(const struct invocation *invocation)
+{
+    static const char *const names[] = {
+        [TRY_ADD] = "add", [TRY_REMOVE] = "remove", [TRY_MOVE] = "move", [TRY_SET] = "set"};
     const char *name = NULL;
     const char *value = NULL;
-    for (size_t i = index + 1; option_next(invocation, i, &name, &value) && strcmp(name, "add") != 0; i++) {
-        place.branch = strcmp(name, "branch") == 0 ? value : place.branch;
-        place.outlet = strcmp(name, "outlet") == 0 ? value : place.outlet;
-        place.room = strcmp(name, "room") == 0 ? value : place.room;
+    size_t most = 0;
+    while (option_next(invocation, most, &name, &value)) {
+        most++;
     }
-    return place;
-}
-
-/* The branch that serves the room and has the most headroom with everything on; NULL where none serves it. */
-static const char *roomiest_branch(struct invocation *invocation, const struct house *house, size_t room)
-{
-    struct assess_options choice = {0};
-    struct assessment *assessment = assess_house(house, &choice);
-    const char *best = NULL;
-    double best_a = -INFINITY;
-    for (size_t i = 0; i < house->branch_count; i++) {
-        struct index_list rooms = house_branch_serves(house, i, invocation->arena);
-        bool serves = false;
-        for (size_t r = 0; r < rooms.count; r++) {
-            serves = serves || rooms.index[r] == room;
-        }
-        bool plain = house->branches[i].voltage_v == house->voltage_v;
-        if (serves && plain && decide_takes_plugs(house, i, NO_INDEX) &&
-            assessment->branches[i].all.headroom_a > best_a) {
-            best = house->branches[i].id;
-            best_a = assessment->branches[i].all.headroom_a;
+    struct try_change *changes = arena_array(invocation->arena, most, sizeof *changes);
+    struct try_change passed = {0}; /* takes the places before the first load */
+    struct try_change *load = &passed;
+    size_t count = 0;
+    for (size_t i = 0; option_next(invocation, i, &name, &value); i++) {
+        read_place(name, value, load);
+        for (size_t kind = 0; kind < sizeof names / sizeof names[0]; kind++) {
+            if (strcmp(name, names[kind]) == 0) {
+                changes[count++] = (struct try_change){.kind = (enum try_change_kind)kind, .value = value};
+                load = kind == TRY_ADD ? &changes[count - 1] : load;
+            }
         }
     }
-    assess_free(assessment);
-    return best;
+    return (struct try_question){changes, count, option_value(invocation, "scene"), option_value(invocation, "on"),
+                                 option_value(invocation, "off")};
 }
 
-/* Settles on a branch where only a room is named. */
-static bool settle_place(struct invocation *invocation, const struct document *document, struct place *place,
-                         struct text *ret_what)
+/* Gives the exit status: 1 where a branch of the house after it is over. */
+static int write_answer(struct invocation *invocation, const struct try_answer *answer, const char *what, bool kept)
 {
-    if (place->branch != NULL || place->outlet != NULL) {
-        return true;
-    }
-    if (place->room == NULL) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--add: where does it go? expected --branch ID, --outlet ID or --room ID behind it");
-        return false;
-    }
-    struct house *house = NULL;
-    if (!house_build(document, &house, &invocation->error)) {
-        return false;
-    }
-    size_t room = house_find(house, KIND_ROOM, place->room);
-    const char *best = room == NO_INDEX ? NULL : roomiest_branch(invocation, house, room);
-    if (room == NO_INDEX) {
-        const char *near = edit_nearest_id(document, "room", place->room);
-        error_set(&invocation->error, ERROR_INPUT, "--room %s: no room has this ID%s%s", place->room,
-                  near == NULL ? "" : "; the nearest is ", near == NULL ? "" : near);
-    } else if (best == NULL) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--room %s: no branch with outlets for plugs serves this room; expected --branch ID", place->room);
+    static const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
+    static const char *const tried[] = {"the same with --keep stores it in a house database", "ampsum settle HOUSE",
+                                        NULL};
+    if (invocation->format == FORMAT_JSON) {
+        json_write(show_try_json(answer, kept), &invocation->out);
+    } else if (invocation->format == FORMAT_CSV) {
+        invocation_csv(invocation, &show_try_rows, answer, answer->row_count);
     } else {
-        place->branch = arena_copy(invocation->arena, best);
-        text_printf(ret_what, "On %s, the branch of this room with the most headroom.\n", place->branch);
+        show_try_text(answer, what, &invocation->page, &invocation->out);
+        invocation_next(invocation, kept ? stored : tried);
     }
-    house_free(house);
-    return place->branch != NULL;
-}
-
-static int document_rules(struct document *document)
-{
-    const char *word = document_value(document_find(document, "house", ""), "rules");
-    return word == NULL ? RULES_NONE : reference_rule_set_index(word);
-}
-
-static bool add_load(struct invocation *invocation, struct document *document, const char *string, size_t index,
-                     struct text *ret_what)
-{
-    struct freetext load;
-    struct place place = place_after(invocation, index);
-    const char *id = NULL;
-    if (!freetext_read(invocation->arena, string, document_rules(document), &load, &invocation->error) ||
-        !settle_place(invocation, document, &place, ret_what) ||
-        !freetext_add(document, &load, place.branch, place.outlet, place.room, &id, &invocation->error)) {
-        return false;
-    }
-    text_printf(ret_what, "Added as %s.\n", id);
-    if (load.note != NULL) {
-        text_printf(ret_what, "%s.\n", load.note);
-    }
-    decide_running_time(invocation, &load, document_rules(document), ret_what);
-    return true;
-}
-
-static bool move_load(struct invocation *invocation, struct document *document, const char *value)
-{
-    const char *equals = strchr(value, '=');
-    if (equals == NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--move %s: expected APPLIANCE=BRANCH or APPLIANCE=OUTLET", value);
-        return false;
-    }
-    char *appliance = arena_copy_length(invocation->arena, value, (size_t)(equals - value));
-    return edit_move(document, appliance, equals + 1, &invocation->error);
-}
-
-static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
-{
-    const char *name = NULL;
-    const char *value = NULL;
-    bool good = true;
-    for (size_t i = 0; good && option_next(invocation, i, &name, &value); i++) {
-        if (strcmp(name, "add") == 0) {
-            good = add_load(invocation, document, value, i, ret_what);
-        } else if (strcmp(name, "remove") == 0) {
-            good = edit_remove(document, "appliance", value, true, ret_what, &invocation->error);
-        } else if (strcmp(name, "move") == 0) {
-            good = move_load(invocation, document, value);
-        } else if (strcmp(name, "set") == 0) {
-            good = edit_set_dotted(document, value, &invocation->error);
-        }
-    }
-    return good;
-}
-
-/* The IDs that --scene, --on and --off name must exist after the change. */
-static bool check_lists(struct invocation *invocation, const struct house *after)
-{
-    struct house *own = invocation->house;
-    invocation->house = (struct house *)(void *)(uintptr_t)after;
-    bool good = option_value(invocation, "scene") == NULL ||
-                find_id(invocation, KIND_SCENE, option_value(invocation, "scene")) != NO_INDEX;
-    static const char *const lists[] = {"on", "off"};
-    for (size_t i = 0; good && i < 2; i++) {
-        const char *list = option_value(invocation, lists[i]);
-        for (const char *at = list == NULL ? "" : list; good && *at != '\0';) {
-            at += strspn(at, ", ");
-            char *id = arena_copy_length(invocation->arena, at, strcspn(at, ",* "));
-            good = id[0] == '\0' || find_id(invocation, KIND_APPLIANCE, id) != NO_INDEX;
-            at += strcspn(at, ",");
-        }
-    }
-    invocation->house = own;
-    return good;
+    return answer->after.assessment->status == VERDICT_OVER ? 1 : 0;
 }
 
 /* Everything in memory: the house as read stays, a changed copy stands beside it. */
@@ -198,18 +93,26 @@ static int try_only(struct invocation *invocation)
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
         return 2;
     }
-    struct document *document = house_document(invocation->house, "try");
-    struct house *after = NULL;
+    const struct try_question question = read_question(invocation);
+    struct try_answer answer;
     struct text what = {0};
     int status = 2;
-    if (change(invocation, document, &what) && house_build(document, &after, &invocation->error) &&
-        check_lists(invocation, after)) {
-        status = try_compare(invocation, invocation->house, after, &what, false);
+    if (answer_try(invocation->house, &question, &answer, &invocation->error)) {
+        show_try_done(answer.done, answer.done_count, &invocation->page, &what);
+        status = write_answer(invocation, &answer, text_string(&what), false);
     }
     text_done(&what);
-    house_free(after);
-    document_free(document);
+    try_answer_done(&answer);
     return status;
+}
+
+static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
+{
+    const struct try_question question = read_question(invocation);
+    struct try_done *done = arena_array(invocation->arena, question.change_count, sizeof *done);
+    const bool good = try_apply(document, &question, invocation->arena, done, &invocation->error);
+    show_try_done(done, good ? question.change_count : 0, &invocation->page, ret_what);
+    return good;
 }
 
 static int try_and_keep(struct invocation *invocation)
@@ -220,8 +123,12 @@ static int try_and_keep(struct invocation *invocation)
     int status = 2;
     if (invocation_operands(invocation, 0, 0) && house_open(path, &before, &invocation->error) &&
         edit_database(invocation, change, &what)) {
+        const struct try_question question = read_question(invocation);
+        struct try_answer answer;
         text_add(&what, "Stored; `ampsum undo` takes it back.\n");
-        status = try_compare(invocation, before, invocation->house, &what, true);
+        try_compare(before, invocation->house, &question, &answer);
+        status = write_answer(invocation, &answer, text_string(&what), true);
+        try_answer_done(&answer);
     }
     text_done(&what);
     house_free(before);

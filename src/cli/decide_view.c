@@ -8,17 +8,6 @@ void decide_line(struct invocation *invocation, int first, size_t indent, const 
     show_wrap(&invocation->page, indent, string, &invocation->out);
 }
 
-void decide_running_time(struct invocation *invocation, const struct freetext *load, int rules, struct text *text)
-{
-    const char *note = rules_running_time_note(rules, "say continuous=yes", invocation->arena);
-    if (note != NULL && freetext_leaves_run_open(load)) {
-        struct text line = {0};
-        text_printf(&line, "%s.", note);
-        show_wrap(&invocation->page, 2, text_string(&line), text);
-        text_done(&line);
-    }
-}
-
 bool decide_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
                   long *ret_value)
 {

@@ -3,7 +3,6 @@
 #define AMPSUM_CLI_DECIDE_VIEW_H
 
 #include "ampsum/decide.h"
-#include "ampsum/freetext.h"
 #include "ampsum/show_combos.h"
 #include "cli.h"
 
@@ -13,8 +12,5 @@ void decide_line(struct invocation *invocation, int first, size_t indent, const 
 /* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
 bool decide_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
                   long *ret_value);
-
-/* The line that says what was taken where nothing was said of how long a load runs, where that counts. */
-void decide_running_time(struct invocation *invocation, const struct freetext *load, int rules, struct text *text);
 
 #endif

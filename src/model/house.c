@@ -253,6 +253,17 @@ struct index_list house_branch_serves(const struct house *house, size_t branch_i
     return list;
 }
 
+bool house_branch_serves_room(const struct house *house, size_t branch, size_t room, struct arena *arena)
+{
+    const struct index_list rooms = house_branch_serves(house, branch, arena);
+    for (size_t i = 0; i < rooms.count; i++) {
+        if (rooms.index[i] == room) {
+            return true;
+        }
+    }
+    return false;
+}
+
 size_t panel_depth(const struct house *house, size_t panel)
 {
     size_t depth = 0;

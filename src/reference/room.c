@@ -1,4 +1,4 @@
-/* Protection by room, cautions by case, clauses by edition. */
+/* Protection by room, cautions by case, clauses by edition, figures of rules in words. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -77,6 +77,45 @@ void reference_clause(struct text *text, const char *rules, const char *clause, 
             const struct ref_section *row =
                 reference_section(rules, text_string(&rule), edition_or_usual(rules, edition));
             text_add(text, row == NULL || row->clause == NULL ? "" : row->clause);
+            at += length + 2;
+        }
+    }
+    text_done(&rule);
+}
+
+/* The figure of a rule; without a rule set that of all of them, from the least to the largest where they differ. */
+static void add_figure(struct text *text, const char *id, const char *rules)
+{
+    double least = INFINITY;
+    double largest = -INFINITY;
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        const struct ref_rule *row = &ref_rule_rows[i];
+        if (same(row->id, id) && (rules == NULL || same(row->rules, rules))) {
+            least = fmin(least, row->value);
+            largest = fmax(largest, row->value);
+        }
+    }
+    if (largest >= least) {
+        text_add_number(text, least);
+        text_add(text, largest > least ? " to " : "");
+    }
+    if (largest > least) {
+        text_add_number(text, largest);
+    }
+}
+
+void reference_fill(struct text *text, const char *words, const char *rules)
+{
+    struct text rule = {0};
+    for (const char *at = words; *at != '\0';) {
+        const size_t plain = strcspn(at, "{");
+        text_add_length(text, at, plain);
+        at += plain;
+        const size_t length = *at == '{' ? strcspn(at + 1, "}") : 0;
+        if (length > 0) {
+            text_clear(&rule);
+            text_add_length(&rule, at + 1, length);
+            add_figure(text, text_string(&rule), rules);
             at += length + 2;
         }
     }

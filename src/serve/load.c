@@ -10,8 +10,8 @@ enum { TYPICAL_MOST = 6 };
 /* A field that is a key of [appliance]: one row adds it to the form, the commands, the links and what is kept. */
 struct load_key {
     const char *key;
-    const char *label;
-    const char *shown;   /* in front of its value, where the load is named in words */
+    const char *label;   /* as reference_fill takes it */
+    const char *shown;   /* in front of its value, where the load is named in words; likewise */
     const char *example; /* shown in the empty field; not for a choice, whose words come from the key */
     bool more;           /* asked behind "More from the nameplate" */
 };
@@ -26,7 +26,7 @@ static const struct load_key keys[] = {
     {"start_factor", "Motor: starting current over running", "starting factor ", "6", true},
     {"duty", "Thermostat: share of the time it draws, %", "duty ", "40", true},
     {"standby", "Standby, W", "standby ", "0.5", true},
-    {"continuous", "3 hours or more at a stretch", "3 h or more: ", NULL, true},
+    {"continuous", "{continuous-hours} hours or more at a stretch", "{continuous-hours} h or more: ", NULL, true},
     {"fixed", "Fastened in place or hard-wired", "fixed: ", NULL, true},
     {"group", "Group: only one of it is on at once", "group ", "heat-or-cool", true},
     {"category", "Category", "category ", NULL, true},
@@ -76,8 +76,9 @@ static const char *say(struct visit *visit, bool in_words)
     }
     for (size_t i = 0; i < KEY_COUNT; i++) {
         if (says(visit, keys[i].key)) {
-            text_printf(&text, ", %s%s%s", in_words ? keys[i].shown : keys[i].key, in_words ? "" : "=",
-                        load_value(visit, keys[i].key));
+            text_add(&text, ", ");
+            reference_fill(&text, in_words ? keys[i].shown : keys[i].key, rules_word(visit->house->rules));
+            text_printf(&text, "%s%s", in_words ? "" : "=", load_value(visit, keys[i].key));
         }
     }
     const char *copy = arena_copy(visit->arena, text_string(&text));
@@ -139,10 +140,19 @@ static void add_room(struct visit *visit)
     html_add(html, "</select></label>");
 }
 
+static void add_label(struct visit *visit, const struct load_key *row)
+{
+    struct text label = {0};
+    reference_fill(&label, row->label, rules_word(visit->house->rules));
+    html_add(&visit->answer.body, "<label>%s ", text_string(&label));
+    text_done(&label);
+}
+
 static void add_choice(struct visit *visit, const struct load_key *row, const struct key *key)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<label>%s <select name=\"%s\">", row->label, row->key);
+    add_label(visit, row);
+    html_add(html, "<select name=\"%s\">", row->key);
     page_option(html, "", "not said", load_value(visit, row->key));
     const char *word = NULL;
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
@@ -157,8 +167,9 @@ static void add_key(struct visit *visit, const struct load_key *row)
     if (key->type == KEY_CHOICE) {
         add_choice(visit, row, key);
     } else {
-        html_add(&visit->answer.body, "<label>%s <input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->label,
-                 row->key, row->example, load_value(visit, row->key));
+        add_label(visit, row);
+        html_add(&visit->answer.body, "<input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->key, row->example,
+                 load_value(visit, row->key));
         html_add(&visit->answer.body,
                  strcmp(row->key, "use") == 0 ? " aria-describedby=\"use-help\"></label>" : "></label>");
     }
@@ -322,20 +333,28 @@ void load_typical(struct visit *visit)
 
 /* ---- where it goes */
 
-const char *load_place_option(struct visit *visit)
+const char *load_says_continuous(struct visit *visit)
+{
+    struct text text = {0};
+    reference_fill(&text, "say yes at \"{continuous-hours} hours or more at a stretch\"",
+                   rules_word(visit->house->rules));
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet)
 {
     const char *at = load_value(visit, "at");
     const char *id = strchr(at, ':');
     const bool outlet = strncmp(at, "outlet:", 7) == 0;
     if (id == NULL || (!outlet && strncmp(at, "branch:", 7) != 0)) {
         error_set(&visit->error, ERROR_INPUT, "where does it go? expected branch:ID or outlet:ID");
-        return NULL;
+        return false;
     }
-    struct text option = {0};
-    text_printf(&option, "--%s=%s", outlet ? "outlet" : "branch", id + 1);
-    const char *copy = arena_copy(visit->arena, text_string(&option));
-    text_done(&option);
-    return copy;
+    *ret_branch = outlet ? NULL : id + 1;
+    *ret_outlet = outlet ? id + 1 : NULL;
+    return true;
 }
 
 const char *load_room(const struct visit *visit)

@@ -26,8 +26,11 @@ void load_hidden(struct visit *visit);
 /* What is usual for such a thing: low, typical, high and where that is from, each to be taken. */
 void load_typical(struct visit *visit);
 
-/* `--outlet=ID` or `--branch=ID` from the field `at` (`outlet:ID`, `branch:ID`); NULL with visit->error set. */
-const char *load_place_option(struct visit *visit);
+/* The branch or the outlet from the field `at` (`outlet:ID`, `branch:ID`), the other NULL; false with the error set. */
+bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet);
+
+/* What is to be said in the form of a load that runs that long. */
+const char *load_says_continuous(struct visit *visit);
 
 /* The room to be named beside that place: an outlet has its own. NULL: none. */
 const char *load_room(const struct visit *visit);

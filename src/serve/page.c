@@ -107,6 +107,15 @@ void page_verdict(struct text *html, enum verdict verdict)
     page_verdict_word(html, verdict_word(verdict));
 }
 
+void page_finding(struct text *html, const struct finding *finding, const char *where)
+{
+    html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s%s%s <span class=\"number\">[%s]</span>",
+             severity_word(finding->severity), show_severity(finding->severity), where == NULL ? "" : where,
+             where == NULL ? "" : ": ", finding->text, finding->id);
+    html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
+             finding->source);
+}
+
 void page_findings(struct text *html, const struct finding_list *list)
 {
     if (list->count == 0) {
@@ -118,11 +127,7 @@ void page_findings(struct text *html, const struct finding_list *list)
         for (size_t i = 0; i < list->count; i++) {
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
-                html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s <span class=\"number\">[%s]</span>",
-                         severity_word(finding->severity), show_severity(finding->severity), finding->text,
-                         finding->id);
-                html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
-                         finding->source);
+                page_finding(html, finding, NULL);
             }
         }
     }

@@ -143,6 +143,9 @@ void page_end(struct visit *visit);
 void page_verdict(struct text *html, enum verdict verdict);
 void page_verdict_word(struct text *html, const char *word);
 
+/* A finding as an item of a list, with where it is; NULL: the list says so. */
+void page_finding(struct text *html, const struct finding *finding, const char *where);
+
 /* Findings with severity, number, source and caution; nothing where there are none. */
 void page_findings(struct text *html, const struct finding_list *list);
 

@@ -1,49 +1,31 @@
 /* A new appliance: what it is and where; then where it could go, what it would do there, and keep or discard. */
 #include <string.h>
 
-#include "ampsum/freetext.h"
-#include "answer.h"
+#include "ampsum/answer_choice.h"
+#include "ampsum/show_place.h"
+#include "ampsum/show_try.h"
+#include "appliance.h"
 #include "load.h"
 
-static json_t *ask_place(struct visit *visit)
+static bool ask_place(struct visit *visit, struct place_answer *ret_answer)
 {
-    const char *load = load_spoken(visit);
-    struct text room = {0};
-    text_printf(&room, "--room=%s", load_value(visit, "room"));
-    const bool everywhere = load_value(visit, "room")[0] == '\0';
-    const char *words[] = {"place",
-                           visit->site->path,
-                           "--format=json",
-                           everywhere ? "--" : text_string(&room),
-                           everywhere ? load : "--",
-                           everywhere ? NULL : load,
-                           NULL};
-    json_t *json = visit_run_json(visit, words);
-    text_done(&room);
-    return json;
+    const char *room = load_value(visit, "room");
+    struct place_question question = {load_spoken(visit), NO_INDEX};
+    *ret_answer = (struct place_answer){0};
+    if (room[0] != '\0') {
+        question.room = choice_find(visit->house, KIND_ROOM, room, &visit->error);
+    }
+    return (room[0] == '\0' || question.room != NO_INDEX) &&
+           answer_place(visit->house, &question, ret_answer, &visit->error);
 }
 
-static json_t *ask_try(struct visit *visit)
+static bool ask_try(struct visit *visit, struct try_answer *ret_answer)
 {
-    const char *place = load_place_option(visit);
-    if (place == NULL) {
-        return NULL;
-    }
-    struct text add = {0};
-    struct text room = {0};
-    text_printf(&add, "--add=%s", load_spoken(visit));
-    text_printf(&room, "--room=%s", load_room(visit) == NULL ? "" : load_room(visit));
-    const char *words[] = {"try",
-                           visit->site->path,
-                           "--format=json",
-                           text_string(&add),
-                           place,
-                           load_room(visit) == NULL ? NULL : text_string(&room),
-                           NULL};
-    json_t *json = visit_run_json(visit, words);
-    text_done(&add);
-    text_done(&room);
-    return json;
+    struct try_change change = {.kind = TRY_ADD, .value = load_spoken(visit), .room = load_room(visit)};
+    const struct try_question question = {.changes = &change, .change_count = 1};
+    *ret_answer = (struct try_answer){0};
+    return load_place(visit, &change.branch, &change.outlet) &&
+           answer_try(visit->house, &question, ret_answer, &visit->error);
 }
 
 /* The form: open while there is no answer to look at. */
@@ -74,45 +56,65 @@ static void add_keep(struct visit *visit)
     html_add(html, "\">Look at the other places</a> <a href=\"/appliance\">Discard</a></p></form>\n");
 }
 
+static void begin(struct visit *visit, bool asked, bool answered)
+{
+    page_begin(visit, "New appliance");
+    if (asked && !answered) {
+        appliance_error(visit);
+    }
+    add_form(visit, answered);
+}
+
+static void show_trial(struct visit *visit)
+{
+    struct try_answer answer;
+    const bool answered = ask_try(visit, &answer);
+    begin(visit, true, answered);
+    if (answered) {
+        appliance_trial(visit, &answer);
+        add_keep(visit);
+    }
+    try_answer_done(&answer);
+}
+
+static void show_places(struct visit *visit)
+{
+    struct place_answer answer;
+    const bool answered = ask_place(visit, &answer);
+    begin(visit, true, answered);
+    load_typical(visit);
+    if (answered) {
+        appliance_places(visit, &answer);
+    }
+    place_answer_done(&answer);
+}
+
 void view_appliance(struct visit *visit)
 {
-    const bool tries = load_value(visit, "at")[0] != '\0';
-    const bool asks = tries || load_value(visit, "what")[0] != '\0';
-    json_t *json = tries ? ask_try(visit) : asks ? ask_place(visit) : NULL;
-    page_begin(visit, "New appliance");
-    if (asks && json == NULL) {
-        answer_error(visit);
-    }
-    add_form(visit, json != NULL);
-    if (!asks) {
+    if (load_value(visit, "at")[0] != '\0') {
+        show_trial(visit);
+    } else if (load_value(visit, "what")[0] != '\0') {
+        show_places(visit);
+    } else {
+        begin(visit, false, false);
         html_add(&visit->answer.body, "<p>Nothing is stored until you say so at the end.</p>\n");
-    } else if (!tries) {
-        load_typical(visit);
-    }
-    if (json != NULL && tries) {
-        answer_trial(visit, json);
-        add_keep(visit);
-    } else if (json != NULL) {
-        answer_places(visit, json);
     }
     page_end(visit);
-    json_decref(json);
 }
 
 static bool add_load(struct visit *visit, struct document *document, struct text *ret_what)
 {
     struct freetext load;
-    const char *place = load_place_option(visit);
+    const char *branch = NULL;
+    const char *outlet = NULL;
     const char *id = NULL;
     const char *spoken = load_spoken(visit);
-    if (place == NULL || !freetext_read(visit->arena, spoken, visit->house->rules, &load, &visit->error)) {
+    if (!load_place(visit, &branch, &outlet) ||
+        !freetext_read(visit->arena, spoken, visit->house->rules, &load, &visit->error)) {
         return false;
     }
-    const char *where = strchr(place, '=') + 1;
-    const bool outlet = strncmp(place, "--outlet=", 9) == 0;
-    text_printf(ret_what, "new appliance %s on %s", spoken, where);
-    return freetext_add(document, &load, outlet ? NULL : where, outlet ? where : NULL, load_room(visit), &id,
-                        &visit->error);
+    text_printf(ret_what, "new appliance %s on %s", spoken, outlet != NULL ? outlet : branch);
+    return freetext_add(document, &load, branch, outlet, load_room(visit), &id, &visit->error);
 }
 
 void keep_appliance(struct visit *visit)
@@ -132,10 +134,14 @@ static void answer_json(struct visit *visit, json_t *json)
 /* The answers of `place` and `try` with --format json. */
 void api_place(struct visit *visit)
 {
-    answer_json(visit, ask_place(visit));
+    struct place_answer answer;
+    answer_json(visit, ask_place(visit, &answer) ? show_place_json(&answer) : NULL);
+    place_answer_done(&answer);
 }
 
 void api_try(struct visit *visit)
 {
-    answer_json(visit, ask_try(visit));
+    struct try_answer answer;
+    answer_json(visit, ask_try(visit, &answer) ? show_try_json(&answer, false) : NULL);
+    try_answer_done(&answer);
 }

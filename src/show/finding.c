@@ -1,4 +1,4 @@
-/* Findings as data. */
+/* Findings as data, and how many of each severity there are. */
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 
@@ -67,4 +67,20 @@ json_t *show_findings_json(const struct finding_list *list)
         json_array_append_new(array, show_finding_json(&list->finding[i]));
     }
     return array;
+}
+
+void show_finding_counts(const struct finding_list *list, struct text *text)
+{
+    const char *before = "";
+    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
+        size_t count = 0;
+        for (size_t i = 0; i < list->count; i++) {
+            count += (int)list->finding[i].severity == severity;
+        }
+        if (count > 0) {
+            text_printf(text, "%s%zu %s%s", before, count, severity_word((enum severity)severity),
+                        count == 1 ? "" : "s");
+            before = ", ";
+        }
+    }
 }

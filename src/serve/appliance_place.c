@@ -1,0 +1,206 @@
+/* Where a new appliance could go: the branches that take it, best first, and why the others can't. */
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/show.h"
+#include "ampsum/show_place.h"
+#include "ampsum/values.h"
+#include "appliance.h"
+#include "load.h"
+
+enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
+
+/* The line without `try: [appliance heater] ` in front: the person did not write that section. */
+static const char *own_part(const char *line)
+{
+    static const char section[] = ": [appliance ";
+    const char *found = strstr(line, section);
+    const char *end = found == NULL ? NULL : strstr(found, "] ");
+    return end == NULL ? line : end + 2;
+}
+
+void appliance_error(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    struct text said = {0};
+    html_add(html, "<div role=\"alert\">");
+    for (const char *line = error_message(&visit->error); *line != '\0';) {
+        const size_t length = strcspn(line, "\n");
+        const char *own = own_part(arena_copy_length(visit->arena, line, length));
+        if (strstr(text_string(&said), own) == NULL) {
+            html_add(html, "<p>%s</p>", own);
+            text_printf(&said, "%s\n", own);
+        }
+        line += length + (line[length] == '\n');
+    }
+    html_add(html, "</div>\n");
+    text_done(&said);
+}
+
+void appliance_notes(struct visit *visit, const struct freetext *load)
+{
+    struct text note = {0};
+    if (load->note != NULL) {
+        html_add(&visit->answer.body, "<p>%s.</p>", load->note);
+    }
+    show_running_time(load, visit->house->rules, load_says_continuous(visit), &note);
+    if (note.length > 0) {
+        html_add(&visit->answer.body, "<p>%s</p>", text_string(&note));
+    }
+    text_done(&note);
+}
+
+/* Appends item number `index` of a list. */
+typedef void add_item(const struct place_row *row, size_t index, struct text *text);
+
+static void add_items(struct text *html, const struct place_row *row, add_item *add, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct text item = {0};
+        add(row, i, &item);
+        html_add(html, i == 0 ? "%s" : ", %s", text_string(&item));
+        text_done(&item);
+    }
+}
+
+/* `first N, and M more`, all of them behind a summary: nothing for an empty list. */
+static void add_list(struct text *html, const char *before, const struct place_row *row, add_item *add, size_t count)
+{
+    /* One more is no reason to hide it. */
+    const size_t shown = count > ITEMS_SHOWN + 1 ? ITEMS_SHOWN : count;
+    if (count == 0) {
+        return;
+    }
+    html_add(html, "<span class=\"said\">%s", before);
+    add_items(html, row, add, shown);
+    if (shown == count) {
+        html_add(html, ".</span> ");
+        return;
+    }
+    html_add(html, " and %zu more.</span> <details class=\"rest\"><summary>All %zu</summary><p>", count - shown, count);
+    add_items(html, row, add, count);
+    html_add(html, ".</p></details>");
+}
+
+static void add_time(const struct place_row *row, size_t index, struct text *text)
+{
+    clock_add_span(text, row->not_at[index].start_min, row->not_at[index].end_min);
+}
+
+/* `Kettle`, `Lamp (2 of them)`. */
+static void add_off(const struct place_row *row, size_t index, struct text *text)
+{
+    const struct appliance *appliance = row->off[index];
+    text_add(text, appliance->name);
+    if (appliance->count > 1) {
+        text_printf(text, " (%u of them)", appliance->count);
+    }
+}
+
+static void add_not_at(struct text *html, const struct place_row *row)
+{
+    if (row->not_at_count == 1 && row->not_at[0].end_min - row->not_at[0].start_min == MINUTES_IN_DAY) {
+        html_add(html, "Too much at any time of the day beside all that may be on. ");
+    } else {
+        add_list(html, "Beside all that may be on then, too much at ", row, add_time, row->not_at_count);
+    }
+    add_list(html, "Keep off while it runs: ", row, add_off, row->off_count);
+}
+
+/* What would be found on the branch with the load: behind a summary that counts it. */
+static void add_findings_then(struct text *html, const struct finding_list *findings)
+{
+    if (findings->count == 0) {
+        return;
+    }
+    html_add(html, "<details class=\"rest\"><summary>Findings on this branch with it: ");
+    struct text counts = {0};
+    show_finding_counts(findings, &counts);
+    html_add(html, "%s</summary>", text_string(&counts));
+    text_done(&counts);
+    page_findings(html, findings);
+    html_add(html, "</details>");
+}
+
+static void add_figures(struct text *html, const struct place_row *row)
+{
+    const double headroom_a = row->result->all.headroom_a;
+    html_add(html, "With everything on %.1f A of %g A, ", row->result->all.planning_a, row->branch->breaker_a);
+    if (headroom_a < 0) {
+        html_add(html, "%.1f A over the breaker", -headroom_a);
+    } else {
+        html_add(html, "headroom %.1f A", headroom_a);
+    }
+    if (isfinite(row->result->drop_percent)) {
+        html_add(html, ", voltage drop %.1f %%", row->result->drop_percent);
+    }
+    html_add(html, ". ");
+}
+
+static void add_try_link(struct visit *visit, const struct place_row *row)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<p><a href=\"/appliance?");
+    load_query(visit);
+    html_add(html, "&amp;at=%s%%3A%s\">Try it here<span class=\"hidden\"> on %s</span></a></p>",
+             row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
+             row->branch->label);
+}
+
+static const char *outlet_name(const struct house *house, const char *id)
+{
+    const size_t index = house_find(house, KIND_OUTLET, id);
+    return index == NO_INDEX || house->outlets[index].name == NULL ? id : house->outlets[index].name;
+}
+
+static void add_place(struct visit *visit, const struct place_row *row)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<li>");
+    page_verdict_word(html, row->result == NULL ? "" : verdict_word(row->result->verdict));
+    html_add(html, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
+             row->outlet == NULL ? "" : outlet_name(visit->house, row->outlet));
+    if (row->fit.class == FIT_ROOM) {
+        html_add(html, "has room for it, whatever else is on. ");
+    } else if (row->fit.class == FIT_ONLY_IF) {
+        html_add(html, "takes it only if others stay off. With everything on: %s. ", row->fit.reason);
+    } else {
+        html_add(html, "can't take it: %s. ", row->fit.reason);
+    }
+    if (row->result != NULL) {
+        add_figures(html, row);
+        add_not_at(html, row);
+        add_findings_then(html, &row->fit.new_findings);
+        add_try_link(visit, row);
+    }
+    html_add(html, "</li>");
+}
+
+/* Those that can't take it, or the others, which stand before them: the first ones, the rest behind a summary. */
+static void add_group(struct visit *visit, const struct place_row *rows, size_t count, bool fitting, size_t shown_most)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, shown_most > 0 && count > 0 ? "<ul class=\"places\">" : "");
+    for (size_t i = 0; i < count; i++) {
+        if (i == shown_most) {
+            html_add(html, shown_most > 0 ? "</ul>" : "");
+            html_add(html, "<details><summary>%zu%s%s</summary><ul class=\"places\">", count - i,
+                     shown_most > 0 ? " more" : "", fitting ? " that could take it" : " that can't take it, and why");
+        }
+        add_place(visit, &rows[i]);
+    }
+    html_add(html, count == 0 ? "" : count > shown_most ? "</ul></details>\n" : "</ul>\n");
+}
+
+void appliance_places(struct visit *visit, const struct place_answer *answer)
+{
+    const size_t takers = answer->room_count + answer->only_if_count;
+    const char *conclusion = show_place_conclusion(answer);
+    html_add(&visit->answer.body, "<h2>Where it could go</h2>");
+    appliance_notes(visit, &answer->load);
+    if (conclusion != NULL) {
+        html_add(&visit->answer.body, "<p>%s</p>", conclusion);
+    }
+    add_group(visit, answer->rows, takers, true, PLACES_SHOWN);
+    add_group(visit, answer->rows + takers, answer->count - takers, false, takers == 0 ? REFUSED_SHOWN : 0);
+}

@@ -1,0 +1,352 @@
+/* The answer of `place`: a row for each branch, its JSON, and the sentences of the terminal. */
+#include "ampsum/show_place.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/reference.h"
+#include "ampsum/show_combos.h"
+#include "ampsum/values.h"
+
+/* ------------------------------------------------------------------ rows ---------------------------------- */
+
+static const struct place_row *row_of(const void *answer, size_t row)
+{
+    return &((const struct place_answer *)answer)->rows[row];
+}
+
+static const void *row_at(const void *answer, size_t row)
+{
+    return row_of(answer, row);
+}
+
+static const void *branch_at(const void *answer, size_t row)
+{
+    return row_of(answer, row)->branch;
+}
+
+static const void *result_at(const void *answer, size_t row)
+{
+    static const struct branch_assessment none = {
+        .drop_percent = NAN, .all = {.planning_a = NAN, .headroom_a = NAN}, .other = {.planning_a = NAN}};
+    const struct branch_assessment *result = row_of(answer, row)->result;
+    return result == NULL ? &none : result;
+}
+
+static void get_status(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct branch_assessment *result = row_of(answer, row)->result;
+    cell->words = result == NULL ? NULL : verdict_word(result->verdict);
+}
+
+/* In CSV what there is not is an empty text. */
+static void get_status_csv(const void *answer, size_t row, struct show_cell *cell)
+{
+    get_status(answer, row, cell);
+    cell->words = cell->words == NULL ? "" : cell->words;
+}
+
+static void get_outlet_csv(const void *answer, size_t row, struct show_cell *cell)
+{
+    const char *outlet = row_of(answer, row)->outlet;
+    cell->words = outlet == NULL ? "" : outlet;
+}
+
+static void get_class(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = fit_class_word(row_of(answer, row)->fit.class);
+}
+
+static void add_times(const struct place_row *row, struct text *text)
+{
+    for (size_t i = 0; i < row->not_at_count; i++) {
+        text_add(text, i > 0 ? ", " : "");
+        clock_add_span(text, row->not_at[i].start_min, row->not_at[i].end_min);
+    }
+}
+
+static void get_not_at(const void *answer, size_t row, struct show_cell *cell)
+{
+    add_times(row_of(answer, row), show_made(cell));
+    show_made_done(cell);
+}
+
+static void get_off(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct place_row *place = row_of(answer, row);
+    struct text *text = show_made(cell);
+    for (size_t i = 0; i < place->off_count; i++) {
+        text_add(text, i > 0 ? "," : "");
+        decide_id(place->off[i], place->off[i]->count, text);
+    }
+    show_made_done(cell);
+}
+
+static void get_not_at_json(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct place_row *place = row_of(answer, row);
+    cell->part = json_array();
+    for (size_t i = 0; i < place->not_at_count; i++) {
+        struct text span = {0};
+        clock_add_span(&span, place->not_at[i].start_min, place->not_at[i].end_min);
+        json_array_append_new(cell->part, json_text(text_string(&span)));
+        text_done(&span);
+    }
+}
+
+static void get_off_json(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct place_row *place = row_of(answer, row);
+    cell->part = json_array();
+    for (size_t i = 0; i < place->off_count; i++) {
+        struct text id = {0};
+        decide_id(place->off[i], place->off[i]->count, &id);
+        json_array_append_new(cell->part, json_text(text_string(&id)));
+        text_done(&id);
+    }
+}
+
+static void get_findings(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct place_row *place = row_of(answer, row);
+    cell->part = place->result == NULL ? json_array() : show_findings_json(&place->fit.new_findings);
+}
+
+static void get_reason(const void *answer, size_t row, struct show_cell *cell)
+{
+    const char *reason = row_of(answer, row)->fit.reason;
+    cell->words = reason == NULL ? "" : reason;
+}
+
+/* Terminal and CSV in this order; JSON has `class` and `fits` before `status`. */
+static const struct show_column columns[] = {
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "branch", .faces = SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "label", .faces = SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, label)},
+    {.key = "outlet",
+     .heading = "OUTLET",
+     .faces = SHOW_TERMINAL | SHOW_JSON,
+     .at = row_at,
+     SHOW_STRING(struct place_row, outlet)},
+    {.key = "outlet", .faces = SHOW_CSV, .get = get_outlet_csv},
+    {.key = "status", .heading = "THEN", .faces = SHOW_TERMINAL | SHOW_JSON, .get = get_status},
+    {.key = "status", .faces = SHOW_CSV, .get = get_status_csv},
+    {.key = "breaker_a",
+     .heading = "BREAKER",
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = branch_at,
+     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "planning_a",
+     .heading = "ALL ON",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "busiest_planning_a",
+     .faces = SHOW_JSON,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "headroom_a",
+     .heading = "HEADROOM",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, all.headroom_a)},
+    {.key = "drop_percent",
+     .heading = "DROP %",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = result_at,
+     SHOW_DOUBLE(struct branch_assessment, drop_percent)},
+    {.key = "class", .heading = "CLASS", .faces = SHOW_ROWS | SHOW_JSON, .json_before = "status", .get = get_class},
+    {.key = "fits", .faces = SHOW_DATA, .json_before = "status", .at = row_at, SHOW_BOOL(struct place_row, has_room)},
+    {.key = "reason", .faces = SHOW_CSV, .get = get_reason},
+    {.key = "reason", .faces = SHOW_JSON, .at = row_at, SHOW_STRING(struct place_row, fit.reason)},
+    {.key = "not_at", .faces = SHOW_CSV, .get = get_not_at},
+    {.key = "not_at", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_not_at_json},
+    {.key = "off", .faces = SHOW_CSV, .get = get_off},
+    {.key = "off", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_off_json},
+    {.key = "findings", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_findings},
+};
+
+const struct show_rows show_place_rows = {columns, sizeof columns / sizeof columns[0]};
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+enum { CAUTIONS = 4 };
+
+/* Cautions that go with where the load may go; ended by NULL. */
+static void find_cautions(const struct place_answer *answer, const char *list[CAUTIONS])
+{
+    const char *rules = rules_word(answer->house->rules);
+    size_t count = 0;
+    if (answer->room_count + answer->only_if_count > 0) {
+        list[count++] = "It is used where the branch has its outlets, never over an extension lead.";
+    }
+    const struct ref_caution *water = answer->by_water ? reference_caution("water", rules) : NULL;
+    if (water != NULL) {
+        list[count++] = water->text;
+    }
+    const struct ref_caution *medical = answer->medical ? reference_caution("medical", rules) : NULL;
+    if (medical != NULL) {
+        list[count++] = medical->text;
+    }
+    list[count] = NULL;
+}
+
+json_t *show_place_json(const struct place_answer *answer)
+{
+    const char *cautions[CAUTIONS];
+    json_t *json = json_answer("place", answer->house->name);
+    json_object_set_new(json, "load", json_text(answer->load.name));
+    json_object_set_new(json, "note", json_text(answer->load.note));
+    json_object_set_new(json, "room",
+                        json_text(answer->room == NO_INDEX ? NULL : answer->house->rooms[answer->room].id));
+    json_object_set_new(json, "places", show_json_array(&show_place_rows, answer, answer->count));
+    json_object_set_new(json, "fits", json_integer((json_int_t)answer->room_count));
+    find_cautions(answer, cautions);
+    json_cautions(json, cautions);
+    return json;
+}
+
+/* ------------------------------------------------------------------ people -------------------------------- */
+
+void show_running_time(const struct freetext *load, int rules, const char *how, struct text *text)
+{
+    struct arena *arena = arena_new();
+    const char *note = rules_running_time_note(rules, how, arena);
+    if (note != NULL && freetext_leaves_run_open(load)) {
+        text_printf(text, "%s.", note);
+    }
+    arena_free(arena);
+}
+
+const char *show_place_conclusion(const struct place_answer *answer)
+{
+    if (answer->count == 0) {
+        return answer->room == NO_INDEX ? "This house has no branch yet."
+                                        : "No branch has an outlet in this room or serves it.";
+    }
+    if (answer->room_count > 0) {
+        return NULL;
+    }
+    return answer->only_if_count > 0 ? "No branch here has room for it whatever else is on."
+                                     : "No branch here can take it. A new branch is a licensed electrician's work.";
+}
+
+static void add_status(const struct place_row *row, struct text *line)
+{
+    text_printf(line, "%s, ", verdict_word(row->result->verdict));
+    decide_ampere(row->result->all.planning_a, line);
+    text_add(line, " of ");
+    decide_ampere(row->branch->breaker_a, line);
+    text_add(line, " with everything on");
+}
+
+static void add_too_much(const struct place_row *row, struct text *line)
+{
+    if (row->not_at_count > 0) {
+        const bool always = row->not_at[0].start_min == 0 && row->not_at[0].end_min == MINUTES_IN_DAY;
+        text_add(line, always ? "; too much at any time of the day" : "; too much at ");
+        if (!always) {
+            add_times(row, line);
+        }
+    }
+}
+
+/* The names of what must be off, the first ones of many. */
+static void add_off(const struct place_row *row, struct text *line)
+{
+    enum { NAMED_MOST = 5 };
+    for (size_t i = 0; i < row->off_count && i < NAMED_MOST; i++) {
+        text_add(line, i > 0 ? ", " : "");
+        decide_name(row->off[i], row->off[i]->count, line);
+    }
+    if (row->off_count > NAMED_MOST) {
+        text_printf(line, " and %zu more (all: --format json)", row->off_count - NAMED_MOST);
+    }
+}
+
+/* Why a branch has room or not, when not, and what would have to be off. */
+static void write_reason(const struct place_row *row, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_printf(&line, "%s: ", row->branch->id);
+    if (row->fit.class == FIT_ROOM) {
+        add_status(row, &line);
+    } else {
+        if (row->fit.class == FIT_ONLY_IF) {
+            add_off(row, &line);
+            text_add(&line, " off while it runs; with everything on: ");
+        }
+        text_add(&line, row->fit.reason);
+        add_too_much(row, &line);
+    }
+    text_add_char(&line, '.');
+    text_add(text, "  ");
+    show_wrap(page, 4, text_string(&line), text);
+    text_done(&line);
+}
+
+static void write_reasons(const struct place_answer *answer, enum fit_class class, const char *title,
+                          const struct page *page, struct text *text)
+{
+    bool titled = false;
+    for (size_t i = 0; i < answer->count; i++) {
+        if (answer->rows[i].fit.class == class) {
+            text_add(text, titled ? "" : title);
+            titled = true;
+            write_reason(&answer->rows[i], page, text);
+        }
+    }
+}
+
+/* What was assumed of the load. */
+static void write_notes(const struct place_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    if (answer->load.note != NULL) {
+        text_printf(&line, "%s.", answer->load.note);
+        show_wrap(page, 2, text_string(&line), text);
+        text_clear(&line);
+    }
+    show_running_time(&answer->load, answer->house->rules, "say continuous=yes", &line);
+    if (line.length > 0) {
+        show_wrap(page, 2, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+/* The rows that have figures: the others stand in the sentences alone. */
+static void write_rows(const struct place_answer *answer, const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    struct place_answer shown = *answer;
+    shown.rows = arena_array(arena, answer->count, sizeof *shown.rows);
+    shown.count = 0;
+    for (size_t i = 0; i < answer->count; i++) {
+        if (answer->rows[i].result != NULL) {
+            shown.rows[shown.count++] = answer->rows[i];
+        }
+    }
+    show_table_text(&show_place_rows, &shown, shown.count, page, text);
+    text_add(text, shown.count > 0 ? "\n" : "");
+    arena_free(arena);
+}
+
+void show_place_text(const struct place_answer *answer, const struct page *page, struct text *text)
+{
+    const char *cautions[CAUTIONS];
+    const char *conclusion = show_place_conclusion(answer);
+    write_notes(answer, page, text);
+    write_rows(answer, page, text);
+    write_reasons(answer, FIT_ROOM, "Room for it, best first\n", page, text);
+    write_reasons(answer, FIT_ONLY_IF, "Only if others stay off\n", page, text);
+    write_reasons(answer, FIT_NO, "Can't take it\n", page, text);
+    if (conclusion != NULL) {
+        show_wrap(page, 0, conclusion, text);
+    }
+    text_add_char(text, '\n');
+    find_cautions(answer, cautions);
+    show_cautions_text(page, cautions, text);
+}

@@ -1,0 +1,374 @@
+/* The answer of `try`: a row for each branch that changes, its JSON, and the sentences of the terminal. */
+#include "ampsum/show_try.h"
+
+#include <math.h>
+
+#include "ampsum/cautions.h"
+#include "ampsum/show_check.h"
+#include "ampsum/show_place.h"
+
+const char show_try_over[] = " Run fewer of these at once, move a plug-in appliance, or ask a licensed electrician.";
+
+/* ------------------------------------------------------------------ rows ---------------------------------- */
+
+static const struct try_row *row_of(const void *answer, size_t row)
+{
+    return &((const struct try_answer *)answer)->rows[row];
+}
+
+static const struct branch_assessment *was_of(const void *answer, size_t row)
+{
+    return row_of(answer, row)->was;
+}
+
+/* NULL where no figure of the branch means anything. */
+static const struct branch_assessment *then_of(const void *answer, size_t row)
+{
+    const struct try_row *change = row_of(answer, row);
+    return change->other_voltage ? NULL : change->then;
+}
+
+static const void *side_at(const struct branch_assessment *side)
+{
+    static const struct branch_assessment none = {.all = {.planning_a = NAN}, .other = {.planning_a = NAN}};
+    return side == NULL ? &none : side;
+}
+
+static const void *branch_at(const void *answer, size_t row)
+{
+    return row_of(answer, row)->branch;
+}
+
+static const void *was_at(const void *answer, size_t row)
+{
+    return side_at(was_of(answer, row));
+}
+
+static const void *then_at(const void *answer, size_t row)
+{
+    return side_at(then_of(answer, row));
+}
+
+static void set_status(const struct branch_assessment *side, struct show_cell *cell)
+{
+    cell->words = side == NULL ? NULL : verdict_word(side->verdict);
+}
+
+static void get_was(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_status(was_of(answer, row), cell);
+}
+
+static void get_then(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_status(then_of(answer, row), cell);
+}
+
+static json_t *side_json(const struct check_answer *side, size_t index)
+{
+    return index == NO_INDEX ? json_null() : show_json(&show_check_rows, side, index);
+}
+
+static void get_before_json(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = side_json(&((const struct try_answer *)answer)->before, row_of(answer, row)->before);
+}
+
+/* A load made for another voltage: no status and no current of its branch means anything. */
+static void forget_currents(json_t *branch)
+{
+    static const char *const bases[] = {"all", "busiest", "scene"};
+    static const char *const keys[] = {"current_a", "planning_a", "wire_a", "headroom_a"};
+    json_object_set_new(branch, "status", json_null());
+    for (size_t i = 0; i < sizeof bases / sizeof bases[0]; i++) {
+        json_t *basis = json_object_get(branch, bases[i]);
+        for (size_t k = 0; k < sizeof keys / sizeof keys[0]; k++) {
+            if (json_object_get(basis, keys[k]) != NULL) {
+                json_object_set_new(basis, keys[k], json_null());
+            }
+        }
+    }
+}
+
+static void get_after_json(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = side_json(&((const struct try_answer *)answer)->after, row_of(answer, row)->after);
+    if (row_of(answer, row)->other_voltage) {
+        forget_currents(cell->part);
+    }
+}
+
+static json_t *class_json(const struct fit *fit)
+{
+    return fit == NULL ? json_null() : json_text(fit_class_word(fit->class));
+}
+
+static json_t *fits_json(const struct fit *fit)
+{
+    return fit == NULL ? json_null() : json_boolean(fit->class == FIT_ROOM);
+}
+
+static void get_class(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = class_json(row_of(answer, row)->fit);
+}
+
+static void get_fits(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = fits_json(row_of(answer, row)->fit);
+}
+
+static const struct show_column columns[] = {
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "breaker_a",
+     .heading = "BREAKER",
+     .faces = SHOW_ROWS,
+     .at = branch_at,
+     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "before_status", .heading = "BEFORE", .faces = SHOW_ROWS, .get = get_was},
+    {.key = "before_all_planning_a",
+     .heading = "ALL ON",
+     .decimals = 1,
+     .faces = SHOW_ROWS,
+     .at = was_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "before_planning_a",
+     .heading = "BUSIEST",
+     .decimals = 1,
+     .faces = SHOW_ROWS,
+     .at = was_at,
+     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "after_status", .heading = "AFTER", .faces = SHOW_ROWS, .get = get_then},
+    {.key = "after_all_planning_a",
+     .heading = "ALL ON",
+     .decimals = 1,
+     .faces = SHOW_ROWS,
+     .at = then_at,
+     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "after_planning_a",
+     .heading = "BUSIEST",
+     .decimals = 1,
+     .faces = SHOW_ROWS,
+     .at = then_at,
+     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "before", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_before_json},
+    {.key = "after", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_after_json},
+    {.key = "class", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_class},
+    {.key = "fits", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_fits},
+};
+
+const struct show_rows show_try_rows = {columns, sizeof columns / sizeof columns[0]};
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+/* Findings as data, each with the branch or panel in whose list it stands. */
+static json_t *findings_json(const struct try_answer *answer, enum try_news news)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < answer->finding_count; i++) {
+        const struct try_finding *found = &answer->findings[i];
+        if (found->news == news) {
+            json_t *object = show_finding_json(found->finding);
+            json_object_set_new(object, "where", json_text(found->where));
+            if (news == TRY_CHANGED) {
+                json_object_set_new(object, "severity_before", json_text(severity_word(found->severity_before)));
+            }
+            json_array_append_new(array, object);
+        }
+    }
+    return array;
+}
+
+static json_t *energy_json(const struct energy_bill *bill)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "kwh_day", json_figure(bill->kwh_day));
+    json_object_set_new(object, "cost_day", json_text(bill->cost_day));
+    json_object_set_new(object, "cost_year", json_text(bill->cost_year));
+    return object;
+}
+
+json_t *show_try_json(const struct try_answer *answer, bool kept)
+{
+    const struct house *house = answer->after.house;
+    const char *cautions[CAUTIONS_MOST + 1];
+    json_t *energy = json_object();
+    json_object_set_new(energy, "before", energy_json(answer->before.bill));
+    json_object_set_new(energy, "after", energy_json(answer->after.bill));
+    json_object_set_new(energy, "currency", json_text(house->currency));
+    json_t *json = json_answer("try", house->name);
+    json_object_set_new(json, "status", json_text(verdict_word(answer->after.assessment->status)));
+    json_object_set_new(json, "status_before", json_text(verdict_word(answer->before.assessment->status)));
+    json_object_set_new(json, "kept", json_boolean(kept));
+    json_object_set_new(json, "class", class_json(answer->worst));
+    json_object_set_new(json, "fits", fits_json(answer->worst));
+    json_object_set_new(json, "branches", show_json_array(&show_try_rows, answer, answer->row_count));
+    json_object_set_new(json, "new_findings", findings_json(answer, TRY_NEW));
+    json_object_set_new(json, "gone_findings", findings_json(answer, TRY_GONE));
+    json_object_set_new(json, "changed_findings", findings_json(answer, TRY_CHANGED));
+    json_object_set_new(json, "energy", energy);
+    cautions_of(answer->after.assessment, NO_INDEX, cautions);
+    json_cautions(json, cautions);
+    return json;
+}
+
+/* ------------------------------------------------------------------ people -------------------------------- */
+
+static void write_line(const struct page *page, int first, size_t indent, struct text *line, struct text *text)
+{
+    text_printf(text, "%*s", first, "");
+    show_wrap(page, indent, text_string(line), text);
+    text_clear(line);
+}
+
+static void write_done(const struct try_done *done, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_add(text, done->removed == NULL ? "" : done->removed);
+    if (done->chosen != NULL) {
+        text_printf(text, "On %s, the branch of this room with the most headroom.\n", done->chosen);
+    }
+    if (done->id != NULL) {
+        text_printf(text, "Added as %s.\n", done->id);
+        if (done->load.note != NULL) {
+            text_printf(text, "%s.\n", done->load.note);
+        }
+        show_running_time(&done->load, done->rules, "say continuous=yes", &line);
+    }
+    if (line.length > 0) {
+        write_line(page, 0, 2, &line, text);
+    }
+    text_done(&line);
+}
+
+void show_try_done(const struct try_done *done, size_t count, const struct page *page, struct text *text)
+{
+    for (size_t i = 0; i < count; i++) {
+        write_done(&done[i], page, text);
+    }
+}
+
+static void add_off(const struct house *house, const struct fit *fit, struct text *line)
+{
+    const struct index_list *loads = &house->branches[fit->branch].appliances;
+    const char *before = "";
+    for (size_t i = 0; i < loads->count; i++) {
+        if (fit->off[i]) {
+            text_printf(line, "%s%s", before, house->appliances[loads->index[i]].name);
+            before = ", ";
+        }
+    }
+}
+
+/* Whether each load that came has room where it is now. */
+static void write_arrivals(const struct try_answer *answer, const struct page *page, struct text *text)
+{
+    const struct house *house = answer->after.house;
+    struct text line = {0};
+    for (size_t i = 0; i < answer->fit_count; i++) {
+        const struct fit *fit = &answer->fits[i];
+        text_printf(&line, "%s on %s: ", house->appliances[fit->appliance].name, house->branches[fit->branch].id);
+        if (fit->class == FIT_ROOM) {
+            text_add(&line, "room for it");
+        } else if (fit->class == FIT_ONLY_IF) {
+            text_add(&line, "only if these stay off while it runs: ");
+            add_off(house, fit, &line);
+        } else {
+            text_printf(&line, "no, %s", fit->reason);
+        }
+        text_add_char(&line, '.');
+        write_line(page, 0, 2, &line, text);
+    }
+    text_done(&line);
+}
+
+static void write_findings(const struct try_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    text_add(text, answer->finding_count > 0 ? "Findings\n" : "");
+    for (size_t i = 0; i < answer->finding_count; i++) {
+        const struct try_finding *found = &answer->findings[i];
+        const struct finding *finding = found->finding;
+        if (found->news == TRY_CHANGED) {
+            text_printf(&line, "was %s, now", severity_word(found->severity_before));
+        } else {
+            text_add(&line, found->news == TRY_NEW ? "new" : "gone");
+        }
+        text_printf(&line, " %s: %s%s: %s [%s]", severity_word(finding->severity),
+                    found->kind == KIND_PANEL ? "panel " : "", found->where, finding->text, finding->id);
+        write_line(page, 2, 4, &line, text);
+    }
+    text_add(text, answer->finding_count > 0 ? "\n" : "");
+    text_done(&line);
+}
+
+static void write_panels(const struct try_answer *answer, struct text *text)
+{
+    for (size_t i = 0; i < answer->leg_count; i++) {
+        const struct try_leg *leg = &answer->legs[i];
+        text_printf(text, "  panel %s, leg %s, everything on: ", leg->panel->id, legs_word(leg->leg));
+        text_add_fixed(text, leg->before_a, 1);
+        text_add(text, " A -> ");
+        text_add_fixed(text, leg->after_a, 1);
+        text_add(text, " A\n");
+    }
+}
+
+static void write_energy(const struct try_answer *answer, const struct page *page, struct text *text)
+{
+    const struct energy_bill *before = answer->before.bill;
+    const struct energy_bill *after = answer->after.bill;
+    text_add(text, "  a day: ");
+    text_add_fixed(text, before->kwh_day, 2);
+    text_add(text, " -> ");
+    text_add_fixed(text, after->kwh_day, 2);
+    text_add(text, " kWh");
+    if (before->cost_day != NULL && after->cost_day != NULL) {
+        const char *currency = answer->after.house->currency;
+        text_printf(text, ", %s -> %s %s; a year: %s -> %s %s", before->cost_day, after->cost_day, currency,
+                    before->cost_year, after->cost_year, currency);
+    }
+    text_add_char(text, '\n');
+    struct text line = {0};
+    for (size_t i = 0; i < answer->left_out_count; i++) {
+        text_printf(&line, "%s: its hours of use are not known, so its energy is left out.", answer->left_out[i]->name);
+        write_line(page, 2, 4, &line, text);
+    }
+    text_done(&line);
+}
+
+/* Which branches are over after it, and which of them were before. */
+static void write_over(const struct try_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    for (size_t i = 0; i < answer->over_count; i++) {
+        text_printf(&line, "%s%s%s", i == 0 ? "Over after it: " : ", ", answer->over[i].branch->id,
+                    answer->over[i].already ? " (as before)" : "");
+    }
+    text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".", show_try_over);
+    write_line(page, 0, 0, &line, text);
+    text_add_char(text, '\n');
+    text_done(&line);
+}
+
+void show_try_text(const struct try_answer *answer, const char *what, const struct page *page, struct text *text)
+{
+    const char *cautions[CAUTIONS_MOST + 1];
+    text_add(text, what);
+    if (answer->row_count == 0) {
+        text_add(text, "No branch changes.\n");
+    }
+    show_table_text(&show_try_rows, answer, answer->row_count, page, text);
+    write_arrivals(answer, page, text);
+    text_add_char(text, '\n');
+    write_findings(answer, page, text);
+    text_add(text, "Panels and energy\n");
+    write_panels(answer, text);
+    write_energy(answer, page, text);
+    text_add_char(text, '\n');
+    if (answer->after.assessment->status == VERDICT_OVER) {
+        write_over(answer, page, text);
+    }
+    cautions_of(answer->after.assessment, NO_INDEX, cautions);
+    show_cautions_text(page, cautions, text);
+}

@@ -1,0 +1,105 @@
+/* Where a load could go, by hand: 230 V; the load and the oven 10 A each, the pot 5 A, the cooker another voltage. */
+#include <string.h>
+
+#include "ampsum/answer_place.h"
+#include "ampsum/housefile.h"
+#include "runner.h"
+
+static const char text[] = "[house]\nname = Test\nrules = iec\nsystem = single-phase\nmain_breaker = 63 A\n[room "
+                           "hall]\n[room bath]\nkind = bath\n"
+                           "[branch full]\nlabel = full\nbreaker = 10 A\nserves = hall\n"
+                           "[branch some]\nlabel = some\nbreaker = 16 A\nserves = bath\n"
+                           "[branch free]\nlabel = free\nbreaker = 16 A\nserves = hall\n"
+                           "[branch own]\nlabel = own\nbreaker = 16 A\npurpose = dedicated\nserves = hall\n"
+                           "[appliance pot]\nname = Pot\nbranch = full\npower = 1150 W\n"
+                           "[appliance oven]\nname = Oven\nbranch = some\npower = 2300 W\nuse = 07:00-08:00\n"
+                           "[appliance washer]\nname = Washer\nbranch = own\npower = 460 W\n";
+
+static struct house *house;
+static struct place_answer answer;
+
+static void setup(void)
+{
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
+    answer = (struct place_answer){0};
+}
+
+static void teardown(void)
+{
+    place_answer_done(&answer);
+    house_free(house);
+}
+
+static void ask(const char *load, const char *room)
+{
+    struct error error = {0};
+    const struct place_question question = {load, room == NULL ? NO_INDEX : house_find(house, KIND_ROOM, room)};
+    ck_assert_msg(answer_place(house, &question, &answer, &error), "%s", error_message(&error));
+}
+
+/* All on: 10 A on free, 20 A on some (4 A over), 15 A on full (5 A over); own has no place for a plug. */
+START_TEST(branches_stand_by_room_then_headroom)
+{
+    static const char *const want[] = {"free", "some", "full", "own"};
+    ask("Heater, 2300 W, use=07:30-09:00", NULL);
+    ck_assert_uint_eq(answer.count, 4);
+    for (size_t i = 0; i < answer.count; i++) {
+        ck_assert_str_eq(answer.rows[i].branch->id, want[i]);
+    }
+    ck_assert_uint_eq(answer.room_count, 1);
+    ck_assert_uint_eq(answer.only_if_count, 2);
+    ck_assert(answer.rows[0].has_room && !answer.rows[1].has_room);
+    ck_assert_double_eq_tol(answer.rows[0].result->all.headroom_a, 6, 1e-9);
+    ck_assert_double_eq_tol(answer.rows[1].result->all.headroom_a, -4, 1e-9);
+    ck_assert_double_eq_tol(answer.rows[2].result->all.headroom_a, -5, 1e-9);
+    ck_assert_int_eq(answer.rows[3].fit.class, FIT_NO);
+    ck_assert_ptr_null(answer.rows[3].result);
+}
+END_TEST
+
+START_TEST(when_it_would_be_too_much_and_what_to_keep_off_are_named)
+{
+    ask("Heater, 2300 W, use=07:30-09:00", NULL);
+    const struct place_row *some = &answer.rows[1];
+    ck_assert_uint_eq(some->not_at_count, 1);
+    ck_assert_int_eq(some->not_at[0].start_min, 7 * 60 + 30);
+    ck_assert_int_eq(some->not_at[0].end_min, 8 * 60);
+    ck_assert_uint_eq(some->off_count, 1);
+    ck_assert_str_eq(some->off[0]->id, "oven");
+    ck_assert_uint_eq(answer.rows[0].off_count + answer.rows[0].not_at_count, 0);
+}
+END_TEST
+
+START_TEST(a_room_leaves_its_own_branches)
+{
+    ask("Heater, 2300 W, use=07:30-09:00", "bath");
+    ck_assert_uint_eq(answer.count, 1);
+    ck_assert_str_eq(answer.rows[0].branch->id, "some");
+    ck_assert(answer.by_water);
+    ck_assert(!answer.medical);
+}
+END_TEST
+
+START_TEST(a_load_without_a_rating_is_refused)
+{
+    struct error error = {0};
+    const struct place_question question = {"Heater, lots", NO_INDEX};
+    ck_assert(!answer_place(house, &question, &answer, &error));
+    ck_assert(error_is_set(&error));
+    error_done(&error);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("answer_place");
+    TCase *places = tcase_create("places");
+    tcase_add_checked_fixture(places, setup, teardown);
+    tcase_add_test(places, branches_stand_by_room_then_headroom);
+    tcase_add_test(places, when_it_would_be_too_much_and_what_to_keep_off_are_named);
+    tcase_add_test(places, a_room_leaves_its_own_branches);
+    tcase_add_test(places, a_load_without_a_rating_is_refused);
+    suite_add_tcase(suite, places);
+    return suite;
+}

@@ -31,10 +31,18 @@ void branch_answer_done(struct branch_answer *answer);
  */
 struct branch_answer branch_answer_of(const struct check_answer *check, size_t branch);
 
+/*
+ * How the loads that are on are connected: between the poles of the branch; by halves to two lines and the neutral of a
+ * three-phase supply, so that one half at the voltage to the neutral tells all; or some so and some so.
+ */
+enum branch_halves { HALVES_NONE, HALVES_ALL, HALVES_MIXED };
+
+enum branch_halves branch_answer_halves(const struct branch_answer *answer);
+
 struct steps; /* ampsum/steps.h */
 
 /*
- * The working of the branch: steps_branch on its loads that are on. The caller frees with steps_done. One place for the
+ * The working of the branch: steps_branch on its loads that are on, or on one half of each; none where both are mixed. The caller frees with steps_done. One place for the
  * terminal, the lessons' house and the local page.
  */
 void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps);

@@ -28,6 +28,17 @@ struct draw appliance_draw(const struct house *house, const struct appliance *ap
 /* Current of an apparent power on a circuit of that many poles: S/V, three-pole S/(sqrt 3 V). */
 double draw_current_a(double apparent_va, double voltage_v, int poles);
 
+/*
+ * Current in a line of a load's branch where the load draws that much at voltage_v between the lines (ampere): as
+ * draw_current_a, and for two lines with neutral of a three-phase supply S / (2 V / sqrt 3). Limits 11.
+ * Checked: tests/unit/test_connection.c.
+ */
+double appliance_line_a(const struct house *house, const struct appliance *appliance, double apparent_va,
+                        double voltage_v);
+
+/* False for a generator, by key or by the words of its name: it draws no current and no energy. Limits 7. */
+bool appliance_is_load(const struct appliance *appliance);
+
 /* Whether the continuous factor goes on a load: as its key says, or by what it is. */
 enum continuous { CONTINUOUS_AS_GIVEN, CONTINUOUS_NEVER, CONTINUOUS_ALWAYS };
 

@@ -308,6 +308,9 @@ struct appliance {
     double maximum_breaker_a;
     int connection; /* enum connection */
     int control;    /* enum control */
+    int read_category; /* resolved: enum category, without a key by the words of the name; `demand` never asks it */
+    int connected;     /* resolved: enum connection; not said: as its branch's poles are */
+    double plate_v;    /* resolved: rated_voltage_v as it counts between the lines of its branch */
     const char *group;
     size_t group_index; /* resolved: equal for equal groups, from 0; NO_INDEX without a group */
 };

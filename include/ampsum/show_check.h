@@ -34,6 +34,9 @@ void show_legend(const struct check_answer *answer, const char *danger, struct t
 json_t *show_branch_json(const struct branch_answer *answer);
 void show_branch_text(const struct branch_answer *answer, const struct page *page, struct text *text);
 
+/* How loads that are connected by halves to two lines and the neutral are worked; "" where none is. */
+const char *show_branch_halves(const struct branch_answer *answer);
+
 /* The steps of the branch, and its findings; parts of the text above that stand around the wire's. */
 void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text);
 void show_branch_findings(const struct branch_answer *answer, const struct page *page, struct text *text);

@@ -5,7 +5,10 @@
  *
  * Single-phase cable (1 and 2 poles) counts two conductors. A 3-pole branch is solved line to neutral, one conductor, a
  * third of each load; its voltages are given line to line, its currents are line currents, its loss that of three
- * conductors.
+ * conductors. Where a load of a 2-pole branch is connected to two lines and the neutral of a three-phase supply (half of
+ * it on each), the loop between the lines counts 2.25 conductors: a half's drop is that of its line and of the neutral,
+ * |2 + (-1/2 - j sqrt 3 / 2)| in phase 1.5 I R of V / sqrt 3, and three conductors lose 3 I^2 R, I being sqrt 3 / 2 of
+ * the loop's current.
  *
  * Checked: tests/unit/test_wiring.c, tests/outside/wire.tsv.
  */
@@ -44,6 +47,8 @@ struct wiring {
     struct wiring_unit *unit; /* for each of the branch's appliances, in file order */
     double nominal_v;         /* of the branch, as its loads see it */
     double ohm_per_km;        /* of one conductor, at its working temperature */
+    double loop_conductors;   /* how many of them lie in the loop that is solved */
+    double line_share;        /* current in a line over the loop's */
     struct wire_network network;
     struct wire_solution solution; /* valid after wiring_solve */
     size_t *parent;                /* what the network above points to */

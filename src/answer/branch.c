@@ -34,23 +34,37 @@ void branch_answer_done(struct branch_answer *answer)
     *answer = (struct branch_answer){0};
 }
 
+enum branch_halves branch_answer_halves(const struct branch_answer *answer)
+{
+    size_t on = 0;
+    size_t halves = 0;
+    for (size_t i = 0; i < answer->branch->appliances.count; i++) {
+        const struct load *load = &answer->result->loads[i];
+        on += load->units > 0;
+        halves += load->units > 0 && answer->check.house->appliances[load->appliance].connected == CONNECTION_2L_N;
+    }
+    return halves == 0 ? HALVES_NONE : halves == on ? HALVES_ALL : HALVES_MIXED;
+}
+
 void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps)
 {
     const struct house *house = answer->check.house;
     const struct branch *branch = answer->branch;
     const struct planning_factors *factors = &answer->check.assessment->factors;
+    const enum branch_halves halves = branch_answer_halves(answer);
+    const double part = halves == HALVES_ALL ? 0.5 : 1;
     struct steps_load *loads = memory_resize(NULL, branch->appliances.count + 1, sizeof *loads);
     size_t count = 0;
     for (size_t i = 0; i < branch->appliances.count; i++) {
         const struct load *load = &answer->result->loads[i];
         const struct appliance *appliance = &house->appliances[load->appliance];
-        if (load->units > 0) {
+        if (load->units > 0 && halves != HALVES_MIXED && appliance_is_load(appliance)) {
             loads[count++] = (struct steps_load){
                 .name = appliance->name,
                 .units = load->units,
-                .power_w = load->draw.power_w,
-                .reactive_var = load->draw.reactive_var,
-                .apparent_va = load->draw.apparent_va,
+                .power_w = part * load->draw.power_w,
+                .reactive_var = part * load->draw.reactive_var,
+                .apparent_va = part * load->draw.apparent_va,
                 .current_a = load->current_a,
                 .unit_current_a = load->unit_current_a,
                 .planned_a = load->planned_a,
@@ -62,14 +76,18 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
             };
         }
     }
-    const struct steps_branch_input input = {.voltage_v = answer->result->voltage_v,
-                                             .poles = branch->poles,
+    const bool half = halves == HALVES_ALL;
+    const double ratio = answer->result->voltage_v / branch->voltage_v;
+    const struct steps_branch_input input = {.voltage_v = half ? house->voltage_v * ratio : answer->result->voltage_v,
+                                             .poles = half ? 1 : branch->poles,
                                              .breaker_a = branch->breaker_a,
                                              .continuous_factor = factors->continuous,
                                              .largest_motor_factor = factors->largest_motor,
                                              .loads = loads,
                                              .load_count = count};
     *ret_steps = (struct steps){0};
-    steps_branch(&input, ret_steps);
+    if (halves != HALVES_MIXED) {
+        steps_branch(&input, ret_steps);
+    }
     free(loads);
 }

@@ -157,7 +157,7 @@ static bool solve_starting(struct wire_study *study, size_t position, double pow
 
 static double leaving_a(const struct wiring *wiring)
 {
-    return hypot(wiring->solution.current_re[0], wiring->solution.current_im[0]);
+    return hypot(wiring->solution.current_re[0], wiring->solution.current_im[0]) * wiring->line_share;
 }
 
 bool study_start(struct wire_study *study, size_t appliance, struct error *error)

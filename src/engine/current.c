@@ -4,28 +4,45 @@
 
 #include "terms.h"
 
-/* What the counted loads draw together, and the arithmetic sum of their currents. */
-static struct draw counted_draw(const struct terms *terms, double *ret_current_a)
+/* What the counted loads draw together. */
+struct counted {
+    struct draw draw;
+    struct draw star; /* of it, what is connected to two lines and the neutral of a three-phase supply */
+    double current_a; /* arithmetic sum */
+};
+
+static struct counted counted_draw(const struct terms *terms)
 {
-    struct draw sum = {0};
-    *ret_current_a = 0.0;
+    struct counted sum = {0};
     for (size_t i = 0; i < terms->count; i++) {
-        if (terms->term[i].counted) {
-            *ret_current_a += terms->term[i].current_a;
-            sum.power_w += terms->term[i].draw.power_w;
-            sum.reactive_var += terms->term[i].draw.reactive_var;
+        const struct term *term = &terms->term[i];
+        if (term->counted) {
+            sum.current_a += term->current_a;
+            draw_add(&sum.draw, term->draw);
+            if (term->star) {
+                draw_add(&sum.star, term->draw);
+            }
         }
     }
-    sum.apparent_va = hypot(sum.power_w, sum.reactive_var);
+    sum.draw.apparent_va = hypot(sum.draw.power_w, sum.draw.reactive_var);
+    sum.star.apparent_va = hypot(sum.star.power_w, sum.star.reactive_var);
     return sum;
 }
 
-static struct branch_figures figures_of(const struct branch *branch, struct draw sum, double most_a, double voltage_v)
+/* |sum| <= sum of magnitudes; rounding must not turn that round. */
+static double line_current_a(const struct branch *branch, const struct counted *sum, double voltage_v)
 {
-    /* |sum| <= sum of magnitudes; rounding must not turn that round. */
-    double current_a = fmin(draw_current_a(sum.apparent_va, voltage_v, branch->poles), most_a);
+    return fmin(line_a(sum->draw, sum->star, voltage_v, branch->poles), sum->current_a);
+}
+
+static struct branch_figures figures_of(const struct branch *branch, const struct counted *counted, double voltage_v)
+{
+    const struct draw sum = counted->draw;
+    double current_a = line_current_a(branch, counted, voltage_v);
     bool nothing = !(current_a > 0.0);
-    double ohm = branch->poles == 3 ? voltage_v * voltage_v / sum.apparent_va : voltage_v / current_a;
+    /* Of two halves to the neutral, one half: its voltage is that over sqrt 3. */
+    double half_v = counted->star.apparent_va > 0 ? voltage_v / SQRT_3 : voltage_v;
+    double ohm = branch->poles == 3 ? voltage_v * voltage_v / sum.apparent_va : half_v / current_a;
     return (struct branch_figures){
         .current_a = current_a,
         .power_w = sum.power_w,
@@ -71,9 +88,8 @@ struct branch_figures terms_figures(struct terms *terms, const struct branch *br
 {
     double wire_a = terms->motors_alone ? terms_wire_a(terms, factors) : 0.0;
     double planning_a = terms_planning_a(terms, factors, ret_motor);
-    double sum_a = 0.0;
-    struct draw draw = counted_draw(terms, &sum_a);
-    struct branch_figures figures = figures_of(branch, draw, sum_a, voltage_v);
+    const struct counted counted = counted_draw(terms);
+    struct branch_figures figures = figures_of(branch, &counted, voltage_v);
     figures.planning_a = planning_a;
     figures.wire_a = terms->motors_alone ? wire_a : planning_a;
     figures.headroom_a = branch->breaker_a - planning_a;

@@ -23,8 +23,9 @@ static void add_appliance(const struct house *house, const struct appliance *app
     double drawn_w = appliance_draw(house, appliance, voltage_v).power_w * appliance->duty_percent / 100;
     double share = day_on_share(appliance);
     /* What being on adds to standby, spread evenly over the windows. */
-    double added_w = appliance->count * share * (drawn_w - appliance->standby_w);
-    add_minutes(hour_w, 0, MINUTES_IN_DAY, appliance->count * appliance->standby_w);
+    double standby_w = appliance_is_load(appliance) ? appliance->standby_w : 0;
+    double added_w = appliance->count * share * (drawn_w - standby_w);
+    add_minutes(hour_w, 0, MINUTES_IN_DAY, appliance->count * standby_w);
     if (appliance->use.count == 0 && day_appliance_is_on(appliance, day, 0)) {
         add_minutes(hour_w, 0, MINUTES_IN_DAY, added_w);
     }

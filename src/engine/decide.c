@@ -15,7 +15,7 @@ struct combos_problem decide_combos(const struct house *house, size_t branch, st
         const size_t index = what->appliances.index[i];
         const struct appliance *appliance = &house->appliances[index];
         struct draw draw = appliance_draw(house, appliance, what->voltage_v);
-        double unit_current_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
+        double unit_current_a = appliance_line_a(house, appliance, draw.apparent_va, what->voltage_v);
         loads[i] = (struct combos_load){
             .unit_a = appliance_planned_a(index, unit_current_a, factors),
             .count = appliance->count,

@@ -196,10 +196,12 @@ static void search_init(struct search *search, size_t added, const bool *stays, 
     for (size_t i = 0; i < count; i++) {
         const struct appliance *load = load_at(search, i);
         struct draw draw = appliance_draw(search->house, load, branch->voltage_v);
-        double current_a = draw_current_a(draw.apparent_va, branch->voltage_v, branch->poles);
+        double current_a = appliance_line_a(search->house, load, draw.apparent_va, branch->voltage_v);
         double unit_a = appliance_planned_a(search->loads->index[i], current_a, search->factors);
         double extra_a = load->behaviour == BEHAVIOUR_MOTOR ? (search->factors.largest_motor - 1) * unit_a : 0;
-        search->most_a[i] = load->count * unit_a * appliance_continuous_factor(search->house, search->loads->index[i], search->factors) + extra_a;
+        search->most_a[i] = load->count * unit_a *
+                                appliance_continuous_factor(search->house, search->loads->index[i], search->factors) +
+                            extra_a;
         search->stays[i] = stays[i] || search->loads->index[i] == added;
     }
     sort_by_current(search);

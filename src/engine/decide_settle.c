@@ -73,7 +73,7 @@ static struct settle_option option_on(const struct house *house, size_t index, s
     const struct appliance *appliance = &house->appliances[index];
     const struct branch *what = &house->branches[branch];
     struct draw draw = appliance_draw(house, appliance, what->voltage_v);
-    double unit_current_a = draw_current_a(draw.apparent_va, what->voltage_v, what->poles);
+    double unit_current_a = appliance_line_a(house, appliance, draw.apparent_va, what->voltage_v);
     double planned_a = appliance_planned_a(index, unit_current_a, factors);
     /* A share that cooking has on its own branch is not taken along to another. */
     double unit_a = branch == appliance->branch ? planned_a : fmax(planned_a, unit_current_a);

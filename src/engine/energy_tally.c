@@ -51,7 +51,7 @@ static struct parts parts_of(const struct house *house, const struct appliance *
     double voltage_v = house->branches[appliance->branch].voltage_v;
     return (struct parts){
         .power_w = appliance_draw(house, appliance, voltage_v).power_w,
-        .standby_w = appliance->standby_w,
+        .standby_w = appliance_is_load(appliance) ? appliance->standby_w : 0,
         .duty = decimal_of(appliance->duty_percent),
         .on_time = decimal_of(whole ? 0.0 : appliance->on_time_s),
         .window_class = whole ? 0 : (unsigned)length_min,

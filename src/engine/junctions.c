@@ -1,6 +1,6 @@
 #include <math.h>
 
-#include "ampsum/engine.h"
+#include "terms.h"
 
 /* What a figure with two decimals can hide. */
 static const double STEP_SEEN_A = 0.005;
@@ -9,16 +9,18 @@ bool branch_junctions(const struct house *house, size_t branch, const struct loa
                       double *ret_line_a)
 {
     const struct branch *row = &house->branches[branch];
-    double power_w = 0;
+    struct draw all = {0};
+    struct draw star = {0};
     double sum_a = 0;
-    double reactive_var = 0;
     for (size_t i = row->appliances.count; i-- > 0;) {
         if (loads[i].counted) {
             sum_a += loads[i].current_a;
-            power_w += loads[i].draw.power_w;
-            reactive_var += loads[i].draw.reactive_var;
+            draw_add(&all, loads[i].draw);
+            if (house->appliances[loads[i].appliance].connected == CONNECTION_2L_N) {
+                draw_add(&star, loads[i].draw);
+            }
         }
-        ret_line_a[i] = draw_current_a(hypot(power_w, reactive_var), voltage_v, row->poles);
+        ret_line_a[i] = line_a(all, star, voltage_v, row->poles);
     }
     return row->appliances.count == 0 || sum_a - ret_line_a[0] < STEP_SEEN_A;
 }

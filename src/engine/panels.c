@@ -10,6 +10,7 @@ enum { LEG_COUNT = 3 };
 /* What the loads of a branch that have no group bring to every panel above it. */
 struct branch_sum {
     struct draw draw;
+    struct draw star; /* of it, what is connected to two lines and the neutral of a three-phase supply */
     double planning_a;
     struct leader motor;  /* the largest of them; of several branches' the panel's largest is found */
     size_t first_grouped; /* its loads that have a group: entries of `grouped` */
@@ -66,8 +67,8 @@ static void sum_load(struct work *work, size_t appliance, units_on on)
         work->grouped[place] = (struct grouped_load){.appliance = appliance, .term = term};
         return;
     }
-    sum->draw.power_w += term.draw.power_w;
-    sum->draw.reactive_var += term.draw.reactive_var;
+    draw_add(&sum->draw, term.draw);
+    draw_add(&sum->star, term.star ? term.draw : (struct draw){0});
     sum->planning_a += term.planning_a;
     if (term.motor) {
         double extra_a = motor_extra_a(&term, work->factors);
@@ -176,12 +177,30 @@ static int legs_of(unsigned bits, int *ret_legs)
     return count;
 }
 
-/* Adds a load's line currents to the legs that its branch takes. I = conj(S / V). */
+/* Half of what is connected to two lines and the neutral, on each of the two. */
+static void bus_add_star(struct bus *bus, const struct house *house, const int *legs, struct draw star)
+{
+    const double complex half_a = (star.power_w - star.reactive_var * I) / 2 / house->voltage_v;
+    for (int i = 0; i < 2; i++) {
+        bus->leg_a[legs[i]] += half_a * leg_phasor(house->system, legs[i]);
+        bus->neutral_a += half_a * leg_phasor(house->system, legs[i]);
+    }
+}
+
+/*
+ * Adds a load's line currents to the legs that its branch takes. I = conj(S / V). `star` of the draw goes by halves to
+ * two legs and the neutral.
+ */
 static void bus_add(struct bus *bus, const struct house *house, const struct branch *branch, struct draw draw,
-                    double planning_a)
+                    struct draw star, double planning_a)
 {
     int legs[LEG_COUNT];
     int count = legs_of(branch->legs, legs);
+    if (count == 2 && (star.power_w > 0 || star.reactive_var > 0)) {
+        bus_add_star(bus, house, legs, star);
+        draw.power_w -= star.power_w;
+        draw.reactive_var -= star.reactive_var;
+    }
     double complex line_a = (draw.power_w - draw.reactive_var * I) / branch->voltage_v;
     for (int i = 0; i < count; i++) {
         bus->planning_a[legs[i]] += planning_a;
@@ -243,13 +262,13 @@ static void add_branch(const struct work *work, size_t index, struct bus *bus)
 {
     const struct branch *branch = &work->house->branches[index];
     const struct branch_sum *sum = &work->sums[index];
-    bus_add(bus, work->house, branch, sum->draw, sum->planning_a);
+    bus_add(bus, work->house, branch, sum->draw, sum->star, sum->planning_a);
     for (size_t i = sum->first_grouped; i < sum->first_grouped + sum->grouped_count; i++) {
         const struct term *term = &work->grouped[i].term;
         size_t appliance = work->grouped[i].appliance;
         bool stands = work->group_best[term->group] == i && appliance != bus->leader.instead;
         if (stands || appliance == bus->leader.load) {
-            bus_add(bus, work->house, branch, term->draw, term->planning_a);
+            bus_add(bus, work->house, branch, term->draw, term->star ? term->draw : (struct draw){0}, term->planning_a);
         }
     }
 }

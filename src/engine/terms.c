@@ -53,7 +53,7 @@ struct term term_of(const struct house *house, size_t index, unsigned units, dou
 {
     const struct appliance *appliance = &house->appliances[index];
     struct draw draw = appliance_draw(house, appliance, voltage_v);
-    double unit_current_a = draw_current_a(draw.apparent_va, voltage_v, house->branches[appliance->branch].poles);
+    double unit_current_a = appliance_line_a(house, appliance, draw.apparent_va, voltage_v);
     double planned_a = appliance_planned_a(index, unit_current_a, factors);
     return (struct term){
         .draw = {units * draw.power_w, units * draw.reactive_var, units * draw.apparent_va},
@@ -61,11 +61,12 @@ struct term term_of(const struct house *house, size_t index, unsigned units, dou
         .unit_current_a = unit_current_a,
         .planned_a = planned_a,
         .plate_a = appliance->minimum_ampacity_a,
+        .star = appliance->connected == CONNECTION_2L_N,
         .current_a = units * unit_current_a,
         .planning_a = units * planned_a * appliance_continuous_factor(house, index, factors),
         .group = appliance->group_index,
         .motor = appliance->behaviour == BEHAVIOUR_MOTOR,
-        .on = units > 0,
+        .on = units > 0 && appliance_is_load(appliance),
     };
 }
 

@@ -27,6 +27,7 @@ struct term {
     size_t group;      /* NO_INDEX without one */
     bool motor;
     bool on;
+    bool star;    /* two lines with neutral of a three-phase supply */
     bool counted; /* set by terms_planning_a */
 };
 
@@ -48,6 +49,12 @@ struct terms {
     struct grouped grouped_here[TERMS_ON_STACK];
 };
 
+/*
+ * Current in the heavier line of what draws `all` together at voltage_v, of which `star` is connected to two lines and
+ * the neutral of a three-phase supply.
+ */
+double line_a(struct draw all, struct draw star, double voltage_v, int poles);
+
 /* Fills the terms of a branch; units of `on` (NULL: all). Free with terms_done. */
 void terms_init(struct terms *terms, const struct house *house, size_t branch, units_on on, double voltage_v,
                 struct planning_factors factors);
@@ -63,6 +70,13 @@ static inline double motor_extra_a(const struct term *term, struct planning_fact
 static inline double wire_extra_a(const struct term *term, struct planning_factors factors)
 {
     return isnan(term->plate_a) ? motor_extra_a(term, factors) : term->plate_a - term->planned_a;
+}
+
+/* Adds active and reactive power; the apparent is left to whoever asks for it. */
+static inline void draw_add(struct draw *sum, struct draw draw)
+{
+    sum->power_w += draw.power_w;
+    sum->reactive_var += draw.reactive_var;
 }
 
 /* One term: step 1 of the planning current. */

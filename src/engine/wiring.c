@@ -57,6 +57,18 @@ static bool lengths_known(const struct house *house, const struct branch *branch
     return !ring || branch->return_m > 0;
 }
 
+/* How the loads of the branch are connected, and what that makes of its loop. */
+static void find_loop(struct wiring *wiring)
+{
+    const struct branch *branch = &wiring->house->branches[wiring->branch];
+    size_t star = 0;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        star += wiring->house->appliances[branch->appliances.index[i]].connected == CONNECTION_2L_N;
+    }
+    wiring->loop_conductors = wiring_is_three_phase(wiring) ? 1 : star > 0 ? 2.25 : 2;
+    wiring->line_share = star > 0 && star == branch->appliances.count ? SQRT_3 / 2 : 1;
+}
+
 /* One block for all arrays: doubles first, then sizes. */
 void wiring_take(struct wiring *wiring, const struct house *house, size_t branch_index, size_t node_count)
 {
@@ -93,6 +105,7 @@ void wiring_take(struct wiring *wiring, const struct house *house, size_t branch
         wiring->outlet[k] = NO_INDEX;
     }
     wiring->nominal_v = branch->voltage_v;
+    find_loop(wiring);
     wiring->ring_length_m = (double)NAN;
     wiring->network = (struct wire_network){
         .node_count = node_count,

@@ -50,7 +50,7 @@ void wiring_start(struct wiring *wiring, size_t position, double power_factor)
     assert(power_factor > 0 && power_factor <= 1);
     const struct branch *branch = &wiring->house->branches[wiring->branch];
     const struct appliance *appliance = &wiring->house->appliances[branch->appliances.index[position]];
-    const double rated_v = appliance->rated_voltage_v;
+    const double rated_v = appliance->plate_v;
     const double running_va = appliance_draw(wiring->house, appliance, rated_v).apparent_va;
     /* Three-phase: (Vr / sqrt 3) over start_factor S / (sqrt 3 Vr) is Vr^2 over start_factor S again. */
     const double admittance_s = appliance->start_factor * running_va / (rated_v * rated_v);
@@ -62,7 +62,7 @@ void wiring_start(struct wiring *wiring, size_t position, double power_factor)
 
 void wiring_set_wire(struct wiring *wiring, double ohm_per_km)
 {
-    const double ohm_per_m = ohm_per_km / 1000 * (wiring_is_three_phase(wiring) ? 1 : 2);
+    const double ohm_per_m = ohm_per_km / 1000 * wiring->loop_conductors;
     wiring->ohm_per_km = ohm_per_km;
     for (size_t k = 1; k < wiring->node_count; k++) {
         wiring->resistance_ohm[k] = wiring->length_m[k] * ohm_per_m;
@@ -126,18 +126,23 @@ double wiring_drop_percent(const struct wiring *wiring, size_t node)
     return 100 * (supply_v - wiring_voltage_v(wiring, node)) / wiring->nominal_v;
 }
 
-double wiring_current_a(const struct wiring *wiring, size_t segment)
+static double loop_current_a(const struct wiring *wiring, size_t segment)
 {
     const struct wire_solution *solution = &wiring->solution;
     return segment == wiring->node_count ? hypot(solution->ring_current_re, solution->ring_current_im)
                                          : hypot(solution->current_re[segment], solution->current_im[segment]);
 }
 
+double wiring_current_a(const struct wiring *wiring, size_t segment)
+{
+    return loop_current_a(wiring, segment) * wiring->line_share;
+}
+
 double wiring_segment_loss_w(const struct wiring *wiring, size_t segment)
 {
     const double ohm =
         segment == wiring->node_count ? wiring->network.ring_resistance_ohm : wiring->resistance_ohm[segment];
-    const double current_a = wiring_current_a(wiring, segment);
+    const double current_a = loop_current_a(wiring, segment);
     return current_a * current_a * ohm * (wiring_is_three_phase(wiring) ? 3 : 1);
 }
 
@@ -203,9 +208,7 @@ void wiring_break(const struct wiring *ring, size_t segment, struct wiring *ret_
         const size_t above = ring->parent[k] == 0 ? 0 : node_after_break(ring->parent[k], segment, end);
         ret_open->outlet[at] = ring->outlet[k];
         ret_open->parent[at] = !turned ? above : k == end ? 0 : at - 1;
-        ret_open->length_m[at] = !turned    ? ring->length_m[k]
-                                 : k == end ? ring->ring_length_m
-                                            : ring->length_m[k + 1];
+        ret_open->length_m[at] = !turned ? ring->length_m[k] : k == end ? ring->ring_length_m : ring->length_m[k + 1];
         ret_open->conductance_s[at] = ring->conductance_s[k];
         ret_open->susceptance_s[at] = ring->susceptance_s[k];
         ret_open->constant_w[at] = ring->constant_w[k];

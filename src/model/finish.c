@@ -7,6 +7,7 @@
 #include "ampsum/keys.h"
 #include "ampsum/model.h"
 #include "ampsum/reference.h"
+#include "choices.h"
 #include "finish_parts.h"
 
 /* Contract, house-file.md, [house]. */
@@ -22,6 +23,7 @@ struct usual {
     uint64_t category_bit;
     double shower_w; /* from this power on a fixed water heater's plate is for shower_v; NAN: not under these rules */
     double shower_v;
+    bool knows_connection;
 };
 
 static void finish_service(struct house *house);
@@ -290,6 +292,41 @@ static void finish_place(const struct house *house, struct appliance *appliance)
     appliance->room = outlet->room != NO_INDEX ? outlet->room : appliance->room;
 }
 
+/* The category that its key gives, else what the words of its name say. */
+static int read_category(const char *rules, const struct appliance *appliance)
+{
+    if (appliance->category != CATEGORY_OTHER || appliance->name == NULL) {
+        return appliance->category;
+    }
+    const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_CATEGORY);
+    return word == NULL ? (int)CATEGORY_OTHER : choice_value(category_choices, word->category, CATEGORY_OTHER);
+}
+
+/* Cooking between two lines of a three-phase house is two halves to the neutral where nothing else is said: limits 11.
+ */
+static int connected_as(const struct house *house, const struct usual *usual, const struct appliance *appliance)
+{
+    if (!usual->knows_connection || house->system != SYSTEM_THREE_PHASE || appliance->branch == NO_INDEX ||
+        appliance->connection != CONNECTION_NOT_SAID) {
+        return appliance->connection;
+    }
+    const bool cooks = appliance->read_category == CATEGORY_COOKING || appliance->read_category == CATEGORY_RANGE;
+    return cooks && house->branches[appliance->branch].poles == 2 ? CONNECTION_2L_N : CONNECTION_NOT_SAID;
+}
+
+/* A plate of what is connected to the neutral may name either voltage. */
+static double plate_v(const struct house *house, const struct appliance *appliance)
+{
+    const double rated_v = appliance->rated_voltage_v;
+    const bool star = appliance->connected == CONNECTION_2L_N || appliance->connected == CONNECTION_3L_N;
+    if (!star || appliance->branch == NO_INDEX) {
+        return rated_v;
+    }
+    const double between_v = house->branches[appliance->branch].voltage_v;
+    const bool to_neutral = fabs(rated_v - house->voltage_v) < fabs(rated_v - between_v);
+    return to_neutral ? rated_v * between_v / house->voltage_v : rated_v;
+}
+
 static void finish_rating(const struct house *house, const struct usual *usual, struct appliance *appliance)
 {
     appliance->rating = rating_of(appliance);
@@ -301,6 +338,8 @@ static void finish_rating(const struct house *house, const struct usual *usual, 
                             house->branches[appliance->branch].poles == 1 && appliance->power_w >= usual->shower_w;
         appliance->rated_voltage_v = shower ? usual->shower_v : house->branches[appliance->branch].voltage_v;
     }
+    appliance->connected = connected_as(house, usual, appliance);
+    appliance->plate_v = plate_v(house, appliance);
     if (isnan(appliance->power_factor)) {
         bool motor = appliance->behaviour == BEHAVIOUR_MOTOR && appliance->rating != RATING_RESISTANCE;
         appliance->power_factor = motor ? usual->motor_power_factor : 1;
@@ -348,11 +387,13 @@ static void finish_appliances(struct house *house, size_t *ret_grouped)
         .category_bit = given_bit(KIND_APPLIANCE, "category"),
         .shower_w = reference_rule_value("shower-power", rules),
         .shower_v = reference_rule_value("shower-voltage", rules),
+        .knows_connection = reference_key_known(rules, "connection"),
     };
     for (size_t i = 0; i < house->appliance_count; i++) {
         struct appliance *appliance = &house->appliances[i];
         finish_place(house, appliance);
         appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
+        appliance->read_category = read_category(rules, appliance);
         finish_rating(house, &usual, appliance);
         finish_time(&usual, appliance);
         appliance->group_index = NO_INDEX;

@@ -81,14 +81,26 @@ static bool is_within_a_hair(const struct finding_list *list)
     return false;
 }
 
+/* Something that draws current: a generator is nothing. */
+static bool branch_has_load(const struct house *house, const struct branch *branch)
+{
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        if (appliance_is_load(&house->appliances[branch->appliances.index[i]])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Section 3. The scene or set takes the place of the busiest minute. */
-static enum verdict judge(const struct branch *branch, const struct branch_assessment *result, double near_percent)
+static enum verdict judge(const struct house *house, const struct branch *branch,
+                          const struct branch_assessment *result, double near_percent)
 {
     const enum verdict found = judge_findings(&result->findings);
     if (found > VERDICT_OK) {
         return found;
     }
-    if (branch->appliances.count == 0) {
+    if (!branch_has_load(house, branch)) {
         return VERDICT_EMPTY;
     }
     const bool near = exceeds(result->all.planning_a, near_percent / 100 * branch->breaker_a);
@@ -178,7 +190,7 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     if (assessment->fault != NULL) {
         finding_list_append(assessment->arena, &result->findings, &assessment->fault->branches[index].findings);
     }
-    result->verdict = judge(branch, result, scratch->near_percent);
+    result->verdict = judge(house, branch, result, scratch->near_percent);
     if (assessment->options.loads) {
         keep_loads(assessment, index, loads);
     }

@@ -10,16 +10,16 @@ enum { SLOT_COUNT = 3, HOW_ITEMS_MOST = 8 };
 void demand_nameplate(const struct house *house, const struct appliance *appliance, double *ret_va, double *ret_a)
 {
     const struct branch *branch = &house->branches[appliance->branch];
-    struct draw draw = appliance_draw(house, appliance, appliance->rated_voltage_v);
-    double rated_a = draw_current_a(draw.apparent_va, appliance->rated_voltage_v, branch->poles);
+    struct draw draw = appliance_draw(house, appliance, appliance->plate_v);
+    double rated_a = appliance_line_a(house, appliance, draw.apparent_va, appliance->plate_v);
     if (appliance->rating == RATING_CURRENT || appliance->rating == RATING_HORSEPOWER) {
         /* 220.5(A): amperes of a nameplate count at the nominal voltage. */
-        *ret_va = draw.apparent_va / appliance->rated_voltage_v * branch->voltage_v;
+        *ret_va = draw.apparent_va / appliance->plate_v * branch->voltage_v;
         *ret_a = rated_a;
         return;
     }
     *ret_va = draw.apparent_va;
-    *ret_a = draw_current_a(draw.apparent_va, branch->voltage_v, branch->poles);
+    *ret_a = appliance_line_a(house, appliance, draw.apparent_va, branch->voltage_v);
 }
 
 void demand_item_add(struct demand_work *work, struct demand_item item)

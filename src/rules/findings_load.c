@@ -205,14 +205,14 @@ void check_rated_voltage(struct branch_case *branch_case)
     double voltage_v = branch_case->branch->voltage_v;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct appliance *appliance = load_appliance(branch_case, &branch_case->loads[i]);
-        double rated_v = appliance->rated_voltage_v;
+        const double rated_v = appliance->plate_v;
         const char *variant = NULL;
         if (!exceeds(danger * rated_v, voltage_v)) {
             variant = "";
         } else if (exceeds(voltage_v, over * rated_v) || exceeds(under * rated_v, voltage_v)) {
             variant = "mild";
         }
-        if (variant != NULL) {
+        if (variant != NULL && appliance_is_load(appliance)) {
             finding_add(finder, "8", variant, about_appliance(appliance),
                         FIGURES(NUMBER("voltage_v", voltage_v), NUMBER("rated_v", rated_v)),
                         "%s is rated for %s V; the branch has %s V (%s %% of it)", appliance->name,

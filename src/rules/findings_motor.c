@@ -19,7 +19,7 @@ static struct device_limits limits_of_unit(const char *rules, const struct appli
     if (isfinite(appliance->maximum_breaker_a)) {
         return (struct device_limits){unit_a, NAN, NAN, appliance->maximum_breaker_a, true};
     }
-    const char *what = load_is_cooling(rules, appliance) ? "cooling" : "motor";
+    const char *what = load_is_cooling(appliance) ? "cooling" : "motor";
     const struct ref_motor_breaker *row = reference_motor_breaker(rules, what, device);
     if (row == NULL) {
         return (struct device_limits){unit_a, NAN, NAN, NAN, false};

@@ -1,14 +1,89 @@
 /* Findings 13 and 14, and 5 for a feeder: what a panel says. */
 #include <math.h>
 
+#include "ampsum/arena.h"
+#include "ampsum/day.h"
 #include "ampsum/demand.h"
 #include "findings.h"
 
 static const char leg_letters[] = "ABC";
 
-/* 13: the demand of the service, or of a sub-panel's feeder, above its breaker. */
+/* The busiest minute of the week on one leg of a feeder. */
+struct leg_peak {
+    double planning_a; /* 0: no leg comes near the breaker */
+    size_t leg;
+    struct moment at;
+};
+
+static void look_at_leg(const struct panel_case *panel_case, size_t leg, struct leg_peak *peak)
+{
+    const struct house *house = panel_case->house;
+    const struct planning_factors factors = panel_case->assessment->factors;
+    const struct day_scope scope = {.branch = NO_INDEX, .panel = panel_case->index, .leg = (int)leg};
+    const struct day day = day_busiest(house, scope, DAYS_ALL, MONTHS_ALL, factors);
+    struct arena *arena = arena_new();
+    struct day_series series;
+    day_course(house, scope, day, factors, 1, arena, &series);
+    const struct day_stretch *busiest = &series.stretches[series.busiest];
+    if (busiest->planning_a > peak->planning_a) {
+        peak->planning_a = busiest->planning_a;
+        peak->leg = leg;
+        peak->at = (struct moment){.month = day.month, .minute = day.weekday * MINUTES_IN_DAY + busiest->start_min};
+    }
+    arena_free(arena);
+}
+
+/* Of the legs on which everything together is more than the breaker; a sub-panel's alone: engineering.md, section 11.
+ */
+static struct leg_peak find_leg_peak(const struct panel_case *panel_case)
+{
+    struct leg_peak peak = {0};
+    for (size_t leg = 0; leg < 3 && panel_case->index > 0; leg++) {
+        const bool has = (panel_case->panel->legs & (1u << leg)) != 0;
+        if (has && exceeds(panel_case->result->all.leg_planning_a[leg], panel_case->panel->breaker_a)) {
+            look_at_leg(panel_case, leg, &peak);
+        }
+    }
+    return peak;
+}
+
+/* As for a branch: `any time` where nothing that hangs on the leg has times. */
+static void add_when(const struct panel_case *panel_case, const struct leg_peak *peak, struct text *when)
+{
+    const struct house *house = panel_case->house;
+    const struct day_scope scope = {.branch = NO_INDEX, .panel = panel_case->index, .leg = (int)peak->leg};
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (day_scope_has(house, scope, i) && appliance_has_times(&house->appliances[i])) {
+            moment_add(when, peak->at);
+            text_printf(when, " in %s", month_word(peak->at.month));
+            return;
+        }
+    }
+    text_add(when, "any time");
+}
+
+static void add_busiest_leg(struct panel_case *panel_case, const struct leg_peak *peak)
+{
+    const struct finder *finder = &panel_case->finder;
+    const double breaker_a = panel_case->panel->breaker_a;
+    struct text when = {0};
+    add_when(panel_case, peak, &when);
+    finding_add(finder, "13", "", about_panel(panel_case),
+                FIGURES(NUMBER("current_a", peak->planning_a), NUMBER("limit_a", breaker_a)),
+                "at the busiest minute (%s) leg %c of the feeder is planned for %s A, %s A over its %s A breaker",
+                text_string(&when), leg_letters[peak->leg], figure(finder, peak->planning_a),
+                figure(finder, peak->planning_a - breaker_a), figure(finder, breaker_a));
+    text_done(&when);
+}
+
+/* 13: the demand of the service, or of a sub-panel's feeder, above its breaker; or a feeder's busiest leg. */
 void check_panel_demand(struct panel_case *panel_case)
 {
+    const struct leg_peak peak = find_leg_peak(panel_case);
+    if (exceeds(peak.planning_a, fmax(panel_case->result->demand_a, panel_case->panel->breaker_a))) {
+        add_busiest_leg(panel_case, &peak);
+        return;
+    }
     const struct finder *finder = &panel_case->finder;
     const struct house *house = panel_case->house;
     bool is_main = panel_case->index == 0;

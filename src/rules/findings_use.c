@@ -60,7 +60,7 @@ static const char *thing_of(const char *rules, const struct appliance *appliance
 /* What the table of smallest breakers calls an appliance: a heater that stores no water is none of its heaters. */
 static const char *minimum_what(const char *rules, const struct appliance *appliance)
 {
-    const char *category = load_category(rules, appliance);
+    const char *category = load_category(appliance);
     const char *thing = thing_of(rules, appliance);
     if (strcmp(category, "cooking") == 0 && strcmp(thing, "range") == 0) {
         return "range";

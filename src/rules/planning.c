@@ -11,13 +11,9 @@
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
 
-const char *load_category(const char *rules, const struct appliance *appliance)
+const char *load_category(const struct appliance *appliance)
 {
-    if (appliance->category != CATEGORY_OTHER) {
-        return category_word(appliance->category);
-    }
-    const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_CATEGORY);
-    return word == NULL ? category_word(CATEGORY_OTHER) : word->category;
+    return category_word(appliance->read_category);
 }
 
 static bool is_one_of(const char *word, const char *first, const char *second)
@@ -25,9 +21,9 @@ static bool is_one_of(const char *word, const char *first, const char *second)
     return strcmp(word, first) == 0 || strcmp(word, second) == 0;
 }
 
-bool load_is_cooling(const char *rules, const struct appliance *appliance)
+bool load_is_cooling(const struct appliance *appliance)
 {
-    return is_one_of(load_category(rules, appliance), "air-conditioning", "heat-pump");
+    return is_one_of(load_category(appliance), "air-conditioning", "heat-pump");
 }
 
 /* What is planned, in the making. */
@@ -60,9 +56,8 @@ static struct load_plan *plan_of(struct work *work, size_t appliance)
 /* One unit's current at its own voltage. */
 static double plate_current_a(const struct house *house, const struct appliance *appliance)
 {
-    const double rated_v = appliance->rated_voltage_v;
-    return draw_current_a(appliance_draw(house, appliance, rated_v).apparent_va, rated_v,
-                          house->branches[appliance->branch].poles);
+    const double plate_v = appliance->plate_v;
+    return appliance_line_a(house, appliance, appliance_draw(house, appliance, plate_v).apparent_va, plate_v);
 }
 
 bool appliance_is_shower(const struct house *house, size_t index)
@@ -109,7 +104,10 @@ static bool is_cooking(const struct house *house, const struct appliance *applia
 static void note_load(struct work *work, size_t index)
 {
     const struct appliance *appliance = &work->house->appliances[index];
-    const char *category = load_category(work->rules, appliance);
+    if (!appliance_is_load(appliance)) {
+        return;
+    }
+    const char *category = load_category(appliance);
     const bool cooking = is_cooking(work->house, appliance, category);
     const bool motor = appliance->behaviour == BEHAVIOUR_MOTOR || is_one_of(category, "air-conditioning", "heat-pump");
     work->found[appliance->branch] |= motor && appliance->fixed ? FOUND_FASTENED_MOTOR : FOUND_OTHER;
@@ -132,7 +130,7 @@ static void plan_motors(struct work *work, size_t branch)
 
 bool load_is_cooking(const struct house *house, const struct appliance *appliance)
 {
-    return is_cooking(house, appliance, load_category(rules_word(house->rules), appliance));
+    return is_cooking(house, appliance, load_category(appliance));
 }
 
 /* The cooking units of a branch, and what their words call them. */
@@ -149,7 +147,7 @@ static void add_unit(const struct house *house, const struct appliance *applianc
     const char *rules = rules_word(house->rules);
     const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_THING);
     const char *thing = word == NULL ? "" : word->thing;
-    const bool range = strcmp(load_category(rules, appliance), "range") == 0 || strcmp(thing, "range") == 0;
+    const bool range = strcmp(load_category(appliance), "range") == 0 || strcmp(thing, "range") == 0;
     units->count += appliance->count;
     units->ranges += range ? appliance->count : 0;
     units->cooktops += !range && strcmp(thing, "cooktop") == 0 ? appliance->count : 0;

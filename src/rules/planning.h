@@ -10,10 +10,10 @@
  * The category of a load as `check` reads it: the key's, else what the words of its name say, else `other`. The demand
  * of a dwelling never asks this: it reads keys alone.
  */
-const char *load_category(const char *rules, const struct appliance *appliance);
+const char *load_category(const struct appliance *appliance);
 
 /* Air conditioning or a heat pump. */
-bool load_is_cooling(const char *rules, const struct appliance *appliance);
+bool load_is_cooling(const struct appliance *appliance);
 
 /* A fixed water heater whose plate is taken to be stated at another voltage than its branch has (British showers). */
 bool appliance_is_shower(const struct house *house, size_t appliance);

@@ -48,7 +48,7 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
 {
     struct fed fed = {.room = appliance->room};
     const char *rules = branch_case->rules;
-    const char *category = load_category(rules, appliance);
+    const char *category = load_category(appliance);
     const char *thing = named_thing(rules, appliance);
     const bool light = strcmp(category, "lighting") == 0;
     const bool vehicle = strcmp(category, "vehicle") == 0;
@@ -60,7 +60,7 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     feed(&fed, vehicle && plugged, "charging-receptacle");
     feed(&fed, plugged && branch_case->branch->outlets.count == 0, "receptacle");
     feed(&fed, !plugged && light, "lighting");
-    feed(&fed, !plugged && !light && !load_is_cooling(rules, appliance), "hard-wired");
+    feed(&fed, !plugged && !light && !load_is_cooling(appliance), "hard-wired");
     feed(&fed, true, "outlet"); /* a rule of the room goes before one on its cable */
     feed(&fed, !plugged && heats, "concealed");
     return fed;

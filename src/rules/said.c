@@ -23,11 +23,10 @@ void said_add(struct assessment *assessment, struct text *line)
 static void say_words(struct assessment *assessment)
 {
     const struct house *house = assessment->house;
-    const char *rules = rules_word(house->rules);
     struct text line = {0};
     for (size_t i = 0; i < house->appliance_count; i++) {
         const struct appliance *appliance = &house->appliances[i];
-        const char *category = load_category(rules, appliance);
+        const char *category = load_category(appliance);
         if (appliance->category == CATEGORY_OTHER && strcmp(category, category_word(CATEGORY_OTHER)) != 0) {
             text_printf(&line, "%s%s as %s", line.length == 0 ? "Counted by the words of their names: " : ", ",
                         appliance->name, category);
@@ -96,10 +95,32 @@ static void say_showers(struct assessment *assessment)
     }
 }
 
+/* Cooking between two lines that is taken for two halves to the neutral. */
+static void say_connection(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    struct text line = {0};
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const struct appliance *appliance = &house->appliances[i];
+        if (appliance->connection == CONNECTION_NOT_SAID && appliance->connected == CONNECTION_2L_N) {
+            text_printf(&line, "%s%s",
+                        line.length == 0
+                            ? "Taken to be connected to two lines and the neutral, half its power on each: "
+                            : ", ",
+                        appliance->name);
+        }
+    }
+    if (line.length > 0) {
+        text_add(&line, ". The key `connection` settles it.");
+        said_add(assessment, &line);
+    }
+}
+
 void say_what_was_taken(struct assessment *assessment)
 {
     say_words(assessment);
     say_cooking(assessment);
     say_edition(assessment);
     say_showers(assessment);
+    say_connection(assessment);
 }

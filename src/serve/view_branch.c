@@ -40,7 +40,11 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
     struct text *html = &visit->answer.body;
     struct steps steps;
     branch_answer_steps(now, &steps);
-    html_add(html, "<h2>Step by step</h2><ol class=\"steps\">");
+    html_add(html, "<h2>Step by step</h2>");
+    if (show_branch_halves(now)[0] != '\0') {
+        html_add(html, "<p>%s</p>", show_branch_halves(now));
+    }
+    html_add(html, "<ol class=\"steps\">");
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
         step_write(&line, &steps.step[i], true);

@@ -33,11 +33,29 @@ static void write_totals(struct text *text, const char *title, const struct bran
     add_amount(text, "headroom", figures->headroom_a, 3, "A");
 }
 
+const char *show_branch_halves(const struct branch_answer *answer)
+{
+    static const char *const words[] = {
+        [HALVES_NONE] = "",
+        [HALVES_ALL] =
+            "Each load is connected to two lines and the neutral, half of it on each line. Worked for one "
+            "half, at the voltage from its line to the neutral; the other line carries the same, and so does "
+            "the neutral.",
+        [HALVES_MIXED] = "Some loads lie between the two lines and some by halves from each line to the neutral: their "
+                         "currents are out of step, and the figures above are of the heavier line.",
+    };
+    return words[branch_answer_halves(answer)];
+}
+
 void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text)
 {
     struct steps steps = {0};
     branch_answer_steps(answer, &steps);
     text_add(text, "\nWorking\n");
+    if (show_branch_halves(answer)[0] != '\0') {
+        text_add(text, "  ");
+        show_wrap(page, 2, show_branch_halves(answer), text);
+    }
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
         step_write(&line, &steps.step[i], page->utf8);

@@ -44,7 +44,9 @@ static void get_title(const void *answer, size_t row, struct show_cell *cell)
         text_printf(name, "%u \xC3\x97 ", appliance->count);
     }
     text_add(name, appliance->name);
-    if (load->units == 0) {
+    if (!appliance_is_load(appliance)) {
+        text_add(name, " (feeds, is no load)");
+    } else if (load->units == 0) {
         text_add(name, " (off)");
     } else if (!load->counted) {
         text_add(name, " (not counted: another of its group is on)");
@@ -74,7 +76,10 @@ static void get_resistance(const void *answer, size_t row, struct show_cell *cel
 {
     const double voltage_v = ((const struct branch_answer *)answer)->result->voltage_v;
     const double power_w = load_of(answer, row)->draw.power_w;
-    cell->figure = power_w > 0 ? voltage_v * voltage_v / power_w : (double)NAN;
+    /* Of two halves to the neutral, one: (V / sqrt 3)^2 over half the power. */
+    const double square =
+        voltage_v * voltage_v * (appliance_of(answer, row)->connected == CONNECTION_2L_N ? 2.0 / 3 : 1);
+    cell->figure = power_w > 0 ? square / power_w : (double)NAN;
 }
 
 static void get_share(const void *answer, size_t row, struct show_cell *cell)

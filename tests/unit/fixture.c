@@ -83,7 +83,8 @@ void fixture_finish(struct house *house)
             (struct index_list){.index = arena_array(house->arena, house->appliance_count, sizeof(size_t)), .count = 0};
     }
     for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
+        struct appliance *appliance = &house->appliances[i];
+        appliance->plate_v = appliance->rated_voltage_v;
         struct index_list *list = &house->branches[appliance->branch].appliances;
         list->index[list->count++] = i;
         if (appliance->group_index != NO_INDEX && appliance->group_index >= house->group_count) {

@@ -382,6 +382,84 @@ START_TEST(a_shower_asks_for_its_rcd)
 }
 END_TEST
 
+#define PAIR "breaker = 16 A\npoles = 2\nlegs = BC\npurpose = dedicated\n"
+#define HOB(MORE) "[appliance h]\nname = Glass ceramic\nbranch = b\npower = 7.2 kW\nfixed = yes\n" MORE
+
+/* Limits 11, computed there: 7.2 kW on two lines and the neutral 15.65 A a line, neutral 15.65. By hand: P / (2 x 230).
+ */
+static const struct {
+    const char *branch;
+    const char *loads;
+    double current_a;
+    double neutral_a;
+} connection_rows[] = {
+    {PAIR, HOB("category = range\n"), 7200 / 460.0, 7200 / 460.0},
+    {PAIR, HOB("category = cooking\nrated_voltage = 230 V\n"), 7200 / 460.0, 7200 / 460.0},
+    {PAIR, HOB("connection = 2L+N\n"), 7200 / 460.0, 7200 / 460.0},
+    {PAIR, "[appliance h]\nname = Built-in hob\nbranch = b\npower = 7.2 kW\n", 7200 / 460.0, 7200 / 460.0},
+    {PAIR, "[appliance h]\nname = Hob\nbranch = b\ncurrent = 16 A\n", 16, 16},
+    {PAIR, HOB("category = range\nconnection = line-line\n"), 7200 / 398.371685740841, 0},
+    {PAIR, HOB("category = water-heating\n"), 7200 / 398.371685740841, 0},
+    {"breaker = 16 A\npoles = 3\nlegs = ABC\n", HOB("connection = 3L+N\nrated_voltage = 230 V\n"), 7200 / 690.0, 0},
+    /* both together on line B: half of 4.6 kW in step with B, 4 kW along V_BC, which leads it by 30 degree */
+    {PAIR,
+     "[appliance h]\nname = Hob\nbranch = b\npower = 4.6 kW\n"
+     "[appliance w]\nname = Heater\nbranch = b\npower = 4 kW\n",
+     19.3580009 /* hypot(10 + 4000 / 460, 4000 / (460 sqrt 3)) */, 10},
+};
+
+START_TEST(cooking_on_two_lines_goes_by_halves_to_the_neutral)
+{
+    struct text branch = {0};
+    text_printf(&branch, "%s", connection_rows[_i].branch);
+    struct house *house = NULL;
+    struct error error = {0};
+    struct text text = {0};
+    text_printf(
+        &text, "[house]\nname = x\nrules = iec\nsystem = three-phase\nmain_breaker = 63 A\n[branch b]\nlabel = b\n%s%s",
+        text_string(&branch), connection_rows[_i].loads);
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &house, &error), "%s",
+                  error_message(&error));
+    struct assess_options options = {.wires = true, .loads = true};
+    struct assessment *assessment = assess_house(house, &options);
+    const struct branch_figures *all = &assessment->branches[0].all;
+    ck_assert_double_eq_tol(house->branches[0].voltage_v, 230 * sqrt(3), 1e-9);
+    ck_assert_double_eq_tol(all->current_a, connection_rows[_i].current_a, 1e-6);
+    ck_assert_double_eq_tol(assessment->panels[0].all.neutral_a, connection_rows[_i].neutral_a, 1e-6);
+    for (int leg = 1; leg < 3; leg++) {
+        ck_assert_double_le(assessment->panels[0].all.leg_current_a[leg], all->current_a + 1e-9);
+    }
+    struct assessed assessed = {house, assessment};
+    ck_assert_int_eq(severity_of(&assessed, "8"), -1);
+    assessed_done(&assessed);
+    text_done(&text);
+    text_done(&branch);
+}
+END_TEST
+
+/* Limits 7: a generator is no load, no current, no energy; a branch with nothing else is empty. */
+START_TEST(a_generator_is_no_load)
+{
+    static const char *const loads[] = {
+        "[appliance g]\nname = Genset\nbranch = b\npower = 5 kW\nhours = 4\nstandby = 20\n",
+        "[appliance g]\nname = Honey\nbranch = b\ncurrent = 30 A\ncategory = generator\nbehaviour = motor\n",
+        "[appliance g]\nname = Solar panels\nbranch = b\nhorsepower = 3\nrated_voltage = 230 V\nfixed = yes\n"};
+    struct assessed assessed = assess("us", US_240, loads[_i]);
+    const struct branch_assessment *branch = &assessed.assessment->branches[0];
+    ck_assert_double_eq(branch->all.planning_a, 0);
+    ck_assert_double_eq(branch->all.current_a, 0);
+    ck_assert_int_eq(branch->verdict, VERDICT_EMPTY);
+    ck_assert_int_eq(severity_of(&assessed, "8"), -1);
+    ck_assert_double_eq(assessed.assessment->panels[0].all.leg_current_a[0], 0);
+    assessed_done(&assessed);
+    /* a key that says otherwise holds: a pump that is called after what it cools */
+    assessed =
+        assess("us", US_240, "[appliance g]\nname = Generator pump\nbranch = b\npower = 240 W\ncategory = motor\n");
+    ck_assert_double_eq_tol(assessed.assessment->branches[0].all.planning_a, 1, 1e-9);
+    assessed_done(&assessed);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("planning");
@@ -397,6 +475,9 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, a_plates_rounding_is_no_alarm, 0, sizeof rounding_rows / sizeof rounding_rows[0]);
     tcase_add_loop_test(tcase, storage_heaters_ask_for_more, 0, 7);
     tcase_add_test(tcase, a_showers_plate_is_for_240_volt);
+    tcase_add_loop_test(tcase, cooking_on_two_lines_goes_by_halves_to_the_neutral, 0,
+                        sizeof connection_rows / sizeof connection_rows[0]);
+    tcase_add_loop_test(tcase, a_generator_is_no_load, 0, 3);
     tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
     suite_add_tcase(suite, tcase);
     return suite;

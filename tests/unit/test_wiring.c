@@ -1,6 +1,7 @@
 /* From the house to the network: where loads hang, what a ring is when it breaks, the year's loss, published values. */
 #include "ampsum/wiring.h"
 
+#include <complex.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -108,6 +109,40 @@ START_TEST(three_poles_are_solved_line_to_neutral)
     wiring = wired(house, 5);
     const double v = wiring_voltage_v(&wiring, 1) / sqrt(3);
     ck_assert_double_eq_tol(3 * v * wiring_current_a(&wiring, 1), house->appliances[0].power_w, 1e-7);
+    wiring_done(&wiring);
+    house_free(house);
+}
+END_TEST
+
+/*
+ * Two halves of R ohm each from a line to the neutral over three conductors of r ohm: node voltages solved by hand.
+ * With V = 1 at lines A and B, a third of a turn apart, and g = 1 / (r + R): the neutral's end stands at
+ * U = g (Va + Vb) / (2 g + 1 / r), the halves at Va' = U + R g (Va - U).
+ */
+START_TEST(two_lines_and_the_neutral_are_one_loop)
+{
+    struct house *house = house_of(230, LEG_A | LEG_B | LEG_C, 20);
+    house->branches[0].legs = LEG_A | LEG_B;
+    house->branches[0].poles = 2;
+    add_load(house, NO_INDEX, 7200, BEHAVIOUR_RESISTIVE)->connected = CONNECTION_2L_N;
+    fixture_finish(house);
+    const double ohm_per_km = 8.0;
+    struct wiring wiring = wired(house, ohm_per_km);
+    const double line_ohm = ohm_per_km * 0.02;
+    const double half_ohm = 230.0 * 230.0 / 3600;
+    const double complex a = 230;
+    const double complex b = 230 * cexp(-I * 2 * acos(-1.0) / 3);
+    const double g = 1 / (line_ohm + half_ohm);
+    const double complex u = g * (a + b) / (2 * g + 1 / line_ohm);
+    const double complex line_a = g * (a - u);
+    const double drop_percent = 100 * (230 - cabs(half_ohm * line_a)) / 230;
+    const double loss_w = line_ohm * (2 * cabs(line_a) * cabs(line_a) + cabs(u / line_ohm) * cabs(u / line_ohm));
+    /* what the neutral shifts out of step is left out: a hair more drop, never less */
+    ck_assert_double_ge(wiring_drop_percent(&wiring, 1), drop_percent);
+    ck_assert_double_le(wiring_drop_percent(&wiring, 1), 1.01 * drop_percent);
+    ck_assert_double_eq_tol(wiring_current_a(&wiring, 1), cabs(line_a), 0.01 * cabs(line_a));
+    ck_assert_double_ge(wiring_loss_w(&wiring), loss_w);
+    ck_assert_double_le(wiring_loss_w(&wiring), 1.015 * loss_w);
     wiring_done(&wiring);
     house_free(house);
 }
@@ -742,6 +777,7 @@ Suite *make_suite(void)
     tcase_add_test(network, end_of_a_run_is_the_divider);
     tcase_add_test(network, two_poles_count_two_conductors);
     tcase_add_test(network, three_poles_are_solved_line_to_neutral);
+    tcase_add_test(network, two_lines_and_the_neutral_are_one_loop);
     tcase_add_test(network, order_of_the_file_does_not_matter);
     tcase_add_test(network, loads_without_outlet_hang_at_the_longest_path);
     tcase_add_test(network, without_wire_or_length_nothing_is_solved);

@@ -103,6 +103,10 @@ bool invocation_basis(struct invocation *invocation, struct assess_options *opti
 /* The rule set of --rules, NULL without it; false with the error set where it is none. */
 bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
 
+/* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
+bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
+                      long *ret_value);
+
 /* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
 bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 

@@ -1,4 +1,5 @@
-#include "decide_view.h"
+#include "ampsum/show_combos.h"
+#include "cli.h"
 
 static const char *const examples[] = {"ampsum combos demo-house/us.ini bedroom",
                                        "ampsum combos demo-house/us.ini bedroom --with bedroom-heater", NULL};
@@ -52,7 +53,7 @@ static int run(struct invocation *invocation)
     struct combos_question question = {.with = option_value(invocation, "with")};
     long most = 0;
     if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1) ||
-        !decide_whole(invocation, "most", 1, MOST_LISTED, MOST_DEFAULT, &most)) {
+        !invocation_whole(invocation, "most", 1, MOST_LISTED, MOST_DEFAULT, &most)) {
         return 2;
     }
     question.most = (size_t)most;

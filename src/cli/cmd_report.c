@@ -1,7 +1,6 @@
 #include <math.h>
 
 #include "ampsum/print.h"
-#include "ampsum/quantity.h"
 #include "cli.h"
 #include "print_output.h"
 
@@ -23,20 +22,6 @@ static const char *const details[] = {
     "for "
     "the electrician's notes. HTML is one file without scripts; SVG and PNG hold the pages below one another.",
     "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
-
-static bool read_pictures(struct invocation *invocation, size_t *ret_most)
-{
-    const char *value = option_value(invocation, "pictures");
-    long most = PICTURES_MOST;
-    struct text fault = {0};
-    const bool good = value == NULL || quantity_read_whole(value, 0, 10000, &most, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--pictures %s: %s", value, text_string(&fault));
-    }
-    text_done(&fault);
-    *ret_most = (size_t)most;
-    return good;
-}
 
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
                         size_t pictures_most)
@@ -60,17 +45,18 @@ static int run(struct invocation *invocation)
 {
     struct assess_options choice = {.wires = true, .loads = true};
     struct output output;
-    size_t pictures_most = 0;
+    long pictures_most = 0;
     int status = 2;
     if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status)) {
         return status;
     }
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
         !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
-        !read_pictures(invocation, &pictures_most) || !print_output_head(invocation, &output)) {
+        !invocation_whole(invocation, "pictures", 0, 10000, PICTURES_MOST, &pictures_most) ||
+        !print_output_head(invocation, &output)) {
         return 2;
     }
-    return write_report(invocation, &output, &choice, pictures_most);
+    return write_report(invocation, &output, &choice, (size_t)pictures_most);
 }
 
 const struct command command_report = {

@@ -3,7 +3,6 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "ampsum/quantity.h"
 #include "cli.h"
 #include "second.h"
 
@@ -22,18 +21,6 @@ static const char *const details[] = {
     "Without HOUSE, and where there is no house.db, the page begins with a circuit or loads typed in.",
     NULL};
 
-static bool read_port(struct invocation *invocation, long *ret_port)
-{
-    const char *value = option_value(invocation, "port");
-    struct text fault = {0};
-    const bool good = value == NULL || quantity_read_whole(value, 0, 65535, ret_port, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--port %s: %s", value, text_string(&fault));
-    }
-    text_done(&fault);
-    return good;
-}
-
 /* Where this program is, so that the page can ask it. */
 static char *own_path(struct invocation *invocation)
 {
@@ -48,7 +35,7 @@ static int run(struct invocation *invocation)
     const char *house = getenv("AMPSUM_HOUSE");
     const bool unasked = invocation->operand_count == 0 && (house == NULL || house[0] == '\0');
     const char *path = invocation_house_path(invocation, 0);
-    if (!invocation_operands(invocation, 0, 0) || !read_port(invocation, &port)) {
+    if (!invocation_operands(invocation, 0, 0) || !invocation_whole(invocation, "port", 0, 65535, 0, &port)) {
         return 2;
     }
     if (strcmp(path, "-") == 0) {

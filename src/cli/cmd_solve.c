@@ -89,20 +89,6 @@ static bool read_method(struct invocation *invocation, enum circuit_method *ret_
     return true;
 }
 
-static bool read_figures(struct invocation *invocation, unsigned *ret_figures)
-{
-    const char *given = option_value(invocation, "figures");
-    long figures = CIRCUIT_FIGURES_DEFAULT;
-    struct text fault = {0};
-    const bool good = given == NULL || quantity_read_whole(given, 2, 10, &figures, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--figures %s: %s", given, text_string(&fault));
-    }
-    *ret_figures = (unsigned)figures;
-    text_done(&fault);
-    return good;
-}
-
 /* One of two words; `first` without the option. False with the error set. */
 static bool read_word(struct invocation *invocation, const char *name, const char *first, const char *second,
                       bool *ret_second)
@@ -131,9 +117,12 @@ static bool read_task(struct invocation *invocation, struct circuit_task *task)
     task->shorted = values_of(invocation, "short", &task->shorted_count);
     task->breaker = option_value(invocation, "breaker");
     task->tolerance = option_value(invocation, "tolerance");
-    return read_series(invocation, task) && read_method(invocation, &task->style.method) &&
-           read_figures(invocation, &task->style.figures) &&
-           read_word(invocation, "decimal", "point", "comma", &task->style.comma);
+    long figures = 0;
+    const bool good = read_series(invocation, task) && read_method(invocation, &task->style.method) &&
+                      invocation_whole(invocation, "figures", 2, 10, CIRCUIT_FIGURES_DEFAULT, &figures) &&
+                      read_word(invocation, "decimal", "point", "comma", &task->style.comma);
+    task->style.figures = (unsigned)figures;
+    return good;
 }
 
 static void write_answer(struct invocation *invocation, const struct circuit_work *work, const char *source)

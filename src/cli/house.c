@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 
 #include "ampsum/answer_open.h"
+#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_supply.h"
 #include "ampsum/words.h"
@@ -103,6 +104,20 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
     error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected %s", *ret_rules, text_string(&known));
     text_done(&known);
     return false;
+}
+
+bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
+                      long *ret_value)
+{
+    *ret_value = otherwise;
+    const char *value = option_value(invocation, option);
+    struct text fault = {0};
+    const bool good = value == NULL || quantity_read_whole(value, least, most, ret_value, &fault);
+    if (!good) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s %s: %s", option, value, text_string(&fault));
+    }
+    text_done(&fault);
+    return good;
 }
 
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)

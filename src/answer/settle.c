@@ -1,0 +1,122 @@
+#include "ampsum/answer_settle.h"
+
+#include <string.h>
+
+#include "ampsum/edit.h"
+#include "ampsum/housefile.h"
+
+/* What the search for one aim leaves: the option of each appliance. */
+struct search {
+    struct decide_settle settle;
+    size_t *option;
+};
+
+static const struct branch *target_of(const struct house *house, const struct search *search, size_t appliance)
+{
+    return &house->branches[search->settle.problem.loads[appliance].options[search->option[appliance]].branch];
+}
+
+static void list_moves(struct settle_answer *answer, const struct search *search, enum settle_aim aim)
+{
+    struct settle_found *found = &answer->found[aim];
+    found->moves = &answer->moves[answer->move_count];
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
+        const struct appliance *appliance = &answer->house->appliances[i];
+        const struct branch *from = &answer->house->branches[appliance->branch];
+        const struct branch *to = target_of(answer->house, search, i);
+        if (from != to) {
+            found->moves[found->move_count++] = (struct settle_move){aim, appliance, from, to};
+        }
+    }
+    answer->move_count += found->move_count;
+}
+
+static void find_plans(struct settle_answer *answer)
+{
+    const size_t count = answer->house->appliance_count;
+    const struct planning_factors factors = rules_factors(answer->house, answer->arena);
+    struct search searches[SETTLE_AIMS];
+    answer->moves = arena_array(answer->arena, SETTLE_AIMS * count, sizeof *answer->moves);
+    for (int aim = 0; aim < SETTLE_AIMS; aim++) {
+        struct search *search = &searches[aim];
+        search->settle =
+            decide_settle(answer->house, answer->reach, aim == SETTLE_NONE_AT_RISK, factors, answer->arena);
+        search->option = arena_array(answer->arena, count, sizeof *search->option);
+        settle_moves(&search->settle.problem, search->option, &answer->found[aim].plan);
+        answer->found[aim].whole_moments = search->settle.whole_moments;
+        list_moves(answer, search, (enum settle_aim)aim);
+    }
+    const struct settle_found *over = &answer->found[SETTLE_NONE_OVER];
+    const struct settle_found *risk = &answer->found[SETTLE_NONE_AT_RISK];
+    answer->last = risk->plan.found ? SETTLE_NONE_AT_RISK : SETTLE_NONE_OVER;
+    answer->same = over->plan.found && risk->plan.found &&
+                   memcmp(searches[SETTLE_NONE_OVER].option, searches[SETTLE_NONE_AT_RISK].option,
+                          count * sizeof *searches[0].option) == 0;
+}
+
+/* The house after the moves: what the plan does not see (dangers that no move takes away) shows there. */
+static bool build_after(struct settle_answer *answer, struct error *error)
+{
+    struct document *document = house_document(answer->house, "settle");
+    const struct settle_found *found = &answer->found[answer->last];
+    bool good = true;
+    for (size_t i = 0; i < found->move_count && good; i++) {
+        struct text target = {0};
+        text_printf(&target, "branch:%s", found->moves[i].to->id);
+        good = edit_move(document, found->moves[i].appliance->id, text_string(&target), error);
+        text_done(&target);
+    }
+    good = good && house_build(document, &answer->after, error);
+    document_free(document);
+    return good;
+}
+
+static void add_stays(struct settle_answer *answer, size_t branch, bool by_current)
+{
+    const struct finding_list *list = &answer->assessment->branches[branch].findings;
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->finding[i].severity == SEVERITY_DANGER) {
+            answer->stays[answer->stays_count++] =
+                (struct settle_stays){&answer->after->branches[branch], &list->finding[i], by_current};
+        }
+    }
+}
+
+static void find_what_stays(struct settle_answer *answer)
+{
+    const struct assess_options choice = {.wires = true};
+    answer->assessment = assess_house(answer->after, &choice);
+    size_t most = 0;
+    for (size_t i = 0; i < answer->after->branch_count; i++) {
+        most += answer->assessment->branches[i].findings.count;
+    }
+    answer->stays = arena_array(answer->arena, most, sizeof *answer->stays);
+    for (size_t i = 0; i < answer->after->branch_count; i++) {
+        const struct branch_assessment *result = &answer->assessment->branches[i];
+        const bool by_current = exceeds(result->other.planning_a, answer->after->branches[i].breaker_a);
+        if (result->verdict == VERDICT_OVER) {
+            answer->other_dangers = answer->other_dangers || !by_current;
+            add_stays(answer, i, by_current);
+        }
+    }
+}
+
+bool answer_settle(const struct house *house, const struct settle_question *question, struct settle_answer *ret_answer,
+                   struct error *error)
+{
+    *ret_answer = (struct settle_answer){.house = house, .reach = question->reach, .arena = arena_new()};
+    find_plans(ret_answer);
+    if (!build_after(ret_answer, error)) {
+        return false;
+    }
+    find_what_stays(ret_answer);
+    return true;
+}
+
+void settle_answer_done(struct settle_answer *answer)
+{
+    assess_free(answer->assessment);
+    house_free(answer->after);
+    arena_free(answer->arena);
+    *answer = (struct settle_answer){0};
+}

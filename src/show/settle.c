@@ -1,0 +1,194 @@
+/* The answer of `settle`: a row for each move, its JSON, and the sentences of the terminal. */
+#include "ampsum/show_settle.h"
+
+#include <math.h>
+
+#include "ampsum/show_combos.h"
+
+static const char *const cautions[] = {
+    "A move means that the appliance is used where the other branch has its outlets, never over an extension cord.",
+    NULL};
+
+/* What an aim is called: as data, and in a sentence; in one about the currents alone, where other dangers stay. */
+static const struct {
+    const char *word;
+    const char *words;
+    const char *of_current;
+} aims[SETTLE_AIMS] = {
+    {"none-over", "no branch is over at its busiest minute",
+     "no breaker carries too much at its branch's busiest minute"},
+    {"none-at-risk", "no branch is over even with everything on",
+     "no breaker carries too much even with everything on"},
+};
+
+const char *show_reach_word(enum decide_reach reach)
+{
+    static const char *const words[] = {"room", "floor", "house"};
+    return words[reach];
+}
+
+/* ------------------------------------------------------------------ rows ---------------------------------- */
+
+static const struct settle_move *move_of(const void *answer, size_t row)
+{
+    return &((const struct settle_answer *)answer)->moves[row];
+}
+
+static const void *appliance_at(const void *answer, size_t row)
+{
+    return move_of(answer, row)->appliance;
+}
+
+static const void *from_at(const void *answer, size_t row)
+{
+    return move_of(answer, row)->from;
+}
+
+static const void *to_at(const void *answer, size_t row)
+{
+    return move_of(answer, row)->to;
+}
+
+static void get_aim(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = aims[move_of(answer, row)->aim].word;
+}
+
+static const struct show_column columns[] = {
+    {.key = "aim", .faces = SHOW_CSV, .get = get_aim},
+    {.key = "appliance", .faces = SHOW_DATA, .at = appliance_at, SHOW_STRING(struct appliance, id)},
+    {.key = "name", .faces = SHOW_JSON, .at = appliance_at, SHOW_STRING(struct appliance, name)},
+    {.key = "from", .faces = SHOW_DATA, .at = from_at, SHOW_STRING(struct branch, id)},
+    {.key = "to", .faces = SHOW_DATA, .at = to_at, SHOW_STRING(struct branch, id)},
+};
+
+const struct show_rows show_settle_rows = {columns, sizeof columns / sizeof columns[0]};
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+static json_t *moves_json(const struct settle_found *found)
+{
+    const struct settle_answer part = {.moves = found->moves};
+    return show_json_array(&show_settle_rows, &part, found->move_count);
+}
+
+static json_t *plan_json(const struct settle_answer *answer, enum settle_aim aim)
+{
+    const struct settle_found *found = &answer->found[aim];
+    const struct settle_plan *plan = &found->plan;
+    json_t *object = json_object();
+    json_object_set_new(object, "aim", json_text(aims[aim].word));
+    json_object_set_new(object, "found", json_boolean(plan->found));
+    json_object_set_new(object, "impossible", json_boolean(plan->impossible));
+    json_object_set_new(object, "proved", json_boolean(plan->proved));
+    json_object_set_new(object, "moves", moves_json(found));
+    json_object_set_new(object, "count", json_figure(plan->found ? (double)plan->moves : (double)NAN));
+    json_object_set_new(object, "count_at_least",
+                        json_figure(plan->impossible ? (double)NAN : (double)plan->moves_most));
+    json_object_set_new(object, "worst_percent", json_figure(plan->found ? 100 * plan->worst_ratio : (double)NAN));
+    return object;
+}
+
+json_t *show_settle_json(const struct settle_answer *answer)
+{
+    json_t *json = json_answer("settle", answer->house->name);
+    json_t *plans = json_array();
+    for (int aim = 0; aim < SETTLE_AIMS; aim++) {
+        json_array_append_new(plans, plan_json(answer, (enum settle_aim)aim));
+    }
+    json_object_set_new(json, "reach", json_text(show_reach_word(answer->reach)));
+    json_object_set_new(json, "plans", plans);
+    json_cautions(json, cautions);
+    return json;
+}
+
+/* ------------------------------------------------------------------ people -------------------------------- */
+
+static void write_line(const struct page *page, int first, size_t indent, struct text *line, struct text *text)
+{
+    text_printf(text, "%*s", first, "");
+    show_wrap(page, indent, text_string(line), text);
+    text_clear(line);
+}
+
+static void add_moves_needed(const struct settle_plan *plan, const char *aim, struct text *line)
+{
+    text_printf(line, "%zu %s, and then %s; the fullest is at ", plan->moves, plan->moves == 1 ? "move" : "moves", aim);
+    text_add_fixed(line, 100 * plan->worst_ratio, 0);
+    text_add(line, " % of its breaker. ");
+    if (plan->proved) {
+        text_add(line, "Fewer moves can't do it (proved).");
+    } else {
+        text_printf(line, "The search was stopped: %zu moves or more are needed, so fewer than %zu may do.",
+                    plan->moves_most, plan->moves);
+    }
+}
+
+/* What was found and proved for an aim, as one sentence. */
+static void add_verdict(const struct settle_plan *plan, const char *aim, struct text *line)
+{
+    if (plan->found && plan->moves == 0) {
+        text_printf(line, "Nothing has to move: %s.", aim);
+    } else if (plan->found) {
+        add_moves_needed(plan, aim, line);
+    } else if (plan->impossible) {
+        text_printf(line, "No moves within reach bring it about that %s (proved).", aim);
+    } else {
+        text_printf(line,
+                    "The search was stopped before it found moves after which %s; it takes at least %zu, if it can be "
+                    "done.",
+                    aim, plan->moves_most);
+    }
+}
+
+static void write_found(const struct settle_answer *answer, enum settle_aim aim, const struct page *page,
+                        struct text *text)
+{
+    const struct settle_found *found = &answer->found[aim];
+    struct text line = {0};
+    add_verdict(&found->plan, answer->other_dangers ? aims[aim].of_current : aims[aim].words, &line);
+    write_line(page, 0, 0, &line, text);
+    if (!found->whole_moments) {
+        show_wrap(page, 0,
+                  "This house has too many different moments to compare: every load counted as on all the time.", text);
+    }
+    for (size_t i = 0; i < found->move_count; i++) {
+        const struct settle_move *move = &found->moves[i];
+        decide_name(move->appliance, move->appliance->count, &line);
+        text_printf(&line, " (%s): from %s to %s", move->appliance->id, move->from->label, move->to->label);
+        write_line(page, 2, 4, &line, text);
+    }
+    text_done(&line);
+}
+
+/* Branches that are over all the same after the moves: by their current, or by another danger. */
+static void write_stays(const struct settle_answer *answer, bool by_current, const struct page *page, struct text *text)
+{
+    const int first = by_current ? 2 : 0;
+    struct text line = {0};
+    for (size_t i = 0; i < answer->stays_count; i++) {
+        const struct settle_stays *stays = &answer->stays[i];
+        if (stays->by_current == by_current) {
+            text_printf(&line,
+                        by_current ? "%s stays over, which no move within reach changes: %s"
+                                   : "%s is over, and no move puts that right: %s. Ask a licensed electrician.",
+                        stays->branch->id, stays->finding->text);
+            write_line(page, first, (size_t)(first + 2), &line, text);
+        }
+    }
+    text_done(&line);
+}
+
+void show_settle_text(const struct settle_answer *answer, const struct page *page, struct text *text)
+{
+    write_stays(answer, false, page, text);
+    text_add(text, answer->other_dangers ? "\n" : "");
+    if (!answer->same) {
+        write_found(answer, SETTLE_NONE_OVER, page, text);
+        text_add_char(text, '\n');
+    }
+    write_found(answer, SETTLE_NONE_AT_RISK, page, text);
+    write_stays(answer, true, page, text);
+    text_add_char(text, '\n');
+    show_cautions_text(page, cautions, text);
+}

@@ -26,6 +26,7 @@ struct check_answer {
     size_t worst;                      /* the first branch with the worst verdict; NO_INDEX: no branch */
     double power_w;                    /* of all branches, at the busiest minute of each, or of the scene or set */
     const struct assessment *now;      /* the page: what is switched on now, beside the week's figures; else NULL */
+    const size_t *order;               /* faces that show the worst first: check_worst_first; NULL: as in the file */
     struct arena *arena;               /* of the bill */
     struct assessment *owned;          /* freed by check_answer_done, with the arena */
 };
@@ -39,6 +40,9 @@ void check_answer_done(struct check_answer *answer);
  * branch_count entries in `arena`.
  */
 const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena);
+
+/* The share of its rating, 0 to 1, above which a branch is near, by the row of the rule set. */
+double check_near_share(const struct check_answer *answer);
 
 /* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
 const char *check_first_finding(const struct check_answer *answer, bool notes);

@@ -16,8 +16,14 @@
 #include "ampsum/error.h"
 #include "ampsum/model.h"
 
-/* The row with that ID; NO_INDEX with the error set, naming the nearest, where there is none. */
+/*
+ * The row with that ID; NO_INDEX where there is none, with the error set, which names the ID of what is called so, the
+ * nearest one, or those there are.
+ */
 size_t choice_find(const struct house *house, enum kind kind, const char *id, struct error *error);
+
+/* Appends the first IDs of a kind, parted by commas, and how many more there are. */
+void choice_list_ids(const struct house *house, enum kind kind, struct text *text);
 
 /*
  * `kettle,lamp*2`: sets the units that are on by appliance (`on`: appliance_count entries, 0 where not listed yet). An

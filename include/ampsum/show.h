@@ -69,6 +69,12 @@ void show_wrap(const struct page *page, size_t indent, const char *string, struc
 /* Appends `string` with what the page cannot show spelled in ASCII (degree sign, ohm, times, at most, ...). */
 void show_plain(const char *string, struct text *text);
 
+/*
+ * Appends `string` with the word that begins a line in colour for a terminal: OVER and DANGER red, AT RISK and WARNING
+ * yellow. The word stays, so that colour is never the only sign.
+ */
+void show_coloured(const char *string, struct text *text);
+
 /* Parts that other answers share with `check`. */
 
 /* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */

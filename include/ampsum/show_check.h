@@ -12,6 +12,8 @@
 #include "ampsum/show_rows.h"
 
 /* A row for each branch of a struct check_answer, in file order: every face's columns. */
+enum { SHOW_BAR_SIGNS = 10 }; /* of a bar on a terminal, which ends at the rating */
+
 extern const struct show_rows show_check_rows;
 
 /* The one row of a struct branch_figures (JSON): current, planning current, power and the rest. */

@@ -45,6 +45,11 @@ void check_answer_done(struct check_answer *answer)
     *answer = (struct check_answer){0};
 }
 
+double check_near_share(const struct check_answer *answer)
+{
+    return reference_rule_value("near-share", rules_word(answer->house->rules)) / 100;
+}
+
 struct ranked {
     size_t branch;
     enum verdict verdict;

@@ -1,6 +1,7 @@
 #include "ampsum/answer_choice.h"
 
 #include <string.h>
+#include <strings.h>
 
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
@@ -15,15 +16,77 @@ static void refuse(const char *what, const char *written, const char *fault, str
     text_done(&shown);
 }
 
+/* What people call a row; NULL where it has but its ID. */
+static const char *row_name(const struct house *house, enum kind kind, size_t index)
+{
+    switch (kind) {
+    case KIND_BRANCH:
+        return house->branches[index].label;
+    case KIND_APPLIANCE:
+        return house->appliances[index].name;
+    case KIND_ROOM:
+        return house->rooms[index].name;
+    case KIND_PANEL:
+        return house->panels[index].name;
+    default:
+        return NULL;
+    }
+}
+
+/* The ID of the row that people call so, whatever its capitals; NULL where there is none. */
+static const char *id_of_name(const struct house *house, enum kind kind, const char *name)
+{
+    size_t count = 0;
+    house_rows(house, kind, &count);
+    for (size_t i = 0; i < count; i++) {
+        const char *called = row_name(house, kind, i);
+        if (called != NULL && strcasecmp(called, name) == 0) {
+            return house_row_id(house, kind, i);
+        }
+    }
+    return NULL;
+}
+
+void choice_list_ids(const struct house *house, enum kind kind, struct text *text)
+{
+    enum { LISTED_MOST = 12 };
+    size_t count = 0;
+    house_rows(house, kind, &count);
+    for (size_t i = 0; i < count && i < LISTED_MOST; i++) {
+        text_printf(text, "%s%s", i == 0 ? "" : ", ", house_row_id(house, kind, i));
+    }
+    if (count > LISTED_MOST) {
+        text_printf(text, " and %zu more", count - LISTED_MOST);
+    }
+    text_add(text, count == 0 ? "none" : "");
+}
+
+/* What to say instead of an ID that no row has: the ID of what is called so, the nearest one, or those there are. */
+static void add_remedy(const struct house *house, enum kind kind, const char *id, struct text *text)
+{
+    const char *meant = id_of_name(house, kind, id);
+    const char *nearest = house_nearest_id(house, kind, id);
+    if (meant != NULL) {
+        text_printf(text, "; what is called so has the ID %s", meant);
+    } else if (nearest != NULL) {
+        text_printf(text, "; the nearest is %s", nearest);
+    } else {
+        text_add(text, "; there are: ");
+        choice_list_ids(house, kind, text);
+    }
+}
+
 size_t choice_find(const struct house *house, enum kind kind, const char *id, struct error *error)
 {
     const size_t index = house_find(house, kind, id);
     if (index == NO_INDEX) {
-        const char *nearest = house_nearest_id(house, kind, id);
         struct text shown = {0};
+        struct text remedy = {0};
         text_add_shown(&shown, id);
-        error_set(error, ERROR_INPUT, "%s: no %s has this ID%s%s", text_string(&shown), kind_word(kind),
-                  nearest == NULL ? "" : "; the nearest is ", nearest == NULL ? "" : nearest);
+        add_remedy(house, kind, id, &remedy);
+        error_set(error, ERROR_INPUT, "%s: no %s has this ID%s", text_string(&shown), kind_word(kind),
+                  text_string(&remedy));
+        text_done(&remedy);
         text_done(&shown);
     }
     return index;

@@ -55,6 +55,7 @@ struct invocation {
     const char **operands; /* without HOUSE once invocation_house_path was called */
     size_t operand_count;
     const char *house_path; /* set by invocation_house_path */
+    bool house_unsaid;      /* neither the command line nor $AMPSUM_HOUSE names one */
     struct house *house;    /* set by invocation_house */
     struct text out;        /* what goes to standard output when the command returns */
     struct error error;     /* printed when set, and gives the exit status */
@@ -141,6 +142,17 @@ const struct option_spec *command_option(const struct command *command, size_t i
 /* Help of the program, of a command; usage lines. */
 void help_program(struct text *text);
 void help_command(const struct command *command, const struct page *page, struct text *text);
+
+/* Sections and keys of a house file; of one section alone where `only` is not NULL. */
+struct section;
+struct key;
+void help_house(const struct section *only, const struct page *page, struct text *text);
+
+/* The unit that a bare number has for a key, as help and manual show it in brackets; NULL: none. */
+const char *key_own_unit(const struct key *key);
+
+/* The terminal that standard output is, or 80 columns where it is none. */
+struct page terminal_page(void);
 
 /* Shared option rows. */
 #define OPTIONS_BASIS                                                                                                  \

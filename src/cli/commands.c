@@ -21,6 +21,7 @@
     row(estimate) \
     row(lesson) \
     row(mark) \
+    row(new) \
     row(import) \
     row(export) \
     row(add) \

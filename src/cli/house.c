@@ -2,7 +2,9 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
+#include "ampsum/answer_choice.h"
 #include "ampsum/answer_open.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
@@ -28,6 +30,7 @@ const char *invocation_house_path(struct invocation *invocation, size_t operands
         return invocation->house_path;
     }
     const char *environment = getenv("AMPSUM_HOUSE");
+    invocation->house_unsaid = environment == NULL || environment[0] == '\0';
     invocation->house_path = environment != NULL && environment[0] != '\0' ? environment : "house.db";
     return invocation->house_path;
 }
@@ -47,6 +50,14 @@ bool invocation_is_database(struct invocation *invocation)
 bool invocation_house(struct invocation *invocation, size_t operands_after)
 {
     const char *path = invocation_house_path(invocation, operands_after);
+    const bool unsaid = strcmp(path, "house.db") == 0 && invocation->house_unsaid && access(path, F_OK) != 0;
+    if (unsaid) {
+        error_set(&invocation->error, ERROR_INPUT,
+                  "%s: no house was given, and there is no house.db here; expected: ampsum %s %s; to begin a house: "
+                  "ampsum new my-home.ini",
+                  invocation->command->name, invocation->command->name, invocation->command->operands);
+        return false;
+    }
     return house_open(path, &invocation->house, &invocation->error);
 }
 
@@ -54,8 +65,14 @@ bool invocation_operands(struct invocation *invocation, size_t least, size_t mos
 {
     const struct command *command = invocation->command;
     if (invocation->operand_count < least) {
-        error_set(&invocation->error, ERROR_INPUT, "%s: something is missing, expected: ampsum %s %s", command->name,
-                  command->name, command->operands);
+        struct text ids = {0};
+        if (strcmp(command->operands, "[HOUSE] ID") == 0 && invocation->house != NULL) {
+            text_add(&ids, "; branches: ");
+            choice_list_ids(invocation->house, KIND_BRANCH, &ids);
+        }
+        error_set(&invocation->error, ERROR_INPUT, "%s: something is missing, expected: ampsum %s %s%s", command->name,
+                  command->name, command->operands, text_string(&ids));
+        text_done(&ids);
         return false;
     }
     if (invocation->operand_count > most) {

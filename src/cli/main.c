@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "ampsum/keys.h"
 #include "ampsum/text.h"
 #include "ampsum/words.h"
 #include "cli.h"
@@ -35,8 +36,8 @@ static int unknown_command(const char *name)
     struct text message = {0};
     text_add(&message, "ampsum: '");
     text_add_shown(&message, name);
-    text_add(&message, "' is not a command");
-    if (nearest.best != NULL) {
+    text_add(&message, name[0] == '-' ? "' is no option of ampsum without a command" : "' is not a command");
+    if (nearest.best != NULL && name[0] != '-') {
         text_printf(&message, "; the nearest is '%s'", nearest.best);
     }
     fprintf(stderr, "%s; `ampsum --help` lists them\n", text_string(&message));
@@ -62,6 +63,45 @@ static int print_program_help(void)
     struct text text = {0};
     help_program(&text);
     return print_done(&text);
+}
+
+/* `help house [KIND]` */
+static int print_house_help(const char *kind)
+{
+    const struct section *only = kind == NULL ? NULL : section_named(kind);
+    if (kind != NULL && only == NULL) {
+        struct text message = {0};
+        text_add_shown(&message, kind);
+        fprintf(stderr, "ampsum: help house %s: no section of a house file; `ampsum help house` lists them\n",
+                text_string(&message));
+        text_done(&message);
+        return 2;
+    }
+    const struct page page = terminal_page();
+    struct text text = {0};
+    help_house(only, &page, &text);
+    return print_done(&text);
+}
+
+static int print_help(int argc, char **argv)
+{
+    if (argc < 3) {
+        return print_program_help();
+    }
+    if (strcmp(argv[2], "house") == 0) {
+        return print_house_help(argc > 3 ? argv[3] : NULL);
+    }
+    const struct command *asked = command_named(argv[2]);
+    if (asked == NULL) {
+        return unknown_command(argv[2]);
+    }
+    const char *help_arguments[] = {asked->name, "--help", NULL};
+    return run_command(asked, 2, help_arguments);
+}
+
+static bool asks_version(const char *word)
+{
+    return strcmp(word, "--version") == 0 || strcmp(word, "-V") == 0 || strcmp(word, "version") == 0;
 }
 
 static int print_version(void)
@@ -94,16 +134,11 @@ int main(int argc, char **argv)
     if (word == NULL || strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0) {
         return print_program_help();
     }
-    if (strcmp(word, "--version") == 0) {
+    if (asks_version(word)) {
         return print_version();
     }
     if (strcmp(word, "help") == 0) {
-        if (argc < 3) {
-            return print_program_help();
-        }
-        const struct command *asked = command_named(argv[2]);
-        const char *help_arguments[] = {"ampsum", "--help", NULL};
-        return asked == NULL ? unknown_command(argv[2]) : run_command(asked, 2, help_arguments);
+        return print_help(argc, argv);
     }
     const struct command *command = command_named(word);
     if (command == NULL) {

@@ -214,14 +214,32 @@ static bool parse_options(struct invocation *invocation, int argc, const char **
     return !help && !error_is_set(&invocation->error) && read_format(invocation);
 }
 
-static struct page terminal_page(void)
+/* Columns: $COLUMNS, else the terminal's, else 80; kept between 40 and 120. */
+static size_t columns_now(void)
 {
-    struct page page = {80, strcmp(nl_langinfo(CODESET), "UTF-8") == 0};
+    enum { NARROWEST = 40, WIDEST = 120, USUAL = 80 };
+    const char *said = getenv("COLUMNS");
+    long columns = said == NULL ? 0 : strtol(said, NULL, 10);
     struct winsize size;
-    if (isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 80) {
-        page.width = size.ws_col > 120 ? 120 : size.ws_col;
+    if (columns <= 0 && isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0) {
+        columns = size.ws_col;
     }
-    return page;
+    columns = columns <= 0 ? USUAL : columns > WIDEST ? WIDEST : columns;
+    return (size_t)(columns < NARROWEST ? NARROWEST : columns);
+}
+
+/* Colour where a person looks at a terminal that has it and has not declined. */
+static bool wants_colour(void)
+{
+    const char *declined = getenv("NO_COLOR");
+    const char *terminal = getenv("TERM");
+    return isatty(STDOUT_FILENO) && (declined == NULL || declined[0] == '\0') && terminal != NULL &&
+           terminal[0] != '\0' && strcmp(terminal, "dumb") != 0;
+}
+
+struct page terminal_page(void)
+{
+    return (struct page){columns_now(), strcmp(nl_langinfo(CODESET), "UTF-8") == 0};
 }
 
 /* Prints what the command made. A reader that went away is no error of ours; a full disk is. */
@@ -233,7 +251,13 @@ static int print_out(struct invocation *invocation, int status)
         show_plain(text_string(out), &plain);
         out = &plain;
     }
+    struct text coloured = {0};
+    if (invocation->format == FORMAT_TABLE && wants_colour()) {
+        show_coloured(text_string(out), &coloured);
+        out = &coloured;
+    }
     bool written = fwrite(text_string(out), 1, out->length, stdout) == out->length && fflush(stdout) == 0;
+    text_done(&coloured);
     text_done(&plain);
     if (!written && errno != EPIPE) {
         fprintf(stderr, "ampsum: standard output: %s\n", strerror(errno));

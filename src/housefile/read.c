@@ -21,12 +21,30 @@ static bool is_text(const char *bytes, size_t length)
     return controls < CONTROLS_FEW || controls * CONTROLS_SHARE < looked;
 }
 
+/* What a text in another encoding or with another system's line ends begins like; NULL where it is none of them. */
+static const char *other_text(const char *bytes, size_t length)
+{
+    const bool marked = length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 || memcmp(bytes, "\xFE\xFF", 2) == 0);
+    if (marked || (length >= 2 && (bytes[0] == '\0') != (bytes[1] == '\0'))) {
+        return "text in UTF-16, expected UTF-8: save it as UTF-8, or `iconv -f UTF-16 -t UTF-8 FILE >NEW`";
+    }
+    if (memchr(bytes, '\n', length) == NULL && memchr(bytes, '\r', length) != NULL) {
+        return "lines that end in CR alone, expected LF or CRLF: save it so, or `tr '\\r' '\\n' <FILE >NEW`";
+    }
+    return NULL;
+}
+
 /* Fills the document; what is no text at all is one fault. False where there is nothing to build. */
 static bool read_into(struct document *document, const char *bytes, size_t length, struct faults *faults)
 {
     if (length > HOUSEFILE_BYTES_MOST) {
         faults_add(faults, 0, "more than 16 MiB (%d bytes), expected a house file below that limit",
                    HOUSEFILE_BYTES_MOST);
+        return false;
+    }
+    const char *other = length == 0 ? NULL : other_text(bytes, length);
+    if (other != NULL) {
+        faults_add(faults, 0, "%s", other);
         return false;
     }
     if (length == 0 || !is_text(bytes, length)) {
@@ -107,6 +125,11 @@ static bool read_file(const char *path, struct text *ret_bytes, struct error *er
 {
     bool is_input = strcmp(path, "-") == 0;
     int file = is_input ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+    if (file < 0 && errno == ENOENT) {
+        error_set(error, ERROR_INPUT, "%s: No such file, expected a house file; `ampsum new FILE.ini` begins one",
+                  path);
+        return false;
+    }
     if (file < 0) {
         error_set(error, ERROR_INPUT, "%s: cannot be opened: %s, expected a house file", path, strerror(errno));
         return false;

@@ -104,7 +104,8 @@ static const char *explain_bytes(struct reader *reader, const char *start, const
         return "a NUL byte, expected text";
     }
     if (!words_is_utf8(start, (size_t)(end - start))) {
-        return "not valid UTF-8, expected UTF-8 text";
+        return "not valid UTF-8, expected UTF-8 text: save the file as UTF-8, or `iconv -f WINDOWS-1252 -t UTF-8 FILE "
+               ">NEW`";
     }
     text_clear(&reader->word);
     for (const char *at = start; at < end; at++) {

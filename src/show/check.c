@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/arena.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
@@ -174,10 +175,15 @@ void show_legend(const struct check_answer *answer, const char *danger, struct t
     text_add(text, " % with everything on.");
 }
 
-static void write_legend(const struct check_answer *answer, const struct page *page, struct text *text)
+static void write_legend(const struct check_answer *answer, bool bars, const struct page *page, struct text *text)
 {
     struct text line = {0};
     show_legend(answer, "below", &line);
+    if (bars && answer->house->branch_count > 0) {
+        const bool busiest = answer->assessment->options.basis == BASIS_BUSIEST;
+        text_printf(&line, " OF RATING: # %s, = with everything on, | where near begins, > beyond the rating.",
+                    busiest ? "at the busiest minute" : "as chosen");
+    }
     show_wrap(page, 0, text_string(&line), text);
     text_done(&line);
 }
@@ -257,17 +263,27 @@ static void write_energy(const struct check_answer *answer, const struct page *p
     text_done(&line);
 }
 
+/* The worst branches first. */
+static void write_rows(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    struct check_answer ranked = *answer;
+    ranked.order = check_worst_first(answer, arena);
+    show_table_text(&show_check_rows, &ranked, answer->house->branch_count, page, text);
+    arena_free(arena);
+}
+
 void show_check_text(const struct check_answer *answer, const struct page *page, bool summary, bool notes,
                      struct text *text)
 {
     write_heading(answer->assessment, page, text);
+    write_verdicts(answer, page, text);
     text_add_char(text, '\n');
     if (!summary && answer->house->branch_count > 0) {
-        show_table_text(&show_check_rows, answer, answer->house->branch_count, page, text);
+        write_rows(answer, page, text);
         text_add_char(text, '\n');
     }
-    write_verdicts(answer, page, text);
-    write_legend(answer, page, text);
+    write_legend(answer, !summary, page, text);
     if (!summary) {
         write_findings(answer->assessment, notes, page, text);
         write_said(&answer->assessment->said, page, text);

@@ -1,14 +1,21 @@
 /* What `check` says of each branch: one row of the table below is one column on every face that it names. */
 #include "ampsum/show_check.h"
 
+/* The branch of a row: those of a face that shows the worst first stand in another order. */
+static size_t index_of(const void *answer, size_t row)
+{
+    const size_t *order = ((const struct check_answer *)answer)->order;
+    return order == NULL ? row : order[row];
+}
+
 static const struct branch_assessment *result_of(const void *answer, size_t row)
 {
-    return &((const struct check_answer *)answer)->assessment->branches[row];
+    return &((const struct check_answer *)answer)->assessment->branches[index_of(answer, row)];
 }
 
 static const struct branch *branch_of(const void *answer, size_t row)
 {
-    return &((const struct check_answer *)answer)->house->branches[row];
+    return &((const struct check_answer *)answer)->house->branches[index_of(answer, row)];
 }
 
 /* ---- where a field is */
@@ -30,12 +37,12 @@ static const void *panel_at(const void *answer, size_t row)
 
 static const void *energy_at(const void *answer, size_t row)
 {
-    return &((const struct check_answer *)answer)->bill->branches[row];
+    return &((const struct check_answer *)answer)->bill->branches[index_of(answer, row)];
 }
 
 static const void *now_at(const void *answer, size_t row)
 {
-    return &((const struct check_answer *)answer)->now->branches[row];
+    return &((const struct check_answer *)answer)->now->branches[index_of(answer, row)];
 }
 
 /* ---- what was asked */
@@ -73,9 +80,28 @@ static void get_status(const void *answer, size_t row, struct show_cell *cell)
     cell->words = verdict_word(result_of(answer, row)->verdict);
 }
 
+/* `#######==.`: a tenth of the rating a sign, to the busiest or chosen, then to everything on; the mark of near. */
+static void get_bar(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct check_answer *check = answer;
+    const double rating_a = branch_of(answer, row)->breaker_a;
+    const double other_tenths = result_of(answer, row)->other.planning_a / rating_a * SHOW_BAR_SIGNS;
+    const double all_tenths = result_of(answer, row)->all.planning_a / rating_a * SHOW_BAR_SIGNS;
+    const size_t mark = (size_t)(check_near_share(check) * SHOW_BAR_SIGNS);
+    struct text *bar = show_made(cell);
+    for (size_t i = 0; i < SHOW_BAR_SIGNS; i++) {
+        const double middle = (double)i + 0.5;
+        text_add_char(bar, other_tenths >= middle ? '#' : all_tenths >= middle ? '=' : i == mark ? '|' : '.');
+    }
+    text_add(bar, exceeds(all_tenths, SHOW_BAR_SIGNS) || exceeds(other_tenths, SHOW_BAR_SIGNS) ? ">" : "");
+    show_made_done(cell);
+}
+
 static void get_now_word(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = ((const struct check_answer *)answer)->now->branches[row].verdict == VERDICT_OVER ? "OVER" : "";
+    cell->words = ((const struct check_answer *)answer)->now->branches[index_of(answer, row)].verdict == VERDICT_OVER
+                      ? "OVER"
+                      : "";
 }
 
 static void get_poles(const void *answer, size_t row, struct show_cell *cell)
@@ -118,20 +144,20 @@ static void get_busiest(const void *answer, size_t row, struct show_cell *cell)
 static void get_when(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct check_answer *check = answer;
-    branch_moment_add(show_made(cell), check->house, row, result_of(answer, row)->at);
+    branch_moment_add(show_made(cell), check->house, index_of(answer, row), result_of(answer, row)->at);
     show_made_done(cell);
 }
 
 static void get_when_in_year(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct check_answer *check = answer;
-    show_moment_in_year(check->house, row, result_of(answer, row)->at, show_made(cell));
+    show_moment_in_year(check->house, index_of(answer, row), result_of(answer, row)->at, show_made(cell));
     show_made_done(cell);
 }
 
 static void get_loads(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct branch_answer branch = branch_answer_of(answer, row);
+    const struct branch_answer branch = branch_answer_of(answer, index_of(answer, row));
     cell->part = show_json_array(&show_load_rows, &branch, show_load_count(&branch));
 }
 
@@ -148,6 +174,7 @@ static const struct show_column columns[] = {
      .faces = SHOW_ROWS | SHOW_PAPER,
      .weight = 12,
      .get = get_verdict},
+    {.heading = "OF RATING", .faces = SHOW_TERMINAL, .get = get_bar},
     {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
     {.key = "label",
      .heading = "LABEL",

@@ -163,3 +163,48 @@ void show_plain(const char *string, struct text *text)
         at += length;
     }
 }
+
+/* The colour of the word that begins here; NULL where it has none. */
+static const char *colour_of(const char *at, size_t *ret_length)
+{
+    static const struct {
+        const char *word;
+        const char *colour;
+    } words[] = {{"OVER", "31"}, {"DANGER", "31"}, {"AT RISK", "33"}, {"WARNING", "33"}};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        *ret_length = strlen(words[i].word);
+        if (strncmp(at, words[i].word, *ret_length) == 0 && at[*ret_length] == ' ') {
+            return words[i].colour;
+        }
+    }
+    return NULL;
+}
+
+/* A bar of the table stands behind the verdict and has its colour. */
+static size_t bar_length(const char *at)
+{
+    const size_t blanks = strspn(at, " ");
+    const size_t length = strspn(at + blanks, "#=|>.");
+    return length >= 2 ? blanks + length : 0;
+}
+
+void show_coloured(const char *string, struct text *text)
+{
+    for (const char *at = string; *at != '\0';) {
+        const size_t blanks = strspn(at, " ");
+        size_t length = 0;
+        const char *colour = colour_of(at + blanks, &length);
+        text_add_length(text, at, blanks);
+        at += blanks;
+        if (colour != NULL) {
+            length += bar_length(at + length);
+            text_printf(text, "\x1B[1;%sm", colour);
+            text_add_length(text, at, length);
+            text_add(text, "\x1B[0m");
+            at += length;
+        }
+        const size_t rest = strcspn(at, "\n");
+        text_add_length(text, at, rest + (at[rest] == '\n'));
+        at += rest + (at[rest] == '\n');
+    }
+}

@@ -18,6 +18,13 @@ enum { LOOK_THROUGH_BYTES_MOST = 4 * 1024 * 1024 };
 static bool path_is_file(const char *path, off_t *ret_bytes, struct error *error)
 {
     struct stat status;
+    if (stat(path, &status) != 0 && errno == ENOENT) {
+        error_set(error, ERROR_INPUT,
+                  "%s: No such file, expected a house database; `ampsum serve FILE.db` begins one on a page, `ampsum "
+                  "import HOUSE.ini -o FILE.db` makes one from a house file",
+                  path);
+        return false;
+    }
     if (stat(path, &status) != 0) {
         enum error_code code = errno == ENOENT || errno == ENOTDIR ? ERROR_INPUT : ERROR_STORE;
         error_set(error, code, "%s: %s, expected a house database", path, strerror(errno));

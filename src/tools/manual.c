@@ -155,20 +155,6 @@ static void program_page(struct text *text)
     add_prose(text, "program_tail.mdoc");
 }
 
-/* The unit that a plain number has, as the key's brackets show it. */
-static const char *own_unit(enum dimension dimension)
-{
-    static const char *const units[] = {
-        [DIMENSION_CURRENT] = "A",      [DIMENSION_VOLTAGE] = "V",
-        [DIMENSION_POWER] = "W",        [DIMENSION_APPARENT] = "VA",
-        [DIMENSION_RESISTANCE] = "ohm", [DIMENSION_LENGTH] = "ft under us rules, else m",
-        [DIMENSION_TIME] = "h",         [DIMENSION_FLOOR_AREA] = "ft2 under us rules, else m2",
-        [DIMENSION_PERCENT] = "%",      [DIMENSION_TEMPERATURE] = "C",
-        [DIMENSION_FREQUENCY] = "Hz",   [DIMENSION_ENERGY] = "kWh",
-        [DIMENSION_TRANSFORMER] = "kVA"};
-    return dimension == DIMENSION_NONE ? NULL : units[dimension];
-}
-
 static void add_choices(struct text *text, const struct key *key)
 {
     text_add(text, "One of\n");
@@ -184,7 +170,7 @@ static void add_key(struct text *text, const struct key *key)
 {
     text_add(text, ".It Ic ");
     add_escaped(text, key->name, true);
-    const char *unit = key->type == KEY_HORSEPOWER ? "hp" : own_unit(key->dimension);
+    const char *unit = key_own_unit(key);
     if (unit != NULL) {
         text_add(text, " Bq ");
         add_escaped(text, unit, true);

@@ -233,7 +233,7 @@ static const struct {
     const char *path;
     const char *says;
 } file_rows[] = {
-    {"/nonexistent/h.ini", "/nonexistent/h.ini: cannot be opened"},
+    {"/nonexistent/h.ini", "/nonexistent/h.ini: No such file"},
     {"/", "/: a directory"},
     {"/dev/null", "/dev/null: empty"},
     {"/dev/zero", "/dev/zero: more than 16 MiB"},

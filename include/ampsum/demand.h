@@ -14,21 +14,21 @@
  *                           nameplate. Other appliances are covered by the lines above.
  *   range; cooking          above the range table's smallest rating and, for cooking, in its own place: range table
  *   dryer                   in its own place: dryer table
- *   vehicle                 always counted
+ *   vehicle                 always counted, by the edition's least load where it has one
  *   air-conditioning        always counted; the larger of heating and cooling
- *   space-heating           in its own place. behaviour motor, or air-conditioning whose name says `heat pump`: a heat
- *                           pump, and other space heating is then its supplementary heat
+ *   heat-pump               always counted, as heating; other space heating is then its supplementary heat
+ *   space-heating           in its own place. behaviour motor: a heat pump likewise
+ *   generator               never
  *   other in its own place  fixed = yes: a fixed appliance, with the factor for several; else at 100 %
  *   refrigeration           not fixed and on one leg: covered, also on a branch of its own
  *
- * iec, uk (`diversity`):
- *   standard circuit        layout ring, or a branch with outlets or plug-in loads that is neither dedicated nor for
- *                           lighting: counted by its breaker's rating, with all that is on it
- *   lighting; cooking, range; vehicle   by category
- *   water-heating           from the power that ref_rule `instantaneous-water-heater` gives on: instantaneous; else
- *                           with thermostat
- *   space-heating           continuous: thermal storage; else heating and power
- *   other                   fixed: heating and power; else stationary equipment on an outlet of its own
+ * iec, uk (`diversity`; `by-load` differs in the standard circuits alone, which count by the loads connected to them,
+ * no more than their breaker's rating): standard circuit        layout ring, or a branch with outlets or plug-in loads
+ * that is neither dedicated nor for lighting: counted by its breaker's rating, with all that is on it lighting;
+ * cooking, range; vehicle   by category water-heating           from the power that ref_rule
+ * `instantaneous-water-heater` gives on: instantaneous; else with thermostat space-heating           continuous:
+ * thermal storage; else heating and power other                   fixed: heating and power; else stationary equipment
+ * on an outlet of its own
  *
  * A nameplate in amperes or horsepower counts at the circuit's nominal voltage, one in watts or volt-amperes as it is
  * printed. Of a `group` only the largest counts (heating and cooling are compared after their factors instead).
@@ -46,12 +46,13 @@ enum demand_method {
     DEMAND_STANDARD,  /* us: 220 part III */
     DEMAND_OPTIONAL,  /* us: 220.82 */
     DEMAND_EXISTING,  /* us: 220.83, existing dwelling with an added load */
-    DEMAND_MEASURED,  /* us: 220.87, from a metered maximum demand */
-    DEMAND_DIVERSITY, /* iec, uk: allowances by kind of load */
+    DEMAND_MEASURED,  /* from a metered maximum demand; us: 220.87 */
+    DEMAND_DIVERSITY, /* iec, uk: allowances by kind of load, circuits by their device */
+    DEMAND_BY_LOAD,   /* iec, uk: the same, circuits by their loads */
     DEMAND_METHOD_COUNT
 };
 
-/* `standard` .. `diversity`. */
+/* `standard` .. `by-load`. */
 const char *demand_method_word(enum demand_method method);
 
 /* Whether the rule set's demand counts a load by floor area. */
@@ -68,6 +69,9 @@ struct demand_options {
     size_t panel;       /* 0: the service; else the feeder of that sub-panel */
     double measured_va; /* DEMAND_MEASURED: the maximum demand, > 0 */
     size_t added_from;  /* appliances from this index on are the added load; NO_INDEX: none */
+    double added_times; /* factor on what is added and continuous; 0: none */
+    bool plates;        /* added vehicles by their plates, whatever least load the edition has for them */
+    double season_va;   /* DEMAND_MEASURED: heating or cooling that the readings do not hold; 0: none */
 };
 
 enum demand_role {
@@ -102,6 +106,8 @@ struct demand {
     double divisor_v;    /* current_a = total_va / divisor_v */
     const char *divisor; /* "2 x 120 V" */
     double current_a;    /* not rounded */
+    bool climate_beside; /* DEMAND_EXISTING: heating or cooling is added and stands beside the sum, (B) */
+    double other_va;     /* DEMAND_EXISTING (A): the total as some read it, without heating and cooling; else NAN */
     /*
      * Leg by leg: what balances by its VA, each other load in its nameplate amperes on the legs of its branch, and the
      * motor factor on the largest motor of the leg. NAN where the method does not count so, or the panel lacks the leg.
@@ -124,6 +130,9 @@ double demand_divisor_v(const struct house *house, size_t panel);
  * appliances but for sorting what is counted. Checked: tests/outside/demand.tsv, tests/unit/test_demand.c. */
 struct demand *demand_of(const struct house *house, const struct demand_options *options);
 void demand_free(struct demand *demand);
+
+/* total_va of demand_of alone, without making a text. */
+double demand_total_va(const struct house *house, const struct demand_options *options);
 
 /*
  * heaviest_a by the default method for every panel (house->panel_count entries), for finding 13. Linear in branches

@@ -73,7 +73,7 @@ enum service_reason {
     SERVICE_APPLIES,
     SERVICE_NO_AREA,        /* the house gives no floor_area */
     SERVICE_TOO_SMALL,      /* the service is below `limit` ampere; `value` is its rating */
-    SERVICE_THREE_PHASE,    /* the method is for a three-wire service */
+    SERVICE_NOT_THREE_WIRE, /* the method is for a service of two legs and a neutral */
     SERVICE_NO_MEASUREMENT, /* no metered maximum is given */
     SERVICE_GENERATION,     /* own generation or peak shaving behind the meter */
     SERVICE_READINGS_SHORT, /* `value` full days of readings where `limit` are asked for */
@@ -126,7 +126,7 @@ struct service_method {
     const char *why_not; /* in words, for people alone; NULL where it applies */
     /* The working; NULL where there is nothing to work out (no metered figure). Where `applies` is false it is no
      * answer: show none of its totals. */
-    const struct demand *demand;
+    struct demand *demand;
     double total_va; /* these are NAN where the method does not apply */
     double current_a;
     double headroom_va;
@@ -158,12 +158,13 @@ struct service_setpoint {
 struct service_managed {
     size_t appliance; /* the vehicle */
     double setpoint_a;
-    int control;       /* CONTROL_SETPOINT or CONTROL_ON_OFF */
-    double wanted_kwh; /* NAN: as much as its windows hold */
-    double kwh;        /* charged until the wanted energy was in */
-    double short_kwh;  /* missing of it; 0 without a wanted energy */
-    double hours;      /* of charging; from minutes, a last one counts as far as it was needed */
-    int month;         /* 0..11, and weekday 0 Monday, on which the windows begin */
+    int control;           /* CONTROL_SETPOINT or CONTROL_ON_OFF */
+    double wanted_kwh;     /* NAN: as much as its windows hold */
+    double kwh;            /* charged until the wanted energy was in */
+    double short_kwh;      /* missing of it; 0 without a wanted energy */
+    double hours;          /* of the windows, until it was in; all of them where it was not */
+    double charging_hours; /* of these, those in which it charged at all */
+    int month;             /* 0..11, and weekday 0 Monday, on which the windows begin */
     int weekday;
     int ready_min;     /* minute of day when the windows end, 0..1440 */
     double busiest_va; /* the house without the vehicle, at its highest in those windows */
@@ -206,6 +207,9 @@ void service_free(struct service *service);
 
 /* The method of that kind in the answer; NULL where the rule set has none. */
 const struct service_method *service_method(const struct service *service, enum demand_method method);
+
+/* Amperes as a working prints them: the nearest whole, halves up (220.5(B)). For print alone, never to compare. */
+double service_whole_a(double current_a);
 
 /* METHOD of the contract for a method of the demand, and back (`diversity` is `by-device`); DEMAND_METHOD_COUNT. */
 const char *service_method_word(enum demand_method method);

@@ -81,7 +81,9 @@ SELECT rules, column1, column2, coalesce(rules = column3 OR column3 = 'both', 0)
   ('connection', 'line-line', NULL,  '2009', 'IEC 60364-1, types of supply; from memory'),
   ('connection', '2L+N',     NULL,   '2009', 'IEC 60364-1, types of supply; from memory'),
   ('connection', '3L+N',     NULL,   '2009', 'IEC 60364-1, types of supply; from memory'),
-  ('demand', 'diversity',    'both', '5th edition', 'Whitfield, Electricians Guide, Table 6.2')
+  ('demand', 'diversity',    'both', '5th edition', 'Whitfield, Electricians Guide, Table 6.2'),
+  ('demand', 'by-load',      NULL,   '5th edition', 'Whitfield, Electricians Guide, Table 6.2; meant for loads, read on a trade adviser''s page'),
+  ('demand', 'measured',     NULL,   'common practice', 'common practice: no published factor is known')
 ), (SELECT 'iec' AS rules UNION ALL SELECT 'uk') ORDER BY rules;
 
 INSERT INTO ref_choice(rules, key, word, usual, edition, source)

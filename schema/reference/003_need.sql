@@ -54,8 +54,12 @@ SELECT column1, column2, column3, 'common practice', 'what the program asks its 
   ('demand optional', 'rule', 'heating-many-count'), ('demand optional', 'rule', 'dwelling-load'),
   ('demand existing', 'rule', 'existing-first'), ('demand existing', 'rule', 'existing-rest'),
   ('demand existing', 'rule', 'existing-added-heat'), ('demand existing', 'rule', 'dwelling-load'),
+  ('demand existing', 'rule', 'existing-many'), ('demand existing', 'rule', 'heating-many-count'),
   ('demand measured', 'rule', 'measured-factor'), ('demand measured', 'rule', 'measured-hours'),
+  ('demand measured', 'rule', 'measured-year'), ('demand measured', 'rule', 'measured-interval'),
+  ('demand standard', 'service_method', ''), ('demand diversity', 'service_method', ''),
   ('demand diversity', 'finding', '13'), ('demand diversity', 'diversity', ''),
+  ('demand by-load', 'diversity', ''), ('demand by-load', 'rule', 'instantaneous-water-heater'),
   ('demand diversity', 'rule', 'instantaneous-water-heater'),
 
   ('rule plug-in-share', 'finding', '3'), ('rule fixed-share', 'finding', '4'),

@@ -141,6 +141,8 @@ SELECT column1, 'us', column2, column3, column4, column5, NULL, column6, column7
    NULL, '2017', 'read in trade press'),
   ('existing-added-heat', 'existing dwelling: heating or cooling that is added', 100, '%', 'share', '220.83(B)',
    NULL, '2017', 'text read in a trade forum'),
+  ('existing-many', 'existing dwelling: share of four or more separately controlled heaters in the sum', 100, '%', 'share', '220.83(B)',
+   'they count in the sum, not beside it', '2017', 'from memory'),
   ('measured-factor', 'factor on the maximum demand that was metered', 1.25, '1', 'factor', '220.87',
    'a year''s maximum demand, or 30 days of 15-minute averages; not with own generation', '2017', 'read on a contractor''s page'),
   ('measured-hours', 'shortest recording that stands in for a year of metering', 720, 'h', 'time', '220.87',

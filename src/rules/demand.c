@@ -7,7 +7,7 @@
 
 #include "demand_parts.h"
 
-static const char *const method_words[] = {"standard", "optional", "existing", "measured", "diversity"};
+static const char *const method_words[] = {"standard", "optional", "existing", "measured", "diversity", "by-load"};
 
 const char *demand_method_word(enum demand_method method)
 {
@@ -181,7 +181,7 @@ static void set_lines(struct demand_work *work)
     demand->heaviest_a = demand->current_a;
     for (unsigned leg = 0; leg < LEG_COUNT; leg++) {
         demand->leg_current_a[leg] = NAN;
-        bool by_legs = demand->method == DEMAND_STANDARD || demand->method == DEMAND_DIVERSITY;
+        bool by_legs = demand->method == DEMAND_STANDARD || demand->method >= DEMAND_DIVERSITY;
         if (!by_legs || (legs >> leg & 1U) == 0) {
             continue;
         }
@@ -235,16 +235,16 @@ static const char *const *note_lines(struct demand_work *work)
 static void work_out(struct demand_work *work)
 {
     static void (*const methods[])(struct demand_work *) = {
-        demand_standard, demand_optional, demand_existing, demand_measured, demand_diversity,
+        demand_standard, demand_optional, demand_existing, demand_measured, demand_diversity, demand_by_load,
     };
     struct demand *demand = work->demand;
     demand->method = work->options.method;
     demand->panel = work->options.panel;
     demand->neutral_line_a = NAN;
+    demand->other_va = NAN;
     set_divisor(work);
     methods[demand->method](work);
-    bool has_neutral = demand->method != DEMAND_DIVERSITY && demand->method != DEMAND_MEASURED &&
-                       work->house->system != SYSTEM_SINGLE_PHASE &&
+    bool has_neutral = demand->method < DEMAND_MEASURED && work->house->system != SYSTEM_SINGLE_PHASE &&
                        (panel_legs(work->house, demand->panel) & (panel_legs(work->house, demand->panel) - 1)) != 0;
     if (!has_neutral) {
         demand->neutral_va = NAN;
@@ -279,13 +279,12 @@ static void mark_scope(const struct house *house, size_t panel, bool *ret_marked
     }
 }
 
-struct demand *demand_of(const struct house *house, const struct demand_options *options)
+/* The work on one panel with all that it feeds; memory is the demand's. */
+static struct demand_work work_on(const struct house *house, const struct demand_options *options,
+                                  struct demand *demand)
 {
-    struct arena *arena = arena_new();
-    struct demand *demand = arena_take(arena, sizeof *demand);
-    demand->arena = arena;
-    bool *marked = arena_array(arena, house->panel_count, sizeof *marked);
-    size_t *branches = arena_array(arena, house->branch_count, sizeof *branches);
+    bool *marked = arena_array(demand->arena, house->panel_count, sizeof *marked);
+    size_t *branches = arena_array(demand->arena, house->branch_count, sizeof *branches);
     struct demand_work work = {
         .house = house, .rules = rules_word(house->rules), .options = *options, .demand = demand, .branches = branches};
     mark_scope(house, options->panel, marked);
@@ -294,6 +293,26 @@ struct demand *demand_of(const struct house *house, const struct demand_options 
             branches[work.branch_count++] = i;
         }
     }
+    return work;
+}
+
+double demand_total_va(const struct house *house, const struct demand_options *options)
+{
+    struct demand demand = {.arena = arena_new()};
+    struct demand_work work = work_on(house, options, &demand);
+    work.quiet = true;
+    work_out(&work);
+    work_done(&work);
+    arena_free(demand.arena);
+    return demand.total_va;
+}
+
+struct demand *demand_of(const struct house *house, const struct demand_options *options)
+{
+    struct arena *arena = arena_new();
+    struct demand *demand = arena_take(arena, sizeof *demand);
+    demand->arena = arena;
+    struct demand_work work = work_on(house, options, demand);
     work_out(&work);
     set_service(&work);
     demand->notes = note_lines(&work);
@@ -392,8 +411,8 @@ void demand_panels(const struct house *house, double *ret_heaviest_a)
         }
         struct demand demand = {.arena = arena};
         struct demand_work work = shared;
-        work.options = (struct demand_options){
-            .method = method, .panel = i, .measured_va = NAN, .added_from = NO_INDEX};
+        work.options =
+            (struct demand_options){.method = method, .panel = i, .measured_va = NAN, .added_from = NO_INDEX};
         work.demand = &demand;
         work.branches = sorted + start[order.place[i]];
         work.branch_count = start[order.last[i]] - start[order.place[i]];

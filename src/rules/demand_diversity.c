@@ -61,16 +61,35 @@ static bool is_standard_circuit(const struct house *house, const struct branch *
     return false;
 }
 
+static bool by_load(const struct demand_work *work)
+{
+    return work->options.method == DEMAND_BY_LOAD;
+}
+
+/* Amperes in a line of all that is connected to a circuit, as its plates say. */
+static double connected_current_a(const struct demand_work *work, const struct branch *branch)
+{
+    double sum_a = 0;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct appliance *load = &work->house->appliances[branch->appliances.index[i]];
+        const struct demand_item item = demand_item_of(work, branch->appliances.index[i], load->branch);
+        sum_a += load->category == CATEGORY_GENERATOR ? 0 : item.unit_current_a * item.units;
+    }
+    return sum_a;
+}
+
 static void gather_circuit(struct demand_work *work, size_t index)
 {
     const struct branch *branch = &work->house->branches[index];
-    double phases = branch->poles == 3 ? sqrt(3.0) : 1;
+    const double phases = branch->poles == 3 ? sqrt(3.0) : 1;
+    const double connected_a = by_load(work) ? connected_current_a(work, branch) : INFINITY;
+    const double current_a = fmin(connected_a, branch->breaker_a);
     demand_item_add(work, (struct demand_item){.kind = LOAD_STANDARD_CIRCUIT,
                                                .appliance = NO_INDEX,
                                                .branch = index,
                                                .units = 1,
-                                               .unit_va = phases * branch->voltage_v * branch->breaker_a,
-                                               .unit_current_a = branch->breaker_a});
+                                               .unit_va = phases * branch->voltage_v * current_a,
+                                               .unit_current_a = current_a});
 }
 
 static void gather_loads(struct demand_work *work, size_t index)
@@ -78,18 +97,12 @@ static void gather_loads(struct demand_work *work, size_t index)
     const struct branch *branch = &work->house->branches[index];
     for (size_t i = 0; i < branch->appliances.count; i++) {
         const struct appliance *appliance = &work->house->appliances[branch->appliances.index[i]];
-        struct demand_item item = {
-            .appliance = branch->appliances.index[i], .branch = index, .units = appliance->count};
-        demand_nameplate(work->house, appliance, &item.unit_va, &item.unit_current_a);
+        struct demand_item item = demand_item_of(work, branch->appliances.index[i], index);
         item.kind = kind_of(work, appliance, item.unit_va);
-        demand_item_add(work, item);
+        if (appliance->category != CATEGORY_GENERATOR) {
+            demand_item_add(work, item);
+        }
     }
-}
-
-static int one_slot(int kind)
-{
-    (void)kind;
-    return 0;
 }
 
 static void gather(struct demand_work *work)
@@ -102,7 +115,7 @@ static void gather(struct demand_work *work)
             gather_loads(work, work->branches[i]);
         }
     }
-    demand_drop_groups(work, one_slot);
+    demand_drop_groups(work, demand_one_slot);
 }
 
 /* ------------------------------------------------------------------ the allowance ------------------------- */
@@ -196,6 +209,21 @@ static const char *line_name(struct demand_work *work, const struct ref_diversit
     return sum->units > 1 ? demand_text(work, "%s, %u of them", name, sum->units) : name;
 }
 
+/* Circuits of cooking appliances whose switch has a socket. */
+static double cooker_sockets(const struct demand_work *work, int kind)
+{
+    double count = 0;
+    for (size_t i = 0; kind == LOAD_COOKING && i < work->branch_count; i++) {
+        const struct branch *branch = &work->house->branches[work->branches[i]];
+        bool cooks = false;
+        for (size_t k = 0; branch->cooker_socket > 0 && k < work->item_count && !cooks; k++) {
+            cooks = work->items[k].kind == kind && work->items[k].branch == work->branches[i];
+        }
+        count += cooks;
+    }
+    return count;
+}
+
 static void add_kind(struct demand_work *work, int kind)
 {
     struct kind_sum sum = sum_kind(work, kind);
@@ -205,6 +233,11 @@ static void add_kind(struct demand_work *work, int kind)
     }
     const char *how = "";
     double counted_a = isfinite(row->first_a) ? by_first_a(work, row, &sum, &how) : by_rank(work, row, &sum, &how);
+    const double plus_a = row->plus_a * cooker_sockets(work, kind);
+    if (plus_a > 0) {
+        how = demand_text(work, "%s, + %s A for the socket on the cooker's switch", how, demand_figure(work, plus_a));
+        counted_a += plus_a;
+    }
     double factor = counted_a / sum.all_a;
     for (size_t i = 0; i < work->item_count; i++) {
         if (work->items[i].kind == kind && !work->items[i].dropped) {
@@ -221,10 +254,16 @@ void demand_diversity(struct demand_work *work)
     for (int kind = 0; kind < DIVERSITY_KIND_COUNT; kind++) {
         add_kind(work, kind);
     }
-    demand_note(work,
-                "The allowances are for one household. A socket outlet on a cooker's control unit is not counted, "
-                "since a house file does not tell of it.");
+    demand_note(work, work->house->rules == RULES_NONE || !reference_key_known(work->rules, "cooker_socket")
+                          ? "The allowances are for one household."
+                          : "The allowances are for one household. A socket on a cooker's switch counts where "
+                            "cooker_socket = yes.");
     if (house_rule_set(work->house)->demand_note != NULL) {
         demand_note(work, house_rule_set(work->house)->demand_note);
     }
+}
+
+void demand_by_load(struct demand_work *work)
+{
+    demand_diversity(work);
 }

@@ -22,6 +22,23 @@ void demand_nameplate(const struct house *house, const struct appliance *applian
     *ret_a = appliance_line_a(house, appliance, draw.apparent_va, branch->voltage_v);
 }
 
+bool demand_is_added(const struct demand_work *work, const struct demand_item *item)
+{
+    return work->options.added_from != NO_INDEX && item->appliance >= work->options.added_from;
+}
+
+struct demand_item demand_item_of(const struct demand_work *work, size_t appliance, size_t branch)
+{
+    const struct appliance *load = &work->house->appliances[appliance];
+    struct demand_item item = {.appliance = appliance, .branch = branch, .units = load->count};
+    demand_nameplate(work->house, load, &item.unit_va, &item.unit_current_a);
+    if (demand_is_added(work, &item) && load->continuous != 0 && work->options.added_times > 0) {
+        item.unit_va *= work->options.added_times;
+        item.unit_current_a *= work->options.added_times;
+    }
+    return item;
+}
+
 void demand_item_add(struct demand_work *work, struct demand_item item)
 {
     work->items = memory_grow(work->items, work->item_count, &work->item_capacity, sizeof *work->items);
@@ -57,6 +74,12 @@ static size_t group_place(const struct demand_work *work, const struct demand_it
     }
     size_t group = work->house->appliances[item->appliance].group_index;
     return group == NO_INDEX ? NO_INDEX : group * SLOT_COUNT + (size_t)slot_of(item->kind);
+}
+
+int demand_one_slot(int kind)
+{
+    (void)kind;
+    return 0;
 }
 
 static void add_dropped_line(struct demand_work *work, const struct demand_item *item)

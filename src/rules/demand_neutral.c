@@ -15,15 +15,14 @@ static double neutral_kind_va(const struct demand_work *work, int kind)
 
 static void neutral_items(struct demand_work *work, int kind)
 {
-    double least_va = kind == US_VEHICLE ? us_vehicle_least_va(work) : 0;
     for (size_t i = 0; i < work->item_count; i++) {
         const struct demand_item *item = &work->items[i];
         if (item->kind != kind || item->dropped || !us_on_neutral(work, item)) {
             continue;
         }
         demand_add(work, &work->demand->neutral, DEMAND_COUNTED, demand_item_name(work, item), "",
-                   us_larger(item->unit_va, least_va) * item->units, us_fixed_factor(work, item),
-                   demand_rule_source(work, "neutral-loads"));
+                   us_larger(item->unit_va, kind == US_VEHICLE ? us_vehicle_least_va(work, item) : 0) * item->units,
+                   us_fixed_factor(work, item), demand_rule_source(work, "neutral-loads"));
     }
 }
 

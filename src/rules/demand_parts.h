@@ -90,8 +90,11 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
 /* Value of a rule row, in its unit. */
 double demand_rule(const struct demand_work *work, const char *id);
 
-/* us: what a vehicle counts for at least, VA; 0 under an edition without a rule on it. */
-double us_vehicle_least_va(const struct demand_work *work);
+/* us: what a vehicle counts for at least, VA; 0 under an edition without a rule on it, or by its plate. */
+double us_vehicle_least_va(const struct demand_work *work, const struct demand_item *item);
+
+/* Whether the item is an added load. */
+bool demand_is_added(const struct demand_work *work, const struct demand_item *item);
 
 /* Adds a note, one sentence. */
 void demand_note(struct demand_work *work, const char *sentence);
@@ -101,10 +104,16 @@ void demand_note(struct demand_work *work, const char *sentence);
 /* Nameplate of one unit: volt-amperes, and amperes in a line, on its branch. */
 void demand_nameplate(const struct house *house, const struct appliance *appliance, double *ret_va, double *ret_a);
 
+/* An appliance on its branch as it counts by itself; an added one with the question's factor. Its kind is left 0. */
+struct demand_item demand_item_of(const struct demand_work *work, size_t appliance, size_t branch);
+
 void demand_item_add(struct demand_work *work, struct demand_item item);
 
 /* Of each group only the largest counts: marks the others as dropped and adds a line for each. */
 void demand_drop_groups(struct demand_work *work, int (*slot_of)(int kind));
+
+/* The slot of a method that compares every member of a group with every other. */
+int demand_one_slot(int kind);
 
 double demand_item_va(const struct demand_item *item);
 
@@ -118,6 +127,10 @@ const char *demand_item_how(struct demand_work *work, const struct demand_item *
 void demand_sum_items(struct demand_work *work);
 struct demand_sum demand_sum_of(struct demand_work *work, int kind);
 
+/* us: what a vehicle counts for, VA of all units, with the arithmetic and the rule's row that says so. */
+double us_vehicle_va(struct demand_work *work, const struct demand_item *item, const char **ret_how,
+                     const char **ret_rule);
+
 /* Puts `share` of the item's amperes on the legs of its branch. */
 void demand_item_lines(struct demand_work *work, const struct demand_item *item, double share);
 
@@ -129,6 +142,7 @@ void demand_optional(struct demand_work *work);
 void demand_existing(struct demand_work *work);
 void demand_measured(struct demand_work *work);
 void demand_diversity(struct demand_work *work);
+void demand_by_load(struct demand_work *work);
 
 /* demand_us.c: parts of the standard method that the neutral of the other methods needs as well. */
 struct us_general {

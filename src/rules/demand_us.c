@@ -1,5 +1,4 @@
 /* The standard method of the us rules: National Electrical Code article 220, part III, and 220.61 for the neutral. */
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -9,22 +8,10 @@
 
 /* ------------------------------------------------------------------ which line ---------------------------- */
 
-static bool says_heat_pump(const char *name)
-{
-    static const char words[] = "heat pump";
-    for (; name != NULL && *name != '\0'; name++) {
-        size_t same = 0;
-        while (words[same] != '\0' && tolower((unsigned char)name[same]) == words[same]) {
-            same++;
-        }
-        if (words[same] == '\0') {
-            return true;
-        }
-    }
-    return false;
-}
-
-enum { COVERED = -1 }; /* by floor area, small-appliance and laundry circuits */
+enum {
+    COVERED = -1, /* by floor area, small-appliance and laundry circuits */
+    NO_LOAD = -2  /* what feeds the house */
+};
 
 static int kind_of(const struct demand_work *work, const struct branch *branch, const struct appliance *appliance,
                    double unit_va)
@@ -45,7 +32,11 @@ static int kind_of(const struct demand_work *work, const struct branch *branch, 
     case CATEGORY_VEHICLE:
         return US_VEHICLE;
     case CATEGORY_AIR_CONDITIONING:
-        return says_heat_pump(appliance->name) ? US_HEAT_PUMP : US_COOLING;
+        return US_COOLING;
+    case CATEGORY_HEAT_PUMP:
+        return US_HEAT_PUMP;
+    case CATEGORY_GENERATOR:
+        return NO_LOAD;
     case CATEGORY_SPACE_HEATING:
         return !own_place                                ? (int)COVERED
                : appliance->behaviour == BEHAVIOUR_MOTOR ? (int)US_HEAT_PUMP
@@ -79,12 +70,11 @@ static void gather_appliance(struct demand_work *work, size_t branch_index, size
 {
     const struct appliance *appliance = &work->house->appliances[index];
     const struct branch *branch = &work->house->branches[branch_index];
-    struct demand_item item = {.appliance = index, .branch = branch_index, .units = appliance->count};
-    demand_nameplate(work->house, appliance, &item.unit_va, &item.unit_current_a);
+    struct demand_item item = demand_item_of(work, index, branch_index);
     item.kind = kind_of(work, branch, appliance, item.unit_va);
-    if (item.kind != COVERED) {
+    if (item.kind >= 0) {
         demand_item_add(work, item);
-    } else if (work->options.panel != 0) {
+    } else if (item.kind == COVERED && work->options.panel != 0) {
         add_connected(work, branch, demand_item_va(&item), item.unit_current_a * item.units);
     }
 }
@@ -309,29 +299,38 @@ double us_dryers(struct demand_work *work, struct demand_list *list)
 }
 
 /* Editions before the rule on vehicles count them by their nameplate. */
-double us_vehicle_least_va(const struct demand_work *work)
+double us_vehicle_least_va(const struct demand_work *work, const struct demand_item *item)
 {
+    const bool by_plate = work->options.plates && demand_is_added(work, item);
     const bool published = reference_has_section(work->rules, "vehicle-demand", work->house->code_edition);
-    return published ? demand_rule(work, "vehicle-minimum") : 0;
+    return published && !by_plate ? demand_rule(work, "vehicle-minimum") : 0;
+}
+
+double us_vehicle_va(struct demand_work *work, const struct demand_item *item, const char **ret_how,
+                     const char **ret_rule)
+{
+    const double least_va = us_vehicle_least_va(work, item);
+    const double unit_va = us_larger(item->unit_va, least_va);
+    const char *plate = demand_figure(work, item->unit_va);
+    *ret_how = least_va > 0 ? demand_text(work, "nameplate %s VA, at least %s VA", plate, demand_figure(work, least_va))
+                            : demand_text(work, "nameplate %s VA", plate);
+    *ret_rule = least_va > 0 ? "vehicle-minimum" : "appliance-load";
+    return unit_va * item->units;
 }
 
 static void add_vehicles(struct demand_work *work)
 {
-    const bool published = reference_has_section(work->rules, "vehicle-demand", work->house->code_edition);
-    double least_va = us_vehicle_least_va(work);
     for (size_t i = 0; work->sums[US_VEHICLE].units > 0 && i < work->item_count; i++) {
         struct demand_item *item = &work->items[i];
         if (item->kind != US_VEHICLE || item->dropped) {
             continue;
         }
-        double unit_va = us_larger(item->unit_va, least_va);
-        demand_item_lines(work, item, unit_va / item->unit_va);
-        demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_item_name(work, item),
-                   published ? demand_text(work, "nameplate %s VA, at least %s VA", demand_figure(work, item->unit_va),
-                                           demand_figure(work, least_va))
-                             : demand_text(work, "nameplate %s VA", demand_figure(work, item->unit_va)),
-                   unit_va * item->units, 1,
-                   demand_rule_source(work, published ? "vehicle-minimum" : "appliance-load"));
+        const char *how = "";
+        const char *rule = "";
+        const double va = us_vehicle_va(work, item, &how, &rule);
+        demand_item_lines(work, item, item->unit_va > 0 ? va / demand_item_va(item) : 1);
+        demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_item_name(work, item), how, va, 1,
+                   demand_rule_source(work, rule));
     }
 }
 

@@ -8,11 +8,6 @@ static bool is_climate(int kind)
     return kind == US_HEATING || kind == US_HEAT_PUMP || kind == US_COOLING;
 }
 
-static bool is_added(const struct demand_work *work, const struct demand_item *item)
-{
-    return work->options.added_from != NO_INDEX && item->appliance >= work->options.added_from;
-}
-
 /* Gathers every load by its nameplate but heating and cooling; the sum with the general load. */
 static double gather_pot(struct demand_work *work, const struct us_general *general, const char *rule)
 {
@@ -26,9 +21,15 @@ static double gather_pot(struct demand_work *work, const struct us_general *gene
         if (item->dropped || is_climate(item->kind)) {
             continue;
         }
-        demand_add(work, &work->demand->lines, DEMAND_GATHERED, demand_item_name(work, item),
-                   demand_item_how(work, item), demand_item_va(item), 0, demand_rule_source(work, rule));
-        pot_va += demand_item_va(item);
+        const char *how = demand_item_how(work, item);
+        const char *why = rule;
+        double va = demand_item_va(item);
+        if (item->kind == US_VEHICLE && item->unit_va < us_vehicle_least_va(work, item)) {
+            va = us_vehicle_va(work, item, &how, &why);
+        }
+        demand_add(work, &work->demand->lines, DEMAND_GATHERED, demand_item_name(work, item), how, va, 0,
+                   demand_rule_source(work, why));
+        pot_va += va;
     }
     return pot_va;
 }
@@ -119,11 +120,53 @@ void demand_optional(struct demand_work *work)
 static bool adds_climate(const struct demand_work *work)
 {
     for (size_t i = 0; i < work->item_count; i++) {
-        if (is_climate(work->items[i].kind) && is_added(work, &work->items[i])) {
+        if (is_climate(work->items[i].kind) && demand_is_added(work, &work->items[i])) {
             return true;
         }
     }
     return false;
+}
+
+/* The first so many volt-amperes in full and a share of the rest. */
+static double counted_pot_va(const struct demand_work *work, double pot_va, const char *first_rule,
+                             const char *rest_rule)
+{
+    const double first_va = demand_rule(work, first_rule);
+    return pot_va <= first_va ? pot_va : first_va + (pot_va - first_va) * demand_rule(work, rest_rule) / 100;
+}
+
+/* So many heaters of their own switches count in the sum, not beside it. */
+static bool in_sum(const struct demand_work *work, const struct candidate *candidates)
+{
+    return candidates[1].sum.units == 0 && candidates[2].sum.units >= demand_rule(work, "heating-many-count");
+}
+
+/* Heating or cooling that is there counts in the sum; added, the larger of both stands beside it. Returns the former.
+ */
+static double existing_climate(struct demand_work *work, bool beside)
+{
+    const double share = demand_rule(work, "existing-added-heat") / 100;
+    const struct candidate candidates[] = {
+        {"Air conditioning", demand_sum_of(work, US_COOLING), share, "existing-added-heat"},
+        {"Heat pump", demand_sum_of(work, US_HEAT_PUMP), share, "existing-added-heat"},
+        {"Space heating", demand_sum_of(work, US_HEATING), share, "existing-added-heat"},
+    };
+    const bool cool = candidates[0].sum.va > candidates[1].sum.va + candidates[2].sum.va;
+    double gathered_va = 0;
+    for (size_t i = 0; i < 3; i++) {
+        const struct candidate *candidate = &candidates[i];
+        const bool larger = (i == 0) == cool;
+        const bool gathered = larger && (!beside || (i == 2 && in_sum(work, candidates)));
+        if (!gathered) {
+            candidate_line(work, candidate, larger);
+        } else if (candidate->sum.units > 0) {
+            const char *rule = beside ? "existing-many" : "existing-first";
+            demand_add(work, &work->demand->lines, DEMAND_GATHERED, candidate->what, candidate->sum.how,
+                       candidate->sum.va, 0, demand_rule_source(work, rule));
+            gathered_va += candidate->sum.va;
+        }
+    }
+    return gathered_va;
 }
 
 /*
@@ -134,28 +177,46 @@ void demand_existing(struct demand_work *work)
 {
     demand_us_gather(work);
     struct us_general general = us_general_load(work, &work->demand->lines, false);
-    double pot_va = gather_pot(work, &general, "existing-first");
-    bool beside = adds_climate(work);
-    double share = demand_rule(work, "existing-added-heat") / 100;
-    const struct candidate candidates[] = {
-        {"Air conditioning", demand_sum_of(work, US_COOLING), share, "existing-added-heat"},
-        {"Heat pump", demand_sum_of(work, US_HEAT_PUMP), share, "existing-added-heat"},
-        {"Space heating", demand_sum_of(work, US_HEATING), share, "existing-added-heat"},
-    };
-    bool cool = candidates[0].sum.va > candidates[1].sum.va + candidates[2].sum.va;
-    for (size_t i = 0; i < 3; i++) {
-        const struct candidate *candidate = &candidates[i];
-        bool larger = (i == 0) == cool;
-        if (larger && !beside && candidate->sum.units > 0) {
-            demand_add(work, &work->demand->lines, DEMAND_GATHERED, candidate->what, candidate->sum.how,
-                       candidate->sum.va, 0, demand_rule_source(work, "existing-first"));
-            pot_va += candidate->sum.va;
-        } else {
-            candidate_line(work, candidate, larger);
+    const double pot_va = gather_pot(work, &general, "existing-first");
+    const bool beside = adds_climate(work);
+    const double climate_va = existing_climate(work, beside);
+    work->demand->climate_beside = beside;
+    if (!beside && climate_va > 0) {
+        work->demand->other_va = counted_pot_va(work, pot_va, "existing-first", "existing-rest");
+    }
+    count_pot(work, pot_va + climate_va, "existing-first", "existing-rest");
+    us_neutral(work, &general);
+}
+
+/* ------------------------------------------------------------------ measured ------------------------------ */
+
+/* The added loads; of a group of them the largest. */
+static void gather_added(struct demand_work *work)
+{
+    for (size_t i = 0; i < work->branch_count; i++) {
+        const struct branch *branch = &work->house->branches[work->branches[i]];
+        for (size_t k = 0; k < branch->appliances.count; k++) {
+            const size_t index = branch->appliances.index[k];
+            struct demand_item item = demand_item_of(work, index, work->branches[i]);
+            if (demand_is_added(work, &item) && work->house->appliances[index].category != CATEGORY_GENERATOR) {
+                demand_item_add(work, item);
+            }
         }
     }
-    count_pot(work, pot_va, "existing-first", "existing-rest");
-    us_neutral(work, &general);
+    demand_drop_groups(work, demand_one_slot);
+}
+
+static void measured_item(struct demand_work *work, const struct demand_item *item)
+{
+    const char *how = demand_item_how(work, item);
+    const char *rule = "measured-factor";
+    double va = demand_item_va(item);
+    if (work->house->appliances[item->appliance].category == CATEGORY_VEHICLE &&
+        item->unit_va < us_vehicle_least_va(work, item)) {
+        va = us_vehicle_va(work, item, &how, &rule);
+    }
+    demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_text(work, "Added: %s", demand_item_name(work, item)),
+               how, va, 1, demand_rule_source(work, rule));
 }
 
 void demand_measured(struct demand_work *work)
@@ -163,13 +224,15 @@ void demand_measured(struct demand_work *work)
     double factor = demand_rule(work, "measured-factor");
     demand_add(work, &work->demand->lines, DEMAND_COUNTED, "Maximum demand that was metered", "",
                work->options.measured_va, factor, demand_rule_source(work, "measured-factor"));
-    for (size_t i = work->options.added_from; i < work->house->appliance_count; i++) {
-        struct demand_item item = {
-            .appliance = i, .branch = work->house->appliances[i].branch, .units = work->house->appliances[i].count};
-        demand_nameplate(work->house, &work->house->appliances[i], &item.unit_va, &item.unit_current_a);
-        demand_add(work, &work->demand->lines, DEMAND_COUNTED,
-                   demand_text(work, "Added: %s", demand_item_name(work, &item)), demand_item_how(work, &item),
-                   demand_item_va(&item), 1, demand_rule_source(work, "measured-factor"));
+    if (work->options.season_va > 0) {
+        demand_add(work, &work->demand->lines, DEMAND_COUNTED, "Heating or cooling that the readings do not hold", "",
+                   work->options.season_va, factor, demand_rule_source(work, "measured-factor"));
+    }
+    gather_added(work);
+    for (size_t i = 0; i < work->item_count; i++) {
+        if (!work->items[i].dropped) {
+            measured_item(work, &work->items[i]);
+        }
     }
     const struct ref_rule *row = reference_rule("measured-factor", work->rules);
     demand_note(work, demand_text(work, "The metered figure must be %s.", row->note));

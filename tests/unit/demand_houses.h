@@ -70,7 +70,7 @@ static const struct demand_house demand_houses[] = {
                              LOAD("disposer", "Disposer", "one", "current = 7.2 A\nbehaviour = motor\nfixed = yes\n")
                                  LOAD("dishwasher", "Dishwasher", "one", "power = 1.2 kW\nfixed = yes\n")
                                      LOAD("pump", "A Heat Pump", "pair",
-                                          "current = 40 A\nbehaviour = motor\ncategory = air-conditioning\n")
+                                          "current = 40 A\nbehaviour = motor\ncategory = heat-pump\n")
                                          LOAD("strips", "Strips", "pair",
                                               "power = 10 kW\nfixed = yes\ncategory = space-heating\n")},
     {"forum-2000", US("floor_area = 2000 ft2\n") D1A_LOADS},

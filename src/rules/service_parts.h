@@ -1,0 +1,74 @@
+/* What the files of the comparison of methods for a service share. */
+#ifndef AMPSUM_RULES_SERVICE_PARTS_H
+#define AMPSUM_RULES_SERVICE_PARTS_H
+
+#include "ampsum/reference.h"
+#include "ampsum/service.h"
+#include "demand_parts.h"
+
+struct service_work {
+    const struct service_question *question;
+    struct service *service; /* whose arena owns all */
+    const char *rules;
+    const struct house *with;   /* with the added loads, without the removed ones */
+    const struct house *before; /* without either */
+    const struct house *others; /* with, less the loads of which a control system would hold back; NULL: none such */
+    double season_va;           /* heating or cooling that the readings do not hold */
+    double continuous_times;    /* the factor on what is added and continuous; 0: nothing such, or no factor */
+};
+
+/* True where `a` is more than `b`, beyond a relative 1e-9: no rounding to whole amperes. */
+bool service_over(double a, double b);
+
+/* The question's options of the demand for a method. */
+struct demand_options service_options(const struct service_work *work, enum demand_method method);
+
+/* ------------------------------------------------------------------ service_house.c ----------------------- */
+
+/* The house with the loads for which `stays` holds; its rows are shared, lists are the arena's. */
+struct house *service_house_of(const struct service_work *work,
+                               bool (*stays)(const struct service_work *work, size_t appliance));
+
+bool service_is_added(const struct service_work *work, size_t appliance);
+bool service_is_removed(const struct service_work *work, size_t appliance);
+
+/* Whether a control system would hold the load back: by its key, or an added vehicle. */
+bool service_is_controlled(const struct service_work *work, size_t appliance);
+
+/* The three houses of the work. */
+void service_houses(struct service_work *work);
+
+/* One more load on a branch of its own, whose volt-amperes are moved until it fits. */
+struct service_probe {
+    struct house *house; /* `before` with the load at its end */
+    struct appliance *load;
+    double voltage_v;
+    double va_per_a; /* of the branch: its voltage, sqrt 3 times it on three poles */
+};
+
+/* Like appliance `like` of the house, or with NO_INDEX a vehicle on two legs, or on the only one. */
+struct service_probe service_probe(const struct service_work *work, size_t like);
+
+/* ------------------------------------------------------------------ the rest ------------------------------ */
+
+/* The largest load that fits by the method, which applies. */
+struct service_largest service_largest(const struct service_work *work, enum demand_method method);
+
+/* service_managed.c: NULL where no vehicle gives way. */
+const struct service_managed *service_managed(const struct service_work *work);
+
+/* service_findings.c: all of them, in the order of the rows. */
+void service_findings(struct service_work *work);
+
+/* The words of a reason or note, with the figures put in; NULL where there are none. In the service's arena. */
+const char *service_words(const struct service_work *work, const char *kind, const char *id, double value,
+                          double limit);
+
+/* Larger of the heating and the cooling of the house that was there, and what of it the readings do not hold. */
+struct service_season {
+    bool cooling;
+    double missing_va;
+};
+struct service_season service_season(const struct service_work *work);
+
+#endif

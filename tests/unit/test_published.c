@@ -74,6 +74,17 @@ static const struct copy {
     {"diversity", 2,
      "SELECT rules, kind, first_a, balance_percent, largest_percent, second_percent, rest_percent, plus_a "
      "FROM ref_diversity"},
+    {"load-step", 2, "SELECT country, what, first_to, first_value, each_to, each_value FROM ref_load_step"},
+    {"load-share", 2, "SELECT country, what, from_load, flat, over, percent, over_percent FROM ref_load_share"},
+    {"supply-step", 2, "SELECT country, power_va, current_a FROM ref_supply_step"},
+    {"building-demand", 1,
+     "SELECT dwellings, max(demand_kva) FILTER (WHERE electric_water = 0) AS kva, "
+     "max(demand_kva) FILTER (WHERE electric_water = 1) AS kva_electric_water FROM ref_building_demand "
+     "GROUP BY dwellings"},
+    {"multifamily", 1,
+     "WITH RECURSIVE n(units) AS (SELECT 3 UNION ALL SELECT units + 1 FROM n WHERE units < 65) "
+     "SELECT units, (SELECT percent FROM ref_multifamily WHERE from_units <= units ORDER BY from_units DESC LIMIT 1) "
+     "AS percent FROM n"},
     {"harmonic", 2, "SELECT rules, over_percent, to_percent, by_neutral, factor FROM ref_harmonic"},
     {"room-protection", 9,
      "SELECT rules, kind, room, what, most_v, most_a, from_edition, to_edition, since, clause FROM "

@@ -48,10 +48,11 @@ typedef const void *show_at(const void *answer, size_t row);
     .field = offsetof(type, member) + 0 * sizeof(char[_Generic(((type *)0)->member, char * : 1, const char * : 1)])
 
 struct show_column {
-    const char *key;         /* CSV's heading and JSON's key */
-    const char *heading;     /* on a terminal */
-    const char *title;       /* on page and paper, the unit apart; also where there is no heading */
-    const char *unit;        /* behind the title or the value; NULL: none */
+    const char *key;     /* CSV's heading and JSON's key */
+    const char *heading; /* on a terminal */
+    const char *title;   /* on page and paper, the unit apart; also where there is no heading */
+    void (*head)(const void *answer, struct text *text); /* appends what stands for both: the house's currency */
+    const char *unit;                                    /* behind the title or the value; NULL: none */
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */
     enum show_kind kind;
@@ -83,6 +84,9 @@ void show_get_cell(const struct show_column *column, const void *answer, size_t 
 
 /* That value, as a terminal, a page or paper shows it; "-" where there is none. Appends. */
 void show_value(const struct show_column *column, const struct show_cell *cell, struct text *text);
+
+/* Appends what a column is called, with its unit but on a terminal. */
+void show_heading(const struct show_column *column, enum show_face face, const void *answer, struct text *text);
 
 /* Which columns a face has of an answer, in its order; the number of them. `ret_columns`: SHOW_COLUMNS_MOST entries. */
 size_t show_columns(const struct show_rows *rows, enum show_face face, const void *answer,

@@ -116,10 +116,6 @@ bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 bool invocation_asks_band(const struct invocation *invocation);
 int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch);
 
-/* The bill of a tariff of the house (minor units of its currency), with the ENERGY_ rows asked for. */
-void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
-                     struct energy_bill *ret_bill);
-
 /* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
 void add_shell_path(struct text *out, const char *path);
 

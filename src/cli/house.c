@@ -168,13 +168,6 @@ int invocation_answer_band(struct invocation *invocation, const struct assess_op
     return status;
 }
 
-void invocation_bill(struct invocation *invocation, const struct house *house, size_t tariff, unsigned rows,
-                     struct energy_bill *ret_bill)
-{
-    const struct ref_currency *currency = reference_currency(house->currency);
-    energy_year_rows(house, tariff, currency == NULL ? 2 : currency->minor_units, rows, invocation->arena, ret_bill);
-}
-
 void add_shell_path(struct text *out, const char *path)
 {
     text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");

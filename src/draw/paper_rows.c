@@ -3,18 +3,16 @@
 #include "ampsum/show_rows.h"
 
 static const struct print_column *paper_columns(struct print_document *document,
-                                                const struct show_column *const *columns, size_t count)
+                                                const struct show_column *const *columns, size_t count,
+                                                const void *answer)
 {
     struct print_column *made = arena_array(document->arena, count, sizeof *made);
     struct text heading = {0};
     for (size_t i = 0; i < count; i++) {
         text_clear(&heading);
-        text_add(&heading, columns[i]->title);
-        if (columns[i]->unit != NULL) {
-            text_printf(&heading, ", %s", columns[i]->unit);
-        }
+        show_heading(columns[i], SHOW_PAPER, answer, &heading);
         made[i] = (struct print_column){arena_copy(document->arena, text_string(&heading)), columns[i]->weight,
-                                        columns[i]->kind == SHOW_FIGURE};
+                                        columns[i]->kind == SHOW_FIGURE || columns[i]->right};
     }
     text_done(&heading);
     return made;
@@ -26,7 +24,7 @@ void print_rows(struct print_document *document, const char *caption, const stru
     const struct show_column *columns[SHOW_COLUMNS_MOST];
     const size_t column_count = show_columns(rows, SHOW_PAPER, answer, columns);
     struct print_table *table =
-        print_table_add(document, caption, paper_columns(document, columns, column_count), column_count);
+        print_table_add(document, caption, paper_columns(document, columns, column_count, answer), column_count);
     struct show_cell cell = {0};
     struct text value = {0};
     for (size_t row = 0; row < count; row++) {

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/show_cost.h"
 #include "ampsum/show_demand.h"
 #include "report_parts.h"
 
@@ -34,11 +35,6 @@ void report_part_demand(const struct report *report)
 
 /* ------------------------------------------------------------------ cost ---------------------------------- */
 
-static void money(const struct report *report, struct print_table *table, const char *amount)
-{
-    print_cell(report->document, table, amount == NULL ? "-" : amount);
-}
-
 static void add_year(const struct report *report)
 {
     const struct energy_bill *bill = report->bill;
@@ -58,51 +54,25 @@ static void add_year(const struct report *report)
     report_paragraph(report, &text);
 }
 
-static void add_months(const struct report *report)
-{
-    static const struct print_column columns[] = {{"Month", 30, false}, {"kWh", 20, true}, {"Cost", 20, true}};
-    struct print_table *table = print_table_add(report->document, "By month", columns, 3);
-    for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        print_cell(report->document, table, month_word(month));
-        print_number(report->document, table, report->bill->months[month].kwh, 1);
-        money(report, table, report->bill->months[month].cost);
-    }
-}
-
-static void add_rows(const struct report *report, enum kind kind, const char *caption, const struct energy_row *rows)
-{
-    static const struct print_column columns[] = {{"Name", 40, false},
-                                                  {"kWh a day", 14, true},
-                                                  {"kWh a year", 14, true},
-                                                  {"of it standby", 16, true},
-                                                  {"Cost a year", 16, true}};
-    const struct house *house = report->house;
-    const size_t count = kind == KIND_ROOM ? house->room_count : house->appliance_count;
-    struct print_table *table = print_table_add(report->document, caption, columns, 5);
-    for (size_t i = 0; i < count; i++) {
-        const char *name = kind == KIND_ROOM ? house->rooms[i].name : house->appliances[i].name;
-        print_cell(report->document, table, name != NULL ? name : house_row_id(house, kind, i));
-        print_number(report->document, table, rows[i].kwh_day, 2);
-        print_number(report->document, table, rows[i].kwh_year, 1);
-        print_number(report->document, table, rows[i].standby_kwh_year, 1);
-        money(report, table, rows[i].cost_year);
-    }
-}
-
 void report_part_cost(const struct report *report)
 {
+    struct cost_answer answer;
+    answer_cost(report->house, report->house->tariff, report->bill, &answer);
     print_heading(report->document, 2, "Energy and cost");
     add_year(report);
-    add_months(report);
+    print_rows(report->document, "By month", &show_month_rows, &answer, MONTHS_IN_YEAR);
     if (report->house->room_count > 0) {
-        add_rows(report, KIND_ROOM, "By room", report->bill->rooms);
+        print_rows(report->document, "By room, the largest first", &show_cost_rows, &answer.by[COST_BY_ROOM],
+                   report->house->room_count);
     }
     if (report->house->appliance_count > 0) {
         const struct picture picture = picture_energy(report->house, report->bill, report->document->arena);
         print_picture(report->document, &picture);
-        add_rows(report, KIND_APPLIANCE, "By appliance", report->bill->appliances);
+        print_rows(report->document, "By appliance, the largest first", &show_cost_rows, &answer.by[COST_BY_APPLIANCE],
+                   report->house->appliance_count);
     }
     print_paragraph(report->document,
                     "Cost of a row is its energy charge and the tax on it, without the standing charge; each amount is "
                     "rounded on its own.");
+    cost_answer_done(&answer);
 }

@@ -168,14 +168,3 @@ bool visit_run(struct visit *visit, const char *const *words, struct text *ret_o
     text_done(&err);
     return status < 2;
 }
-
-json_t *visit_run_json(struct visit *visit, const char *const *words)
-{
-    struct text out = {0};
-    json_t *json = visit_run(visit, words, &out) ? json_loads(text_string(&out), 0, NULL) : NULL;
-    text_done(&out);
-    if (json == NULL) {
-        error_set(&visit->error, ERROR_STORE, "the command gave no answer that can be read");
-    }
-    return json;
-}

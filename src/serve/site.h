@@ -160,9 +160,6 @@ void page_form_secrets(struct visit *visit);
 /* Runs `ampsum` with these words (NULL-ended); false with visit->error set where it failed with status 2 or more. */
 bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out);
 
-/* The same, its output read as JSON; NULL with visit->error set. */
-json_t *visit_run_json(struct visit *visit, const char *const *words);
-
 /* ---- change.c: changing the database ---- */
 
 /*

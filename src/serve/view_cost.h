@@ -4,10 +4,6 @@
 
 #include "site.h"
 
-/* Full names: 0 Monday .. 6 Sunday, 0 January .. 11 December. */
-const char *cost_day_name(int weekday);
-const char *cost_month_name(int month);
-
 /* The links between the pages; `path` is the one shown. */
 void cost_links(struct visit *visit, const char *path);
 

@@ -73,12 +73,12 @@ static void add_form(struct visit *visit, const struct asked *asked)
     page_option(html, "weekday", "the busiest from Monday to Friday", asked->words.day);
     page_option(html, "weekend", "the busiest of the weekend", asked->words.day);
     for (int day = 0; day < 7; day++) {
-        page_option(html, day_word(day), cost_day_name(day), asked->words.day);
+        page_option(html, day_word(day), show_day_name(day), asked->words.day);
     }
     html_add(html, "</select></label><label>Month <select name=\"month\">");
     page_option(html, "", "the busiest", asked->words.month);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        page_option(html, month_word(month), cost_month_name(month), asked->words.month);
+        page_option(html, month_word(month), show_month_name(month), asked->words.month);
     }
     html_add(html,
              "</select></label><label>Or one date <input name=\"on-date\" "
@@ -135,7 +135,7 @@ static void add_view(struct visit *visit, const struct asked *asked, const struc
     }
     show_day_untimed(visit->house, view, &line);
     cost_paragraph(html, NULL, &line);
-    text_printf(&line, "%s in %s%s. ", cost_day_name(view->series.day.weekday), cost_month_name(view->series.day.month),
+    text_printf(&line, "%s in %s%s. ", show_day_name(view->series.day.weekday), show_month_name(view->series.day.month),
                 asked->choice.fixed ? "" : ", the busiest of the days asked for");
     show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');

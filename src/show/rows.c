@@ -57,6 +57,18 @@ void show_value(const struct show_column *column, const struct show_cell *cell, 
     }
 }
 
+void show_heading(const struct show_column *column, enum show_face face, const void *answer, struct text *text)
+{
+    if (column->head != NULL) {
+        column->head(answer, text);
+    } else if (face == SHOW_TERMINAL) {
+        text_add(text, column->heading != NULL ? column->heading : column->title);
+    } else {
+        text_printf(text, "%s%s%s", column->title, column->unit == NULL ? "" : ", ",
+                    column->unit == NULL ? "" : column->unit);
+    }
+}
+
 static size_t place_of(const struct show_column *const *columns, size_t count, const char *key)
 {
     size_t place = 0;
@@ -107,12 +119,19 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
     const struct show_column *columns[SHOW_COLUMNS_MOST];
     const size_t column_count = show_columns(rows, face, answer, columns);
     struct table *table = table_new();
+    struct text heading = {0};
     for (size_t i = 0; i < column_count; i++) {
         const struct show_column *column = columns[i];
-        const char *heading = column->heading != NULL ? column->heading : column->title;
-        table_column(table, face == SHOW_TERMINAL ? heading : NULL, face == SHOW_CSV ? column->key : NULL,
-                     column->kind == SHOW_FIGURE || column->right ? TABLE_RIGHT : TABLE_LEFT, column->wrap);
+        const enum table_align align = column->kind == SHOW_FIGURE || column->right ? TABLE_RIGHT : TABLE_LEFT;
+        text_clear(&heading);
+        if (face == SHOW_TERMINAL) {
+            show_heading(column, face, answer, &heading);
+            table_column(table, text_string(&heading), NULL, align, column->wrap);
+        } else {
+            table_column(table, NULL, column->key, align, column->wrap);
+        }
     }
+    text_done(&heading);
     struct show_cell cell = {0};
     for (size_t row = 0; row < count; row++) {
         table_row(table);
@@ -192,29 +211,39 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
 
 /* ------------------------------------------------------------------ markup -------------------------------- */
 
-static void html_heads(const struct show_column *const *columns, size_t count, struct text *html)
+static bool is_right(const struct show_column *column)
 {
-    html_add(html, "<thead><tr>");
-    for (size_t i = 0; i < count; i++) {
-        const char *unit = columns[i]->unit;
-        html_add(html, columns[i]->kind == SHOW_FIGURE ? "<th scope=\"col\" class=\"n\">" : "<th scope=\"col\">");
-        html_add(html, "%s%s%s</th>", columns[i]->title, unit == NULL ? "" : ", ", unit);
-    }
-    html_add(html, "</tr></thead>");
+    return column->kind == SHOW_FIGURE || column->right;
 }
 
-static void html_cell(const struct show_column *column, const struct show_cell *cell, bool heads, struct text *html)
+static void html_heads(const struct show_column *const *columns, size_t count, const void *answer, struct text *html)
+{
+    struct text heading = {0};
+    html_add(html, "<thead><tr>");
+    for (size_t i = 0; i < count; i++) {
+        text_clear(&heading);
+        show_heading(columns[i], SHOW_PAGE, answer, &heading);
+        html_add(html, is_right(columns[i]) ? "<th scope=\"col\" class=\"n\">" : "<th scope=\"col\">");
+        html_add(html, "%s</th>", text_string(&heading));
+    }
+    html_add(html, "</tr></thead>");
+    text_done(&heading);
+}
+
+static void html_cell(const struct show_column *column, const void *answer, const struct show_cell *cell, bool heads,
+                      struct text *html)
 {
     struct text value = {0};
+    struct text heading = {0};
     show_value(column, cell, &value);
     if (heads) {
         html_add(html, "<th scope=\"row\">%s</th>", text_string(&value));
     } else {
-        const char *unit = column->unit;
-        html_add(html, column->kind == SHOW_FIGURE ? "<td class=\"n\"" : "<td");
-        html_add(html, " data-label=\"%s%s%s\">%s</td>", column->title, unit == NULL ? "" : ", ", unit,
-                 text_string(&value));
+        show_heading(column, SHOW_PAGE, answer, &heading);
+        html_add(html, is_right(column) ? "<td class=\"n\"" : "<td");
+        html_add(html, " data-label=\"%s\">%s</td>", text_string(&heading), text_string(&value));
     }
+    text_done(&heading);
     text_done(&value);
 }
 
@@ -232,7 +261,7 @@ static void html_totals(const struct show_column *const *columns, size_t count, 
             continue;
         }
         columns[i]->total(answer, &cell);
-        html_cell(columns[i], &cell, i == 0, html);
+        html_cell(columns[i], answer, &cell, i == 0, html);
     }
     html_add(html, any ? "</tr></tfoot>" : "");
     text_done(&cell.made);
@@ -245,13 +274,13 @@ void show_html_table(const struct show_rows *rows, const char *caption, const vo
     const size_t column_count = show_columns(rows, SHOW_PAGE, answer, columns);
     struct show_cell cell = {0};
     html_add(html, "<table class=\"stack\"><caption>%s</caption>", caption);
-    html_heads(columns, column_count, html);
+    html_heads(columns, column_count, answer, html);
     html_add(html, "<tbody>");
     for (size_t row = 0; row < count; row++) {
         html_add(html, "<tr>");
         for (size_t i = 0; i < column_count; i++) {
             show_get_cell(columns[i], answer, row, &cell);
-            html_cell(columns[i], &cell, i == 0, html);
+            html_cell(columns[i], answer, &cell, i == 0, html);
         }
         html_add(html, "</tr>");
     }

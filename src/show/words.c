@@ -29,6 +29,19 @@ void show_moment_in_year(const struct house *house, size_t branch, struct moment
     }
 }
 
+const char *show_day_name(int weekday)
+{
+    static const char *const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+    return names[weekday];
+}
+
+const char *show_month_name(int month)
+{
+    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                        "July",    "August",   "September", "October", "November", "December"};
+    return names[month];
+}
+
 const char *show_verdict(enum verdict verdict)
 {
     static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};

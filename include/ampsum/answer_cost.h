@@ -1,0 +1,100 @@
+/*
+ * The question of `cost`: energy and money of a year by appliance, room and branch; by another tariff; and what a
+ * change would do to it.
+ *
+ * Checked: tests/unit/test_answer_cost.c; tests/golden/cost-demo.
+ */
+#ifndef AMPSUM_ANSWER_COST_H
+#define AMPSUM_ANSWER_COST_H
+
+#include "ampsum/energy.h"
+#include "ampsum/error.h"
+
+/* Decimals of the house's money (ISO 4217), 2 where its currency is not known. */
+int cost_decimals(const struct house *house);
+
+/* The rows of one kind, the largest energy first, equal ones in file order. */
+struct cost_rows {
+    const struct house *house;
+    enum kind kind;
+    const struct energy_row *rows; /* in file order */
+    const size_t *order;
+    size_t count;
+    size_t used; /* those of the first rows that use energy */
+};
+
+enum cost_by { COST_BY_APPLIANCE, COST_BY_ROOM, COST_BY_BRANCH, COST_KINDS };
+
+struct cost_answer {
+    const struct house *house;
+    size_t tariff;
+    const struct energy_bill *bill; /* with all rows */
+    struct cost_rows by[COST_KINDS];
+    struct arena *arena;
+};
+
+/*
+ * Answers for a house, which must outlive the answer. `tariff` is an index or NO_INDEX (no money). `bill` NULL: worked
+ * out here; else one of that tariff with all rows, which must outlive the answer. Never fails; free with
+ * cost_answer_done.
+ */
+void answer_cost(const struct house *house, size_t tariff, const struct energy_bill *bill,
+                 struct cost_answer *ret_answer);
+void cost_answer_done(struct cost_answer *answer);
+
+/* ---- several tariffs, side by side */
+
+struct cost_tariff {
+    const struct tariff *tariff;
+    struct energy_bill bill;
+};
+
+struct cost_tariffs {
+    const struct house *house;
+    struct cost_tariff *rows;
+    size_t count;
+    struct arena *arena;
+};
+
+/* The year by each of those tariffs, in that order. Never fails; free with cost_tariffs_done. */
+void answer_cost_tariffs(const struct house *house, const size_t *tariffs, size_t count,
+                         struct cost_tariffs *ret_answer);
+void cost_tariffs_done(struct cost_tariffs *answer);
+
+/* ---- what a change would do */
+
+struct cost_change {
+    size_t tariff;
+    const char *const *shifts; /* `dryer=22:30`: its windows moved, the first one to that minute; shift_count */
+    size_t shift_count;
+    bool no_standby;
+    bool loss; /* what the wires lose, where they are known */
+};
+
+enum cost_what { COST_MOVED, COST_NO_STANDBY, COST_MOVED_NO_STANDBY, COST_LOSS };
+
+/* A year as it is and as it would be. Money is NAN without a tariff. */
+struct cost_row {
+    enum cost_what what;
+    double kwh;
+    double kwh_then;
+    double cost; /* of the bills as printed, of which the difference is taken */
+    double cost_then;
+    double difference;
+    size_t unknown_wires; /* COST_LOSS: branches left out */
+};
+
+enum { COST_ROWS_MOST = 4 }; /* of two answers beside each other */
+
+struct cost_changed {
+    const struct house *house;
+    int decimals; /* of the money */
+    struct cost_row rows[COST_ROWS_MOST];
+    size_t count;
+};
+
+/* False with the error set where a shift can't be read or the appliance has no windows. Nothing to free. */
+bool answer_cost_change(const struct house *house, const struct cost_change *question, struct cost_changed *ret_answer,
+                        struct error *error);
+
+#endif

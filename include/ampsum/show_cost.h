@@ -1,0 +1,34 @@
+/*
+ * The answers of `cost` as rows and sentences (ampsum/answer_cost.h). Computes nothing.
+ *
+ * Checked: tests/golden/cost-demo; tests/page/day.mjs.
+ */
+#ifndef AMPSUM_SHOW_COST_H
+#define AMPSUM_SHOW_COST_H
+
+#include "ampsum/answer_cost.h"
+#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
+
+/* A row for each of a struct cost_rows; for each month of a struct cost_answer; of cost_tariffs; of cost_changed. */
+extern const struct show_rows show_cost_rows;
+extern const struct show_rows show_month_rows;
+extern const struct show_rows show_tariff_rows;
+extern const struct show_rows show_change_rows;
+
+json_t *show_cost_json(const struct cost_answer *answer);
+json_t *show_tariffs_json(const struct cost_tariffs *answer);
+json_t *show_change_json(const struct cost_changed *answer);
+
+/*
+ * The rows of one kind, all of them or those that use energy; `unpriced`: what stands where there is no price, with
+ * what would give one.
+ */
+void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
+                    const struct page *page, struct text *text);
+
+/* What rows are of a bill; and whose hours are spread over the day, by `names` or IDs: nothing where there is none. */
+extern const char show_cost_parts[];
+void show_cost_spread(const struct cost_answer *answer, bool names, struct text *text);
+
+#endif

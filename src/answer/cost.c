@@ -1,0 +1,84 @@
+#include "ampsum/answer_cost.h"
+
+#include <stdlib.h>
+
+#include "ampsum/reference.h"
+
+int cost_decimals(const struct house *house)
+{
+    const struct ref_currency *currency = reference_currency(house->currency);
+    return currency == NULL ? 2 : currency->minor_units;
+}
+
+struct ranked {
+    double kwh_year;
+    size_t index;
+};
+
+static int by_energy(const void *left, const void *right)
+{
+    const struct ranked *a = left;
+    const struct ranked *b = right;
+    if (a->kwh_year != b->kwh_year) {
+        return a->kwh_year > b->kwh_year ? -1 : 1;
+    }
+    return a->index < b->index ? -1 : a->index > b->index;
+}
+
+static struct cost_rows rank(const struct house *house, enum kind kind, const struct energy_row *rows,
+                             struct arena *arena)
+{
+    struct cost_rows by = {.house = house, .kind = kind, .rows = rows};
+    house_rows(house, kind, &by.count);
+    struct ranked *ranked = arena_array(arena, by.count, sizeof *ranked);
+    size_t *order = arena_array(arena, by.count, sizeof *order);
+    for (size_t i = 0; i < by.count; i++) {
+        ranked[i] = (struct ranked){rows[i].kwh_year, i};
+        by.used += rows[i].kwh_year > 0;
+    }
+    qsort(ranked, by.count, sizeof *ranked, by_energy);
+    for (size_t i = 0; i < by.count; i++) {
+        order[i] = ranked[i].index;
+    }
+    by.order = order;
+    return by;
+}
+
+void answer_cost(const struct house *house, size_t tariff, const struct energy_bill *bill,
+                 struct cost_answer *ret_answer)
+{
+    struct cost_answer *answer = ret_answer;
+    *answer = (struct cost_answer){.house = house, .tariff = tariff, .bill = bill, .arena = arena_new()};
+    if (bill == NULL) {
+        struct energy_bill *made = arena_take(answer->arena, sizeof *made);
+        energy_year_rows(house, tariff, cost_decimals(house), ENERGY_ALL, answer->arena, made);
+        answer->bill = made;
+    }
+    answer->by[COST_BY_APPLIANCE] = rank(house, KIND_APPLIANCE, answer->bill->appliances, answer->arena);
+    answer->by[COST_BY_ROOM] = rank(house, KIND_ROOM, answer->bill->rooms, answer->arena);
+    answer->by[COST_BY_BRANCH] = rank(house, KIND_BRANCH, answer->bill->branches, answer->arena);
+}
+
+void cost_answer_done(struct cost_answer *answer)
+{
+    arena_free(answer->arena);
+    *answer = (struct cost_answer){0};
+}
+
+void answer_cost_tariffs(const struct house *house, const size_t *tariffs, size_t count,
+                         struct cost_tariffs *ret_answer)
+{
+    *ret_answer = (struct cost_tariffs){.house = house, .count = count, .arena = arena_new()};
+    ret_answer->rows = arena_array(ret_answer->arena, count, sizeof *ret_answer->rows);
+    for (size_t i = 0; i < count; i++) {
+        struct cost_tariff *row = &ret_answer->rows[i];
+        row->tariff = &house->tariffs[tariffs[i]];
+        energy_year_rows(house, tariffs[i], cost_decimals(house), 0, ret_answer->arena, &row->bill);
+    }
+}
+
+void cost_tariffs_done(struct cost_tariffs *answer)
+{
+    arena_free(answer->arena);
+    *answer = (struct cost_tariffs){0};
+}

@@ -1,0 +1,396 @@
+/* The answers of `cost`: rows by appliance, room and branch, by month, by tariff, and what a change would do. */
+#include "ampsum/show_cost.h"
+
+#include <math.h>
+
+const char show_cost_parts[] = "Rows are energy charge and its tax, without the standing charge.";
+
+/* ------------------------------------------------------------------ rows of energy ------------------------ */
+
+static const struct cost_rows *by_of(const void *answer)
+{
+    return answer;
+}
+
+static const void *energy_at(const void *answer, size_t row)
+{
+    return &by_of(answer)->rows[by_of(answer)->order[row]];
+}
+
+static void get_id(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct cost_rows *by = answer;
+    cell->words = house_row_id(by->house, by->kind, by->order[row]);
+}
+
+static void get_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct cost_rows *by = answer;
+    const size_t index = by->order[row];
+    const char *name = by->kind == KIND_BRANCH ? by->house->branches[index].label
+                       : by->kind == KIND_ROOM ? by->house->rooms[index].name
+                                               : by->house->appliances[index].name;
+    cell->words = name != NULL ? name : house_row_id(by->house, by->kind, index);
+}
+
+static void head_currency(const void *answer, struct text *text)
+{
+    text_add(text, by_of(answer)->house->currency);
+}
+
+static bool asks_standby(const void *answer)
+{
+    return by_of(answer)->kind == KIND_APPLIANCE;
+}
+
+static const struct show_column cost_columns[] = {
+    {.key = "id", .heading = "ID", .faces = SHOW_ROWS | SHOW_JSON, .get = get_id},
+    {.title = "Name", .faces = SHOW_PRINT, .weight = 40, .get = get_name},
+    {.key = "kwh_day",
+     .heading = "KWH/DAY",
+     .title = "kWh a day",
+     .decimals = 3,
+     .weight = 14,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .at = energy_at,
+     SHOW_DOUBLE(struct energy_row, kwh_day)},
+    {.key = "kwh_year",
+     .heading = "KWH/YEAR",
+     .title = "kWh a year",
+     .decimals = 1,
+     .weight = 14,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .at = energy_at,
+     SHOW_DOUBLE(struct energy_row, kwh_year)},
+    {.key = "standby_kwh_year",
+     .heading = "STANDBY KWH/YEAR",
+     .title = "of it standby",
+     .decimals = 1,
+     .weight = 16,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .at = energy_at,
+     SHOW_DOUBLE(struct energy_row, standby_kwh_year)},
+    {.key = "cost_year",
+     .head = head_currency,
+     .right = true,
+     .weight = 16,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .at = energy_at,
+     SHOW_STRING(struct energy_row, cost_year)},
+    {.key = "standby_kwh_year",
+     .faces = SHOW_JSON,
+     .asked = asks_standby,
+     .at = energy_at,
+     SHOW_DOUBLE(struct energy_row, standby_kwh_year)},
+};
+
+const struct show_rows show_cost_rows = {cost_columns, sizeof cost_columns / sizeof cost_columns[0]};
+
+/* ------------------------------------------------------------------ months -------------------------------- */
+
+static const void *month_at(const void *answer, size_t row)
+{
+    return &((const struct cost_answer *)answer)->bill->months[row];
+}
+
+static void get_month(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    cell->words = month_word((int)row);
+}
+
+static void get_month_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    cell->words = show_month_name((int)row);
+}
+
+static void head_month_currency(const void *answer, struct text *text)
+{
+    text_add(text, ((const struct cost_answer *)answer)->house->currency);
+}
+
+static const struct show_column month_columns[] = {
+    {.key = "month", .heading = "MONTH", .faces = SHOW_TERMINAL | SHOW_JSON, .get = get_month},
+    {.title = "Month", .weight = 30, .faces = SHOW_PRINT, .get = get_month_name},
+    {.key = "kwh",
+     .heading = "KWH",
+     .title = "kWh",
+     .decimals = 1,
+     .weight = 20,
+     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT,
+     .at = month_at,
+     SHOW_DOUBLE(struct energy_month, kwh)},
+    {.key = "cost",
+     .head = head_month_currency,
+     .right = true,
+     .weight = 20,
+     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT,
+     .at = month_at,
+     SHOW_STRING(struct energy_month, cost)},
+};
+
+const struct show_rows show_month_rows = {month_columns, sizeof month_columns / sizeof month_columns[0]};
+
+static json_t *year_json(const struct energy_bill *bill)
+{
+    json_t *year = json_object();
+    json_object_set_new(year, "kwh", json_figure(bill->kwh_year));
+    json_object_set_new(year, "energy_cost", json_text(bill->energy_cost));
+    json_object_set_new(year, "standing_cost", json_text(bill->standing_cost));
+    json_object_set_new(year, "tax", json_text(bill->tax));
+    json_object_set_new(year, "cost", json_text(bill->cost_year));
+    return year;
+}
+
+static json_t *begin_json(const struct house *house)
+{
+    json_t *json = json_answer("cost", house->name);
+    json_object_set_new(json, "currency", json_text(house->currency));
+    return json;
+}
+
+/* The rows of a kind in file order. */
+static json_t *rows_json(const struct cost_answer *answer, enum cost_by by)
+{
+    struct arena *arena = arena_new();
+    struct cost_rows rows = answer->by[by];
+    size_t *order = arena_array(arena, rows.count, sizeof *order);
+    for (size_t i = 0; i < rows.count; i++) {
+        order[i] = i;
+    }
+    rows.order = order;
+    json_t *array = show_json_array(&show_cost_rows, &rows, rows.count);
+    arena_free(arena);
+    return array;
+}
+
+json_t *show_cost_json(const struct cost_answer *answer)
+{
+    json_t *json = begin_json(answer->house);
+    json_object_set_new(json, "year", year_json(answer->bill));
+    json_object_set_new(json, "months", show_json_array(&show_month_rows, answer, MONTHS_IN_YEAR));
+    json_object_set_new(json, "appliances", rows_json(answer, COST_BY_APPLIANCE));
+    json_object_set_new(json, "rooms", rows_json(answer, COST_BY_ROOM));
+    json_object_set_new(json, "branches", rows_json(answer, COST_BY_BRANCH));
+    json_cautions(json, NULL);
+    return json;
+}
+
+/* ------------------------------------------------------------------ tariffs ------------------------------- */
+
+static const struct cost_tariff *tariff_row(const void *answer, size_t row)
+{
+    return &((const struct cost_tariffs *)answer)->rows[row];
+}
+
+static const void *tariff_at(const void *answer, size_t row)
+{
+    return tariff_row(answer, row)->tariff;
+}
+
+static const void *bill_at(const void *answer, size_t row)
+{
+    return &tariff_row(answer, row)->bill;
+}
+
+static void get_year(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = year_json(&tariff_row(answer, row)->bill);
+}
+
+/* Money of a bill, on terminal, CSV and page. */
+#define MONEY(KEY, HEADING, TITLE, FIELD)                                                                              \
+    {                                                                                                                  \
+        .key = (KEY), .heading = (HEADING), .title = (TITLE), .right = true, .faces = SHOW_ROWS | SHOW_PAGE,           \
+        .at = bill_at, SHOW_STRING(struct energy_bill, FIELD)                                                          \
+    }
+
+static const struct show_column tariff_columns[] = {
+    {.key = "tariff",
+     .heading = "TARIFF",
+     .faces = SHOW_ROWS | SHOW_JSON,
+     .at = tariff_at,
+     SHOW_STRING(struct tariff, id)},
+    {.title = "Tariff", .faces = SHOW_PAGE, .at = tariff_at, SHOW_STRING(struct tariff, name)},
+    {.key = "year", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_year},
+    MONEY("energy_cost", "ENERGY", "Energy", energy_cost),
+    MONEY("standing_cost", "STANDING", "Standing", standing_cost),
+    MONEY("tax", "TAX", "Tax", tax),
+    MONEY("cost_year", "YEAR", "Year", cost_year),
+    MONEY("cost_day", "DAY", "Day", cost_day),
+};
+
+const struct show_rows show_tariff_rows = {tariff_columns, sizeof tariff_columns / sizeof tariff_columns[0]};
+
+json_t *show_tariffs_json(const struct cost_tariffs *answer)
+{
+    json_t *json = begin_json(answer->house);
+    json_object_set_new(json, "tariffs", show_json_array(&show_tariff_rows, answer, answer->count));
+    json_cautions(json, NULL);
+    return json;
+}
+
+/* ------------------------------------------------------------------ changes ------------------------------- */
+
+static const struct cost_row *change_of(const void *answer, size_t row)
+{
+    return &((const struct cost_changed *)answer)->rows[row];
+}
+
+static const void *change_at(const void *answer, size_t row)
+{
+    return change_of(answer, row);
+}
+
+static void get_what(const void *answer, size_t row, struct show_cell *cell)
+{
+    static const char *const words[] = {"windows moved", "without standby", "windows moved, no standby",
+                                        "lost in the wires"};
+    const struct cost_row *change = change_of(answer, row);
+    struct text *text = show_made(cell);
+    text_add(text, words[change->what]);
+    if (change->unknown_wires > 0) {
+        text_printf(text, " (%zu branch%s of unknown wire left out)", change->unknown_wires,
+                    change->unknown_wires == 1 ? "" : "es");
+    }
+    show_made_done(cell);
+}
+
+/* Money with the decimals of its currency; none where there is no price. */
+static void set_money(const void *answer, double amount, struct show_cell *cell)
+{
+    if (isfinite(amount)) {
+        text_add_fixed(show_made(cell), amount, ((const struct cost_changed *)answer)->decimals);
+        show_made_done(cell);
+    }
+}
+
+static void get_cost(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_money(answer, change_of(answer, row)->cost, cell);
+}
+
+static void get_cost_then(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_money(answer, change_of(answer, row)->cost_then, cell);
+}
+
+static void get_difference(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_money(answer, change_of(answer, row)->difference, cell);
+}
+
+static void head_cost_now(const void *answer, struct text *text)
+{
+    text_printf(text, "%s NOW", ((const struct cost_changed *)answer)->house->currency);
+}
+
+enum { SHOW_SAID = SHOW_TERMINAL | SHOW_JSON | SHOW_PAGE };
+
+/* Energy on every face. */
+#define ENERGY(KEY, HEADING, TITLE)                                                                                    \
+    {                                                                                                                  \
+        .key = #KEY, .heading = (HEADING), .title = (TITLE), .decimals = 1,                                            \
+        .faces = SHOW_ROWS | SHOW_JSON | SHOW_PAGE, .at = change_at, SHOW_DOUBLE(struct cost_row, KEY)                 \
+    }
+
+/* Money in CSV, in full. */
+#define AMOUNT(KEY)                                                                                                    \
+    {                                                                                                                  \
+        .key = #KEY, .faces = SHOW_CSV, .at = change_at, SHOW_DOUBLE(struct cost_row, KEY)                             \
+    }
+
+static const struct show_column change_columns[] = {
+    {.key = "what",
+     .heading = "IN A YEAR",
+     .title = "In a year",
+     .wrap = 26,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PAGE,
+     .get = get_what},
+    ENERGY(kwh, "KWH NOW", "kWh now"),
+    ENERGY(kwh_then, "THEN", "kWh then"),
+    {.key = "cost", .head = head_cost_now, .right = true, .faces = SHOW_SAID, .get = get_cost},
+    {.key = "cost_then", .heading = "THEN", .title = "Then", .right = true, .faces = SHOW_SAID, .get = get_cost_then},
+    {.key = "difference",
+     .heading = "DIFFERENCE",
+     .title = "Difference",
+     .right = true,
+     .faces = SHOW_SAID,
+     .get = get_difference},
+    AMOUNT(cost),
+    AMOUNT(cost_then),
+    AMOUNT(difference),
+};
+
+const struct show_rows show_change_rows = {change_columns, sizeof change_columns / sizeof change_columns[0]};
+
+json_t *show_change_json(const struct cost_changed *answer)
+{
+    json_t *json = begin_json(answer->house);
+    json_object_set_new(json, "rows", show_json_array(&show_change_rows, answer, answer->count));
+    json_cautions(json, NULL);
+    return json;
+}
+
+/* ------------------------------------------------------------------ people -------------------------------- */
+
+static void write_year(const struct cost_answer *answer, const char *unpriced, const struct page *page,
+                       struct text *text)
+{
+    const struct energy_bill *bill = answer->bill;
+    const char *currency = answer->house->currency;
+    struct text line = {0};
+    text_add(&line, "Year: ");
+    text_add_fixed(&line, bill->kwh_year, 1);
+    text_add(&line, " kWh; ");
+    if (bill->cost_year == NULL) {
+        text_add(&line, unpriced);
+    } else {
+        text_printf(&line, "energy %s + standing %s + tax %s = %s %s", bill->energy_cost, bill->standing_cost,
+                    bill->tax, bill->cost_year, currency);
+    }
+    show_wrap(page, 2, text_string(&line), text);
+    text_done(&line);
+    if (bill->cost_year != NULL) {
+        text_printf(text, "Month: %s %s on average; day: ", bill->cost_month, currency);
+        text_add_fixed(text, bill->kwh_day, 2);
+        text_printf(text, " kWh, %s %s\n", bill->cost_day, currency);
+    }
+}
+
+void show_cost_spread(const struct cost_answer *answer, bool names, struct text *text)
+{
+    bool any = false;
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
+        if (answer->bill->appliances[i].spread_over_day) {
+            const struct appliance *appliance = &answer->house->appliances[i];
+            text_add(text, any ? ", " : "Hours without windows are spread evenly over 24 hours: ");
+            text_add(text, names ? appliance->name : appliance->id);
+            any = true;
+        }
+    }
+    text_add(text, any ? "." : "");
+}
+
+void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
+                    const struct page *page, struct text *text)
+{
+    const struct cost_rows *rows = &answer->by[by];
+    const size_t count = all ? rows->count : rows->used;
+    struct text spread = {0};
+    show_table_text(&show_cost_rows, rows, count, page, text);
+    text_add(text, count == 0 ? "Nothing uses energy yet: give appliances `use` windows, `hours` or `standby`.\n" : "");
+    text_add_char(text, '\n');
+    show_table_text(&show_month_rows, answer, MONTHS_IN_YEAR, page, text);
+    text_add_char(text, '\n');
+    write_year(answer, unpriced, page, text);
+    text_printf(text, "%s\n", show_cost_parts);
+    show_cost_spread(answer, false, &spread);
+    if (spread.length > 0) {
+        show_wrap(page, 2, text_string(&spread), text);
+    }
+    text_add_char(text, '\n');
+    show_cautions_text(page, NULL, text);
+    text_done(&spread);
+}

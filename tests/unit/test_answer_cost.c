@@ -1,0 +1,110 @@
+/* What a year costs, by hand: 365 days at 0.20 a kWh, no tax. */
+#include <string.h>
+
+#include "ampsum/answer_cost.h"
+#include "ampsum/housefile.h"
+#include "runner.h"
+
+static const char text[] =
+    "[house]\nname = Test\nrules = iec\nsystem = single-phase\nmain_breaker = 63 A\ntariff = flat\n"
+    "[branch a]\nlabel = a\nbreaker = 16 A\n"
+    "[tariff flat]\nname = Flat\nprice = 0.20\n"
+    "[tariff dear]\nname = Dear\nprice = 0.50\n"
+    "[appliance lamp]\nname = Lamp\nbranch = a\npower = 100 W\nuse = 18:00-19:00\n"
+    "[appliance idle]\nname = Idle\nbranch = a\npower = 50 W\n"
+    "[appliance oven]\nname = Oven\nbranch = a\npower = 1000 W\nuse = 18:00-19:00\nstandby = 1\n";
+
+static struct house *house;
+
+static void setup(void)
+{
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
+}
+
+static void teardown(void)
+{
+    house_free(house);
+}
+
+static size_t tariff_of(const char *id)
+{
+    return house_find(house, KIND_TARIFF, id);
+}
+
+/* Oven: 1 kWh and 23 h of 1 W a day; lamp: 0.1 kWh; together 1.123 kWh. */
+START_TEST(rows_stand_by_energy)
+{
+    static const char *const want[] = {"oven", "lamp", "idle"};
+    struct cost_answer answer;
+    answer_cost(house, house->tariff, NULL, &answer);
+    const struct cost_rows *rows = &answer.by[COST_BY_APPLIANCE];
+    ck_assert_uint_eq(rows->count, 3);
+    ck_assert_uint_eq(rows->used, 2);
+    for (size_t i = 0; i < rows->count; i++) {
+        ck_assert_str_eq(house->appliances[rows->order[i]].id, want[i]);
+    }
+    ck_assert_double_eq_tol(answer.bill->kwh_day, 1.123, 1e-9);
+    ck_assert_str_eq(answer.bill->cost_year, "81.98"); /* 1.123 x 365 x 0.20 = 81.979 */
+    cost_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(tariffs_stand_side_by_side)
+{
+    const size_t tariffs[] = {tariff_of("dear"), tariff_of("flat")};
+    struct cost_tariffs answer;
+    answer_cost_tariffs(house, tariffs, 2, &answer);
+    ck_assert_str_eq(answer.rows[0].tariff->id, "dear");
+    ck_assert_str_eq(answer.rows[0].bill.cost_year, "204.95"); /* 1.123 x 365 x 0.50 = 204.9475 */
+    ck_assert_str_eq(answer.rows[1].bill.cost_year, "81.98");
+    cost_tariffs_done(&answer);
+}
+END_TEST
+
+/* Without standby 1.1 kWh x 365 x 0.20 = 80.30, which is 1.68 less than as printed. */
+START_TEST(a_change_is_the_difference_of_two_bills)
+{
+    struct cost_changed answer;
+    struct error error = {0};
+    const struct cost_change change = {.tariff = house->tariff, .no_standby = true, .loss = true};
+    ck_assert(answer_cost_change(house, &change, &answer, &error));
+    ck_assert_uint_eq(answer.count, 2);
+    ck_assert_int_eq(answer.rows[0].what, COST_NO_STANDBY);
+    ck_assert_double_eq_tol(answer.rows[0].kwh_then, 401.5, 1e-9);
+    ck_assert_double_eq_tol(answer.rows[0].difference, -1.68, 1e-9);
+    ck_assert_int_eq(answer.rows[1].what, COST_LOSS);
+    ck_assert_uint_eq(answer.rows[1].unknown_wires, 1);
+}
+END_TEST
+
+START_TEST(a_shift_that_is_none_is_refused)
+{
+    static const struct {
+        const char *shift;
+        const char *want;
+    } rows[] = {
+        {"oven=25:00", "HH:MM"}, {"oven", "HH:MM"}, {"ovn=10:00", "nearest is oven"}, {"idle=10:00", "no `use`"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct cost_changed answer;
+        struct error error = {0};
+        const struct cost_change change = {.tariff = house->tariff, .shifts = &rows[i].shift, .shift_count = 1};
+        ck_assert(!answer_cost_change(house, &change, &answer, &error));
+        ck_assert_msg(strstr(error_message(&error), rows[i].want) != NULL, "%s", error_message(&error));
+        error_done(&error);
+    }
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("answer_cost");
+    TCase *cost = tcase_create("cost");
+    tcase_add_checked_fixture(cost, setup, teardown);
+    tcase_add_test(cost, rows_stand_by_energy);
+    tcase_add_test(cost, tariffs_stand_side_by_side);
+    tcase_add_test(cost, a_change_is_the_difference_of_two_bills);
+    tcase_add_test(cost, a_shift_that_is_none_is_refused);
+    suite_add_tcase(suite, cost);
+    return suite;
+}

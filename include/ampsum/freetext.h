@@ -4,7 +4,9 @@
  *   Heater, 1500 W      3x LED lamp 9 W      pump 1/2 hp      Kettle, 2 kW, 240 V, use=07:00-07:05      kettle
  *
  * A count in front, a name, a rating with its unit behind the name or after a comma; further parts are a rated voltage
- * or key=value as in the house file. A name without a rating takes the typical one and says so. A rating without a unit,
+ * or key=value as in the house file. A name without a rating takes the typical one and says so; beside the name of a
+ * known thing a rating replaces the typical one alone, so that behaviour, power factor, category and voltage stay. A
+ * category by the words of the name is stored as if it had been said. A rating without a unit,
  * a second value for one key, and a number with a thousands separator or a decimal comma are refused: half of `1,500 W`
  * would be a load that is too small.
  */
@@ -22,6 +24,8 @@ struct freetext {
     const char **pairs; /* `key=value`, name included, in the arena */
     size_t pair_count;
     const char *note;   /* NULL, or what was assumed, with source and range, for the person */
+    const char *taken_voltage; /* NULL, or the rated voltage that was taken from the typical row, `240 V` */
+    bool ordinary;             /* no word and no typical row tells a category: it counts as any load */
 };
 
 /*

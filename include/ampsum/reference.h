@@ -467,6 +467,12 @@ const struct ref_currency *reference_currency(const char *code);
 size_t reference_typical_find(const char *word, const char *rules, const struct ref_typical **ret, size_t ret_max,
                               bool *ret_near);
 
+/*
+ * The row whose whole name, ID or other name this is, any case, a plural too; first of this rule set, else of any. NULL:
+ * none is.
+ */
+const struct ref_typical *reference_typical_named(const char *name, const char *rules);
+
 /* One source of one table: what the `rules` command lists beside the rule rows. */
 struct reference_source {
     const char *table;   /* name without the leading "ref_" */

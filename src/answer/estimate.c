@@ -65,24 +65,57 @@ static void add_note(struct estimate_answer *answer, size_t *capacity, const cha
     }
 }
 
+static const char ordinary_start[] = "Counted as ordinary: ";
+
+/* All loads are made for one voltage that nobody named: the branch has it, and says so. */
+static void use_voltage(struct document *document, const char *made_for, struct estimate_answer *answer,
+                        size_t *capacity)
+{
+    struct text text = {0};
+    text_printf(&text, "Worked out at %s, which that is made for; --volts says otherwise", made_for);
+    set_key(document, "house", "", "voltage", made_for);
+    add_note(answer, capacity, arena_copy(answer->arena, text_string(&text)));
+    text_done(&text);
+}
+
 /* Every load onto the branch. That nothing was said of how long they run is noted once. */
 static bool add_loads(const struct estimate_question *question, struct document *document,
                       struct estimate_answer *answer, struct error *error)
 {
     bool silent = false;
     size_t capacity = 0;
+    struct text ordinary = {0};
+    const char *made_for = NULL;
+    bool one_voltage = question->volts == NULL;
     for (size_t i = 0; i < question->load_count; i++) {
         struct freetext load;
         const char *id = NULL;
         if (!freetext_read(answer->arena, question->loads[i], question->rules, &load, error) ||
             !freetext_add(document, &load, branch_id, NULL, NULL, &id, error)) {
+            text_done(&ordinary);
             return false;
         }
+        one_voltage =
+            one_voltage && load.taken_voltage != NULL && (i == 0 || strcmp(load.taken_voltage, made_for) == 0);
+        made_for = load.taken_voltage;
+        text_printf(&ordinary, "%s%s",
+                    !load.ordinary         ? ""
+                    : ordinary.length == 0 ? ordinary_start
+                                           : ", ",
+                    load.ordinary ? load.name : "");
         add_note(answer, &capacity, load.note);
         silent = silent || freetext_leaves_run_open(&load);
     }
     if (silent) {
         add_note(answer, &capacity, rules_running_time_note(question->rules, "say continuous=yes", answer->arena));
+    }
+    if (ordinary.length > 0) {
+        text_add(&ordinary, "; category=… behind a load may change that");
+        add_note(answer, &capacity, arena_copy(answer->arena, text_string(&ordinary)));
+    }
+    text_done(&ordinary);
+    if (one_voltage) {
+        use_voltage(document, made_for, answer, &capacity);
     }
     return true;
 }

@@ -18,7 +18,8 @@ struct reading {
     size_t pair_capacity;
     bool rated;
     struct error *error;
-    const char *odd; /* the first part that went to the name for want of another meaning; NULL: none */
+    const char *voltage; /* rated voltage that a typical row brought; NULL: none */
+    const char *odd;     /* the first part that went to the name for want of another meaning; NULL: none */
 };
 
 static void add_pair(struct reading *reading, const char *key, const char *value)
@@ -269,7 +270,7 @@ static bool is_parted_number(struct reading *reading, const char *whole, const c
     return true;
 }
 
-static const char *typical_note(struct reading *reading, const struct ref_typical *row)
+static const char *typical_note(struct reading *reading, const struct ref_typical *row, const struct text *taken)
 {
     struct text note = {0};
     text_printf(&note, "%s: no rating given, the typical ", row->name);
@@ -278,7 +279,8 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     text_add_rounded(&note, row->low_w, 1);
     text_add(&note, " to ");
     text_add_rounded(&note, row->high_w, 1);
-    text_printf(&note, " W; %s, %s); the nameplate decides", row->source, row->edition);
+    text_printf(&note, " W; %s, %s)%s%s; the nameplate decides", row->source, row->edition,
+                taken->length > 0 ? ", with " : "", text_string(taken));
     const char *copy = arena_copy(reading->arena, text_string(&note));
     text_done(&note);
     return copy;
@@ -313,11 +315,67 @@ static const char *small_note(struct reading *reading, const char *name)
     return copy;
 }
 
-/* What the person said of the load stands; a typical row fills in the rest. */
-static void add_unsaid(struct reading *reading, const char *key, const char *value)
+/* One key of the typical row, where nothing else was said of it; it goes to the list of what was taken. */
+static void take_key(struct reading *reading, const char *key, const char *value, struct text *taken)
 {
     if (said_value(reading, key) == NULL) {
         add_pair(reading, key, value);
+        text_printf(taken, "%s%s=%s", taken->length == 0 ? "" : ", ", key, value);
+    }
+}
+
+/*
+ * What a thing of that kind is beside its rating of power_w: voltage, behaviour, power factor, category. Far below the
+ * usual it is not made for the wall's other voltage (a 1200 W oven), far above it not of that make (a 60 W lamp is no
+ * LED).
+ */
+static void add_kind(struct reading *reading, const struct ref_typical *row, double power_w, struct text *taken)
+{
+    enum { FAR = 2 };
+    const bool voltage = power_w >= row->low_w / FAR;
+    const bool alike = power_w <= row->high_w * FAR;
+    const bool resistance = said_value(reading, "resistance") != NULL; /* which has no power factor */
+    const bool horsepower = said_value(reading, "horsepower") != NULL; /* which is a motor's */
+    struct text value = {0};
+    if (voltage && isfinite(row->rated_v)) {
+        text_add_number(&value, row->rated_v);
+        text_add(&value, " V");
+        reading->voltage =
+            said_value(reading, "rated_voltage") == NULL ? arena_copy(reading->arena, text_string(&value)) : NULL;
+        take_key(reading, "rated_voltage", text_string(&value), taken);
+        text_clear(&value);
+    }
+    if (alike && !resistance && !horsepower && strcmp(row->behaviour, "resistive") != 0) {
+        take_key(reading, "behaviour", row->behaviour, taken);
+    }
+    if (alike && !resistance && row->power_factor < 1) {
+        text_add_number(&value, row->power_factor);
+        take_key(reading, "power_factor", text_string(&value), taken);
+    }
+    if (strcmp(row->category, "other") != 0) {
+        take_key(reading, "category", row->category, taken);
+    }
+    text_done(&value);
+}
+
+/* Categories that no typical row has: here the words of the name go first. */
+static bool only_by_words(const char *category)
+{
+    static const char *const words[] = {"heat-pump", "pool", "medical", "generator"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (strcmp(category, words[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The category that the words of the name propose, stored as if it had been said. */
+static void take_word(struct reading *reading, const char *name, bool first, struct text *taken)
+{
+    const struct ref_word *word = reference_word(rules_word(reading->rules), name, REFERENCE_WORD_CATEGORY);
+    if (word != NULL && (!first || only_by_words(word->category))) {
+        take_key(reading, "category", word->category, taken);
     }
 }
 
@@ -349,25 +407,45 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     text_add(&value, " W");
     add_pair(reading, "power", text_string(&value));
     text_done(&value);
-    if (isfinite(row->rated_v)) {
-        text_add_number(&value, row->rated_v);
-        text_add(&value, " V");
-        add_unsaid(reading, "rated_voltage", text_string(&value));
-        text_done(&value);
-    }
-    if (row->behaviour != NULL && strcmp(row->behaviour, "resistive") != 0) {
-        add_unsaid(reading, "behaviour", row->behaviour);
-    }
-    if (row->power_factor < 1) {
-        text_add_number(&value, row->power_factor);
-        add_unsaid(reading, "power_factor", text_string(&value));
-        text_done(&value);
-    }
-    if (row->category != NULL && strcmp(row->category, "other") != 0) {
-        add_unsaid(reading, "category", row->category);
-    }
-    *ret_note = typical_note(reading, row);
+    struct text taken = {0};
+    take_word(reading, name, true, &taken);
+    add_kind(reading, row, row->typical_w, &taken);
+    take_word(reading, name, false, &taken);
+    *ret_note = typical_note(reading, row, &taken);
+    text_done(&taken);
     return true;
+}
+
+/* A plate beside the name of a known thing: it replaces only what it says. */
+static void take_kind(struct reading *reading, const char *name, const char **ret_note)
+{
+    const struct ref_typical *row = reference_typical_named(name, rules_word(reading->rules));
+    const char *said = said_value(reading, "power");
+    double power_w = row == NULL ? 0 : row->typical_w;
+    struct text text = {0};
+    struct text taken = {0};
+    if (said != NULL) {
+        quantity_read(said, DIMENSION_POWER, reading->rules, KEY_ABOVE_ZERO, &power_w, &text);
+        text_clear(&text);
+    }
+    take_word(reading, name, true, &taken);
+    if (row != NULL) {
+        add_kind(reading, row, power_w, &taken);
+    }
+    take_word(reading, name, false, &taken);
+    if (taken.length > 0) {
+        text_printf(&text, "%s: the rating is yours, with %s", name, text_string(&taken));
+        const bool category_alone = strncmp(text_string(&taken), "category=", strlen("category=")) == 0 &&
+                                    strchr(text_string(&taken), ',') == NULL;
+        if (row == NULL || category_alone) {
+            text_add(&text, " by its name");
+        } else {
+            text_printf(&text, " as the typical %s has it (`ampsum typical %s` names the source)", row->name, row->id);
+        }
+        *ret_note = arena_copy(reading->arena, text_string(&text));
+    }
+    text_done(&taken);
+    text_done(&text);
 }
 
 static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
@@ -388,11 +466,15 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     }
     ret_load->name = name;
     if (reading->rated) {
-        ret_load->note = small_note(reading, name);
+        const char *odd = small_note(reading, name);
+        take_kind(reading, name, &ret_load->note);
+        ret_load->note = odd != NULL ? odd : ret_load->note;
     } else if (!take_typical(reading, name, &ret_load->note, error)) {
         return false;
     }
     add_pair(reading, "name", name);
+    ret_load->taken_voltage = reading->voltage;
+    ret_load->ordinary = said_value(reading, "category") == NULL;
     return true;
 }
 

@@ -163,3 +163,25 @@ size_t reference_typical_find(const char *word, const char *rules, const struct 
     }
     return count;
 }
+
+/* The row that is called so, of a rule set; NULL for all. */
+static const struct ref_typical *called(const char *name, const char *rules)
+{
+    static const char *const endings[] = {"", "s", "es"};
+    char wanted[WORD_ROOM];
+    for (size_t k = 0; k < sizeof endings / sizeof endings[0]; k++) {
+        for (size_t i = 0; i < ref_typical_count && singular(name, endings[k], wanted); i++) {
+            const struct ref_typical *row = &ref_typical_rows[i];
+            if ((rules == NULL || strcmp(row->rules, rules) == 0) && rank(row, wanted, false) == RANK_EQUAL) {
+                return row;
+            }
+        }
+    }
+    return NULL;
+}
+
+const struct ref_typical *reference_typical_named(const char *name, const char *rules)
+{
+    const struct ref_typical *row = called(name, rules);
+    return row != NULL ? row : called(name, NULL);
+}

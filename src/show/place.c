@@ -218,6 +218,9 @@ void show_running_time(const struct freetext *load, int rules, const char *how, 
     if (note != NULL && freetext_leaves_run_open(load)) {
         text_printf(text, "%s.", note);
     }
+    if (load->ordinary) {
+        text_printf(text, "%sCounted as ordinary; a category may change that.", text->length > 0 ? " " : "");
+    }
     arena_free(arena);
 }
 

@@ -57,7 +57,10 @@ START_TEST(a_kind_that_was_not_said_is_taken_from_the_typical_row)
 {
     static const char *const added[] = {"EV charger, 9600 W, 240 V", "EV charger, 9600 W, 240 V, category=other"};
     ask(added, 2);
-    ck_assert_str_eq(answer.taken[0].category, "vehicle");
+    const struct appliance *chargers = &answer.with_added->appliances[house->appliance_count];
+    ck_assert_int_eq(chargers[0].category, CATEGORY_VEHICLE);
+    ck_assert_ptr_nonnull(strstr(answer.taken[0].note, "category=vehicle")); /* and it is said */
+    ck_assert_int_eq(chargers[1].category, CATEGORY_OTHER);
     ck_assert_ptr_null(answer.taken[1].category);
 }
 END_TEST

@@ -88,6 +88,38 @@ START_TEST(toaster_pan_and_lamp_are_over_in_two_ways)
 }
 END_TEST
 
+/* What all loads are made for is what the branch has, unless --volts or a load that is made for less says otherwise. */
+START_TEST(a_charger_is_worked_out_at_its_own_voltage)
+{
+    static const char *const loads[] = {"EV charger", "EV charger, 40 A", "Heater, 1500 W"};
+    static const struct {
+        size_t first;
+        size_t count;
+        const char *volts;
+        double voltage_v;
+        double planning_a; /* continuous: 7680 W / 240 V, or 40 A, x 1.25 */
+    } rows[] = {{0, 1, NULL, 240, 40},
+                {1, 1, NULL, 240, 50},
+                {0, 1, "240", 240, 40},
+                {0, 1, "120", 120, 80},
+                {1, 2, NULL, 120, 0}};
+    const struct estimate_question question = {
+        .loads = loads + rows[_i].first, .load_count = rows[_i].count, .rules = RULES_US, .volts = rows[_i].volts};
+    struct estimate_answer answer;
+    estimate(&question, &answer);
+    check_near(answer.branch.result->voltage_v, rows[_i].voltage_v, 1e-9);
+    if (rows[_i].planning_a > 0) {
+        check_near(answer.branch.result->all.planning_a, rows[_i].planning_a, 1e-9);
+    }
+    bool said = false;
+    for (size_t i = 0; i < answer.note_count; i++) {
+        said = said || strstr(answer.notes[i], "Worked out at 240 V") != NULL;
+    }
+    ck_assert(said == (rows[_i].volts == NULL && rows[_i].count == 1));
+    estimate_answer_done(&answer);
+}
+END_TEST
+
 START_TEST(without_a_breaker_nothing_is_judged)
 {
     static const char *const loads[] = {"Heater, 5 kW", "kettle"};
@@ -143,6 +175,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, toaster_pan_and_lamp_are_over_in_two_ways);
     tcase_add_test(tests, without_a_breaker_nothing_is_judged);
     tcase_add_test(tests, what_is_typed_wrong_is_told);
+    tcase_add_loop_test(tests, a_charger_is_worked_out_at_its_own_voltage, 0, 5);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -14,11 +14,13 @@ static const struct {
     const char *refused;
 } rows[] = {
     {"Heater, 1500 W", "power=1500 W|name=Heater", NULL},
-    {"3x LED lamp 9 W", "count=3|power=9 W|name=LED lamp", NULL},
+    {"3x LED lamp 9 W", "count=3|power=9 W|behaviour=electronic|power_factor=0.9|category=lighting|name=LED lamp",
+     NULL},
     {"pump 1/2 hp", "horsepower=1/2 hp|name=pump", NULL},
-    {"Kettle, 2 kW, 240 V, use=07:00-07:05", "power=2 kW|rated_voltage=240 V|use=07:00-07:05|name=Kettle", NULL},
+    {"Kettle, 2 kW, 240 V, use=07:00-07:05",
+     "power=2 kW|rated_voltage=240 V|use=07:00-07:05|category=cooking|name=Kettle", NULL},
     {"Lamp, 60 W, use=06:30-07:10, 17:00-22:30, days=mon,wed, months=nov-mar",
-     "power=60 W|use=06:30-07:10, 17:00-22:30|days=mon, wed|months=nov-mar|name=Lamp", NULL},
+     "power=60 W|use=06:30-07:10, 17:00-22:30|days=mon, wed|months=nov-mar|category=lighting|name=Lamp", NULL},
     {"Lamp, tall, 60 W", "power=60 W|name=Lamp, tall", NULL},
     {"Lamp 60 W, tall", NULL, "'tall': not a quantity"},
     {"Heater, lots", NULL, "'lots': not a quantity"},
@@ -99,6 +101,51 @@ START_TEST(a_typical_row_fills_in_what_was_not_said)
 }
 END_TEST
 
+/* L14: the plate replaces only what it says; what was taken is said. */
+static const struct {
+    const char *said;
+    const char *pairs; /* all but the name, in order */
+    bool noted;
+    bool ordinary;
+} plates[] = {
+    {"Fridge, 400 W", "power=400 W behaviour=motor power_factor=0.8 category=refrigeration", true, false},
+    {"Fridges, 3.5 A", "current=3.5 A behaviour=motor power_factor=0.8 category=refrigeration", true, false},
+    {"fridge, 400 W, power_factor=0.95", "power=400 W power_factor=0.95 behaviour=motor category=refrigeration", true,
+     false},
+    {"Fridge, 30 ohm", "resistance=30 ohm category=refrigeration", true, false},
+    {"Fridge, 1/4 hp", "horsepower=1/4 hp power_factor=0.8 category=refrigeration", true, false},
+    {"Fridge, 400 W, category=other", "power=400 W category=other behaviour=motor power_factor=0.8", true, false},
+    {"Oven, 3.5 kW", "power=3.5 kW rated_voltage=240 V category=cooking", true, false},
+    {"Oven, 1200 W", "power=1200 W category=cooking", true, false},
+    {"EV charger, 40 A", "current=40 A rated_voltage=240 V behaviour=electronic category=vehicle", true, false},
+    {"Heat pump, 3 kW", "power=3 kW category=heat-pump rated_voltage=240 V behaviour=motor power_factor=0.8", true,
+     false},
+    {"Oxygen concentrator, 350 W", "power=350 W category=medical", true, false},
+    {"Genset, 3 kW", "power=3 kW category=generator", true, false},
+    {"Old fridge in the shed, 400 W", "power=400 W", false, true},
+    {"LED lamp, 60 W", "power=60 W category=lighting", true, false},
+    {"Widget, 100 W", "power=100 W", false, true},
+};
+
+START_TEST(a_plate_beside_a_known_name_keeps_the_rest)
+{
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct freetext load = {0};
+    struct text pairs = {0};
+    ck_assert_msg(freetext_read(arena, plates[_i].said, RULES_US, &load, &error), "%s", error_message(&error));
+    for (size_t i = 0; i + 1 < load.pair_count; i++) {
+        text_printf(&pairs, "%s%s", i == 0 ? "" : " ", load.pairs[i]);
+    }
+    ck_assert_str_eq(text_string(&pairs), plates[_i].pairs);
+    ck_assert_msg((load.note != NULL) == plates[_i].noted, "%s: %s", plates[_i].said, load.note);
+    ck_assert(load.ordinary == plates[_i].ordinary);
+    ck_assert(load.note == NULL || strstr(load.note, "the rating is yours") != NULL);
+    text_done(&pairs);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(a_rating_far_below_the_usual_is_asked_about)
 {
     static const struct {
@@ -113,8 +160,8 @@ START_TEST(a_rating_far_below_the_usual_is_asked_about)
         struct error error = {0};
         struct freetext load = {0};
         ck_assert(freetext_read(arena, cases[i].said, RULES_US, &load, &error));
-        ck_assert_msg((load.note != NULL) == cases[i].asked, "%s: %s", cases[i].said, load.note);
-        ck_assert(!cases[i].asked || strstr(load.note, "1.5 W is far below what is usual") != NULL);
+        const bool asked = load.note != NULL && strstr(load.note, "1.5 W is far below what is usual") != NULL;
+        ck_assert_msg(asked == cases[i].asked, "%s: %s", cases[i].said, load.note);
     }
     arena_free(arena);
 }
@@ -126,6 +173,7 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("freetext");
     tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
     tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
+    tcase_add_loop_test(tcase, a_plate_beside_a_known_name_keeps_the_rest, 0, (int)(sizeof plates / sizeof plates[0]));
     tcase_add_test(tcase, a_rating_far_below_the_usual_is_asked_about);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -2,8 +2,11 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "ampsum/answer_live.h"
 #include "ampsum/arena.h"
+#include "ampsum/housefile.h"
 #include "ampsum/lesson.h"
+#include "ampsum/show_live.h"
 #include "ampsum/words.h"
 #include "cli.h"
 #include "lesson_scheme.h"
@@ -12,8 +15,10 @@
 
 static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheets --level 2 --students 24 --seed 7",
                                        "ampsum lesson demo-house/us.ini -o sheets --kind unequal,wire,trip --force",
+                                       "ampsum lesson demo-house/us.ini --live bedroom -o bedroom.html",
                                        "ampsum lesson --stock '56 ohm, 68 ohm' --want '90 ohm'",
-                                       "ampsum lesson --series E12 --want '137 ohm' --voltage '9 V'", NULL};
+                                       "ampsum lesson --series E12 --want '137 ohm' --voltage '9 V'",
+                                       NULL};
 
 static const struct option_spec options[] = {
     {"output", 'o', "FOLDER", "where worksheets, answer rows, key and marks table go"},
@@ -35,6 +40,7 @@ static const struct option_spec options[] = {
     {"room", '\0', "LINES", "space to work under each question (5)"},
     LESSON_SCHEME_OPTIONS,
     {"force", '\0', NULL, "write over the files of an earlier lesson"},
+    {"live", '\0', "BRANCH", "that branch as one page to practise with, which works without ampsum: -o FILE.html"},
     {"stock", '\0', "PARTS", "parts on the shelf: '56 ohm' (any number), '56 ohm*2, 68 ohm*1'"},
     {"series", '\0', "E6|E12|E24", "preferred values instead of a stock"},
     {"want", '\0', "R", "the resistance to make from them"},
@@ -348,8 +354,48 @@ static bool paper_is_known(struct invocation *invocation)
     return known;
 }
 
+static int write_live(struct invocation *invocation, size_t branch, const char *path)
+{
+    struct live_answer answer;
+    struct text html = {0};
+    answer_live(invocation->house, branch, invocation->arena, &answer);
+    if (answer.load_count == 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--live %s: nothing on this branch draws a current",
+                  answer.branch->id);
+        return 2;
+    }
+    show_live_html(&answer, &html);
+    const bool written =
+        file_write_whole(path, text_string(&html), html.length, option_given(invocation, "force"), &invocation->error);
+    if (written) {
+        text_add_harmless(&invocation->out, path);
+        text_printf(&invocation->out, ": written; %zu loads, works in any browser without a network\n\n",
+                    answer.load_count);
+        show_cautions_text(&invocation->page, NULL, &invocation->out);
+    }
+    text_done(&html);
+    return written ? 0 : 2;
+}
+
+static int run_live(struct invocation *invocation)
+{
+    const char *path = option_value(invocation, "output");
+    if (path == NULL || !(words_end_with(path, ".html") || words_end_with(path, ".htm"))) {
+        error_set(&invocation->error, ERROR_INPUT, "lesson: --live expects -o FILE.html, one page");
+        return 2;
+    }
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
+        return 2;
+    }
+    const size_t branch = find_id(invocation, KIND_BRANCH, option_value(invocation, "live"));
+    return branch == NO_INDEX ? 2 : write_live(invocation, branch, path);
+}
+
 static int run(struct invocation *invocation)
 {
+    if (option_given(invocation, "live")) {
+        return run_live(invocation);
+    }
     if (option_given(invocation, "stock") || option_given(invocation, "series") || option_given(invocation, "want")) {
         return lesson_stock(invocation);
     }

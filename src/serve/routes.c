@@ -2,7 +2,7 @@
 #include <string.h>
 #include <time.h>
 
-#include "assets.h"
+#include "ampsum/asset.h"
 #include "build.h"
 #include "site.h"
 
@@ -102,7 +102,7 @@ static const char *asset_type(const char *name)
 void view_asset(struct visit *visit)
 {
     const char *name = strcmp(visit->path, "/favicon.ico") == 0 ? "icon.svg" : visit->path + 1;
-    for (size_t i = 0; i < serve_asset_count; i++) {
+    for (size_t i = 0; i < serve_assets_count; i++) {
         if (strcmp(serve_assets[i].name, name) == 0) {
             visit->answer.type = asset_type(name);
             visit->answer.kept = true;

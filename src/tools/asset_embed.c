@@ -1,4 +1,5 @@
-/* Runs while building: asset_embed OUTPUT.c FILE... turns files into constant data, each under its name. */
+/* Runs while building: asset_embed OUTPUT.c NAME FILE... turns files into the constant data NAME, each under its name.
+ */
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -31,22 +32,24 @@ static int write_file(FILE *output, const char *path, int index)
 
 int main(int argc, char **argv)
 {
-    FILE *output = argc < 3 ? NULL : fopen(argv[1], "w");
+    FILE *output = argc < 4 ? NULL : fopen(argv[1], "w");
     if (output == NULL) {
-        fputs("usage: asset_embed OUTPUT.c FILE...\n", stderr);
+        fputs("usage: asset_embed OUTPUT.c NAME FILE...\n", stderr);
         return EXIT_FAILURE;
     }
-    fputs("/* Made by src/tools/asset_embed.c from src/serve/assets; never edited. */\n#include \"assets.h\"\n\n",
-          output);
-    for (int i = 2; i < argc; i++) {
+    fputs(
+        "/* Made by src/tools/asset_embed.c from a folder of assets; never edited. */\n#include \"ampsum/asset.h\"\n\n",
+        output);
+    for (int i = 3; i < argc; i++) {
         if (write_file(output, argv[i], i) != EXIT_SUCCESS) {
             return EXIT_FAILURE;
         }
     }
-    fputs("const struct serve_asset serve_assets[] = {\n", output);
-    for (int i = 2; i < argc; i++) {
+    fprintf(output, "extern const struct asset %s[];\nextern const size_t %s_count;\nconst struct asset %s[] = {\n",
+            argv[2], argv[2], argv[2]);
+    for (int i = 3; i < argc; i++) {
         fprintf(output, "    {\"%s\", (const char *)asset_%d, sizeof asset_%d - 1},\n", base_name(argv[i]), i, i);
     }
-    fprintf(output, "};\nconst size_t serve_asset_count = %d;\n", argc - 2);
+    fprintf(output, "};\nconst size_t %s_count = %d;\n", argv[2], argc - 3);
     return fclose(output) == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }

@@ -1,6 +1,7 @@
 // What the tests of the page share: TAP, a served house, the browser, raw requests.
 import { spawn, execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync, copyFileSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -132,15 +133,30 @@ export async function startBrowser() {
   browser = await openBrowser();
 }
 
-// A page that was let in. Faults of scripts and refused resources end up in page.faults.
-export async function visit(site, options = {}) {
+// A page of nothing yet. Faults of scripts and refused resources end up in page.faults.
+export async function open(options = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
   page.faults = [];
   page.on("pageerror", (fault) => page.faults.push(String(fault)));
   page.on("console", (line) => { if (line.type() === "error") { page.faults.push(line.text()); } });
-  await page.goto(site.enter);
   page.setDefaultTimeout(8000);
+  return page;
+}
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+// What axe finds against WCAG 2.1 A and AA, a line each. The page was opened with bypassCSP.
+export async function axe(page) {
+  await page.evaluate(axeSource);
+  const found = await page.evaluate(() => axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"] }));
+  return found.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).slice(0, 3).join(" | ")}`);
+}
+
+// A page that was let in. Faults of scripts and refused resources end up in page.faults.
+export async function visit(site, options = {}) {
+  const page = await open(options);
+  await page.goto(site.enter);
   return page;
 }
 

@@ -6,6 +6,7 @@ import { editors } from "./editors.mjs";
 import { firstHouse } from "./first_house.mjs";
 import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
+import { live } from "./live.mjs";
 import { open } from "./open.mjs";
 import { questions } from "./questions.mjs";
 import { stories } from "./stories.mjs";
@@ -21,6 +22,7 @@ if (started) {
   await appliance();
   await classView();
   await editors();
+  await live();
   await open();
   await day();
   await questions();

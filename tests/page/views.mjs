@@ -1,20 +1,12 @@
 // Each view as a person meets it: figures as the commands give them, keyboard, access, sizes, names as text.
 import { readFileSync, writeFileSync, mkdirSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
-import { ampsum, check, database, demo, json, raw, same, scratch, secrets, serve, shots, post, test, visit } from "./lib.mjs";
+import { ampsum, axe, check, database, demo, json, raw, same, scratch, secrets, serve, shots, post, test, visit } from "./lib.mjs";
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const pages = ["/", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
   "/appliance?what=Heater&rating=1500&unit=W&room=bedroom", "/appliance?what=Heater&rating=1500&unit=W&at=outlet:bd-1",
   "/cost?branch=bedroom", "/files", "/build", "/changes",
   "/solve?source=60+V&circuit=8+%2B+(20+|+30)&open=R2", "/estimate?load=Heater,+1500+W&load=3+x+lamp+60+W&breaker=15", "/start"];
-
-async function axe(page) {
-  await page.evaluate(axeSource);
-  const found = await page.evaluate(() => axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"] }));
-  return found.violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.html.slice(0, 120)).slice(0, 3).join(" | ")}`);
-}
 
 const fixed = (value, decimals) => value === null ? "-" : (Math.round(value * 10 ** decimals + 1e-9) / 10 ** decimals).toFixed(decimals);
 

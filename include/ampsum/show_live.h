@@ -1,0 +1,15 @@
+/*
+ * A live lesson: one file in which a branch's switches can be moved, its currents predicted, uncovered and covered
+ * again, without the program and without a network. Every figure was worked out before (ampsum/answer_live.h).
+ *
+ * Checked: tests/golden/lesson-live; tests/page/live.mjs.
+ */
+#ifndef AMPSUM_SHOW_LIVE_H
+#define AMPSUM_SHOW_LIVE_H
+
+#include "ampsum/answer_live.h"
+
+/* Appends the page. At most 100 kB for LIVE_LOADS_MOST loads with names of ordinary length. */
+void show_live_html(const struct live_answer *answer, struct text *html);
+
+#endif

@@ -1,0 +1,53 @@
+"use strict";
+// Looks up what was worked out for each state of the switches. Nothing is computed here.
+(function () {
+  var all = JSON.parse(document.getElementById("states").textContent);
+  var boxes = Array.prototype.slice.call(document.querySelectorAll("#switches input"));
+  var said = document.getElementById("said");
+  var button = document.getElementById("cover");
+  var guess = document.getElementById("guess");
+  var shown = false;
+
+  function state() {
+    return boxes.reduce(function (bits, box, i) { return box.checked ? bits | (1 << i) : bits; }, 0);
+  }
+  function ampere(hundredths) { return (hundredths / 100).toFixed(2) + " A"; }
+  function put(id, text) { document.getElementById(id).textContent = text; }
+
+  function row(i, now) {
+    var on = (now >> i & 1) === 1;
+    var counts = !all.counted || (all.counted[now] >> i & 1) === 1;
+    document.getElementById("rung" + i).classList.toggle("off", !on || !counts);
+    put("own" + i, !shown ? "covered" : !on ? "0.00 A" : counts ? ampere(all.own[i]) : "does not count");
+    put("line" + i, shown ? ampere(all.line[i][now]) : "covered");
+    put("drawn" + i, shown ? ampere(all.line[i][now]) : "? A");
+  }
+
+  function paint() {
+    var now = state();
+    boxes.forEach(function (box, i) { row(i, now); });
+    button.textContent = shown ? "Cover the answers" : "Show the answers";
+    var total = boxes.length ? all.line[0][now] : 0;
+    put("together", shown ? ampere(total) : "covered");
+    said.textContent = "";
+    if (!shown) {
+      said.textContent = "Predict first: what does each load draw, what flows to each junction, what together? Write it down, then look.";
+      return;
+    }
+    if (guess.value.trim() !== "") { said.append("You wrote " + guess.value.trim() + ". "); }
+    said.append("Together " + ampere(total) + "; planned with " + ampere(all.planned[now]) + " on a breaker of " + all.breaker + " A: ");
+    var word = document.createElement("span");
+    word.textContent = all.words[all.word[now]];
+    if (all.word[now] === "4") { word.className = "over"; }
+    said.append(word, ".");
+  }
+
+  function change() { shown = false; guess.value = ""; paint(); }
+
+  boxes.forEach(function (box, i) {
+    box.addEventListener("change", change);
+    document.getElementById("rung" + i).addEventListener("click", function () { box.click(); });
+  });
+  button.addEventListener("click", function () { shown = !shown; paint(); });
+  paint();
+})();

@@ -1,0 +1,209 @@
+/* A live lesson as one page: the words and the drawing here, what moves in src/show/assets. */
+#include "ampsum/show_live.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "ampsum/asset.h"
+#include "ampsum/html.h"
+#include "ampsum/show.h"
+#include "ampsum/words.h"
+
+/* Where things stand in the drawing. */
+enum { WIDTH = 360, LEFT = 86, RIGHT = 344, FIRST = 84, STEP = 64, FOOT = 40, NAME_COLUMNS = 32 };
+
+static void add_asset(struct text *html, const char *name)
+{
+    for (size_t i = 0; i < show_assets_count; i++) {
+        if (strcmp(show_assets[i].name, name) == 0) {
+            text_add_length(html, show_assets[i].bytes, show_assets[i].length);
+        }
+    }
+}
+
+static const struct appliance *appliance_of(const struct live_answer *answer, size_t load)
+{
+    return &answer->house->appliances[answer->loads[load]];
+}
+
+static void add_head(const struct live_answer *answer, struct text *html)
+{
+    html_add(html,
+             "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+             "content=\"width=device-width\"><meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
+             "'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'\"><title>%s - a circuit to "
+             "practise</title><style>\n",
+             answer->branch->label);
+    add_asset(html, "live_lesson.css");
+    html_add(html, "</style></head><body><main><h1>%s</h1>\n", answer->branch->label);
+    html_add(html,
+             "<p>%zu loads in parallel at %g V behind a breaker of %g A. Open and close them, in the list or in the "
+             "drawing; each time the answers are covered again.</p>\n",
+             answer->load_count, answer->voltage_v, answer->branch->breaker_a);
+    html_add(html, "<noscript><p><strong>The switches need JavaScript, which this browser has turned off.</strong></p>"
+                   "</noscript>\n");
+}
+
+/* ---- the drawing */
+
+static void add_rung(const struct live_answer *answer, size_t load, struct text *html)
+{
+    const size_t y = FIRST + load * STEP;
+    const size_t above = load == 0 ? 30 : y - STEP;
+    html_add(html,
+             "<line x1=\"%zu\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/><line x1=\"%zu\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/>",
+             (size_t)LEFT, above, (size_t)LEFT, y, (size_t)RIGHT, above, (size_t)RIGHT, y);
+    html_add(html, "<text id=\"drawn%zu\" x=\"%zu\" y=\"%zu\" text-anchor=\"end\">? A</text>", load, (size_t)LEFT - 10,
+             (above + y) / 2 + 5);
+    html_add(html,
+             "<g class=\"rung\" id=\"rung%zu\"><rect class=\"touch\" x=\"%zu\" y=\"%zu\" width=\"%zu\" height=\"50\"/>",
+             load, (size_t)LEFT, y - 26, (size_t)(RIGHT - LEFT));
+    html_add(html,
+             "<line x1=\"%zu\" y1=\"%zu\" x2=\"120\" y2=\"%zu\"/><line class=\"closed\" x1=\"120\" y1=\"%zu\" "
+             "x2=\"146\" y2=\"%zu\"/><line class=\"open\" x1=\"120\" y1=\"%zu\" x2=\"143\" y2=\"%zu\"/>",
+             (size_t)LEFT, y, y, y, y, y, y - 12);
+    html_add(html,
+             "<line x1=\"146\" y1=\"%zu\" x2=\"196\" y2=\"%zu\"/><rect x=\"196\" y=\"%zu\" width=\"52\" height=\"12\"/>"
+             "<line x1=\"248\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/>",
+             y, y, y - 6, y, (size_t)RIGHT, y);
+    html_add(html,
+             "<circle class=\"dot\" cx=\"%zu\" cy=\"%zu\" r=\"3\"/><circle class=\"dot\" cx=\"%zu\" cy=\"%zu\" "
+             "r=\"3\"/>",
+             (size_t)LEFT, y, (size_t)RIGHT, y);
+    const char *name = appliance_of(answer, load)->name;
+    html_add(html, "<text x=\"222\" y=\"%zu\" text-anchor=\"middle\"", y - 13);
+    html_add(html, words_columns(name) > NAME_COLUMNS ? " textLength=\"240\" lengthAdjust=\"spacingAndGlyphs\"" : "");
+    html_add(html, ">%s</text></g>\n", name);
+}
+
+static void add_drawing(const struct live_answer *answer, struct text *html)
+{
+    const size_t height = FIRST + (answer->load_count - 1) * STEP + FOOT;
+    html_add(html,
+             "<svg viewBox=\"0 0 %zu %zu\" role=\"img\" aria-labelledby=\"drawing\"><title id=\"drawing\">Parallel "
+             "circuit behind a breaker of %g A: %zu loads, each with its switch on a rung between two rails</title>",
+             (size_t)WIDTH, height, answer->branch->breaker_a, answer->load_count);
+    html_add(html,
+             "<text x=\"%zu\" y=\"20\" text-anchor=\"middle\">line</text><text x=\"%zu\" y=\"20\" "
+             "text-anchor=\"end\">return</text><text x=\"215\" y=\"44\" text-anchor=\"middle\">%g V, breaker %g "
+             "A</text>\n",
+             (size_t)LEFT, (size_t)WIDTH - 2, answer->voltage_v, answer->branch->breaker_a);
+    for (size_t i = 0; i < answer->load_count; i++) {
+        add_rung(answer, i, html);
+    }
+    html_add(html, "</svg>\n");
+}
+
+/* ---- switches and answers */
+
+static void add_switches(const struct live_answer *answer, struct text *html)
+{
+    html_add(html, "<fieldset id=\"switches\"><legend>Switches: closed where ticked</legend>");
+    for (size_t i = 0; i < answer->load_count; i++) {
+        const struct appliance *appliance = appliance_of(answer, i);
+        html_add(html, "<label><input type=\"checkbox\" checked autocomplete=\"off\"> ");
+        html_add(html, appliance->count > 1 ? "%zu x " : "", (size_t)appliance->count);
+        html_add(html, "%s</label>", appliance->name);
+    }
+    html_add(html, "</fieldset><p><label>I predict, together: <input type=\"text\" id=\"guess\" autocomplete=\"off\">"
+                   "</label></p><p><button id=\"cover\">Show the answers</button></p><p id=\"said\" "
+                   "aria-live=\"polite\"></p>\n");
+}
+
+static void add_table(const struct live_answer *answer, struct text *html)
+{
+    html_add(html,
+             "<table><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th><th scope=\"col\" "
+             "class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th><th scope=\"col\" class=\"n\">In the "
+             "line to it</th></tr></thead><tbody>",
+             answer->voltage_v);
+    for (size_t i = 0; i < answer->load_count; i++) {
+        html_add(
+            html,
+            "<tr><th scope=\"row\">%s</th><td class=\"n\">%.0f W</td><td class=\"n\" id=\"own%zu\">covered</td><td "
+            "class=\"n\" id=\"line%zu\">covered</td></tr>",
+            appliance_of(answer, i)->name, answer->load[i].draw.power_w, i, i);
+    }
+    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together</th><td></td><td class=\"n\" "
+                   "id=\"together\">covered</td><td></td></tr></tfoot></table>\n");
+}
+
+/* ---- the states, as the script looks them up */
+
+static void add_hundredths(struct text *html, const double *values, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        text_printf(html, "%s%.0f", i == 0 ? "[" : ",", round(values[i] * 100));
+    }
+    text_add(html, "]");
+}
+
+static void add_own(const struct live_answer *answer, struct text *html)
+{
+    text_add(html, ",\"own\":");
+    for (size_t i = 0; i < answer->load_count; i++) {
+        text_printf(html, "%s%.0f", i == 0 ? "[" : ",", round(answer->load[i].current_a * 100));
+    }
+    text_add(html, "],\"line\":[");
+    for (size_t i = 0; i < answer->load_count; i++) {
+        text_add(html, i == 0 ? "" : ",\n");
+        add_hundredths(html, answer->line_a[i], answer->state_count);
+    }
+    text_add(html, "],\n\"planned\":");
+    add_hundredths(html, answer->planning_a, answer->state_count);
+}
+
+static void add_states(const struct live_answer *answer, struct text *html)
+{
+    text_add(html, "<script type=\"application/json\" id=\"states\">{\"breaker\":\"");
+    text_add_rounded(html, answer->branch->breaker_a, 1);
+    text_add(html, "\",\"words\":[");
+    for (int verdict = VERDICT_EMPTY; verdict <= VERDICT_OVER; verdict++) {
+        text_printf(html, "%s\"%s\"", verdict == VERDICT_EMPTY ? "" : ",", show_verdict((enum verdict)verdict));
+    }
+    text_add(html, "],\"word\":\"");
+    for (size_t i = 0; i < answer->state_count; i++) {
+        text_printf(html, "%d", (int)answer->verdict[i]);
+    }
+    text_add(html, "\"");
+    for (size_t i = 0; i < answer->state_count && answer->groups; i++) {
+        text_printf(html, "%s%zu", i == 0 ? ",\"counted\":[" : ",", answer->counted[i]);
+    }
+    text_add(html, answer->groups ? "]" : "");
+    add_own(answer, html);
+    text_add(html, "}</script>\n<script>\n");
+    add_asset(html, "live_lesson.js");
+    text_add(html, "</script>\n");
+}
+
+static void add_remarks(const struct live_answer *answer, struct text *html)
+{
+    html_add(html, "<p>%s</p>\n",
+             answer->in_step ? "The line to a junction carries that load and all behind it: at a junction, what flows "
+                               "in is what flows out."
+                             : "The line to a junction carries that load and all behind it. Where power factors "
+                               "differ, the currents are out of step: together they are a little less than their plain "
+                               "sum.");
+    if (answer->left_count > 0) {
+        html_add(html, "<p>%zu smaller loads of this branch are left off here.</p>\n", answer->left_count);
+    }
+    html_add(html,
+             "<p><small>For practice: the answers lie in this file, so it is no test. Made by ampsum from %s; every "
+             "state was worked out before, nothing is computed here. %s</small></p>\n",
+             answer->house->name, show_cautions[0]);
+}
+
+void show_live_html(const struct live_answer *answer, struct text *html)
+{
+    add_head(answer, html);
+    html_add(html, "<div class=\"board\">");
+    add_drawing(answer, html);
+    html_add(html, "<div>");
+    add_switches(answer, html);
+    add_table(answer, html);
+    html_add(html, "</div></div>\n");
+    add_remarks(answer, html);
+    html_add(html, "</main>\n");
+    add_states(answer, html);
+    html_add(html, "</body></html>\n");
+}

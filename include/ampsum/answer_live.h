@@ -2,7 +2,7 @@
  * A branch in each state of its switches, for a page that works without the program: what is on was worked out here,
  * so that the page only looks it up.
  *
- * Checked: tests/unit/test_answer_live.c; tests/golden/lesson-live.
+ * Checked: tests/golden/lesson-live; tests/page/live.mjs holds states against `check --on`.
  */
 #ifndef AMPSUM_ANSWER_LIVE_H
 #define AMPSUM_ANSWER_LIVE_H

@@ -17,6 +17,7 @@ const struct route site_routes[] = {
     {"/estimate", false, false, false, view_estimate},
     {"/class", false, false, true, view_class},
     {"/class/", false, false, true, view_class_branch},
+    {"/live/", false, false, true, download_live},
     {"/cost", false, false, true, view_cost},
     {"/cost/day", false, false, true, view_day},
     {"/fault", false, false, true, view_fault},

@@ -200,6 +200,7 @@ void view_branch(struct visit *visit);
 void api_branch(struct visit *visit);
 void view_class(struct visit *visit);
 void view_class_branch(struct visit *visit);
+void download_live(struct visit *visit);
 void view_appliance(struct visit *visit);
 void keep_appliance(struct visit *visit);
 void api_place(struct visit *visit);

@@ -7,7 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_live.h"
 #include "ampsum/show_check.h"
+#include "ampsum/show_live.h"
 #include "circuit.h"
 
 void view_class(struct visit *visit)
@@ -110,10 +112,22 @@ static void add_switch(const struct lesson_view *view, size_t load)
              appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
 }
 
-/* All steps stay shown when a switch makes them more. */
+/* What is closed, as one word to compare: units by load. */
+static void add_closed(const struct lesson_view *view, struct text *text)
+{
+    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
+        text_printf(text, "%s%u", i == 0 ? "" : ".", view->now->options.on[branch_of(view)->appliances.index[i]]);
+    }
+}
+
+/* What was closed when this was shown: whatever is switched covers the answers again. */
 static void add_shown(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
+    struct text closed = {0};
+    add_closed(view, &closed);
+    html_add(html, "<input type=\"hidden\" name=\"was\" value=\"%s\">", text_string(&closed));
+    text_done(&closed);
     if (view->shown == view->steps.count) {
         html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
     } else {
@@ -272,6 +286,9 @@ static void add_links(const struct lesson_view *view)
             branch_of(view)->id);
     }
     html_add(html,
+             "<li><a href=\"/live/%s\">One file of it for every student, which works without this program</a></li>",
+             branch_of(view)->id);
+    html_add(html,
              "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
              "with it</a></li></ul></div>\n",
              branch_of(view)->id);
@@ -283,14 +300,14 @@ static void add_view(const struct lesson_view *view)
     page_begin(view->visit, branch_of(view)->label);
     html_add(html, "<div class=\"class\">");
     add_question(view);
-    add_switches(view);
     html_add(html, "<div class=\"board\">");
     circuit_svg(view->visit, view->now, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
     html_add(html, "<div>");
+    add_switches(view);
+    add_steps(view);
     add_loads(view);
     add_conclusion(view);
     html_add(html, "</div></div>");
-    add_steps(view);
     add_links(view);
     page_end(view->visit);
 }
@@ -322,6 +339,49 @@ static bool asks_cover(const struct form *form)
     return count > 1 && strcmp(last, "0") == 0;
 }
 
+/* Whether something was switched since the page that asks was shown. */
+static bool was_switched(const struct lesson_view *view)
+{
+    const char *was = form_value(&view->visit->query, "was");
+    struct text closed = {0};
+    add_closed(view, &closed);
+    const bool switched = form_has(&view->visit->query, "was") && strcmp(was, text_string(&closed)) != 0;
+    text_done(&closed);
+    return switched;
+}
+
+static void read_shown(struct lesson_view *view)
+{
+    const struct form *query = &view->visit->query;
+    if (was_switched(view)) {
+        return;
+    }
+    view->shown = steps_shown(query, view->steps.count);
+    view->uncovers =
+        !asks_cover(query) && (form_has(query, "figures") || (view->shown > 0 && view->shown >= view->steps.count));
+}
+
+/* The live lesson of the branch, to be saved and handed out. */
+void download_live(struct visit *visit)
+{
+    const size_t branch = visit_find(visit, KIND_BRANCH, visit->rest);
+    struct live_answer answer;
+    if (branch == NO_INDEX) {
+        return;
+    }
+    answer_live(visit->house, branch, visit->arena, &answer);
+    if (answer.load_count == 0) {
+        visit_refuse(visit, 404, "Nothing to switch", "Nothing on this branch draws a current.");
+        return;
+    }
+    struct text name = {0};
+    text_printf(&name, "%s.html", visit->house->branches[branch].id);
+    visit->answer.download = arena_copy(visit->arena, text_string(&name));
+    visit->answer.type = "text/html; charset=utf-8";
+    text_done(&name);
+    show_live_html(&answer, &visit->answer.body);
+}
+
 void view_class_branch(struct visit *visit)
 {
     struct lesson_view view = {.visit = visit, .index = visit_find(visit, KIND_BRANCH, visit->rest)};
@@ -345,9 +405,7 @@ void view_class_branch(struct visit *visit)
     const struct check_answer check = {.house = visit->house, .assessment = view.now};
     const struct branch_answer answer = branch_answer_of(&check, view.index);
     branch_answer_steps(&answer, &view.steps);
-    view.shown = steps_shown(&visit->query, view.steps.count);
-    view.uncovers = !asks_cover(&visit->query) &&
-                    (form_has(&visit->query, "figures") || (view.shown > 0 && view.shown >= view.steps.count));
+    read_shown(&view);
     view.line_a = arena_array(visit->arena, branch_of(&view)->appliances.count + 1, sizeof *view.line_a);
     const struct branch_assessment *now = &view.now->branches[view.index];
     branch_junctions(visit->house, view.index, now->loads, now->voltage_v, view.line_a);

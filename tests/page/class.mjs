@@ -1,5 +1,7 @@
 // The class view: nothing is told before it is asked for, not even in the page's source; step by step without a script.
-import { check, database, json, raw, same, serve, test, visit } from "./lib.mjs";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { ampsum, check, database, json, raw, same, scratch, serve, test, visit } from "./lib.mjs";
 
 const two = (value) => (Math.round(value * 100 + 1e-9) / 100).toFixed(2);
 
@@ -48,6 +50,9 @@ async function steps(site, path) {
     same(line.at(-1), `${two(branch.loads.at(-1).current_a)} A`, "to the last");
     await page.locator("#on-bedroom-heater").uncheck();
     await page.locator("button", { hasText: /^Switch$/ }).click();
+    same(await page.locator(".steps li").count(), 0, "a switch covers the steps");
+    check((await rows()).every((row) => row.includes("covered")), "and the currents");
+    await page.locator("#figures").click();
     const after = await rows();
     check(after[0].includes("opened: no current"), after[0]);
     for (const row of after.slice(1)) { check(row.includes("unchanged"), row); }
@@ -61,16 +66,24 @@ async function steps(site, path) {
     same(await page.locator("#on-bedroom-heater").isChecked(), false, "the switch stays open");
     await page.context().close();
   });
-  await test("all steps stay shown when a switch makes them more; several alike are switched one by one", async () => {
+  await test("a switch covers what was shown, pressed in the list or in the drawing; several alike are switched one by one", async () => {
     const page = await visit(site);
     await page.goto(site.base + "/class/bedroom?shown=all");
-    const all = await page.locator(".steps li").count();
+    check(await page.locator(".steps li").count() > 10, "all steps");
+    const covered = () => page.waitForFunction(() => document.querySelectorAll(".steps li").length === 0 && document.querySelectorAll("tbody .covered").length >= 6);
     await page.locator("#on-bedroom-heater").uncheck();
-    await page.waitForFunction((count) => document.querySelectorAll(".steps li").length < count, all);
-    await page.locator("#on-bedroom-heater").check();
-    await page.waitForFunction((count) => document.querySelectorAll(".steps li").length === count, all);
+    await covered();
+    await page.locator("#figures").click();
+    await page.waitForFunction(() => !document.querySelector("#figures"));
+    await page.locator(".circuit g > desc").first().evaluate((one) => one.parentNode.querySelector("text").dispatchEvent(new MouseEvent("click", { bubbles: true })));
+    await covered();
+    same(await page.locator("#on-bedroom-heater").isChecked(), true, "the drawing's switch is the list's");
+    await page.locator("#figures").click();
+    await page.waitForFunction(() => !document.querySelector("#figures"));
     await page.locator("#on-bed-lamps").fill("1");
     await page.locator("#on-bed-lamps").press("Tab");
+    await covered();
+    await page.locator("#figures").click();
     // By hand: one lamp of 40 W at 120 V draws 0.33 A.
     await page.waitForFunction(() => [...document.querySelectorAll("table tbody tr")].some((row) => row.innerText.includes("Bedside lamps") && row.innerText.includes("0.33 A")));
     await page.locator("a", { hasText: "What if a 1500 W heater" }).click();
@@ -97,10 +110,38 @@ async function steps(site, path) {
   });
 }
 
+async function projector(site, path) {
+  await test("a projector of 1280 x 720 shows question, circuit, switches and buttons without scrolling; a step lands in sight", async () => {
+    const page = await visit(site, { viewport: { width: 1280, height: 720 } });
+    await page.goto(site.base + "/class/bedroom");
+    for (const part of [".ask", ".circuit svg", ".switches", "#next", "#figures"]) {
+      const box = await page.locator(part).first().boundingBox();
+      check(box.y + box.height <= 720, `${part} ends at ${box.y + box.height}`);
+    }
+    for (let shown = 1; shown <= 6; shown++) {
+      await page.locator("#next").click();
+      await page.waitForFunction((count) => document.querySelectorAll(".steps li").length === count, shown);
+      const box = await page.locator(".steps li").last().boundingBox();
+      check(box.y >= -1 && box.y + box.height <= 721, `step ${shown} ends at ${box.y + box.height}`);
+    }
+    same(page.faults, [], "faults");
+    await page.context().close();
+  });
+  await test("the class view hands out the live lesson that the command writes", async () => {
+    const got = await raw(site, { path: "/live/bedroom" });
+    check(got.status === 200 && /attachment; filename="?bedroom.html/i.test(got.head), got.head);
+    const file = join(scratch, "handed-out.html");
+    ampsum("lesson", path, "--live", "bedroom", "-o", file, "--force");
+    same(got.body, readFileSync(file, "utf8"), "the same bytes");
+    check((await raw(site, { path: "/class/bedroom" })).body.includes("/live/bedroom"), "a link to it");
+  });
+}
+
 export async function classView() {
   const path = database("class-view.db");
   const site = await serve(path, "--read-only");
   await covered(site, path);
   await steps(site, path);
+  await projector(site, path);
   await site.stop();
 }

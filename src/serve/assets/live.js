@@ -81,7 +81,9 @@
       document.getElementById("main").replaceWith(page.getElementById("main"));
       history.replaceState(null, "", address);
       var again = focus && document.getElementById(focus);
-      if (again) { again.focus(); } else if (focus) { var hide = document.getElementById("hide"); if (hide) { hide.focus(); } }
+      var steps = document.querySelectorAll(".class .steps li");
+      if (steps.length) { steps[steps.length - 1].scrollIntoView({ block: "nearest" }); }
+      if (again) { again.focus({ preventScroll: true }); } else if (focus) { var hide = document.getElementById("hide"); if (hide) { hide.focus(); } }
       document.documentElement.dataset.switched = String(Number(document.documentElement.dataset.switched || 0) + 1);
     } catch (fault) {
       say("The program does not answer. Was it stopped? Start it again and open the address that it prints.");
@@ -92,6 +94,16 @@
     var form = event.target.form;
     if (form && form.id === "house") { ask(form); }
     if (form && form.classList.contains("swap")) { swap(form, null); }
+  });
+  // In the class view a press on a load's rung is a press on its switch.
+  document.addEventListener("click", function (event) {
+    var rung = event.target.closest(".class .circuit svg g g");
+    var rungs = Array.prototype.slice.call(document.querySelectorAll(".class .circuit svg g g"));
+    var box = rung && document.querySelectorAll(".class .switches input")[rungs.indexOf(rung)];
+    if (!box) { return; }
+    if (box.type === "checkbox") { box.click(); return; }
+    box.value = box.value === "0" ? box.max : "0";
+    box.dispatchEvent(new Event("change", { bubbles: true }));
   });
   document.addEventListener("submit", function (event) {
     var form = event.target;

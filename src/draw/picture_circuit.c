@@ -3,6 +3,7 @@
 
 #include "ampsum/show.h"
 #include "pictures.h"
+#include "signs.h"
 
 enum { RUNGS_MOST = 12 };
 
@@ -35,6 +36,9 @@ struct circuit {
     bool in_step;         /* currents add up as plain numbers */
     const double *line_a; /* of all loads of the branch */
 };
+
+/* The report has one sign for a load of resistance, whatever the rule set. */
+static const struct sign_style signs = {1, 1, false};
 
 static struct canvas_font small_of(const struct circuit *circuit)
 {
@@ -133,9 +137,7 @@ static void draw_breaker(struct canvas *canvas, const struct circuit *circuit, d
 {
     const struct canvas_pen carries = pen_of(circuit, circuit->line_a[0]);
     canvas_line(canvas, x, circuit->frame->text + 10, x, 34, pen_line);
-    canvas_line(canvas, x - 3, 31, x + 3, 37, pen_line);
-    canvas_line(canvas, x - 3, 37, x + 3, 31, pen_line);
-    canvas_line(canvas, x, 58, x - 10, 38, pen_line);
+    sign_breaker(canvas, &signs, x, 34);
     canvas_line(canvas, x, 58, x, circuit->frame->first_y, carries);
 }
 
@@ -228,47 +230,25 @@ static void draw_foot(struct canvas *canvas, const struct circuit *circuit)
 
 /* ------------------------------------------------------------------ a rung -------------------------------- */
 
-/* Resistor; motor: a circle with M; lamp: a circle with a cross. */
-static void draw_sign(struct canvas *canvas, const struct circuit *circuit, const struct appliance *appliance, double y)
+static enum load_sign sign_of(const struct appliance *appliance)
 {
-    const double x = middle_of(circuit);
-    if (appliance->behaviour == BEHAVIOUR_MOTOR) {
-        canvas_circle(canvas, x, y, 7, false, 1);
-        canvas_text(canvas, x, y + 3, CANVAS_MIDDLE, (struct canvas_font){8.5, true}, "M");
-    } else if (appliance->category == CATEGORY_LIGHTING) {
-        canvas_circle(canvas, x, y, 7, false, 1);
-        canvas_line(canvas, x - 4.9, y - 4.9, x + 4.9, y + 4.9, pen_line);
-        canvas_line(canvas, x - 4.9, y + 4.9, x + 4.9, y - 4.9, pen_line);
-    } else {
-        canvas_rectangle(canvas, x - 22, y - 5, 44, 10, CANVAS_CLEAR, 1);
-    }
-}
-
-static double sign_half(const struct appliance *appliance)
-{
-    return appliance->behaviour == BEHAVIOUR_MOTOR || appliance->category == CATEGORY_LIGHTING ? 7 : 22;
+    return appliance->behaviour == BEHAVIOUR_MOTOR    ? SIGN_MOTOR
+           : appliance->category == CATEGORY_LIGHTING ? SIGN_LAMP
+                                                      : SIGN_RESISTOR;
 }
 
 /* A load's own wire; one that carries nothing is drawn with its switch open. */
 static void draw_wire(struct canvas *canvas, const struct circuit *circuit, const struct load *load,
                       const struct appliance *appliance, double y)
 {
-    const double left_x = circuit->frame->left_x;
-    const double right_x = circuit->frame->right_x;
-    const double from_x = middle_of(circuit) - sign_half(appliance);
-    const double to_x = middle_of(circuit) + sign_half(appliance);
     const bool on = load->units > 0 && load->counted;
-    const struct canvas_pen pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED};
-    if (on) {
-        canvas_line(canvas, left_x, y, from_x, y, pen);
-    } else {
-        canvas_line(canvas, left_x, y, left_x + 24, y, pen);
-        canvas_line(canvas, left_x + 24, y, left_x + 42, y - 9, pen_line); /* an open switch */
-        canvas_line(canvas, left_x + 44, y, from_x, y, pen);
-    }
-    canvas_line(canvas, to_x, y, right_x, y, pen);
-    canvas_circle(canvas, left_x, y, 2, true, 0);
-    canvas_circle(canvas, right_x, y, 2, true, 0);
+    const struct rung rung = {.x1 = circuit->frame->left_x,
+                              .x2 = circuit->frame->right_x,
+                              .y = y,
+                              .sign = sign_of(appliance),
+                              .gate = on ? GATE_NONE : GATE_OPEN,
+                              .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED}};
+    draw_rung_wire(canvas, &signs, &rung);
 }
 
 static void add_name(struct text *text, const struct load *load, const struct appliance *appliance)
@@ -318,7 +298,6 @@ static void draw_rung(struct canvas *canvas, const struct circuit *circuit, size
     add_figures(&figures, load, circuit);
     canvas_group(canvas, text_string(&name), text_string(&figures));
     draw_wire(canvas, circuit, load, appliance, y);
-    draw_sign(canvas, circuit, appliance, y);
     canvas_text_fit(canvas, middle_of(circuit), y - frame->above, room - 30, CANVAS_MIDDLE, bold_of(circuit),
                     text_string(&name));
     canvas_text_fit(canvas, middle_of(circuit), y + frame->below, room, CANVAS_MIDDLE, small_of(circuit),

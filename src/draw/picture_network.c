@@ -4,12 +4,14 @@
 
 #include "ampsum/print_network.h"
 #include "pictures.h"
+#include "signs.h"
 
 /* Distances of a drawing of scale 1, points. */
 static const double source_x = 34;
 static const double left_x = 84;
 static const double right_x = PICTURE_WIDTH - 14;
-static const double sign_half = 20;
+static const double resistor_half = 20;
+static const double resistor_half_height = 6;
 static const double wire_up = 22;   /* room above a part's wire: its name */
 static const double wire_down = 30; /* below it: its value, its figures */
 static const double part_least = 78;
@@ -145,25 +147,11 @@ static void write_at(const struct sketch *sketch, double x, double y, enum canva
     canvas_text(sketch->canvas, x * scale, y * scale, anchor, font, string);
 }
 
-/* Rectangle, or three teeth up and down. */
 static void draw_resistor(const struct sketch *sketch, double x, double y)
 {
-    enum { TEETH = 6 };
     const double scale = sketch->network->scale;
-    const double height = 6;
-    if (!sketch->network->style.zigzag) {
-        canvas_rectangle(sketch->canvas, (x - sign_half) * scale, (y - height) * scale, 2 * sign_half * scale,
-                         2 * height * scale, CANVAS_CLEAR, 1);
-        return;
-    }
-    struct canvas_point points[TEETH + 2];
-    points[0] = (struct canvas_point){(x - sign_half) * scale, y * scale};
-    for (int i = 0; i < TEETH; i++) {
-        const double along = x - sign_half + (2 * i + 1) * sign_half / TEETH;
-        points[i + 1] = (struct canvas_point){along * scale, (y + (i % 2 == 0 ? -height : height)) * scale};
-    }
-    points[TEETH + 1] = (struct canvas_point){(x + sign_half) * scale, y * scale};
-    canvas_polyline(sketch->canvas, points, TEETH + 2, pen_line);
+    const struct sign_style style = {scale, 1, sketch->network->style.zigzag};
+    sign_resistor(sketch->canvas, &style, x * scale, y * scale, resistor_half * scale, resistor_half_height * scale);
 }
 
 /* An open part: its wire broken off, with a gap. A shorted one: a wire across its ends. */
@@ -171,12 +159,12 @@ static void draw_fault(const struct sketch *sketch, size_t node, double x, doubl
 {
     const double above = 11;
     if (is_broken(sketch->network, node, CIRCUIT_OPENED)) {
-        stroke(sketch, x + sign_half + 3, y - 6, x + sign_half + 9, y + 6);
-        stroke(sketch, x + sign_half + 7, y - 6, x + sign_half + 13, y + 6);
+        stroke(sketch, x + resistor_half + 3, y - 6, x + resistor_half + 9, y + 6);
+        stroke(sketch, x + resistor_half + 7, y - 6, x + resistor_half + 13, y + 6);
     } else if (is_broken(sketch->network, node, CIRCUIT_SHORTED)) {
-        stroke(sketch, x - sign_half - 6, y, x - sign_half - 6, y - above);
-        stroke(sketch, x - sign_half - 6, y - above, x + sign_half + 6, y - above);
-        stroke(sketch, x + sign_half + 6, y - above, x + sign_half + 6, y);
+        stroke(sketch, x - resistor_half - 6, y, x - resistor_half - 6, y - above);
+        stroke(sketch, x - resistor_half - 6, y - above, x + resistor_half + 6, y - above);
+        stroke(sketch, x + resistor_half + 6, y - above, x + resistor_half + 6, y);
     }
 }
 
@@ -187,10 +175,10 @@ static void draw_part(const struct sketch *sketch, size_t node, double x, double
     const bool open = is_broken(network, node, CIRCUIT_OPENED);
     const char *name = part_name(network, node);
     canvas_group(sketch->canvas, name, part_value(network, node));
-    stroke(sketch, x, y, middle - sign_half, y);
-    stroke(sketch, middle + sign_half + (open ? 10 : 0), y, x + width, y);
+    stroke(sketch, x, y, middle - resistor_half, y);
+    stroke(sketch, middle + resistor_half + (open ? 10 : 0), y, x + width, y);
     if (open) {
-        stroke(sketch, middle + sign_half, y, middle + sign_half + 6, y);
+        stroke(sketch, middle + resistor_half, y, middle + resistor_half + 6, y);
     }
     draw_resistor(sketch, middle, y);
     draw_fault(sketch, node, middle, y);

@@ -1,0 +1,57 @@
+/* The trade's signs of a circuit, and a load on its wire: every drawing of a circuit is made of these. */
+#ifndef AMPSUM_DRAW_SIGNS_H
+#define AMPSUM_DRAW_SIGNS_H
+
+#include "ampsum/canvas.h"
+
+/* Of one drawing. At scale 1 a resistor is 44 points long. */
+struct sign_style {
+    double scale;
+    double stroke; /* width of the signs' lines */
+    bool zigzag;   /* a resistor is three teeth up and down, else a rectangle */
+};
+
+enum load_sign { SIGN_RESISTOR, SIGN_MOTOR, SIGN_LAMP, SIGN_NONE };
+
+/* What interrupts a load's wire, or could. */
+enum wire_gate { GATE_NONE, GATE_CLOSED, GATE_OPEN, GATE_BREAK };
+
+/* A load between two rails at x1 < x2. */
+struct rung {
+    double x1;
+    double x2;
+    double y;
+    enum load_sign sign;
+    enum wire_gate gate;
+    struct canvas_pen pen; /* of its wire */
+};
+
+struct canvas_pen sign_pen(const struct sign_style *style);
+
+/* Half the length that the sign takes of its wire, without the style's scale. */
+double sign_half(enum load_sign sign);
+
+/* A lying resistor of these half measures in points, its middle at x, y. */
+void sign_resistor(struct canvas *canvas, const struct sign_style *style, double x, double y, double half,
+                   double half_height);
+
+/* Circle with M, circle with a cross, resistor. */
+void sign_load(struct canvas *canvas, const struct sign_style *style, enum load_sign sign, double x, double y);
+
+/* On a lying wire, + at the left: long and short stroke; a circle with a wave. What they take to each side. */
+double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y);
+double sign_alternating(struct canvas *canvas, const struct sign_style *style, double x, double y);
+
+/* The breaker's sign on a standing wire from y down: a cross at the fixed end of a contact, 24 points at scale 1. */
+void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y);
+
+/* A filled arrow head with its tip at x, y, to the right or downwards. */
+void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, bool down);
+
+/* The joint of wires. */
+void sign_joint(struct canvas *canvas, const struct sign_style *style, double x, double y);
+
+/* Wire, gate, sign and joints. */
+void draw_rung_wire(struct canvas *canvas, const struct sign_style *style, const struct rung *rung);
+
+#endif

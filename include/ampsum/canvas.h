@@ -40,7 +40,7 @@ struct canvas_font {
 
 /*
  * What a backend does. Coordinates are of the page. Strings are clean UTF-8, valid during the call. `full` of text is
- * the whole string where `shown` was shortened, else NULL. `heading` may be NULL.
+ * the whole string where `shown` was shortened, else NULL. `heading` and `tag` may be NULL.
  */
 struct canvas_backend {
     void (*page)(void *state, double width, double height);
@@ -52,6 +52,7 @@ struct canvas_backend {
     void (*group)(void *state, const char *title, const char *description);
     void (*group_end)(void *state);
     void (*heading)(void *state, unsigned level, const char *title, double y);
+    void (*tag)(void *state, const char *name);
 };
 
 struct canvas {
@@ -91,6 +92,9 @@ void canvas_group_end(struct canvas *canvas);
 
 /* A heading of that level (1 to 3) stands here: a place that the outline of a PDF leads to. Draws nothing. */
 void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y);
+
+/* What is drawn until canvas_tag with NULL is a paragraph, a heading: "P", "H1". For the structure of a PDF. */
+void canvas_tag(struct canvas *canvas, const char *name);
 
 /* Estimated width, on the high side. */
 double canvas_text_width(struct canvas_font font, const char *string);

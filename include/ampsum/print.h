@@ -30,8 +30,31 @@ enum print_kind {
     PRINT_CAUTION, /* a text in a box */
     PRINT_TABLE,
     PRINT_PICTURE,
-    PRINT_LINES, /* empty lines to write on */
-    PRINT_PAGE,  /* begins a new page */
+    PRINT_LINES,    /* empty lines to write on */
+    PRINT_PAGE,     /* begins a new page */
+    PRINT_TOGETHER, /* what follows, `lines` blocks of it, stays on one page where one holds it */
+    PRINT_ROOM,     /* empty room, cut at the page's end */
+    PRINT_FIELD,    /* a label and a blank to write on behind it */
+    PRINT_FOOT,     /* what stands at the foot from this page on; the numbers of the pages begin anew */
+};
+
+enum print_style { PRINT_BODY, PRINT_STRONG, PRINT_SMALL };
+
+/* How a document looks; a 0 or NULL is the report's. */
+struct print_look {
+    double text;      /* size of the text, points; small text and headings go with it */
+    double least;     /* no text is smaller */
+    double line_gap;  /* from base line to base line, of the size */
+    double stroke;    /* width of the lines to write on */
+    const char *font; /* family */
+};
+
+/* The few words of the paginator's own. */
+struct print_words {
+    const char *language; /* "en" */
+    const char *page;     /* "page" */
+    const char *of;       /* "of" */
+    const char *continued;
 };
 
 struct print_column {
@@ -58,18 +81,23 @@ struct print_block {
     struct print_table *table;
     const struct picture *picture;
     size_t lines;
+    double room;   /* PRINT_ROOM: points */
+    double indent; /* PRINT_PARAGRAPH, PRINT_FIELD */
+    enum print_style style;
     bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
 };
 
 struct print_document {
     struct arena *arena; /* owns the document and all in it */
     const char *title;
-    const char *house;    /* name */
+    const char *house;    /* name; "" where the blocks bring their own headings */
     const char *file;     /* as given on the command line */
-    const char *date;     /* YYYY-MM-DD */
+    const char *date;     /* YYYY-MM-DD; "" for none */
     const char *version;  /* of the program */
     const char *sentence; /* of the footer, about safety */
     enum print_paper paper;
+    struct print_look look;
+    struct print_words words;
     struct print_block *blocks;
     size_t block_count;
     size_t capacity;
@@ -103,6 +131,17 @@ void print_picture(struct print_document *document, const struct picture *pictur
 void print_pictures(struct print_document *document, struct picture_list list);
 void print_lines(struct print_document *document, size_t lines);
 void print_new_page(struct print_document *document);
+void print_styled(struct print_document *document, enum print_style style, double indent, const char *string);
+void print_room(struct print_document *document, double height);
+void print_field(struct print_document *document, double indent, const char *label, const char *unit);
+void print_foot(struct print_document *document, const char *string);
+
+/*
+ * What is added until print_together_end, which takes the answer of print_together, stays on one page; where it is
+ * longer than a page, `carry_on` (NULL: nothing) heads each page that goes on with it. May be nested.
+ */
+size_t print_together(struct print_document *document, const char *carry_on);
+void print_together_end(struct print_document *document, size_t group);
 
 /* A table; `columns` must be constant. Cells are then given row by row. */
 struct print_table *print_table_add(struct print_document *document, const char *caption,

@@ -181,6 +181,13 @@ void canvas_heading(struct canvas *canvas, unsigned level, const char *title, do
     }
 }
 
+void canvas_tag(struct canvas *canvas, const char *name)
+{
+    if (canvas->backend->tag != NULL) {
+        canvas->backend->tag(canvas->state, name);
+    }
+}
+
 /* ------------------------------------------------------------------ text ---------------------------------- */
 
 static void draw_text(struct canvas *canvas, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,

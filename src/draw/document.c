@@ -34,7 +34,8 @@ struct print_document *print_new(const char *title, const char *house, const str
                                         .date = arena_copy(arena, head->date),
                                         .version = arena_copy(arena, head->version),
                                         .sentence = show_cautions[0],
-                                        .paper = head->paper};
+                                        .paper = head->paper,
+                                        .words = {"en", "page", "of", "continued"}};
     return document;
 }
 
@@ -112,6 +113,44 @@ void print_lines(struct print_document *document, size_t lines)
 void print_new_page(struct print_document *document)
 {
     add_block(document, PRINT_PAGE);
+}
+
+void print_styled(struct print_document *document, enum print_style style, double indent, const char *string)
+{
+    struct print_block *block = add_block(document, PRINT_PARAGRAPH);
+    block->style = style;
+    block->indent = indent;
+    block->string = arena_copy(document->arena, string);
+}
+
+void print_room(struct print_document *document, double height)
+{
+    add_block(document, PRINT_ROOM)->room = height;
+}
+
+void print_field(struct print_document *document, double indent, const char *label, const char *unit)
+{
+    struct print_block *block = add_block(document, PRINT_FIELD);
+    block->indent = indent;
+    block->string = arena_copy(document->arena, label);
+    block->lead = arena_copy(document->arena, unit);
+}
+
+void print_foot(struct print_document *document, const char *string)
+{
+    add_block(document, PRINT_FOOT)->string = arena_copy(document->arena, string);
+}
+
+size_t print_together(struct print_document *document, const char *carry_on)
+{
+    struct print_block *block = add_block(document, PRINT_TOGETHER);
+    block->string = carry_on == NULL ? NULL : arena_copy(document->arena, carry_on);
+    return document->block_count - 1;
+}
+
+void print_together_end(struct print_document *document, size_t group)
+{
+    document->blocks[group].lines = document->block_count - group - 1;
 }
 
 struct print_table *print_table_add(struct print_document *document, const char *caption,

@@ -152,6 +152,11 @@ static void add_block(struct text *text, const struct print_block *block)
     case PRINT_PAGE:
         text_add(text, "<div class=\"page\"></div>\n");
         break;
+    case PRINT_FIELD:
+    case PRINT_ROOM:
+    case PRINT_FOOT:
+    case PRINT_TOGETHER:
+        break;
     }
 }
 

@@ -15,6 +15,7 @@
 
 #include "ampsum/error.h"
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "ampsum/model.h"
 #include "ampsum/steps.h"
 #include "ampsum/text.h"
@@ -185,6 +186,11 @@ struct lesson_plan {
     char *title;                     /* of the sheets, "" for the usual one; NULL as "" */
     char *class_name;                /* the same */
     char *date;                      /* as it is to stand there; the same */
+    int language;                    /* of what stands on the sheets */
+    bool large;                      /* print for those who see little */
+    bool zigzag;                     /* the sign of a resistor: teeth, else a rectangle */
+    char *font;                      /* family; NULL or "" for the usual one */
+    char voltage_letter;             /* 'V' or 'U'; 0 for that of the language */
     unsigned room;                   /* lines to work in under each question */
     unsigned versions;               /* so many different sheets, dealt in turn; 0: each student has an own one */
     char (*codes)[LESSON_CODE_SIZE]; /* of the sheets as they were handed out, students entries; NULL: not read back */
@@ -270,7 +276,21 @@ struct lesson_swap {
     size_t taken;
 };
 
-enum lesson_drawing { DRAW_NONE, DRAW_PARALLEL, DRAW_WIRE, DRAW_SPLIT };
+enum lesson_drawing {
+    DRAW_NONE,
+    DRAW_PARALLEL, /* loads side by side */
+    DRAW_WIRE,     /* something in series before them */
+    DRAW_SPLIT,    /* two legs and a neutral */
+    DRAW_NETWORK,  /* any other circuit: a rail for each node, in the order of their numbers, 0 the last */
+    DRAW_MACHINES, /* the given powers, side by side */
+    DRAW_POINT,    /* the given currents, in and out of a point */
+    DRAW_SHELF,    /* a resistance to be made from parts */
+    DRAW_LOOP,     /* the given resistances, one behind the other around the house's source */
+    DRAW_ALIKE     /* several loads alike behind a breaker */
+};
+
+/* What can interrupt, or has interrupted, the wire of an element. */
+enum lesson_gate { LESSON_NO_GATE, LESSON_SWITCH_CLOSED, LESSON_SWITCH_OPEN, LESSON_BREAK };
 
 /* One student's question. Strings of the quantities belong to the plan or are fixed; story belongs to the question. */
 struct lesson_question {
@@ -284,6 +304,9 @@ struct lesson_question {
     size_t capacity;
     struct lesson_circuit circuit[2]; /* before and after */
     enum lesson_drawing drawing;
+    bool mains;                  /* the source is the house's, and alternates */
+    enum lesson_gate gate;       /* as it stands before the change */
+    size_t gate_at;              /* element of the drawn circuit that it stands before */
     const char *in_series;       /* what stands in front of the loads; NULL: the wire */
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
     struct lesson_swap swaps[4]; /* slips of this circuit */
@@ -317,12 +340,19 @@ bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t c
 void lesson_step_text(const struct lesson_question *question, size_t index, struct text *text);
 
 /* Appends the steps of the whole question: how each quantity is found, and the check by the other way. */
-void lesson_steps(const struct lesson_question *question, struct steps *steps);
+void lesson_steps(const struct lesson_plan *plan, const struct lesson_question *question, struct steps *steps);
+
+/* The same of quantity `index` alone; nothing for a given one. */
+void lesson_steps_of(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                     struct steps *steps);
 
 /*
  * How a drawing names the element that quantity `index` belongs to, and its value; "?" where it is not given.
  */
 void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name, struct text *ret_value);
+
+/* How numbers and letters stand on the sheets; on paper the ohm has its Greek letter. */
+struct writing lesson_writing(const struct lesson_plan *plan, bool paper);
 
 /* Loads that a drawing shows at most: equal ones only by the first few. */
 size_t lesson_loads_shown(const struct lesson_question *question);
@@ -375,6 +405,17 @@ void lesson_story_line(struct text *text, const struct lesson_plan *plan, const 
 /* Appends a student's worksheet, or key, as plain text. */
 void lesson_worksheet(struct text *text, const struct lesson_plan *plan, unsigned student);
 void lesson_key(struct text *text, const struct lesson_plan *plan, unsigned student);
+
+/* The answers alone: a row for each sheet, its first cell the sheet's name, and in row 0 the names of the parts. */
+struct lesson_answers {
+    char **cell;     /* sheets * parts */
+    size_t sheets;   /* with row 0 */
+    size_t parts;    /* with the first cell */
+    bool by_version; /* few sheets: to be read with the parts as rows */
+};
+void lesson_answers_make(const struct lesson_plan *plan, struct lesson_answers *ret_answers);
+void lesson_answers_done(struct lesson_answers *answers);
+void lesson_answers_title(struct text *text, const struct lesson_plan *plan);
 
 /*
  * Appends the answers alone: students as rows and parts as columns; with versions, parts as rows and versions as

@@ -5,62 +5,70 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
-#include "lesson_book.h"
+#include "lesson_document.h"
+#include "lesson_paper.h"
 
-static const double space_pt = 3; /* of a blank at a line's start */
+static const double blank_pt = 3;     /* of a blank at a line's start */
+static const double section_gap = 10; /* for an empty line */
+enum { SECTION_BLANKS = 3 };
 
-/* The first line is the title; a line without blanks in front opens a section; the rest hangs below it. */
-static void add_line(struct book *book, const char *line, bool first)
+/*
+ * The first line is the title; a line without blanks in front opens a section; one with up to three blanks begins what
+ * hangs below it: it stays with that.
+ */
+static void add_line(struct print_document *document, const char *line, bool first, size_t *group)
 {
     const size_t blanks = strspn(line, " ");
-    const char *font = first ? "Sans Bold 14" : blanks == 0 ? "Sans Bold 10" : "Sans 9";
-    if (line[blanks] == '\0') {
-        book->y_pt += 2 * BOOK_GAP_PT;
-        return;
+    if (blanks <= SECTION_BLANKS && *group != SIZE_MAX) {
+        print_together_end(document, *group);
+        *group = SIZE_MAX;
     }
-    const double keep_pt = blanks <= 3 ? 3 * book_measure_pt(book, "Sans 9", "x", 0) : 0;
-    book_paragraph(book,
-                   first         ? "H1"
-                   : blanks == 0 ? "H2"
-                                 : "P",
-                   font, line + blanks, space_pt * (double)blanks, keep_pt);
+    if (line[blanks] == '\0') {
+        print_room(document, section_gap);
+    } else if (first) {
+        print_foot(document, line);
+        print_heading(document, 1, line);
+    } else if (blanks == 0) {
+        print_heading(document, 3, line);
+    } else {
+        if (blanks <= SECTION_BLANKS) {
+            *group = print_together(document, NULL);
+        }
+        print_styled(document, PRINT_SMALL, blank_pt * (double)blanks, line + blanks);
+    }
 }
 
-static bool write_pdf(const char *folder, const char *name, enum paper paper, int *unknown)
+static bool write_pdf(const char *folder, const char *name, enum print_paper paper, size_t *unknown,
+                      struct error *error)
 {
+    struct lesson_plan plan = {0};
     struct text from = {0};
-    struct text path = {0};
-    struct text beside = {0};
-    struct book book;
+    struct text to = {0};
+    size_t group = SIZE_MAX;
     text_printf(&from, "%s/%s", folder, name);
-    text_printf(&path, "%.*spdf", (int)(from.length - strlen("txt")), text_string(&from));
-    text_printf(&beside, "%s.part", text_string(&path));
+    text_printf(&to, "%.*spdf", (int)(strlen(name) - strlen("txt")), name);
     FILE *file = fopen(text_string(&from), "r");
-    bool ok = book_open(&book, text_string(&beside), paper, "Feedback") && file != NULL;
-    char *line = NULL;
-    size_t capacity = 0;
-    for (bool first = true; ok && getline(&line, &capacity, file) > 0; first = false) {
-        line[strcspn(line, "\n")] = '\0';
-        if (first) {
-            text_printf(&book.footer, "%s   ampsum", line);
-        }
-        add_line(&book, line, first);
-    }
-    free(line);
-    if (file != NULL) {
-        fclose(file);
-    }
-    ok = book_close(&book) && ok && rename(text_string(&beside), text_string(&path)) == 0;
+    bool ok = file != NULL;
     if (!ok) {
-        fprintf(stderr, "ampsum: %s: cannot write\n", text_string(&path));
-        unlink(text_string(&beside));
+        error_set(error, ERROR_INPUT, "%s: cannot open", text_string(&from));
+    } else {
+        struct print_document *document = lesson_document_new(&plan, "Feedback", paper);
+        char *line = NULL;
+        size_t capacity = 0;
+        for (bool first = true; getline(&line, &capacity, file) > 0; first = false) {
+            line[strcspn(line, "\n")] = '\0';
+            add_line(document, line, first, &group);
+        }
+        if (group != SIZE_MAX) {
+            print_together_end(document, group);
+        }
+        free(line);
+        fclose(file);
+        ok = lesson_write_pdf(document, folder, text_string(&to), unknown, error);
     }
-    *unknown += book.unknown;
     text_done(&from);
-    text_done(&path);
-    text_done(&beside);
+    text_done(&to);
     return ok;
 }
 
@@ -72,23 +80,27 @@ static int is_feedback(const struct dirent *entry)
 
 int lesson_feedback_main(int argc, char **argv)
 {
-    int unknown = 0;
+    size_t unknown = 0;
+    struct error error = {0};
     struct dirent **names = NULL;
     if (argc != 4) {
         fprintf(stderr, "ampsum-draw: lesson-feedback: expected FOLDER and a4 or letter\n");
         return 2;
     }
-    const enum paper paper = strcmp(argv[3], "letter") == 0 ? PAPER_LETTER : PAPER_A4;
+    const enum print_paper paper = strcmp(argv[3], "letter") == 0 ? PRINT_LETTER : PRINT_A4;
     const int count = scandir(argv[2], &names, is_feedback, alphasort);
     bool ok = count >= 0;
     for (int i = 0; i < count; i++) {
-        ok = ok && write_pdf(argv[2], names[i]->d_name, paper, &unknown);
+        ok = ok && write_pdf(argv[2], names[i]->d_name, paper, &unknown, &error);
         free(names[i]);
     }
     free(names);
-    if (unknown > 0) {
-        fprintf(stderr, "ampsum: %d characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
+    if (!ok) {
+        fprintf(stderr, "ampsum: %s\n", error_message(&error));
+    } else if (unknown > 0) {
+        fprintf(stderr, "ampsum: %zu characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
                 unknown);
     }
+    error_done(&error);
     return ok ? 0 : 2;
 }

@@ -1,14 +1,11 @@
-/*
- * Worksheets and key of a lesson as PDF: the same questions, parts and steps as the text, with the circuits drawn.
- */
+/* Worksheets, key and feedback of a lesson as PDF. */
 #ifndef AMPSUM_DRAW_LESSON_PAPER_H
 #define AMPSUM_DRAW_LESSON_PAPER_H
 
 #include <stdbool.h>
 
 #include "ampsum/lesson.h"
-
-enum paper { PAPER_A4, PAPER_LETTER };
+#include "ampsum/print.h"
 
 /*
  * Reads FOLDER/sheets.json and writes FOLDER/worksheet-NN.pdf for each student, or `together` all of them in
@@ -16,7 +13,12 @@ enum paper { PAPER_A4, PAPER_LETTER };
  * `ret_unknown_glyphs`: characters for which no font had a picture. False with the error set where the folder cannot be
  * read or written.
  */
-bool lesson_paper(const char *folder, enum paper paper, bool together, int *ret_unknown_glyphs, struct error *error);
+bool lesson_paper(const char *folder, enum print_paper paper, bool together, size_t *ret_unknown_glyphs,
+                  struct error *error);
+
+/* Writes the document's PDF beside its place and renames; frees the document. */
+bool lesson_write_pdf(struct print_document *document, const char *folder, const char *name, size_t *unknown,
+                      struct error *error);
 
 /* The second program's command `lesson-paper FOLDER a4|letter [together]` (words from argv[1]); its exit status. */
 int lesson_paper_main(int argc, char **argv);

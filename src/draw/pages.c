@@ -75,7 +75,8 @@ static double measure_foot(const struct pages *pages)
 
 static double bottom(const struct pages *pages)
 {
-    return pages->height - margin - pages->foot_room + 20;
+    const bool sheet = pages->document->house[0] == '\0';
+    return pages->height - margin - pages->foot_room + (sheet ? 32 : 20);
 }
 
 /* ------------------------------------------------------------------ pages --------------------------------- */
@@ -174,7 +175,8 @@ static void flow(struct pages *pages, const char *tag, double x, double width, s
 static void draw_heading(struct pages *pages, const struct print_block *block)
 {
     static const char *const tags[] = {"H1", "H1", "H2", "H3"};
-    const double size = block->level <= 1 ? 17 : block->level == 2 ? 12.5 : 10;
+    const bool own = pages->document->house[0] == '\0'; /* a sheet's own title, not a report's */
+    const double size = block->level <= 1 ? (own ? 12.5 : 17) : block->level == 2 ? 12.5 : 10;
     const struct canvas_font font = font_of(pages, size, true);
     const double before = block->level <= 1 ? 0 : block->level == 2 ? 14 : 8;
     make_room(pages,
@@ -245,7 +247,7 @@ static void draw_picture(struct pages *pages, const struct picture *picture)
     pages->canvas->x = 0;
     pages->canvas->y = 0;
     canvas_tag(pages->canvas, NULL);
-    pages->y += picture->height + caption + 12;
+    pages->y += picture->height + caption + (titled ? 12 : 6);
 }
 
 static void draw_paragraph(struct pages *pages, const struct print_block *block)

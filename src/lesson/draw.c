@@ -209,7 +209,7 @@ void lesson_draw(struct text *text, const struct lesson_question *question)
 {
     if (question->drawing == DRAW_SPLIT) {
         draw_split(text, question);
-    } else if (question->drawing != DRAW_NONE) {
+    } else if (question->drawing == DRAW_PARALLEL || question->drawing == DRAW_WIRE) {
         draw_circuit(text, question);
     }
 }

@@ -265,6 +265,8 @@ void build_change(struct builder *builder)
     if (!added) {
         swap(builder, SLIP_OPEN_CARRIES, after, total);
     }
+    builder->question->gate = added ? LESSON_SWITCH_OPEN : LESSON_SWITCH_CLOSED;
+    builder->question->gate_at = set.count;
 }
 
 void build_open(struct builder *builder)
@@ -293,6 +295,8 @@ void build_open(struct builder *builder)
     ask(builder, after, "total current afterwards");
     ask(builder, power, "power of all afterwards");
     swap(builder, SLIP_OPEN_CARRIES, after, before);
+    builder->question->gate = LESSON_BREAK;
+    builder->question->gate_at = set.count;
 }
 
 void build_two_ways(struct builder *builder)
@@ -434,4 +438,5 @@ void build_stock(struct builder *builder)
     size_t power = find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
     other_way(builder, power, STEP_POWER_FROM_RESISTANCE, (size_t[]){voltage, wanted}, 2);
     ask(builder, power, "power of all together");
+    builder->question->drawing = DRAW_SHELF;
 }

@@ -211,6 +211,7 @@ void build_junction(struct builder *builder)
     ask(builder, missing, "current of the one path that is not marked");
     const size_t way = find_two(builder, "way", "one more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out);
     ask(builder, way, "does it flow in or out?");
+    builder->question->drawing = DRAW_POINT;
 }
 
 /* One figure before and after, neither of them asked for. */
@@ -259,6 +260,8 @@ void build_arrows(struct builder *builder)
     ask_trend(builder, i_one, i_one, "current in R1", "current in R1 (rises, falls or stays)");
     ask_trend(builder, added ? p_few : p_all, added ? p_all : p_few, "total power",
               "power of all together (rises, falls or stays)");
+    builder->question->gate = added ? LESSON_SWITCH_OPEN : LESSON_BREAK;
+    builder->question->gate_at = set.count;
 }
 
 /* How many alike loads a breaker carries, and what is left. */
@@ -285,6 +288,8 @@ void build_within(struct builder *builder)
         const size_t left = find_two(builder, "I left", "breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all);
         ask(builder, left, "current that is left to the rating");
     }
+    builder->question->drawing = DRAW_ALIKE;
+    builder->question->mains = true;
     mpq_srcptr value = builder->question->quantities[number].value;
     /* Neither one load nor a crowd, and no 7, which someone guesses. */
     builder->ok =

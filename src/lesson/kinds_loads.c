@@ -155,6 +155,7 @@ static void choose_loads(struct builder *builder, size_t count, struct named_loa
                          bool one_branch)
 {
     enum { OWN_ATTEMPTS = 400, HOUSE_ATTEMPTS = 24 };
+    builder->question->mains = true;
     const bool wants_own = builder->wants_own && builder->attempt < OWN_ATTEMPTS && builder->plan->branch_count > 0;
     if (wants_own && choose_own_loads(builder, count, loads, breaker_a, one_branch)) {
         return;
@@ -403,4 +404,6 @@ void build_power_factor(struct builder *builder)
     ask(builder, factor, "power factor");
     ask(builder, current, "total current");
     builder->ok = builder->ok && mpq_cmp_ui(builder->question->quantities[current].value, 32, 1) <= 0;
+    builder->question->drawing = DRAW_MACHINES;
+    builder->question->mains = true;
 }

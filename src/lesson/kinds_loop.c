@@ -1,7 +1,7 @@
 /*
  * Kinds on the loop of an earth fault: contract, fault.md section 3. Resistances of conductors, the sizes that go
  * together, the factors and the multiples at which devices open come from the rows of the reference tables; length,
- * device and the loop outside are chosen. No figure is drawn.
+ * device and the loop outside are chosen.
  */
 #include "ampsum/reference_fault.h"
 #include "kinds.h"
@@ -72,6 +72,8 @@ static struct loop give_loop(struct builder *builder)
         reference_protective_conductor(rows_of, circuit->size, metal, circuit->rating_a);
     struct loop loop = {.circuit = circuit};
     builder->question->published = true;
+    builder->question->drawing = DRAW_LOOP;
+    builder->question->mains = true;
     loop.external = give(builder, "Ze", "outside the house", EXACT_RESISTANCE, 12 + pick(builder, 24), 100);
     loop.per_length[0] = give_conductor(builder, "r1", circuit->line, reference_conductor(circuit->size, metal));
     loop.per_length[1] = give_conductor(builder, "r2", circuit->protective, reference_conductor(with->size, metal));

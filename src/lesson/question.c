@@ -268,6 +268,8 @@ static void question_clear(struct lesson_question *question)
     question->branch = NULL;
     question->own = false;
     question->published = false;
+    question->mains = false;
+    question->gate = LESSON_NO_GATE;
     question->in_series = NULL;
     question->brought = 0;
 }
@@ -493,22 +495,29 @@ void lesson_step_text(const struct lesson_question *question, size_t index, stru
     steps_done(&steps);
 }
 
-void lesson_steps(const struct lesson_question *question, struct steps *steps)
+void lesson_steps_of(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                     struct steps *steps)
 {
+    const struct lesson_quantity *quantity = &question->quantities[index];
     mpq_t other;
+    (void)plan;
+    if (quantity->given) {
+        return;
+    }
     mpq_init(other);
-    for (size_t i = 0; i < question->count; i++) {
-        const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->given) {
-            continue;
-        }
-        add_step(question, quantity, false, steps);
-        if (lesson_find(question, i, true, NULL, other)) {
-            assert(mpq_equal(other, quantity->value)); /* fractions agree to the last digit, or the question is wrong */
-            add_step(question, quantity, true, steps);
-        }
+    add_step(question, quantity, false, steps);
+    if (lesson_find(question, index, true, NULL, other)) {
+        assert(mpq_equal(other, quantity->value)); /* fractions agree to the last digit, or the question is wrong */
+        add_step(question, quantity, true, steps);
     }
     mpq_clear(other);
+}
+
+void lesson_steps(const struct lesson_plan *plan, const struct lesson_question *question, struct steps *steps)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        lesson_steps_of(plan, question, i, steps);
+    }
 }
 
 const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity)

@@ -3,12 +3,22 @@
 
 #include <string.h>
 
+#include "ampsum/lesson_figure.h"
 #include "plan.h"
 
 enum { LINE_WIDTH = 78 };
 
 static const char caution[] = "These are exercises on paper. Measuring or working on a real installation can kill: it "
                               "is for licensed electricians, by the local code.";
+
+struct writing lesson_writing(const struct lesson_plan *plan, bool paper)
+{
+    struct writing writing = language_writing(plan->language);
+    writing.decimal = plan->scheme.decimal_sign == '\0' ? writing.decimal : plan->scheme.decimal_sign;
+    writing.voltage = plan->voltage_letter == '\0' ? writing.voltage : plan->voltage_letter;
+    writing.signs = paper;
+    return writing;
+}
 
 /* Adds a word, no-break spaces as blanks; returns the characters that it takes. */
 static size_t add_word(struct text *text, const char *word, size_t length)
@@ -197,6 +207,19 @@ void lesson_story_line(struct text *text, const struct lesson_plan *plan, const 
                 text_string(&question->story));
 }
 
+/* The drawing of plain characters, where there is one, and what it shows in words. */
+static void add_figure(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question)
+{
+    struct arena *arena = arena_new();
+    struct lesson_figure figure;
+    if (lesson_figure(plan, question, false, arena, &figure)) {
+        text_add_char(text, '\n');
+        lesson_draw(text, question);
+        add_wrapped(text, figure.sentence);
+    }
+    arena_free(arena);
+}
+
 static void add_question(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
                          size_t number)
 {
@@ -204,10 +227,7 @@ static void add_question(struct text *text, const struct lesson_plan *plan, cons
     lesson_story_line(&heading, plan, question, number);
     add_wrapped(text, text_string(&heading));
     text_done(&heading);
-    if (question->drawing != DRAW_NONE) {
-        text_add_char(text, '\n');
-        lesson_draw(text, question);
-    }
+    add_figure(text, plan, question);
     text_add_char(text, '\n');
 }
 
@@ -274,7 +294,7 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
 {
     struct steps steps = {0};
     add_question(text, plan, question, number);
-    lesson_steps(question, &steps);
+    lesson_steps(plan, question, &steps);
     steps_write(text, &steps, "      ", true);
     text_add_char(text, '\n');
     add_parts(text, plan, question, true);

@@ -196,16 +196,15 @@ static void trim_lines(struct text *text, const struct text *padded)
     }
 }
 
-void lesson_short_key(struct text *text, const struct lesson_plan *plan)
+void lesson_answers_make(const struct lesson_plan *plan, struct lesson_answers *ret_answers)
 {
     char(*codes)[LESSON_CODE_SIZE] = sheet_codes(plan);
     const bool by_version = plan->versions > 0;
     const unsigned sheets = by_version && plan->versions < plan->students ? plan->versions : plan->students;
     struct grid grid = {0};
-    struct text table = {0};
     add_cell(&grid, by_version ? "version" : "student");
     each_part(plan, 1, add_part_name, &grid);
-    const size_t parts = grid.count;
+    *ret_answers = (struct lesson_answers){.sheets = sheets + 1, .parts = grid.count, .by_version = by_version};
     for (unsigned student = 1; student <= sheets; student++) {
         struct text head = {0};
         if (by_version) {
@@ -217,10 +216,31 @@ void lesson_short_key(struct text *text, const struct lesson_plan *plan)
         text_done(&head);
         each_part(plan, student, add_value, &grid);
     }
-    text_printf(text, "Answers, level %u, to %u significant figures\n\n", plan->level, lesson_plan_figures(plan));
-    (by_version ? write_by_part : write_by_sheet)(&table, &grid, parts, sheets + 1);
+    ret_answers->cell = grid.cell;
+    free(codes);
+}
+
+void lesson_answers_done(struct lesson_answers *answers)
+{
+    struct grid grid = {.cell = answers->cell, .count = answers->sheets * answers->parts};
+    grid_done(&grid);
+}
+
+void lesson_answers_title(struct text *text, const struct lesson_plan *plan)
+{
+    text_printf(text, "Answers, level %u, to %u significant figures", plan->level, lesson_plan_figures(plan));
+}
+
+void lesson_short_key(struct text *text, const struct lesson_plan *plan)
+{
+    struct lesson_answers answers;
+    struct text table = {0};
+    lesson_answers_make(plan, &answers);
+    const struct grid grid = {.cell = answers.cell};
+    lesson_answers_title(text, plan);
+    text_add(text, "\n\n");
+    (answers.by_version ? write_by_part : write_by_sheet)(&table, &grid, answers.parts, answers.sheets);
     trim_lines(text, &table);
     text_done(&table);
-    grid_done(&grid);
-    free(codes);
+    lesson_answers_done(&answers);
 }

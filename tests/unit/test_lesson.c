@@ -701,7 +701,7 @@ START_TEST(formulas_use_the_names_of_the_sheet)
     for (size_t at = 0; at < 5 * LESSON_KIND_COUNT; at++) {
         struct steps steps = {0};
         lesson_question_make(&plan, 1 + (unsigned)(at / LESSON_KIND_COUNT), at % LESSON_KIND_COUNT, &question);
-        lesson_steps(&question, &steps);
+        lesson_steps(&plan, &question, &steps);
         for (size_t i = 0; i < steps.count; i++) {
             for (size_t k = 0; k < sizeof symbols / sizeof symbols[0]; k++) {
                 if (strstr(steps.step[i].formula, symbols[k]) != NULL) {

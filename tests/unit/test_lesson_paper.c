@@ -66,11 +66,11 @@ START_TEST(same_lesson_same_bytes)
     static const char *const names[] = {"worksheet-01.pdf", "worksheet-02.pdf", "key.pdf"};
     struct text first[3] = {0};
     struct error error = {0};
-    int unknown = -1;
+    size_t unknown = SIZE_MAX;
     make_folder((unsigned)_i + 1);
     for (int run = 0; run < 2; run++) {
-        ck_assert_msg(lesson_paper(folder, PAPER_A4, false, &unknown, &error), "%s", error_message(&error));
-        ck_assert_int_eq(unknown, 0);
+        ck_assert_msg(lesson_paper(folder, PRINT_A4, false, &unknown, &error), "%s", error_message(&error));
+        ck_assert_uint_eq(unknown, 0);
         for (int i = 0; i < 3; i++) {
             struct text bytes = {0};
             read_file(names[i], run == 0 ? &first[i] : &bytes);
@@ -94,11 +94,11 @@ START_TEST(paper_sizes_differ)
     struct error error = {0};
     struct text a4 = {0};
     struct text letter = {0};
-    int unknown;
+    size_t unknown;
     make_folder(1);
-    ck_assert(lesson_paper(folder, PAPER_A4, false, &unknown, &error));
+    ck_assert(lesson_paper(folder, PRINT_A4, false, &unknown, &error));
     read_file("worksheet-01.pdf", &a4);
-    ck_assert(lesson_paper(folder, PAPER_LETTER, false, &unknown, &error));
+    ck_assert(lesson_paper(folder, PRINT_LETTER, false, &unknown, &error));
     read_file("worksheet-01.pdf", &letter);
     ck_assert(a4.length != letter.length || memcmp(a4.bytes, letter.bytes, a4.length) != 0);
     text_done(&a4);
@@ -125,15 +125,15 @@ static size_t pages(const char *name)
 START_TEST(sheets_together)
 {
     struct error error = {0};
-    int unknown;
+    size_t unknown;
     make_folder(2);
-    ck_assert(lesson_paper(folder, PAPER_A4, true, &unknown, &error));
+    ck_assert(lesson_paper(folder, PRINT_A4, true, &unknown, &error));
     struct text single = {0};
     text_printf(&single, "%s/worksheet-01.pdf", folder);
     ck_assert_int_ne(access(text_string(&single), F_OK), 0);
     text_done(&single);
     const size_t together = pages("worksheets.pdf");
-    ck_assert(lesson_paper(folder, PAPER_A4, false, &unknown, &error));
+    ck_assert(lesson_paper(folder, PRINT_A4, false, &unknown, &error));
     ck_assert_uint_gt(pages("worksheet-01.pdf"), 0);
     ck_assert_uint_eq(together, pages("worksheet-01.pdf") + pages("worksheet-02.pdf"));
     drop_folder();
@@ -143,8 +143,8 @@ END_TEST
 START_TEST(missing_folder_is_an_error)
 {
     struct error error = {0};
-    int unknown;
-    ck_assert(!lesson_paper("no-such-folder", PAPER_A4, false, &unknown, &error));
+    size_t unknown;
+    ck_assert(!lesson_paper("no-such-folder", PRINT_A4, false, &unknown, &error));
     ck_assert_ptr_nonnull(strstr(error_message(&error), "no-such-folder"));
     error_done(&error);
 }

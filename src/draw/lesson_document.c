@@ -1,0 +1,278 @@
+#include "lesson_document.h"
+
+#include <stdlib.h>
+
+#include "lesson_picture.h"
+
+static const double usual_text = 10;
+static const double usual_figure = 8.5;
+static const double large_text = 18;
+static const double large_least = 16;
+static const double large_gap = 1.5;
+static const double large_stroke = 2;
+static const double work_line = 14;
+static const double part_indent = 16;
+static const double step_indent = 24;
+static const double question_gap = 10;
+
+struct sheet {
+    struct print_document *document;
+    const struct lesson_plan *plan;
+    struct writing writing;
+    bool key;
+};
+
+struct print_document *lesson_document_new(const struct lesson_plan *plan, const char *title, enum print_paper paper)
+{
+    const struct print_head head = {.file = "", .date = "", .version = "", .paper = paper};
+    struct print_document *document = print_new(title, "", &head);
+    document->look = (struct print_look){.text = usual_text};
+    if (plan->large) {
+        document->look = (struct print_look){
+            .text = large_text, .least = large_least, .line_gap = large_gap, .stroke = large_stroke};
+    }
+    if (plan->font != NULL && plan->font[0] != '\0') {
+        document->look.font = arena_copy(document->arena, plan->font);
+    }
+    document->words = (struct print_words){language_code(plan->language), say_plain(plan->language, "sheet.page"), "",
+                                           say_plain(plan->language, "sheet.continued")};
+    document->sentence = say_plain(plan->language, "sheet.caution");
+    return document;
+}
+
+/* A line as it was made, in the writing of the sheets; empties the text. */
+static const char *written(const struct sheet *sheet, struct text *text)
+{
+    struct text line = {0};
+    language_write(&line, &sheet->writing, text_string(text));
+    const char *string = arena_copy(sheet->document->arena, text_string(&line));
+    text_done(&line);
+    text_done(text);
+    return string;
+}
+
+static void add_head(const struct sheet *sheet, unsigned student)
+{
+    struct print_document *document = sheet->document;
+    char code[LESSON_CODE_SIZE];
+    struct text title = {0};
+    struct text line = {0};
+    lesson_sheet_code(sheet->plan, student, code);
+    lesson_title_line(&title, sheet->plan, student, sheet->key);
+    say(&line, sheet->plan->language, "sheet.foot", "title", text_string(&title), "code", code, (const char *)NULL);
+    print_foot(document, text_string(&line));
+    print_heading(document, 1, text_string(&title));
+    text_clear(&line);
+    lesson_person_line(&line, sheet->plan, student);
+    print_paragraph(document, text_string(&line));
+    if (!sheet->key) {
+        text_clear(&line);
+        lesson_mark_line(&line, sheet->plan, student);
+        print_paragraph(document, text_string(&line));
+    }
+    text_clear(&line);
+    lesson_level_line(&line, sheet->plan);
+    print_styled(document, PRINT_SMALL, 0, text_string(&line));
+    print_room(document, question_gap);
+    text_done(&title);
+    text_done(&line);
+}
+
+static void add_figure(const struct sheet *sheet, const struct lesson_question *question)
+{
+    struct print_document *document = sheet->document;
+    struct lesson_figure *figure = arena_take(document->arena, sizeof *figure);
+    const struct lesson_look look = {sheet->plan->large ? large_least : usual_figure,
+                                     sheet->plan->large ? large_stroke : 1, sheet->plan->zigzag};
+    if (lesson_figure(sheet->plan, question, true, document->arena, figure)) {
+        const struct picture picture = lesson_picture(figure, &look, document->arena);
+        print_picture(document, &picture);
+        print_styled(document, PRINT_SMALL, 0, figure->sentence);
+    }
+}
+
+static void add_story(const struct sheet *sheet, const struct lesson_question *question, size_t number)
+{
+    struct text line = {0};
+    const size_t group = print_together(sheet->document, NULL);
+    lesson_story_line(&line, sheet->plan, question, number);
+    print_paragraph(sheet->document, written(sheet, &line));
+    add_figure(sheet, question);
+    print_together_end(sheet->document, group);
+}
+
+/* The steps from quantity `first` to `last`. */
+static void add_steps(const struct sheet *sheet, const struct lesson_question *question, size_t first, size_t last)
+{
+    struct steps steps = {0};
+    for (size_t i = first; i <= last; i++) {
+        lesson_steps_of(sheet->plan, question, i, &steps);
+    }
+    for (size_t i = 0; i < steps.count; i++) {
+        struct text line = {0};
+        step_write(&line, &steps.step[i], true);
+        print_styled(sheet->document, PRINT_SMALL, step_indent, written(sheet, &line));
+    }
+    steps_done(&steps);
+}
+
+/* A blank to fill in; in the key the steps that lead to the answer, and it. */
+static void add_part(const struct sheet *sheet, const struct lesson_question *question, size_t first, size_t index)
+{
+    struct text line = {0};
+    const size_t group = print_together(sheet->document, NULL);
+    if (sheet->key) {
+        add_steps(sheet, question, first, index);
+    }
+    lesson_part_line(sheet->plan, question, index, sheet->key, &line);
+    if (sheet->key) {
+        print_styled(sheet->document, PRINT_STRONG, part_indent, written(sheet, &line));
+    } else {
+        print_field(sheet->document, part_indent, written(sheet, &line), NULL);
+    }
+    print_together_end(sheet->document, group);
+}
+
+/* The last two parts stay together: no page begins with one line of a question. */
+static void add_parts(const struct sheet *sheet, const struct lesson_question *question)
+{
+    size_t parts = 0;
+    size_t done = 0;
+    size_t first = 0;
+    size_t group = SIZE_MAX;
+    for (size_t i = 0; i < question->count; i++) {
+        parts += question->quantities[i].asked != NULL;
+    }
+    for (size_t i = 0; i < question->count; i++) {
+        if (question->quantities[i].asked == NULL) {
+            continue;
+        }
+        if (done + 2 == parts) {
+            group = print_together(sheet->document, NULL);
+        }
+        add_part(sheet, question, first, i);
+        first = i + 1;
+        done++;
+    }
+    if (sheet->key && first < question->count) {
+        add_steps(sheet, question, first, question->count - 1);
+    }
+    if (group != SIZE_MAX) {
+        print_together_end(sheet->document, group);
+    }
+}
+
+static void add_question(const struct sheet *sheet, const struct lesson_question *question, size_t number)
+{
+    struct text words = {0};
+    struct text carry_on = {0};
+    text_printf(&words, "%zu", number);
+    say(&carry_on, sheet->plan->language, "sheet.goes-on", "number", text_string(&words), (const char *)NULL);
+    const size_t group = print_together(sheet->document, text_string(&carry_on));
+    add_story(sheet, question, number);
+    add_parts(sheet, question);
+    const double line = sheet->plan->large ? large_text * large_gap : work_line;
+    print_room(sheet->document, question_gap + (sheet->key ? 0 : line * sheet->plan->room));
+    print_together_end(sheet->document, group);
+    text_done(&words);
+    text_done(&carry_on);
+}
+
+struct print_document *lesson_document(const struct lesson_plan *plan, unsigned first, unsigned last, bool key,
+                                       enum print_paper paper)
+{
+    struct lesson_question question;
+    const char *title = say_plain(plan->language, key ? "sheet.key" : "sheet.worksheet");
+    const struct sheet sheet = {lesson_document_new(plan, title, paper), plan, lesson_writing(plan, true), key};
+    lesson_question_init(&question);
+    for (unsigned student = first; student <= last; student++) {
+        if (student > first) {
+            print_new_page(sheet.document);
+        }
+        add_head(&sheet, student);
+        for (size_t i = 0; i < plan->question_count; i++) {
+            lesson_question_make(plan, student, i, &question);
+            add_question(&sheet, &question, i + 1);
+        }
+    }
+    lesson_question_done(&question);
+    return sheet.document;
+}
+
+/* ------------------------------------------------------------------ the short key ------------------------- */
+
+struct band {
+    const struct lesson_answers *answers;
+    struct print_document *document;
+    struct writing writing;
+};
+
+static const struct canvas_font cell_font = {9, true};
+
+/* A cell of the table as it is read: rows are sheets, or parts where the sheets are few. */
+static const char *cell(const struct band *band, size_t row, size_t column)
+{
+    const struct lesson_answers *answers = band->answers;
+    const size_t sheet = answers->by_version ? column : row;
+    const size_t part = answers->by_version ? row : column;
+    struct text text = {0};
+    language_write(&text, &band->writing, answers->cell[sheet * answers->parts + part]);
+    const char *string = arena_copy(band->document->arena, text_string(&text));
+    text_done(&text);
+    return string;
+}
+
+static double column_width(const struct band *band, size_t rows, size_t column)
+{
+    double width = 0;
+    for (size_t row = 0; row < rows; row++) {
+        const double own = canvas_text_width(cell_font, cell(band, row, column));
+        width = own > width ? own : width;
+    }
+    return width + 9;
+}
+
+/* Columns from `first` on that fit the page beside the first one; what comes after them. */
+static size_t add_band(const struct band *band, size_t rows, size_t columns, size_t first)
+{
+    const double room = print_width(band->document->paper) - 96;
+    double width = column_width(band, rows, 0);
+    size_t end = first;
+    while (end < columns && (end == first || width + column_width(band, rows, end) <= room)) {
+        width += column_width(band, rows, end++);
+    }
+    struct print_column *head = arena_array(band->document->arena, end - first + 1, sizeof *head);
+    head[0] = (struct print_column){cell(band, 0, 0), column_width(band, rows, 0), false};
+    for (size_t i = first; i < end; i++) {
+        head[i - first + 1] = (struct print_column){cell(band, 0, i), column_width(band, rows, i), false};
+    }
+    struct print_table *table = print_table_add(band->document, "", head, end - first + 1);
+    for (size_t row = 1; row < rows; row++) {
+        print_cell(band->document, table, cell(band, row, 0));
+        for (size_t i = first; i < end; i++) {
+            print_cell(band->document, table, cell(band, row, i));
+        }
+    }
+    return end;
+}
+
+struct print_document *lesson_answers_document(const struct lesson_plan *plan, enum print_paper paper)
+{
+    struct lesson_answers answers;
+    struct text title = {0};
+    lesson_answers_title(&title, plan);
+    struct print_document *document = lesson_document_new(plan, text_string(&title), paper);
+    document->look.text = 9; /* one page, with cells of 8 points */
+    print_foot(document, text_string(&title));
+    print_heading(document, 1, text_string(&title));
+    lesson_answers_make(plan, &answers);
+    const struct band band = {&answers, document, lesson_writing(plan, true)};
+    const size_t rows = answers.by_version ? answers.parts : answers.sheets;
+    const size_t columns = answers.by_version ? answers.sheets : answers.parts;
+    for (size_t first = 1; first < columns;) {
+        first = add_band(&band, rows, columns, first);
+    }
+    lesson_answers_done(&answers);
+    text_done(&title);
+    return document;
+}

@@ -1,0 +1,18 @@
+/* Worksheets and keys of a lesson as documents, for paper and as HTML. */
+#ifndef AMPSUM_DRAW_LESSON_DOCUMENT_H
+#define AMPSUM_DRAW_LESSON_DOCUMENT_H
+
+#include "ampsum/lesson.h"
+#include "ampsum/print.h"
+
+/* The sheets, or keys, of students first to last, each from a new page on. Free with print_free. */
+struct print_document *lesson_document(const struct lesson_plan *plan, unsigned first, unsigned last, bool key,
+                                       enum print_paper paper);
+
+/* The answers alone, in tables. Free with print_free. */
+struct print_document *lesson_answers_document(const struct lesson_plan *plan, enum print_paper paper);
+
+/* One for which blocks are still to be added, in the look of worksheets: large print where the plan has it. */
+struct print_document *lesson_document_new(const struct lesson_plan *plan, const char *title, enum print_paper paper);
+
+#endif

@@ -302,7 +302,8 @@ void check_long_running(struct branch_case *branch_case)
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         const struct load *load = &branch_case->loads[i];
         const struct appliance *appliance = load_appliance(branch_case, load);
-        if (appliance->fixed || !appliance->continuous) {
+        const bool for_hours = appliance->continuous || appliance->read_category == CATEGORY_VEHICLE;
+        if (appliance->fixed || !for_hours) {
             continue;
         }
         if (isnan(limit_a)) {

@@ -48,6 +48,9 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
 {
     struct fed fed = {.room = appliance->room};
     const char *rules = branch_case->rules;
+    if (!appliance_is_load(appliance)) {
+        return fed;
+    }
     const char *category = load_category(appliance);
     const char *thing = named_thing(rules, appliance);
     const bool light = strcmp(category, "lighting") == 0;
@@ -55,13 +58,15 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     const bool plugged = !appliance->fixed;
     const bool heats =
         strcmp(category, "cooking") == 0 || strcmp(category, "range") == 0 || strcmp(category, "water-heating") == 0;
+    const bool pool = thing == NULL && strcmp(category, "pool") == 0;
     feed(&fed, thing != NULL, thing);
+    feed(&fed, pool, "hot-tub");
     feed(&fed, vehicle, "vehicle");
     feed(&fed, vehicle && plugged, "charging-receptacle");
     feed(&fed, plugged && branch_case->branch->outlets.count == 0, "receptacle");
-    feed(&fed, !plugged && light, "lighting");
     feed(&fed, !plugged && !light && !load_is_cooling(appliance), "hard-wired");
-    feed(&fed, true, "outlet"); /* a rule of the room goes before one on its cable */
+    feed(&fed, true, "outlet"); /* a rule of the room goes before one on lights or cable anywhere */
+    feed(&fed, !plugged && light, "lighting");
     feed(&fed, !plugged && heats, "concealed");
     return fed;
 }

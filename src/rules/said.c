@@ -1,6 +1,8 @@
 /* What was taken because the house does not say it: once an output, with the key that settles it. */
+#include <math.h>
 #include <string.h>
 
+#include "ampsum/keys.h"
 #include "findings.h"
 #include "planning.h"
 
@@ -20,42 +22,119 @@ void said_add(struct assessment *assessment, struct text *line)
     text_done(line);
 }
 
-static void say_words(struct assessment *assessment)
+/* One thing that was taken, for each row of its kind that it holds of: start, the rows' names, end. */
+struct saying {
+    enum kind kind;
+    const char *start;
+    const char *end;
+    bool (*holds)(const struct assessment *assessment, size_t row);
+    const char *(*as)(const struct assessment *assessment, size_t row); /* what the row was taken for; NULL: no word */
+};
+
+static bool is_given(enum kind kind, const char *name, const void *row)
 {
-    const struct house *house = assessment->house;
-    struct text line = {0};
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        const char *category = load_category(appliance);
-        if (appliance->category == CATEGORY_OTHER && strcmp(category, category_word(CATEGORY_OTHER)) != 0) {
-            text_printf(&line, "%s%s as %s", line.length == 0 ? "Counted by the words of their names: " : ", ",
-                        appliance->name, category);
-        }
-    }
-    if (line.length > 0) {
-        text_add(&line, ". The key `category` settles it.");
-        said_add(assessment, &line);
-    }
+    return key_is_given(&sections[kind], section_key(&sections[kind], name), row);
 }
 
+/* ------------------------------------------------------------------ appliances ----------------------------- */
+
+static bool counts_by_words(const struct assessment *assessment, size_t row)
+{
+    const struct appliance *appliance = &assessment->house->appliances[row];
+    return appliance->category != appliance->read_category;
+}
+
+static const char *by_words(const struct assessment *assessment, size_t row)
+{
+    return category_word(assessment->house->appliances[row].read_category);
+}
+
+/* Cooking between two lines that is taken for two halves to the neutral. */
+static bool halves_taken(const struct assessment *assessment, size_t row)
+{
+    const struct appliance *appliance = &assessment->house->appliances[row];
+    return appliance->connection == CONNECTION_NOT_SAID && appliance->connected == CONNECTION_2L_N;
+}
+
+/* ------------------------------------------------------------------ branches ------------------------------- */
+
 /* Cooking of several units of which no word tells which is the cooktop. */
-static void say_cooking(struct assessment *assessment)
+static bool cooktop_taken(const struct assessment *assessment, size_t row)
+{
+    struct cooking cooking;
+    return assessment->factors.loads != NULL && branch_cooking(assessment->house, row, &cooking) && !cooking.words_tell;
+}
+
+/* The cooker's allowance, of which nobody said whether its switch has a socket. */
+static bool socket_taken(const struct assessment *assessment, size_t row)
+{
+    struct cooking cooking;
+    return assessment->factors.loads != NULL && branch_cooking(assessment->house, row, &cooking) && cooking.by_plate &&
+           !is_given(KIND_BRANCH, "cooker_socket", &assessment->house->branches[row]);
+}
+
+/* Flat twin-and-earth has one table, whatever its insulation. */
+static bool flat_twin_taken(const struct assessment *assessment, size_t row)
+{
+    const struct wire_run run = wire_run_of_branch(assessment->house, row);
+    return run.insulation == INSULATION_XLPE && run.wire.conductor != NULL &&
+           wire_limit_of(assessment->house, &run).strict.flat_twin;
+}
+
+/* Three poles that feed electronics alone: their third harmonics add up in the neutral. */
+static bool harmonics_unknown(const struct assessment *assessment, size_t row)
 {
     const struct house *house = assessment->house;
+    const struct branch *branch = &house->branches[row];
+    if (branch->poles != 3 || branch->appliances.count == 0 ||
+        !reference_key_known(rules_word(house->rules), "third_harmonic") ||
+        is_given(KIND_BRANCH, "third_harmonic", branch)) {
+        return false;
+    }
+    bool electronic = true;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        electronic = electronic && house->appliances[branch->appliances.index[i]].behaviour == BEHAVIOUR_ELECTRONIC;
+    }
+    return electronic;
+}
+
+/* ------------------------------------------------------------------ rooms ---------------------------------- */
+
+static bool kind_taken(const struct assessment *assessment, size_t row)
+{
+    const struct room *room = &assessment->house->rooms[row];
+    return room->kind != ROOM_OTHER && !is_given(KIND_ROOM, "kind", room);
+}
+
+static const char *by_room_words(const struct assessment *assessment, size_t row)
+{
+    return room_kind_word(assessment->house->rooms[row].kind);
+}
+
+/* ------------------------------------------------------------------ the house ------------------------------ */
+
+/* A device that is taken for the supplier's fuse, under rules that know one. */
+static void say_supply(struct assessment *assessment)
+{
+    const struct house *house = assessment->house;
+    const bool knows = reference_key_known(rules_word(house->rules), "supply_fuse");
+    const bool unknown = house->supply_fuse_a <= 0;
     struct text line = {0};
-    for (size_t i = 0; i < house->branch_count; i++) {
-        struct cooking cooking;
-        if (assessment->factors.loads != NULL && branch_cooking(house, i, &cooking) && !cooking.words_tell) {
-            text_printf(&line, "%s%s",
-                        line.length == 0 ? "Taken for one cooktop with its ovens, since no name says otherwise: "
-                                         : ", ",
-                        house->branches[i].id);
-        }
+    if (!knows || house->supply_fuse_a > 0) {
+        return;
     }
-    if (line.length > 0) {
-        text_add(&line, ". A `name` that says cooktop, oven or range settles it.");
-        said_add(assessment, &line);
+    if (isnan(house->main_breaker_a)) {
+        text_add(&line, "The supplier's fuse is not known: ");
+        text_add_number(&line, house->service_a);
+        text_add(&line, " A is taken. The key `supply_fuse` settles it.");
+    } else {
+        text_add(&line, unknown ? "The supplier's fuse is not known: the main switch of "
+                                : "Taken for the supplier's fuse: the main switch of ");
+        text_add_number(&line, house->main_breaker_a);
+        text_add(&line,
+                 unknown ? " A counts. The key `supply_fuse` settles it." : " A. The key `supply_fuse` settles it.");
     }
+    said_add(assessment, &line);
 }
 
 /* Under the edition that renumbers, the numbers and figures before it are cited. */
@@ -95,32 +174,54 @@ static void say_showers(struct assessment *assessment)
     }
 }
 
-/* Cooking between two lines that is taken for two halves to the neutral. */
-static void say_connection(struct assessment *assessment)
+static const struct saying sayings[] = {
+    {KIND_APPLIANCE, "Counted by the words of their names: ", ". The key `category` settles it.", counts_by_words,
+     by_words},
+    {KIND_BRANCH, "Taken for one cooktop with its ovens, since no name says otherwise: ",
+     ". A `name` that says cooktop, oven or range settles it.", cooktop_taken, NULL},
+    {KIND_BRANCH, "No socket on the cooker's switch is counted (5 A more where there is one): ",
+     ". The key `cooker_socket` settles it.", socket_taken, NULL},
+    {KIND_APPLIANCE, "Taken to be connected to two lines and the neutral, half the power on each: ",
+     ". The key `connection` settles it.", halves_taken, NULL},
+    {KIND_BRANCH, "Third harmonic not known, none is counted, though the loads are electronic and load the neutral: ",
+     ". The key `third_harmonic` settles it.", harmonics_unknown, NULL},
+    {KIND_BRANCH, "Flat twin-and-earth keeps its one table (70 \u00b0C) with `insulation = xlpe`: ",
+     ". The key `method` settles it.", flat_twin_taken, NULL},
+    {KIND_ROOM, "Kinds of rooms by their names: ", ". The key `kind` settles it.", kind_taken, by_room_words},
+};
+
+static const char *name_of(const struct house *house, enum kind kind, size_t row)
 {
-    const struct house *house = assessment->house;
+    return kind == KIND_APPLIANCE ? house->appliances[row].name
+           : kind == KIND_ROOM    ? house->rooms[row].name
+                                  : house->branches[row].id;
+}
+
+static void say(struct assessment *assessment, const struct saying *saying)
+{
+    size_t count = 0;
     struct text line = {0};
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        if (appliance->connection == CONNECTION_NOT_SAID && appliance->connected == CONNECTION_2L_N) {
-            text_printf(&line, "%s%s",
-                        line.length == 0
-                            ? "Taken to be connected to two lines and the neutral, half its power on each: "
-                            : ", ",
-                        appliance->name);
+    house_rows(assessment->house, saying->kind, &count);
+    for (size_t i = 0; i < count; i++) {
+        if (saying->holds(assessment, i)) {
+            text_add(&line, line.length == 0 ? saying->start : ", ");
+            text_add(&line, name_of(assessment->house, saying->kind, i));
+            text_printf(&line, "%s%s", saying->as == NULL ? "" : " as ",
+                        saying->as == NULL ? "" : saying->as(assessment, i));
         }
     }
     if (line.length > 0) {
-        text_add(&line, ". The key `connection` settles it.");
+        text_add(&line, saying->end);
         said_add(assessment, &line);
     }
 }
 
 void say_what_was_taken(struct assessment *assessment)
 {
-    say_words(assessment);
-    say_cooking(assessment);
+    say_supply(assessment);
+    for (size_t i = 0; i < sizeof sayings / sizeof sayings[0]; i++) {
+        say(assessment, &sayings[i]);
+    }
     say_edition(assessment);
     say_showers(assessment);
-    say_connection(assessment);
 }

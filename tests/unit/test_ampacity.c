@@ -327,6 +327,22 @@ START_TEST(protection_goes_by_room)
          NULL, true},
         {"", "breaker = 50 A\nlegs = AB\npoles = 2\n",
          "[appliance a]\nname = Hot tub\nbranch = b\ncurrent = 40 A\nfixed = yes\n", "680.44", true},
+        {"", "breaker = 50 A\nlegs = AB\npoles = 2\n",
+         "[appliance a]\nname = Grotto\nbranch = b\ncurrent = 40 A\nfixed = yes\ncategory = pool\n", "680.44", true},
+        {"", "breaker = 20 A\nlegs = A\n",
+         "[appliance a]\nname = Pool pump\nbranch = b\ncurrent = 8 A\nfixed = yes\ncategory = motor\n", "680.21(C)",
+         true},
+        {"code_edition = 2020", "breaker = 20 A\nlegs = A\n",
+         "[appliance a]\nname = Sump pump\nbranch = b\ncurrent = 8 A\n", "422.5", true},
+        {"code_edition = 2017", "breaker = 20 A\nlegs = A\n",
+         "[appliance a]\nname = Sump pump\nbranch = b\ncurrent = 8 A\nfixed = yes\n", NULL, true},
+        {"", "breaker = 20 A\nlegs = A\n",
+         ROOM("o", "outdoors") "[appliance a]\nname = Genset\nbranch = b\nroom = o\ncurrent = 8 A\nfixed = yes\n", NULL,
+         true},
+        {"", "breaker = 40 A\nlegs = AB\npoles = 2\n",
+         ROOM("o", "outdoors") "[appliance a]\nname = Cooler\nbranch = b\nroom = o\ncurrent = 16 A\nfixed = yes\n"
+                               "category = air-conditioning\n",
+         NULL, true},
         {"", "breaker = 20 A\nlegs = A\n", ROOM("g", "garage") "[outlet o]\nname = o\nbranch = b\nroom = g\n",
          "210.8(A)(2)", true},
         {"built = 1970", "breaker = 20 A\nlegs = A\n", ROOM("w", "bath") "[outlet o]\nname = o\nbranch = b\nroom = w\n",
@@ -358,7 +374,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, receptacles_go_with_their_branch, 0, sizeof outlet_rows / sizeof outlet_rows[0]);
     tcase_add_loop_test(tcase, odd_sizes_are_noted, 0, 4);
     tcase_add_loop_test(tcase, an_edition_has_its_own_numbers, 0, 3);
-    tcase_add_loop_test(tcase, protection_goes_by_room, 0, 8);
+    tcase_add_loop_test(tcase, protection_goes_by_room, 0, 14);
     tcase_add_test(tcase, lights_on_a_large_branch);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -374,10 +374,18 @@ START_TEST(a_shower_asks_for_its_rcd)
         assess("uk", text_string(&branch),
                "[appliance s]\nname = Shower\nbranch = b\nroom = w\npower = 8.5 kW\nfixed = yes\n"
                "category = water-heating\n");
-    text_done(&branch);
     const struct finding *finding = find(&assessed, "12");
     ck_assert_int_eq(finding != NULL, _i == 0);
     ck_assert(finding == NULL || strstr(finding->text, "701.411.3.3") != NULL);
+    assessed_done(&assessed);
+    /* every circuit of the room: its lights by the room's rule too */
+    assessed =
+        assess("uk", text_string(&branch),
+               "[appliance l]\nname = Lights\nbranch = b\nroom = w\npower = 40 W\nfixed = yes\ncategory = lighting\n");
+    finding = find(&assessed, "12");
+    ck_assert_int_eq(finding != NULL, _i == 0);
+    ck_assert(finding == NULL || strstr(finding->text, "701.411.3.3") != NULL);
+    text_done(&branch);
     assessed_done(&assessed);
 }
 END_TEST
@@ -460,6 +468,88 @@ START_TEST(a_generator_is_no_load)
 }
 END_TEST
 
+/* Limits 0: what was not given is said once, with the key that settles it; given, it is not said. */
+static const struct {
+    const char *rules;
+    const char *branch;
+    const char *loads;
+    const char *said; /* NULL: nothing with `key` in it */
+    const char *key;
+} said_rows[] = {
+    {"uk", UK_32, RANGE("12 kW"), "5 A more where there is one): b.", "cooker_socket"},
+    {"uk", UK_32 "cooker_socket = no\n", RANGE("12 kW"), NULL, "cooker_socket"},
+    {"uk", "breaker = 32 A\nwire = 6 mm2 copper\ninsulation = xlpe\n", "", "keeps its one table", "method"},
+    {"uk", "breaker = 32 A\nwire = 6 mm2 copper\ninsulation = xlpe\nmethod = B1\n", "", NULL, "`method`"},
+    {"uk", "breaker = 6 A\n", "[room w]\nname = Family bathroom\n", "Family bathroom as bath", "kind"},
+    {"uk", "breaker = 6 A\n", "[room w]\nname = Family bathroom\nkind = other\n", NULL, "`kind`"},
+    {"uk", "breaker = 6 A\n", "", "Taken for the supplier's fuse: the main switch of 100 A", "supply_fuse"},
+    {"us", "breaker = 15 A\nlegs = A\n", "", NULL, "supply_fuse"},
+};
+
+START_TEST(what_is_taken_is_said)
+{
+    struct assessed assessed = assess(said_rows[_i].rules, said_rows[_i].branch, said_rows[_i].loads);
+    const struct said *said = &assessed.assessment->said;
+    const char *found = NULL;
+    for (size_t i = 0; i < said->count; i++) {
+        if (strstr(said->line[i], said_rows[_i].key) != NULL) {
+            ck_assert_ptr_null(found);
+            found = said->line[i];
+        }
+    }
+    ck_assert_msg((found != NULL) == (said_rows[_i].said != NULL), "%s", found);
+    ck_assert_msg(found == NULL || strstr(found, said_rows[_i].said) != NULL, "%s", found);
+    assessed_done(&assessed);
+}
+END_TEST
+
+/* Limits 0: three poles that feed electronics alone, `third_harmonic` not given. */
+START_TEST(unknown_harmonics_are_said)
+{
+    static const struct {
+        const char *more;
+        const char *behaviour;
+        bool said;
+    } rows[] = {{"", "electronic", true}, {"third_harmonic = 0\n", "electronic", false}, {"", "resistive", false}};
+    struct text text = {0};
+    struct house *house = NULL;
+    struct error error = {0};
+    text_printf(&text,
+                "[house]\nname = x\nrules = iec\nsystem = three-phase\nsupply_fuse = unknown\n[branch b]\nlabel = b\n"
+                "breaker = 16 A\npoles = 3\nlegs = ABC\n%s[appliance a]\nname = Rack\nbranch = b\npower = 5 kW\n"
+                "behaviour = %s\n",
+                rows[_i].more, rows[_i].behaviour);
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &house, &error), "%s",
+                  error_message(&error));
+    struct assess_options options = {0};
+    struct assessment *assessment = assess_house(house, &options);
+    bool said = false;
+    bool fuse = false;
+    for (size_t i = 0; i < assessment->said.count; i++) {
+        said = said || strstr(assessment->said.line[i], "Third harmonic not known") != NULL;
+        fuse = fuse || strstr(assessment->said.line[i], "not known: 25 A is taken") != NULL;
+    }
+    ck_assert(said == rows[_i].said);
+    ck_assert(fuse);
+    assess_free(assessment);
+    house_free(house);
+    text_done(&text);
+}
+END_TEST
+
+/* 10: charging is for hours, also where only the name says that it is charging. */
+START_TEST(charging_from_an_outlet_is_for_hours)
+{
+    static const char *const loads[] = {
+        "[appliance v]\nname = EV charger\nbranch = b\ncurrent = 18 A\n",
+        "[appliance v]\nname = Grey box\nbranch = b\ncurrent = 18 A\ncategory = vehicle\n",
+        "[appliance v]\nname = Grey box\nbranch = b\ncurrent = 18 A\n"};
+    struct assessed assessed = assess("us", "breaker = 20 A\nlegs = A\n", loads[_i]);
+    ck_assert_int_eq(severity_of(&assessed, "10"), _i < 2 ? (int)SEVERITY_WARNING : -1);
+    assessed_done(&assessed);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("planning");
@@ -477,6 +567,9 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_showers_plate_is_for_240_volt);
     tcase_add_loop_test(tcase, cooking_on_two_lines_goes_by_halves_to_the_neutral, 0,
                         sizeof connection_rows / sizeof connection_rows[0]);
+    tcase_add_loop_test(tcase, what_is_taken_is_said, 0, sizeof said_rows / sizeof said_rows[0]);
+    tcase_add_loop_test(tcase, unknown_harmonics_are_said, 0, 3);
+    tcase_add_loop_test(tcase, charging_from_an_outlet_is_for_hours, 0, 3);
     tcase_add_loop_test(tcase, a_generator_is_no_load, 0, 3);
     tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
     suite_add_tcase(suite, tcase);

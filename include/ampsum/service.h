@@ -19,6 +19,7 @@
 #include "ampsum/demand.h"
 #include "ampsum/error.h"
 #include "ampsum/finding.h"
+#include "ampsum/meter.h"
 #include "ampsum/model.h"
 
 /* ------------------------------------------------------------------ the question -------------------------- */
@@ -37,6 +38,9 @@ struct service_measured {
     unsigned months;        /* bit 0 January ..: months that hold a reading */
     bool fed_back;          /* a net reading below zero, or energy fed into the network */
     const char *at;         /* local date and time of the highest, so that a reader can doubt it; NULL: not known */
+    bool is_power;          /* it was metered in watts, and is taken at power factor 1 */
+    const struct meter_reading *readings; /* by start; charging that gives way is then counted over their days */
+    size_t reading_count;
 };
 
 struct service_question {
@@ -154,7 +158,8 @@ struct service_setpoint {
     const char *source;
 };
 
-/* Charging that gives way, on one day of the house's own week: that on which the most is missing. */
+/* Charging that gives way, on one day of the house's own week, or of the readings: that on which the most is missing.
+ */
 struct service_managed {
     size_t appliance; /* the vehicle */
     double setpoint_a;

@@ -403,7 +403,8 @@ static void set_setpoint(struct service_work *work)
 
 static void set_notes(struct service_work *work)
 {
-    static const char *const ids[] = {"measured-figure", "measured-practice", "existing-less", "edition"};
+    static const char *const ids[] = {"measured-figure", "power-as-va",      "measured-practice",
+                                      "existing-less",   "managed-readings", "edition"};
     const struct service *service = work->service;
     const struct service_method *existing = service_method(service, DEMAND_EXISTING);
     const struct service_method *optional = service_method(service, DEMAND_OPTIONAL);
@@ -411,9 +412,11 @@ static void set_notes(struct service_work *work)
     const bool is_measured = measured != NULL && measured->applies;
     const bool holds[] = {
         is_measured && work->question->measured.from == SERVICE_MEASURED_FIGURE,
+        is_measured && work->question->measured.is_power,
         is_measured,
         existing != NULL && existing->applies && optional != NULL && optional->applies &&
             existing->total_va < optional->total_va,
+        service->managed != NULL && service->managed->from_readings,
         service->house->code_edition >= reference_rule_value("renumbering-edition", work->rules),
     };
     const char **notes = arena_array(service->arena, sizeof ids / sizeof ids[0] + 1, sizeof *notes);

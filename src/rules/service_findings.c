@@ -188,16 +188,25 @@ static void check_measured(const struct findings_case *now)
 
 /* ------------------------------------------------------------------ the new load -------------------------- */
 
+/* The method fits, but not with the continuous factor on what is added. */
+static bool fits_for_a_while(const struct service *service, const struct service_method *method)
+{
+    return method->applies && method->fits && service_over(method->continuous_a, service->rating_a);
+}
+
 static void check_continuous(const struct findings_case *now)
 {
     const struct service *service = now->service;
-    const struct service_method *fits = method_that(now, true);
-    if (fits != NULL && service_over(fits->continuous_a, service->rating_a)) {
+    const struct service_method *method = now->lead;
+    for (size_t i = 0; i < service->method_count && (method == NULL || !fits_for_a_while(service, method)); i++) {
+        method = &service->methods[i];
+    }
+    if (method != NULL && fits_for_a_while(service, method)) {
         finding_add(&now->finder, "added-continuous", "", about_house,
-                    FIGURES(WORD("method", fits->word), NUMBER("current_a", fits->continuous_a),
+                    FIGURES(WORD("method", method->word), NUMBER("current_a", method->continuous_a),
                             NUMBER("service_a", service->rating_a)),
                     "Counted as running 3 h or more, %s needs %s A by %s; the service is %s A.", house_with(now),
-                    beside(now, fits->continuous_a), fits->word, figure(&now->finder, service->rating_a));
+                    beside(now, method->continuous_a), method->word, figure(&now->finder, service->rating_a));
     }
 }
 

@@ -467,6 +467,459 @@ START_TEST(own_generation_forbids_a_metered_maximum)
 }
 END_TEST
 
+/* ------------------------------------------------------------------ readings ------------------------------ */
+
+enum { QUARTER_S = 900, DAY_QUARTERS = 96 };
+
+/* Readings of a quarter of an hour, 100 Wh each, from 2025-01-01 00:00 local time, one hour ahead of UTC. */
+static struct meter_reading *new_readings(size_t count)
+{
+    struct meter_reading *readings = calloc(count, sizeof *readings);
+    ck_assert_ptr_nonnull(readings);
+    for (size_t i = 0; i < count; i++) {
+        readings[i] = (struct meter_reading){.start_s = 1735686000 + (int64_t)i * QUARTER_S,
+                                             .energy_uwh = (int64_t)100 * METER_UWH_PER_WH,
+                                             .duration_s = QUARTER_S,
+                                             .utc_offset_s = 3600};
+    }
+    return readings;
+}
+
+/* Means over twice the time are never higher. */
+START_TEST(a_longer_interval_never_gives_more)
+{
+    uint64_t state = 21;
+    const size_t all = (size_t)40 * DAY_QUARTERS;
+    struct meter_reading *readings = new_readings(all);
+    double before_w = INFINITY;
+    for (size_t i = 0; i < all; i++) {
+        readings[i].energy_uwh = (int64_t)fixture_random(&state, 3000) * METER_UWH_PER_WH;
+    }
+    for (size_t at = 0; at < METER_DEMANDS; at++) { /* 15, 30, 60 minutes */
+        const size_t count = all >> at;
+        struct meter_figures figures;
+        meter_figures(readings, count, &figures);
+        ck_assert(figures.demand_w[at] > 0 && figures.demand_w[at] <= before_w);
+        before_w = figures.demand_w[at];
+        for (size_t i = 0; i < count / 2; i++) {
+            const int64_t second_uwh = readings[2 * i + 1].energy_uwh;
+            readings[i] = readings[2 * i];
+            readings[i].duration_s *= 2;
+            readings[i].energy_uwh += second_uwh;
+        }
+    }
+    free(readings);
+}
+END_TEST
+
+/* ------------------------------------------------------------------ charging that gives way --------------- */
+
+#define HEATING "category = space-heating\n"
+#define EVENING(keys)                                                                                                  \
+    SERVICE("100")                                                                                                     \
+    PAIR("pair") LOAD("heat", "Heater", "pair", "power = 6 kW\nfixed = yes\nuse = 18:00-22:00\n" HEATING keys)
+#define NIGHT_CAR(keys) CHARGER("power = 7.2 kW\nuse = 18:00-06:00\n" keys)
+
+static const struct {
+    const char *text;
+    double setpoint_a, wanted_kwh, kwh, short_kwh, hours, charging_hours;
+} charges[] = {
+    /* 40 A: 9.6 kVA, so 3.6 kW beside the heater until 22:00, then all of 7.2 kW */
+    {EVENING("") NIGHT_CAR(""), 40, 30, 30, 0, 4 + 15.6 / 7.2, 4 + 15.6 / 7.2},
+    {EVENING("") NIGHT_CAR(""), 40, 80, 72, 8, 12, 12},
+    {EVENING("") NIGHT_CAR(""), 40, NAN, 72, 0, 12, 12},
+    /* on or off: nothing beside the heater */
+    {EVENING("") NIGHT_CAR("control = on-off\n"), 40, 30, 30, 0, 4 + 30 / 7.2, 30 / 7.2},
+    /* 30 A: 1.2 kVA is below 6 A at 240 V */
+    {EVENING("") NIGHT_CAR(""), 30, 60, 57.6, 2.4, 12, 8},
+    /* 31 A: 1.44 kVA is 6 A */
+    {EVENING("") NIGHT_CAR(""), 31, NAN, 4 * 1.44 + 57.6, 0, 12, 12},
+    /* the heater is on half of its time */
+    {EVENING("duty = 50 %\n") NIGHT_CAR(""), 30, NAN, 4 * 4.2 + 57.6, 0, 12, 12},
+};
+
+START_TEST(a_vehicle_that_gives_way_gets_what_is_left)
+{
+    struct house *house = read_text(charges[_i].text);
+    struct service_question question = asking(house, 1);
+    question.setpoint_a = charges[_i].setpoint_a;
+    question.wanted_kwh = charges[_i].wanted_kwh;
+    struct service *service = answer_to(&question);
+    const struct service_managed *managed = service->managed;
+    ck_assert_ptr_nonnull(managed);
+    assert_close("kwh", managed->kwh, charges[_i].kwh);
+    assert_close("short", managed->short_kwh, charges[_i].short_kwh);
+    assert_close("hours", managed->hours, charges[_i].hours);
+    assert_close("charging", managed->charging_hours, charges[_i].charging_hours);
+    ck_assert_int_eq(managed->busiest_min, 18 * 60);
+    ck_assert_int_eq(managed->ready_min, 6 * 60);
+    ck_assert_uint_eq(managed->left_out_count, 0);
+    ck_assert_int_eq(found(service, "car-not-full") != NULL, charges[_i].short_kwh > 0);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* The day on which the most is missing; what has no time is off, and named. */
+START_TEST(the_worst_day_is_told)
+{
+    struct house *house =
+        read_text(EVENING("days = wed\nmonths = feb\n") LOAD("lamp", "Lamp", "pair", "power = 60 W\n") NIGHT_CAR(""));
+    struct service_question question = asking(house, 1);
+    question.setpoint_a = 31;
+    question.wanted_kwh = 80;
+    struct service *service = answer_to(&question);
+    ck_assert_int_eq(service->managed->month, 1);
+    ck_assert_int_eq(service->managed->weekday, 2);
+    assert_close("short", service->managed->short_kwh, 80 - 57.6 - 4 * 1.44);
+    ck_assert_uint_eq(service->managed->left_out_count, 1);
+    ck_assert_str_eq(house->appliances[service->managed->left_out[0]].id, "lamp");
+    service_free(service);
+    question.setpoint_a = NAN; /* nothing gives way */
+    service = answer_to(&question);
+    ck_assert_ptr_null(service->managed);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* Over the meter's days: 400 W beside the car, and one evening of 6 kW. */
+START_TEST(a_vehicle_gives_way_to_what_was_metered)
+{
+    const size_t count = (size_t)40 * DAY_QUARTERS;
+    struct meter_reading *readings = new_readings(count);
+    struct house *house = read_text(SERVICE("100") NIGHT_CAR(""));
+    struct service_question question = asking(house, 1);
+    for (size_t i = 0; i < 16; i++) { /* 2025-01-09, a Thursday, 18:00 to 22:00 */
+        readings[8 * DAY_QUARTERS + 72 + i].energy_uwh = (int64_t)1500 * METER_UWH_PER_WH;
+    }
+    measure_year(&question, 6000);
+    question.measured.readings = readings;
+    question.measured.reading_count = count;
+    question.setpoint_a = 40;
+    question.wanted_kwh = 80;
+    struct service *service = answer_to(&question);
+    ck_assert_ptr_nonnull(service->managed);
+    ck_assert(service->managed->from_readings);
+    assert_close("kwh", service->managed->kwh, 4 * 3.6 + 8 * 7.2);
+    ck_assert_int_eq(service->managed->weekday, 3);
+    ck_assert_int_eq(service->managed->month, 0);
+    assert_close("busiest", service->managed->busiest_va, 6000);
+    ck_assert_ptr_nonnull(found(service, "car-not-full"));
+    service_free(service);
+    house_free(house);
+    free(readings);
+}
+END_TEST
+
+/* ------------------------------------------------------------------ findings ------------------------------ */
+
+#define FIXED(kw) LOAD("big", "Kiln", "pair", "power = " kw " kW\nfixed = yes\n")
+#define US_100 SERVICE("100") PAIR("pair")
+#define UK_80 "[house]\nname = Example\nrules = uk\nsupply_fuse = 80 A\n[branch one]\nlabel = one\nbreaker = 40 A\n"
+#define UK_LOAD(keys) LOAD("new", "New", "one", "power = 7 kW\nfixed = yes\n" keys)
+#define H1_48 SERVICE("100") H1_LOADS COOLING CHARGER("current = 48 A")
+#define H1_30 SERVICE("100") H1_LOADS COOLING CHARGER("power = 7.2 kW")
+#define UK_WIRE(fuse) "[house]\nname = x\nrules = uk\nsupply_fuse = " fuse " A\nservice_wire = 16 mm2 copper\n"
+
+/* Each finding raised and not raised, with its severity; `measured_va` 0: none. */
+static const struct {
+    const char *text;
+    size_t added;
+    double measured_va, setpoint_a;
+    const char *id;
+    const char *severity; /* NULL: not raised */
+} raised[] = {
+    {H1_48, 1, 0, NAN, "service-over", "warning"},
+    {H1_48, 1, 5000, NAN, "service-over", "note"}, /* the metered maximum carries it */
+    {US_100 FIXED("1"), 0, 0, NAN, "service-over", NULL},
+    {H1_30, 1, 0, NAN, "service-near", "note"},
+    {US_100 FIXED("1"), 0, 0, NAN, "service-near", NULL},
+    {H1_30, 1, 0, NAN, "methods-disagree", "note"},
+    {US_100 FIXED("1"), 0, 0, NAN, "methods-disagree", NULL},
+    {US_100 CHARGER("power = 11 kW"), 1, 10000, NAN, "added-continuous", "warning"},
+    {US_100 CHARGER("power = 7.2 kW"), 1, 8000, NAN, "added-continuous", NULL},
+    {SERVICE("60"), 0, 0, NAN, "service-minimum", "note"},
+    {SERVICE("100"), 0, 0, NAN, "service-minimum", NULL},
+    {UK_80, 0, 0, NAN, "service-minimum", NULL},
+    {SERVICE("100") "service_wire = 6 AWG copper\n", 0, 0, NAN, "service-wire", "danger"}, /* 65 A on 83 */
+    {SERVICE("100") "service_wire = 4 AWG copper\n", 0, 0, NAN, "service-wire", NULL},     /* 85 A */
+    {SERVICE("60") "service_wire = 6 AWG copper\n", 0, 0, NAN, "service-wire", NULL},      /* no 83 % below 100 A */
+    {SERVICE("60") "service_wire = 8 AWG copper\n", 0, 0, NAN, "service-wire", "danger"},  /* 50 A */
+    {UK_WIRE("80"), 0, 0, NAN, "service-wire", NULL},                                      /* 85 A */
+    {UK_WIRE("100"), 0, 0, NAN, "service-wire", "danger"},
+    {H1_48, 1, 0, 80, "control-needed", "note"},
+    {H1_48, 1, 0, 90, "control-needed", NULL}, /* counts as 112.5 A */
+    {H1_30, 1, 0, 80, "control-needed", NULL}, /* fits by one method without */
+    {UK_80 UK_LOAD("category = vehicle\n"), 1, 0, NAN, "operator", "note"},
+    {UK_80 UK_LOAD("category = heat-pump\n"), 1, 0, NAN, "operator", "note"},
+    {UK_80 UK_LOAD("category = cooking\n"), 1, 0, NAN, "operator", NULL},
+    {UK_80 UK_LOAD("category = vehicle\n"), 0, 0, NAN, "operator", NULL},
+    {US_100 CHARGER("power = 7.2 kW"), 1, 0, NAN, "operator", NULL},
+};
+enum { RAISED = sizeof raised / sizeof raised[0] };
+
+START_TEST(findings_stand_where_their_case_is)
+{
+    struct house *house = read_text(raised[_i].text);
+    struct service_question question = asking(house, raised[_i].added);
+    question.setpoint_a = raised[_i].setpoint_a;
+    if (raised[_i].measured_va > 0) {
+        measure(&question, raised[_i].measured_va);
+    }
+    struct service *service = answer_to(&question);
+    const struct finding *finding = found(service, raised[_i].id);
+    ck_assert_int_eq(finding != NULL, raised[_i].severity != NULL);
+    if (finding != NULL) {
+        ck_assert_str_eq(severity_word(finding->severity), raised[_i].severity);
+        ck_assert_int_eq(finding->subject.kind, KIND_HOUSE);
+        ck_assert_str_eq(finding->subject.id, "house");
+        ck_assert(finding->text[0] != '\0' && finding->source[0] != '\0');
+    }
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* Facts of readings, each passed and not passed. */
+START_TEST(what_readings_lack_is_found)
+{
+    static const struct {
+        double interval_min, missing_percent;
+        unsigned months;
+        double span_days;
+        const char *id;
+        bool raised;
+    } rows[] = {
+        {60, 0, 0x3F, 40, "measured-coarse", true},  {15, 0, 0x3F, 40, "measured-coarse", false},
+        {15, 5.1, 0x3F, 40, "measured-gaps", true},  {15, 5, 0x3F, 40, "measured-gaps", false},
+        {15, 0, 0x60, 40, "measured-season", true}, /* June and July; heating is from November to March */
+        {15, 0, 0x07, 40, "measured-season", false}, {15, 0, 0x60, 365, "measured-season", false},
+    };
+    struct house *house =
+        read_text(US_100 LOAD("heat", "Heat", "pair", "power = 9 kW\nfixed = yes\nmonths = nov-mar\n" HEATING) LOAD(
+            "cool", "Cooler", "pair", "power = 2 kW\nfixed = yes\nmonths = jun-aug\ncategory = air-conditioning\n"));
+    struct service_question question = service_question(house);
+    measure_year(&question, 5000);
+    question.measured.span_days = rows[_i].span_days;
+    question.measured.full_days = rows[_i].span_days;
+    question.measured.interval_min = rows[_i].interval_min;
+    question.measured.missing_percent = rows[_i].missing_percent;
+    question.measured.months = rows[_i].months;
+    struct service *service = answer_to(&question);
+    const struct service_method *measured = service_method(service, DEMAND_MEASURED);
+    ck_assert_int_eq(found(service, rows[_i].id) != NULL, rows[_i].raised);
+    const bool season = found(service, "measured-season") != NULL;
+    assert_close("total", measured->total_va, 1.25 * (5000 + (season ? 9000 : 0)));
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* 100.03 A on 100 A is over; so it is printed, and a hair over with as many decimals as it takes. */
+START_TEST(a_hair_over_is_over_in_print_too)
+{
+    struct house *house = read_case("h1-9600");
+    struct service_question question = asking(house, 1);
+    question.method = DEMAND_EXISTING;
+    struct service *service = answer_to(&question);
+    const char *text = found(service, "service-over")->text;
+    ck_assert_str_eq(text, "By existing the house with Charger comes to 100.03 A; the service is 100 A.");
+    service_free(service);
+    house_free(house);
+    house = read_case("bare-100");
+    question = service_question(house);
+    question.method = DEMAND_MEASURED;
+    measure(&question, 24000.0 * (1 + 1e-6) / 1.25);
+    service = answer_to(&question);
+    ck_assert_str_eq(found(service, "service-over")->text,
+                     "By measured the house comes to 100.0001 A; the service is 100 A.");
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* ------------------------------------------------------------------ edges --------------------------------- */
+
+/* Two added loads of one group: only the larger; an added load may replace one that is there. */
+START_TEST(added_loads_may_exclude_each_other_or_replace_one)
+{
+    struct house *house = read_text(US_100 FIXED("3") CHARGER("power = 8 kW\ngroup = car")
+                                        LOAD("other", "Tub", "new", "power = 6 kW\nfixed = yes\ngroup = car\n"));
+    const size_t kiln = 0;
+    const double with_va = 8000 + 0.4 * (9000 + 3000 + 8000 - 8000);
+    struct service_question question = asking(house, 2);
+    measure(&question, 4000);
+    struct service *service = answer_to(&question);
+    assert_close("the larger", service_method(service, DEMAND_MEASURED)->total_va, 5000 + 8000);
+    assert_close("with both", service_method(service, DEMAND_EXISTING)->total_va, with_va);
+    service_free(service);
+    question.removed = &kiln;
+    question.removed_count = 1;
+    service = answer_to(&question);
+    assert_close("without the kiln", service_method(service, DEMAND_EXISTING)->total_va, with_va - 0.4 * 3000);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* A heat pump counts once, as heating, with its strips. */
+START_TEST(a_heat_pump_counts_once)
+{
+    struct house *house = read_text(
+        SERVICE("200") PAIR("pair")
+            LOAD("pump", "Pump", "pair", "apparent = 5 kVA\nfixed = yes\nbehaviour = motor\ncategory = heat-pump\n")
+                LOAD("strips", "Strips", "pair", "power = 10 kW\nfixed = yes\n" HEATING)
+                    LOAD("cool", "Cooler", "pair", "power = 3 kW\nfixed = yes\ncategory = air-conditioning\n"));
+    struct service_question question = service_question(house);
+    struct service *service = answer_to(&question);
+    assert_close("optional", service_method(service, DEMAND_OPTIONAL)->total_va, 9000 + 5000 + 6500);
+    const struct service_method *existing = service_method(service, DEMAND_EXISTING);
+    assert_close("existing", existing->total_va, 8000 + 0.4 * (9000 + 15000 - 8000));
+    assert_close("as some read it", existing->other_va, 8000 + 0.4 * 1000);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* Heating that is added: few heaters beside the sum in full, four of them inside it. */
+START_TEST(many_heaters_stand_in_the_sum)
+{
+    for (int count = 3; count <= 4; count++) {
+        struct text text = {0};
+        text_printf(&text, US_100 LOAD("heat", "Heaters", "pair", "count = %d\npower = 1 kW\nfixed = yes\n" HEATING),
+                    count);
+        struct house *house = read_text(text_string(&text));
+        struct service_question question = asking(house, 1);
+        struct service *service = answer_to(&question);
+        const struct service_method *existing = service_method(service, DEMAND_EXISTING);
+        const double sum_va = 9000 + (count == 4 ? 4000 : 0);
+        assert_close("demand", existing->total_va, 8000 + 0.4 * (sum_va - 8000) + (count == 4 ? 0 : 3000));
+        ck_assert(existing->climate_beside);
+        service_free(service);
+        house_free(house);
+        text_done(&text);
+    }
+}
+END_TEST
+
+/* A feeder to a flat is held against its own breaker. */
+START_TEST(a_feeder_has_its_own_rating)
+{
+    struct house *house = read_text(SERVICE("200") "[panel flat]\nbreaker = 60 A\npoles = 2\nlegs = AB\n");
+    struct service_question question = service_question(house);
+    question.panel = 1;
+    struct service *service = answer_to(&question);
+    assert_close("rating", service->rating_a, 60);
+    ck_assert_str_eq(service_rating_word(service->rating_from), "feeder");
+    service_free(service);
+    question.panel = 0;
+    service = answer_to(&question);
+    ck_assert_str_eq(service_rating_word(service->rating_from), "main_breaker");
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* 6 A is the lowest setting, and 7,200 VA the least that counts from 2023 on. */
+START_TEST(a_setting_is_a_whole_ampere_within_the_rules)
+{
+    static const struct {
+        const char *edition;
+        double measured_va, setting_a;
+    } rows[] = {
+        {"2023", 13440, 30},                      /* 7,200 VA are left */
+        {"2023", 13441, NAN},                     /* 1 VA less */
+        {"2020", 13441, 29},  {"2020", 18048, 6}, /* 1,440 VA */
+        {"2020", 18049, NAN},
+    };
+    struct text text = {0};
+    text_printf(&text, SERVICE("100") "code_edition = %s\n", rows[_i].edition);
+    struct house *house = read_text(text_string(&text));
+    struct service_question question = service_question(house);
+    measure(&question, rows[_i].measured_va);
+    struct service *service = answer_to(&question);
+    const double got_a = service_method(service, DEMAND_MEASURED)->largest.setting_a;
+    ck_assert(isnan(rows[_i].setting_a) ? isnan(got_a) : got_a == rows[_i].setting_a);
+    service_free(service);
+    house_free(house);
+    text_done(&text);
+}
+END_TEST
+
+static bool says(const struct service *service, const char *words)
+{
+    for (size_t i = 0; service->notes[i] != NULL; i++) {
+        if (strstr(service->notes[i], words) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+START_TEST(what_is_taken_for_granted_is_said)
+{
+    struct house *house = read_text(SERVICE("100") H1_LOADS);
+    struct house *newer = read_text(SERVICE("100") "code_edition = 2026\n");
+    struct service_question question = service_question(house);
+    struct service *service = answer_to(&question);
+    ck_assert(!says(service, "whole year") && !says(service, "power factor") && !says(service, "2026"));
+    ck_assert(says(service, "gives less than the one for a new dwelling"));
+    service_free(service);
+    measure(&question, 5000);
+    question.measured.is_power = true;
+    service = answer_to(&question);
+    ck_assert(says(service, "whole year") && says(service, "power factor 1"));
+    service_free(service);
+    question = service_question(newer);
+    service = answer_to(&question);
+    ck_assert(says(service, "2026"));
+    service_free(service);
+    house_free(house);
+    house_free(newer);
+}
+END_TEST
+
+/* ------------------------------------------------------------------ bad input ----------------------------- */
+
+START_TEST(a_wrong_question_is_named)
+{
+    struct house *house = read_text(SERVICE("100"));
+    struct service *service = NULL;
+    const struct {
+        double setpoint_a, wanted_kwh, measured_va;
+        enum demand_method method;
+        const char *names;
+    } rows[] = {
+        {101, NAN, 0, DEMAND_STANDARD, "setpoint: 101 A is above the service's 100 A"},
+        {0, NAN, 0, DEMAND_STANDARD, "setpoint"},
+        {-5, NAN, 0, DEMAND_STANDARD, "setpoint"},
+        {INFINITY, NAN, 0, DEMAND_STANDARD, "setpoint"},
+        {NAN, 0, 0, DEMAND_STANDARD, "kwh"},
+        {NAN, NAN, -1, DEMAND_STANDARD, "measured"},
+        {NAN, NAN, INFINITY, DEMAND_STANDARD, "measured"},
+        {NAN, NAN, 0, DEMAND_DIVERSITY, "method"},
+        {NAN, NAN, 0, DEMAND_METHOD_COUNT, "method"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct error error = {0};
+        struct service_question question = service_question(house);
+        question.setpoint_a = rows[i].setpoint_a;
+        question.wanted_kwh = rows[i].wanted_kwh;
+        question.method = rows[i].method;
+        if (rows[i].measured_va != 0) {
+            measure(&question, rows[i].measured_va);
+        }
+        ck_assert(!service_of(&question, &service, &error));
+        ck_assert_ptr_null(service);
+        ck_assert_int_eq(error_exit_status(&error), 2);
+        ck_assert_msg(strstr(error_message(&error), rows[i].names) != NULL, "%s", error_message(&error));
+        error_done(&error);
+    }
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("service");
@@ -481,6 +934,20 @@ Suite *make_suite(void)
     tcase_add_test(tcase, the_reason_is_said_with_its_figures);
     tcase_add_loop_test(tcase, readings_must_be_long_enough, 0, 7);
     tcase_add_test(tcase, own_generation_forbids_a_metered_maximum);
+    tcase_add_test(tcase, a_longer_interval_never_gives_more);
+    tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 7);
+    tcase_add_test(tcase, the_worst_day_is_told);
+    tcase_add_test(tcase, a_vehicle_gives_way_to_what_was_metered);
+    tcase_add_loop_test(tcase, findings_stand_where_their_case_is, 0, RAISED);
+    tcase_add_loop_test(tcase, what_readings_lack_is_found, 0, 7);
+    tcase_add_test(tcase, a_hair_over_is_over_in_print_too);
+    tcase_add_test(tcase, added_loads_may_exclude_each_other_or_replace_one);
+    tcase_add_test(tcase, a_heat_pump_counts_once);
+    tcase_add_test(tcase, many_heaters_stand_in_the_sum);
+    tcase_add_test(tcase, a_feeder_has_its_own_rating);
+    tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);
+    tcase_add_test(tcase, what_is_taken_for_granted_is_said);
+    tcase_add_test(tcase, a_wrong_question_is_named);
     suite_add_tcase(suite, tcase);
     return suite;
 }

@@ -15,6 +15,10 @@ extern const struct show_rows show_combos_rows;
 
 /* Appends the whole JSON answer: the number of sets may be larger than any number type of the JSON library. */
 void show_combos_json(const struct combos_answer *answer, struct text *text);
+
+/* How many sets there are, or that there is none: the sentence above them. */
+void show_combos_head(const struct combos_answer *answer, struct text *text);
+
 void show_combos_text(const struct combos_answer *answer, const struct page *page, struct text *text);
 
 /* What combos, place and settle say alike. `kettle`, `kettle*2` where there is more than one of it; `2 x Kettle`. */

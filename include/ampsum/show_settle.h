@@ -17,6 +17,11 @@ const char *show_reach_word(enum decide_reach reach);
 extern const struct show_rows show_settle_rows;
 
 json_t *show_settle_json(const struct settle_answer *answer);
+
+/* What was found and proved for an aim, as a sentence; and what every answer says of a move. */
+void show_settle_verdict(const struct settle_answer *answer, enum settle_aim aim, struct text *text);
+const char *show_settle_caution(void);
+
 void show_settle_text(const struct settle_answer *answer, const struct page *page, struct text *text);
 
 /* A row for each of answer->changes. */

@@ -1,4 +1,5 @@
 /* The frame of every page, and the parts that several views share. */
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -30,7 +31,8 @@ static bool is_current(const struct view_link *link, const char *path)
 {
     size_t length = strlen(link->path);
     if (length == 1) {
-        return strcmp(path, "/") == 0 || strncmp(path, "/branch/", 8) == 0;
+        return strcmp(path, "/") == 0 || strncmp(path, "/branch/", 8) == 0 || strncmp(path, "/combos/", 8) == 0 ||
+               strcmp(path, "/settle") == 0;
     }
     return strncmp(path, link->path, length) == 0 && (path[length] == '\0' || path[length] == '/');
 }
@@ -114,6 +116,24 @@ void page_finding(struct text *html, const struct finding *finding, const char *
              where == NULL ? "" : ": ", finding->text, finding->id);
     html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
              finding->source);
+}
+
+/* Shares of the rating along a drawing that shows half more than it. */
+void page_bar(struct text *html, const struct check_answer *answer, size_t branch)
+{
+    const struct branch_assessment *result = &answer->assessment->branches[branch];
+    const double rating_a = answer->house->branches[branch].breaker_a;
+    const double most = 150;
+    const double all = fmin(100 * result->all.planning_a / rating_a, most);
+    const double other = fmin(100 * result->other.planning_a / rating_a, most);
+    const double near = 100 * check_near_share(answer);
+    html_add(html,
+             "<svg class=\"bar\" viewBox=\"0 0 150 14\" preserveAspectRatio=\"none\" aria-hidden=\"true\" "
+             "focusable=\"false\"><rect class=\"bar-all\" y=\"2\" width=\"%.1f\" height=\"10\"/><rect "
+             "class=\"bar-busiest\" y=\"2\" width=\"%.1f\" height=\"10\"/>",
+             all, other);
+    html_add(html, "<path class=\"bar-near\" d=\"M%.1f 1v12\"/><path class=\"bar-rating\" d=\"M100 0v14\"/></svg>",
+             near);
 }
 
 void page_findings(struct text *html, const struct finding_list *list)

@@ -20,6 +20,8 @@ const struct route site_routes[] = {
     {"/live/", false, false, true, download_live},
     {"/cost", false, false, true, view_cost},
     {"/cost/day", false, false, true, view_day},
+    {"/settle", false, false, true, view_settle},
+    {"/combos/", false, false, true, view_combos},
     {"/fault", false, false, true, view_fault},
     {"/fault/", false, false, true, view_fault},
     {"/files", false, false, true, view_files},

@@ -146,6 +146,12 @@ void page_verdict_word(struct text *html, const char *word);
 /* A finding as an item of a list, with where it is; NULL: the list says so. */
 void page_finding(struct text *html, const struct finding *finding, const char *where);
 
+/*
+ * A branch's planning current against its rating, as a drawing: dark to the busiest minute (or what was chosen), light
+ * to everything on, a mark where near begins and one at the rating.
+ */
+void page_bar(struct text *html, const struct check_answer *answer, size_t branch);
+
 /* Findings with severity, number, source and caution; nothing where there are none. */
 void page_findings(struct text *html, const struct finding_list *list);
 
@@ -201,6 +207,8 @@ void api_branch(struct visit *visit);
 void view_class(struct visit *visit);
 void view_class_branch(struct visit *visit);
 void download_live(struct visit *visit);
+void view_combos(struct visit *visit);
+void view_settle(struct visit *visit);
 void view_appliance(struct visit *visit);
 void keep_appliance(struct visit *visit);
 void api_place(struct visit *visit);

@@ -5,6 +5,7 @@
 #include "ampsum/show_place.h"
 #include "ampsum/show_try.h"
 #include "appliance.h"
+#include "ask.h"
 #include "load.h"
 
 static bool ask_place(struct visit *visit, struct place_answer *ret_answer)
@@ -77,15 +78,34 @@ static void show_trial(struct visit *visit)
     try_answer_done(&answer);
 }
 
+/* Where the room asked about has nothing, the whole house is asked. */
+static void add_sentence(struct visit *visit, const struct place_answer *answer)
+{
+    const bool none = answer->room_count + answer->only_if_count == 0;
+    const struct place_question question = {load_spoken(visit), NO_INDEX};
+    struct place_answer everywhere = {0};
+    const bool asked =
+        none && answer->room != NO_INDEX && answer_place(visit->house, &question, &everywhere, &visit->error);
+    ask_sentence(visit, answer, asked ? &everywhere : NULL);
+    place_answer_done(&everywhere);
+}
+
+/* Asked by the three fields of the house's own page, the figures are folded behind the sentence. */
 static void show_places(struct visit *visit)
 {
     struct place_answer answer;
     const bool answered = ask_place(visit, &answer);
+    const bool folded = answered && load_value(visit, "ask")[0] != '\0';
     begin(visit, true, answered);
+    if (answered) {
+        add_sentence(visit, &answer);
+    }
+    html_add(&visit->answer.body, folded ? "<details><summary>Why, and the figures of each branch</summary>" : "");
     load_typical(visit);
     if (answered) {
         appliance_places(visit, &answer);
     }
+    html_add(&visit->answer.body, folded ? "</details>\n" : "");
     place_answer_done(&answer);
 }
 

@@ -1,15 +1,91 @@
-/* The house: every branch with its figures, and switches for what is on now. */
+/* The house: a question's box, then the panel, a row for each breaker, with switches for what is on now. */
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "ampsum/answer_combos.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
-#include "site.h"
+#include "ampsum/show_combos.h"
+#include "ask.h"
 
-enum { NAMED_MOST = 5 };
+enum { TOLD_MOST = 8, TOLD_LOADS_MOST = 24 }; /* branches that are told what to do, and loads of one */
 
 struct house_view {
     struct visit *visit;
     const struct check_answer *week; /* busiest minute and everything on; beside it what is switched on */
     struct check_answer now;         /* what is switched on */
+    const size_t *order;             /* of the rows */
+    size_t told;                     /* branches that were told what to do */
 };
+
+/* ---- the order of the rows, and which of them are shown */
+
+struct space {
+    size_t branch;
+    size_t panel;
+    int number; /* the first of its spaces; behind all others where none is given */
+};
+
+static int by_space(const void *a, const void *b)
+{
+    const struct space *x = a;
+    const struct space *y = b;
+    if (x->panel != y->panel) {
+        return x->panel < y->panel ? -1 : 1;
+    }
+    if (x->number != y->number) {
+        return x->number < y->number ? -1 : 1;
+    }
+    return x->branch < y->branch ? -1 : 1;
+}
+
+static const size_t *space_order(const struct house *house, struct arena *arena)
+{
+    enum { BEHIND = 1000 };
+    struct space *spaces = arena_array(arena, house->branch_count + 1, sizeof *spaces);
+    size_t *order = arena_array(arena, house->branch_count + 1, sizeof *order);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        const struct branch *branch = &house->branches[i];
+        spaces[i] = (struct space){i, branch->panel, branch->position.count > 0 ? branch->position.space[0] : BEHIND};
+    }
+    qsort(spaces, house->branch_count, sizeof *spaces, by_space);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        order[i] = spaces[i].branch;
+    }
+    return order;
+}
+
+static bool asks_space(const struct visit *visit)
+{
+    return strcmp(form_value(&visit->query, "order"), "space") == 0;
+}
+
+/* True where the branch's name or one of its appliances' holds what is looked for, whatever its capitals. */
+static bool is_found(const struct house *house, const struct branch *branch, const char *find)
+{
+    bool found = strcasestr(branch->label, find) != NULL || strcasestr(branch->id, find) != NULL;
+    for (size_t i = 0; i < branch->appliances.count && !found; i++) {
+        found = strcasestr(house->appliances[branch->appliances.index[i]].name, find) != NULL;
+    }
+    return found;
+}
+
+/* The search stands outside the switches' form; without a script its button asks for the page anew. */
+static void add_search(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html,
+             "<form action=\"/\" role=\"search\" class=\"find\"><label>Find a branch or an appliance <input "
+             "type=\"search\" name=\"find\" id=\"find\" value=\"%s\"></label> <button "
+             "class=\"without-script\">Find</button> <span class=\"scenes\">Sorted: ",
+             form_value(&visit->query, "find"));
+    html_add(html, asks_space(visit)
+                       ? "<a href=\"/\">the worst first</a> <a href=\"/?order=space\" aria-current=\"true\">"
+                       : "<a href=\"/\" aria-current=\"true\">the worst first</a> <a href=\"/?order=space\">");
+    html_add(html, "by space in the panel</a></span>");
+    html_add(html, "<span id=\"none-found\" role=\"status\"></span></form>\n");
+}
 
 static void add_money_hour(struct house_view *view)
 {
@@ -53,6 +129,53 @@ static void add_switch(struct house_view *view, size_t index)
     }
 }
 
+/* What to do, for a branch that is over or at risk: the smallest set that may not run together. */
+static void add_advice(struct house_view *view, size_t index)
+{
+    const struct branch *branch = &view->visit->house->branches[index];
+    const enum verdict verdict = view->week->assessment->branches[index].verdict;
+    struct text *html = &view->visit->answer.body;
+    if (verdict < VERDICT_AT_RISK || branch->appliances.count > TOLD_LOADS_MOST || view->told >= TOLD_MOST) {
+        return;
+    }
+    view->told++;
+    const struct combos_question question = {.branch = index, .most = 1};
+    struct combos_answer answer;
+    if (answer_combos(view->visit->house, &question, &answer, &view->visit->error) && answer.count > 0) {
+        struct text names = {0};
+        decide_names(answer.house, answer.index, answer.rows[0].set, &names);
+        html_add(html,
+                 answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>. "
+                                               : "<p class=\"todo\">Too much alone: <strong>%s</strong>. ",
+                 text_string(&names));
+        html_add(html,
+                 "<a href=\"/combos/%s\">Every such set<span class=\"hidden\"> on %s</span></a> <a "
+                 "href=\"/settle\">What could move<span class=\"hidden\"> from %s</span></a></p>",
+                 branch->id, branch->label, branch->label);
+        text_done(&names);
+    } else {
+        html_add(html,
+                 "<p class=\"todo\"><a href=\"/branch/%s\">See why<span class=\"hidden\">: %s</span></a> and ask a "
+                 "licensed electrician.</p>",
+                 branch->id, branch->label);
+    }
+    combos_answer_done(&answer);
+}
+
+static void add_switches(struct house_view *view, const struct branch *branch)
+{
+    struct text *html = &view->visit->answer.body;
+    if (branch->appliances.count == 0) {
+        return;
+    }
+    html_add(html, "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
+             branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        add_switch(view, branch->appliances.index[i]);
+    }
+    html_add(html, "</div></details>");
+}
+
 static void add_branch(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
@@ -60,16 +183,28 @@ static void add_branch(struct house_view *view, size_t index)
     html_add(html, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
     page_verdict(html, view->week->assessment->branches[index].verdict);
     html_add(html, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
+    page_bar(html, view->week, index);
     show_html_figures(&show_check_rows, view->week, index, html);
-    if (branch->appliances.count > 0) {
-        html_add(html, "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
-                 branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
-        for (size_t i = 0; i < branch->appliances.count; i++) {
-            add_switch(view, branch->appliances.index[i]);
-        }
-        html_add(html, "</div></details>");
-    }
+    add_advice(view, index);
+    add_switches(view, branch);
     html_add(html, "</li>\n");
+}
+
+static void add_branches(struct house_view *view)
+{
+    const struct house *house = view->visit->house;
+    struct text *html = &view->visit->answer.body;
+    const char *find = form_value(&view->visit->query, "find");
+    size_t shown = 0;
+    html_add(html, "<ul class=\"branches\">\n");
+    for (size_t i = 0; i < house->branch_count; i++) {
+        if (is_found(house, &house->branches[view->order[i]], find)) {
+            add_branch(view, view->order[i]);
+            shown++;
+        }
+    }
+    html_add(html, "</ul>");
+    html_add(html, shown == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
 }
 
 static void add_panel(struct house_view *view, size_t index)
@@ -91,25 +226,6 @@ static void add_panel(struct house_view *view, size_t index)
     }
 }
 
-/* The branches of that verdict, each a link; a few, where they are many. */
-static void add_named(struct house_view *view, enum verdict verdict, size_t count)
-{
-    const struct house *house = view->visit->house;
-    struct text *html = &view->visit->answer.body;
-    size_t named = 0;
-    for (size_t i = 0; i < house->branch_count && named < NAMED_MOST; i++) {
-        if (view->week->assessment->branches[i].verdict == verdict) {
-            html_add(html, named == 0 ? "(<a href=\"/branch/%s\">%s</a>" : ", <a href=\"/branch/%s\">%s</a>",
-                     house->branches[i].id, house->branches[i].label);
-            named++;
-        }
-    }
-    if (count > named) {
-        html_add(html, " and %zu more", count - named);
-    }
-    html_add(html, ") ");
-}
-
 static void add_verdicts(struct house_view *view)
 {
     struct text *html = &view->visit->answer.body;
@@ -119,15 +235,30 @@ static void add_verdicts(struct house_view *view)
         if (counts[verdict] > 0) {
             page_verdict(html, (enum verdict)verdict);
             html_add(html, " %zu ", counts[verdict]);
-            if (verdict >= VERDICT_AT_RISK) {
-                add_named(view, (enum verdict)verdict, counts[verdict]);
-            }
         }
     }
     struct text legend = {0};
     show_legend(view->week, "on its own page", &legend);
-    html_add(html, "</p><p class=\"legend\">%s On now is what a clamp meter would read.</p>\n", text_string(&legend));
+    html_add(html,
+             "</p><details class=\"legend\"><summary>What the words and bars mean</summary><p>%s On now is what a "
+             "clamp meter would read. Bars end at half more than the rating, which is the strong line: dark to the "
+             "busiest minute, light to everything on; the thin line is where near begins.</p></details>\n",
+             text_string(&legend));
     text_done(&legend);
+}
+
+/* Supply and rules, and what the rules lack. */
+static void add_house_line(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    struct text line = {0};
+    show_house(visit->house, &line);
+    html_add(html, "<p>%s.</p>\n", text_string(&line));
+    text_clear(&line);
+    if (reference_missing_add(&line, rules_word(visit->house->rules))) {
+        html_add(html, "<p>%s</p>\n", text_string(&line));
+    }
+    text_done(&line);
 }
 
 static void add_view(struct house_view *view)
@@ -136,23 +267,14 @@ static void add_view(struct house_view *view)
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_begin(visit, "House");
-    struct text line = {0};
-    show_house(house, &line);
-    html_add(html, "<p>%s.</p>\n", text_string(&line));
-    text_clear(&line);
-    if (reference_missing_add(&line, rules_word(house->rules))) {
-        html_add(html, "<p>%s</p>\n", text_string(&line));
-    }
-    text_done(&line);
+    ask_box(visit);
     add_verdicts(view);
-    html_add(html, "<form action=\"/\" id=\"house\"><h2>Branches</h2>");
+    add_search(visit);
+    html_add(html, "<form action=\"/\" id=\"house\"><h2>The panel</h2>");
     add_scenes(view);
     add_money_hour(view);
-    html_add(html, "<ul class=\"branches\">\n");
-    for (size_t i = 0; i < house->branch_count; i++) {
-        add_branch(view, i);
-    }
-    html_add(html, "</ul><p class=\"without-script\"><button>Work out what is switched on</button></p></form>\n"
+    add_branches(view);
+    html_add(html, "<p class=\"without-script\"><button>Work out what is switched on</button></p></form>\n"
                    "<h2>Panels</h2>\n");
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
@@ -162,6 +284,7 @@ static void add_view(struct house_view *view)
         html_add(html, ", %s %s a day, standing charge and tax included", view->week->bill->cost_day, house->currency);
     }
     html_add(html, ".</p>\n");
+    add_house_line(visit);
     page_end(visit);
 }
 
@@ -175,6 +298,7 @@ void view_house(struct visit *visit)
     struct house_view view = {.visit = visit, .week = &week};
     answer_check(visit->house, &chosen, &view.now);
     week.now = view.now.assessment;
+    view.order = asks_space(visit) ? space_order(visit->house, visit->arena) : check_worst_first(&week, visit->arena);
     add_view(&view);
     check_answer_done(&view.now);
 }

@@ -211,16 +211,23 @@ static void add_head_beside(const struct combos_answer *answer, struct text *lin
                        : " the breaker's rating still leaves room for any one of these, all of it at once:");
 }
 
+void show_combos_head(const struct combos_answer *answer, struct text *text)
+{
+    if (answer->count == 0) {
+        add_none(answer, text);
+    } else {
+        add_head(answer, text);
+    }
+}
+
 static void write_sets(const struct combos_answer *answer, const struct page *page, struct text *line,
                        struct text *text)
 {
     const bool beside = answer->with != NULL;
     if (beside) {
         add_head_beside(answer, line);
-    } else if (answer->count == 0) {
-        add_none(answer, line);
     } else {
-        add_head(answer, line);
+        show_combos_head(answer, line);
     }
     write_line(page, 0, 0, line, text);
     for (size_t i = 0; i < answer->count; i++) {

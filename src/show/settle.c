@@ -141,17 +141,27 @@ static void add_verdict(const struct settle_plan *plan, const char *aim, struct 
     }
 }
 
+void show_settle_verdict(const struct settle_answer *answer, enum settle_aim aim, struct text *text)
+{
+    const struct settle_found *found = &answer->found[aim];
+    add_verdict(&found->plan, answer->other_dangers ? aims[aim].of_current : aims[aim].words, text);
+    if (!found->whole_moments) {
+        text_add(text, " This house has too many different moments to compare: every load counted as on all the time.");
+    }
+}
+
+const char *show_settle_caution(void)
+{
+    return cautions[0];
+}
+
 static void write_found(const struct settle_answer *answer, enum settle_aim aim, const struct page *page,
                         struct text *text)
 {
     const struct settle_found *found = &answer->found[aim];
     struct text line = {0};
-    add_verdict(&found->plan, answer->other_dangers ? aims[aim].of_current : aims[aim].words, &line);
+    show_settle_verdict(answer, aim, &line);
     write_line(page, 0, 0, &line, text);
-    if (!found->whole_moments) {
-        show_wrap(page, 0,
-                  "This house has too many different moments to compare: every load counted as on all the time.", text);
-    }
     for (size_t i = 0; i < found->move_count; i++) {
         const struct settle_move *move = &found->moves[i];
         decide_name(move->appliance, move->appliance->count, &line);

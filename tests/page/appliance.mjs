@@ -74,9 +74,9 @@ async function typical(site, path) {
     for (const part of [`low ${row.low_w} W`, `typical ${row.typical_w} W`, `high ${row.high_w} W`, row.source]) { check(text.includes(part), `${part} in ${text}`); }
     check((await page.locator("main").innerText()).includes("nameplate"), "the nameplate is named");
     await page.locator(".typical a").first().click();
-    same(await page.locator('[name="rating"]').inputValue(), String(row.typical_w), "rating");
-    same(await page.locator('[name="behaviour"]').inputValue(), "motor", "what goes with it");
-    check(Number(await page.locator('[name="power_factor"]').inputValue()) > 0, "power factor");
+    same(await page.locator('.fields [name="rating"]').inputValue(), String(row.typical_w), "rating");
+    same(await page.locator('.fields [name="behaviour"]').inputValue(), "motor", "what goes with it");
+    check(Number(await page.locator('.fields [name="power_factor"]').inputValue()) > 0, "power factor");
     same(await page.locator('[role="alert"]').count(), 0, "a name with a comma is no fault");
     await page.context().close();
     // What was said of a bare name stands against the typical row. By hand: I = P / (pf V).

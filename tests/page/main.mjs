@@ -6,6 +6,7 @@ import { editors } from "./editors.mjs";
 import { firstHouse } from "./first_house.mjs";
 import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
+import { house } from "./house.mjs";
 import { live } from "./live.mjs";
 import { open } from "./open.mjs";
 import { questions } from "./questions.mjs";
@@ -18,6 +19,7 @@ await test("chromium starts", async () => {
 });
 if (started) {
   await guard();
+  await house();
   await views();
   await appliance();
   await classView();

@@ -3,7 +3,8 @@ import { readFileSync, writeFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { ampsum, axe, check, database, demo, json, raw, same, scratch, secrets, serve, shots, post, test, visit } from "./lib.mjs";
 
-const pages = ["/", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
+const pages = ["/", "/?order=space", "/settle", "/combos/bedroom", "/appliance?ask=1&what=Heater,+1500+W&room=bedroom", "/fault", "/fault/bedroom",
+  "/cost/day?of=bedroom", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
   "/appliance?what=Heater&rating=1500&unit=W&room=bedroom", "/appliance?what=Heater&rating=1500&unit=W&at=outlet:bd-1",
   "/cost?branch=bedroom", "/files", "/build", "/changes",
   "/solve?source=60+V&circuit=8+%2B+(20+|+30)&open=R2", "/estimate?load=Heater,+1500+W&load=3+x+lamp+60+W&breaker=15", "/start"];

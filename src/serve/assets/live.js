@@ -32,7 +32,7 @@
 
   function put(row, name, value) {
     var place = row.querySelector('[data-figure="' + name + '"]');
-    if (place.textContent !== value) { place.textContent = value; }
+    if (place && place.textContent !== value) { place.textContent = value; }
   }
 
   function show(answer) {
@@ -90,6 +90,18 @@
     }
   }
 
+  // Rows whose branch or appliances are not called so are hidden.
+  document.addEventListener("input", function (event) {
+    if (event.target.id !== "find") { return; }
+    var word = event.target.value.trim().toLowerCase();
+    var shown = 0;
+    document.querySelectorAll("li.branch").forEach(function (row) {
+      var names = row.querySelector("h3").textContent + " " + (row.querySelector(".switches") || row.querySelector("h3")).textContent;
+      row.hidden = word !== "" && names.toLowerCase().indexOf(word) < 0;
+      if (!row.hidden) { shown++; }
+    });
+    document.getElementById("none-found").textContent = shown === 0 ? "No branch and no appliance is called so." : "";
+  });
   document.addEventListener("change", function (event) {
     var form = event.target.form;
     if (form && form.id === "house") { ask(form); }

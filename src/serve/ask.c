@@ -1,0 +1,98 @@
+#include "ask.h"
+
+#include "load.h"
+
+void ask_box(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html,
+             "<form action=\"/appliance\" class=\"ask-box\" aria-labelledby=\"ask\"><h2 id=\"ask\">May I plug this "
+             "in here?</h2><input type=\"hidden\" name=\"ask\" value=\"1\"><p><label>What, and its watts <input "
+             "name=\"what\" required autocomplete=\"off\" placeholder=\"Heater, 1500 W\"></label> <label>In which "
+             "room <select name=\"room\">");
+    page_option(html, "", "anywhere", "");
+    for (size_t i = 0; i < visit->house->room_count; i++) {
+        const struct room *room = &visit->house->rooms[i];
+        page_option(html, room->id, room->name == NULL ? room->id : room->name, "");
+    }
+    html_add(html, "</select></label> <label>When (empty: at any time) <input name=\"use\" autocomplete=\"off\" "
+                   "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
+}
+
+static void add_off(struct text *html, const struct place_row *row)
+{
+    for (size_t i = 0; i < row->off_count; i++) {
+        html_add(html, i == 0 ? "%s" : i + 1 == row->off_count ? " and %s" : ", %s", row->off[i]->name);
+    }
+    html_add(html, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
+}
+
+static const char *room_name(const struct house *house, size_t room)
+{
+    return house->rooms[room].name == NULL ? house->rooms[room].id : house->rooms[room].name;
+}
+
+/* The rooms of a branch, as `Study and Hall`; nothing where none is known. */
+static void add_rooms(struct visit *visit, size_t branch, struct text *html)
+{
+    const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
+    for (size_t i = 0; i < rooms.count; i++) {
+        html_add(html, i == 0 ? " (in %s" : ", %s", room_name(visit->house, rooms.index[i]));
+    }
+    html_add(html, rooms.count > 0 ? ")" : "");
+}
+
+/* One press puts it there. */
+static void add_keep(struct visit *visit, const struct place_row *row)
+{
+    struct text *html = &visit->answer.body;
+    if (visit->site->read_only) {
+        return;
+    }
+    html_add(html, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
+    page_form_secrets(visit);
+    load_hidden(visit);
+    html_add(html, "<input type=\"hidden\" name=\"at\" value=\"%s:%s\"><button>Put it on %s</button></form>\n",
+             row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
+             row->branch->label);
+}
+
+static void add_no(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
+             answer->room == NO_INDEX ? "" : ", not in ",
+             answer->room == NO_INDEX ? "" : room_name(visit->house, answer->room));
+    if (everywhere == NULL || everywhere->room_count == 0) {
+        html_add(html, ": no branch %s has room for %s. A new branch is a licensed electrician's work.</p>\n",
+                 answer->room == NO_INDEX ? "here" : "there or elsewhere", load_shown(visit));
+        return;
+    }
+    const struct place_row *row = &everywhere->rows[0];
+    html_add(html, ". Try <a href=\"/branch/%s\">%s</a>", row->branch->id, row->branch->label);
+    add_rooms(visit, row->index, html);
+    html_add(html, ": it has room for %s. That is to use it there, never over an extension cord.</p>\n",
+             load_shown(visit));
+}
+
+void ask_sentence(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
+{
+    struct text *html = &visit->answer.body;
+    if (answer->room_count == 0 && answer->only_if_count == 0) {
+        add_no(visit, answer, everywhere);
+        return;
+    }
+    const struct place_row *row = &answer->rows[0];
+    if (answer->room_count > 0) {
+        html_add(html,
+                 "<p class=\"said yes\" role=\"status\"><strong>Yes</strong>: <a href=\"/branch/%s\">%s</a> has room "
+                 "for %s beside all that may be on.</p>\n",
+                 row->branch->id, row->branch->label, load_shown(visit));
+    } else {
+        html_add(html, "<p class=\"said if\" role=\"status\"><strong>Yes, if ");
+        add_off(html, row);
+        html_add(html, "</strong>: then <a href=\"/branch/%s\">%s</a> takes %s.</p>\n", row->branch->id,
+                 row->branch->label, load_shown(visit));
+    }
+    add_keep(visit, row);
+}

@@ -1,0 +1,42 @@
+/* The smallest sets of a branch's loads that together overload it. */
+#include <string.h>
+
+#include "ampsum/show_combos.h"
+#include "site.h"
+
+enum { SETS_MOST = 20 };
+
+static void add_set(struct visit *visit, const struct combos_answer *answer, size_t number)
+{
+    struct text names = {0};
+    const struct combos_row *row = &answer->rows[number];
+    decide_names(answer->house, answer->index, row->set, &names);
+    html_add(&visit->answer.body, "<li><strong>%s</strong>%s: %.1f A planned, on %g A.</li>", text_string(&names),
+             row->set->units > 1 ? " together" : " alone", row->planning_a, answer->branch->breaker_a);
+    text_done(&names);
+}
+
+void view_combos(struct visit *visit)
+{
+    struct combos_question question = {.branch = visit_find(visit, KIND_BRANCH, visit->rest), .most = SETS_MOST};
+    struct combos_answer answer;
+    if (question.branch == NO_INDEX) {
+        return;
+    }
+    answer_combos(visit->house, &question, &answer, &visit->error);
+    struct text *html = &visit->answer.body;
+    struct text line = {0};
+    page_begin(visit, "What may not run together");
+    html_add(html, "<h2><a href=\"/branch/%s\">%s</a></h2>", answer.branch->id, answer.branch->label);
+    show_combos_head(&answer, &line);
+    html_add(html, "<p>%s</p><ol class=\"sets\">", text_string(&line));
+    for (size_t i = 0; i < answer.count; i++) {
+        add_set(visit, &answer, i);
+    }
+    html_add(html,
+             "</ol><p>Leave one load of each set off while the others run. <a href=\"/settle\">What could move to "
+             "another branch</a></p>\n");
+    page_end(visit);
+    text_done(&line);
+    combos_answer_done(&answer);
+}

@@ -1,0 +1,140 @@
+// The house's own page: a question answered in a sentence, the panel with its bars, what to do, the search.
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { ampsum, check, database, demo, houseText, json, raw, same, scratch, serve, test, visit } from "./lib.mjs";
+
+// Our own invention: a room with room, one that takes a heater only while the kettle is off, one that has no way.
+function small(name) {
+  const file = join(scratch, `${name}.ini`);
+  writeFileSync(file, ["[house]", "name = Mill Cottage", "rules = iec", "main_breaker = 40 A", "[room hall]", "name = Hall", "[room kitchen]",
+    "name = Kitchen", "[room loft]", "name = Loft", "[branch sockets]", "label = Hall sockets", "breaker = 16 A", "serves = hall", "[branch kitchen]",
+    "label = Kitchen sockets", "breaker = 16 A", "serves = kitchen", "[branch loft]", "label = Loft sockets", "breaker = 6 A", "serves = loft",
+    "[appliance kettle]", "name = Kettle", "branch = kitchen", "room = kitchen", "power = 2400 W", "[appliance fan]", "name = Loft fan",
+    "branch = loft", "room = loft", "power = 60 W"].join("\n") + "\n");
+  const path = join(scratch, `${name}.db`);
+  ampsum("import", file, "-o", path);
+  return path;
+}
+
+async function ask(page, what, room, when) {
+  await page.locator('.ask-box [name="what"]').fill(what);
+  await page.locator('.ask-box [name="room"]').selectOption(room);
+  if (when) { await page.locator('.ask-box [name="use"]').fill(when); }
+  await page.locator(".ask-box button").click();
+  await page.waitForLoadState();
+  return page.locator(".said[role=status]").innerText();
+}
+
+async function question(javaScriptEnabled) {
+  const how = javaScriptEnabled ? "" : ", without a script";
+  await test(`three fields and one press: yes; yes, if; no, try; and on with one press${how}`, async () => {
+    const path = small(javaScriptEnabled ? "ask" : "ask-plain");
+    const site = await serve(path);
+    const page = await visit(site, { javaScriptEnabled });
+    same(await page.locator('.ask-box input:not([type="hidden"]), .ask-box select').count(), 3, "three fields");
+    // By hand: 1500 W / 230 V = 6.5 A. Hall: nothing else on 16 A. Kitchen: 2400 W / 230 V = 10.4 A, together 17.0 A on 16 A. Loft: 6 A.
+    same(await ask(page, "Heater, 1500 W", "hall", "18:00-20:00"),
+      "Yes: Hall sockets has room for Heater, 1500 W, used 18:00-20:00 beside all that may be on.", "hall");
+    check(!(await page.locator(".places").first().isVisible()), "the figures are folded");
+    await page.goto(site.base + "/");
+    same(await ask(page, "Heater, 1500 W", "kitchen", "18:00-20:00"),
+      "Yes, if Kettle stays off while it runs: then Kitchen sockets takes Heater, 1500 W, used 18:00-20:00.", "kitchen");
+    await page.goto(site.base + "/");
+    same(await ask(page, "Heater, 1500 W", "loft", "18:00-20:00"),
+      "No, not in Loft. Try Hall sockets (in Hall): it has room for Heater, 1500 W, used 18:00-20:00. That is to use it there, never over an extension cord.", "loft");
+    await page.goto(site.base + "/");
+    same(await ask(page, "Oven, 9000 W", "", ""), "No: no branch here has room for Oven, 9000 W. A new branch is a licensed electrician's work.", "nowhere");
+    await page.goto(site.base + "/");
+    await ask(page, "Heater, 1500 W", "hall", "18:00-20:00");
+    await page.locator("button", { hasText: "Put it on Hall sockets" }).click();
+    await page.waitForLoadState();
+    check(/name = Heater\n(.+\n)*branch = sockets/.test(houseText(path)) && houseText(path).includes("use = 18:00-20:00"), houseText(path));
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+async function panel() {
+  await test("the panel: the worst first or by space, a bar as the figures say, what to do", async () => {
+    const path = database("panel.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const want = json("check", path);
+    const shown = () => page.locator("li.branch").evaluateAll((rows) => rows.map((row) => row.dataset.branch));
+    const lines = ampsum("check", path).split("\n").map((line) => /^(OVER|AT RISK|near|ok|empty) +\S+ +(\S+)/.exec(line)).filter(Boolean);
+    same(await shown(), lines.map((line) => line[2]), "the terminal's order");
+    for (const branch of want.branches) {
+      const part = (name) => page.locator(`[data-branch="${branch.id}"] .bar-${name}`).getAttribute("width");
+      const share = (value) => Math.min(150, 100 * value / branch.breaker_a);
+      check(Math.abs(Number(await part("all")) - share(branch.all.planning_a)) < 0.06, `${branch.id}: everything on`);
+      check(Math.abs(Number(await part("busiest")) - share(branch.busiest.planning_a)) < 0.06, `${branch.id}: busiest`);
+    }
+    const advice = await page.locator('[data-branch="bedroom"] .todo').innerText();
+    const set = json("combos", path, "bedroom", "--most=1").sets[0].loads;
+    same(set, ["bedroom-heater", "hair-dryer-bedroom"], "the command");
+    check(advice.startsWith("Not together: Portable heater and Hair dryer."), advice);
+    same(await page.locator(".todo").count(), 2, "over and at risk alone");
+    await page.goto(site.base + "/?order=space");
+    const spaces = [...houseText(path).matchAll(/\[branch (\S+)\]\n((?:[^[].*\n|\n)*)/g)].map((found) => [found[1], found[2]])
+      .map(([id, text]) => [id, /panel = (\S+)/.exec(text)?.[1] ?? "main", Number(/position = (\d+)/.exec(text)?.[1] ?? 1000)]);
+    const main = spaces.filter((one) => one[1] === "main").sort((a, b) => a[2] - b[2]).map((one) => one[0]);
+    same((await shown()).slice(0, main.length), main, "by space");
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+  await test("a search finds a branch by its name or by an appliance, with a script and without", async () => {
+    const path = database("search.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const visible = () => page.locator("li.branch:visible").evaluateAll((rows) => rows.map((row) => row.dataset.branch));
+    const all = (await visible()).length;
+    await page.locator("#find").fill("hair DRYER");
+    same((await visible()).sort(), ["bath", "bedroom"], "by appliance");
+    await page.locator("#find").fill("zebra");
+    same(await visible(), [], "none");
+    check((await page.locator("#none-found").innerText()).includes("No branch"), "said");
+    await page.locator("#find").fill("");
+    same((await visible()).length, all, "all again");
+    const plain = (await raw(site, { path: "/?find=hair+dryer" })).body;
+    same([...plain.matchAll(/data-branch="([^"]+)"/g)].map((found) => found[1]).sort(), ["bath", "bedroom"], "without a script");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+async function decisions() {
+  await test("what to move and what may not run together stand as the commands find them", async () => {
+    const path = database("decide.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    for (const reach of ["room", "house"]) {
+      await page.goto(`${site.base}/settle?reach=${reach}`);
+      const names = Object.fromEntries(json("check", path).branches.map((branch) => [branch.id, branch.label]));
+      const plans = json("settle", path, `--reach=${reach}`).plans;
+      const moves = plans.flatMap((plan) => plan.moves);
+      const text = await page.locator("main").innerText();
+      check(moves.length > 0, "the command finds moves");
+      for (const move of moves) { check(text.includes(`Use ${move.name} on ${names[move.to]}, not on ${names[move.from]}.`), `${move.name}: ${text}`); }
+      check(text.includes("never over an extension cord"), "the caution");
+    }
+    await page.goto(site.base + "/combos/bedroom");
+    const sets = json("combos", path, "bedroom");
+    same(await page.locator(".sets li").count(), sets.sets.length, "sets");
+    const first = await page.locator(".sets li").first().innerText();
+    same(first, `Portable heater and Hair dryer together: ${sets.sets[0].planning_a.toFixed(1)} A planned, on 15 A.`, "the first");
+    await page.goto(site.base + "/combos/study");
+    check((await page.locator("main").innerText()).includes("No loads of this branch overload it together"), "none");
+    same((await raw(site, { path: "/combos/nowhere" })).status, 404, "no such branch");
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+export async function house() {
+  await question(true);
+  await question(false);
+  await panel();
+  await decisions();
+}

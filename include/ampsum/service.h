@@ -210,6 +210,21 @@ struct service {
 bool service_of(const struct service_question *question, struct service **ret_service, struct error *error);
 void service_free(struct service *service);
 
+/* What a method says of a house as it is, nothing added or metered. */
+struct service_brief {
+    enum demand_method method;
+    const char *name; /* what people call it */
+    bool applies;
+    bool fits;        /* as in struct service_method */
+    double current_a; /* NAN where it does not apply */
+};
+
+/*
+ * All methods of the rule set, for finding 13; room for DEMAND_METHOD_COUNT of them. Returns how many. Linear in
+ * branches and appliances, makes no texts.
+ */
+size_t service_briefs(const struct house *house, size_t panel, struct service_brief *ret_briefs);
+
 /* The method of that kind in the answer; NULL where the rule set has none. */
 const struct service_method *service_method(const struct service *service, enum demand_method method);
 

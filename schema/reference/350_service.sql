@@ -12,19 +12,19 @@ CREATE TABLE ref_service_method(
 
 INSERT INTO ref_service_method(rules, demand, word, name, clause, edition, source)
 SELECT 'us', column1, column1, column2, column3, '2023', 'NFPA 70 (National Electrical Code); ' || column4 FROM (VALUES
-  ('optional', 'optional method',            '220.82',           'examples of Annex D read in the Pocket Guide to the NEC'),
-  ('existing', 'existing dwelling',          '220.83',           'text quoted in a trade forum'),
-  ('measured', 'metered maximum demand',     '220.87',           'text read on a contractor''s page'),
-  ('standard', 'standard method',            'article 220, part III', 'examples of Annex D read in the Pocket Guide to the NEC')
+  ('optional', 'the optional method',            '220.82',           'examples of Annex D read in the Pocket Guide to the NEC'),
+  ('existing', 'the method for existing dwellings',          '220.83',           'text quoted in a trade forum'),
+  ('measured', 'a metered maximum demand',   '220.87',           'text read on a contractor''s page'),
+  ('standard', 'the standard method',            'article 220, part III', 'examples of Annex D read in the Pocket Guide to the NEC')
 );
 
 INSERT INTO ref_service_method(rules, demand, word, name, clause, edition, source)
 SELECT rules, column1, column2, column3, column4, column5, column6 FROM (VALUES
-  ('diversity', 'by-device', 'diversity allowances, circuits by their device', 'household allowances', '5th edition',
+  ('diversity', 'by-device', 'the diversity allowances, each circuit by its device', 'household allowances', '5th edition',
    'Whitfield, Electricians Guide, Table 6.2, as in the On-Site Guide; counted by the device on a trade adviser''s page'),
-  ('by-load',   'by-load',   'diversity allowances, circuits by their loads', 'household allowances', '5th edition',
+  ('by-load',   'by-load',   'the diversity allowances, each circuit by its loads', 'household allowances', '5th edition',
    'Whitfield, Electricians Guide, Table 6.2, as in the On-Site Guide; a trade adviser''s page: meant for the current demand of circuits, not for ratings'),
-  ('measured',  'measured',  'metered maximum demand', 'common practice', 'common practice',
+  ('measured',  'measured',  'a metered maximum demand', 'common practice', 'common practice',
    'common practice: no published factor is known')
 ), (SELECT 'iec' AS rules UNION ALL SELECT 'uk') ORDER BY rules;
 

@@ -4,6 +4,7 @@
 #include "ampsum/arena.h"
 #include "ampsum/day.h"
 #include "ampsum/demand.h"
+#include "ampsum/service.h"
 #include "findings.h"
 
 static const char leg_letters[] = "ABC";
@@ -76,6 +77,42 @@ static void add_busiest_leg(struct panel_case *panel_case, const struct leg_peak
     text_done(&when);
 }
 
+/* What the other methods that apply say of the service, each by its name. True where one of them carries it. */
+static bool add_other_methods(const struct panel_case *panel_case, struct text *text)
+{
+    const struct house *house = panel_case->house;
+    struct service_brief briefs[DEMAND_METHOD_COUNT];
+    const size_t count = service_briefs(house, 0, briefs);
+    bool carries = false;
+    for (size_t i = 0; i < count; i++) {
+        if (briefs[i].applies && briefs[i].method != demand_default_method(house->rules)) {
+            text_printf(text, "; by %s it is %s A, %s", briefs[i].name,
+                        figure(&panel_case->finder, briefs[i].current_a),
+                        briefs[i].fits ? "within the rating" : "over it too");
+            carries = carries || briefs[i].fits;
+        }
+    }
+    return carries;
+}
+
+static void add_demand(struct panel_case *panel_case, double demand_a, double breaker_a)
+{
+    const struct finder *finder = &panel_case->finder;
+    const struct house *house = panel_case->house;
+    const bool is_main = panel_case->index == 0;
+    const bool no_area = is_main && demand_takes_area(house) && !isfinite(house->floor_area_m2);
+    struct text others = {0};
+    const bool carries = is_main && add_other_methods(panel_case, &others);
+    finding_add(finder, "13", carries ? "other-fits" : "", about_panel(panel_case),
+                FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
+                "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s%s",
+                is_main ? "service" : "feeder", demand_method_word(demand_default_method(house->rules)),
+                figure(finder, demand_a), figure(finder, demand_a - breaker_a), figure(finder, breaker_a),
+                text_string(&others),
+                no_area ? "; without floor_area the general lighting load is not even in it" : "");
+    text_done(&others);
+}
+
 /* 13: the demand of the service, or of a sub-panel's feeder, above its breaker; or a feeder's busiest leg. */
 void check_panel_demand(struct panel_case *panel_case)
 {
@@ -84,21 +121,10 @@ void check_panel_demand(struct panel_case *panel_case)
         add_busiest_leg(panel_case, &peak);
         return;
     }
-    const struct finder *finder = &panel_case->finder;
-    const struct house *house = panel_case->house;
-    bool is_main = panel_case->index == 0;
-    double breaker_a = is_main ? house->service_a : panel_case->panel->breaker_a;
-    double demand_a = panel_case->result->demand_a;
-    if (!exceeds(demand_a, breaker_a)) {
-        return;
+    const double breaker_a = panel_case->index == 0 ? panel_case->house->service_a : panel_case->panel->breaker_a;
+    if (exceeds(panel_case->result->demand_a, breaker_a)) {
+        add_demand(panel_case, panel_case->result->demand_a, breaker_a);
     }
-    bool no_area = is_main && demand_takes_area(house) && !isfinite(house->floor_area_m2);
-    finding_add(finder, "13", "", about_panel(panel_case),
-                FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
-                "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s",
-                is_main ? "service" : "feeder", demand_method_word(demand_default_method(house->rules)),
-                figure(finder, demand_a), figure(finder, demand_a - breaker_a), figure(finder, breaker_a),
-                no_area ? "; without floor_area the general lighting load is not even in it" : "");
 }
 
 /* 14: legs out of balance by more than the usual share of the larger. */

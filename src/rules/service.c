@@ -382,6 +382,31 @@ static void set_methods(struct service_work *work)
     service->lead = service->methods[service->chosen].applies ? service->chosen : service->lead;
 }
 
+size_t service_briefs(const struct house *house, size_t panel, struct service_brief *ret_briefs)
+{
+    struct service service = {0};
+    struct service_question question = service_question(house);
+    question.panel = panel;
+    struct service_work work = {.question = &question, .service = &service, .rules = rules_word(house->rules)};
+    const struct ref_service_method *row = NULL;
+    size_t count = 0;
+    set_rating(&work);
+    for (; count < DEMAND_METHOD_COUNT && (row = method_row(work.rules, count)) != NULL; count++) {
+        struct service_method method = {.method = method_of_row(row)};
+        const struct demand_options options = service_options(&work, method.method);
+        const bool applies = reason_of(&work, &method) == SERVICE_APPLIES;
+        const double current_a = applies ? demand_total_va(house, &options) / service.divisor_v : (double)NAN;
+        ret_briefs[count] = (struct service_brief){
+            .method = method.method,
+            .name = row->name,
+            .applies = applies,
+            .fits = applies && !service_over(current_a, service.rating_a),
+            .current_a = current_a,
+        };
+    }
+    return count;
+}
+
 static void set_setpoint(struct service_work *work)
 {
     struct service *service = work->service;

@@ -48,6 +48,14 @@ enum lesson_kind {
     LESSON_LADDER,         /* series and parallel in one circuit */
     LESSON_LOOP_IMPEDANCE, /* of an earth fault: the loop, the current, does the device open? */
     LESSON_LONGEST_RUN,    /* at which the device still opens */
+    LESSON_PREFIXES,       /* kilohms, milliamperes, kilowatts */
+    LESSON_GRID,           /* a table of resistance, voltage, current, power with empty cells */
+    LESSON_CONTINUOUS,     /* what is on for long counts for more */
+    LESSON_THREE_NEUTRAL,  /* the neutral of three phases */
+    LESSON_WHY,            /* the right reason */
+    LESSON_IMPOSSIBLE,     /* the figure that cannot be */
+    LESSON_FAULT,          /* which part is faulty, and how, from readings */
+    LESSON_LAB,            /* measured beside computed */
     LESSON_KIND_COUNT
 };
 
@@ -94,11 +102,18 @@ enum slip {
  * earlier generator stays, so that what was handed out marks as it did: whoever changes the numbers that a seed leads
  * to gives the new way the next number (tests/lessons holds folders of each).
  */
-enum { LESSON_GENERATOR_FIRST = 1, LESSON_GENERATOR_LETTERS = 2, LESSON_GENERATOR_NOW = LESSON_GENERATOR_LETTERS };
+enum {
+    LESSON_GENERATOR_FIRST = 1,
+    LESSON_GENERATOR_LETTERS = 2,
+    LESSON_GENERATOR_NETWORKS = 3,
+    LESSON_GENERATOR_NOW = LESSON_GENERATOR_NETWORKS
+};
 
 enum {
     LESSON_LEVEL_MOST = 4,
-    LESSON_OPERANDS_MOST = 8,
+    LESSON_OPERANDS_MOST = 12,
+    LESSON_CHOICES_MOST = 5,
+    LESSON_GRID_SIDE = 4,
     LESSON_STUDENTS_MOST = 10000,
     LESSON_QUESTIONS_MOST = 100,
     LESSON_CODE_SIZE = 8,
@@ -172,11 +187,13 @@ struct lesson_plan {
     unsigned level;    /* 1..LESSON_LEVEL_MOST */
     unsigned students; /* 1..LESSON_STUDENTS_MOST */
     enum lesson_kind *kinds;
-    size_t question_count; /* entries of kinds: one question each */
-    unsigned voltage_v;    /* nominal, line to neutral */
-    bool split_phase;      /* the house has two legs and a neutral between them */
-    bool by_loop;          /* its rules hold the loop of an earth fault against the device */
-    unsigned own_percent;  /* of the questions that name loads take them from the house, where it has enough */
+    size_t question_count;       /* entries of kinds: one question each */
+    unsigned voltage_v;          /* nominal, line to neutral */
+    bool split_phase;            /* the house has two legs and a neutral between them */
+    bool three_phase;            /* it has three phases */
+    unsigned continuous_percent; /* what is on for 3 h or more counts for so much; 0: the rules have no such factor */
+    bool by_loop;                /* its rules hold the loop of an earth fault against the device */
+    unsigned own_percent;        /* of the questions that name loads take them from the house, where it has enough */
     char *currency;
     char *price; /* decimal text, money per kWh; never NULL */
     struct lesson_branch *branches;
@@ -238,6 +255,10 @@ struct lesson_quantity {
     const char *subject; /* what it belongs to: "R1", "kettle", "all together" */
     enum exact_quantity measure;
     bool given;
+    bool hidden;         /* given to the key alone: the sheet does not say it */
+    bool measured;       /* the student's own reading; has no points, and what follows from it is right */
+    bool plain;          /* in its plain unit, whatever the prefixes of the question */
+    int power;           /* of ten, of the unit in which the sheet gives or asks it: -3 for mA, -2 for per cent */
     enum step_kind kind; /* how it is found */
     size_t operands[LESSON_OPERANDS_MOST];
     size_t operand_count;
@@ -286,7 +307,8 @@ enum lesson_drawing {
     DRAW_POINT,    /* the given currents, in and out of a point */
     DRAW_SHELF,    /* a resistance to be made from parts */
     DRAW_LOOP,     /* the given resistances, one behind the other around the house's source */
-    DRAW_ALIKE     /* several loads alike behind a breaker */
+    DRAW_ALIKE,    /* several loads alike behind a breaker */
+    DRAW_GRID      /* a table of the question's cells */
 };
 
 /* What can interrupt, or has interrupted, the wire of an element. */
@@ -311,6 +333,14 @@ struct lesson_question {
     const char *branch;          /* label of the house's branch whose loads these are, or NULL */
     struct lesson_swap swaps[4]; /* slips of this circuit */
     size_t swap_count;
+    const char *opening;                      /* of the story; NULL: that of the kind */
+    bool prefixed;                            /* kilohms, milliamperes: each figure with the prefix that fits it */
+    bool zeros;                               /* a reading may be 0 */
+    bool draw_first;                          /* the first circuit is the one to draw, whatever the second has */
+    struct text choices[LESSON_CHOICES_MOST]; /* between which one chooses; a, b ... */
+    size_t choice_count;
+    struct text reason;                              /* of a choice, for the key */
+    size_t grid[LESSON_GRID_SIDE][LESSON_GRID_SIDE]; /* quantities: R1, R2, R3 and all by R, V, I, P */
     bool published; /* the numbers are those of a published table, whatever they are: answers are rounded as asked */
     bool own;       /* the loads are the house's, whatever their numbers: answers are rounded as asked */
     size_t brought; /* of them, the last ones are made up, to go with those of the branch */
@@ -366,8 +396,17 @@ void lesson_draw(struct text *text, const struct lesson_question *question);
 /* Points that a question has at most. */
 unsigned lesson_points(const struct lesson_plan *plan, const struct lesson_question *question);
 
-/* The unit that the sheet asks for: exact_unit, or the plan's currency. */
+/* The unit that the sheet asks for: with its prefix, or the plan's currency. */
 const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity);
+
+/* Appends a value of the quantity's measure, with the unit in which the sheet gives it; true where it is rounded. */
+bool lesson_amount(struct text *text, const mpq_t value, const struct lesson_quantity *quantity, unsigned figures);
+
+/* The same as a fraction, without the unit. */
+void lesson_fraction(struct text *text, const mpq_t value, const struct lesson_quantity *quantity);
+
+/* True where the quantity follows from the student's own reading. */
+bool lesson_rests_on_reading(const struct lesson_question *question, size_t index);
 
 /* Appends the quantity's value with its unit or currency; true where it is rounded. */
 bool lesson_answer(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,

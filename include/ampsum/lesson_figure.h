@@ -38,7 +38,8 @@ struct lesson_figure {
     const char *sentence;      /* all of it in words */
 };
 
-/* False for a question without a drawing. `paper`: as on paper, with the ohm's Greek letter. All of it lives in `arena`, which must not outlive the question. */
+/* False for a question without a drawing. `paper`: as on paper, with the ohm's Greek letter. All of it lives in
+ * `arena`, which must not outlive the question. */
 bool lesson_figure(const struct lesson_plan *plan, const struct lesson_question *question, bool paper,
                    struct arena *arena, struct lesson_figure *ret_figure);
 

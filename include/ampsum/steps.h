@@ -113,6 +113,18 @@ enum step_kind {
     STEP_PAIR_PER_LENGTH,          /* r = ct (r1 + r2): ct, r1, r2 */
     STEP_LONGEST_RUN,              /* L = whole metres of left / r: left, r */
     STEP_RING_RUN,                 /* of a ring four times as much cable: L */
+    STEP_PLANNED,                  /* planning = factor I of what is on for long + I of the rest: factor, both */
+    STEP_NEUTRAL_3,                /* I of the neutral of three phases, in step: I of each */
+    STEP_REASON,                   /* the letter of the right one: its place, then the reason in words */
+    STEP_KEEPS_WITHIN,             /* what it may not pass: the bound */
+    STEP_LARGEST,                  /* the largest of all, below which a row in series cannot be */
+    STEP_SAME_VOLTAGE,             /* in parallel the voltage of one is that of all: V */
+    STEP_SAME_FIGURE,              /* the same in another unit: it */
+    STEP_FAULT_PART,               /* which part the readings are against: R of each, V, V1, V of the group, I of each */
+    STEP_FAULT_KIND,               /* in which way: the same */
+    STEP_READING,                  /* as read: it */
+    STEP_DIFFERENCE_SHARE,         /* (read - computed) / computed: both */
+    STEP_CURRENT_OF_SOME,          /* I of some of the loads = sum: theirs */
     STEP_KIND_COUNT
 };
 

@@ -50,10 +50,11 @@ static const struct option_spec options[] = {
 };
 
 static const char *const details[] = {
-    "Kinds: unequal, equal, find-one, divide, table, change, open, trip, two-ways, energy, wire, neutral, "
+    "Kinds: unequal, equal, find-one, divide, table, change, open, trip, two-ways, energy, wire, "
     "power-factor, stock, one-reading, product-sum, bounds, conductance, internal, tolerance, junction, arrows, "
-    "within, "
-    "ladder; of a house under rules that hold the loop of a fault against the device: loop-impedance, longest-run.",
+    "within, ladder, prefixes, grid, why, impossible, fault, lab. Only where the house is so: neutral (two legs), "
+    "three-neutral (three phases), continuous (rules that count long use for more), loop-impedance and longest-run "
+    "(rules that hold the loop of a fault against the device).",
     "Without a HOUSE the loads are made up, on 120 V. Where the house's own loads give short numbers they are used.",
     "mark reads the answers: hand out worksheet-NN.txt, have answers.csv or answers-wide.csv filled in, keep key.txt.",
     "--points, --tolerance and --figures are kept with the sheets. --tolerance beside --stock or --series is that of "

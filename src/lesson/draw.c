@@ -37,7 +37,7 @@ void lesson_label(const struct lesson_question *question, size_t index, struct t
     bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;
     text_add(ret_name, named ? quantity->subject : quantity->symbol);
     if (quantity->given) {
-        exact_figure(ret_value, quantity->value, quantity->measure, EXACT_FIGURES);
+        lesson_amount(ret_value, quantity->value, quantity, EXACT_FIGURES);
     } else {
         text_add(ret_value, "?");
     }
@@ -50,7 +50,7 @@ size_t lesson_loads_shown(const struct lesson_question *question)
 
 const struct lesson_circuit *lesson_drawn_circuit(const struct lesson_question *question)
 {
-    return &question->circuit[question->circuit[1].count > question->circuit[0].count];
+    return &question->circuit[!question->draw_first && question->circuit[1].count > question->circuit[0].count];
 }
 
 /* A long name would tear the drawing apart: its start and two points. The full name stands above the drawing. */
@@ -205,10 +205,43 @@ static void draw_split(struct text *text, const struct lesson_question *question
     text_add(text, "  leg B ------------------------------\n");
 }
 
+/* A cell of the grid: what is given, or the letter of the part that asks for it. */
+static void add_cell(struct text *text, const struct lesson_question *question, size_t index)
+{
+    enum { CELL = 14 };
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    struct text cell = {0};
+    if (quantity->given) {
+        lesson_amount(&cell, quantity->value, quantity, EXACT_FIGURES);
+    } else {
+        text_add(&cell, "(");
+        lesson_part(question, index, &cell, NULL);
+        text_add(&cell, ") ____");
+    }
+    add_times(text, ' ', CELL - shown_width(text_string(&cell)) % CELL);
+    text_add(text, text_string(&cell));
+    text_done(&cell);
+}
+
+static void draw_grid(struct text *text, const struct lesson_question *question)
+{
+    static const char *const rows[LESSON_GRID_SIDE] = {"R1 ", "R2 ", "R3 ", "all"};
+    text_add(text, "  row             R             V             I             P\n");
+    for (size_t row = 0; row < LESSON_GRID_SIDE; row++) {
+        text_printf(text, "  %s", rows[row]);
+        for (size_t column = 0; column < LESSON_GRID_SIDE; column++) {
+            add_cell(text, question, question->grid[row][column]);
+        }
+        text_add_char(text, '\n');
+    }
+}
+
 void lesson_draw(struct text *text, const struct lesson_question *question)
 {
     if (question->drawing == DRAW_SPLIT) {
         draw_split(text, question);
+    } else if (question->drawing == DRAW_GRID) {
+        draw_grid(text, question);
     } else if (question->drawing == DRAW_PARALLEL || question->drawing == DRAW_WIRE) {
         draw_circuit(text, question);
     }

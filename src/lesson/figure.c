@@ -35,7 +35,7 @@ static void add_translated(const struct maker *maker, struct text *text, const c
 static void add_figure(struct text *text, const struct lesson_quantity *quantity)
 {
     struct text figure = {0};
-    exact_figure(&figure, quantity->value, quantity->measure, VALUE_FIGURES);
+    lesson_amount(&figure, quantity->value, quantity, VALUE_FIGURES);
     for (const char *at = text_string(&figure); *at != '\0'; at++) {
         if (*at == ' ') {
             text_add(text, "\xC2\xA0");
@@ -571,7 +571,7 @@ static const struct {
     [DRAW_NETWORK] = {make_network, say_rails},     [DRAW_SPLIT] = {make_split, say_split},
     [DRAW_MACHINES] = {make_machines, say_network}, [DRAW_POINT] = {make_point, say_point},
     [DRAW_SHELF] = {make_shelf, say_shelf},         [DRAW_LOOP] = {make_loop, say_loop},
-    [DRAW_ALIKE] = {make_alike, say_alike},
+    [DRAW_ALIKE] = {make_alike, say_alike},         [DRAW_GRID] = {make_network, say_network},
 };
 
 static const char *sentence_of(const struct maker *maker)

@@ -156,6 +156,38 @@ static void set_written(mpq_t ret, const struct written *written, size_t way, en
     }
 }
 
+/* A bare number is in the unit that the sheet asks for, or in the plain one, whichever is right. */
+static void find_fit_in_units(const struct target *target, const struct written *written, size_t way,
+                              struct finding *finding)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    const int power = written->has_unit ? 0 : quantity->power;
+    mpq_t plain;
+    mpq_init(plain);
+    set_written(plain, written, way, quantity->measure);
+    mpq_set(finding->written, plain);
+    if (power != 0) {
+        mpq_set_ui(finding->written, 1, 1);
+        mpz_ui_pow_ui(power < 0 ? mpq_denref(finding->written) : mpq_numref(finding->written), 10,
+                      (unsigned long)labs(power));
+        mpq_mul(finding->written, finding->written, plain);
+    }
+    find_fit(target, &written->way[way], finding);
+    if (power != 0 && finding->fit > FIT_CARRIED) {
+        struct finding other;
+        mpq_inits(other.written, other.against, NULL);
+        mpq_set(other.written, plain);
+        find_fit(target, &written->way[way], &other);
+        if (other.fit <= FIT_CARRIED) {
+            finding->fit = other.fit;
+            mpq_set(finding->written, other.written);
+            mpq_set(finding->against, other.against);
+        }
+        mpq_clears(other.written, other.against, NULL);
+    }
+    mpq_clear(plain);
+}
+
 /* 12500 MA for 12.5 A: the capital was meant small. */
 static bool is_milli_meant(const struct target *target, const struct written *written, enum exact_quantity measure)
 {
@@ -173,13 +205,11 @@ static bool is_milli_meant(const struct target *target, const struct written *wr
 }
 
 /* The best way to read the digits; SIZE_MAX where only a doubtful one is any better. */
-static size_t best_way(const struct target *target, const struct written *written, enum exact_quantity measure,
-                       struct finding *finding)
+static size_t best_way(const struct target *target, const struct written *written, struct finding *finding)
 {
     enum fit first = FIT_NONE;
     for (size_t way = 0; way < written->way_count; way++) {
-        set_written(finding->written, written, way, measure);
-        find_fit(target, &written->way[way], finding);
+        find_fit_in_units(target, written, way, finding);
         first = way == 0 ? finding->fit : first;
         if (way > 0 && finding->fit < first) {
             return written->way[way].doubt != NULL ? SIZE_MAX : way;
@@ -188,8 +218,7 @@ static size_t best_way(const struct target *target, const struct written *writte
             return way;
         }
     }
-    set_written(finding->written, written, 0, measure);
-    find_fit(target, &written->way[0], finding);
+    find_fit_in_units(target, written, 0, finding);
     return 0;
 }
 
@@ -232,7 +261,8 @@ unsigned lesson_points(const struct lesson_plan *plan, const struct lesson_quest
     unsigned points = 0;
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
-        points += quantity->asked == NULL ? 0 : scheme_most(&plan->scheme, quantity->measure);
+        const bool counts = quantity->asked != NULL && !quantity->measured;
+        points += counts ? scheme_most(&plan->scheme, quantity->measure) : 0;
     }
     return points;
 }
@@ -292,7 +322,7 @@ static void show_own(const struct target *target, struct text *text)
     mpq_init(value);
     const struct lesson_quantity *quantity = &target->question->quantities[target->index];
     if (follows(target->question, target->index, false, target->own, value, &wrong) && wrong) {
-        exact_figure(text, value, quantity->measure, target->question->figures);
+        lesson_amount(text, value, quantity, target->question->figures);
         text_printf(text, "%s%s", quantity->measure == EXACT_MONEY ? " " : "",
                     quantity->measure == EXACT_MONEY ? target->plan->currency : "");
     }
@@ -325,7 +355,7 @@ static void judge_number(const struct target *target, const struct written *writ
     const struct lesson_quantity *quantity = &target->question->quantities[target->index];
     struct finding finding;
     mpq_inits(finding.written, finding.against, NULL);
-    const size_t way = best_way(target, written, quantity->measure, &finding);
+    const size_t way = best_way(target, written, &finding);
     if (way == SIZE_MAX || (finding.fit > FIT_CARRIED && is_milli_meant(target, written, quantity->measure))) {
         ret->verdict = MARK_DECIDE;
         text_add(&ret->remark, way == SIZE_MAX ? written->way[1].doubt : "a capital M, and right only as milli");
@@ -373,6 +403,80 @@ static void judge_word(const struct target *target, const struct written *writte
     mpq_clear(value);
 }
 
+/* |a - b| < |c - b| */
+static bool is_nearer(const mpq_t a, const mpq_t b, const mpq_t c)
+{
+    mpq_t one;
+    mpq_t other;
+    mpq_inits(one, other, NULL);
+    mpq_sub(one, a, b);
+    mpq_sub(other, c, b);
+    mpq_abs(one, one);
+    mpq_abs(other, other);
+    const bool nearer = mpq_cmp(one, other) < 0;
+    mpq_clears(one, other, NULL);
+    return nearer;
+}
+
+/* Which of two ways to read the digits, and of two units of a bare number, was meant: the one nearest to the key. */
+static size_t nearest_reading(const struct target *target, const struct written *written, mpq_t ret)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    const int power = written->has_unit ? 0 : quantity->power;
+    size_t best = 0;
+    mpq_t value;
+    mpq_init(value);
+    for (size_t way = 0; way < written->way_count; way++) {
+        for (int asked = 0; asked <= (power != 0); asked++) {
+            set_written(value, written, way, quantity->measure);
+            for (int i = 0; i < (asked ? abs(power) : 0); i++) {
+                mpz_mul_ui(power < 0 ? mpq_denref(value) : mpq_numref(value),
+                           power < 0 ? mpq_denref(value) : mpq_numref(value), 10);
+            }
+            mpq_canonicalize(value);
+            if ((way == 0 && asked == 0) || is_nearer(value, target->value, ret)) {
+                mpq_set(ret, value);
+                best = way;
+            }
+        }
+    }
+    mpq_clear(value);
+    return best;
+}
+
+/* A reading is the student's own: taken as it is, without points. */
+static void judge_reading(const struct target *target, struct written *written, const char *answer, struct own *own,
+                          struct judgement *ret)
+{
+    const struct lesson_quantity *quantity = &target->question->quantities[target->index];
+    const struct written_context context = {quantity->measure, target->plan->scheme.decimal_sign};
+    judgement_clear(ret);
+    written_read(answer == NULL ? "" : answer, &context, written);
+    const bool number = written->form == ANSWER_NUMBER;
+    own->known[target->index] = number;
+    if (number) {
+        const size_t way = nearest_reading(target, written, own->value[target->index]);
+        written_show(written, way, &ret->read_as);
+    }
+    ret->verdict = number || written->form == ANSWER_EMPTY ? (number ? MARK_RIGHT : MARK_EMPTY) : MARK_DECIDE;
+    ret->value_right = number;
+    text_add(&ret->remark, number ? "" : written->form == ANSWER_EMPTY ? "no reading" : written->why);
+}
+
+/* What follows from the student's own reading and else from the true figures; false where nothing was read. */
+static bool follow_reading(const struct lesson_question *question, size_t index, const struct own *own, mpq_t ret)
+{
+    mpq_srcptr *values = memory_resize(NULL, question->count, sizeof *values);
+    bool known = true;
+    for (size_t i = 0; i < question->count; i++) {
+        values[i] = question->quantities[i].measured ? own->value[i] : question->quantities[i].value;
+        known = known && (own->known[i] || !question->quantities[i].measured || i > index);
+    }
+    known = known && lesson_find(question, index, false, values, ret);
+    free(values);
+    return known;
+}
+
 static void judge(const struct target *target, struct written *written, const char *answer, struct own *own,
                   struct judgement *ret)
 {
@@ -391,6 +495,25 @@ static void judge(const struct target *target, struct written *written, const ch
         fill_in(target->question, target->index, own);
     }
     judge_remark(target->plan, target->question, target->index, written, ret);
+}
+
+/* A quantity that follows from a reading: held against what the student read. */
+static void judge_by_reading(struct target target, struct written *written, const char *answer, struct own *own,
+                             struct judgement *ret)
+{
+    mpq_t value;
+    mpq_init(value);
+    const bool known = follow_reading(target.question, target.index, own, value);
+    target.value = value;
+    judge(&target, written, answer, own, ret);
+    if (!known && ret->verdict != MARK_EMPTY) {
+        ret->verdict = MARK_DECIDE;
+        ret->points = 0;
+        ret->slip = SLIP_NONE;
+        text_clear(&ret->remark);
+        text_add(&ret->remark, "no reading that it could follow from");
+    }
+    mpq_clear(value);
 }
 
 /* One number in every box of the question: nobody worked that out. */
@@ -436,6 +559,10 @@ void mark_question(const struct lesson_plan *plan, const struct lesson_question 
         const struct target target = {plan, question, i, &own, quantity->value};
         if (!quantity->given && quantity->asked == NULL) {
             fill_in(question, i, &own);
+        } else if (quantity->measured) {
+            judge_reading(&target, &written, answers[i], &own, &ret_judgements[i]);
+        } else if (lesson_rests_on_reading(question, i)) {
+            judge_by_reading(target, &written, answers[i], &own, &ret_judgements[i]);
         } else if (!quantity->given) {
             judge(&target, &written, answers[i], &own, &ret_judgements[i]);
         }

@@ -32,6 +32,10 @@ static void add_right(const struct lesson_plan *plan, const struct lesson_questi
                       struct text *text)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
+    if (lesson_rests_on_reading(question, index)) {
+        add_word(text, "it follows from your own reading");
+        return;
+    }
     add_word(text, "right: ");
     lesson_answer(plan, question, index, text);
     if (!quantity->given) {

@@ -56,7 +56,8 @@ void choose_parallel(struct builder *builder, size_t count, struct ratio *resist
 
 size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio)
 {
-    return give(builder, resistor_names[i], "", EXACT_RESISTANCE, ratio.over, ratio.under);
+    const unsigned long times = builder->kilo ? 1000 : 1;
+    return give(builder, resistor_names[i], "", EXACT_RESISTANCE, times * ratio.over, ratio.under);
 }
 
 size_t give_voltage(struct builder *builder, unsigned long voltage)
@@ -318,14 +319,7 @@ void build_two_ways(struct builder *builder)
     }
 }
 
-/* The wire and what hangs behind it. */
-struct wired {
-    struct side_by_side set;
-    size_t one_way;
-    size_t wire;
-};
-
-static struct wired give_wired(struct builder *builder, size_t count)
+struct wired give_wired(struct builder *builder, size_t count)
 {
     static const unsigned long wire_hundredths[] = {5, 10, 20, 25, 40, 50, 75, 100};
     static const unsigned long current_halves[] = {2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 24};

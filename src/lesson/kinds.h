@@ -35,6 +35,14 @@ struct side_by_side {
 };
 struct side_by_side give_side_by_side(struct builder *builder, size_t count);
 
+/* The wire and what hangs behind it. */
+struct wired {
+    struct side_by_side set;
+    size_t one_way;
+    size_t wire;
+};
+struct wired give_wired(struct builder *builder, size_t count);
+
 /* Their resistance together, asked for; element 0 of state 0 is the source that sees it. */
 size_t find_together(struct builder *builder, const size_t *resistor, size_t count);
 
@@ -67,5 +75,13 @@ void build_within(struct builder *builder);
 void build_ladder(struct builder *builder);
 void build_loop_impedance(struct builder *builder);
 void build_longest_run(struct builder *builder);
+void build_prefixes(struct builder *builder);
+void build_grid(struct builder *builder);
+void build_continuous(struct builder *builder);
+void build_three_neutral(struct builder *builder);
+void build_why(struct builder *builder);
+void build_impossible(struct builder *builder);
+void build_fault(struct builder *builder);
+void build_lab(struct builder *builder);
 
 #endif

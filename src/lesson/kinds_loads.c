@@ -407,3 +407,85 @@ void build_power_factor(struct builder *builder)
     builder->question->drawing = DRAW_MACHINES;
     builder->question->mains = true;
 }
+
+/* The sum of some currents, asked for; of one alone that one. */
+static size_t sum_of(struct builder *builder, const char *symbol, const char *subject, const size_t *current,
+                     size_t count, const char *asked)
+{
+    if (count == 1) {
+        return current[0];
+    }
+    const size_t sum = find(builder, symbol, subject, EXACT_CURRENT, STEP_CURRENT_OF_SOME, current, count);
+    ask(builder, sum, asked);
+    return sum;
+}
+
+/* us: what may be on for long counts at 125 %. One load of it at levels 1 and 3, two at 2 and 4. */
+void build_continuous(struct builder *builder)
+{
+    const unsigned level = builder->question->level;
+    const size_t count = level < 2 ? 2 : level < 4 ? 3 : 4;
+    const size_t of_long = level % 2 == 0 ? 2 : 1;
+    struct named_load loads[LOADS_MOST];
+    unsigned breaker_a;
+    size_t power[LOADS_MOST];
+    size_t current[LOADS_MOST];
+    choose_loads(builder, count, loads, &breaker_a, true);
+    const size_t voltage = give_voltage(builder, builder->plan->voltage_v);
+    element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
+    const size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
+    builder->question->published = true; /* a factor above 1 */
+    const size_t factor =
+        give(builder, "factor", "for what is on for long:", EXACT_RATIO, builder->plan->continuous_percent, 100);
+    builder->question->published = false;
+    find_load_currents(builder, loads, count, voltage, power, current);
+    const size_t on_long =
+        sum_of(builder, "I long", "on for long", current, of_long, "current of what may be on for long");
+    const size_t rest =
+        sum_of(builder, "I rest", "the rest", current + of_long, count - of_long, "current of the rest");
+    const size_t planned =
+        find(builder, "planning", "all together", EXACT_CURRENT, STEP_PLANNED, (size_t[]){factor, on_long, rest}, 3);
+    ask(builder, planned, "planning current of all together");
+    const size_t over = find_two(builder, "over", "breaker", EXACT_YES_NO, STEP_IS_OVER, planned, breaker);
+    ask(builder, over, "is that more than the breaker's rating? (yes or no)");
+    mpq_srcptr value = builder->question->quantities[planned].value;
+    const bool near = mpq_cmp_ui(value, breaker_a, 2) > 0 && mpq_cmp_ui(value, 2 * breaker_a, 1) < 0;
+    builder->ok = builder->ok && near && mpq_cmp_ui(value, breaker_a, 1) != 0;
+    builder->question->drawing = DRAW_PARALLEL;
+}
+
+/* Differences x, y of the phase currents at which x² + y² + x y is a square. No figure is drawn. */
+void build_three_neutral(struct builder *builder)
+{
+    static const unsigned long steps[][2] = {{3, 5}, {5, 3}, {7, 8}, {8, 7}, {5, 16}, {16, 5}, {6, 10}, {10, 6}};
+    static const char *const phase_names[] = {"I L1", "I L2", "I L3"};
+    static const char *const asked[] = {"current on L1", "current on L2", "current on L3"};
+    const unsigned level = builder->question->level;
+    const unsigned long voltage_v = builder->plan->voltage_v;
+    const unsigned long *step = steps[pick(builder, sizeof steps / sizeof steps[0])];
+    const unsigned long least_tenths = 5 * (1 + pick(builder, 30));
+    const unsigned long unit_tenths = level < 3 ? 5 : 1 + pick(builder, 5);
+    const unsigned long tenths[] = {least_tenths, least_tenths + unit_tenths * step[0],
+                                    least_tenths + unit_tenths * (step[0] + step[1])};
+    const size_t first = pick(builder, 3);
+    size_t current[3];
+    size_t power[3];
+    const size_t voltage = give(builder, "V", "each phase to neutral", EXACT_VOLTAGE, voltage_v, 1);
+    const size_t equal =
+        give(builder, "P", "each of the equal loads", EXACT_POWER, voltage_v * (4 + pick(builder, 40)), 4);
+    for (size_t i = 0; i < 3; i++) {
+        power[i] = give(builder, power_names[i], "", EXACT_POWER, voltage_v * tenths[(i + first) % 3], 10);
+    }
+    const size_t each = find_two(builder, "I", "each", EXACT_CURRENT, STEP_CURRENT_FROM_POWER, equal, voltage);
+    ask(builder, each, "current on each phase with the equal loads");
+    const size_t none = find(builder, "I N equal", "neutral, equal loads", EXACT_CURRENT, STEP_NEUTRAL_3,
+                             (size_t[]){each, each, each}, 3);
+    ask(builder, none, "current in the neutral with them");
+    for (size_t i = 0; i < 3; i++) {
+        current[i] = find_two(builder, phase_names[i], phase_names[i] + 2, EXACT_CURRENT, STEP_CURRENT_FROM_POWER,
+                              power[i], voltage);
+        ask(builder, current[i], asked[i]);
+    }
+    const size_t neutral = find(builder, "I N", "neutral, unequal loads", EXACT_CURRENT, STEP_NEUTRAL_3, current, 3);
+    ask(builder, neutral, "current in the neutral with the unequal loads");
+}

@@ -98,4 +98,36 @@ const struct kind_row kind_rows[LESSON_KIND_COUNT] = {
                             "A cable is to be laid that feeds a far outlet. At an earth fault there the device is to "
                             "open at once, the conductors being hot and the voltage as low as it may be.",
                             NULL, build_longest_run},
+    [LESSON_PREFIXES] = {"prefixes", "kilohms, milliamperes and milliwatts, kilowatts",
+                         "The resistors are connected in parallel across the supply. Mind the prefixes.", NULL,
+                         build_prefixes},
+    [LESSON_GRID] =
+        {"grid", "the table of resistance, voltage, current and power, with empty cells",
+         "The resistors are connected in parallel. Fill in what is missing in the table; its last row is that "
+         "of all together.",
+         NULL, build_grid},
+    [LESSON_CONTINUOUS] =
+        {"continuous", "the planning current where something may be on for long",
+         "These loads are on at the same time. The first one may be on for 3 hours or more, and counts for more.",
+         "These loads are on at the same time. The first two may be on for 3 hours or more, and count for more.",
+         build_continuous},
+    [LESSON_THREE_NEUTRAL] =
+        {"three-neutral", "the neutral of three phases, with equal and unequal loads",
+         "Three resistive loads are connected between the phases L1, L2, L3 and the neutral, one to "
+         "each: at first three equal ones, P each; then P1, P2 and P3.",
+         NULL, build_three_neutral},
+    [LESSON_WHY] = {"why", "the right one of four reasons", "Why?", NULL, build_why},
+    [LESSON_IMPOSSIBLE] = {"impossible", "the one of five figures that cannot be, and the bound it breaks",
+                           "The resistors are connected in parallel. One of the figures below cannot be, whatever the "
+                           "others are.",
+                           NULL, build_impossible},
+    [LESSON_FAULT] = {"fault", "the faulty part, and its fault, from readings",
+                      "R1 is in series with the other resistors, which are connected in parallel with each other. One "
+                      "thing is wrong in the circuit as it was built: the readings tell what, and where.",
+                      NULL, build_fault},
+    [LESSON_LAB] =
+        {"lab", "what is measured beside what is computed",
+         "Build the circuit on the bench at a low voltage, compute, measure, and find how far the reading is "
+         "off, in per cent of the computed figure.",
+         NULL, build_lab},
 };

@@ -150,6 +150,13 @@ static void number_alike(struct lesson_plan *plan)
     }
 }
 
+/* 0 where the rules do not count what is on for long for more. */
+static unsigned continuous_percent(const char *rules)
+{
+    const double factor = reference_rule_value("continuous-factor", rules);
+    return factor > 1 ? (unsigned)lround(100 * factor) : 0;
+}
+
 void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
 {
     enum { BREAKER_MOST = 63, SECONDS_PER_MINUTE = 60 };
@@ -162,6 +169,8 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
     }
     plan->voltage_v = is_whole(house->voltage_v, 400) ? (unsigned)house->voltage_v : 120;
     plan->split_phase = house->system == SYSTEM_SPLIT_PHASE;
+    plan->three_phase = house->system == SYSTEM_THREE_PHASE;
+    plan->continuous_percent = continuous_percent(rules_word(house->rules));
     plan->by_loop = reference_has_disconnection(rules_word(house->rules));
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
@@ -194,6 +203,7 @@ void lesson_plan_plain(struct lesson_plan *plan)
     }
     plan->voltage_v = 120;
     plan->split_phase = true;
+    plan->continuous_percent = continuous_percent("us");
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);
 }

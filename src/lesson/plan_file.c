@@ -136,6 +136,9 @@ static json_t *plan_json(const struct lesson_plan *plan)
     set(json, "students", json_integer(plan->students));
     set(json, "questions", kinds);
     set(json, "voltage_v", json_integer(plan->voltage_v));
+    if (plan->continuous_percent > 0 && plan->generator > LESSON_GENERATOR_LETTERS) {
+        set(json, "continuous_percent", json_integer(plan->continuous_percent));
+    }
     set(json, "currency", json_string(plan->currency));
     set(json, "price", json_string(plan->price));
     set(json, "branches", branches_json(plan));
@@ -367,6 +370,13 @@ static bool read_plan(const json_t *json, struct lesson_plan *plan)
     plan->level = (unsigned)level;
     plan->students = (unsigned)students;
     plan->voltage_v = (unsigned)voltage_v;
+    if (json_object_get(json, "continuous_percent") != NULL) {
+        json_int_t percent;
+        if (!read_number(json, "continuous_percent", 1, 1000, &percent)) {
+            return false;
+        }
+        plan->continuous_percent = (unsigned)percent;
+    }
     bool ok = read_kinds(json, plan) && read_string(json, "currency", &plan->currency) &&
               read_string(json, "price", &plan->price);
     const json_t *branches = json_object_get(json, "branches");

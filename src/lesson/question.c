@@ -63,6 +63,10 @@ const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind ki
     switch (kind) {
     case LESSON_NEUTRAL:
         return plan->split_phase ? NULL : "the house has no two legs with a neutral between them";
+    case LESSON_CONTINUOUS:
+        return plan->continuous_percent > 0 ? NULL : "the house's rules count nothing for more that is on for long";
+    case LESSON_THREE_NEUTRAL:
+        return plan->three_phase ? NULL : "the house has no three phases";
     case LESSON_LOOP_IMPEDANCE:
     case LESSON_LONGEST_RUN:
         return plan->by_loop ? NULL : "asked of a house whose rules hold the loop of a fault against the device";
@@ -89,6 +93,10 @@ void lesson_question_init(struct lesson_question *question)
 void lesson_question_done(struct lesson_question *question)
 {
     text_done(&question->story);
+    text_done(&question->reason);
+    for (size_t i = 0; i < LESSON_CHOICES_MOST; i++) {
+        text_done(&question->choices[i]);
+    }
     for (size_t i = 0; i < question->ready; i++) {
         mpq_clear(question->quantities[i].value);
     }
@@ -123,11 +131,14 @@ static bool is_within_bounds(const struct lesson_question *question, const struc
     }
     mpq_t bound;
     mpq_init(bound);
-    mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, 1000);
+    mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, question->prefixed ? 1000000 : 1000);
     mpq_canonicalize(bound);
-    bool within = mpq_cmp(quantity->value, bound) >= 0 || quantity->kind == STEP_OPENED;
+    const bool may_be_0 = quantity->kind == STEP_OPENED || quantity->kind == STEP_NEUTRAL_3 || question->zeros;
+    bool within = mpq_cmp(quantity->value, bound) >= 0 || (may_be_0 && mpq_sgn(quantity->value) == 0) ||
+                  quantity->kind == STEP_OPENED || quantity->kind == STEP_DIFFERENCE_SHARE;
     const unsigned long published = question->published ? bounds[quantity->measure].published_most : 0;
-    const unsigned long most = published > 0 ? published : bounds[quantity->measure].most;
+    const unsigned long usual = bounds[quantity->measure].most * (question->prefixed ? 1000 : 1);
+    const unsigned long most = published > 0 ? published : usual;
     within = within && mpq_cmp_ui(quantity->value, most, 1) <= 0;
     mpq_clear(bound);
     return within;
@@ -172,6 +183,21 @@ size_t give_value(struct builder *builder, const char *symbol, const char *subje
     builder->ok = builder->ok && is_within_bounds(builder->question, quantity) && exact_digits(value) > 0 &&
                   exact_digits(value) <= 5;
     return builder->question->count - 1;
+}
+
+size_t hide(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+            const mpq_t value)
+{
+    const size_t index = give_value(builder, symbol, subject, measure, value);
+    builder->question->quantities[index].hidden = true;
+    return index;
+}
+
+struct text *choice(struct builder *builder)
+{
+    struct lesson_question *question = builder->question;
+    assert(question->choice_count < LESSON_CHOICES_MOST);
+    return &question->choices[question->choice_count++];
 }
 
 static bool operand_values(const struct lesson_question *question, const size_t *operands, size_t count,
@@ -270,8 +296,66 @@ static void question_clear(struct lesson_question *question)
     question->published = false;
     question->mains = false;
     question->gate = LESSON_NO_GATE;
+    question->prefixed = false;
+    question->zeros = false;
+    question->draw_first = false;
+    question->opening = NULL;
+    question->choice_count = 0;
+    text_clear(&question->reason);
+    for (size_t i = 0; i < LESSON_CHOICES_MOST; i++) {
+        text_clear(&question->choices[i]);
+    }
     question->in_series = NULL;
     question->brought = 0;
+}
+
+/* value / 10^power */
+static void scale(mpq_t ret, const mpq_t value, int power)
+{
+    mpq_set_ui(ret, 1, 1);
+    mpz_ui_pow_ui(power < 0 ? mpq_numref(ret) : mpq_denref(ret), 10, (unsigned long)(power < 0 ? -power : power));
+    mpq_mul(ret, ret, value);
+}
+
+/* Units with a prefix, as the sheets write them. */
+static const char *unit_of(const struct lesson_quantity *quantity)
+{
+    static const struct {
+        enum exact_quantity measure;
+        int power;
+        const char *unit;
+    } rows[] = {{EXACT_RESISTANCE, 3, "kohm"}, {EXACT_CURRENT, -3, "mA"}, {EXACT_CURRENT, 3, "kA"},
+                {EXACT_POWER, -3, "mW"},       {EXACT_POWER, 3, "kW"},    {EXACT_CONDUCTANCE, -3, "mS"},
+                {EXACT_RATIO, -2, "%"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0] && quantity->power != 0; i++) {
+        if (rows[i].measure == quantity->measure && rows[i].power == quantity->power) {
+            return rows[i].unit;
+        }
+    }
+    return exact_unit(quantity->measure);
+}
+
+bool lesson_amount(struct text *text, const mpq_t value, const struct lesson_quantity *quantity, unsigned figures)
+{
+    if (quantity->power == 0) {
+        return exact_figure(text, value, quantity->measure, figures);
+    }
+    mpq_t scaled;
+    mpq_init(scaled);
+    scale(scaled, value, quantity->power);
+    const bool rounded = exact_write_decimal(text, scaled, figures);
+    text_printf(text, " %s", unit_of(quantity));
+    mpq_clear(scaled);
+    return rounded;
+}
+
+void lesson_fraction(struct text *text, const mpq_t value, const struct lesson_quantity *quantity)
+{
+    mpq_t scaled;
+    mpq_init(scaled);
+    scale(scaled, value, quantity->power);
+    exact_write_fraction(text, scaled);
+    mpq_clear(scaled);
 }
 
 /* "kettle P1 = 960 W", held together by no-break spaces: a line's end does not part a number from its unit. */
@@ -279,7 +363,7 @@ static void add_given(struct text *story, const struct lesson_quantity *quantity
 {
     struct text given = {0};
     text_printf(&given, "%s = ", quantity->symbol);
-    exact_figure(&given, quantity->value, quantity->measure, STEPS_OF_KIND_FIGURES);
+    lesson_amount(&given, quantity->value, quantity, STEPS_OF_KIND_FIGURES);
     if (quantity->subject[0] != '\0') {
         text_add(story, quantity->subject);
         text_add(story, " ");
@@ -297,7 +381,18 @@ static void add_given(struct text *story, const struct lesson_quantity *quantity
 static const char *opening_of(const struct lesson_question *question)
 {
     const struct kind_row *row = &kind_rows[question->kind];
+    if (question->opening != NULL) {
+        return question->opening;
+    }
     return row->even_opening != NULL && question->level % 2 == 0 ? row->even_opening : row->opening;
+}
+
+/* The things between which one chooses, a line each. */
+static void add_choices(struct text *story, const struct lesson_question *question)
+{
+    for (size_t i = 0; i < question->choice_count; i++) {
+        text_printf(story, "\n%c) %s", 'a' + (int)i, text_string(&question->choices[i]));
+    }
 }
 
 static void write_story(struct lesson_question *question)
@@ -322,13 +417,14 @@ static void write_story(struct lesson_question *question)
     bool first = true;
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
-        if (quantity->given) {
+        if (quantity->given && !quantity->hidden) {
             text_add(story, first ? "" : "; ");
             first = false;
             add_given(story, quantity);
         }
     }
     text_add(story, ".");
+    add_choices(story, question);
 }
 
 /* 1 or 7, also in thousands or thousandths: what someone writes who fills every box with one number. */
@@ -370,9 +466,28 @@ static bool asks_for_a_guess(const struct lesson_question *question)
     return found;
 }
 
+/* With prefixes, each figure gets the one that fits it. */
+static void set_prefixes(struct lesson_question *question)
+{
+    for (size_t i = 0; i < question->count; i++) {
+        struct lesson_quantity *quantity = &question->quantities[i];
+        const enum exact_quantity measure = quantity->measure;
+        if (measure == EXACT_CONDUCTANCE && question->kind == LESSON_CONDUCTANCE) {
+            quantity->power = mpq_cmp_ui(quantity->value, 1, 1) < 0 ? -3 : 0;
+        }
+        if (!question->prefixed || quantity->plain || quantity->power != 0 ||
+            (measure != EXACT_RESISTANCE && measure != EXACT_CURRENT && measure != EXACT_POWER)) {
+            continue;
+        }
+        const bool small = mpq_cmp_ui(quantity->value, 1, 1) < 0 && mpq_sgn(quantity->value) > 0;
+        quantity->power = small && measure != EXACT_RESISTANCE ? -3 : mpq_cmp_ui(quantity->value, 1000, 1) >= 0 ? 3 : 0;
+    }
+}
+
 static bool names_loads(enum lesson_kind kind)
 {
-    return kind == LESSON_TABLE || kind == LESSON_TRIP || kind == LESSON_ENERGY || kind == LESSON_NEUTRAL;
+    return kind == LESSON_TABLE || kind == LESSON_TRIP || kind == LESSON_ENERGY || kind == LESSON_NEUTRAL ||
+           kind == LESSON_CONTINUOUS;
 }
 
 /*
@@ -409,6 +524,9 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
         builder.attempt++;
     } while (!builder.ok && builder.attempt < ATTEMPTS_MOST);
     question->relaxed = !builder.ok;
+    if (plan->generator > LESSON_GENERATOR_LETTERS) {
+        set_prefixes(question);
+    }
     question->figures = lesson_plan_figures(plan); /* the numbers are those of the level, whatever is asked for */
     write_story(question);
 }
@@ -428,28 +546,30 @@ bool lesson_find(const struct lesson_question *question, size_t index, bool othe
  * A value in a step: as a decimal where it ends, else as a fraction, so that nothing is rounded before the end. With
  * the figures of a table, whose fractions nobody would read, as a decimal of six figures; true where that rounds.
  */
-static bool add_value(const struct lesson_question *question, struct text *text, const mpq_t value,
-                      enum exact_quantity measure, bool result)
+static bool add_value(const struct lesson_question *question, struct text *text, const struct lesson_quantity *quantity,
+                      bool result)
 {
     enum { FIGURES_OF_TABLES = 6, DENOMINATOR_DIGITS_MOST = 6 };
-    unsigned digits = exact_digits(value);
+    const unsigned digits = exact_digits(quantity->value);
     if (question->published) {
-        return exact_figure(text, value, measure, FIGURES_OF_TABLES);
+        return lesson_amount(text, quantity->value, quantity, FIGURES_OF_TABLES);
     }
     if (digits > 0 && digits <= 6) {
-        return exact_figure(text, value, measure, digits);
+        return lesson_amount(text, quantity->value, quantity, digits);
     }
-    if (mpz_sizeinbase(mpq_denref(value), 10) <= DENOMINATOR_DIGITS_MOST) {
-        exact_write_fraction(text, value);
-        const char *unit = exact_unit(measure);
-        text_add(text, unit[0] == '\0' ? "" : " ");
-        text_add(text, unit);
-        if (!result) {
-            return false;
-        }
-        text_add(text, " ≈ ");
+    mpq_t scaled;
+    mpq_init(scaled);
+    scale(scaled, quantity->value, quantity->power);
+    const bool as_fraction = mpz_sizeinbase(mpq_denref(scaled), 10) <= DENOMINATOR_DIGITS_MOST;
+    if (as_fraction) {
+        const char *unit = unit_of(quantity);
+        exact_write_fraction(text, scaled);
+        text_printf(text, "%s%s%s", unit[0] == '\0' ? "" : " ", unit, result ? " ≈ " : "");
     }
-    exact_figure(text, value, measure, question->figures);
+    mpq_clear(scaled);
+    if (result || !as_fraction) {
+        lesson_amount(text, quantity->value, quantity, question->figures);
+    }
     return false;
 }
 
@@ -463,14 +583,17 @@ static void add_step(const struct lesson_question *question, const struct lesson
     enum step_kind kind = other ? quantity->other_kind : quantity->kind;
     for (size_t i = 0; i < count; i++) {
         const struct lesson_quantity *operand = &question->quantities[operands[i]];
-        add_value(question, &texts[i], operand->value, operand->measure, false);
+        add_value(question, &texts[i], operand, false);
     }
     if (kind == STEP_FEWEST_PARTS) {
         stock_alike_words(question->quantities[operands[0]].value, question->quantities[operands[1]].value,
                           &texts[count++]);
     }
+    if (kind == STEP_REASON) {
+        text_add(&texts[count++], text_string(&question->reason));
+    }
     struct text result = {0};
-    const bool rounded = add_value(question, &result, quantity->value, quantity->measure, true);
+    const bool rounded = add_value(question, &result, quantity, true);
     for (size_t i = 0; i < count; i++) {
         strings[i] = text_string(&texts[i]);
     }
@@ -522,5 +645,15 @@ void lesson_steps(const struct lesson_plan *plan, const struct lesson_question *
 
 const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity)
 {
-    return quantity->measure == EXACT_MONEY ? plan->currency : exact_unit(quantity->measure);
+    return quantity->measure == EXACT_MONEY ? plan->currency : unit_of(quantity);
+}
+
+bool lesson_rests_on_reading(const struct lesson_question *question, size_t index)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    bool rests = false;
+    for (size_t i = 0; i < quantity->operand_count && !quantity->given; i++) {
+        rests = rests || question->quantities[quantity->operands[i]].measured;
+    }
+    return rests;
 }

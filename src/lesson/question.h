@@ -13,6 +13,7 @@ struct builder {
     struct lesson_question *question;
     unsigned attempt;
     bool wants_own; /* the loads are to be the house's */
+    bool kilo;      /* the resistors are in kilohms */
     bool ok;        /* everything so far is presentable */
 };
 
@@ -38,7 +39,14 @@ size_t find_two(struct builder *builder, const char *symbol, const char *subject
 /* The sheet asks for it. */
 void ask(struct builder *builder, size_t index, const char *asked);
 
-/* A second way to the quantity. */
+/* Adds a quantity that the key alone knows. */
+size_t hide(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+            const mpq_t value);
+
+/* One more of the things between which one chooses; the text to write it into. */
+struct text *choice(struct builder *builder);
+
+/* A second way to the quantity.  */
 void other_way(struct builder *builder, size_t index, enum step_kind kind, const size_t *operands, size_t count);
 
 /* Where it could be measured. */

@@ -33,13 +33,18 @@ static size_t add_word(struct text *text, const char *word, size_t length)
     return width;
 }
 
-/* Breaks at blanks, so that no line is longer than the paper. */
+/* Breaks at blanks, so that no line is longer than the paper, and where the string does. */
 static void add_wrapped(struct text *text, const char *string)
 {
     size_t width = 0;
     struct text word = {0};
     while (*string != '\0') {
-        size_t length = strcspn(string, " ");
+        if (*string == '\n') {
+            text_add_char(text, '\n');
+            width = 0;
+            string++;
+        }
+        size_t length = strcspn(string, " \n");
         text_clear(&word);
         size_t word_width = add_word(&word, string, length);
         if (width > 0 && width + 1 + word_width > LINE_WIDTH) {
@@ -235,7 +240,7 @@ bool lesson_answer(const struct lesson_plan *plan, const struct lesson_question 
                    struct text *text)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    const bool rounded = exact_figure(text, quantity->value, quantity->measure, question->figures);
+    const bool rounded = lesson_amount(text, quantity->value, quantity, question->figures);
     if (quantity->measure == EXACT_MONEY) {
         text_printf(text, " %s", plan->currency);
     }
@@ -246,10 +251,10 @@ static void add_answer(struct text *text, const struct lesson_plan *plan, const 
                        size_t index)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    text_add(text, " = ");
+    text_add(text, quantity->measured ? " = as read, for example " : " = ");
     if (lesson_answer(plan, question, index, text)) {
         text_add(text, ", exactly ");
-        exact_write_fraction(text, quantity->value);
+        lesson_fraction(text, quantity->value, quantity);
     }
 }
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "fault.h"
 
 static const struct {
     const char *word;
@@ -211,11 +212,48 @@ static bool root_of_sum(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return ok;
 }
 
+/* f (a + b) for f a + b; and a + b. */
+static bool factor_on_all(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_add(ret, operands[1], operands[2]);
+    mpq_mul(ret, ret, operands[0]);
+    return true;
+}
+
+static bool without_factor(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_add(ret, operands[1], operands[2]);
+    return true;
+}
+
+/* (a - b) / a and (b - a) / b for (a - b) / b. */
+static bool share_of_reading(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    const mpq_srcptr turned[] = {operands[1], operands[0]};
+    const bool ok = as_step(STEP_DIFFERENCE_SHARE, turned, count, ret);
+    mpq_neg(ret, ret);
+    return ok;
+}
+
+static bool share_turned(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    const bool ok = as_step(STEP_DIFFERENCE_SHARE, operands, count, ret);
+    mpq_neg(ret, ret);
+    return ok;
+}
+
 static const struct {
     enum step_kind kind;
     enum slip slip;
     slip_step step;
 } slip_rows[] = {
+    {STEP_PLANNED, SLIP_FACTOR_ON_ALL, factor_on_all},
+    {STEP_PLANNED, SLIP_FACTOR_LEFT_OUT, without_factor},
+    {STEP_NEUTRAL_3, SLIP_ALL_ADDED, added},
+    {STEP_DIFFERENCE_SHARE, SLIP_SWAPPED_BASE, share_of_reading},
+    {STEP_DIFFERENCE_SHARE, SLIP_SIGN, share_turned},
     {STEP_RESISTANCE_PARALLEL, SLIP_ADDED, added},
     {STEP_RESISTANCE_PARALLEL, SLIP_NOT_INVERTED, not_inverted},
     {STEP_RESISTANCE_PARALLEL, SLIP_HALVED, halved_mean},
@@ -399,6 +437,12 @@ enum slip slip_of_word(const struct lesson_question *question, size_t index, int
     const struct lesson_quantity *quantity = &question->quantities[index];
     if (quantity->measure == EXACT_ARROW && mpq_sgn(quantity->value) == 0 && written != 0) {
         return SLIP_ALL_CHANGE;
+    }
+    if (quantity->kind == STEP_FAULT_KIND) {
+        const int right = (int)mpz_get_si(mpq_numref(quantity->value));
+        const bool confused = (right == LESSON_FAULT_OPEN && written == LESSON_FAULT_SHORT) ||
+                              (right == LESSON_FAULT_SHORT && written == LESSON_FAULT_OPEN);
+        return confused ? SLIP_OPEN_FOR_SHORT : SLIP_NONE;
     }
     return quantity->measure == EXACT_DIRECTION ? SLIP_SIGN : SLIP_NONE;
 }

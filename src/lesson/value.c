@@ -3,6 +3,7 @@
 
 #include "ampsum/lesson.h"
 #include "ampsum/stock.h"
+#include "fault.h"
 
 /* Works a step out from its operands; false where it has no value. */
 typedef bool (*step_function)(const mpq_srcptr *operands, size_t count, mpq_t ret);
@@ -297,6 +298,55 @@ static bool four_times(const mpq_srcptr *operands, size_t count, mpq_t ret)
     return true;
 }
 
+/* a b + c */
+static bool product_and_rest(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_mul(ret, operands[0], operands[1]);
+    mpq_add(ret, ret, operands[2]);
+    return true;
+}
+
+/* Three currents a third of a turn apart: sqrt(a a + b b + c c - a b - b c - a c). */
+static bool neutral_of_three(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    mpq_t square;
+    mpq_t one;
+    mpq_inits(square, one, NULL);
+    for (size_t i = 0; i < 3; i++) {
+        mpq_sub(one, operands[i], operands[(i + 1) % 3]);
+        mpq_mul(one, one, operands[i]);
+        mpq_add(square, square, one); /* a (a - b) + b (b - c) + c (c - a) */
+    }
+    exact_root(ret, square);
+    mpq_clears(square, one, NULL);
+    return true;
+}
+
+static bool largest(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_set(ret, operands[0]);
+    for (size_t i = 1; i < count; i++) {
+        if (mpq_cmp(operands[i], ret) > 0) {
+            mpq_set(ret, operands[i]);
+        }
+    }
+    return true;
+}
+
+/* (a - b) / b */
+static bool difference_share(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    (void)count;
+    if (mpq_sgn(operands[1]) == 0) {
+        return false;
+    }
+    mpq_sub(ret, operands[0], operands[1]);
+    mpq_div(ret, ret, operands[1]);
+    return true;
+}
+
 /* Steps that no lesson takes have no function. */
 static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_RESISTANCE_FROM_POWER] = square_over,
@@ -375,6 +425,18 @@ static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_PAIR_PER_LENGTH] = product_of_sum,
     [STEP_LONGEST_RUN] = whole_metres,
     [STEP_RING_RUN] = four_times,
+    [STEP_PLANNED] = product_and_rest,
+    [STEP_CURRENT_OF_SOME] = sum,
+    [STEP_NEUTRAL_3] = neutral_of_three,
+    [STEP_REASON] = the_same,
+    [STEP_KEEPS_WITHIN] = the_same,
+    [STEP_LARGEST] = largest,
+    [STEP_SAME_VOLTAGE] = the_same,
+    [STEP_SAME_FIGURE] = the_same,
+    [STEP_FAULT_PART] = lesson_fault_part,
+    [STEP_FAULT_KIND] = lesson_fault_kind,
+    [STEP_READING] = the_same,
+    [STEP_DIFFERENCE_SHARE] = difference_share,
 };
 
 bool lesson_step_value(enum step_kind kind, const mpq_srcptr *operands, size_t count, mpq_t ret)

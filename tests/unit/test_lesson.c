@@ -272,6 +272,145 @@ static double defined_loop(const struct lesson_question *question, size_t index)
     return NAN;
 }
 
+static bool is_symbol(const struct lesson_quantity *quantity, const char *symbol)
+{
+    return strcmp(quantity->symbol, symbol) == 0;
+}
+
+/* Sum of the first or last of the given powers over the voltage. */
+static double currents_a(const struct lesson_question *question, size_t from, size_t to, double voltage_v)
+{
+    double sum_w = 0;
+    size_t at = 0;
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->given && quantity->measure == EXACT_POWER) {
+            sum_w += at >= from && at < to ? value_of(question, i) : 0;
+            at++;
+        }
+    }
+    return sum_w / voltage_v;
+}
+
+static double defined_continuous(const struct lesson_question *question, const struct lesson_quantity *quantity,
+                                 double voltage_v)
+{
+    const size_t on_long = question->level % 2 == 0 ? 2 : 1;
+    const double long_a = currents_a(question, 0, on_long, voltage_v);
+    const double rest_a = currents_a(question, on_long, 99, voltage_v);
+    const double planned_a = 1.25 * long_a + rest_a;
+    return is_symbol(quantity, "I long")     ? long_a
+           : is_symbol(quantity, "I rest")   ? rest_a
+           : is_symbol(quantity, "planning") ? planned_a
+           : is_symbol(quantity, "over")     ? (planned_a > value_of(question, by_symbol(question, "breaker")) ? 1 : 0)
+                                             : NAN;
+}
+
+/* Three currents a third of a turn apart, added as arrows. */
+static double defined_phases(const struct lesson_question *question, const struct lesson_quantity *quantity,
+                             double voltage_v)
+{
+    static const char *const lines[] = {"I L1", "I L2", "I L3"};
+    static const char *const loads[] = {"P1", "P2", "P3"};
+    double x = 0;
+    double y = 0;
+    for (size_t i = 0; i < 3; i++) {
+        const double current_a = value_of(question, by_symbol(question, loads[i])) / voltage_v;
+        const double turn = 2 * acos(-1) * (double)i / 3;
+        x += current_a * cos(turn);
+        y += current_a * sin(turn);
+        if (is_symbol(quantity, lines[i])) {
+            return current_a;
+        }
+    }
+    return is_symbol(quantity, "I")     ? value_of(question, by_symbol(question, "P")) / voltage_v
+           : is_symbol(quantity, "I N") ? hypot(x, y)
+                                        : 0;
+}
+
+/* The part whose element is not as marked in the circuit as it is: gone, without resistance, or of another value. */
+static size_t faulty_part(const struct lesson_question *question, size_t *ret_fault)
+{
+    const struct lesson_circuit *marked = &question->circuit[0];
+    const struct lesson_circuit *real = &question->circuit[1];
+    static const char *const names[] = {"r1", "r2", "r3", "r4"};
+    if (value_of(question, by_symbol(question, "joint")) > 0) {
+        *ret_fault = 4;
+        return 1;
+    }
+    for (size_t i = 1; i < marked->count; i++) {
+        const size_t ohm = by_symbol(question, names[i - 1]);
+        size_t at = 0;
+        while (at < real->count && real->elements[at].quantity != ohm) {
+            at++;
+        }
+        *ret_fault = at == real->count                                                             ? 1
+                     : real->elements[at].kind == ELEMENT_WIRE                                     ? 2
+                     : value_of(question, ohm) != value_of(question, marked->elements[i].quantity) ? 3
+                                                                                                   : 0;
+        if (*ret_fault > 0) {
+            return i;
+        }
+    }
+    return 0;
+}
+
+static double defined_choice(const struct lesson_question *question, size_t index, double voltage_v)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    double ohm[8];
+    size_t fault = 0;
+    switch (question->kind) {
+    case LESSON_FAULT: {
+        const size_t part = faulty_part(question, &fault);
+        return is_symbol(quantity, "part") ? (double)part : is_symbol(quantity, "fault") ? (double)fault : NAN;
+    }
+    case LESSON_WHY:
+        for (size_t i = 0; i < question->choice_count; i++) {
+            if (strcmp(text_string(&question->choices[i]), text_string(&question->reason)) == 0) {
+                return quantity->measure == EXACT_CHOICE ? (double)i + 1 : NAN;
+            }
+        }
+        return -1;
+    default: { /* LESSON_IMPOSSIBLE */
+        const size_t count = resistors(question, ohm);
+        double least = INFINITY;
+        double most = 0;
+        for (size_t i = 0; i < count; i++) {
+            least = fmin(least, ohm[i]);
+            most = fmax(most, ohm[i]);
+        }
+        const double bounds[] = {least, voltage_v / side_by_side_ohm(ohm, count), voltage_v, most};
+        return is_symbol(quantity, "bound")     ? bounds[question->level - 1]
+               : is_symbol(quantity, "R most")  ? least
+               : is_symbol(quantity, "R least") ? most
+                                                : NAN;
+    }
+    }
+}
+
+/* Kinds of the later generators. */
+static double defined_later(const struct lesson_question *question, size_t index, double voltage_v)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    switch (question->kind) {
+    case LESSON_CONTINUOUS:
+        return defined_continuous(question, quantity, voltage_v);
+    case LESSON_THREE_NEUTRAL:
+        return defined_phases(question, quantity, voltage_v);
+    case LESSON_PREFIXES:
+        return is_symbol(quantity, "I in A") ? value_of(question, by_symbol(question, question->level < 2 ? "I1" : "I"))
+                                             : value_of(question, by_symbol(question, "P"));
+    case LESSON_LAB: {
+        const double computed = value_of(question, quantity->operands[1]);
+        return is_symbol(quantity, "difference") ? (value_of(question, quantity->operands[0]) - computed) / computed
+                                                 : NAN;
+    }
+    default:
+        return defined_choice(question, index, voltage_v);
+    }
+}
+
 /* Quantities that no meter in the circuit shows, by their definitions in doubles. */
 static double defined(const struct lesson_question *question, size_t index)
 {
@@ -316,6 +455,14 @@ static double defined(const struct lesson_question *question, size_t index)
     case LESSON_LOOP_IMPEDANCE:
     case LESSON_LONGEST_RUN:
         return defined_loop(question, index);
+    case LESSON_CONTINUOUS:
+    case LESSON_THREE_NEUTRAL:
+    case LESSON_PREFIXES:
+    case LESSON_LAB:
+    case LESSON_FAULT:
+    case LESSON_WHY:
+    case LESSON_IMPOSSIBLE:
+        return defined_later(question, index, voltage_v);
     case LESSON_WIRE:
         return 2 * value_of(question, by_symbol(question, "R one way"));
     default:
@@ -337,9 +484,13 @@ static void check_bounds(const struct lesson_question *question, const struct le
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         bool opened = quantity->kind == STEP_OPENED && !quantity->given;
         /* a fault draws more than any load */
-        const double most = question->published ? 100 * rows[i].most : rows[i].most;
+        const double wide = question->prefixed ? 1000 : 1;
+        const double most = question->published ? 100 * rows[i].most : wide * rows[i].most;
+        const bool may_be_0 = question->zeros || quantity->kind == STEP_NEUTRAL_3;
+        opened = opened || quantity->kind == STEP_DIFFERENCE_SHARE || (may_be_0 && value == 0) ||
+                 is_symbol(quantity, "factor");
         if (rows[i].measure == quantity->measure && !opened) {
-            ck_assert_msg(value >= rows[i].least * (1 - 1e-12) && value <= most * (1 + 1e-12), "%s %s = %g",
+            ck_assert_msg(value >= rows[i].least / wide * (1 - 1e-12) && value <= most * (1 + 1e-12), "%s %s = %g",
                           lesson_kind_word(question->kind), quantity->symbol, value);
         }
     }
@@ -389,12 +540,14 @@ START_TEST(every_asked_quantity_has_an_independent_route)
             lesson_question_make(&plan, 1, kind, &question);
             for (size_t i = 0; i < question.count; i++) {
                 const struct lesson_quantity *quantity = &question.quantities[i];
-                bool covered = quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED ||
-                               kind == LESSON_ENERGY || kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK ||
-                               kind == LESSON_TRIP || kind == LESSON_WIRE || kind == LESSON_BOUNDS ||
-                               kind == LESSON_CONDUCTANCE || kind == LESSON_TOLERANCE || kind == LESSON_JUNCTION ||
-                               kind == LESSON_ARROWS || kind == LESSON_WITHIN || kind == LESSON_PRODUCT_SUM ||
-                               kind == LESSON_LOOP_IMPEDANCE || kind == LESSON_LONGEST_RUN;
+                bool covered =
+                    quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED || kind == LESSON_ENERGY ||
+                    kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK || kind == LESSON_TRIP || kind == LESSON_WIRE ||
+                    kind == LESSON_BOUNDS || kind == LESSON_CONDUCTANCE || kind == LESSON_TOLERANCE ||
+                    kind == LESSON_JUNCTION || kind == LESSON_ARROWS || kind == LESSON_WITHIN ||
+                    kind == LESSON_PRODUCT_SUM || kind == LESSON_LOOP_IMPEDANCE || kind == LESSON_LONGEST_RUN ||
+                    kind == LESSON_CONTINUOUS || kind == LESSON_THREE_NEUTRAL || kind == LESSON_PREFIXES ||
+                    kind == LESSON_LAB || kind == LESSON_FAULT || kind == LESSON_WHY || kind == LESSON_IMPOSSIBLE;
                 bool element = false; /* a wrong resistance shows in the currents that are measured */
                 for (size_t k = 0; k < question.circuit[0].count; k++) {
                     element = element || question.circuit[0].elements[k].quantity == i;
@@ -428,6 +581,127 @@ START_TEST(questions_agree_with_node_equations)
     }
     free_plan(&plan);
     lesson_question_done(&question);
+}
+END_TEST
+
+/* Readings of R1 in front of a group, with one fault: V1, V of the group, total, each path. */
+static void read_bench(const double *ohm, size_t parts, double source_v, size_t part, size_t fault, double with,
+                       double ret_reading[8])
+{
+    const bool open_front = part == 0 && fault == 1;
+    const double front_ohm = part != 0 || fault == 4 ? ohm[0] : fault == 2 ? 0 : fault == 3 ? with * ohm[0] : ohm[0];
+    double siemens = 0;
+    double path_siemens[8] = {0};
+    for (size_t i = 1; i < parts; i++) {
+        const double own = part == i && fault == 3 ? with * ohm[i] : ohm[i];
+        path_siemens[i] = part == i && fault == 1 ? 0 : part == i && fault == 2 ? 1e12 : 1 / own;
+        siemens += path_siemens[i];
+    }
+    const double joint_ohm = fault == 4 ? with : 0;
+    const double total_a = open_front ? 0 : source_v / (front_ohm + joint_ohm + 1 / siemens);
+    ret_reading[0] = open_front ? source_v : total_a * front_ohm;
+    ret_reading[1] = total_a / siemens;
+    ret_reading[2] = total_a;
+    for (size_t i = 1; i < parts; i++) {
+        ret_reading[2 + i] = ret_reading[1] * path_siemens[i];
+    }
+}
+
+static double furthest(const double *a, const double *b, size_t count)
+{
+    double far = 0;
+    for (size_t i = 0; i < count; i++) {
+        const double size = fmax(fabs(a[i]), fabs(b[i]));
+        far = size < 1e-9 ? far : fmax(far, fabs(a[i] - b[i]) / size);
+    }
+    return far;
+}
+
+/* Contract, circuits.md B1: any other single fault differs by more than 2 % in some reading. */
+START_TEST(no_other_fault_gives_the_same_readings)
+{
+    static const double factors[] = {0.5, 0.6, 0.667, 0.75, 0.85, 1.2, 1.333, 1.5, 1.75, 2};
+    enum { FACTORS = sizeof factors / sizeof factors[0] };
+    struct lesson_question question;
+    lesson_question_init(&question);
+    struct lesson_plan plan = make_plan(1, (unsigned)_i, 200, 120);
+    for (unsigned student = 1; student <= plan.students; student++) {
+        double ohm[8] = {0};
+        double read[8] = {0};
+        double other[8] = {0};
+        size_t fault = 0;
+        lesson_question_make(&plan, student, LESSON_FAULT, &question);
+        const size_t parts = question.circuit[0].count - 1;
+        const size_t part = faulty_part(&question, &fault);
+        for (size_t i = 0; i < parts; i++) {
+            ohm[i] = value_of(&question, question.circuit[0].elements[1 + i].quantity);
+        }
+        const double source_v = value_of(&question, by_symbol(&question, "V"));
+        read[0] = value_of(&question, by_symbol(&question, "V1"));
+        read[1] = value_of(&question, by_symbol(&question, "V2"));
+        read[2] = value_of(&question, by_symbol(&question, "I"));
+        for (size_t i = 1; i < parts; i++) {
+            read[2 + i] = value_of(&question, by_symbol(&question, i == 1 ? "I2" : i == 2 ? "I3" : "I4"));
+        }
+        for (size_t p = 0; p < parts; p++) {
+            for (size_t f = 1; f <= 4; f++) {
+                for (size_t k = 0; k < FACTORS && (p + 1 != part || f != fault) && (f < 4 || p == 0); k++) {
+                    const double with = f == 4 ? factors[k] * ohm[0] * 2 : factors[k];
+                    read_bench(ohm, parts, source_v, p, f, with, other);
+                    ck_assert_msg(furthest(read, other, 2 + parts) > 0.02,
+                                  "student %u: R%zu fault %zu as R%zu fault %zu", student, part, fault, p + 1, f);
+                }
+            }
+        }
+    }
+    lesson_question_done(&question);
+    free_plan(&plan);
+}
+END_TEST
+
+/* The figure that cannot be is the one at the letter, and it breaks its bound; the other four are those of the circuit.
+ */
+START_TEST(the_impossible_figure_breaks_its_bound)
+{
+    struct lesson_question question;
+    lesson_question_init(&question);
+    struct lesson_plan plan = make_plan(2, (unsigned)_i, 100, 120);
+    for (unsigned student = 1; student <= plan.students; student++) {
+        struct text figure = {0};
+        lesson_question_make(&plan, student, LESSON_IMPOSSIBLE, &question);
+        const struct lesson_quantity *wrong = &question.quantities[by_symbol(&question, "false")];
+        const double bound = value_of(&question, by_symbol(&question, "bound"));
+        const size_t letter = (size_t)value_of(&question, by_symbol(&question, "letter"));
+        exact_figure(&figure, wrong->value, wrong->measure, 6);
+        for (size_t i = 0; i < question.choice_count; i++) {
+            const char *value = strstr(text_string(&question.choices[i]), ": ");
+            ck_assert_ptr_nonnull(value);
+            ck_assert_int_eq(strcmp(value + 2, text_string(&figure)) == 0, i + 1 == letter);
+        }
+        ck_assert(plan.level == 4 ? mpq_get_d(wrong->value) < bound : mpq_get_d(wrong->value) > bound);
+        text_done(&figure);
+    }
+    lesson_question_done(&question);
+    free_plan(&plan);
+}
+END_TEST
+
+/* So many cells of the table are empty, and each follows from what stands there. */
+START_TEST(the_grid_has_its_empty_cells)
+{
+    static const size_t empty[] = {2, 4, 6, 9};
+    struct lesson_question question;
+    lesson_question_init(&question);
+    struct lesson_plan plan = make_plan(2, (unsigned)_i, 1, 120);
+    lesson_question_make(&plan, 1, LESSON_GRID, &question);
+    size_t asked = 0;
+    for (size_t i = 0; i < question.count; i++) {
+        asked += question.quantities[i].asked != NULL;
+    }
+    ck_assert_uint_eq(asked, empty[_i - 1]);
+    ck_assert_uint_eq(question.count, LESSON_GRID_SIDE * LESSON_GRID_SIDE);
+    lesson_question_done(&question);
+    free_plan(&plan);
 }
 END_TEST
 
@@ -682,7 +956,7 @@ static void check_name(const struct lesson_question *question, const struct step
         unsigned digits = exact_digits(quantity->value);
         if (strcmp(quantity->symbol, symbol) == 0 && digits > 0 && digits <= 6) {
             struct text figure = {0};
-            exact_figure(&figure, quantity->value, quantity->measure, digits);
+            lesson_amount(&figure, quantity->value, quantity, digits);
             ck_assert_msg(strstr(step->numbers, text_string(&figure)) != NULL, "%s level %u: %s = %s is not in %s = %s",
                           lesson_kind_word(question->kind), question->level, symbol, text_string(&figure),
                           step->formula, step->numbers);
@@ -824,6 +1098,9 @@ Suite *make_suite(void)
     tcase_set_timeout(tests, 110);
     tcase_add_test(tests, every_asked_quantity_has_an_independent_route);
     tcase_add_loop_test(tests, questions_agree_with_node_equations, 0, 2 * LESSON_LEVEL_MOST);
+    tcase_add_loop_test(tests, no_other_fault_gives_the_same_readings, 1, LESSON_LEVEL_MOST + 1);
+    tcase_add_loop_test(tests, the_impossible_figure_breaks_its_bound, 1, LESSON_LEVEL_MOST + 1);
+    tcase_add_loop_test(tests, the_grid_has_its_empty_cells, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_test(tests, stock_questions_ask_for_the_fewest);
     tcase_add_test(tests, numbers_are_the_same_on_every_machine);
     tcase_add_test(tests, same_seed_same_sheet_other_seed_other_numbers);

@@ -217,6 +217,8 @@ static void write_right(struct text *text, const struct lesson_question *questio
         text_add(text, mpq_sgn(quantity->value) > 0 ? yes[way % 8] : no[way % 8]);
     } else if (quantity->measure == EXACT_ARROW) {
         text_add(text, trends[mpq_sgn(quantity->value) + 1][way % 6]);
+    } else if (quantity->measure >= EXACT_CHOICE) {
+        exact_figure(text, quantity->value, quantity->measure, 1);
     } else if (quantity->measure == EXACT_DIRECTION) {
         text_add(text, ways[mpq_sgn(quantity->value)][way % 6]);
     } else {

@@ -206,6 +206,26 @@ static double front_in_parallel(const struct lesson_question *q)
     return 1 / (1 / v(q, "R1") + 1 / v(q, "R group"));
 }
 
+static double rest_a(const struct lesson_question *q)
+{
+    return v(q, "planning") - v(q, "factor") * v(q, "I long");
+}
+
+static double factor_on_everything(const struct lesson_question *q)
+{
+    return v(q, "factor") * (v(q, "I long") + rest_a(q));
+}
+
+static double no_factor(const struct lesson_question *q)
+{
+    return v(q, "I long") + rest_a(q);
+}
+
+static double phases_added(const struct lesson_question *q)
+{
+    return v(q, "I L1") + v(q, "I L2") + v(q, "I L3");
+}
+
 static const struct {
     enum lesson_kind kind;
     unsigned level;
@@ -252,6 +272,9 @@ static const struct {
     {LESSON_WITHIN, 1, "n", one_more, SLIP_ROUNDED_UP},
     {LESSON_LADDER, 1, "V group", source_voltage, SLIP_TOTAL_VOLTAGE},
     {LESSON_LADDER, 1, "R", front_in_parallel, SLIP_SERIES_AS_PARALLEL},
+    {LESSON_CONTINUOUS, 2, "planning", factor_on_everything, SLIP_FACTOR_ON_ALL},
+    {LESSON_CONTINUOUS, 2, "planning", no_factor, SLIP_FACTOR_LEFT_OUT},
+    {LESSON_THREE_NEUTRAL, 1, "I N", phases_added, SLIP_ALL_ADDED},
 };
 
 /* Several seeds: where chance makes two slips meet in one number none is named, but mostly one stands alone. */
@@ -285,6 +308,85 @@ START_TEST(each_slip_is_named_from_its_number)
     }
     ck_assert_msg(found >= NAMED_LEAST, "%s %s: %s named %u times of %d", lesson_kind_word(rows[_i].kind),
                   rows[_i].symbol, slip_word(rows[_i].slip), found, SEEDS);
+}
+END_TEST
+
+static size_t index_of(const struct lesson_question *question, const char *symbol)
+{
+    return (size_t)(named(question, symbol) - question->quantities);
+}
+
+/* Marks one answer, with a reading beside it where `reading` is not NULL; the slip that was named. */
+static enum slip slip_with(const struct lesson_plan *plan, const struct lesson_question *question, const char *symbol,
+                           const char *answer, const char *reading, const char *read, unsigned *ret_points)
+{
+    const char **answers = calloc(question->count, sizeof *answers);
+    struct judgement *judgements = calloc(question->count, sizeof *judgements);
+    const size_t index = index_of(question, symbol);
+    answers[index] = answer;
+    if (reading != NULL) {
+        /* the example has the same symbol; the reading follows it */
+        answers[index_of(question, reading) + 1] = read;
+    }
+    mark_question(plan, question, answers, judgements);
+    const enum slip slip = judgements[index].slip;
+    *ret_points = judgements[index].points;
+    for (size_t i = 0; i < question->count; i++) {
+        judgement_done(&judgements[i]);
+    }
+    free((void *)answers);
+    free(judgements);
+    return slip;
+}
+
+/* The difference follows from what the student read, not from the key's example: 5 % above what was computed. */
+START_TEST(a_difference_follows_from_the_own_reading)
+{
+    enum { SEEDS = 12 };
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        struct lesson_plan plan = make_plan(seed, 1, 1);
+        struct lesson_question question;
+        struct text read = {0};
+        unsigned points;
+        lesson_question_init(&question);
+        lesson_question_make(&plan, 1, LESSON_LAB, &question);
+        text_printf(&read, "%.10g A", 1.25 * v(&question, "I"));
+        ck_assert_int_eq(slip_with(&plan, &question, "difference", "25 %", "I read", text_string(&read), &points),
+                         SLIP_NONE);
+        ck_assert_uint_eq(points, 3);
+        ck_assert_int_eq(slip_with(&plan, &question, "difference", "20 %", "I read", text_string(&read), &points),
+                         SLIP_SWAPPED_BASE);
+        ck_assert_uint_eq(points, 0);
+        ck_assert_int_eq(slip_with(&plan, &question, "difference", "-25 %", "I read", text_string(&read), &points),
+                         SLIP_SIGN);
+        slip_with(&plan, &question, "difference", "25 %", NULL, NULL, &points);
+        ck_assert_uint_eq(points, 0); /* nothing was read that it could follow from */
+        text_done(&read);
+        lesson_question_done(&question);
+        lesson_plan_done(&plan);
+    }
+}
+END_TEST
+
+START_TEST(open_and_short_are_told_apart)
+{
+    enum { SEEDS = 12 };
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        struct lesson_plan plan = make_plan(seed, 1, 1);
+        struct lesson_question question;
+        unsigned points;
+        lesson_question_init(&question);
+        lesson_question_make(&plan, 1, LESSON_FAULT, &question);
+        const bool open = v(&question, "fault") == 1;
+        ck_assert_int_eq(slip_with(&plan, &question, "fault", open ? "b" : "a", NULL, NULL, &points),
+                         SLIP_OPEN_FOR_SHORT);
+        ck_assert_uint_eq(points, 0);
+        ck_assert_int_eq(slip_with(&plan, &question, "fault", open ? "a" : "b", NULL, NULL, &points), SLIP_NONE);
+        ck_assert_uint_eq(points, 2);
+        ck_assert_int_eq(slip_with(&plan, &question, "fault", "c", NULL, NULL, &points), SLIP_NONE);
+        lesson_question_done(&question);
+        lesson_plan_done(&plan);
+    }
 }
 END_TEST
 
@@ -329,6 +431,8 @@ Suite *make_suite(void)
     Suite *suite = suite_create("slips");
     TCase *tests = tcase_create("slips");
     tcase_add_loop_test(tests, each_slip_is_named_from_its_number, 0, sizeof rows / sizeof rows[0]);
+    tcase_add_test(tests, a_difference_follows_from_the_own_reading);
+    tcase_add_test(tests, open_and_short_are_told_apart);
     tcase_add_test(tests, slips_have_names);
     tcase_add_test(tests, a_place_cut_off_is_named);
     suite_add_tcase(suite, tests);

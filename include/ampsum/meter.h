@@ -33,6 +33,7 @@ struct meter_options {
     const char *unit;         /* CSV: `kWh`, `Wh`, `kW` or `W`; NULL: from the header or the cells */
     const char *zone;         /* `+02:00`, `-05:00` or `Z` for stamps without one; ESPI: in place of the file's own */
     int channel;              /* ESPI: which of several meter readings, from 1; 0: the only one */
+    bool net;                 /* CSV: a value below zero is energy fed back, taken as nothing drawn and counted */
     void (*progress)(void *context, uint64_t done_bytes, uint64_t all_bytes); /* now and then; NULL: none */
     void *context;
 };
@@ -46,6 +47,7 @@ struct meter_set {
     size_t repeated;      /* readings given twice with the same energy, taken once */
     size_t reverse_count; /* ESPI: readings of energy fed back, kept apart and not stored */
     int64_t reverse_uwh;
+    size_t net_count;  /* CSV with options.net: values below zero */
     struct text notes; /* what was detected and what was left out, one sentence a line; no final line break */
 };
 
@@ -58,9 +60,9 @@ struct meter_set {
  * the notes.
  *
  * On any fault returns false with `file:line: what, and what was expected` and gives nothing. Refused: a stamp without
- * zone (and no option), a second of 60, negative energy, mixed units, a decimal comma, two energies for one start, a
- * file cut off, a DOCTYPE (so no entity is ever expanded and nothing outside is opened), elements nested deeper than
- * 64, more than METER_READINGS_MOST readings, a file without readings.
+ * zone (and no option), a second of 60, negative energy (with options.net: where all of it is), mixed units, a decimal
+ * comma, two energies for one start, a file cut off, a DOCTYPE (so no entity is ever expanded and nothing outside is
+ * opened), elements nested deeper than 64, more than METER_READINGS_MOST readings, a file without readings.
  *
  * Source of the ESPI fields: NAESB REQ.21 as published in espi.xsd. Checked: tests/unit/test_meter.c.
  */
@@ -127,6 +129,17 @@ extern const int meter_demand_minutes[METER_DEMANDS];
 
 /* Readings by start, as meter_read_file gives them. Never fails. Linear but for one sort. */
 void meter_figures(const struct meter_reading *readings, size_t count, struct meter_figures *ret_figures);
+
+/* How much of which time a set covers. */
+struct meter_coverage {
+    double span_days;       /* from the first start to the last end, by true length */
+    size_t full_days;       /* local days that readings cover whole */
+    double missing_percent; /* of the span */
+    unsigned months;        /* bit 0 January ..: months in which a reading starts */
+};
+
+/* Readings by start. All 0 without any. Linear. */
+struct meter_coverage meter_coverage(const struct meter_reading *readings, size_t count);
 
 /* Totals by local day, month and hour, in order. Arrays that the caller frees with free(). */
 struct meter_total *meter_days(const struct meter_reading *readings, size_t count, size_t *ret_count);

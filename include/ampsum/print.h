@@ -45,6 +45,7 @@ struct print_look {
     double text;      /* size of the text, points; small text and headings go with it */
     double least;     /* no text is smaller */
     double line_gap;  /* from base line to base line, of the size */
+    double space;     /* share of the report's spaces between lines, rows and blocks */
     double stroke;    /* width of the lines to write on */
     const char *font; /* family */
 };
@@ -176,14 +177,20 @@ void print_svg(const struct print_document *document, struct text *text);
  * the document. Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the
  * report says so where that leaves some out. Free with print_free.
  */
-struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand, size_t pictures_most,
-                                    const struct print_head *head);
+struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand,
+                                    size_t pictures_most, const struct print_head *head);
 
 /*
  * The list for the door of each panel: by position, us rules odd ones left and even ones right, iec and uk in running
  * order; label, rating, rooms served, empty lines for entries by hand.
  */
 struct print_document *print_directory(const struct house *house, const struct print_head *head);
+
+/*
+ * One page for the electrician's folder: may the service carry one more load, by all methods, with the lines of the
+ * chosen one and their sources. The answer must outlive the document.
+ */
+struct print_document *print_service(const struct demand_answer *answer, const struct print_head *head);
 
 enum print_format { PRINT_PDF, PRINT_PNG };
 

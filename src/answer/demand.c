@@ -27,8 +27,18 @@ bool demand_read_measured(const struct house *house, size_t panel, const char *s
     return good;
 }
 
-static bool meter_demand(const struct demand_question *question, const struct house *house,
-                         struct demand_metered *ret_metered, struct error *error)
+static const char *stamp(struct arena *arena, const struct meter_date *date)
+{
+    struct text text = {0};
+    text_printf(&text, "%04d-%02d-%02d %02d:%02d", date->year, date->month, date->day, date->second / 3600,
+                date->second / 60 % 60);
+    const char *copy = arena_copy(arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+static bool meter_demand(const struct demand_question *question, struct demand_metered *ret_metered,
+                         struct error *error)
 {
     struct meter_figures figures;
     meter_figures(question->readings, question->reading_count, &figures);
@@ -37,15 +47,41 @@ static bool meter_demand(const struct demand_question *question, const struct ho
         at++;
     }
     if (at == METER_DEMANDS || !(figures.demand_w[at] > 0)) {
-        error_set(error, ERROR_INPUT, "--measured: the meter readings give no demand over 15, 30 or 60 minutes");
+        error_set(error, ERROR_INPUT, "measured: the meter readings give no demand over 15, 30 or 60 minutes");
         return false;
     }
-    const double wanted_h = reference_rule_value("measured-hours", rules_word(house->rules));
-    *ret_metered = (struct demand_metered){.minutes = meter_demand_minutes[at],
-                                           .largest_w = figures.demand_w[at],
-                                           .covered_s = (double)figures.covered_s,
-                                           .is_short = (double)figures.covered_s / 3600 < wanted_h};
+    *ret_metered = (struct demand_metered){
+        .minutes = meter_demand_minutes[at],
+        .largest_w = figures.demand_w[at],
+        .covered_s = (double)figures.covered_s,
+        .when = meter_local(figures.demand_start_s[at], figures.demand_offset_s[at]),
+    };
     return true;
+}
+
+static struct service_measured measured_of(const struct demand_question *question, const struct demand_answer *answer)
+{
+    if (question->readings == NULL) {
+        return (struct service_measured){.from = isfinite(question->measured_va) ? SERVICE_MEASURED_FIGURE
+                                                                                 : SERVICE_MEASURED_NONE,
+                                         .largest_va = question->measured_va,
+                                         .span_days = NAN,
+                                         .full_days = NAN,
+                                         .interval_min = NAN,
+                                         .missing_percent = NAN};
+    }
+    const struct meter_coverage coverage = meter_coverage(question->readings, question->reading_count);
+    return (struct service_measured){.from = SERVICE_MEASURED_READINGS,
+                                     .largest_va = answer->metered.largest_w,
+                                     .span_days = coverage.span_days,
+                                     .full_days = (double)coverage.full_days,
+                                     .interval_min = answer->metered.minutes,
+                                     .missing_percent = coverage.missing_percent,
+                                     .months = coverage.months,
+                                     .fed_back = question->fed_back,
+                                     .at = stamp(answer->arena, &answer->metered.when),
+                                     .readings = question->readings,
+                                     .reading_count = question->reading_count};
 }
 
 /* ------------------------------------------------------------------ the added loads ----------------------- */
@@ -165,20 +201,107 @@ static enum demand_method method_of(const struct house *house, const struct dema
                : demand_default_method(house->rules);
 }
 
-static void work_out(const struct demand_question *question, struct demand_answer *answer)
+/* A number as typed, its unit that of the dimension; NAN where none is typed. */
+static bool read_typed(const char *name, const char *string, enum dimension dimension, int rules, double *ret_value,
+                       struct error *error)
+{
+    struct text fault = {0};
+    *ret_value = NAN;
+    const bool good = string == NULL || quantity_read(string, dimension, rules, KEY_ABOVE_ZERO, ret_value, &fault);
+    if (!good) {
+        struct text shown = {0};
+        text_add_shown(&shown, string);
+        error_set(error, ERROR_INPUT, "%s %s: %s", name, text_string(&shown), text_string(&fault));
+        text_done(&shown);
+    }
+    text_done(&fault);
+    return good;
+}
+
+static bool compare(const struct demand_question *question, struct demand_answer *answer, struct error *error)
+{
+    const struct house *house = answer->with_added != NULL ? answer->with_added : answer->house;
+    struct service_question asked = service_question(house);
+    asked.added_from = answer->with_added != NULL ? answer->house->appliance_count : NO_INDEX;
+    asked.removed = question->removed;
+    asked.removed_count = question->removed_count;
+    asked.panel = question->panel;
+    asked.method = method_of(answer->house, question);
+    asked.measured = measured_of(question, answer);
+    if (!read_typed("setpoint", question->setpoint, DIMENSION_CURRENT, house->rules, &asked.setpoint_a, error) ||
+        !read_typed("kwh", question->kwh, DIMENSION_ENERGY, house->rules, &asked.wanted_kwh, error) ||
+        !service_of(&asked, &answer->service, error)) {
+        return false;
+    }
+    answer->chosen = &answer->service->methods[answer->service->chosen];
+    answer->demand = answer->chosen->applies ? answer->chosen->demand : NULL;
+    return true;
+}
+
+/* ------------------------------------------------------------------ what to make of it -------------------- */
+
+static bool is_that(const struct service_method *method, bool fits)
+{
+    return method != NULL && method->applies && method->fits == fits;
+}
+
+/* The chosen method where it is such a one; else, with something added, that of existing dwellings; else the first. */
+static const struct service_method *method_that(const struct service *service, bool fits)
+{
+    const struct service_method *existing = service_method(service, DEMAND_EXISTING);
+    if (is_that(&service->methods[service->chosen], fits)) {
+        return &service->methods[service->chosen];
+    }
+    if (service->added_count > 0 && is_that(existing, fits)) {
+        return existing;
+    }
+    for (size_t i = 0; i < service->method_count; i++) {
+        if (is_that(&service->methods[i], fits)) {
+            return &service->methods[i];
+        }
+    }
+    return NULL;
+}
+
+/* What the finding of that name compares; NAN where it was not raised. */
+static double figure_of(const struct finding_list *list, const char *id, const char *key)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const struct finding *finding = &list->finding[i];
+        for (size_t k = 0; strcmp(finding->id, id) == 0 && k < finding->figure_count; k++) {
+            if (strcmp(finding->figures[k].key, key) == 0) {
+                return finding->figures[k].number;
+            }
+        }
+    }
+    return NAN;
+}
+
+static void set_assumed(const struct demand_question *question, struct demand_answer *answer)
 {
     const struct house *house = answer->house;
-    const bool is_metered = answer->metered.minutes > 0;
-    const struct demand_options options = {
-        .method = method_of(house, question),
-        .panel = question->panel,
-        .measured_va = is_metered ? answer->metered.largest_w : question->measured_va,
-        .added_from = answer->with_added != NULL ? house->appliance_count : NO_INDEX,
-    };
-    answer->demand = demand_of(answer->with_added != NULL ? answer->with_added : house, &options);
-    answer->breaker_a = question->panel == 0 ? house->service_a : house->panels[question->panel].breaker_a;
-    answer->is_above = answer->demand->heaviest_a > answer->breaker_a * (1 + 1e-9);
-    answer->lacks_area = !isfinite(house->floor_area_m2) && question->panel == 0 && demand_takes_area(house);
+    const bool is_service = question->panel == 0;
+    struct demand_assumed *assumed = &answer->assumed;
+    assumed->rating = is_service && isnan(house->service_rating_a);
+    assumed->wire = is_service && house->service_wire.conductor == NULL;
+    assumed->area = is_service && demand_takes_area(house) && !isfinite(house->floor_area_m2);
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const int from = house->appliances[i].rating_from;
+        assumed->unsaid += from == RATING_FROM_NOT_SAID;
+        assumed->not_plate += from == RATING_FROM_TYPICAL || from == RATING_FROM_GUESS;
+    }
+    for (size_t i = 0; i < answer->service->added_count; i++) {
+        const struct service_added *added = &answer->service->added[i];
+        assumed->control = assumed->control || (added->category == CATEGORY_VEHICLE && added->control == CONTROL_NONE);
+    }
+}
+
+static void set_removed(const struct demand_question *question, struct demand_answer *answer)
+{
+    answer->removed = arena_array(answer->arena, question->removed_count + 1, sizeof *answer->removed);
+    for (size_t i = 0; i < question->removed_count; i++) {
+        answer->removed[answer->removed_count++] = answer->house->appliances[question->removed[i]].name;
+    }
 }
 
 bool answer_demand(const struct house *house, const struct demand_question *question, struct demand_answer *ret_answer,
@@ -190,19 +313,22 @@ bool answer_demand(const struct house *house, const struct demand_question *ques
                   rules_word(house->rules));
         return false;
     }
-    if (question->readings != NULL && !meter_demand(question, house, &ret_answer->metered, error)) {
+    if ((question->readings != NULL && !meter_demand(question, &ret_answer->metered, error)) ||
+        !add_loads(question, ret_answer, error) || !compare(question, ret_answer, error)) {
         return false;
     }
-    if (!add_loads(question, ret_answer, error)) {
-        return false;
-    }
-    work_out(question, ret_answer);
+    ret_answer->fits = method_that(ret_answer->service, true);
+    ret_answer->over = method_that(ret_answer->service, false);
+    ret_answer->control_a = figure_of(&ret_answer->service->findings, "control-needed", "setpoint_a");
+    ret_answer->continuous_a = figure_of(&ret_answer->service->findings, "added-continuous", "current_a");
+    set_assumed(question, ret_answer);
+    set_removed(question, ret_answer);
     return true;
 }
 
 void demand_answer_done(struct demand_answer *answer)
 {
-    demand_free(answer->demand);
+    service_free(answer->service);
     house_free(answer->with_added);
     arena_free(answer->arena);
     *answer = (struct demand_answer){0};

@@ -114,7 +114,7 @@ static bool read_readings(struct invocation *invocation, struct view *view)
     if (path == NULL) {
         return read_stored(invocation, view);
     }
-    if (!meter_from_file(invocation, path, &view->set)) {
+    if (!meter_from_file(invocation, path, false, &view->set)) {
         return false;
     }
     view->readings = view->set.readings;

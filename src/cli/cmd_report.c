@@ -27,7 +27,7 @@ static int write_report(struct invocation *invocation, const struct output *outp
                         size_t pictures_most)
 {
     const struct check_question question = {.choice = *choice, .bill_rows = ENERGY_ALL};
-    const struct demand_question asked = {.method = DEMAND_METHOD_COUNT, .measured_va = NAN};
+    const struct demand_question asked = DEMAND_QUESTION;
     struct check_answer check;
     struct demand_answer demand;
     struct error none = {0};

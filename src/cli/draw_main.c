@@ -28,7 +28,7 @@ int main(int argc, char **argv)
     if (strcmp(word, "lesson-feedback") == 0) {
         return lesson_feedback_main(argc, argv);
     }
-    static const char *const drawing[] = {"report", "directory", "solve"};
+    static const char *const drawing[] = {"report", "directory", "solve", "demand"};
     for (size_t i = 0; i < sizeof drawing / sizeof drawing[0]; i++) {
         for (size_t j = 0; strcmp(word, drawing[i]) == 0 && commands[j] != NULL; j++) {
             if (strcmp(commands[j]->name, word) == 0) {

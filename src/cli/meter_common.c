@@ -19,13 +19,14 @@ static void show_storing(void *context, uint64_t done, uint64_t all)
     progress_share("storing", done, all);
 }
 
-bool meter_from_file(struct invocation *invocation, const char *path, struct meter_set *ret_set)
+bool meter_from_file(struct invocation *invocation, const char *path, bool net, struct meter_set *ret_set)
 {
     struct meter_options options = {
         .time_column = option_value(invocation, "time"),
         .value_column = option_value(invocation, "value"),
         .unit = option_value(invocation, "unit"),
         .zone = option_value(invocation, "zone"),
+        .net = net,
         .progress = show_reading,
     };
     const char *channel = option_value(invocation, "channel");
@@ -75,7 +76,7 @@ int meter_import(struct invocation *invocation, const char *path)
     }
     struct meter_set set;
     struct meter_stored stored = {0};
-    if (!meter_from_file(invocation, path, &set)) {
+    if (!meter_from_file(invocation, path, false, &set)) {
         return 2;
     }
     bool ok = store_set(invocation, &set, &stored);

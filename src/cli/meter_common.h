@@ -14,8 +14,9 @@
         "channel", '\0', "N", "ESPI: which of several meter readings"                                                  \
     }
 
-/* Reads a meter file with those options; progress on standard error where that is a terminal. */
-bool meter_from_file(struct invocation *invocation, const char *path, struct meter_set *ret_set);
+/* Reads a meter file with those options (`net`: values below zero are counted, not refused); progress on standard error
+ * where that is a terminal. */
+bool meter_from_file(struct invocation *invocation, const char *path, bool net, struct meter_set *ret_set);
 
 /* `import --meter FILE HOUSE`: stores the readings in the house database, all or none. Gives the exit status. */
 int meter_import(struct invocation *invocation, const char *path);

@@ -59,6 +59,12 @@ static double line_height(const struct pages *pages, struct canvas_font font)
     return gap > 0 ? font.size * gap : canvas_line_height(font);
 }
 
+/* A space between lines in this document's look. */
+static double space(const struct pages *pages, double points)
+{
+    return pages->document->look.space > 0 ? points * pages->document->look.space : points;
+}
+
 static struct canvas_font foot_font(const struct pages *pages)
 {
     return (struct canvas_font){fmax(foot_size, pages->document->look.least), false};
@@ -178,16 +184,16 @@ static void draw_heading(struct pages *pages, const struct print_block *block)
     const bool own = pages->document->house[0] == '\0'; /* a sheet's own title, not a report's */
     const double size = block->level <= 1 ? (own ? 12.5 : 17) : block->level == 2 ? 12.5 : 10;
     const struct canvas_font font = font_of(pages, size, true);
-    const double before = block->level <= 1 ? 0 : block->level == 2 ? 14 : 8;
-    make_room(pages,
-              before + 2 * font.size + (block->level == 1 ? 60 : 110)); /* a heading never stands alone at the foot */
+    const double before = block->level <= 1 ? 0 : block->level == 2 ? 14 : space(pages, 8);
+    make_room(pages, before + 2 * font.size +
+                         (block->level == 1 ? 60 : space(pages, 110))); /* a heading never stands alone at the foot */
     pages->y += pages->y > margin ? before : 0;
     canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
     flow(pages, tags[block->level], margin, text_width(pages), font, block->string);
     if (block->level == 2) {
         canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, rule);
     }
-    pages->y += paragraph_gap;
+    pages->y += space(pages, paragraph_gap);
 }
 
 static double lines_height(const struct pages *pages, struct canvas_font font, double width, const char *string)
@@ -209,7 +215,7 @@ static void draw_item(struct pages *pages, const struct print_block *block)
     canvas_circle(pages->canvas, margin + 4, pages->y + body_font.size * 0.65, 1.6, true, 0);
     flow(pages, "P", margin + indent, width, body_bold, lead);
     flow(pages, "P", margin + indent, width, body_font, block->string);
-    pages->y += 3;
+    pages->y += space(pages, 3);
 }
 
 static void draw_caution(struct pages *pages, const struct print_block *block)
@@ -255,7 +261,7 @@ static void draw_paragraph(struct pages *pages, const struct print_block *block)
     const double size = block->style == PRINT_SMALL ? body_size * small_share : body_size;
     flow(pages, "P", margin + block->indent, text_width(pages) - block->indent,
          font_of(pages, size, block->style == PRINT_STRONG), block->string);
-    pages->y += paragraph_gap;
+    pages->y += space(pages, paragraph_gap);
 }
 
 /* The blank stands behind the label's last line, or below it where that leaves too little. */
@@ -310,7 +316,8 @@ static double wrap_row(struct pages *pages, const struct print_table *table, con
         ret_lines[i] = canvas_wrap(font, column_width(pages, table, i), CELL_LINES_MOST, cells[i], pages->arena);
         most = ret_lines[i].count > most ? ret_lines[i].count : most;
     }
-    const double height = (double)most * canvas_line_height(font) + row_pad; /* as canvas_text_lines draws them */
+    const double height =
+        (double)most * canvas_line_height(font) + space(pages, row_pad); /* as canvas_text_lines draws them */
     return table->ruled ? fmax(height, 22) : height;
 }
 
@@ -360,7 +367,7 @@ static void draw_table_head(struct pages *pages, const struct print_table *table
 
 static void draw_table(struct pages *pages, const struct print_table *table)
 {
-    make_room(pages, 90);
+    make_room(pages, space(pages, 90));
     draw_table_head(pages, table, false);
     const struct canvas_font font = table_font(pages, table, false);
     struct arena *outer = pages->arena;
@@ -378,7 +385,7 @@ static void draw_table(struct pages *pages, const struct print_table *table)
         arena_free(pages->arena);
     }
     pages->arena = outer;
-    pages->y += 9;
+    pages->y += space(pages, 9);
 }
 
 /* ------------------------------------------------------------------ all ----------------------------------- */

@@ -7,6 +7,33 @@
 #include "ampsum/show_demand.h"
 #include "report_parts.h"
 
+/* The lines of the chosen method. */
+static void add_demand_lines(const struct report *report)
+{
+    const struct demand *demand = report->demand->demand;
+    const struct show_demand_lines lines = show_demand_lines(report->demand->chosen);
+    struct text text = {0};
+    if (demand == NULL) {
+        return;
+    }
+    text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
+    text_add_fixed(&text, demand->total_va, 0);
+    text_printf(&text, " VA over %s is ", demand->divisor);
+    show_demand_current(report->demand, demand->current_a, 1, &text);
+    text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
+    text_add_rounded(&text, report->demand->service->rating_a, 1);
+    text_add(&text, " A.");
+    report_paragraph(report, &text);
+    print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, lines.list->count);
+}
+
+static void add_sentences(const struct report *report, const char *const *sentence)
+{
+    for (size_t i = 0; sentence[i] != NULL; i++) {
+        print_item(report->document, NULL, sentence[i]);
+    }
+}
+
 void report_part_demand(const struct report *report)
 {
     struct text text = {0};
@@ -16,21 +43,14 @@ void report_part_demand(const struct report *report)
         report_paragraph(report, &text);
         return;
     }
-    const struct demand *demand = report->demand->demand;
-    const struct show_demand_lines lines = {.list = &demand->lines};
-    text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
-    text_add_fixed(&text, demand->total_va, 0);
-    text_printf(&text, " VA over %s is ", demand->divisor);
-    text_add_fixed(&text, demand->current_a, 1);
-    text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
-    text_add_rounded(&text, report->demand->breaker_a, 1);
-    text_add(&text, " A.");
+    const struct demand_answer *answer = report->demand;
+    show_demand_sentence(answer, &text);
     report_paragraph(report, &text);
-    print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, demand->lines.count);
-    const char *const *notes = show_demand_notes(report->demand, report->document->arena);
-    for (size_t i = 0; notes[i] != NULL; i++) {
-        print_item(report->document, NULL, notes[i]);
-    }
+    print_rows(report->document, "All methods side by side", &show_demand_method_rows, answer,
+               answer->service->method_count);
+    add_sentences(report, show_demand_methods(answer, report->document->arena));
+    add_demand_lines(report);
+    add_sentences(report, show_demand_notes(answer, report->document->arena));
 }
 
 /* ------------------------------------------------------------------ cost ---------------------------------- */

@@ -25,7 +25,8 @@ struct csv_state {
     int32_t offset_most_s;
     bool stamps_zoned;
     size_t without_value;
-    int decimals_least; /* of all rows before the last: a last row with fewer may be cut off */
+    unsigned long net_line; /* of the first value below zero, where options.net lets it stand */
+    int decimals_least;     /* of all rows before the last: a last row with fewer may be cut off */
     int last_decimals;
     bool failed;
 };
@@ -219,12 +220,19 @@ static bool read_value(struct csv_state *state, unsigned long line, struct raw *
         return false;
     }
     const char *fault = NULL;
+    const bool is_net = state->file->options->net && cell[0] == '-';
+    cell += is_net ? 1 : 0;
+    length -= is_net ? 1 : 0;
     if (!decimal_scaled(cell, length, csv_unit_power(state->columns.unit), &raw->energy_uwh, &fault)) {
         struct text shown = {0};
         text_add_shown(&shown, cell);
         meter_file_fault(state->file, line, "value '%s': %s", text_string(&shown), fault);
         text_done(&shown);
         return false;
+    }
+    if (is_net && raw->energy_uwh > 0) {
+        raw->energy_uwh = 0;
+        state->net_line = state->file->set->net_count++ == 0 ? line : state->net_line;
     }
     state->decimals_least = state->last_decimals < state->decimals_least ? state->last_decimals : state->decimals_least;
     state->last_decimals = decimals_of(cell);
@@ -328,6 +336,10 @@ static bool set_durations(struct csv_state *state)
     if (file->raw_count < 2) {
         return meter_file_fault(file, 0, "%s; two at least are needed to tell how long an interval is",
                                 file->raw_count == 0 ? "no readings" : "one reading alone");
+    }
+    if (file->set->net_count == file->raw_count) {
+        return meter_file_fault(file, state->net_line,
+                                "every value is below zero: what was fed back, not what was drawn");
     }
     meter_raws_sort(file->raws, file->raw_count);
     int64_t step_s = commonest_step_s(file);

@@ -150,6 +150,32 @@ struct meter_total *meter_days(const struct meter_reading *readings, size_t coun
     return days;
 }
 
+struct meter_coverage meter_coverage(const struct meter_reading *readings, size_t count)
+{
+    struct meter_coverage coverage = {0};
+    if (count == 0) {
+        return coverage;
+    }
+    int64_t covered_s = 0;
+    int64_t end_s = readings[0].start_s;
+    for (size_t i = 0; i < count; i++) {
+        const int64_t this_end_s = readings[i].start_s + readings[i].duration_s;
+        end_s = this_end_s > end_s ? this_end_s : end_s;
+        covered_s += readings[i].duration_s;
+        coverage.months |= 1U << (meter_local(readings[i].start_s, readings[i].utc_offset_s).month - 1);
+    }
+    size_t day_count = 0;
+    struct meter_total *days = meter_days(readings, count, &day_count);
+    for (size_t i = 0; i < day_count; i++) {
+        coverage.full_days += days[i].covered_s >= days[i].length_s;
+    }
+    free(days);
+    const double span_s = (double)(end_s - readings[0].start_s);
+    coverage.span_days = span_s / DAY_S;
+    coverage.missing_percent = (double)covered_s >= span_s ? 0 : 100 * (1 - (double)covered_s / span_s);
+    return coverage;
+}
+
 struct meter_total *meter_months(const struct meter_reading *readings, size_t count, size_t *ret_count)
 {
     struct meter_total *months = NULL;

@@ -207,10 +207,9 @@ static void set_service(struct demand_work *work)
         demand->service_source = demand_source(work, "", row->edition, row->source);
     }
     if (demand->heaviest_a > demand->current_a * (1 + 1e-9)) {
-        demand_note(work, demand_text(work,
-                                      "Counted leg by leg, one leg carries %s A, more than the demand spread evenly; "
-                                      "the size of the service or feeder covers that leg.",
-                                      demand_figure(work, round(10 * demand->heaviest_a) / 10)));
+        demand_note(work,
+                    demand_text(work, "Counted leg by leg, one leg carries %s A, more than the demand spread evenly.",
+                                demand_figure(work, round(10 * demand->heaviest_a) / 10)));
     }
 }
 

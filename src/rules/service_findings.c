@@ -68,7 +68,7 @@ static void check_over(const struct findings_case *now)
         finding_add(&now->finder, "service-over", service->any_fits ? "other-fits" : "", about_house,
                     FIGURES(WORD("method", over->word), NUMBER("current_a", over->current_a),
                             NUMBER("service_a", service->rating_a)),
-                    "By %s %s comes to %s A; the service is %s A.", over->word, house_with(now),
+                    "By %s %s comes to %s A; the service is %s A.", over->name, house_with(now),
                     beside(now, over->current_a), figure(&now->finder, service->rating_a));
         return;
     }
@@ -78,7 +78,7 @@ static void check_over(const struct findings_case *now)
             finding_add(&now->finder, "service-over", "leg", about_house,
                         FIGURES(WORD("method", method->word), NUMBER("current_a", method->heaviest_a),
                                 NUMBER("service_a", service->rating_a)),
-                        "Counted leg by leg by %s, one leg of %s carries %s A; the service is %s A.", method->word,
+                        "Counted leg by leg by %s, one leg of %s carries %s A; the service is %s A.", method->name,
                         house_with(now), beside(now, method->heaviest_a), figure(&now->finder, service->rating_a));
             return;
         }
@@ -97,7 +97,7 @@ static void check_near(const struct findings_case *now)
         finding_add(&now->finder, "service-near", "", about_house,
                     FIGURES(WORD("method", near->word), NUMBER("current_a", near->current_a),
                             NUMBER("service_a", service->rating_a), NUMBER("used_percent", percent)),
-                    "By %s %s comes to %s A: %s %% of the service.", near->word, house_with(now),
+                    "By %s %s comes to %s A: %s %% of the service.", near->name, house_with(now),
                     beside(now, near->current_a), figure(&now->finder, percent));
     }
 }
@@ -111,8 +111,8 @@ static void check_disagree(const struct findings_case *now)
                     FIGURES(WORD("method", fits->word), NUMBER("current_a", fits->current_a),
                             WORD("other_method", over->word), NUMBER("other_a", over->current_a),
                             NUMBER("service_a", now->service->rating_a)),
-                    "%s says %s A, %s says %s A: the inspector decides which may be used.", fits->word,
-                    beside(now, fits->current_a), over->word, beside(now, over->current_a));
+                    "By %s it is %s A, by %s %s A: the inspector decides which may be used.", fits->name,
+                    beside(now, fits->current_a), over->name, beside(now, over->current_a));
     }
 }
 
@@ -206,7 +206,7 @@ static void check_continuous(const struct findings_case *now)
                     FIGURES(WORD("method", method->word), NUMBER("current_a", method->continuous_a),
                             NUMBER("service_a", service->rating_a)),
                     "Counted as running 3 h or more, %s needs %s A by %s; the service is %s A.", house_with(now),
-                    beside(now, method->continuous_a), method->word, figure(&now->finder, service->rating_a));
+                    beside(now, method->continuous_a), method->name, figure(&now->finder, service->rating_a));
     }
 }
 
@@ -286,13 +286,24 @@ static bool may_give_way(const struct service *service)
     return false;
 }
 
+/* Whether what gives way leaves a method that applies within the rating: with it alone the rest may be too much. */
+static bool may_be_limited(const struct service *service)
+{
+    for (size_t i = 0; i < service->method_count; i++) {
+        if (service->methods[i].applies && isfinite(service->methods[i].group.setpoint_a)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void check_control(const struct findings_case *now)
 {
     const struct service *service = now->service;
     const bool asked = !isnan(service->setpoint.setpoint_a);
     const double setpoint_a = asked ? service->setpoint.setpoint_a : service->setpoint.most_a;
     const bool fits = asked ? service->setpoint.fits : setpoint_a >= 1;
-    if (now->lead != NULL && !service->any_fits && fits && may_give_way(service)) {
+    if (now->lead != NULL && !service->any_fits && fits && may_give_way(service) && may_be_limited(service)) {
         finding_add(&now->finder, "control-needed", "", about_house,
                     FIGURES(NUMBER("setpoint_a", setpoint_a), NUMBER("service_a", service->rating_a)),
                     "It fits only if a listed control system keeps the service at %s A.",

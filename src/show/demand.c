@@ -7,102 +7,99 @@
 #include "ampsum/arena.h"
 #include "ampsum/reference.h"
 
-/* ------------------------------------------------------------------ what is said besides ------------------ */
-
-static void add_metered(const struct demand_metered *metered, struct text *text)
-{
-    text_printf(text, "The meter's largest mean over %d minutes is ", metered->minutes);
-    text_add_rounded(text, metered->largest_w / 1000, 3);
-    text_add(text, " kW, of readings that cover ");
-    text_add_rounded(text, metered->covered_s / 3600 / 24, 1);
-    text_printf(text, " days%s; it is taken at power factor 1.",
-                metered->is_short ? ", fewer than the method asks for" : "");
-}
-
-static const char *take(struct text *text, struct arena *arena)
-{
-    const char *copy = arena_copy(arena, text_string(text));
-    text_done(text);
-    return copy;
-}
-
-static const char *category_note(const struct demand_taken *taken, struct arena *arena)
-{
-    struct text text = {0};
-    text_printf(&text, "%s is taken for %s, as %s is; category=... in the load says otherwise.", taken->name,
-                taken->category, taken->typical);
-    return take(&text, arena);
-}
-
-static const char *with_stop(const char *note, struct arena *arena)
-{
-    struct text text = {0};
-    text_printf(&text, "%s.", note);
-    return take(&text, arena);
-}
-
-const char *const *show_demand_notes(const struct demand_answer *answer, struct arena *arena)
-{
-    const char *const *own = answer->demand->notes;
-    size_t own_count = 0;
-    size_t at = 0;
-    while (own[own_count] != NULL) {
-        own_count++;
-    }
-    const char **notes = arena_array(arena, own_count + 2 * answer->taken_count + 2, sizeof *notes);
-    if (answer->metered.minutes > 0) {
-        struct text text = {0};
-        add_metered(&answer->metered, &text);
-        notes[at++] = take(&text, arena);
-    }
-    for (size_t i = 0; i < answer->taken_count; i++) {
-        const struct demand_taken *taken = &answer->taken[i];
-        if (taken->category != NULL) {
-            notes[at++] = category_note(taken, arena);
-        }
-        if (taken->note != NULL) {
-            notes[at++] = with_stop(taken->note, arena);
-        }
-    }
-    memcpy(notes + at, own, own_count * sizeof *notes);
-    return notes;
-}
-
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
 static json_t *lines_json(const struct demand_list *list, bool working)
 {
-    const struct show_demand_lines lines = {.list = list, .working = working};
-    return show_json_array(&show_demand_line_rows, &lines, list->count);
+    static const struct demand_list none = {0};
+    const struct show_demand_lines lines = {.list = list == NULL ? &none : list, .working = working};
+    return show_json_array(&show_demand_line_rows, &lines, lines.list->count);
 }
 
 static json_t *legs_json(const struct demand *demand)
 {
     unsigned legs = 0;
-    for (unsigned leg = 0; leg < 3; leg++) {
+    for (unsigned leg = 0; demand != NULL && leg < 3; leg++) {
         legs |= isfinite(demand->leg_current_a[leg]) ? 1U << leg : 0;
     }
-    return show_legs_json(legs, demand->leg_current_a);
+    return show_legs_json(legs, demand == NULL ? NULL : demand->leg_current_a);
+}
+
+/* The chosen method's own keys; null and empty where it does not apply. */
+static void add_chosen_json(const struct demand_answer *answer, bool working, json_t *json)
+{
+    const struct demand *demand = answer->demand;
+    json_object_set_new(json, "method", json_text(demand_method_word(answer->chosen->method)));
+    if (answer->service->panel != 0) {
+        json_object_set_new(json, "panel", json_text(answer->house->panels[answer->service->panel].id));
+    }
+    json_object_set_new(json, "lines", lines_json(demand == NULL ? NULL : &demand->lines, working));
+    json_object_set_new(json, "total_va", json_figure(answer->chosen->total_va));
+    json_object_set_new(json, "current_a", json_figure(answer->chosen->current_a));
+    json_object_set_new(json, "service_a", json_figure(answer->service->rating_a));
+    json_object_set_new(json, "neutral_va", json_figure(demand == NULL ? (double)NAN : demand->neutral_va));
+    if (working) {
+        json_object_set_new(json, "neutral_lines", lines_json(demand == NULL ? NULL : &demand->neutral, true));
+        json_object_set_new(json, "leg_current_a", legs_json(demand));
+        json_object_set_new(json, "neutral_current_a",
+                            json_figure(demand == NULL ? (double)NAN : demand->neutral_current_a));
+    }
+}
+
+static json_t *added_json(const struct service *service)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < service->added_count; i++) {
+        json_t *object = json_object();
+        json_object_set_new(object, "what", json_text(service->added[i].what));
+        json_object_set_new(object, "load_va", json_figure(service->added[i].load_va));
+        json_object_set_new(object, "continuous", json_boolean(service->added[i].continuous));
+        json_array_append_new(array, object);
+    }
+    return array;
+}
+
+static json_t *largest_json(const struct service *service)
+{
+    json_t *all = json_object();
+    for (size_t i = 0; i < service->method_count; i++) {
+        const struct service_method *method = &service->methods[i];
+        json_t *object = method->applies ? json_object() : json_null();
+        if (method->applies) {
+            json_object_set_new(object, "va", json_figure(method->largest.va));
+            json_object_set_new(object, "current_a", json_figure(method->largest.current_a));
+            json_object_set_new(object, "setting_a", json_figure(method->largest.setting_a));
+        }
+        json_object_set_new(all, method->word, object);
+    }
+    return all;
+}
+
+static json_t *managed_json(const struct service_managed *managed)
+{
+    if (managed == NULL) {
+        return json_null();
+    }
+    json_t *object = json_object();
+    json_object_set_new(object, "setpoint_a", json_figure(managed->setpoint_a));
+    json_object_set_new(object, "hours", json_figure(managed->hours));
+    json_object_set_new(object, "kwh", json_figure(managed->kwh));
+    json_object_set_new(object, "short_kwh", json_figure(managed->short_kwh));
+    return object;
 }
 
 json_t *show_demand_json(const struct demand_answer *answer, bool working)
 {
-    const struct demand *demand = answer->demand;
+    const struct service *service = answer->service;
     json_t *json = json_answer("demand", answer->house->name);
-    json_object_set_new(json, "method", json_text(demand_method_word(demand->method)));
-    if (demand->panel != 0) {
-        json_object_set_new(json, "panel", json_text(answer->house->panels[demand->panel].id));
-    }
-    json_object_set_new(json, "lines", lines_json(&demand->lines, working));
-    json_object_set_new(json, "total_va", json_figure(demand->total_va));
-    json_object_set_new(json, "current_a", json_figure(demand->current_a));
-    json_object_set_new(json, "service_a", json_figure(demand->service_a));
-    json_object_set_new(json, "neutral_va", json_figure(demand->neutral_va));
-    if (working) {
-        json_object_set_new(json, "neutral_lines", lines_json(&demand->neutral, true));
-        json_object_set_new(json, "leg_current_a", legs_json(demand));
-        json_object_set_new(json, "neutral_current_a", json_figure(demand->neutral_current_a));
-    }
+    add_chosen_json(answer, working, json);
+    json_object_set_new(json, "rating_source", json_text(service_rating_word(service->rating_from)));
+    json_object_set_new(json, "voltage_v", json_figure(service->voltage_v));
+    json_object_set_new(json, "added", added_json(service));
+    json_object_set_new(json, "methods", show_json_array(&show_demand_method_rows, answer, service->method_count));
+    json_object_set_new(json, "largest_added", largest_json(service));
+    json_object_set_new(json, "managed", managed_json(service->managed));
+    json_object_set_new(json, "findings", show_findings_json(&service->findings));
     struct arena *arena = arena_new();
     json_cautions(json, show_demand_notes(answer, arena));
     arena_free(arena);
@@ -213,13 +210,14 @@ static void write_working(const struct demand *demand, struct show_sources *sour
 
 /* ------------------------------------------------------------------ the result in words ------------------- */
 
-static void write_current(const struct demand *demand, struct text *text)
+static void write_current(const struct demand_answer *answer, struct text *text)
 {
+    const struct demand *demand = answer->demand;
     const bool product = strchr(demand->divisor, 'x') != NULL;
     text_add(text, demand->panel == 0 ? "Demand of the service: " : "Demand of the feeder: ");
     text_add_rounded(text, demand->total_va, 1);
     text_printf(text, " VA / %s%s%s = ", product ? "(" : "", demand->divisor, product ? ")" : "");
-    text_add_fixed(text, demand->current_a, 1);
+    show_demand_current(answer, demand->current_a, 1, text);
     text_add(text, " A\n");
 }
 
@@ -234,46 +232,13 @@ static void write_neutral(const struct demand *demand, struct text *text)
     }
 }
 
-static void write_size(const struct demand *demand, const struct page *page, struct text *text)
+static void write_result(const struct demand_answer *answer, bool working, struct text *text)
 {
-    if (!isfinite(demand->service_a)) {
-        text_add(text, "It is above the largest standard size in the tables.\n");
-        return;
-    }
-    struct text size = {0};
-    text_add(&size, "By the standard sizes this would be calculated as ");
-    text_add_rounded(&size, demand->service_a, 0);
-    text_printf(&size, " A, which is no advice to fit it; %s", demand->service_source);
-    show_wrap(page, 4, text_string(&size), text);
-    text_done(&size);
-}
-
-static void write_breaker(const struct demand_answer *answer, struct text *text)
-{
-    const bool is_service = answer->demand->panel == 0;
-    text_add_capital(text, is_service ? house_rule_set(answer->house)->main_device : "feeder's breaker");
-    text_add(text, " in the house file: ");
-    text_add_rounded(text, answer->breaker_a, 1);
-    text_printf(text, " A%s\n", answer->is_above ? "; the demand is above it" : "");
-    if (answer->is_above) {
-        text_add(text, "That is no reason to change a breaker: fewer loads at once, or ask a licensed\n"
-                       "electrician, who looks at the service as a whole.\n");
-    }
-}
-
-static void write_result(const struct demand_answer *answer, bool working, const struct page *page, struct text *text)
-{
-    const struct demand *demand = answer->demand;
-    write_current(demand, text);
+    write_current(answer, text);
     if (working) {
-        write_legs(demand, text);
+        write_legs(answer->demand, text);
     }
-    write_neutral(demand, text);
-    write_size(demand, page, text);
-    if (answer->lacks_area) {
-        text_add(text, "The general load of the floor area is not in it: the house gives no floor_area.\n");
-    }
-    write_breaker(answer, text);
+    write_neutral(answer->demand, text);
 }
 
 static void write_sources(const struct show_sources *sources, const struct page *page, struct text *text)
@@ -287,24 +252,84 @@ static void write_sources(const struct show_sources *sources, const struct page 
     }
 }
 
-void show_demand_text(const struct demand_answer *answer, bool working, const struct page *page, struct text *text)
+static void write_list(const char *heading, const char *const *sentence, const struct page *page, struct text *text)
+{
+    text_add(text, sentence[0] != NULL ? heading : "");
+    for (size_t i = 0; sentence[i] != NULL; i++) {
+        text_add(text, "  ");
+        show_wrap(page, 2, sentence[i], text);
+    }
+}
+
+/* The chosen method: its lines; nothing where it does not apply. */
+static void write_chosen(const struct demand_answer *answer, bool working, struct show_sources *sources,
+                         const struct page *page, struct text *text)
 {
     const struct demand *demand = answer->demand;
-    struct arena *arena = arena_new();
-    struct show_sources sources = {
-        .source = arena_array(arena, demand->lines.count + demand->neutral.count + 1, sizeof *sources.source)};
-    text_printf(text, "%s, %s method, %s rules\n\n",
-                demand->panel == 0 ? answer->house->name : answer->house->panels[demand->panel].name,
-                demand_method_word(demand->method), rules_word(answer->house->rules));
+    if (demand == NULL) {
+        return;
+    }
     if (working) {
-        write_working(demand, &sources, page, text);
+        write_working(demand, sources, page, text);
     } else {
-        const struct show_demand_lines lines = {.list = &demand->lines, .sources = &sources};
+        const struct show_demand_lines lines = {.list = &demand->lines, .sources = sources};
         show_table_text(&show_demand_line_rows, &lines, demand->lines.count, page, text);
     }
     text_add_char(text, '\n');
-    write_result(answer, working, page, text);
-    write_sources(&sources, page, text);
+    write_result(answer, working, text);
+    write_sources(sources, page, text);
+    text_add_char(text, '\n');
+}
+
+static void write_heading(const struct demand_answer *answer, const struct page *page, struct text *text)
+{
+    const size_t panel = answer->service->panel;
+    struct text line = {0};
+    text_printf(text, "%s, %s method, %s rules\n", panel == 0 ? answer->house->name : answer->house->panels[panel].name,
+                demand_method_word(answer->chosen->method), rules_word(answer->house->rules));
+    show_demand_sentence(answer, &line);
+    show_wrap(page, 0, text_string(&line), text);
+    text_add_char(text, '\n');
+    text_done(&line);
+}
+
+static void write_methods(const struct demand_answer *answer, struct arena *arena, const struct page *page,
+                          struct text *text)
+{
+    struct text line = {0};
+    text_add(&line, "All methods side by side. ");
+    show_demand_rating(answer, &line);
+    show_wrap(page, 0, text_string(&line), text);
+    text_done(&line);
+    show_table_text(&show_demand_method_rows, answer, answer->service->method_count, page, text);
+    write_list("", show_demand_methods(answer, arena), page, text);
+    write_list("", show_demand_method_sources(answer, arena), page, text);
+    text_add_char(text, '\n');
+}
+
+static void write_findings(const struct demand_answer *answer, const struct page *page, struct text *text)
+{
+    if (answer->service->findings.count > 0) {
+        text_add(text, "Findings\n");
+        show_findings_text(&answer->service->findings, "service", true, page, text);
+        text_add_char(text, '\n');
+    }
+}
+
+void show_demand_text(const struct demand_answer *answer, bool working, const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    const struct demand *demand = answer->demand;
+    const size_t most = demand == NULL ? 0 : demand->lines.count + demand->neutral.count;
+    struct show_sources sources = {.source = arena_array(arena, most + 1, sizeof *sources.source)};
+    const char *const *control = show_demand_control(answer, arena);
+    write_heading(answer, page, text);
+    write_chosen(answer, working, &sources, page, text);
+    write_methods(answer, arena, page, text);
+    write_list("Control\n", control, page, text);
+    text_add(text, control[0] != NULL ? "\n" : "");
+    write_findings(answer, page, text);
+    write_list("To bring to the electrician\n", show_demand_bring(answer, arena), page, text);
     text_add_char(text, '\n');
     show_cautions_text(page, show_demand_notes(answer, arena), text);
     arena_free(arena);

@@ -1,4 +1,4 @@
-/* The lines of a method of the demand, described once. */
+/* The lines of a method of the demand, and the methods side by side, described once. */
 #include <math.h>
 #include <string.h>
 
@@ -28,6 +28,17 @@ static const void *line_at(const void *answer, size_t row)
 static bool has_working(const void *answer)
 {
     return ((const struct show_demand_lines *)answer)->working;
+}
+
+/* Whether the lines' sources are numbered, or stand there in full. */
+static bool has_numbers(const void *answer)
+{
+    return ((const struct show_demand_lines *)answer)->sources != NULL;
+}
+
+static bool has_no_numbers(const void *answer)
+{
+    return !has_numbers(answer);
 }
 
 /* `General lighting: 3 VA for each of 1500 square feet`. */
@@ -67,7 +78,7 @@ static void get_source_number(const void *answer, size_t row, struct show_cell *
     show_made_done(cell);
 }
 
-static const struct show_column columns[] = {
+static const struct show_column line_columns[] = {
     {.key = "what",
      .heading = "WHAT",
      .faces = SHOW_ROWS | SHOW_JSON,
@@ -88,19 +99,23 @@ static const struct show_column columns[] = {
      .faces = SHOW_DATA | SHOW_PAPER,
      .decimals = 3,
      .weight = 10,
+     .asked = has_no_numbers,
      .at = line_at,
      SHOW_DOUBLE(struct demand_line, factor)},
     {.key = "factor_words",
      .heading = "FACTOR",
      .title = "Factor",
      .right = true,
-     .faces = SHOW_TERMINAL | SHOW_PAGE,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 12,
+     .asked = has_numbers,
      .get = get_factor_words},
     {.key = "counted_va",
      .title = "Counted",
      .unit = "VA",
      .faces = SHOW_DATA | SHOW_PAPER,
      .weight = 13,
+     .asked = has_no_numbers,
      .at = line_at,
      SHOW_DOUBLE(struct demand_line, counted_va)},
     {.key = "counted",
@@ -108,17 +123,169 @@ static const struct show_column columns[] = {
      .title = "Counted",
      .unit = "VA",
      .kind = SHOW_FIGURE,
-     .faces = SHOW_TERMINAL | SHOW_PAGE,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 13,
+     .asked = has_numbers,
      .get = get_counted},
     {.key = "working", .faces = SHOW_CSV, .at = line_at, SHOW_STRING(struct demand_line, how)},
-    {.key = "source_number", .heading = "SOURCE", .faces = SHOW_TERMINAL, .get = get_source_number},
+    {.key = "source_number",
+     .heading = "SOURCE",
+     .title = "Source",
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 9,
+     .asked = has_numbers,
+     .get = get_source_number},
     {.key = "source",
      .title = "Source",
      .faces = SHOW_DATA | SHOW_PRINT,
      .weight = 40,
+     .asked = has_no_numbers,
      .at = line_at,
      SHOW_STRING(struct demand_line, source)},
     {.key = "working", .faces = SHOW_JSON, .asked = has_working, .at = line_at, SHOW_STRING(struct demand_line, how)},
 };
 
-const struct show_rows show_demand_line_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_demand_line_rows = {line_columns, sizeof line_columns / sizeof line_columns[0]};
+
+struct show_demand_lines show_demand_lines(const struct service_method *method)
+{
+    static const struct demand_list none = {0};
+    return (struct show_demand_lines){.list = method->applies ? &method->demand->lines : &none};
+}
+
+/* ------------------------------------------------------------------ the methods --------------------------- */
+
+static const void *method_at(const void *answer, size_t row)
+{
+    return &((const struct demand_answer *)answer)->service->methods[row];
+}
+
+static const struct service_method *method_of(const void *answer, size_t row)
+{
+    return method_at(answer, row);
+}
+
+static void get_lines(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct show_demand_lines lines = show_demand_lines(method_of(answer, row));
+    cell->part = show_json_array(&show_demand_line_rows, &lines, lines.list->count);
+}
+
+static void get_current(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct service_method *method = method_of(answer, row);
+    if (method->applies) {
+        show_demand_current(answer, method->current_a, 1, show_made(cell));
+        show_made_done(cell);
+    }
+}
+
+/* With as many decimals as the current has: it is as far from nothing as that from the rating. */
+static void get_left(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct service_method *method = method_of(answer, row);
+    if (method->applies) {
+        show_demand_beside(method->headroom_a, method->headroom_a, 1, show_made(cell));
+        show_made_done(cell);
+    }
+}
+
+static void get_fits_word(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct service_method *method = method_of(answer, row);
+    cell->words = !method->applies ? "n/a" : method->fits ? "yes" : "NO";
+}
+
+static void get_fits(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct service_method *method = method_of(answer, row);
+    cell->part = method->applies ? json_boolean(method->fits) : json_null();
+}
+
+static const struct show_column method_columns[] = {
+    {.key = "method",
+     .heading = "METHOD",
+     .title = "Method",
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .weight = 18,
+     .at = method_at,
+     SHOW_STRING(struct service_method, word)},
+    {.key = "clause",
+     .heading = "SECTION",
+     .title = "Section",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .wrap = 20,
+     .weight = 24,
+     .at = method_at,
+     SHOW_STRING(struct service_method, clause)},
+    {.key = "applies", .faces = SHOW_DATA, .at = method_at, SHOW_BOOL(struct service_method, applies)},
+    {.key = "why_not", .faces = SHOW_DATA, .at = method_at, SHOW_STRING(struct service_method, why_not)},
+    {.key = "lines", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_lines},
+    {.key = "total_va",
+     .heading = "DEMAND VA",
+     .title = "Demand",
+     .unit = "VA",
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .weight = 13,
+     .at = method_at,
+     SHOW_DOUBLE(struct service_method, total_va)},
+    {.key = "current_a", .faces = SHOW_DATA, .at = method_at, SHOW_DOUBLE(struct service_method, current_a)},
+    {.key = "current",
+     .heading = "A",
+     .title = "Current, A",
+     .right = true,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 12,
+     .get = get_current},
+    {.key = "headroom_a", .faces = SHOW_DATA, .at = method_at, SHOW_DOUBLE(struct service_method, headroom_a)},
+    {.key = "left",
+     .heading = "LEFT A",
+     .title = "Left, A",
+     .right = true,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 10,
+     .get = get_left},
+    {.key = "headroom_percent",
+     .heading = "LEFT %",
+     .title = "Left",
+     .unit = "%",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
+     .weight = 9,
+     .at = method_at,
+     SHOW_DOUBLE(struct service_method, headroom_percent)},
+    {.key = "fits_word",
+     .heading = "FITS",
+     .title = "Fits",
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .weight = 7,
+     .get = get_fits_word},
+    {.key = "fits", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_fits},
+    {.key = "largest_va",
+     .heading = "MOST VA",
+     .title = "Most",
+     .unit = "VA",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 12,
+     .at = method_at,
+     SHOW_DOUBLE(struct service_method, largest.va)},
+    {.key = "largest_a",
+     .heading = "MOST A",
+     .title = "Most",
+     .unit = "A",
+     .decimals = 1,
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 11,
+     .at = method_at,
+     SHOW_DOUBLE(struct service_method, largest.current_a)},
+    {.key = "setting_a",
+     .heading = "CAR A",
+     .title = "Car",
+     .unit = "A",
+     .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 9,
+     .at = method_at,
+     SHOW_DOUBLE(struct service_method, largest.setting_a)},
+};
+
+const struct show_rows show_demand_method_rows = {method_columns, sizeof method_columns / sizeof method_columns[0]};

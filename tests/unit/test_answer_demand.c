@@ -1,5 +1,6 @@
 /* The question of `demand`. Links no writer: an answer knows none. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/answer_demand.h"
@@ -29,8 +30,9 @@ static void teardown(void)
 
 static void ask(const char *const *added, size_t count)
 {
-    const struct demand_question question = {
-        .method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN, .added = added, .added_count = count};
+    struct demand_question question = DEMAND_QUESTION;
+    question.added = added;
+    question.added_count = count;
     ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
 }
 
@@ -81,36 +83,114 @@ START_TEST(a_measured_figure_needs_its_unit)
 }
 END_TEST
 
-START_TEST(a_meter_gives_its_highest_quarter_of_an_hour)
+/* Quarters of 2 kW from 2023-11-14 22:13:20 UTC on, one of 10 kW. */
+static struct meter_reading *quarters(size_t count)
 {
-    enum { COUNT = 96 };
-    struct meter_reading readings[COUNT];
-    for (int i = 0; i < COUNT; i++) {
+    struct meter_reading *readings = calloc(count, sizeof *readings);
+    ck_assert_ptr_nonnull(readings);
+    for (size_t i = 0; i < count; i++) {
         const int64_t wh = i == 40 ? 2500 : 500;
         readings[i] = (struct meter_reading){
-            .start_s = 1700000000 + 900 * i, .duration_s = 900, .energy_uwh = wh * METER_UWH_PER_WH};
+            .start_s = 1700000000 + 900 * (int64_t)i, .duration_s = 900, .energy_uwh = wh * METER_UWH_PER_WH};
     }
-    const struct demand_question question = {
-        .method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN, .readings = readings, .reading_count = COUNT};
+    return readings;
+}
+
+static void ask_meter(const struct meter_reading *readings, size_t count, bool fed_back)
+{
+    struct demand_question question = DEMAND_QUESTION;
+    question.readings = readings;
+    question.reading_count = count;
+    question.fed_back = fed_back;
     ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
-    ck_assert_int_eq(answer.demand->method, DEMAND_MEASURED);
+    ck_assert_int_eq(answer.chosen->method, DEMAND_MEASURED);
     ck_assert_int_eq(answer.metered.minutes, 15);
     ck_assert_double_eq_tol(answer.metered.largest_w, 10000, 1e-9);
-    ck_assert(answer.metered.is_short);
+}
+
+/* A week is no month: the method does not apply, and there is no total. What was fed back rules it out as well. */
+START_TEST(a_meter_counts_where_its_readings_are_enough)
+{
+    enum { WEEK = 7 * 96, MONTH = 32 * 96 };
+    struct meter_reading *readings = quarters(MONTH);
+    ask_meter(readings, WEEK, false);
+    ck_assert(!answer.chosen->applies);
+    ck_assert_int_eq(answer.chosen->reason, SERVICE_READINGS_SHORT);
+    ck_assert_ptr_null(answer.demand);
+    demand_answer_done(&answer);
+    ask_meter(readings, MONTH, true);
+    ck_assert_int_eq(answer.chosen->reason, SERVICE_GENERATION);
+    demand_answer_done(&answer);
+    ask_meter(readings, MONTH, false);
+    ck_assert(answer.chosen->applies);
     ck_assert_double_eq_tol(answer.demand->total_va, 12500, 1e-9); /* 220.87: 125 % of it */
+    ck_assert_int_eq(answer.metered.when.day, 15);                 /* the 41st quarter begins 10 h later */
+    free(readings);
 }
 END_TEST
 
-/* 120 A of plates at 240 V on a service of 100 A, by whatever method. */
+/* 60 kVA on a service of 100 A: 24 kVA. */
 START_TEST(a_demand_above_the_service_says_so)
 {
     static const char *const added[] = {"Kiln, 60 kW, 240 V"};
     ask(NULL, 0);
-    ck_assert(!answer.is_above && !answer.lacks_area);
-    ck_assert_double_eq(answer.breaker_a, 100);
+    ck_assert_ptr_nonnull(answer.fits);
+    ck_assert_ptr_null(answer.over);
+    ck_assert(!answer.assumed.area && answer.assumed.rating && answer.assumed.wire);
+    ck_assert_double_eq(answer.service->rating_a, 100);
     demand_answer_done(&answer);
     ask(added, 1);
-    ck_assert(answer.is_above);
+    ck_assert_ptr_null(answer.fits);
+    ck_assert_ptr_eq(answer.over, answer.chosen);
+    ck_assert(isnan(answer.control_a)); /* a kiln does not give way */
+}
+END_TEST
+
+/* A car that would be too much by every method fits where it gives way; the first that fits is that of old houses. */
+START_TEST(a_car_may_give_way)
+{
+    static const char *const added[] = {"EV charger, 80 A, 240 V", "Kiln, 20 kW, 240 V"};
+    ask(added, 1);
+    ck_assert_ptr_nonnull(answer.over);
+    ck_assert(answer.assumed.control);
+    demand_answer_done(&answer);
+    ask(added, 2);
+    ck_assert_ptr_null(answer.fits);
+    ck_assert_double_eq(answer.control_a, 80); /* 100 A over 1.25 */
+}
+END_TEST
+
+START_TEST(what_is_taken_away_is_not_counted)
+{
+    static const size_t lamp[] = {0};
+    struct demand_question question = DEMAND_QUESTION;
+    question.removed = lamp;
+    question.removed_count = 1;
+    ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
+    ck_assert_str_eq(answer.removed[0], "lamp");
+}
+END_TEST
+
+START_TEST(a_set_point_is_read_with_its_unit)
+{
+    static const char *const wrong[] = {"0", "-3", "101", "80 kWh", "x"};
+    struct demand_question question = DEMAND_QUESTION;
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        question.setpoint = wrong[i];
+        ck_assert_msg(!answer_demand(house, &question, &answer, &error), "%s", wrong[i]);
+        ck_assert_ptr_nonnull(strstr(error_message(&error), "setpoint"));
+        error_done(&error);
+        demand_answer_done(&answer);
+    }
+    question.setpoint = "80 A";
+    question.kwh = "20 A";
+    ck_assert(!answer_demand(house, &question, &answer, &error));
+    ck_assert_ptr_nonnull(strstr(error_message(&error), "kwh 20 A"));
+    error_done(&error);
+    demand_answer_done(&answer);
+    question.kwh = "20";
+    ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
+    ck_assert_double_eq(answer.service->setpoint.setpoint_a, 80);
 }
 END_TEST
 
@@ -132,8 +212,11 @@ Suite *make_suite(void)
     tcase_add_test(tcase, what_is_asked_decides_the_method);
     tcase_add_test(tcase, a_kind_that_was_not_said_is_taken_from_the_typical_row);
     tcase_add_test(tcase, a_measured_figure_needs_its_unit);
-    tcase_add_test(tcase, a_meter_gives_its_highest_quarter_of_an_hour);
+    tcase_add_test(tcase, a_meter_counts_where_its_readings_are_enough);
     tcase_add_test(tcase, a_demand_above_the_service_says_so);
+    tcase_add_test(tcase, a_car_may_give_way);
+    tcase_add_test(tcase, what_is_taken_away_is_not_counted);
+    tcase_add_test(tcase, a_set_point_is_read_with_its_unit);
     tcase_add_test(tcase, a_load_that_cannot_be_read_leaves_no_answer);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -59,7 +59,7 @@ static void setup(struct scene_of_test *scene, const char *rules, const char *na
     ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &scene->house, &error), "%s",
                   error_message(&error));
     const struct check_question question = {.choice = {.wires = true, .loads = true}, .bill_rows = ENERGY_ALL};
-    const struct demand_question demand = {.method = DEMAND_METHOD_COUNT, .measured_va = (double)NAN};
+    const struct demand_question demand = DEMAND_QUESTION;
     scene->arena = arena_new();
     answer_check(scene->house, &question, &scene->check);
     scene->assessment = scene->check.assessment;

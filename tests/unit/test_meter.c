@@ -592,6 +592,51 @@ START_TEST(demand_needs_whole_readings_without_a_gap)
 }
 END_TEST
 
+/* A day of quarters from local midnight, the first of the next; the second without its first hour: 23 of 48 hours +
+ * 1/4. */
+START_TEST(coverage_counts_whole_days_and_what_is_missing)
+{
+    struct meter_reading readings[192];
+    const size_t first = make_day(readings);
+    const struct meter_coverage whole = meter_coverage(readings, first);
+    ck_assert_double_eq_tol(whole.span_days, 1, 1e-12);
+    ck_assert_uint_eq(whole.full_days, 1);
+    ck_assert_double_eq(whole.missing_percent, 0);
+    ck_assert_uint_eq(whole.months, 1); /* January */
+    for (size_t i = 0; i < 92; i++) {
+        readings[first + i] = readings[i];
+        readings[first + i].start_s += 86400 + 3600;
+    }
+    const struct meter_coverage gap = meter_coverage(readings, first + 92);
+    ck_assert_double_eq_tol(gap.span_days, 2, 1e-12);
+    ck_assert_uint_eq(gap.full_days, 1);
+    ck_assert_double_eq_tol(gap.missing_percent, 100.0 / 48, 1e-9);
+    ck_assert_uint_eq(meter_coverage(NULL, 0).full_days, 0);
+}
+END_TEST
+
+/* What is fed back is refused, unless it is asked for; then it is nothing drawn, and counted. */
+START_TEST(a_net_value_below_zero_is_counted_where_it_is_asked_for)
+{
+    const struct meter_options net = {.net = true};
+    static const char some[] = "start,kWh\n2026-01-01T00:00Z,0.5\n2026-01-01T00:15Z,-0.25\n2026-01-01T00:30Z,-0\n";
+    static const char all[] = "start,kWh\n2026-01-01T00:00Z,-0.5\n2026-01-01T00:15Z,-0.25\n";
+    struct result result = read_string(some, NULL);
+    ck_assert(!result.ok);
+    result_done(&result);
+    result = read_string(some, &net);
+    ck_assert_msg(result.ok, "%s", error_message(&result.error));
+    ck_assert_uint_eq(result.set.count, 3);
+    ck_assert_uint_eq(result.set.net_count, 1);
+    ck_assert_int_eq(sum_uwh(&result.set), 500 * (int64_t)METER_UWH_PER_WH);
+    result_done(&result);
+    result = read_string(all, &net);
+    ck_assert(!result.ok);
+    ck_assert_ptr_nonnull(strstr(error_message(&result.error), ":2: every value is below zero"));
+    result_done(&result);
+}
+END_TEST
+
 START_TEST(no_readings_give_no_figures)
 {
     struct meter_figures figures;
@@ -667,6 +712,8 @@ Suite *make_suite(void)
     tcase_add_test(tcase, espi_cut_anywhere_is_refused);
     tcase_add_test(tcase, figures_by_hand);
     tcase_add_test(tcase, demand_needs_whole_readings_without_a_gap);
+    tcase_add_test(tcase, coverage_counts_whole_days_and_what_is_missing);
+    tcase_add_test(tcase, a_net_value_below_zero_is_counted_where_it_is_asked_for);
     tcase_add_test(tcase, no_readings_give_no_figures);
     tcase_add_test(tcase, hours_conserve_energy);
     tcase_add_loop_test(tcase, dates_of_the_calendar, 0, ROWS(date_rows));

@@ -724,7 +724,8 @@ START_TEST(a_hair_over_is_over_in_print_too)
     question.method = DEMAND_EXISTING;
     struct service *service = answer_to(&question);
     const char *text = found(service, "service-over")->text;
-    ck_assert_str_eq(text, "By existing the house with Charger comes to 100.03 A; the service is 100 A.");
+    ck_assert_str_eq(
+        text, "By the method for existing dwellings the house with Charger comes to 100.03 A; the service is 100 A.");
     service_free(service);
     house_free(house);
     house = read_case("bare-100");
@@ -733,7 +734,7 @@ START_TEST(a_hair_over_is_over_in_print_too)
     measure(&question, 24000.0 * (1 + 1e-6) / 1.25);
     service = answer_to(&question);
     ck_assert_str_eq(found(service, "service-over")->text,
-                     "By measured the house comes to 100.0001 A; the service is 100 A.");
+                     "By a metered maximum demand the house comes to 100.0001 A; the service is 100 A.");
     service_free(service);
     house_free(house);
 }

@@ -17,17 +17,18 @@ CREATE TABLE ref_rule_set(
   -- how the advisory drop is found: the branch's and the total one, or by what it feeds; NULL: none is published
   drop_limit   TEXT CHECK (drop_limit IN ('branch-and-total', 'by-use')),
   demand_note  TEXT,                                          -- what a reader of the demand should know; NULL: nothing
+  resistor     TEXT NOT NULL CHECK (resistor IN ('zigzag', 'rectangle')), -- its sign in a drawing
   main_device  TEXT NOT NULL CHECK (length(main_device) > 0), -- what people call what the house's main rating is of
   edition      TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source       TEXT NOT NULL CHECK (length(trim(source)) > 0)
 ) STRICT;
 
 INSERT INTO ref_rule_set(id, name, frequency_hz, currency, length_unit, area_unit, paper, spaces, ampacity, ampacity_from, cable_table,
-  next_size, drop_limit, demand_note, main_device, edition, source) VALUES
+  next_size, drop_limit, demand_note, resistor, main_device, edition, source) VALUES
   ('us', 'United States', 60, 'USD', 'ft', 'ft2', 'letter', 'two-columns', 'terminal-column', NULL, NULL,
-   1, 'branch-and-total', NULL, 'main breaker', '2017', 'NFPA 70 (National Electrical Code); paper and spaces: common practice'),
+   1, 'branch-and-total', NULL, 'zigzag', 'main breaker', '2017', 'NFPA 70 (National Electrical Code); paper, spaces and resistor: common practice'),
   ('iec', 'elsewhere under IEC 60364', 50, 'EUR', 'm', 'm2', 'a4', 'one-column', 'installation-method', NULL, NULL,
    0, 'by-use', 'IEC 60364 publishes no allowances of its own: the British household column is used.',
-   'main breaker', '2009', 'IEC 60364; paper and spaces: common practice'),
+   'rectangle', 'main breaker', '2009', 'IEC 60364; paper, spaces and resistor: common practice'),
   ('uk', 'United Kingdom', 50, 'GBP', 'm', 'm2', 'a4', 'one-column', 'installation-method', 'iec', 'flat-twin',
-   0, 'by-use', NULL, 'supply fuse', '2018', 'BS 7671; paper and spaces: common practice');
+   0, 'by-use', NULL, 'rectangle', 'supply fuse', '2018', 'BS 7671; paper, spaces and resistor: common practice');

@@ -38,6 +38,11 @@ static const struct option_spec options[] = {
     {"versions", '\0', "1..26", "so many different sheets, dealt in turn (each student has an own one)"},
     {"units", '\0', "printed", "units stand beside the blanks and have no point"},
     {"room", '\0', "LINES", "space to work under each question (5)"},
+    {"large", '\0', NULL, "large print: text of 18 points, 16 in figures, strokes of 2"},
+    {"font", '\0', "NAME", "family of the PDF's and the HTML's letters (DejaVu Sans)"},
+    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (by the house's rules)"},
+    {"decimal", '\0', "point|comma", "the sign of a decimal (by the language)"},
+    {"voltage-letter", '\0', "V|U", "the letter of a voltage (by the language)"},
     LESSON_SCHEME_OPTIONS,
     {"force", '\0', NULL, "write over the files of an earlier lesson"},
     {"live", '\0', "BRANCH", "that branch as one page to practise with, which works without ampsum: -o FILE.html"},
@@ -235,6 +240,46 @@ static bool read_class(struct invocation *invocation, struct lesson_plan *plan)
     return true;
 }
 
+/* Place of the word among two; -1 without the option. False with the error set where it is neither. */
+static bool read_choice(struct invocation *invocation, const char *option, const char *first, const char *second,
+                        int *ret_place)
+{
+    const char *word = option_value(invocation, option);
+    *ret_place = word == NULL ? -1 : strcmp(word, first) == 0 ? 0 : 1;
+    if (*ret_place == 1 && strcmp(word, second) != 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s or %s", option, word, first, second);
+        return false;
+    }
+    return true;
+}
+
+/* How the sheets look and in which language they are. */
+static bool read_look(struct invocation *invocation, struct lesson_plan *plan)
+{
+    enum { FONT_MOST = 100 };
+    const char *font = option_value(invocation, "font");
+    const char *language = option_value(invocation, "language"); /* lesson_scheme_read knew it */
+    int symbols;
+    int decimal;
+    int letter;
+    if (!read_choice(invocation, "symbols", "us", "iec", &symbols) ||
+        !read_choice(invocation, "decimal", "point", "comma", &decimal) ||
+        !read_choice(invocation, "voltage-letter", "V", "U", &letter)) {
+        return false;
+    }
+    if (font != NULL && (words_has_control(font) || !words_is_utf8(font, strlen(font)) || strlen(font) > FONT_MOST)) {
+        error_set(&invocation->error, ERROR_INPUT, "--font: expected the name of a family of letters");
+        return false;
+    }
+    plan->language = language == NULL || language_find(language) < 0 ? LANGUAGE_ENGLISH : language_find(language);
+    plan->zigzag = symbols < 0 ? plan->zigzag : symbols == 0;
+    plan->scheme.decimal_sign = decimal < 0 ? plan->scheme.decimal_sign : decimal == 0 ? '.' : ',';
+    plan->voltage_letter = letter < 0 ? '\0' : letter == 0 ? 'V' : 'U';
+    plan->large = option_given(invocation, "large");
+    plan->font = copy_option(invocation, "font");
+    return true;
+}
+
 static bool read_units(struct invocation *invocation, struct lesson_plan *plan)
 {
     const char *units = option_value(invocation, "units");
@@ -262,7 +307,8 @@ static bool read_plan(struct invocation *invocation, struct lesson_plan *plan)
     plan->level = (unsigned)level;
     plan->students = (unsigned)students;
     plan->seed = seed;
-    return read_class(invocation, plan) && read_plan_house(invocation, plan) && read_kinds(invocation, plan);
+    return read_class(invocation, plan) && read_plan_house(invocation, plan) && read_look(invocation, plan) &&
+           read_kinds(invocation, plan);
 }
 
 static void write_json(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)

@@ -1,6 +1,7 @@
 #include "lesson_document.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "lesson_picture.h"
 
@@ -91,12 +92,23 @@ static void add_figure(const struct sheet *sheet, const struct lesson_question *
     }
 }
 
+/* What is to be chosen from stands below the story, a line each. */
+static void add_lines(const struct sheet *sheet, const char *story)
+{
+    for (bool first = true; *story != '\0'; first = false) {
+        const size_t length = strcspn(story, "\n");
+        print_styled(sheet->document, PRINT_BODY, first ? 0 : part_indent,
+                     arena_copy_length(sheet->document->arena, story, length));
+        story += length + (story[length] == '\n');
+    }
+}
+
 static void add_story(const struct sheet *sheet, const struct lesson_question *question, size_t number)
 {
     struct text line = {0};
     const size_t group = print_together(sheet->document, NULL);
     lesson_story_line(&line, sheet->plan, question, number);
-    print_paragraph(sheet->document, written(sheet, &line));
+    add_lines(sheet, written(sheet, &line));
     add_figure(sheet, question);
     print_together_end(sheet->document, group);
 }

@@ -8,7 +8,7 @@
 enum { RAILS_MOST = 16 };
 
 static const double usual_text = 8.5;
-static const double scale_most = 1.6;
+static const double scale_most = 1.9;
 static const double left_room = 44; /* at scale 1: for what stands beside the first rail */
 static const double right_room = 12;
 static const double pad = 8;

@@ -29,6 +29,7 @@ struct pages {
     size_t section;       /* pages before the first one of this foot */
     const char *foot;     /* NULL: the document's */
     const char *carry_on; /* heads a page on which a group goes on, or NULL */
+    const char *pending;  /* the same of a group of which nothing is drawn yet */
     double foot_room;     /* from the lower edge */
     double width;
     double height;
@@ -155,6 +156,13 @@ static void make_room(struct pages *pages, double height)
 
 /* ------------------------------------------------------------------ texts --------------------------------- */
 
+/* Something of the group is drawn: now it can go on. */
+static void set_begun(struct pages *pages)
+{
+    pages->carry_on = pages->pending == NULL ? pages->carry_on : pages->pending;
+    pages->pending = NULL;
+}
+
 /*
  * Lines of text from `x` on, onto further pages where they are many: neither the first of them stands alone at a foot
  * nor the last at a head.
@@ -174,6 +182,7 @@ static void flow(struct pages *pages, const char *tag, double x, double width, s
         }
         canvas_text(pages->canvas, x, pages->y + font.size, CANVAS_START, font, lines.line[i]);
         pages->y += height;
+        set_begun(pages);
     }
     canvas_tag(pages->canvas, NULL);
 }
@@ -479,11 +488,12 @@ static void draw_group(struct pages *pages, size_t group)
     if (height > left && pages->y > margin && (height <= page || left < page / 3)) {
         next_page(pages);
     }
-    pages->carry_on = block->string == NULL ? outer : block->string;
+    pages->pending = block->string == NULL ? pages->pending : block->string;
     for (size_t at = group + 1; at <= group + block->lines;) {
         at = draw_from(pages, at);
     }
-    pages->carry_on = outer;
+    pages->pending = block->string == NULL ? pages->pending : NULL;
+    pages->carry_on = block->string == NULL ? pages->carry_on : outer;
 }
 
 /* Draws the block, with all of its group; the next one's place. */
@@ -500,6 +510,7 @@ static size_t draw_from(struct pages *pages, size_t at)
         draw_group(pages, at);
     } else {
         draw_block(pages, block);
+        set_begun(pages);
     }
     arena_free(pages->arena);
     pages->arena = outer;

@@ -188,20 +188,33 @@ static const char *write_number(struct text *text, const struct writing *writing
     return at;
 }
 
-/* The letter of a voltage, not the unit behind a number. */
+/* A letter or digit stands before that place; spaces without a break and signs such as the times are none. */
+static bool is_inside(const char *line, const char *at)
+{
+    if (at == line || (unsigned char)at[-1] < 0x80) {
+        return at > line && isalnum((unsigned char)at[-1]);
+    }
+    const char *start = at - 1;
+    while (start > line && ((unsigned char)*start & 0xC0) == 0x80) {
+        start--;
+    }
+    const unsigned char first = (unsigned char)*start;
+    return first != 0xC2 && first != 0xE2 && strncmp(start, "\xC3\x97", 2) != 0;
+}
+
+/* The letter of a voltage, not the unit behind a number, nor the one that a blank is labelled with. */
 static bool is_voltage(const char *line, const char *at)
 {
     const bool squared = strncmp(at + 1, "\xC2\xB2", 2) == 0;
-    if (*at != 'V' || (is_letter(at[1]) && !squared && strncmp(at + 1, "\xC2\xA0", 2) != 0)) {
+    const bool blank = strncmp(at + 1, "\xC2\xA0", 2) == 0;
+    if (*at != 'V' || at[1] == ':' || (is_letter(at[1]) && !squared && !blank) || is_inside(line, at)) {
         return false;
     }
     const char *before = at;
     while (before > line && (before[-1] == ' ' || (before - line > 1 && strncmp(before - 2, "\xC2\xA0", 2) == 0))) {
         before -= before[-1] == ' ' ? 1 : 2;
     }
-    const bool blank = before < at;
-    const bool word = !blank && at > line && (is_letter(at[-1]) || isdigit((unsigned char)at[-1]));
-    return !word && !(blank && before > line && (isdigit((unsigned char)before[-1]) || before[-1] == '_'));
+    return before == at || before == line || !(isdigit((unsigned char)before[-1]) || before[-1] == '_');
 }
 
 /* "ohm", or that with a prefix, as a word of its own. */
@@ -220,16 +233,26 @@ static size_t sign_at(const char *line, const char *at, const char **ret_sign)
     return square || is_ohm(line, at) ? 3 : 0;
 }
 
+/* A blank between a number and its unit, which no line's end is to part. */
+static bool is_unit_blank(const char *line, const char *at)
+{
+    const char *unit = at + 1 + (at[1] != '\0' && strchr("kmM", at[1]) != NULL);
+    return *at == ' ' && at > line && isdigit((unsigned char)at[-1]) &&
+           (isupper((unsigned char)*unit) || strncmp(unit, "ohm", 3) == 0 || strncmp(at + 1, "var", 3) == 0);
+}
+
 void language_write(struct text *text, const struct writing *writing, const char *line)
 {
     for (const char *at = line; *at != '\0';) {
         const char *sign = NULL;
         const size_t unit = writing->signs ? sign_at(line, at, &sign) : 0;
-        const bool inside = at > line && (is_letter(at[-1]) || isdigit((unsigned char)at[-1]));
-        if (isdigit((unsigned char)*at) && !inside) {
+        if (isdigit((unsigned char)*at) && !is_inside(line, at)) {
             at = write_number(text, writing, at);
         } else if (writing->voltage != 'V' && is_voltage(line, at)) {
             text_add_char(text, writing->voltage);
+            at++;
+        } else if (writing->signs && is_unit_blank(line, at)) {
+            text_add(text, "\xC2\xA0");
             at++;
         } else if (unit > 0) {
             text_add(text, sign);

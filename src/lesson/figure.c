@@ -488,22 +488,6 @@ static void say_network(const struct maker *maker, struct text *text)
     text_done(&front);
 }
 
-/* Any other network: what lies between each two rails, from the left. */
-static void say_rails(const struct maker *maker, struct text *text)
-{
-    struct text source = {0};
-    struct text parts = {0};
-    add_source(maker, &source);
-    for (size_t i = 0; i < maker->figure->count; i++) {
-        const struct lesson_rung *rung = &maker->figure->rungs[i];
-        text_printf(&parts, "%s%s (%zu-%zu)", i == 0 ? "" : ", ", name_of(maker, rung), rung->from + 1, rung->to + 1);
-    }
-    say(text, maker->plan->language, "figure.network", "parts", text_string(&parts), "source", text_string(&source),
-        (const char *)NULL);
-    text_done(&source);
-    text_done(&parts);
-}
-
 static void say_loop(const struct maker *maker, struct text *text)
 {
     struct text source = {0};
@@ -515,6 +499,26 @@ static void say_loop(const struct maker *maker, struct text *text)
     add_source(maker, &source);
     add_list(maker, &parts, names, maker->figure->count);
     say(text, maker->plan->language, "figure.row", "parts", text_string(&parts), "source", text_string(&source),
+        (const char *)NULL);
+    text_done(&source);
+    text_done(&parts);
+}
+
+/* Any other network: what lies between each two rails, from the left. */
+static void say_rails(const struct maker *maker, struct text *text)
+{
+    if (maker->figure->rows == 1) {
+        say_loop(maker, text);
+        return;
+    }
+    struct text source = {0};
+    struct text parts = {0};
+    add_source(maker, &source);
+    for (size_t i = 0; i < maker->figure->count; i++) {
+        const struct lesson_rung *rung = &maker->figure->rungs[i];
+        text_printf(&parts, "%s%s (%zu-%zu)", i == 0 ? "" : ", ", name_of(maker, rung), rung->from + 1, rung->to + 1);
+    }
+    say(text, maker->plan->language, "figure.network", "parts", text_string(&parts), "source", text_string(&source),
         (const char *)NULL);
     text_done(&source);
     text_done(&parts);

@@ -40,6 +40,7 @@ void lesson_plan_done(struct lesson_plan *plan)
     free(plan->title);
     free(plan->class_name);
     free(plan->date);
+    free(plan->font);
     *plan = (struct lesson_plan){0};
 }
 
@@ -157,6 +158,12 @@ static unsigned continuous_percent(const char *rules)
     return factor > 1 ? (unsigned)lround(100 * factor) : 0;
 }
 
+static bool is_zigzag(int rules)
+{
+    const struct ref_rule_set *set = reference_rule_set_at(rules);
+    return set != NULL && strcmp(set->resistor, "zigzag") == 0;
+}
+
 void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
 {
     enum { BREAKER_MOST = 63, SECONDS_PER_MINUTE = 60 };
@@ -171,6 +178,7 @@ void lesson_plan_house(struct lesson_plan *plan, const struct house *house)
     plan->split_phase = house->system == SYSTEM_SPLIT_PHASE;
     plan->three_phase = house->system == SYSTEM_THREE_PHASE;
     plan->continuous_percent = continuous_percent(rules_word(house->rules));
+    plan->zigzag = is_zigzag(house->rules);
     plan->by_loop = reference_has_disconnection(rules_word(house->rules));
     plan->currency = copy_string(house->currency);
     plan->price = copy_string(house_price(house));
@@ -204,6 +212,7 @@ void lesson_plan_plain(struct lesson_plan *plan)
     plan->voltage_v = 120;
     plan->split_phase = true;
     plan->continuous_percent = continuous_percent("us");
+    plan->zigzag = true;
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);
 }

@@ -106,6 +106,16 @@ static void add_class(json_t *json, const struct lesson_plan *plan)
     add_string(json, "title", plan->title);
     add_string(json, "class", plan->class_name);
     add_string(json, "date", plan->date);
+    set(json, "language", json_string(language_code(plan->language)));
+    set(json, "symbols", json_string(plan->zigzag ? "us" : "iec"));
+    add_string(json, "font", plan->font);
+    if (plan->large) {
+        set(json, "large", json_true());
+    }
+    if (plan->voltage_letter != '\0') {
+        const char letter[] = {plan->voltage_letter, '\0'};
+        set(json, "voltage_letter", json_string(letter));
+    }
     set(json, "room", json_integer(plan->room));
     set(json, "own_percent", json_integer(plan->own_percent));
     if (plan->versions > 0) {
@@ -337,6 +347,20 @@ static void take_string(const json_t *json, const char *key, char **ret)
     *ret = string == NULL ? NULL : copy_string(string);
 }
 
+/* How the sheets look and in which language; folders without a word of it are English, with rectangles. */
+static void read_look(const json_t *json, struct lesson_plan *plan)
+{
+    const char *language = json_string_value(json_object_get(json, "language"));
+    const char *symbols = json_string_value(json_object_get(json, "symbols"));
+    const char *letter = json_string_value(json_object_get(json, "voltage_letter"));
+    const int found = language == NULL ? LANGUAGE_ENGLISH : language_find(language);
+    plan->language = found < 0 ? LANGUAGE_ENGLISH : found;
+    plan->zigzag = symbols != NULL && strcmp(symbols, "us") == 0;
+    plan->large = json_is_true(json_object_get(json, "large"));
+    plan->voltage_letter = letter == NULL ? '\0' : letter[0] == 'U' ? 'U' : 'V';
+    take_string(json, "font", &plan->font);
+}
+
 static bool read_class(const json_t *json, struct lesson_plan *plan)
 {
     json_int_t versions = 0;
@@ -345,6 +369,7 @@ static bool read_class(const json_t *json, struct lesson_plan *plan)
     take_string(json, "title", &plan->title);
     take_string(json, "class", &plan->class_name);
     take_string(json, "date", &plan->date);
+    read_look(json, plan);
     bool ok =
         json_object_get(json, "versions") == NULL || read_number(json, "versions", 1, LESSON_VERSIONS_MOST, &versions);
     ok = ok && (json_object_get(json, "room") == NULL || read_number(json, "room", 0, LESSON_ROOM_MOST, &room));

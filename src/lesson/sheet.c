@@ -307,10 +307,29 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
     steps_done(&steps);
 }
 
+/* The question as it is made, in the writing of the sheets; empties `made`. */
+static void write_made(struct text *text, const struct lesson_plan *plan, struct text *made)
+{
+    const struct writing writing = lesson_writing(plan, false);
+    language_write(text, &writing, text_string(made));
+    text_clear(made);
+}
+
+static void add_blank_question(struct text *text, const struct lesson_plan *plan,
+                               const struct lesson_question *question, size_t number)
+{
+    add_question(text, plan, question, number);
+    add_parts(text, plan, question, false);
+    for (unsigned line = 0; line <= plan->room; line++) {
+        text_add_char(text, '\n');
+    }
+}
+
 void lesson_student_texts(const struct lesson_plan *plan, unsigned student, const char *sheet, struct text *worksheet,
                           struct text *key, struct text *answers)
 {
     struct lesson_question question;
+    struct text made = {0};
     lesson_question_init(&question);
     if (worksheet != NULL) {
         add_heading(worksheet, plan, student, sheet, false);
@@ -321,19 +340,18 @@ void lesson_student_texts(const struct lesson_plan *plan, unsigned student, cons
     for (size_t i = 0; i < plan->question_count; i++) {
         lesson_question_make(plan, student, i, &question);
         if (worksheet != NULL) {
-            add_question(worksheet, plan, &question, i + 1);
-            add_parts(worksheet, plan, &question, false);
-            for (unsigned line = 0; line <= plan->room; line++) {
-                text_add_char(worksheet, '\n');
-            }
+            add_blank_question(&made, plan, &question, i + 1);
+            write_made(worksheet, plan, &made);
         }
         if (key != NULL) {
-            add_key(key, plan, &question, i + 1);
+            add_key(&made, plan, &question, i + 1);
+            write_made(key, plan, &made);
         }
         if (answers != NULL) {
             add_answer_rows(answers, plan, student, sheet, &question, i + 1);
         }
     }
+    text_done(&made);
     lesson_question_done(&question);
 }
 

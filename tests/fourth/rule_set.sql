@@ -1,7 +1,7 @@
 -- An invented rule set, made of rows alone: what a test takes to show that no other set's figures stand in for it.
-INSERT INTO ref_rule_set(id, name, frequency_hz, currency, length_unit, area_unit, paper, spaces, next_size, main_device,
+INSERT INTO ref_rule_set(id, name, frequency_hz, currency, length_unit, area_unit, paper, spaces, next_size, resistor, main_device,
   edition, source)
-VALUES ('zz', 'an invented country', 50, 'CHF', 'm', 'm2', 'a4', 'one-column', 0, 'head switch', '2026', 'invented for a test');
+VALUES ('zz', 'an invented country', 50, 'CHF', 'm', 'm2', 'a4', 'one-column', 0, 'rectangle', 'head switch', '2026', 'invented for a test');
 
 INSERT INTO ref_choice(rules, key, word, usual, edition, source)
 SELECT 'zz', column1, column2, column3, '2026', 'invented for a test' FROM (VALUES

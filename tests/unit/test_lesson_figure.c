@@ -152,6 +152,7 @@ struct seen {
     size_t pages;
     bool fresh;
     size_t stray;
+    double least; /* size of the smallest text */
 };
 
 static void see_page(void *state, double width, double height)
@@ -166,7 +167,8 @@ static void see_text(void *state, struct canvas_point at, enum canvas_anchor anc
                      const char *shown, const char *full)
 {
     struct seen *seen = state;
-    (void)at, (void)anchor, (void)font, (void)full;
+    (void)at, (void)anchor, (void)full;
+    seen->least = font.size < seen->least ? font.size : seen->least;
     if (seen->fresh) {
         const bool question = isdigit((unsigned char)shown[0]) && strchr(shown, '.') != NULL;
         const bool head = strstr(shown, "of student") != NULL;
@@ -210,7 +212,7 @@ START_TEST(no_page_begins_with_a_stray_line)
                                                   .text = see_text,
                                                   .group = see_group,
                                                   .group_end = see_group_end};
-    struct seen seen = {0};
+    struct seen seen = {.least = 100};
     struct canvas canvas = {.backend = &backend, .state = &seen};
     struct lesson_plan plan = make_plan(9, (unsigned)_i / 4 + 1);
     plan.students = 10;
@@ -220,6 +222,7 @@ START_TEST(no_page_begins_with_a_stray_line)
     ck_assert_uint_eq(print_pages(document, &canvas), seen.pages);
     ck_assert_uint_ge(seen.pages, 3 * plan.students);
     ck_assert_uint_eq(seen.stray, 0);
+    ck_assert(!plan.large || seen.least >= 15.99); /* battery's and motor's signs too */
     print_free(document);
     free_plan(&plan);
 }

@@ -1,0 +1,74 @@
+/* Sentences of languages, and how numbers and letters are written. */
+#include "runner.h"
+
+#include <string.h>
+
+#include "ampsum/language.h"
+
+static const struct {
+    struct writing writing;
+    const char *made;
+    const char *written;
+} lines[] = {
+    {{'.', false, 'V', false}, "R1 = 12.5 ohm; V = 12000.25 V", "R1 = 12.5 ohm; V = 12000.25 V"},
+    {{',', true, 'U', false}, "I = V / R = 12.5 V / 4 ohm", "I = U / R = 12,5 V / 4 ohm"},
+    {{',', true, 'U', false},
+     "V\xC2\xA0=\xC2\xA0"
+     "9.25\xC2\xA0V; P = V² / R = (120 V)² / 40 W",
+     "U\xC2\xA0=\xC2\xA0"
+     "9,25\xC2\xA0V; P = U² / R = (120 V)² / 40 W"},
+    {{',', true, 'U', false}, "voltage lost in the wire, in V: ", "voltage lost in the wire, in V: "},
+    {{',', true, 'V', false},
+     "9999 W and 12345.678 W",
+     "9999 W and 12\xE2\x80\xAF"
+     "345,678 W"},
+    {{',', true, 'V', false},
+     "1234567 1/3",
+     "1\xE2\x80\xAF"
+     "234\xE2\x80\xAF"
+     "567 1/3"},
+    {{'.', false, 'V', true},
+     "R = 4.7 kohm, 3 ohm, r1 = 7.41 mohm/m of 2.5 mm2",
+     "R = 4.7\xC2\xA0kΩ, 3\xC2\xA0Ω, r1 = 7.41\xC2\xA0mΩ/m of 2.5 mm²"},
+    {{',', false, 'U', false}, "VA, var, R12.5", "VA, var, R12.5"},
+};
+
+START_TEST(lines_are_written_as_taught)
+{
+    struct text text = {0};
+    language_write(&text, &lines[_i].writing, lines[_i].made);
+    ck_assert_str_eq(text_string(&text), lines[_i].written);
+    text_done(&text);
+}
+END_TEST
+
+START_TEST(a_sentence_is_filled_at_its_places)
+{
+    struct text text = {0};
+    say(&text, LANGUAGE_ENGLISH, "figure.beside", "source", "12 V", "parts", "R1 and R2", (const char *)NULL);
+    ck_assert_str_eq(text_string(&text), "R1 and R2 side by side across 12 V");
+    text_done(&text);
+}
+END_TEST
+
+START_TEST(english_is_itself)
+{
+    struct text text = {0};
+    say_english(&text, LANGUAGE_ENGLISH, "current in R1 afterwards");
+    ck_assert_str_eq(text_string(&text), "current in R1 afterwards");
+    ck_assert_int_eq(language_find("en"), LANGUAGE_ENGLISH);
+    ck_assert_int_eq(language_find("xx"), -1);
+    text_done(&text);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("language");
+    TCase *tests = tcase_create("language");
+    tcase_add_loop_test(tests, lines_are_written_as_taught, 0, sizeof lines / sizeof lines[0]);
+    tcase_add_test(tests, a_sentence_is_filled_at_its_places);
+    tcase_add_test(tests, english_is_itself);
+    suite_add_tcase(suite, tests);
+    return suite;
+}

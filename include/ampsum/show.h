@@ -11,7 +11,6 @@
 #include <stdbool.h>
 
 #include "ampsum/assess.h"
-#include "ampsum/chance.h"
 #include "ampsum/energy.h"
 #include "ampsum/table.h"
 #include "ampsum/text.h"
@@ -93,43 +92,5 @@ void show_finding_counts(const struct finding_list *list, struct text *text);
 json_t *show_legs_json(unsigned legs, const double *leg_a);
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
                         struct text *text);
-
-struct day_view; /* ampsum/day_assess.h */
-
-/* The answer of `day`: views of branches and of panel legs. */
-json_t *show_day_json(const struct house *house, const struct day_view *views, size_t count);
-
-/* True where some appliance of the view's branch or panel leg has times (appliance_has_times). */
-bool show_day_has_times(const struct house *house, const struct day_view *view);
-
-/* `mon jan 06:50`, when the busiest stretch begins, `any time` without times; false where nothing draws a current. */
-bool show_day_when(const struct house *house, const struct day_view *view, struct text *text);
-
-/* The sentence that every day is alike; nothing where some are not. */
-void show_day_untimed(const struct house *house, const struct day_view *view, struct text *text);
-
-/* A chance in percent, three significant digits; both bounds where they differ in them. */
-void show_day_percent(struct text *text, struct chance_bounds chance);
-
-/* False where what was left out of the odds is all there is, so that no chance was worked out. */
-bool show_day_has_odds(const struct day_view *view);
-
-/* False too where the chance is 0 only since a load that may bring it above the rating was left out of the odds. */
-bool show_day_chance_known(const struct day_view *view);
-
-/*
- * The sentences of a day, for terminal and page: what is on in the busiest stretch (IDs or `names` in file order), that
- * stretch, the time above the rating, the energy, the odds in two (the second empty where there are none). The list of
- * what the odds left out is empty where there is nothing; what they assume is said once per answer.
- */
-void show_day_on(const struct house *house, const struct day_view *view, bool names, struct text *text);
-void show_day_busiest(const struct house *house, const struct day_view *view, bool names, struct text *text);
-void show_day_above(const struct house *house, const struct day_view *view, struct text *text);
-void show_day_energy(const struct day_view *view, struct text *text);
-void show_day_odds(const struct day_view *view, struct text *text);
-void show_day_not_exceeded(const struct day_view *view, struct text *text);
-void show_day_left_out(const struct house *house, const struct day_view *views, size_t count, bool names,
-                       struct text *text);
-void show_day_assumptions(const struct day_view *views, size_t count, struct text *text);
 
 #endif

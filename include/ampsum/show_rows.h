@@ -61,10 +61,11 @@ struct show_column {
     int decimals;   /* for people; CSV and JSON have full precision */
     size_t wrap;    /* terminal: columns after which words are broken; 0: never */
     double weight;  /* paper: share of the width */
-    bool (*asked)(const void *answer);                         /* NULL: always there */
-    show_at *at;                                               /* the struct with the field; NULL: the answer itself */
-    size_t field;                                              /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
-    show_get *get;                                             /* NULL: the field as it is */
+    bool (*asked)(const void *answer); /* NULL: always there */
+    show_at *at;                       /* the struct with the field; NULL: the answer itself */
+    size_t field;                      /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
+    show_get *get;                     /* NULL: the field as it is */
+    void (*link)(const void *answer, size_t row, struct text *url); /* page: where the value leads; NULL: nowhere */
     void (*total)(const void *answer, struct show_cell *cell); /* page: the last line, over all rows; NULL: empty */
 };
 

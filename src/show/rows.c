@@ -230,25 +230,33 @@ static void html_heads(const struct show_column *const *columns, size_t count, c
     text_done(&heading);
 }
 
+/* A cell with its value; `heads`: the heading of its row. `url`: where it leads; empty: nowhere. */
 static void html_cell(const struct show_column *column, const void *answer, const struct show_cell *cell, bool heads,
-                      struct text *html)
+                      const struct text *url, struct text *html)
 {
     struct text value = {0};
     struct text heading = {0};
     show_value(column, cell, &value);
     if (heads) {
-        html_add(html, "<th scope=\"row\">%s</th>", text_string(&value));
+        html_add(html, "<th scope=\"row\">");
     } else {
         show_heading(column, SHOW_PAGE, answer, &heading);
         html_add(html, is_right(column) ? "<td class=\"n\"" : "<td");
-        html_add(html, " data-label=\"%s\">%s</td>", text_string(&heading), text_string(&value));
+        html_add(html, " data-label=\"%s\">", text_string(&heading));
     }
+    if (url->length > 0) {
+        html_add(html, "<a href=\"%s\">%s</a>", text_string(url), text_string(&value));
+    } else {
+        html_add(html, "%s", text_string(&value));
+    }
+    html_add(html, heads ? "</th>" : "</td>");
     text_done(&heading);
     text_done(&value);
 }
 
 static void html_totals(const struct show_column *const *columns, size_t count, const void *answer, struct text *html)
 {
+    const struct text nowhere = {0};
     struct show_cell cell = {0};
     bool any = false;
     for (size_t i = 0; i < count; i++) {
@@ -261,7 +269,7 @@ static void html_totals(const struct show_column *const *columns, size_t count, 
             continue;
         }
         columns[i]->total(answer, &cell);
-        html_cell(columns[i], answer, &cell, i == 0, html);
+        html_cell(columns[i], answer, &cell, i == 0, &nowhere, html);
     }
     html_add(html, any ? "</tr></tfoot>" : "");
     text_done(&cell.made);
@@ -273,6 +281,7 @@ void show_html_table(const struct show_rows *rows, const char *caption, const vo
     const struct show_column *columns[SHOW_COLUMNS_MOST];
     const size_t column_count = show_columns(rows, SHOW_PAGE, answer, columns);
     struct show_cell cell = {0};
+    struct text url = {0};
     html_add(html, "<table class=\"stack\"><caption>%s</caption>", caption);
     html_heads(columns, column_count, answer, html);
     html_add(html, "<tbody>");
@@ -280,13 +289,18 @@ void show_html_table(const struct show_rows *rows, const char *caption, const vo
         html_add(html, "<tr>");
         for (size_t i = 0; i < column_count; i++) {
             show_get_cell(columns[i], answer, row, &cell);
-            html_cell(columns[i], answer, &cell, i == 0, html);
+            text_clear(&url);
+            if (columns[i]->link != NULL) {
+                columns[i]->link(answer, row, &url);
+            }
+            html_cell(columns[i], answer, &cell, i == 0, &url, html);
         }
         html_add(html, "</tr>");
     }
     html_add(html, "</tbody>");
     html_totals(columns, column_count, answer, html);
     html_add(html, "</table>\n");
+    text_done(&url);
     text_done(&cell.made);
 }
 

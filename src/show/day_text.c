@@ -1,6 +1,7 @@
-#include "day_view.h"
-
+/* The answer of `day` on a terminal: a plot of the planning current, and the sentences beside it. */
 #include <math.h>
+
+#include "ampsum/show_day.h"
 
 enum { PLOT_ROWS = 10, PLOT_COLUMNS_WIDE = 96, PLOT_COLUMNS = 48, LABEL_COLUMNS = 8 };
 
@@ -93,7 +94,8 @@ static void wrap(const struct page *page, struct text *line, struct text *text)
     text_clear(line);
 }
 
-void day_view_text(const struct house *house, const struct day_view *view, const struct page *page, struct text *text)
+static void write_view(const struct day_answer *answer, const struct day_view *view, const struct page *page,
+                       struct text *text)
 {
     const struct day_series *series = &view->series;
     struct text line = {0};
@@ -101,13 +103,13 @@ void day_view_text(const struct house *house, const struct day_view *view, const
                 view->leg != NULL ? view->leg : "", view->label, day_word(series->day.weekday),
                 month_word(series->day.month));
     wrap(page, &line, text);
-    show_day_untimed(house, view, &line);
+    show_day_untimed(view, &line);
     wrap(page, &line, text);
     text_add(text, "Planning current over the day\n");
     write_plot(view, page, text);
-    show_day_busiest(house, view, false, &line);
+    show_day_busiest(answer->house, view, false, &line);
     wrap(page, &line, text);
-    show_day_above(house, view, &line);
+    show_day_above(answer, view, &line);
     wrap(page, &line, text);
     show_day_energy(view, &line);
     wrap(page, &line, text);
@@ -115,23 +117,38 @@ void day_view_text(const struct house *house, const struct day_view *view, const
     wrap(page, &line, text);
     show_day_not_exceeded(view, &line);
     wrap(page, &line, text);
-    day_view_left_out(house, view, 1, page, text);
+    show_day_left_out(answer->house, view, 1, false, &line);
+    wrap(page, &line, text);
+    text_add_char(text, '\n');
     text_done(&line);
 }
 
-void day_view_left_out(const struct house *house, const struct day_view *views, size_t count, const struct page *page,
-                       struct text *text)
+static void write_summary(const struct day_answer *answer, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    show_day_left_out(house, views, count, false, &line);
+    show_table_text(&show_day_rows, answer, answer->count, page, text);
+    show_wrap(page, 0,
+              "ODDS: chance that planning current exceeds the rating, in the worst minute (- where it is not known, "
+              "since loads without `use` and `hours` are left out). 99% A: not exceeded 99 % of that day.",
+              text);
+    text_add_char(text, '\n');
+    show_day_left_out(answer->house, answer->views, answer->house->branch_count, false, &line);
     wrap(page, &line, text);
     text_done(&line);
 }
 
-void day_view_assumptions(const struct day_view *views, size_t count, const struct page *page, struct text *text)
+void show_day_text(const struct day_answer *answer, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    show_day_assumptions(views, count, &line);
+    for (size_t i = 0; i < answer->count && answer->question->id != NULL; i++) {
+        write_view(answer, &answer->views[i], page, text);
+    }
+    if (answer->question->id == NULL) {
+        write_summary(answer, page, text);
+    }
+    show_day_assumptions(answer, &line);
     wrap(page, &line, text);
+    text_add_char(text, '\n');
+    show_cautions_text(page, NULL, text);
     text_done(&line);
 }

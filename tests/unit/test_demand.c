@@ -479,6 +479,59 @@ START_TEST(a_feeder_carries_what_its_panel_has)
 }
 END_TEST
 
+/* A heat pump is one by its category, whatever its name says; what feeds the house is no load. */
+START_TEST(the_category_says_what_a_load_is)
+{
+    struct house *house =
+        read_text(US("floor_area = 1000 ft2\n") PAIR("pair")
+                      LOAD("a", "Heat pump", "pair", "power = 3 kW\nfixed = yes\ncategory = air-conditioning\n")
+                          LOAD("b", "Box outside", "pair", "power = 4 kW\nfixed = yes\ncategory = heat-pump\n")
+                              LOAD("g", "Spare", "pair", "power = 5 kW\nfixed = yes\ncategory = generator\n"));
+    struct demand *demand = demand_by(house, DEMAND_OPTIONAL);
+    assert_close("the pump", counted_of(demand, "Heat pump"), 4000);
+    ck_assert_int_eq(line_of(&demand->lines, "Air conditioning: left out, the other is larger")->role, DEMAND_LEFT_OUT);
+    assert_close("total", demand->total_va, 7500 + 4000);
+    demand_free(demand);
+    house_free(house);
+}
+END_TEST
+
+/* uk: 5 A for the socket on the cooker's switch, once a circuit of cooking. */
+START_TEST(a_socket_on_the_cookers_switch_adds_its_own)
+{
+    for (int socket = 0; socket < 2; socket++) {
+        struct text text = {0};
+        text_printf(&text,
+                    UK BRANCH("cooker", "cooker_socket = %s\n")
+                        LOAD("c", "Cooker", "cooker", "power = 12 kW\ncategory = range\n")
+                            BRANCH("other", "cooker_socket = yes\n"),
+                    socket == 0 ? "no" : "yes");
+        struct house *house = read_text(text_string(&text));
+        struct demand *demand = demand_by(house, DEMAND_DIVERSITY);
+        assert_close("10 A, 30 % of 40 A, the socket", demand->total_va, 240 * (10 + 0.3 * 40 + (socket == 0 ? 0 : 5)));
+        demand_free(demand);
+        house_free(house);
+        text_done(&text);
+    }
+}
+END_TEST
+
+/* By load a circuit counts what hangs on it, never more than its device; by device what its device is. */
+START_TEST(a_circuit_counts_by_its_loads_or_its_device)
+{
+    struct house *house =
+        read_text(UK "[branch s1]\nlabel = Down\nbreaker = 32 A\n[branch s2]\nlabel = Up\nbreaker = 16 A\n" LOAD(
+            "a", "Kettle", "s1", "power = 2.4 kW\n") LOAD("b", "Heaters", "s2", "power = 2.4 kW\ncount = 2\n"));
+    struct demand *by_device = demand_by(house, DEMAND_DIVERSITY);
+    struct demand *by_load = demand_by(house, DEMAND_BY_LOAD);
+    assert_close("by device", by_device->total_va, 240 * (32 + 0.4 * 16));
+    assert_close("by load", by_load->total_va, 240 * (16 + 0.4 * 10));
+    demand_free(by_device);
+    demand_free(by_load);
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("demand");
@@ -496,6 +549,9 @@ Suite *make_suite(void)
     tcase_add_test(tcase, amperes_follow_the_supply);
     tcase_add_test(tcase, diversity_follows_the_keys);
     tcase_add_test(tcase, a_feeder_carries_what_its_panel_has);
+    tcase_add_test(tcase, the_category_says_what_a_load_is);
+    tcase_add_test(tcase, a_socket_on_the_cookers_switch_adds_its_own);
+    tcase_add_test(tcase, a_circuit_counts_by_its_loads_or_its_device);
     suite_add_tcase(suite, tcase);
     return suite;
 }

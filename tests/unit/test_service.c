@@ -235,6 +235,7 @@ static void check_answer(const struct service *service)
         }
         assert_close("current", method->current_a, method->total_va / service->divisor_v);
         assert_close("headroom", method->headroom_a, service->rating_a - method->current_a);
+        assert_close("headroom", method->headroom_va, service->rating_va - method->total_va);
         ck_assert_int_eq(method->fits, method->current_a <= service->rating_a * (1 + 1e-9));
         assert_close("lines", method->total_va, method->demand->total_va);
         ck_assert(method->largest.va >= 0);
@@ -534,6 +535,8 @@ static const struct {
     {EVENING("") NIGHT_CAR(""), 30, 60, 57.6, 2.4, 12, 8},
     /* 31 A: 1.44 kVA is 6 A */
     {EVENING("") NIGHT_CAR(""), 31, NAN, 4 * 1.44 + 57.6, 0, 12, 12},
+    /* what is switched off still draws its standby: 9.6 - 0.6 kVA from 22:00 on are enough */
+    {EVENING("standby = 600 W\n") NIGHT_CAR(""), 28, NAN, 8 * 6.12, 0, 12, 8},
     /* the heater is on half of its time */
     {EVENING("duty = 50 %\n") NIGHT_CAR(""), 30, NAN, 4 * 4.2 + 57.6, 0, 12, 12},
 };
@@ -583,6 +586,40 @@ START_TEST(the_worst_day_is_told)
 }
 END_TEST
 
+static double managed_kwh(const char *text, size_t added, const size_t *removed)
+{
+    struct house *house = read_text(text);
+    struct service_question question = asking(house, added);
+    question.setpoint_a = 31;
+    question.removed = removed;
+    question.removed_count = removed != NULL ? 1 : 0;
+    struct service *service = answer_to(&question);
+    const double kwh = service->managed != NULL ? service->managed->kwh : NAN;
+    service_free(service);
+    house_free(house);
+    return kwh;
+}
+
+/* Days on which the car is not there, a Sunday night that runs into Monday, what is taken away, a car without control.
+ */
+START_TEST(only_the_days_and_loads_in_question_count)
+{
+    static const size_t heater = 0;
+    assert_close("all of it", managed_kwh(EVENING("") NIGHT_CAR(""), 1, &heater), 12 * 7.2);
+    assert_close("on the weekend", managed_kwh(EVENING("days = wed\n") NIGHT_CAR("days = weekend\n"), 1, NULL),
+                 12 * 7.2);
+    assert_close("into Monday",
+                 managed_kwh(SERVICE("100") PAIR("pair")
+                                 LOAD("heat", "Heater", "pair", "power = 6 kW\nuse = 23:00-03:00\ndays = sun\n" HEATING)
+                                     CHARGER("power = 7.2 kW\nuse = 00:00-06:00\ndays = mon\n"),
+                             1, NULL),
+                 3 * 1.44 + 3 * 7.2);
+    ck_assert(isnan(managed_kwh(EVENING("") NIGHT_CAR(""), 0, NULL)));
+    assert_close("its own control", managed_kwh(EVENING("") NIGHT_CAR("control = setpoint\n"), 0, NULL),
+                 4 * 1.44 + 8 * 7.2);
+}
+END_TEST
+
 /* Over the meter's days: 400 W beside the car, and one evening of 6 kW. */
 START_TEST(a_vehicle_gives_way_to_what_was_metered)
 {
@@ -606,6 +643,10 @@ START_TEST(a_vehicle_gives_way_to_what_was_metered)
     ck_assert_int_eq(service->managed->month, 0);
     assert_close("busiest", service->managed->busiest_va, 6000);
     ck_assert_ptr_nonnull(found(service, "car-not-full"));
+    service_free(service);
+    question.measured.reading_count = 70; /* to 17:30 on the first day: no night was read */
+    service = answer_to(&question);
+    ck_assert_ptr_null(service->managed);
     service_free(service);
     house_free(house);
     free(readings);
@@ -648,6 +689,13 @@ static const struct {
     {SERVICE("60") "service_wire = 8 AWG copper\n", 0, 0, NAN, "service-wire", "danger"},  /* 50 A */
     {UK_WIRE("80"), 0, 0, NAN, "service-wire", NULL},                                      /* 85 A */
     {UK_WIRE("100"), 0, 0, NAN, "service-wire", "danger"},
+    {SERVICE("100") "service_wire = 4 AWG copper\n" H1_LOADS COOLING CHARGER("power = 7.2 kW"), 1, 0, NAN,
+     "service-wire", "danger"}, /* 85 A, and no method asks for less than 96 A */
+    /* 10 kW on one leg: 83.3 A and half of the general load's 5,100 VA, 104.6 A; 62.9 A spread evenly */
+    {SERVICE("100") BRANCH("one", "legs = A\n") LOAD("kiln", "Kiln", "one", "power = 10 kW\nfixed = yes\n"), 0, 0, NAN,
+     "service-over", "warning"},
+    {SERVICE("100") BRANCH("one", "legs = A\n") LOAD("kiln", "Kiln", "one", "power = 9 kW\nfixed = yes\n"), 0, 0, NAN,
+     "service-over", NULL},
     {H1_48, 1, 0, 80, "control-needed", "note"},
     {H1_48, 1, 0, 90, "control-needed", NULL}, /* counts as 112.5 A */
     {H1_30, 1, 0, 80, "control-needed", NULL}, /* fits by one method without */
@@ -716,6 +764,31 @@ START_TEST(what_readings_lack_is_found)
 }
 END_TEST
 
+/* What is added was in no reading, and what is taken away asks for none. */
+START_TEST(a_season_is_of_what_was_there)
+{
+    struct house *house =
+        read_text(US_100 LOAD("heat", "Heat", "pair", "power = 9 kW\nfixed = yes\nmonths = nov-mar\n" HEATING));
+    const size_t heat = 0;
+    struct service_question question = asking(house, 1);
+    measure_year(&question, 5000);
+    question.measured.span_days = 40;
+    question.measured.months = 0x60;
+    struct service *service = answer_to(&question);
+    ck_assert_ptr_null(found(service, "measured-season"));
+    assert_close("added", service_method(service, DEMAND_MEASURED)->total_va, 1.25 * 5000 + 9000);
+    service_free(service);
+    question.added_from = NO_INDEX;
+    question.removed = &heat;
+    question.removed_count = 1;
+    service = answer_to(&question);
+    ck_assert_ptr_null(found(service, "measured-season"));
+    assert_close("taken away", service_method(service, DEMAND_MEASURED)->total_va, 1.25 * 5000);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
 /* 100.03 A on 100 A is over; so it is printed, and a hair over with as many decimals as it takes. */
 START_TEST(a_hair_over_is_over_in_print_too)
 {
@@ -758,7 +831,10 @@ START_TEST(added_loads_may_exclude_each_other_or_replace_one)
     question.removed = &kiln;
     question.removed_count = 1;
     service = answer_to(&question);
-    assert_close("without the kiln", service_method(service, DEMAND_EXISTING)->total_va, with_va - 0.4 * 3000);
+    const struct service_method *existing = service_method(service, DEMAND_EXISTING);
+    assert_close("without the kiln", existing->total_va, with_va - 0.4 * 3000);
+    assert_close("largest", existing->largest.va, (24000 - 8000) / 0.4 + 8000 - 9000);
+    assert_close("others", existing->group.others_va, 8000 + 0.4 * (9000 + 6000 - 8000)); /* the tub, not the car */
     service_free(service);
     house_free(house);
 }
@@ -804,13 +880,90 @@ START_TEST(many_heaters_stand_in_the_sum)
 }
 END_TEST
 
+/* A heat pump's strips are no heaters of their own; a sum below the first tier counts in full. */
+START_TEST(small_sums_and_strips)
+{
+    struct house *house = read_text(
+        US_100 LOAD("pump", "Pump", "pair", "apparent = 5 kVA\nfixed = yes\nbehaviour = motor\ncategory = heat-pump\n")
+            LOAD("heat", "Strips", "pair", "count = 4\npower = 1 kW\nfixed = yes\n" HEATING));
+    struct service_question question = asking(house, 1);
+    struct service *service = answer_to(&question);
+    assert_close("strips beside", service_method(service, DEMAND_EXISTING)->total_va, 8000 + 0.4 * 1000 + 9000);
+    service_free(service);
+    house_free(house);
+    house = read_text(SMALL_US("100") "floor_area = 500 ft2\n" PAIR("pair") COOLING);
+    question = asking(house, 0);
+    service = answer_to(&question);
+    const struct service_method *existing = service_method(service, DEMAND_EXISTING);
+    assert_close("in the sum", existing->total_va, 8000 + 0.4 * (6000 + 6720 - 8000));
+    assert_close("as some read it", existing->other_va, 6000);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* 220.57 is of 2023: 7,200 VA at least, by the methods that sum up too. */
+START_TEST(a_small_vehicle_counts_by_its_edition)
+{
+    const double counted_va = _i == 0 ? 7200 : 5000;
+    struct text text = {0};
+    text_printf(&text, SERVICE("200") "code_edition = %s\n" CHARGER("power = 5 kW"), _i == 0 ? "2023" : "2020");
+    struct house *house = read_text(text_string(&text));
+    struct service_question question = asking(house, 1);
+    struct service *service = answer_to(&question);
+    assert_close("existing", service_method(service, DEMAND_EXISTING)->total_va, 8000 + 0.4 * (1000 + counted_va));
+    assert_close("optional", service_method(service, DEMAND_OPTIONAL)->total_va,
+                 10000 + 0.4 * (9000 + counted_va - 10000));
+    service_free(service);
+    house_free(house);
+    text_done(&text);
+}
+END_TEST
+
+/* A set-point counts as continuous: 80 A on 100 A, 90 A do not; where the rest is too much no group's set-point fits.
+ */
+START_TEST(a_set_point_is_continuous)
+{
+    struct house *house = read_text(US_100 FIXED("60") CHARGER("power = 7.2 kW"));
+    struct service_question question = asking(house, 1);
+    question.setpoint_a = 80;
+    struct service *service = answer_to(&question);
+    assert_close("80 A", service->setpoint.counted_a, 100);
+    ck_assert(service->setpoint.fits);
+    ck_assert(isnan(service_method(service, DEMAND_EXISTING)->group.setpoint_a));
+    ck_assert_int_eq(service->added[0].control, CONTROL_SETPOINT);
+    service_free(service);
+    question.setpoint_a = 90;
+    service = answer_to(&question);
+    assert_close("90 A", service->setpoint.counted_a, 112.5);
+    ck_assert(!service->setpoint.fits);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* uk: what is added is cooking, of which a third counts; a setting is a vehicle's, which counts in full. */
+START_TEST(a_setting_is_a_vehicles_whatever_is_added)
+{
+    struct house *house = read_text(UK_80 LOAD("new", "New", "one", "power = 7 kW\nfixed = yes\ncategory = cooking\n"));
+    struct service_question question = asking(house, 1);
+    struct service *service = answer_to(&question);
+    const struct service_largest *largest = &service_method(service, DEMAND_DIVERSITY)->largest;
+    assert_close("cooking", largest->current_a, 10 + 70 / 0.3);
+    assert_close("setting", largest->setting_a, 80);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
 /* A feeder to a flat is held against its own breaker. */
 START_TEST(a_feeder_has_its_own_rating)
 {
-    struct house *house = read_text(SERVICE("200") "[panel flat]\nbreaker = 60 A\npoles = 2\nlegs = AB\n");
+    struct house *house = read_text(SMALL_US("200") "[panel flat]\nbreaker = 60 A\npoles = 2\nlegs = AB\n");
     struct service_question question = service_question(house);
     question.panel = 1;
     struct service *service = answer_to(&question);
+    ck_assert(service_method(service, DEMAND_EXISTING)->applies); /* a feeder has no floor area to lack */
     assert_close("rating", service->rating_a, 60);
     ck_assert_str_eq(service_rating_word(service->rating_from), "feeder");
     service_free(service);
@@ -936,15 +1089,21 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, readings_must_be_long_enough, 0, 7);
     tcase_add_test(tcase, own_generation_forbids_a_metered_maximum);
     tcase_add_test(tcase, a_longer_interval_never_gives_more);
-    tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 7);
+    tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 8);
     tcase_add_test(tcase, the_worst_day_is_told);
+    tcase_add_test(tcase, only_the_days_and_loads_in_question_count);
     tcase_add_test(tcase, a_vehicle_gives_way_to_what_was_metered);
     tcase_add_loop_test(tcase, findings_stand_where_their_case_is, 0, RAISED);
     tcase_add_loop_test(tcase, what_readings_lack_is_found, 0, 7);
+    tcase_add_test(tcase, a_season_is_of_what_was_there);
     tcase_add_test(tcase, a_hair_over_is_over_in_print_too);
     tcase_add_test(tcase, added_loads_may_exclude_each_other_or_replace_one);
     tcase_add_test(tcase, a_heat_pump_counts_once);
     tcase_add_test(tcase, many_heaters_stand_in_the_sum);
+    tcase_add_test(tcase, small_sums_and_strips);
+    tcase_add_loop_test(tcase, a_small_vehicle_counts_by_its_edition, 0, 2);
+    tcase_add_test(tcase, a_set_point_is_continuous);
+    tcase_add_test(tcase, a_setting_is_a_vehicles_whatever_is_added);
     tcase_add_test(tcase, a_feeder_has_its_own_rating);
     tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);
     tcase_add_test(tcase, what_is_taken_for_granted_is_said);

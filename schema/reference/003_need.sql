@@ -65,5 +65,8 @@ SELECT column1, column2, column3, 'common practice', 'what the program asks its 
   ('rule plug-in-share', 'finding', '3'), ('rule fixed-share', 'finding', '4'),
   ('rule ring-device', 'rule', 'ring-ampacity'), ('rule ring-device', 'finding', '5'),
   ('table plug', 'finding', '9'), ('table instantaneous', 'finding', '11'), ('table protection', 'finding', '12'),
-  ('table minimum_branch', 'finding', '15')
+  ('table minimum_branch', 'finding', '15'),
+  ('*', 'finding', '18'), ('rule ring-device', 'finding', '20'), ('rule newer-size', 'finding', '21'),
+  ('table receptacle_rating', 'finding', '17'), ('table motor_breaker', 'finding', '19'),
+  ('table room_protection', 'finding', '12')
 );

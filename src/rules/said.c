@@ -174,6 +174,14 @@ static void say_showers(struct assessment *assessment)
     }
 }
 
+/* Fuses of a holder that takes any size: the rating given is what was read, and a larger one may sit there. */
+static bool fuse_taken(const struct assessment *assessment, size_t row)
+{
+    const struct branch *branch = &assessment->house->branches[row];
+    const struct ref_fuse *fuse = reference_fuse(rules_word(assessment->house->rules), trip_word(branch->trip));
+    return fuse != NULL && !exceeds(branch->breaker_a, fuse->any_size_to_a); /* NAN: none such */
+}
+
 static const struct saying sayings[] = {
     {KIND_APPLIANCE, "Counted by the words of their names: ", ". The key `category` settles it.", counts_by_words,
      by_words},
@@ -187,6 +195,10 @@ static const struct saying sayings[] = {
      ". The key `third_harmonic` settles it.", harmonics_unknown, NULL},
     {KIND_BRANCH, "Flat twin-and-earth keeps its one table (70 \u00b0C) with `insulation = xlpe`: ",
      ". The key `method` settles it.", flat_twin_taken, NULL},
+    {KIND_BRANCH,
+     "Fuses by the rating given; a holder with an Edison base takes any size to 30 A, so that it may have been "
+     "raised: ",
+     ". What is printed on the fuse settles it, and Type S keeps it (240.51, 240.53).", fuse_taken, NULL},
     {KIND_ROOM, "Kinds of rooms by their names: ", ". The key `kind` settles it.", kind_taken, by_room_words},
 };
 

@@ -12,6 +12,7 @@ enum build_place {
     FIELD_LINE,    /* in the form that adds a line, and in every other */
     FIELD_MORE,    /* likewise, folded away under "More" */
     FIELD_CORRECT, /* only where a line is corrected: a new one has it from the page */
+    FIELD_DEEP,    /* likewise, folded away: what a meter read or a supplier declared */
 };
 
 /* Where a field has no meaning. */
@@ -23,8 +24,8 @@ enum {
 
 /*
  * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page: a choice, a list to tick, a
- * line of text. A new field is a row in build_fields.c. Two keys are the page's own: `rating` stands for the five
- * ratings of an appliance, `at` for its outlet or branch.
+ * line of text. A new field is a row in build_fields.c. Three keys are the page's own: `rating` stands for the five
+ * ratings of an appliance, `at` for its outlet or branch, `room-kind` for a room's kind.
  */
 struct build_field {
     enum kind kind;
@@ -42,6 +43,9 @@ extern const size_t build_field_count;
 
 /* What the word of a choice is called on the page. */
 const char *build_choice_name(const char *key, const char *word, struct arena *arena);
+
+/* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name. */
+const char *build_key(const char *key);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */
 bool build_field_holds(const struct build_field *field, const struct house *house);

@@ -28,6 +28,18 @@ const struct build_field build_fields[] = {
     {KIND_HOUSE, "built", "Year it was built or last rewired", "1974", .place = FIELD_CORRECT},
     {KIND_HOUSE, "code_edition", "Edition of the code", .place = FIELD_CORRECT},
     {KIND_HOUSE, "earthing", "Earthing of the supply", .place = FIELD_CORRECT},
+    {KIND_HOUSE, "ground", "Warmest ground around buried cable", "20", .place = FIELD_DEEP},
+    {KIND_HOUSE, "soil", "Soil around buried cable, K\u00b7m/W", "2.5", .place = FIELD_DEEP},
+    {KIND_HOUSE, "ze", "Loop impedance outside the house, ohm", "0.35",
+     .help = "As the supplier declares it or an electrician measured it.", .place = FIELD_DEEP},
+    {KIND_HOUSE, "pscc", "Prospective fault current at the supply", "16000", .help = "As the supplier declares it.",
+     .place = FIELD_DEEP},
+    {KIND_HOUSE, "electrode", "Resistance of the earth electrode, ohm", "70", .place = FIELD_DEEP},
+    {KIND_HOUSE, "transformer", "Supplier's transformer, kVA", "50", "25", .help = "Together with the next.",
+     .place = FIELD_DEEP},
+    {KIND_HOUSE, "transformer_z", "Its impedance", "4", "2", .place = FIELD_DEEP},
+    {KIND_HOUSE, "service_wire", "Wires from the street", "25 mm2 copper", "2/0 AWG copper", .place = FIELD_DEEP},
+    {KIND_HOUSE, "service_run", "Their length", "15", "50", .place = FIELD_DEEP},
     {KIND_HOUSE, "tariff", "Tariff that prices the energy", .place = FIELD_CORRECT, .not_where = FIELD_ONE_OF_SEVERAL},
 
     /* ---- panels and branches */
@@ -45,6 +57,9 @@ const struct build_field build_fields[] = {
     {KIND_PANEL, "ambient", "Warmest air around this run", "30", .place = FIELD_MORE},
     {KIND_PANEL, "grouped", "Circuits lying together", "3", .help = "Itself included.", .place = FIELD_MORE},
     {KIND_PANEL, "in_insulation", "Length inside thermal insulation", "0.5", .place = FIELD_MORE},
+    {KIND_PANEL, "breaking", "Fault current that its device can break", "6000", "10000",
+     .help = "Printed on it, often in a frame.", .place = FIELD_DEEP},
+    {KIND_PANEL, "cpc", "Protective conductor of its feeder", "same", .place = FIELD_DEEP},
 
     {KIND_BRANCH, "label", "What the door says", "Kitchen outlets"},
     {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle."},
@@ -75,9 +90,22 @@ const struct build_field build_fields[] = {
     {KIND_BRANCH, "layout", "Layout", .help = "A ring needs its outlets and the cable back to the panel.",
      .place = FIELD_MORE},
     {KIND_BRANCH, "return", "Ring: cable from the last outlet back", "8", "25", .place = FIELD_MORE},
+    {KIND_BRANCH, "rcd_ma", "RCD: rated residual current, mA", .help = "Printed on it: 30 mA, say.",
+     .place = FIELD_DEEP},
+    {KIND_BRANCH, "rcd_type", "RCD: general, or selective (S)", .place = FIELD_DEEP},
+    {KIND_BRANCH, "breaking", "Fault current that the device can break", "6000", "10000",
+     .help = "Printed on it, often in a frame.", .place = FIELD_DEEP},
+    {KIND_BRANCH, "cpc", "Protective conductor", "1.5 mm2", "same", .place = FIELD_DEEP},
+    {KIND_BRANCH, "instantaneous", "Maker's magnetic trip, from", "120", .place = FIELD_DEEP},
+    {KIND_BRANCH, "zs_measured", "Loop impedance read at the far end, ohm", "0.8", .place = FIELD_DEEP},
+    {KIND_BRANCH, "measured_at", "Temperature of the cable then", "20", .place = FIELD_DEEP},
+    {KIND_BRANCH, "third_harmonic", "Third harmonic of the line current", "20",
+     .help = "Of a branch with three poles; electronics have much of it.", .place = FIELD_DEEP,
+     .not_where = FIELD_NOT_SINGLE_PHASE},
 
     /* ---- rooms and outlets */
     {KIND_ROOM, "name", "Name of the room", "Kitchen"},
+    {KIND_ROOM, "room-kind", "Kind of room", .help = "Left as usual, by its name. Tells which protection is usual."},
     {KIND_ROOM, "floor", "Floor, if you like", "ground"},
     {KIND_ROOM, "area", "Its area, if you like", "14", "150"},
 
@@ -90,6 +118,8 @@ const struct build_field build_fields[] = {
     {KIND_OUTLET, "contacts", "Places for plugs", "2", .place = FIELD_MORE},
     {KIND_OUTLET, "spur", "On a spur of its ring", .place = FIELD_MORE},
     {KIND_OUTLET, "fuse", "Fuse of a fused connection unit", "13", .place = FIELD_MORE},
+    {KIND_OUTLET, "zs_measured", "Loop impedance read here, ohm", "0.8", .place = FIELD_DEEP},
+    {KIND_OUTLET, "measured_at", "Temperature of the cable then", "20", .place = FIELD_DEEP},
 
     /* ---- appliances and scenes */
     {KIND_APPLIANCE, "name", "Appliance", "Kettle"},
@@ -174,6 +204,11 @@ const char *build_choice_name(const char *key, const char *word, struct arena *a
         }
     }
     return strcmp(key, "rules") == 0 ? rule_set_name(word, arena) : word;
+}
+
+const char *build_key(const char *key)
+{
+    return strcmp(key, "room-kind") == 0 ? "kind" : key;
 }
 
 bool build_field_holds(const struct build_field *field, const struct house *house)

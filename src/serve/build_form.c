@@ -36,7 +36,7 @@ const char *build_value_now(struct visit *visit, enum kind kind, const struct do
 {
     const char *number = "";
     const char *unit = "";
-    const char *found = document_value(section, key);
+    const char *found = document_value(section, build_key(key));
     if (kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
         build_rating(visit, section, &number, &unit);
         found = strcmp(key, "unit") == 0 ? unit : number;
@@ -61,7 +61,7 @@ const char *build_form_value(const struct build_form *form, const char *key)
 static bool is_wrong(const struct build_form *form, const char *key)
 {
     struct text part = {0};
-    text_printf(&part, "] %s = ", key);
+    text_printf(&part, "] %s = ", build_key(key));
     const bool named = is_again(form) && strstr(error_message(&form->visit->error), text_string(&part)) != NULL;
     text_done(&part);
     return named;
@@ -406,7 +406,7 @@ static bool is_list(const struct key *key)
 static void add_field(struct build_form *form, const struct build_field *field)
 {
     struct text *html = &form->visit->answer.body;
-    const struct key *key = section_key(&sections[form->kind], field->key);
+    const struct key *key = section_key(&sections[form->kind], build_key(field->key));
     if (is_list(key)) {
         add_ticks(form, field, key);
         return;
@@ -422,10 +422,12 @@ static void add_field(struct build_form *form, const struct build_field *field)
     html_add(html, "</div>");
 }
 
-/* The main panel has its breaker and legs from the house: only its name is asked. */
+/* The main panel has its breaker and legs from the house: its name is asked, and what its device can break. */
 static bool is_shown(const struct build_form *form, const struct build_field *field, enum build_place place)
 {
-    if (form->kind == KIND_PANEL && strcmp(form->id, "main") == 0 && strcmp(field->key, "name") != 0) {
+    const struct key *key = section_key(&sections[form->kind], field->key);
+    const bool of_main = key != NULL && (key->flags & KEY_OF_MAIN) != 0;
+    if (form->kind == KIND_PANEL && strcmp(form->id, "main") == 0 && !of_main) {
         return false;
     }
     return field->kind == form->kind && field->place == place && build_field_holds(field, form->visit->house);
@@ -457,12 +459,23 @@ static bool has_more(const struct build_form *form, bool *ret_any)
     bool filled = false;
     *ret_any = false;
     for (size_t i = 0; i < build_field_count; i++) {
-        if (is_shown(form, &build_fields[i], FIELD_MORE)) {
+        const bool deep = form->now != NULL && is_shown(form, &build_fields[i], FIELD_DEEP);
+        if (deep || is_shown(form, &build_fields[i], FIELD_MORE)) {
             *ret_any = true;
             filled = filled || build_form_value(form, build_fields[i].key)[0] != '\0';
         }
     }
     return filled;
+}
+
+/* Where a wire is asked about, nobody takes a cover off to read it. */
+static void add_door_only(struct build_form *form)
+{
+    const struct house *house = form->visit->house;
+    const struct ref_caution *row = house == NULL ? NULL : reference_caution("page", rules_word(house->rules));
+    if (row != NULL && (form->kind == KIND_BRANCH || form->kind == KIND_PANEL || form->kind == KIND_HOUSE)) {
+        html_add(&form->visit->answer.body, "<p><small>%s</small></p>", row->text);
+    }
 }
 
 void build_form_fields(struct build_form *form)
@@ -478,7 +491,12 @@ void build_form_fields(struct build_form *form)
         html_add(html, filled ? "<details class=\"more\" open>" : "<details class=\"more\">");
         html_add(html, "<summary>More, if you know it</summary><div class=\"fields guide\">");
         add_fields(form, FIELD_MORE);
-        html_add(html, "</div></details>");
+        if (form->now != NULL) {
+            add_fields(form, FIELD_DEEP);
+        }
+        html_add(html, "</div>");
+        add_door_only(form);
+        html_add(html, "</details>");
     }
 }
 

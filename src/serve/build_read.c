@@ -209,7 +209,7 @@ bool build_apply(struct visit *visit, struct document *document, enum kind kind,
     for (size_t i = 0; i < build_field_count; i++) {
         const char *key = build_fields[i].key;
         if (is_told(visit, &build_fields[i], kind, prefix) &&
-            !put(visit, document, kind, id, key, build_posted(visit, prefix, key))) {
+            !put(visit, document, kind, id, build_key(key), build_posted(visit, prefix, key))) {
             return false;
         }
     }

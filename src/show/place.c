@@ -142,6 +142,7 @@ static const struct show_column columns[] = {
      .faces = SHOW_ROWS | SHOW_JSON,
      .at = result_at,
      SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
+    {.key = "wire_a", .faces = SHOW_JSON, .at = result_at, SHOW_DOUBLE(struct branch_assessment, all.wire_a)},
     {.key = "busiest_planning_a",
      .faces = SHOW_JSON,
      .at = result_at,

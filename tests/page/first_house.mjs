@@ -168,6 +168,7 @@ branch = bedroom-outlets
 room = bedroom
 power = 9 W
 count = 3
+category = lighting
 
 [appliance hair-dryer]
 name = Hair dryer
@@ -323,6 +324,9 @@ export async function story(javaScriptEnabled) {
     await page.locator('a[href="/build/correct/branch/kitchen-outlets"]').click();
     await page.waitForURL(/correct/);
     const branch = () => form(page, "/build/set", "branch");
+    const folded = (await branch().locator("details.more").innerHTML()).replace(/<[^>]*>/g, " ");
+    check(folded.includes("Never take a cover off") && folded.includes("Fault current that the device can break"), folded);
+    check((await page.locator('form[action="/build/set"] [name="instantaneous"]').count()) === 1, "the maker's trip is asked");
     await refused(page, path, branch, { wire: "string", serves: ["kitchen"], protection: ["gfci", "afci"] }, "wire");
     await undoable(page, path, "a branch corrected", async () => {
       await go("/build/correct/branch/kitchen-outlets");
@@ -332,7 +336,8 @@ export async function story(javaScriptEnabled) {
     await go("/build/correct/room/bedroom");
     await undoable(page, path, "a room corrected", async () => {
       await go("/build/correct/room/bedroom");
-      await send(page, form(page, "/build/set", "room"), { name: "Sleeping room" });
+      await send(page, form(page, "/build/set", "room"), { name: "Sleeping room", "room-kind": "bedroom" });
+      check(/name = Sleeping room\n(floor.*\n)?(area.*\n)?kind = bedroom/.test(houseText(path)), "the kind of the room is stored");
     });
     await page.locator('form[action="/build/undo"] button').click();
     const load = () => form(page, "/build/set", "appliance");

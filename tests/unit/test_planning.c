@@ -484,6 +484,9 @@ static const struct {
     {"uk", "breaker = 6 A\n", "[room w]\nname = Family bathroom\nkind = other\n", NULL, "`kind`"},
     {"uk", "breaker = 6 A\n", "", "Taken for the supplier's fuse: the main switch of 100 A", "supply_fuse"},
     {"us", "breaker = 15 A\nlegs = A\n", "", NULL, "supply_fuse"},
+    {"us", "breaker = 20 A\nlegs = A\ntrip = fuse\n", "", "it may have been raised: b.", "240.51"},
+    {"us", "breaker = 60 A\nlegs = A\ntrip = fuse\n", "", NULL, "240.51"},
+    {"us", "breaker = 20 A\nlegs = A\n", "", NULL, "240.51"},
 };
 
 START_TEST(what_is_taken_is_said)

@@ -216,6 +216,11 @@ static const struct {
      "rule set lacks a row: uk (installation-method): a row of ref_ampacity_iec"},
     {"DELETE FROM ref_finding WHERE rules = 'us' AND id = '3'",
      "rule set lacks a row: us (rule plug-in-share): ref_finding 3"},
+    {"DELETE FROM ref_finding WHERE id = '17'", "rule set lacks a row: us (table receptacle_rating): ref_finding 17"},
+    {"DELETE FROM ref_finding WHERE id = '18'", "rule set lacks a row: us (*): ref_finding 18"},
+    {"DELETE FROM ref_finding WHERE id = '19'", "rule set lacks a row: us (table motor_breaker): ref_finding 19"},
+    {"DELETE FROM ref_finding WHERE id = '20'", "rule set lacks a row: uk (rule ring-device): ref_finding 20"},
+    {"DELETE FROM ref_finding WHERE id = '21'", "rule set lacks a row: us (rule newer-size): ref_finding 21"},
     {"INSERT INTO ref_rule_set SELECT 'nn', name, frequency_hz, currency, length_unit, area_unit, paper, spaces, NULL, "
      "NULL, NULL, 0, NULL, NULL, resistor, main_device, edition, source FROM ref_rule_set WHERE id = 'iec'",
      "rule set lacks a row: nn (*): a row of ref_standard_size"},

@@ -1,0 +1,99 @@
+/*
+ * Houses in which every finding of `check` is raised, in each of its cases: a check that is left out of the table, or a
+ * case that can no longer be reached, shows as a row that nothing raises. Their words are in
+ * tests/golden/every-finding.
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/arena.h"
+#include "ampsum/assess.h"
+#include "ampsum/housefile.h"
+#include "ampsum/reference.h"
+#include "runner.h"
+
+static const char *const houses[] = {"us", "iec", "uk", "uk-tt", "uk-three", "us-service", "iec-service", "uk-service"};
+
+/* Findings of `demand` alone: service.md; tests/unit/test_demand_service.c raises them. */
+static bool is_of_demand(const struct ref_finding *row)
+{
+    static const char *const starts[] = {"added-continuous", "car-not-full", "control-needed", "measured-",
+                                         "methods-disagree", "operator",     "service-"};
+    for (size_t i = 0; i < sizeof starts / sizeof starts[0]; i++) {
+        if (strncmp(row->id, starts[i], strlen(starts[i])) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void note_list(const struct finding_list *list, bool *raised)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const struct finding *finding = &list->finding[i];
+        raised[finding->row - ref_finding_rows] = true;
+        ck_assert_ptr_nonnull(finding->text);
+        ck_assert_msg(finding->text[0] != '\0' && strstr(finding->text, "nan") == NULL, "%s: %s", finding->id,
+                      finding->text);
+    }
+}
+
+/* The house's own order: the numbers of a branch's findings never go down. */
+static void check_order(const struct finding_list *list)
+{
+    for (size_t i = 1; i < list->count; i++) {
+        const int before = atoi(list->finding[i - 1].id);
+        const int now = atoi(list->finding[i].id);
+        ck_assert_msg(now == 0 || before <= now, "%d before %d", before, now);
+    }
+}
+
+static void raise_in(const char *name, bool *raised)
+{
+    char path[512];
+    struct house *house = NULL;
+    struct error error = {0};
+    snprintf(path, sizeof path, "%s/golden/every-finding/%s.ini", getenv("AMPSUM_TESTS"), name);
+    ck_assert_msg(housefile_read(path, &house, &error), "%s", error_message(&error));
+    struct assess_options options = {.wires = true};
+    struct assessment *assessment = assess_house(house, &options);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        note_list(&assessment->branches[i].findings, raised);
+        check_order(&assessment->branches[i].findings);
+    }
+    for (size_t i = 0; i < house->panel_count; i++) {
+        note_list(&assessment->panels[i].findings, raised);
+    }
+    assess_free(assessment);
+    house_free(house);
+}
+
+START_TEST(every_finding_is_raised_in_each_of_its_cases)
+{
+    bool *raised = calloc(ref_finding_count, sizeof *raised);
+    ck_assert_ptr_nonnull(raised);
+    for (size_t i = 0; i < sizeof houses / sizeof houses[0]; i++) {
+        raise_in(houses[i], raised);
+    }
+    struct text missing = {0};
+    for (size_t i = 0; i < ref_finding_count; i++) {
+        const struct ref_finding *row = &ref_finding_rows[i];
+        if (!raised[i] && !is_of_demand(row)) {
+            text_printf(&missing, "%s %s '%s'\n", row->id, row->rules, row->variant);
+        }
+    }
+    ck_assert_msg(missing.length == 0, "raised by no house:\n%s", text_string(&missing));
+    text_done(&missing);
+    free(raised);
+}
+END_TEST
+
+Suite *make_suite(void)
+{
+    Suite *suite = suite_create("every_finding");
+    TCase *tcase = tcase_create("every_finding");
+    tcase_add_test(tcase, every_finding_is_raised_in_each_of_its_cases);
+    suite_add_tcase(suite, tcase);
+    return suite;
+}

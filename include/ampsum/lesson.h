@@ -335,6 +335,7 @@ struct lesson_question {
     size_t swap_count;
     const char *opening;                      /* of the story; NULL: that of the kind */
     bool prefixed;                            /* kilohms, milliamperes: each figure with the prefix that fits it */
+    bool thousands;                           /* its figures may be a thousand times more or less than usual */
     bool zeros;                               /* a reading may be 0 */
     bool draw_first;                          /* the first circuit is the one to draw, whatever the second has */
     struct text choices[LESSON_CHOICES_MOST]; /* between which one chooses; a, b ... */

@@ -120,11 +120,13 @@ enum step_kind {
     STEP_LARGEST,                  /* the largest of all, below which a row in series cannot be */
     STEP_SAME_VOLTAGE,             /* in parallel the voltage of one is that of all: V */
     STEP_SAME_FIGURE,              /* the same in another unit: it */
-    STEP_FAULT_PART,               /* which part the readings are against: R of each, V, V1, V of the group, I of each */
-    STEP_FAULT_KIND,               /* in which way: the same */
-    STEP_READING,                  /* as read: it */
-    STEP_DIFFERENCE_SHARE,         /* (read - computed) / computed: both */
-    STEP_CURRENT_OF_SOME,          /* I of some of the loads = sum: theirs */
+    STEP_FAULT_PART,       /* which part the readings are against: R of each, V, V1, V of the group, I of each */
+    STEP_FAULT_KIND,       /* in which way: the same */
+    STEP_READING,          /* as read: it */
+    STEP_DIFFERENCE_SHARE, /* (read - computed) / computed: both */
+    STEP_CURRENT_OF_SOME,  /* I of some of the loads = sum: theirs */
+    STEP_GROUP_NOW,        /* R of a group in parallel, 0 where one is a short circuit: all */
+    STEP_NEAREST_E12,      /* the nearest part of the series E12: wanted */
     STEP_KIND_COUNT
 };
 

@@ -362,7 +362,7 @@ static void make_alike(struct maker *maker)
     maker->figure->rails = 2;
     for (size_t i = 0; i < maker->question->count; i++) {
         const struct lesson_quantity *quantity = quantity_at(maker, i);
-        if (quantity->given && quantity->measure == EXACT_VOLTAGE) {
+        if (quantity->given && quantity->measure == EXACT_VOLTAGE && maker->figure->source == NULL) {
             set_source(maker, i);
         } else if (quantity->given && quantity->measure == EXACT_POWER) {
             for (size_t row = 0; row < DRAWN; row++) {

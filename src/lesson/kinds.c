@@ -227,6 +227,10 @@ void build_divide(struct builder *builder)
 /* Two states: all `count` loads, and all but the last. Levels 2 and 4 take it away, 1 and 3 put it in. */
 void build_change(struct builder *builder)
 {
+    if (is_of_networks(builder)) {
+        build_change_any(builder);
+        return;
+    }
     unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level + 2);
     size_t current[LOADS_MOST];
@@ -272,6 +276,10 @@ void build_change(struct builder *builder)
 
 void build_open(struct builder *builder)
 {
+    if (is_of_networks(builder)) {
+        build_open_any(builder);
+        return;
+    }
     struct side_by_side set = give_side_by_side(builder, builder->question->level + 2);
     size_t current[LOADS_MOST];
     size_t last = set.count - 1;

@@ -75,6 +75,15 @@ void build_within(struct builder *builder);
 void build_ladder(struct builder *builder);
 void build_loop_impedance(struct builder *builder);
 void build_longest_run(struct builder *builder);
+/* The ways of the third generator, where a kind has others before. */
+void build_change_any(struct builder *builder);
+void build_open_any(struct builder *builder);
+void build_arrows_any(struct builder *builder);
+void build_ladder_network(struct builder *builder);
+void build_reading_network(struct builder *builder);
+void build_tolerance_both(struct builder *builder);
+void ask_nearest_part(struct builder *builder);
+
 void build_prefixes(struct builder *builder);
 void build_grid(struct builder *builder);
 void build_continuous(struct builder *builder);

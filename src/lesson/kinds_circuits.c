@@ -7,6 +7,10 @@
 /* The source is not known: one part's current, voltage or power gives it, by the level. */
 void build_one_reading(struct builder *builder)
 {
+    if (is_of_networks(builder) && builder->question->level > 1) {
+        build_reading_network(builder);
+        return;
+    }
     static const unsigned long halves[] = {2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 24};
     const unsigned level = builder->question->level;
     const size_t count = level + 1;
@@ -167,6 +171,10 @@ void build_internal(struct builder *builder)
 /* Parts of one tolerance side by side: the whole at both ends, and the current that goes with each. */
 void build_tolerance(struct builder *builder)
 {
+    if (is_of_networks(builder)) {
+        build_tolerance_both(builder);
+        return;
+    }
     static const unsigned long per_cent[] = {1, 2, 5, 10, 20};
     const unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level < 3 ? 2 : 3);
@@ -223,6 +231,10 @@ static void ask_trend(struct builder *builder, size_t before, size_t after, cons
 /* The last path is opened (levels 2 and 4) or put in (1 and 3): five figures, of which two stay. */
 void build_arrows(struct builder *builder)
 {
+    if (is_of_networks(builder)) {
+        build_arrows_any(builder);
+        return;
+    }
     const unsigned level = builder->question->level;
     const bool added = level % 2 == 1;
     struct side_by_side set = give_side_by_side(builder, level < 3 ? 3 : 4);
@@ -288,6 +300,9 @@ void build_within(struct builder *builder)
         const size_t left = find_two(builder, "I left", "breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all);
         ask(builder, left, "current that is left to the rating");
     }
+    if (is_of_networks(builder) && level >= 3) {
+        ask_nearest_part(builder);
+    }
     builder->question->drawing = DRAW_ALIKE;
     builder->question->mains = true;
     mpq_srcptr value = builder->question->quantities[number].value;
@@ -296,71 +311,100 @@ void build_within(struct builder *builder)
         builder->ok && mpq_cmp_ui(value, 2, 1) >= 0 && mpq_cmp_ui(value, 30, 1) <= 0 && mpq_cmp_ui(value, 7, 1) != 0;
 }
 
-/* R1 in front of a group side by side. At level 4 the source is not known, and the total current gives it. */
-void build_ladder(struct builder *builder)
+/* R1 and the group behind it, with what gives the current. */
+struct ladder {
+    bool unknown; /* the source is; the total current is given */
+    size_t count; /* of the group */
+    size_t resistor[LOADS_MOST];
+    size_t front;
+    size_t voltage;
+    size_t current;
+};
+
+/* V = I (R1 + base / shares), so that the current comes out as chosen. */
+static struct ladder give_ladder(struct builder *builder)
 {
     static const unsigned long halves[] = {2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20};
     const unsigned level = builder->question->level;
-    const bool unknown = level == LESSON_LEVEL_MOST;
-    const size_t count = level < 3 ? level + 1 : 3;
+    struct ladder ladder = {.unknown = level == LESSON_LEVEL_MOST, .count = level < 3 ? level + 1 : 3};
     struct ratio resistance[LOADS_MOST];
     unsigned long ignored;
-    size_t resistor[LOADS_MOST];
-    choose_parallel(builder, count, resistance, &ignored);
+    choose_parallel(builder, ladder.count, resistance, &ignored);
     const unsigned long front_halves = 2 + pick(builder, 58);
     const unsigned long current_halves = halves[pick(builder, sizeof halves / sizeof halves[0])];
     unsigned long shares = 0;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < ladder.count; i++) {
         shares += resistance[i].under;
     }
-    /* V = I (R1 + base / shares), so that the current comes out as chosen. */
     const unsigned long over = current_halves * (front_halves * shares + 2 * resistance[0].over);
-    size_t voltage = 0;
-    size_t current = 0;
-    if (unknown) {
-        current = give(builder, "I", "all together", EXACT_CURRENT, current_halves, 2);
+    if (ladder.unknown) {
+        ladder.current = give(builder, "I", "all together", EXACT_CURRENT, current_halves, 2);
     } else {
-        voltage = give(builder, "V", "", EXACT_VOLTAGE, over, 4 * shares);
+        ladder.voltage = give(builder, "V", "", EXACT_VOLTAGE, over, 4 * shares);
     }
-    const size_t front = give(builder, "R1", "in front", EXACT_RESISTANCE, front_halves, 2);
-    for (size_t i = 0; i < count; i++) {
-        resistor[i] = give_resistor(builder, i + 1, resistance[i]);
+    ladder.front = give(builder, "R1", "in front", EXACT_RESISTANCE, front_halves, 2);
+    for (size_t i = 0; i < ladder.count; i++) {
+        ladder.resistor[i] = give_resistor(builder, i + 1, resistance[i]);
     }
-    const size_t group = find(builder, "R group", "the group", EXACT_RESISTANCE, STEP_GROUP_PARALLEL, resistor, count);
+    return ladder;
+}
+
+static void draw_front(struct builder *builder, const struct ladder *ladder)
+{
+    element(builder, 0, ELEMENT_SOURCE, 1, 0, ladder->voltage);
+    element(builder, 0, ELEMENT_RESISTOR, 1, 2, ladder->front);
+    for (size_t i = 0; i < ladder->count; i++) {
+        element(builder, 0, ELEMENT_RESISTOR, 2, 0, ladder->resistor[i]);
+    }
+    builder->question->drawing = DRAW_WIRE;
+    builder->question->in_series = "R1";
+}
+
+/* R1 in front of a group side by side. At level 4 the source is not known, and the total current gives it. */
+static void build_ladder_first(struct builder *builder)
+{
+    struct ladder ladder = give_ladder(builder);
+    const size_t group =
+        find(builder, "R group", "the group", EXACT_RESISTANCE, STEP_GROUP_PARALLEL, ladder.resistor, ladder.count);
     ask(builder, group, "resistance of the group in parallel");
-    const size_t whole = find_two(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, front, group);
+    const size_t whole = find_two(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, ladder.front, group);
     ask(builder, whole, "resistance of all");
-    if (unknown) {
-        voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
-        ask(builder, voltage, "voltage of the source");
+    if (ladder.unknown) {
+        ladder.voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, whole);
+        ask(builder, ladder.voltage, "voltage of the source");
     } else {
-        current = find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
-        ask(builder, current, "total current");
+        ladder.current =
+            find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, ladder.voltage, whole);
+        ask(builder, ladder.current, "total current");
     }
-    const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, current, front);
+    const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, ladder.front);
     ask(builder, front_v, "voltage across R1");
     const size_t group_v =
-        find_two(builder, "V group", "the group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, voltage, front_v);
-    other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){current, group}, 2);
+        find_two(builder, "V group", "the group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, ladder.voltage, front_v);
+    other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){ladder.current, group}, 2);
     ask(builder, group_v, "voltage across the group");
     const size_t branch =
-        find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, resistor[0]);
+        find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, ladder.resistor[0]);
     ask(builder, branch, "current I2");
-    const size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, current, front);
+    const size_t power =
+        find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, ladder.current, ladder.front);
     ask(builder, power, "power of R1");
-    element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
-    element(builder, 0, ELEMENT_RESISTOR, 1, 2, front);
-    for (size_t i = 0; i < count; i++) {
-        element(builder, 0, ELEMENT_RESISTOR, 2, 0, resistor[i]);
-    }
+    draw_front(builder, &ladder);
     probe(builder, group, PROBE_BEHIND, 0, 2);
     probe(builder, whole, PROBE_SEEN, 0, 0);
-    probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
+    probe(builder, ladder.current, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, front_v, PROBE_VOLTAGE, 0, 1);
     probe(builder, group_v, PROBE_VOLTAGE, 0, 2);
     probe(builder, branch, PROBE_CURRENT, 0, 2);
     probe(builder, power, PROBE_POWER, 0, 1);
-    swap(builder, SLIP_TOTAL_VOLTAGE, group_v, voltage);
-    builder->question->drawing = DRAW_WIRE;
-    builder->question->in_series = "R1";
+    swap(builder, SLIP_TOTAL_VOLTAGE, group_v, ladder.voltage);
+}
+
+void build_ladder(struct builder *builder)
+{
+    if (is_of_networks(builder) && builder->question->level > 1) {
+        build_ladder_network(builder);
+    } else {
+        build_ladder_first(builder);
+    }
 }

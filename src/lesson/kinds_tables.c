@@ -16,7 +16,7 @@ static struct side_by_side give_kilohms(struct builder *builder, size_t count)
     bool above = false;
     bool below = false;
     choose_parallel(builder, count, resistance, &voltage);
-    builder->question->prefixed = true;
+    builder->question->prefixed = builder->question->thousands = true;
     set.voltage = give_voltage(builder, voltage);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, set.voltage);
     for (size_t i = 0; i < count; i++) {

@@ -131,13 +131,13 @@ static bool is_within_bounds(const struct lesson_question *question, const struc
     }
     mpq_t bound;
     mpq_init(bound);
-    mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, question->prefixed ? 1000000 : 1000);
+    mpq_set_ui(bound, bounds[quantity->measure].least_thousandths, question->thousands ? 1000000 : 1000);
     mpq_canonicalize(bound);
     const bool may_be_0 = quantity->kind == STEP_OPENED || quantity->kind == STEP_NEUTRAL_3 || question->zeros;
     bool within = mpq_cmp(quantity->value, bound) >= 0 || (may_be_0 && mpq_sgn(quantity->value) == 0) ||
                   quantity->kind == STEP_OPENED || quantity->kind == STEP_DIFFERENCE_SHARE;
     const unsigned long published = question->published ? bounds[quantity->measure].published_most : 0;
-    const unsigned long usual = bounds[quantity->measure].most * (question->prefixed ? 1000 : 1);
+    const unsigned long usual = bounds[quantity->measure].most * (question->thousands ? 1000 : 1);
     const unsigned long most = published > 0 ? published : usual;
     within = within && mpq_cmp_ui(quantity->value, most, 1) <= 0;
     mpq_clear(bound);
@@ -183,6 +183,11 @@ size_t give_value(struct builder *builder, const char *symbol, const char *subje
     builder->ok = builder->ok && is_within_bounds(builder->question, quantity) && exact_digits(value) > 0 &&
                   exact_digits(value) <= 5;
     return builder->question->count - 1;
+}
+
+bool is_of_networks(const struct builder *builder)
+{
+    return builder->plan->generator >= LESSON_GENERATOR_NETWORKS;
 }
 
 size_t hide(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
@@ -297,6 +302,7 @@ static void question_clear(struct lesson_question *question)
     question->mains = false;
     question->gate = LESSON_NO_GATE;
     question->prefixed = false;
+    question->thousands = false;
     question->zeros = false;
     question->draw_first = false;
     question->opening = NULL;
@@ -505,6 +511,21 @@ static bool wants_own(const struct lesson_plan *plan, size_t index)
     return plan->generator > LESSON_GENERATOR_FIRST && names_loads(plan->kinds[index]) && own_then > own_before;
 }
 
+/* Every third question from level 2 on has kilohms, milliamperes, kilowatts where its figures are so. */
+static bool takes_prefixes(const struct builder *builder, size_t index)
+{
+    const enum lesson_kind kind = builder->question->kind;
+    return is_of_networks(builder) && builder->question->level > 1 && index % 3 == 1 && kind != LESSON_LOOP_IMPEDANCE &&
+           kind != LESSON_LONGEST_RUN && kind != LESSON_CONDUCTANCE;
+}
+
+/* Whose resistors may as well be a thousand times as large: nothing else is given of the currents. */
+static bool takes_kilohms(enum lesson_kind kind)
+{
+    return kind == LESSON_UNEQUAL || kind == LESSON_CHANGE || kind == LESSON_OPEN || kind == LESSON_TWO_WAYS ||
+           kind == LESSON_PRODUCT_SUM || kind == LESSON_BOUNDS || kind == LESSON_LAB;
+}
+
 void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,
                           struct lesson_question *question)
 {
@@ -519,6 +540,9 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
     do {
         question_clear(question);
         builder.ok = true;
+        question->prefixed = takes_prefixes(&builder, index);
+        builder.kilo = question->prefixed && takes_kilohms(question->kind);
+        question->thousands = builder.kilo;
         kind_rows[question->kind].build(&builder);
         builder.ok = builder.ok && (plan->generator == LESSON_GENERATOR_FIRST || !asks_for_a_guess(question));
         builder.attempt++;

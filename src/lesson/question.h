@@ -13,7 +13,7 @@ struct builder {
     struct lesson_question *question;
     unsigned attempt;
     bool wants_own; /* the loads are to be the house's */
-    bool kilo;      /* the resistors are in kilohms */
+    bool kilo;      /* the resistors are in kilohms, where the kind takes that */
     bool ok;        /* everything so far is presentable */
 };
 
@@ -57,6 +57,9 @@ void swap(struct builder *builder, enum slip slip, size_t meant, size_t taken);
 
 /* Adds an element to the circuit of a state; its index there. */
 size_t element(struct builder *builder, size_t state, enum element_kind kind, size_t from, size_t to, size_t quantity);
+
+/* True for sheets of the third generator and on: any path, networks. */
+bool is_of_networks(const struct builder *builder);
 
 /* One row for each kind of question. */
 struct kind_row {

@@ -250,6 +250,8 @@ static const struct {
     slip_step step;
 } slip_rows[] = {
     {STEP_PLANNED, SLIP_FACTOR_ON_ALL, factor_on_all},
+    {STEP_VOLTAGE_FROM_POWER, SLIP_NOT_SQUARED, multiplied},
+    {STEP_CURRENT_IN_RESISTANCE, SLIP_NOT_SQUARED, divided},
     {STEP_PLANNED, SLIP_FACTOR_LEFT_OUT, without_factor},
     {STEP_NEUTRAL_3, SLIP_ALL_ADDED, added},
     {STEP_DIFFERENCE_SHARE, SLIP_SWAPPED_BASE, share_of_reading},

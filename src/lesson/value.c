@@ -1,7 +1,10 @@
 /* What each kind of step works out, in exact fractions. The formulas stand beside their wording in steps.c. */
 #include <assert.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include "ampsum/lesson.h"
+#include "ampsum/reference.h"
 #include "ampsum/stock.h"
 #include "fault.h"
 
@@ -347,6 +350,78 @@ static bool difference_share(const mpq_srcptr *operands, size_t count, mpq_t ret
     return true;
 }
 
+static bool group_now(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (mpq_sgn(operands[i]) == 0) {
+            mpq_set_ui(ret, 0, 1);
+            return true;
+        }
+    }
+    return parallel(operands, count, ret);
+}
+
+/* sqrt(a b) */
+static bool root_of_product(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t square;
+    mpq_init(square);
+    product(operands, count, square);
+    const bool ok = mpq_sgn(square) >= 0;
+    if (ok) {
+        exact_root(ret, square);
+    }
+    mpq_clear(square);
+    return ok;
+}
+
+/* sqrt(a / b) */
+static bool root_of_quotient(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t square;
+    mpq_init(square);
+    const bool ok = quotient(operands, count, square) && mpq_sgn(square) >= 0;
+    if (ok) {
+        exact_root(ret, square);
+    }
+    mpq_clear(square);
+    return ok;
+}
+
+/* The preferred number of the series E12 with the least difference; the smaller of two as near. */
+static bool nearest_e12(const mpq_srcptr *operands, size_t count, mpq_t ret)
+{
+    mpq_t part;
+    mpq_t off;
+    mpq_t least;
+    bool found = false;
+    (void)count;
+    if (mpq_sgn(operands[0]) <= 0) {
+        return false;
+    }
+    mpq_inits(part, off, least, NULL);
+    for (long exponent = exact_exponent(operands[0]); exponent <= exact_exponent(operands[0]) + 1; exponent++) {
+        for (size_t i = 0; i < ref_preferred_number_count; i++) {
+            if (strcmp(ref_preferred_number_rows[i].series, "E12") != 0) {
+                continue;
+            }
+            exact_set_decimal(part, ref_preferred_number_rows[i].value);
+            mpz_ui_pow_ui(exponent < 0 ? mpq_denref(off) : mpq_numref(off), 10, (unsigned long)labs(exponent));
+            mpz_set_ui(exponent < 0 ? mpq_numref(off) : mpq_denref(off), 1);
+            mpq_mul(part, part, off);
+            mpq_sub(off, part, operands[0]);
+            mpq_abs(off, off);
+            if (!found || mpq_cmp(off, least) < 0) {
+                mpq_set(least, off);
+                mpq_set(ret, part);
+                found = true;
+            }
+        }
+    }
+    mpq_clears(part, off, least, NULL);
+    return found;
+}
+
 /* Steps that no lesson takes have no function. */
 static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_RESISTANCE_FROM_POWER] = square_over,
@@ -427,6 +502,10 @@ static const step_function step_functions[STEP_KIND_COUNT] = {
     [STEP_RING_RUN] = four_times,
     [STEP_PLANNED] = product_and_rest,
     [STEP_CURRENT_OF_SOME] = sum,
+    [STEP_GROUP_NOW] = group_now,
+    [STEP_NEAREST_E12] = nearest_e12,
+    [STEP_VOLTAGE_FROM_POWER] = root_of_product,
+    [STEP_CURRENT_IN_RESISTANCE] = root_of_quotient,
     [STEP_NEUTRAL_3] = neutral_of_three,
     [STEP_REASON] = the_same,
     [STEP_KEEPS_WITHIN] = the_same,

@@ -185,14 +185,32 @@ static double left_over_a(const struct lesson_question *question)
     return sum;
 }
 
-/* What a figure does when the last path goes, told by physics alone: R rises, I and P fall, the others stay. */
-static double trend_of(const struct lesson_quantity *quantity, bool added)
+/* Of the series E12 (IEC 60063), typed in here. */
+static double nearest_of_e12(double ohm)
 {
-    const double sign = added ? -1 : 1;
-    if (strstr(quantity->asked, "R1") != NULL) {
-        return 0;
+    static const double series[] = {1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2};
+    double nearest = 0;
+    for (double decade = 0.1; decade < 1e6; decade *= 10) {
+        for (size_t i = 0; i < sizeof series / sizeof series[0]; i++) {
+            const double part = decade * series[i];
+            nearest = fabs(part - ohm) < fabs(nearest - ohm) * (1 - 1e-12) ? part : nearest;
+        }
     }
-    return strstr(quantity->asked, "resistance") != NULL ? sign : -sign;
+    return nearest;
+}
+
+/* Which way a figure goes, by what a meter shows in the two circuits; what is not measured is given. */
+static double trend_of(const struct lesson_question *question, const struct lesson_quantity *trend,
+                       const struct solution *solutions)
+{
+    double shown[2];
+    for (size_t i = 0; i < 2; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[trend->operands[i]];
+        shown[i] = quantity->probe == PROBE_NONE ? mpq_get_d(quantity->value)
+                                                 : measured(&solutions[quantity->state], quantity);
+    }
+    const double off = shown[1] - shown[0];
+    return fabs(off) <= 1e-9 * fmax(fabs(shown[0]), fabs(shown[1])) ? 0 : off > 0 ? 1 : -1;
 }
 
 static double defined_newly(const struct lesson_question *question, size_t index, double voltage_v)
@@ -212,19 +230,34 @@ static double defined_newly(const struct lesson_question *question, size_t index
     case LESSON_PRODUCT_SUM:
         return side_by_side_ohm(ohm, 2);
     case LESSON_TOLERANCE: {
+        /* the least one, and the current with it: each part at its end */
         const double share = value_of(question, by_symbol(question, "tolerance"));
+        double row = 0;
         for (size_t i = 0; i < count; i++) {
             ohm[i] *= 1 - share;
+            row += ohm[i];
         }
-        return side_by_side_ohm(ohm, count);
+        const double least_ohm = question->level % 2 == 0 ? row : side_by_side_ohm(ohm, count);
+        return quantity->measure == EXACT_CURRENT ? voltage_v / least_ohm : least_ohm;
     }
+    case LESSON_LADDER: /* two in a row */
+        return question->level == 3 ? ohm[2] + ohm[3] : ohm[4] + ohm[5];
     case LESSON_JUNCTION:
         return strcmp(quantity->symbol, "I missing") == 0 ? fabs(left_over_a(question))
                : strcmp(quantity->symbol, "way") == 0     ? (left_over_a(question) < 0 ? 1 : 0)
                                                           : NAN;
-    case LESSON_ARROWS:
-        return quantity->measure == EXACT_ARROW ? trend_of(quantity, question->level % 2 == 1) : NAN;
     default: { /* LESSON_WITHIN */
+        const bool with_part = question->level > 2;
+        const double wanted_v = with_part ? value_of(question, by_symbol(question, "V2")) : 0;
+        if (with_part && strcmp(quantity->symbol, "R2") == 0) {
+            return wanted_v / value_of(question, by_symbol(question, "I2"));
+        }
+        if (strcmp(quantity->symbol, "R part") == 0) {
+            return nearest_of_e12(wanted_v / value_of(question, by_symbol(question, "I2")));
+        }
+        if (strcmp(quantity->symbol, "I part") == 0) {
+            return wanted_v / nearest_of_e12(wanted_v / value_of(question, by_symbol(question, "I2")));
+        }
         const double one_a = sum_given(question, EXACT_POWER) / voltage_v;
         const double number = floor(value_of(question, by_symbol(question, "breaker")) / one_a + 1e-9);
         return quantity->measure == EXACT_COUNT      ? number
@@ -448,7 +481,7 @@ static double defined(const struct lesson_question *question, size_t index)
     case LESSON_CONDUCTANCE:
     case LESSON_TOLERANCE:
     case LESSON_JUNCTION:
-    case LESSON_ARROWS:
+    case LESSON_LADDER:
     case LESSON_WITHIN:
     case LESSON_PRODUCT_SUM:
         return defined_newly(question, index, voltage_v);
@@ -513,9 +546,10 @@ static void check_question(const struct lesson_question *question)
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
         double value = mpq_get_d(quantity->value);
-        double want = quantity->probe != PROBE_NONE ? measured(&solution[quantity->state], quantity)
-                      : quantity->given             ? value
-                                                    : defined(question, i);
+        double want = quantity->kind == STEP_TREND && !quantity->given ? trend_of(question, quantity, solution)
+                      : quantity->probe != PROBE_NONE                  ? measured(&solution[quantity->state], quantity)
+                      : quantity->given                                ? value
+                                                                       : defined(question, i);
         check_bounds(question, quantity);
         if (quantity->kind == STEP_OPENED && !quantity->given) {
             want = 0; /* the element is not in the circuit any more */
@@ -540,14 +574,15 @@ START_TEST(every_asked_quantity_has_an_independent_route)
             lesson_question_make(&plan, 1, kind, &question);
             for (size_t i = 0; i < question.count; i++) {
                 const struct lesson_quantity *quantity = &question.quantities[i];
-                bool covered =
-                    quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED || kind == LESSON_ENERGY ||
-                    kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK || kind == LESSON_TRIP || kind == LESSON_WIRE ||
-                    kind == LESSON_BOUNDS || kind == LESSON_CONDUCTANCE || kind == LESSON_TOLERANCE ||
-                    kind == LESSON_JUNCTION || kind == LESSON_ARROWS || kind == LESSON_WITHIN ||
-                    kind == LESSON_PRODUCT_SUM || kind == LESSON_LOOP_IMPEDANCE || kind == LESSON_LONGEST_RUN ||
-                    kind == LESSON_CONTINUOUS || kind == LESSON_THREE_NEUTRAL || kind == LESSON_PREFIXES ||
-                    kind == LESSON_LAB || kind == LESSON_FAULT || kind == LESSON_WHY || kind == LESSON_IMPOSSIBLE;
+                bool covered = quantity->probe != PROBE_NONE || quantity->kind == STEP_OPENED ||
+                               kind == LESSON_ENERGY || kind == LESSON_POWER_FACTOR || kind == LESSON_STOCK ||
+                               kind == LESSON_TRIP || kind == LESSON_WIRE || kind == LESSON_BOUNDS ||
+                               kind == LESSON_CONDUCTANCE || kind == LESSON_TOLERANCE || kind == LESSON_JUNCTION ||
+                               kind == LESSON_ARROWS || kind == LESSON_WITHIN || kind == LESSON_PRODUCT_SUM ||
+                               kind == LESSON_LOOP_IMPEDANCE || kind == LESSON_LONGEST_RUN ||
+                               kind == LESSON_CONTINUOUS || kind == LESSON_THREE_NEUTRAL || kind == LESSON_PREFIXES ||
+                               kind == LESSON_LAB || kind == LESSON_FAULT || kind == LESSON_WHY ||
+                               kind == LESSON_IMPOSSIBLE || kind == LESSON_LADDER;
                 bool element = false; /* a wrong resistance shows in the currents that are measured */
                 for (size_t k = 0; k < question.circuit[0].count; k++) {
                     element = element || question.circuit[0].elements[k].quantity == i;

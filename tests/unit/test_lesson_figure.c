@@ -120,9 +120,9 @@ START_TEST(sentences_read_as_written)
         const char *end;
     } rows[] = {
         {LESSON_UNEQUAL, 2, "R1, R2 and R3 side by side across "},
-        {LESSON_CHANGE, 1, "; the switch before R3 is open at first."},
-        {LESSON_CHANGE, 2, "; the switch before R4 is closed at first."},
-        {LESSON_OPEN, 1, "; the wire to R3 is broken."},
+        {LESSON_CHANGE, 1, " is open at first."},
+        {LESSON_CHANGE, 2, " is closed at first."},
+        {LESSON_OPEN, 1, " is broken."},
         {LESSON_WIRE, 1, ", with the wire out and back in series before them."},
         {LESSON_INTERNAL, 1, ", with r in series before it."},
         {LESSON_TRIP, 1,

@@ -8,10 +8,13 @@
 #include "ampsum/mark.h"
 #include "mark_plan.h"
 
+/* `=`: what stays, whatever it is called there. */
 static const struct lesson_quantity *named(const struct lesson_question *question, const char *symbol)
 {
     for (size_t i = 0; i < question->count; i++) {
-        if (strcmp(question->quantities[i].symbol, symbol) == 0) {
+        const bool stays =
+            symbol[0] == '=' && question->quantities[i].kind == STEP_UNCHANGED && !question->quantities[i].given;
+        if (stays || strcmp(question->quantities[i].symbol, symbol) == 0) {
             return &question->quantities[i];
         }
     }
@@ -76,9 +79,14 @@ static double total_current(const struct lesson_question *q)
     return v(q, "I");
 }
 
-static double current_3(const struct lesson_question *q)
+static double opened_current(const struct lesson_question *q)
 {
-    return v(q, "I3");
+    return mpq_get_d(q->quantities[named(q, "I open")->operands[0]].value);
+}
+
+static double power_times_ohms(const struct lesson_question *q)
+{
+    return v(q, "P1") * v(q, "R1");
 }
 
 static double before(const struct lesson_question *q)
@@ -246,9 +254,9 @@ static const struct {
     {LESSON_DIVIDE, 2, "I1", share_turned, SLIP_SWAPPED},
     {LESSON_DIVIDE, 2, "I2", total_current, SLIP_TOTAL_CURRENT},
     {LESSON_TABLE, 3, "P2", total_power, SLIP_TOTAL_FOR_PART},
-    {LESSON_OPEN, 1, "I open", current_3, SLIP_OPEN_CARRIES},
+    {LESSON_OPEN, 1, "I open", opened_current, SLIP_OPEN_CARRIES},
     {LESSON_OPEN, 1, "I after", before, SLIP_OPEN_CARRIES},
-    {LESSON_OPEN, 1, "I1 after", any_other, SLIP_ALL_CHANGE},
+    {LESSON_OPEN, 1, "=", any_other, SLIP_ALL_CHANGE},
     {LESSON_CHANGE, 2, "I after", before, SLIP_OPEN_CARRIES},
     {LESSON_NEUTRAL, 1, "I N", legs_added, SLIP_ALL_ADDED},
     {LESSON_ENERGY, 1, "E1", kilowatts, SLIP_HOURS_LEFT_OUT},
@@ -272,6 +280,10 @@ static const struct {
     {LESSON_WITHIN, 1, "n", one_more, SLIP_ROUNDED_UP},
     {LESSON_LADDER, 1, "V group", source_voltage, SLIP_TOTAL_VOLTAGE},
     {LESSON_LADDER, 1, "R", front_in_parallel, SLIP_SERIES_AS_PARALLEL},
+    {LESSON_LADDER, 2, "R first", sum_of_two, SLIP_ADDED},
+    {LESSON_LADDER, 3, "V group", source_voltage, SLIP_TOTAL_VOLTAGE},
+    {LESSON_LADDER, 2, "I3", total_current, SLIP_TOTAL_CURRENT},
+    {LESSON_ONE_READING, 2, "V", power_times_ohms, SLIP_NOT_SQUARED},
     {LESSON_CONTINUOUS, 2, "planning", factor_on_everything, SLIP_FACTOR_ON_ALL},
     {LESSON_CONTINUOUS, 2, "planning", no_factor, SLIP_FACTOR_LEFT_OUT},
     {LESSON_THREE_NEUTRAL, 1, "I N", phases_added, SLIP_ALL_ADDED},

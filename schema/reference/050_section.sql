@@ -22,6 +22,7 @@ WITH printed(rule, e2017, e2020, e2023, seen) AS (VALUES
   ('range-branch',     '210.19(A)(3)',        '210.19(A)(3)',        '210.19(C)',           'quoted in a trade forum'),
   ('electric-heat',    '424.3(B)',            '424.4(B)',            '424.4(B)',            'the number of 2020 from memory'),
   ('vehicle-demand',   NULL,                  NULL,                  '220.57',              'read in a course on the changes of 2023'),
+  ('control-system',   NULL,                  NULL,                  '220.70',              'read in a course on the changes of 2023'),
   ('size-10',          NULL,                  NULL,                  '240.6(A)',            'read in a course on the changes of 2023'),
   ('outdoor-outlets',  NULL,                  '210.8(F)',            '210.8(F)',            'read in a trade forum'),
   ('receptacle-above', NULL,                  NULL,                  'Table 210.21(B)(3)',  'read in a trade forum')

@@ -325,6 +325,20 @@ static void set_figures(const struct service_work *work, struct service_method *
     method->group = group_of(work, method->method);
 }
 
+/* The edition that the house is counted by, where its rules have several to choose from. */
+static const char *edition_of(const struct service_work *work, const char *row_edition)
+{
+    const int edition = work->question->house->code_edition;
+    if (edition == 0) {
+        return row_edition;
+    }
+    struct text text = {0};
+    text_printf(&text, "%d", edition);
+    const char *copy = arena_copy(work->service->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
 static void set_method(const struct service_work *work, const struct ref_service_method *row,
                        struct service_method *method)
 {
@@ -335,7 +349,7 @@ static void set_method(const struct service_work *work, const struct ref_service
         .word = row->word,
         .name = row->name,
         .clause = row->clause,
-        .edition = row->edition,
+        .edition = edition_of(work, row->edition),
         .source = row->source,
         .value = NAN,
         .limit = NAN,
@@ -426,10 +440,17 @@ static void set_setpoint(struct service_work *work)
 
 /* ------------------------------------------------------------------ what else must be said ---------------- */
 
+/* Whether the edition has the rule by which a control system's set-point stands in for loads. */
+static bool has_control_rule(const struct service_work *work)
+{
+    return reference_has_section(work->rules, "control-system", work->question->house->code_edition);
+}
+
 static void set_notes(struct service_work *work)
 {
     static const char *const ids[] = {"measured-figure", "power-as-va",      "measured-practice",
-                                      "existing-less",   "managed-readings", "edition"};
+                                      "existing-less",   "managed-readings", "control-edition",
+                                      "edition"};
     const struct service *service = work->service;
     const struct service_method *existing = service_method(service, DEMAND_EXISTING);
     const struct service_method *optional = service_method(service, DEMAND_OPTIONAL);
@@ -442,12 +463,14 @@ static void set_notes(struct service_work *work)
         existing != NULL && existing->applies && optional != NULL && optional->applies &&
             existing->total_va < optional->total_va,
         service->managed != NULL && service->managed->from_readings,
+        (work->others != NULL || !isnan(service->setpoint.setpoint_a)) && !has_control_rule(work),
         service->house->code_edition >= reference_rule_value("renumbering-edition", work->rules),
     };
     const char **notes = arena_array(service->arena, sizeof ids / sizeof ids[0] + 1, sizeof *notes);
     size_t count = 0;
     for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++) {
-        const char *words = holds[i] ? service_words(work, "note", ids[i], NAN, NAN) : NULL;
+        const double edition = service->house->code_edition;
+        const char *words = holds[i] ? service_words(work, "note", ids[i], edition, NAN) : NULL;
         if (words != NULL) {
             notes[count++] = words;
         }

@@ -68,7 +68,7 @@ static double charge_va(const struct charger *charger, double house_va)
 }
 
 /* One minute; false once the wanted energy is in. */
-static bool charge_minute(const struct charger *charger, double house_va, int minute, struct service_managed *managed)
+static bool charge_minute(const struct charger *charger, double house_va, struct service_managed *managed)
 {
     const double va = charge_va(charger, house_va);
     const double kwh = va * charger->power_share / WH_PER_KWH / MIN_PER_HOUR;
@@ -78,11 +78,15 @@ static bool charge_minute(const struct charger *charger, double house_va, int mi
     managed->kwh += part * kwh;
     managed->hours += part / MIN_PER_HOUR;
     managed->charging_hours += va > 0 ? part / MIN_PER_HOUR : 0;
+    return !full;
+}
+
+static void look_at_house(double house_va, int minute, struct service_managed *managed)
+{
     if (house_va > managed->busiest_va * (1 + 1e-9)) {
         managed->busiest_va = house_va;
         managed->busiest_min = minute % MINUTES_IN_DAY;
     }
-    return !full;
 }
 
 /* The windows that begin on the day whose first minute is `midnight`. */
@@ -95,9 +99,10 @@ static void charge_day(const struct charger *charger, struct minutes minutes, in
     managed->busiest_va = -1;
     for (size_t i = 0; i < count; i++) {
         managed->ready_min = windows[i].end_min;
-        for (int k = 0; goes_on && k < length_of(&windows[i]); k++) {
+        for (int k = 0; k < length_of(&windows[i]); k++) {
             const int minute = (midnight + windows[i].start_min + k) % minutes.count;
-            goes_on = charge_minute(charger, minutes.va[minute], minute, managed);
+            goes_on = goes_on && charge_minute(charger, minutes.va[minute], managed);
+            look_at_house(minutes.va[minute], minute, managed);
         }
     }
     managed->short_kwh = isnan(managed->wanted_kwh) ? 0 : fmax(managed->wanted_kwh - managed->kwh, 0);

@@ -620,6 +620,23 @@ START_TEST(only_the_days_and_loads_in_question_count)
 }
 END_TEST
 
+/* The busiest minute is of all the time in question, though the car was full before it. */
+START_TEST(the_busiest_minute_may_come_later)
+{
+    struct house *house = read_text(
+        SERVICE("100") PAIR("pair") LOAD("iron", "Iron", "pair", "power = 3 kW\nuse = 05:00-05:30\n") NIGHT_CAR(""));
+    struct service_question question = asking(house, 1);
+    question.setpoint_a = 80;
+    question.wanted_kwh = 7.2;
+    struct service *service = answer_to(&question);
+    assert_close("hours", service->managed->hours, 1);
+    assert_close("busiest", service->managed->busiest_va, 3000);
+    ck_assert_int_eq(service->managed->busiest_min, 5 * 60);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
 /* Over the meter's days: 400 W beside the car, and one evening of 6 kW. */
 START_TEST(a_vehicle_gives_way_to_what_was_metered)
 {
@@ -1028,9 +1045,32 @@ START_TEST(what_is_taken_for_granted_is_said)
     question = service_question(newer);
     service = answer_to(&question);
     ck_assert(says(service, "2026"));
+    ck_assert_str_eq(service_method(service, DEMAND_OPTIONAL)->edition, "2026");
     service_free(service);
     house_free(house);
     house_free(newer);
+}
+END_TEST
+
+/* 220.70 is of 2023: before it no rule says what a set-point counts as. */
+START_TEST(an_older_edition_knows_no_set_point)
+{
+    static const char *const editions[] = {"2017", "2020", "2023"};
+    struct text text = {0};
+    text_printf(&text, SERVICE("100") "code_edition = %s\n", editions[_i]);
+    struct house *house = read_text(text_string(&text));
+    struct service_question question = service_question(house);
+    struct service *service = answer_to(&question);
+    ck_assert(!says(service, "220.70"));
+    ck_assert_str_eq(service_method(service, DEMAND_EXISTING)->edition, editions[_i]);
+    service_free(service);
+    question.setpoint_a = 80;
+    service = answer_to(&question);
+    ck_assert_int_eq(says(service, "220.70"), _i < 2);
+    ck_assert(_i > 0 || says(service, "that of 2017 has none"));
+    service_free(service);
+    house_free(house);
+    text_done(&text);
 }
 END_TEST
 
@@ -1092,6 +1132,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 8);
     tcase_add_test(tcase, the_worst_day_is_told);
     tcase_add_test(tcase, only_the_days_and_loads_in_question_count);
+    tcase_add_test(tcase, the_busiest_minute_may_come_later);
     tcase_add_test(tcase, a_vehicle_gives_way_to_what_was_metered);
     tcase_add_loop_test(tcase, findings_stand_where_their_case_is, 0, RAISED);
     tcase_add_loop_test(tcase, what_readings_lack_is_found, 0, 7);
@@ -1107,6 +1148,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_feeder_has_its_own_rating);
     tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);
     tcase_add_test(tcase, what_is_taken_for_granted_is_said);
+    tcase_add_loop_test(tcase, an_older_edition_knows_no_set_point, 0, 3);
     tcase_add_test(tcase, a_wrong_question_is_named);
     suite_add_tcase(suite, tcase);
     return suite;

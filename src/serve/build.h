@@ -76,6 +76,14 @@ void build_form_fields(struct build_form *form);
 void build_form_line(struct build_form *form); /* only those of a line, without the folded ones */
 void build_form_end(struct build_form *form, const char *button);
 
+/*
+ * Where what went wrong is about a field of the form that was sent: the field (NULL: none), what stands before its
+ * name, and the reason without the section and the key in front.
+ */
+const struct build_field *build_fault_field(struct visit *visit, const char *line);
+const char *build_fault_prefix(struct visit *visit);
+const char *build_fault_reason(const char *line, const char *key);
+
 /* A hidden field. */
 void build_hidden(struct visit *visit, const char *name, const char *value);
 

@@ -57,14 +57,78 @@ const char *build_form_value(const struct build_form *form, const char *key)
 
 /* ---- one field */
 
-/* Where the message of what went wrong names the key: `[branch kitchen] breaker = lots: ...`. */
-static bool is_wrong(const struct build_form *form, const char *key)
+/* Where a line of what went wrong names the key, `[branch kitchen] breaker = lots: ...` or `breaker is missing`; NULL.
+ */
+static const char *key_place(const char *line, const char *key)
 {
-    struct text part = {0};
-    text_printf(&part, "] %s = ", build_key(key));
-    const bool named = is_again(form) && strstr(error_message(&form->visit->error), text_string(&part)) != NULL;
-    text_done(&part);
-    return named;
+    static const char *const ways[][2] = {{"] ", " = "}, {"]: ", " is missing"}, {"", ": "}};
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        struct text part = {0};
+        text_printf(&part, "%s%s%s", ways[i][0], key, ways[i][1]);
+        const char *found = strstr(line, text_string(&part));
+        found = ways[i][0][0] == '\0' && found != line ? NULL : found;
+        const size_t before = strlen(ways[i][0]);
+        text_done(&part);
+        if (found != NULL) {
+            return found + before;
+        }
+    }
+    return NULL;
+}
+
+/* The five ratings of an appliance have one field, as have its outlet and branch. */
+static bool is_about(const char *line, enum kind kind, const char *key)
+{
+    static const char *const ratings[] = {"power", "current", "apparent", "resistance", "horsepower"};
+    bool about = key_place(line, build_key(key)) != NULL;
+    if (kind == KIND_APPLIANCE && strcmp(key, "rating") == 0) {
+        for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
+            about = about || key_place(line, ratings[i]) != NULL;
+        }
+    }
+    return about || (strcmp(key, "at") == 0 && strncmp(line, "Outlet or branch: ", 18) == 0);
+}
+
+const struct build_field *build_fault_field(struct visit *visit, const char *line)
+{
+    const struct section *section = section_named(form_value(&visit->body, "kind"));
+    for (size_t i = 0; i < build_field_count && section != NULL; i++) {
+        const struct build_field *field = &build_fields[i];
+        if (field->kind == section->kind && is_about(line, field->kind, field->key)) {
+            return field;
+        }
+    }
+    return NULL;
+}
+
+const char *build_fault_reason(const char *line, const char *key)
+{
+    const char *place = key_place(line, build_key(key));
+    const char *from = place == NULL ? strstr(line, "] ") : place + strlen(build_key(key));
+    from = from == NULL ? line : place == NULL ? from + 2 : from;
+    return from + strspn(from, " =:");
+}
+
+/* Of several lines the first with a label that was not taken stands for all; a single one has none. */
+const char *build_fault_prefix(struct visit *visit)
+{
+    return form_has(&visit->body, "lines") ? "1." : "";
+}
+
+static bool is_wrong(const struct build_form *form, const struct build_field *field)
+{
+    return is_again(form) && is_about(error_message(&form->visit->error), form->kind, field->key);
+}
+
+/* What is wrong, once more beside the field. */
+static void add_wrong(struct build_form *form, const struct build_field *field)
+{
+    if (is_wrong(form, field)) {
+        const char *message = error_message(&form->visit->error);
+        const char *first = arena_copy_length(form->visit->arena, message, strcspn(message, "\n"));
+        html_add(&form->visit->answer.body, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
+                 kind_word(form->kind), field->key, build_fault_reason(first, field->key));
+    }
 }
 
 /* Name, ID and what else every control carries; the tag is left open. */
@@ -74,11 +138,12 @@ static void add_attributes(struct build_form *form, const struct build_field *fi
     const char *kind = kind_word(form->kind);
     html_add(html, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
     html_add(html, required ? " required" : "");
-    html_add(html, is_wrong(form, field->key) ? " aria-invalid=\"true\"" : "");
-    if (field->help != NULL) {
-        html_add(html, " aria-describedby=\"%s%s-%s-help\"", form->prefix, kind, field->key);
+    const bool wrong = is_wrong(form, field);
+    html_add(html, wrong ? " aria-invalid=\"true\"" : "");
+    if (wrong || field->help != NULL) {
+        html_add(html, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key, wrong ? "wrong" : "help");
     }
-    if (form->focus) {
+    if (form->focus && !form->visit->post) {
         html_add(html, " autofocus");
         form->focus = false;
     }
@@ -291,8 +356,9 @@ static void add_appliance_ticks(struct build_form *form, const struct build_fiel
 static void add_ticks(struct build_form *form, const struct build_field *field, const struct key *key)
 {
     struct text *html = &form->visit->answer.body;
-    html_add(html, "<fieldset class=\"ticks%s\"><legend>%s</legend>", key->type == KEY_SCENE ? " wide" : "",
-             field->label);
+    html_add(html, "<fieldset class=\"ticks%s\" id=\"%s%s-%s\" tabindex=\"-1\"><legend>%s</legend>",
+             key->type == KEY_SCENE ? " wide" : "", form->prefix, kind_word(form->kind), field->key, field->label);
+    add_wrong(form, field);
     html_add(html, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
     if (key->type == KEY_SCENE) {
         add_appliance_ticks(form, field);
@@ -415,6 +481,7 @@ static void add_field(struct build_form *form, const struct build_field *field)
     html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s</label>", form->prefix, kind_word(form->kind),
              field->key, field->label, unit[0] == '\0' ? "" : ", ", unit);
     add_control(form, field, key);
+    add_wrong(form, field);
     if (field->help != NULL) {
         html_add(html, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
                  field->help);

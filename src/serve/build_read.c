@@ -5,7 +5,10 @@
 
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
+#include "ampsum/keys.h"
+#include "ampsum/reference.h"
 #include "build.h"
+#include "typed.h"
 
 /* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
 static const struct {
@@ -167,7 +170,7 @@ static bool put_spoken(struct visit *visit, struct document *document, const cha
 static bool put_appliance(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
     const char *name = build_posted(visit, prefix, "name");
-    const char *rating = build_posted(visit, prefix, "rating");
+    const char *rating = typed_rating(visit->arena, build_posted(visit, prefix, "rating"));
     const char *at = build_posted(visit, prefix, "at");
     if (at[0] == '\0') {
         error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
@@ -201,6 +204,33 @@ static bool is_told(struct visit *visit, const struct build_field *field, enum k
            !(is_new && build_posted(visit, prefix, field->key)[0] == '\0');
 }
 
+/* A breaker of several poles takes as many spaces: where one is named, the others lie behind it as the set builds them.
+ */
+static const char *spaces_of(struct visit *visit, const char *prefix, const char *typed)
+{
+    const struct house *house = visit->house;
+    const long poles = strtol(build_posted(visit, prefix, "poles"), NULL, 10);
+    if (house == NULL || typed[0] == '\0' || typed[strspn(typed, "0123456789")] != '\0' || poles < 2 || poles > 3) {
+        return typed;
+    }
+    const bool columns = strcmp(house_rule_set(house)->spaces, "two-columns") == 0;
+    struct text text = {0};
+    for (long i = 0; i < poles; i++) {
+        text_printf(&text, "%s%ld", i == 0 ? "" : ",", strtol(typed, NULL, 10) + i * (columns ? 2 : 1));
+    }
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+/* What was typed for a key, in the words of a house file. */
+static const char *build_value(struct visit *visit, enum kind kind, const char *prefix, const char *key)
+{
+    const struct key *row = section_key(&sections[kind], build_key(key));
+    const char *value = typed_value(visit->arena, row, build_posted(visit, prefix, key));
+    return row != NULL && row->type == KEY_POSITION ? spaces_of(visit, prefix, value) : value;
+}
+
 bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
 {
     if (kind == KIND_APPLIANCE && !put_appliance(visit, document, id, prefix)) {
@@ -209,7 +239,7 @@ bool build_apply(struct visit *visit, struct document *document, enum kind kind,
     for (size_t i = 0; i < build_field_count; i++) {
         const char *key = build_fields[i].key;
         if (is_told(visit, &build_fields[i], kind, prefix) &&
-            !put(visit, document, kind, id, build_key(key), build_posted(visit, prefix, key))) {
+            !put(visit, document, kind, id, build_key(key), build_value(visit, kind, prefix, key))) {
             return false;
         }
     }

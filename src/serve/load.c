@@ -4,6 +4,7 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "typed.h"
 
 enum { TYPICAL_MOST = 6 };
 
@@ -60,6 +61,12 @@ static void say_quantity(struct text *text, const char *number, const char *unit
     text_printf(text, has_unit(number) ? ", %s" : ", %s %s", number, unit);
 }
 
+/* What was typed for a key, in the words of a house file. */
+static const char *typed_of(struct visit *visit, const char *name)
+{
+    return typed_value(visit->arena, section_key(section_named("appliance"), name), load_value(visit, name));
+}
+
 /* In words for people, or with the keys as the command line takes them. */
 static const char *say(struct visit *visit, bool in_words)
 {
@@ -69,7 +76,8 @@ static const char *say(struct visit *visit, bool in_words)
     }
     text_add(&text, load_value(visit, "what"));
     if (says(visit, "rating")) {
-        say_quantity(&text, load_value(visit, "rating"), says(visit, "unit") ? load_value(visit, "unit") : "W");
+        say_quantity(&text, typed_rating(visit->arena, load_value(visit, "rating")),
+                     says(visit, "unit") ? load_value(visit, "unit") : "W");
     }
     if (says(visit, "volt")) {
         say_quantity(&text, load_value(visit, "volt"), "V");
@@ -78,7 +86,7 @@ static const char *say(struct visit *visit, bool in_words)
         if (says(visit, keys[i].key)) {
             text_add(&text, ", ");
             reference_fill(&text, in_words ? keys[i].shown : keys[i].key, rules_word(visit->house->rules));
-            text_printf(&text, "%s%s", in_words ? "" : "=", load_value(visit, keys[i].key));
+            text_printf(&text, "%s%s", in_words ? "" : "=", typed_of(visit, keys[i].key));
         }
     }
     const char *copy = arena_copy(visit->arena, text_string(&text));

@@ -58,12 +58,13 @@ void page_begin(struct visit *visit, const char *title)
     const char *house = visit->house == NULL ? "A new house" : visit->house->name;
     html_add(html,
              "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-             "<meta name=\"viewport\" content=\"width=device-width\"><title>%s - %s - ampsum</title>"
+             "<meta name=\"viewport\" content=\"width=device-width\"><title>%s%s - %s - ampsum</title>"
              "<meta name=\"ampsum-token\" content=\"%s\"><link rel=\"stylesheet\" href=\"/style.css\">"
              "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"><script src=\"/live.js\" defer></script>"
              "</head><body><a class=\"skip\" href=\"#main\">Skip to the content</a>"
              "<header><p class=\"house\">%s%s</p>",
-             title, house, visit->site->guard.token, house, visit->site->read_only ? " (read only)" : "");
+             error_is_set(&visit->error) ? "Error: " : "", title, house, visit->site->guard.token, house,
+             visit->site->read_only ? " (read only)" : "");
     if (visit->house != NULL || site_is_new(visit->site)) {
         add_navigation(visit);
     }

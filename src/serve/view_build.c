@@ -262,17 +262,31 @@ static void add_way(struct visit *visit, const char *path)
     html_add(&visit->answer.body, "</nav>\n");
 }
 
+/* A line of what went wrong, as a link to the field that it is about where one is. */
+static void add_fault_line(struct visit *visit, const char *line)
+{
+    struct text *html = &visit->answer.body;
+    const struct build_field *field = build_fault_field(visit, line);
+    if (field == NULL) {
+        html_add(html, "<li>%s</li>", line);
+        return;
+    }
+    html_add(html, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", build_fault_prefix(visit), kind_word(field->kind),
+             field->key, field->label, build_fault_reason(line, field->key));
+}
+
+/* It takes the focus, so that who can't see it hears it first. */
 static void add_fault(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    html_add(html,
-             "<div role=\"alert\" class=\"fault\"><p><strong>That can't be stored. Nothing was changed.</strong></p>");
+    html_add(html, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
+                   "Nothing was changed.</strong></p><ul class=\"plain\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         size_t length = strcspn(line, "\n");
-        html_add(html, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
+        add_fault_line(visit, arena_copy_length(visit->arena, line, length));
         line += length + (line[length] == '\n');
     }
-    html_add(html, "</div>\n");
+    html_add(html, "</ul></div>\n");
 }
 
 void build_begin(struct visit *visit, const char *path, const char *title)

@@ -49,6 +49,14 @@ async function refused(page, path, where, fields, word) {
   await send(page, where(), fields);
   const alert = await page.locator('[role="alert"]').innerText();
   check(alert.includes(word), `${word} in ${alert}`);
+  check((await page.title()).startsWith("Error: "), await page.title());
+  for (const link of await page.locator('[role="alert"] li a').all()) {
+    const field = page.locator(`[id="${(await link.getAttribute("href")).slice(1)}"]`);
+    if (await field.evaluate((one) => one.tagName) === "FIELDSET") { check((await field.locator(".wrong").innerText()).length > 10, "beside the list"); continue; }
+    same(await field.getAttribute("aria-invalid"), "true", "the link leads to the field");
+    const said = page.locator(`[id="${await field.getAttribute("aria-describedby")}"]`);
+    check((await said.innerText()).length > 10, "what is wrong stands beside it");
+  }
   same(houseText(path), before, "the house");
   for (const [name, value] of Object.entries(fields)) {
     const field = where().locator(`[name="${name}"]:not([type="hidden"])`);
@@ -210,7 +218,7 @@ export async function story(javaScriptEnabled) {
     const first = () => form(page, "/build/house", "house");
     same(await page.evaluate(() => document.activeElement.id), "house-name", "focus");
     await send(page, first(), { name: "Our house", rules: "us", main_breaker: "lots", currency: "CAD", system: "split-phase" });
-    check((await page.locator('[role="alert"]').innerText()).includes("main_breaker"), "a wrong value is named");
+    check((await page.locator('[role="alert"]').innerText()).includes("Main breaker or supply fuse: lots"), "a wrong value is named");
     same(await page.locator("[aria-invalid]").getAttribute("name"), "main_breaker", "and marked");
     same(await first().locator('[name="name"]').inputValue(), "Our house", "what was typed stays");
     same(await first().locator('[name="system"]').inputValue(), "split-phase", "what was chosen stays");
@@ -220,7 +228,7 @@ export async function story(javaScriptEnabled) {
     await go("/build/house");
     const correct = () => form(page, "/build/set", "house");
     same(await correct().locator('[name="currency"]').inputValue(), "CAD", "as stored");
-    await refused(page, path, correct, { voltage: "many", currency: "CAD", floor_area: "1200" }, "voltage");
+    await refused(page, path, correct, { voltage: "many", currency: "CAD", floor_area: "1200" }, "Voltage to neutral");
     await undoable(page, path, "the supply", async () => {
       await go("/build/house");
       await send(page, correct(), { voltage: "127 V", system: "three-phase", floor_area: "1200" });
@@ -244,8 +252,8 @@ export async function story(javaScriptEnabled) {
     same(await line().locator('[name="position"]').inputValue(), "2", "the next space");
     await undoable(page, path, "a line", () => send(page, line(), { label: "Range", breaker: "50", poles: "2", position: "2,4" }));
     check((await main(page)).includes("Spaces still free: 3, 5 and up"), await main(page));
-    await refused(page, path, line, { label: "Bedroom outlets", breaker: "15", position: "4" }, "position");
-    await refused(page, path, line, { label: "Bedroom outlets", breaker: "plenty", position: "5", purpose: "bathroom" }, "breaker");
+    await refused(page, path, line, { label: "Bedroom outlets", breaker: "15", position: "4" }, "Space in the panel");
+    await refused(page, path, line, { label: "Bedroom outlets", breaker: "plenty", position: "5", purpose: "bathroom" }, "Breaker");
     await send(page, line(), { breaker: "15", purpose: "" });
     await page.locator('a[href$="lines=6"]').click();
     await page.waitForURL(/lines=6/);
@@ -255,7 +263,7 @@ export async function story(javaScriptEnabled) {
         "3.label": "Not to stay", "3.breaker": "15", "3.position": "8" });
     });
     check(page.url().includes("lines=6"), "six lines again");
-    await refused(page, path, line, { "1.label": "Twice", "1.breaker": "15", "1.position": "9", "2.label": "Twice", "2.breaker": "15", "2.position": "9" }, "position");
+    await refused(page, path, line, { "1.label": "Twice", "1.breaker": "15", "1.position": "9", "2.label": "Twice", "2.breaker": "15", "2.position": "9" }, "Space in the panel");
     await go("/build/panel");
     await undoable(page, path, "removing a line", async () => {
       await page.locator('.lines button[value="not-to-stay"]').click();
@@ -278,16 +286,16 @@ export async function story(javaScriptEnabled) {
   await test(`rooms, and appliances by room${how}`, async () => {
     const room = () => form(page, "/build/add", "room");
     await undoable(page, path, "a room", () => send(page, room(), { name: "Kitchen", floor: "ground" }));
-    await refused(page, path, room, { name: "Bedroom", floor: "upper", area: "wide" }, "area");
+    await refused(page, path, room, { name: "Bedroom", floor: "upper", area: "wide" }, "Its area");
     await send(page, room(), { area: "140" });
     await go("/build/appliances");
     const load = () => form(page, "/build/add", "appliance");
     const add = (fields) => send(page, load(), fields);
     check(await page.locator("section", { has: page.locator("#in-kitchen") }).locator('form[action="/build/add"]').isVisible(),
       "the form stands under the first room that has nothing");
-    await refused(page, path, load, { name: "Kettle", rating: "-1500", at: "branch:kitchen-outlets" }, "power");
+    await refused(page, path, load, { name: "Kettle", rating: "-1500", at: "branch:kitchen-outlets" }, "Rating on its nameplate");
     await refused(page, path, load, { name: "Gadget without a plate", rating: "", at: "branch:kitchen-outlets" }, "no rating");
-    await refused(page, path, load, { name: "Kettle", rating: "1500", at: "branch:kitchen-outlets", use: "25:00-26:00" }, "use");
+    await refused(page, path, load, { name: "Kettle", rating: "1500", at: "branch:kitchen-outlets", use: "25:00-26:00" }, "When is it used?");
     await undoable(page, path, "an appliance", async () => {
       await go("/build/appliances?room=kitchen");
       await add({ name: "Kettle", rating: "1500", at: "branch:kitchen-outlets", use: "07:00-07:05, 17:00-17:05" });
@@ -307,7 +315,7 @@ export async function story(javaScriptEnabled) {
   await test(`a further panel, with a door of its own${how}`, async () => {
     await go("/build/panels");
     const panel = () => form(page, "/build/add", "panel");
-    await refused(page, path, panel, { name: "Garage", breaker: "40", poles: "2", wire: "99 AWG copper" }, "wire");
+    await refused(page, path, panel, { name: "Garage", breaker: "40", poles: "2", wire: "99 AWG copper" }, "Wire");
     await undoable(page, path, "a panel", () => send(page, panel(), { name: "Garage", breaker: "40", poles: "2", wire: "8 AWG copper", length: "60" }));
     await page.locator('a[href="/build/panel?panel=garage"]').click();
     await page.waitForURL(/panel=garage/);
@@ -327,7 +335,7 @@ export async function story(javaScriptEnabled) {
     const folded = (await branch().locator("details.more").innerHTML()).replace(/<[^>]*>/g, " ");
     check(folded.includes("Never take a cover off") && folded.includes("Fault current that the device can break"), folded);
     check((await page.locator('form[action="/build/set"] [name="instantaneous"]').count()) === 1, "the maker's trip is asked");
-    await refused(page, path, branch, { wire: "string", serves: ["kitchen"], protection: ["gfci", "afci"] }, "wire");
+    await refused(page, path, branch, { wire: "string", serves: ["kitchen"], protection: ["gfci", "afci"] }, "Wire");
     await undoable(page, path, "a branch corrected", async () => {
       await go("/build/correct/branch/kitchen-outlets");
       await send(page, branch(), { wire: "12 AWG copper", purpose: "small-appliance", serves: ["kitchen"], protection: ["gfci", "afci"] });
@@ -344,7 +352,7 @@ export async function story(javaScriptEnabled) {
     await go("/build/correct/appliance/kettle");
     same([await load().locator('[name="rating"]').inputValue(), await load().locator('[name="unit"]').inputValue()],
       ["1500", "W"], "as stored");
-    await refused(page, path, load, { rating: "1400", count: "many" }, "count");
+    await refused(page, path, load, { rating: "1400", count: "many" }, "How many alike");
     await undoable(page, path, "an appliance corrected", async () => {
       await go("/build/correct/appliance/kettle");
       await send(page, load(), { rating: "1400" });
@@ -362,7 +370,7 @@ export async function story(javaScriptEnabled) {
   await test(`outlets with distances, in order${how}`, async () => {
     await go("/build/outlets/kitchen-outlets");
     const outlet = () => form(page, "/build/add", "outlet");
-    await refused(page, path, outlet, { name: "left of the sink", room: "kitchen" }, "run");
+    await refused(page, path, outlet, { name: "left of the sink", room: "kitchen" }, "Cable from there");
     await undoable(page, path, "an outlet", () => send(page, outlet(), { name: "left of the sink", room: "kitchen", run: "22" }));
     same([await outlet().locator('[name="from"]').inputValue(), await outlet().locator('[name="room"]').inputValue()],
       ["left-of-the-sink", "kitchen"], "the next one hangs on the last");
@@ -381,7 +389,7 @@ export async function story(javaScriptEnabled) {
   await test(`what energy costs, and scenes${how}`, async () => {
     await go("/build/tariff");
     const tariff = () => form(page, "/build/add", "tariff");
-    await refused(page, path, tariff, { name: "Flat", price: "0,15", standing: "0.4" }, "price");
+    await refused(page, path, tariff, { name: "Flat", price: "0,15", standing: "0.4" }, "Price of a kWh");
     await undoable(page, path, "a tariff", async () => {
       await go("/build/tariff");
       await send(page, tariff(), { name: "Flat", price: "0.14", standing: "0.4", tax: "6" });
@@ -391,7 +399,7 @@ export async function story(javaScriptEnabled) {
       await send(page, form(page, "/build/set", "tariff"), { price: "0.15" });
     });
     const period = () => form(page, "/build/add", "period");
-    await refused(page, path, period, { price: "0.09", hours: "21:00-25:00", days: "weekdays" }, "hours");
+    await refused(page, path, period, { price: "0.09", hours: "21:00-25:00", days: "weekdays" }, "Hours");
     await undoable(page, path, "a period", async () => {
       await go("/build/tariff");
       await send(page, period(), { price: "0.1", hours: "21:00-07:00", days: "weekdays" });
@@ -402,7 +410,7 @@ export async function story(javaScriptEnabled) {
     });
     await go("/build/scenes");
     const scene = () => form(page, "/build/add", "scene");
-    await refused(page, path, scene, { name: "Breakfast", on: [] }, "on");
+    await refused(page, path, scene, { name: "Breakfast", on: [] }, "What is on then");
     await undoable(page, path, "a scene", async () => {
       await go("/build/scenes");
       await send(page, scene(), { name: "Breakfast", on: ["kettle", "coffee-maker"] });

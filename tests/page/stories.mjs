@@ -22,13 +22,13 @@ async function homeowner(javaScriptEnabled) {
     const page = await visit(site, { javaScriptEnabled });
     const form = (action, kind) => page.locator(`form[action="${action}"]` + (kind ? `:has(input[name="kind"][value="${kind}"])` : ""));
     await fill(page, form("/build/house"), { name: "Our house", rules: "us", main_breaker: "lots" });
-    check((await page.locator('[role="alert"]').innerText()).includes("main_breaker"), "a wrong value is named");
+    check((await page.locator('[role="alert"]').innerText()).includes("Main breaker or supply fuse: lots"), "a wrong value is named");
     same(await page.locator('[name="name"]').inputValue(), "Our house", "what was typed stays");
     check(!existsSync(path), "nothing stored yet");
     await fill(page, form("/build/house"), { main_breaker: "100 A" });
     await fill(page, form("/build/add", "branch"), { label: "Kitchen outlets", breaker: "20", legs: "A", position: "1" });
     await fill(page, form("/build/add", "branch"), { label: "Bedroom outlets", breaker: "15", legs: "B", position: "1" });
-    check((await page.locator('[role="alert"]').innerText()).includes("position"), "a space taken twice is named");
+    check((await page.locator('[role="alert"]').innerText()).includes("Space in the panel"), "a space taken twice is named");
     await fill(page, form("/build/add", "branch"), { position: "2" });
     await site.stop();
     const again = await serve(path);

@@ -18,6 +18,7 @@
 #include "peer.h"
 #include "site.h"
 #include "stamp.h"
+#include "typed.h"
 
 enum { PORT = 4711 };
 
@@ -27,6 +28,73 @@ static struct guard make_guard(void)
     ck_assert(guard_init(&guard, PORT));
     return guard;
 }
+
+/* ---- what people type */
+
+static const struct {
+    enum kind kind;
+    const char *key;
+    const char *typed;
+    const char *taken;
+} typed_rows[] = {
+    {KIND_BRANCH, "breaker", "15 amp", "15 A"},
+    {KIND_HOUSE, "main_breaker", "100 amps", "100 A"},
+    {KIND_HOUSE, "main_breaker", "100Amps", "100 A"},
+    {KIND_HOUSE, "main_breaker", "100", "100"},
+    {KIND_HOUSE, "main_breaker", "lots", "lots"},
+    {KIND_BRANCH, "breaker", "B16", "B16"},
+    {KIND_HOUSE, "floor_area", "168 sq ft", "168 ft2"},
+    {KIND_HOUSE, "floor_area", "15 m\u00b2", "15 m2"},
+    {KIND_ROOM, "area", "168 square feet", "168 ft2"},
+    {KIND_BRANCH, "length", "40 feet", "40 ft"},
+    {KIND_BRANCH, "length", "40 watts", "40 watts"},
+    {KIND_HOUSE, "currency", "usd", "USD"},
+    {KIND_TARIFF, "price", "$0.16", "0.16"},
+    {KIND_TARIFF, "price", "0.16", "0.16"},
+    {KIND_TARIFF, "price", "16 cents", "0.16"},
+    {KIND_TARIFF, "price", "7 cents", "0.07"},
+    {KIND_TARIFF, "price", "7.5 cents", "0.075"},
+    {KIND_TARIFF, "price", "123.4 p per kWh", "1.234"},
+    {KIND_TARIFF, "price", "$0.16 / kWh", "0.16"},
+    {KIND_TARIFF, "price", "16 dogs", "16 dogs"},
+    {KIND_APPLIANCE, "use", "7am-8am", "07:00-08:00"},
+    {KIND_APPLIANCE, "use", "7:00-7:30", "07:00-07:30"},
+    {KIND_APPLIANCE, "use", "6:30 pm to 10 pm", "18:30-22:00"},
+    {KIND_APPLIANCE, "use", "12am-12pm", "00:00-12:00"},
+    {KIND_APPLIANCE, "use", "7am-8am, 17:00-22:30", "07:00-08:00, 17:00-22:30"},
+    {KIND_APPLIANCE, "use", "Evening", "18:00-22:00"},
+    {KIND_APPLIANCE, "use", "25:00-26:00", "25:00-26:00"},
+    {KIND_APPLIANCE, "use", "13am-2pm", "13am-2pm"},
+    {KIND_APPLIANCE, "use", "sometimes", "sometimes"},
+    {KIND_BRANCH, "position", "3-5", "3,5"},
+    {KIND_BRANCH, "position", "3 and 5", "3,5"},
+    {KIND_BRANCH, "position", "3,5", "3,5"},
+    {KIND_BRANCH, "position", "3", "3"},
+    {KIND_BRANCH, "position", "3-5-7", "3-5-7"},
+    {KIND_BRANCH, "label", "100 amps", "100 amps"},
+};
+
+START_TEST(what_people_type_is_taken)
+{
+    struct arena *arena = arena_new();
+    const struct key *key = section_key(&sections[typed_rows[_i].kind], typed_rows[_i].key);
+    ck_assert_ptr_nonnull(key);
+    ck_assert_str_eq(typed_value(arena, key, typed_rows[_i].typed), typed_rows[_i].taken);
+    arena_free(arena);
+}
+END_TEST
+
+START_TEST(a_rating_takes_the_words_of_its_unit)
+{
+    struct arena *arena = arena_new();
+    ck_assert_str_eq(typed_rating(arena, "1500 watts"), "1500 W");
+    ck_assert_str_eq(typed_rating(arena, "1.5 kilowatts"), "1.5 kW");
+    ck_assert_str_eq(typed_rating(arena, "12 amps"), "12 A");
+    ck_assert_str_eq(typed_rating(arena, "1500"), "1500");
+    ck_assert_str_eq(typed_rating(arena, "many watts"), "many watts");
+    arena_free(arena);
+}
+END_TEST
 
 /* A head that is let in, of which each test changes one thing. */
 struct letter {
@@ -458,6 +526,8 @@ Suite *make_suite(void)
     tcase_add_test(guard, secrets_are_fresh_and_exact);
     suite_add_tcase(suite, guard);
     TCase *text = tcase_create("text");
+    tcase_add_loop_test(text, what_people_type_is_taken, 0, (int)(sizeof typed_rows / sizeof typed_rows[0]));
+    tcase_add_test(text, a_rating_takes_the_words_of_its_unit);
     tcase_add_test(text, form_values);
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);

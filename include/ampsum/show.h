@@ -85,6 +85,11 @@ void show_supply_json(const struct assessment *assessment, json_t *answer);
 json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
 
+struct fact; /* ampsum/answer_facts.h */
+
+/* The numbers of a fact in brackets, its leader's first: ` [1 2 3 6]`. */
+void show_fact_numbers(const struct fact *fact, struct text *text);
+
 /* `1 danger, 2 warnings`, the gravest first. */
 void show_finding_counts(const struct finding_list *list, struct text *text);
 

@@ -2,6 +2,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_facts.h"
+#include "ampsum/arena.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "report_parts.h"
@@ -35,16 +37,43 @@ static void walk(const struct report *report, enum severity severity, finding_vi
     text_done(&where);
 }
 
-static void add_serious(const struct report *report, const char *where, const struct finding *finding, void *state)
+static void add_serious(const struct report *report, const char *where, const struct finding_list *list,
+                        enum severity severity)
 {
-    (void)state;
-    struct text lead = {0};
-    struct text text = {0};
-    text_printf(&lead, "%s: %s:", show_severity(finding->severity), where);
-    text_printf(&text, "%s [%s]. %s", finding->text, finding->id, finding->row->caution);
-    print_item(report->document, text_string(&lead), text_string(&text));
-    text_done(&lead);
-    text_done(&text);
+    struct arena *arena = arena_new();
+    struct facts facts;
+    facts_of(list, arena, &facts);
+    for (size_t i = 0; i < facts.count; i++) {
+        const struct finding *lead = facts.fact[i].lead;
+        struct text title = {0};
+        struct text text = {0};
+        text_printf(&title, "%s: %s:", show_severity(severity), where);
+        text_add(&text, lead->text);
+        show_fact_numbers(&facts.fact[i], &text);
+        text_printf(&text, ". %s", lead->row->caution);
+        if (lead->severity == severity) {
+            print_item(report->document, text_string(&title), text_string(&text));
+        }
+        text_done(&title);
+        text_done(&text);
+    }
+    arena_free(arena);
+}
+
+/* One line a fact, those of that severity: panels, then branches in file order. */
+static void add_facts(const struct report *report, enum severity severity)
+{
+    struct text where = {0};
+    for (size_t i = 0; i < report->house->panel_count; i++) {
+        const struct panel *panel = &report->house->panels[i];
+        text_clear(&where);
+        text_printf(&where, "panel %s", panel->name != NULL ? panel->name : panel->id);
+        add_serious(report, text_string(&where), &report->assessment->panels[i].findings, severity);
+    }
+    for (size_t i = 0; i < report->house->branch_count; i++) {
+        add_serious(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity);
+    }
+    text_done(&where);
 }
 
 static void add_verdicts(const struct report *report)
@@ -73,8 +102,8 @@ void report_part_findings(const struct report *report)
                         "clearance: the file may lack what would bring it up.");
         return;
     }
-    walk(report, SEVERITY_DANGER, add_serious, NULL);
-    walk(report, SEVERITY_WARNING, add_serious, NULL);
+    add_facts(report, SEVERITY_DANGER);
+    add_facts(report, SEVERITY_WARNING);
 }
 
 /* ------------------------------------------------------------------ sources ------------------------------- */

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/answer_facts.h"
 #include "ampsum/arena.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
@@ -213,27 +214,75 @@ static void write_panels(const struct assessment *assessment, const struct page 
     }
 }
 
-static void write_findings(const struct assessment *assessment, bool notes, const struct page *page, struct text *text)
+/* The numbers of a fact, its leader's first, each once: `[1 2 3 6]`. */
+void show_fact_numbers(const struct fact *fact, struct text *text)
 {
+    text_printf(text, " [%s", fact->lead->id);
+    for (size_t i = 0; i < fact->other_count; i++) {
+        bool again = false;
+        for (size_t k = 0; k < i; k++) {
+            again = again || strcmp(fact->others[k]->id, fact->others[i]->id) == 0;
+        }
+        text_printf(text, "%s%s", again ? "" : " ", again ? "" : fact->others[i]->id);
+    }
+    text_add_char(text, ']');
+}
+
+static void write_facts(const struct facts *facts, const char *where, const struct page *page, struct text *text)
+{
+    for (size_t i = 0; i < facts->count; i++) {
+        const struct finding *lead = facts->fact[i].lead;
+        struct text line = {0};
+        text_printf(&line, "%-7s %s: %s", show_severity(lead->severity),
+                    lead->subject.kind == KIND_HOUSE ? lead->subject.id : where, lead->text);
+        show_fact_numbers(&facts->fact[i], &line);
+        text_add(text, "  ");
+        show_wrap(page, 10, text_string(&line), text);
+        text_done(&line);
+    }
+}
+
+/* All findings in full, or one line a fact; returns how many notes stand nowhere then. */
+static size_t write_list(const struct finding_list *list, const char *where, bool full, const struct page *page,
+                         struct text *text)
+{
+    struct arena *arena = arena_new();
+    struct facts facts = {0};
+    if (full) {
+        show_findings_text(list, where, true, page, text);
+    } else {
+        facts_of(list, arena, &facts);
+        write_facts(&facts, where, page, text);
+    }
+    const size_t notes = facts.note_count;
+    arena_free(arena);
+    return notes;
+}
+
+/* The worst branches first, then the panels. */
+static void write_findings(const struct check_answer *answer, bool full, const struct page *page, struct text *text)
+{
+    const struct assessment *assessment = answer->assessment;
     const struct house *house = assessment->house;
-    size_t serious = assess_count(assessment, SEVERITY_DANGER) + assess_count(assessment, SEVERITY_WARNING);
-    size_t note_count = assess_count(assessment, SEVERITY_NOTE);
-    if (serious + (notes ? note_count : 0) > 0) {
-        text_add(text, "\nWhat exceeds what\n");
-        for (size_t i = 0; i < house->branch_count; i++) {
-            show_findings_text(&assessment->branches[i].findings, house->branches[i].id, notes, page, text);
-        }
-        for (size_t i = 0; i < house->panel_count; i++) {
-            struct text where = {0};
-            text_printf(&where, "panel %s", house->panels[i].id);
-            show_findings_text(&assessment->panels[i].findings, text_string(&where), notes, page, text);
-            text_done(&where);
-        }
+    const size_t serious = assess_count(assessment, SEVERITY_DANGER) + assess_count(assessment, SEVERITY_WARNING);
+    struct arena *arena = arena_new();
+    const size_t *order = check_worst_first(answer, arena);
+    const bool any = serious + (full ? assess_count(assessment, SEVERITY_NOTE) : 0) > 0;
+    size_t notes = 0;
+    text_add(text, any ? "\nWhat exceeds what\n" : "");
+    for (size_t i = 0; i < house->branch_count; i++) {
+        notes += write_list(&assessment->branches[order[i]].findings, house->branches[order[i]].id, full, page, text);
     }
-    if (note_count > 0 && !notes) {
-        text_printf(text, "%s%zu %s: the same with --notes\n", serious > 0 ? "  " : "\n", note_count,
-                    note_count == 1 ? "note" : "notes");
+    for (size_t i = 0; i < house->panel_count; i++) {
+        struct text where = {0};
+        text_printf(&where, "panel %s", house->panels[i].id);
+        notes += write_list(&assessment->panels[i].findings, text_string(&where), full, page, text);
+        text_done(&where);
     }
+    if (notes > 0) {
+        text_printf(text, "%s%zu %s: in full with --notes\n", any ? "  " : "\n", notes, notes == 1 ? "note" : "notes");
+    }
+    arena_free(arena);
 }
 
 static void write_said(const struct said *said, const struct page *page, struct text *text)
@@ -285,7 +334,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
     }
     write_legend(answer, !summary, page, text);
     if (!summary) {
-        write_findings(answer->assessment, notes, page, text);
+        write_findings(answer, notes, page, text);
         write_said(&answer->assessment->said, page, text);
     }
     text_add_char(text, '\n');

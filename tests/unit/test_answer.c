@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "ampsum/answer_branch.h"
+#include "ampsum/answer_facts.h"
 #include "ampsum/answer_supply.h"
 #include "ampsum/answer_wire.h"
 #include "ampsum/housefile.h"
@@ -30,6 +31,64 @@ static void teardown(void)
 {
     house_free(house);
 }
+
+static void facts_in(const char *branch_and_loads, struct text *ret_lines, size_t *ret_notes)
+{
+    struct text house_text = {0};
+    struct house *one = NULL;
+    struct error error = {0};
+    text_printf(&house_text, "[house]\nname = x\nrules = us\nmain_breaker = 100 A\n%s", branch_and_loads);
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&house_text), house_text.length, &one, &error), "%s",
+                  error_message(&error));
+    const struct assess_options options = {.wires = true};
+    struct assessment *assessment = assess_house(one, &options);
+    struct arena *arena = arena_new();
+    struct facts facts;
+    facts_of(&assessment->branches[0].findings, arena, &facts);
+    for (size_t i = 0; i < facts.count; i++) {
+        text_printf(ret_lines, "%s%s", i == 0 ? "" : " | ", facts.fact[i].lead->id);
+        for (size_t k = 0; k < facts.fact[i].other_count; k++) {
+            text_printf(ret_lines, " %s", facts.fact[i].others[k]->id);
+        }
+    }
+    *ret_notes = facts.note_count;
+    arena_free(arena);
+    assess_free(assessment);
+    house_free(one);
+    text_done(&house_text);
+}
+
+/* Limits 10: a 1500 W heater for 5 h on 15 A is one line with 1 2 3 6 10, a note of 12 apart. */
+static const struct {
+    const char *house;
+    const char *lines;
+    size_t notes;
+} fact_rows[] = {
+    {"[branch b]\nlabel = b\nbreaker = 15 A\nlegs = A\nwire = 14 AWG copper\nlength = 10\n"
+     "[appliance h]\nname = Heater\nbranch = b\npower = 1500 W\nhours = 5\n",
+     "1 2 3 6 10", 1},
+    /* a wire too thin for its breaker and for its load, which the breaker takes */
+    {"[branch b]\nlabel = b\nbreaker = 30 A\nlegs = A\npurpose = dedicated\nwire = 14 AWG copper\nlength = 10\n"
+     "[appliance k]\nname = Kiln\nbranch = b\ncurrent = 22 A\nfixed = yes\n",
+     "5 6", 0},
+    /* two lamps for another voltage are two facts */
+    {"[branch b]\nlabel = b\nbreaker = 15 A\nlegs = AB\npoles = 2\n"
+     "[appliance k]\nname = Lamp\nbranch = b\npower = 60 W\nrated_voltage = 120 V\nfixed = yes\n"
+     "[appliance l]\nname = Other lamp\nbranch = b\npower = 60 W\nrated_voltage = 120 V\nfixed = yes\n",
+     "8 | 8", 1},
+    {"[branch b]\nlabel = b\nbreaker = 15 A\nlegs = A\npurpose = dedicated\n", "", 0},
+};
+
+START_TEST(one_line_tells_a_fact)
+{
+    struct text lines = {0};
+    size_t notes = 0;
+    facts_in(fact_rows[_i].house, &lines, &notes);
+    ck_assert_str_eq(text_string(&lines), fact_rows[_i].lines);
+    ck_assert_uint_eq(notes, fact_rows[_i].notes);
+    text_done(&lines);
+}
+END_TEST
 
 START_TEST(check_counts_its_verdicts)
 {
@@ -165,6 +224,7 @@ Suite *make_suite(void)
     TCase *questions = tcase_create("questions");
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_loop_test(questions, one_line_tells_a_fact, 0, sizeof fact_rows / sizeof fact_rows[0]);
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
     tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);
     tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);

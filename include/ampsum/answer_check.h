@@ -18,6 +18,13 @@ struct check_question {
     unsigned bill_rows;           /* ENERGY_ bits beside the branches' */
 };
 
+/* The service's demand by one of the methods, spread evenly over its legs. */
+struct check_demand {
+    const char *name;   /* what people call the method; NULL: there is none */
+    const char *clause; /* where it stands */
+    double current_a;
+};
+
 struct check_answer {
     const struct house *house;
     const struct assessment *assessment;
@@ -26,6 +33,8 @@ struct check_answer {
     size_t worst;                      /* the first branch with the worst verdict; NO_INDEX: no branch */
     double power_w;                    /* of all branches, at the busiest minute of each, or of the scene or set */
     const struct assessment *now;      /* the page: what is switched on now, beside the week's figures; else NULL */
+    struct check_demand demand;        /* by the rule set's usual method */
+    struct check_demand existing;      /* of a house that stands (`built`) by the method for such, where there is one */
     const size_t *order;               /* faces that show the worst first: check_worst_first; NULL: as in the file */
     struct arena *arena;               /* of the bill */
     struct assessment *owned;          /* freed by check_answer_done, with the arena */

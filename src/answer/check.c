@@ -1,8 +1,11 @@
 #include "ampsum/answer_check.h"
 
+#include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/demand.h"
 #include "ampsum/reference.h"
 
 static void count_branches(struct check_answer *answer)
@@ -26,6 +29,39 @@ static const struct energy_bill *bill_of(const struct house *house, unsigned row
     return bill;
 }
 
+static const struct ref_service_method *method_row(int rules, enum demand_method method)
+{
+    for (size_t i = 0; i < ref_service_method_count; i++) {
+        const struct ref_service_method *row = &ref_service_method_rows[i];
+        if (strcmp(row->rules, rules_word(rules)) == 0 && strcmp(row->demand, demand_method_word(method)) == 0) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+static struct check_demand demand_by(const struct house *house, enum demand_method method)
+{
+    const struct demand_options options = {.method = method, .measured_va = NAN, .added_from = NO_INDEX};
+    const struct ref_service_method *row = method == DEMAND_METHOD_COUNT ? NULL : method_row(house->rules, method);
+    if (row == NULL) {
+        return (struct check_demand){.current_a = NAN};
+    }
+    return (struct check_demand){.name = row->name,
+                                 .clause = row->clause,
+                                 .current_a = demand_total_va(house, &options) / demand_divisor_v(house, 0)};
+}
+
+/* A house with the year in which it was built stands; the method for such asks for two legs and an area. */
+static void find_demand(struct check_answer *answer)
+{
+    const struct house *house = answer->house;
+    const bool stands = house->built_year > 0 && demand_method_exists(house->rules, DEMAND_EXISTING) &&
+                        house->system == SYSTEM_SPLIT_PHASE && isfinite(house->floor_area_m2);
+    answer->demand = demand_by(house, demand_default_method(house->rules));
+    answer->existing = demand_by(house, stands ? DEMAND_EXISTING : DEMAND_METHOD_COUNT);
+}
+
 void answer_check(const struct house *house, const struct check_question *question, struct check_answer *ret_answer)
 {
     *ret_answer = (struct check_answer){.house = house};
@@ -36,6 +72,7 @@ void answer_check(const struct house *house, const struct check_question *questi
     ret_answer->owned = assess_house(house, &question->choice);
     ret_answer->assessment = ret_answer->owned;
     count_branches(ret_answer);
+    find_demand(ret_answer);
 }
 
 void check_answer_done(struct check_answer *answer)

@@ -19,6 +19,7 @@ static const struct view_link links[] = {
     {"/appliance", "New appliance", false},
     {"/class", "Class", false},
     {"/cost", "Day and cost", false},
+    {"/demand", "Service", false},
     {"/solve", "Circuit", false, true},
     {"/estimate", "Estimate", false, true},
     {"/files", "Downloads", false},

@@ -189,14 +189,39 @@ static void write_legend(const struct check_answer *answer, bool bars, const str
     text_done(&line);
 }
 
-static void write_panels(const struct assessment *assessment, const struct page *page, struct text *text)
+/* `demand 84.0 A by the method for existing dwellings (220.83)`; a feeder's by the usual method. */
+static void add_demand(const struct check_demand *demand, double current_a, struct text *text)
 {
+    text_add_fixed(text, current_a, 1);
+    text_printf(text, " A by %s (%s)", demand->name, demand->clause);
+}
+
+/* What the panel draws at the most by the published method: of a house that stands by the method for such first. */
+static void add_panel_demand(const struct check_answer *answer, size_t panel, struct text *text)
+{
+    if (answer->demand.name == NULL) {
+        return;
+    }
+    text_add(text, "demand ");
+    if (panel == 0 && answer->existing.name != NULL) {
+        add_demand(&answer->existing, answer->existing.current_a, text);
+        text_printf(text, ", since it was built in %d, ", answer->house->built_year);
+    }
+    add_demand(&answer->demand, panel == 0 ? answer->demand.current_a : answer->assessment->panels[panel].demand_a,
+               text);
+    text_add(text, "; ");
+}
+
+static void write_panels(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    const struct assessment *assessment = answer->assessment;
     for (size_t i = 0; i < assessment->house->panel_count; i++) {
         const struct panel *panel = &assessment->house->panels[i];
         const struct panel_figures *figures = &assessment->panels[i].all;
         struct text line = {0};
-        text_printf(&line, "Panel %s, current with everything on%s: ", panel->id,
-                    supply_differs(assessment) ? ", at nominal voltage" : "");
+        text_printf(&line, "Panel %s: ", panel->id);
+        add_panel_demand(answer, i, &line);
+        text_printf(&line, "current with everything on%s: ", supply_differs(assessment) ? ", at nominal voltage" : "");
         for (size_t leg = 0; leg < 3; leg++) {
             if ((panel->legs & (1u << leg)) != 0) {
                 text_printf(&line, "leg %s ", legs_word(1u << leg));
@@ -338,7 +363,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
         write_said(&answer->assessment->said, page, text);
     }
     text_add_char(text, '\n');
-    write_panels(answer->assessment, page, text);
+    write_panels(answer, page, text);
     if (!summary) {
         write_energy(answer, page, text);
     }

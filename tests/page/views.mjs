@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { ampsum, axe, check, database, demo, json, raw, same, scratch, secrets, serve, shots, post, test, visit } from "./lib.mjs";
 
-const pages = ["/", "/?order=space", "/settle", "/combos/bedroom", "/appliance?ask=1&what=Heater,+1500+W&room=bedroom", "/fault", "/fault/bedroom",
+const pages = ["/", "/demand", "/demand?add=Car+charger,+48+A,+240+V&remove=vehicle-charger&setpoint=160&kwh=30", "/?order=space", "/settle", "/combos/bedroom", "/appliance?ask=1&what=Heater,+1500+W&room=bedroom", "/fault", "/fault/bedroom",
   "/cost/day?of=bedroom", "/branch/bedroom", "/class", "/class/bedroom?on=bedroom-heater&shown=99",
   "/appliance?what=Heater&rating=1500&unit=W&room=bedroom", "/appliance?what=Heater&rating=1500&unit=W&at=outlet:bd-1",
   "/cost?branch=bedroom", "/files", "/build", "/changes",
@@ -18,6 +18,7 @@ async function figureTests(site, path) {
       ["/api/check", json("check", path)],
       ["/api/branch/bedroom", json("branch", path, "bedroom")],
       ["/api/cost", json("cost", path)],
+      ["/api/demand?add=Car+charger,+48+A,+240+V&remove=vehicle-charger", json("demand", path, "--add=Car charger, 48 A, 240 V", "--remove=vehicle-charger")],
       ["/api/place?what=Heater&rating=1500&unit=W&room=bedroom", json("place", path, "Heater, 1500 W", "--room=bedroom")],
       ["/api/try?what=Heater&rating=1500&unit=W&at=outlet:bd-1", json("try", path, ...load)],
     ];
@@ -28,6 +29,27 @@ async function figureTests(site, path) {
     const scene = JSON.parse((await raw(site, { path: "/api/check?scene=breakfast" })).body);
     delete scene.now;
     same(scene, json("check", path, "--scene=breakfast"), "scene");
+  });
+  await test("whether the service carries it is one sentence, with the figures of the command behind it", async () => {
+    const asked = "add=Car+charger,+48+A,+240+V&remove=vehicle-charger";
+    const want = json("demand", path, "--add=Car charger, 48 A, 240 V", "--remove=vehicle-charger");
+    const page = await visit(site, { javaScriptEnabled: false });
+    await page.goto(site.base + "/demand?" + asked);
+    const sentence = await page.locator("p.answer").innerText();
+    check(/^Ask first: .*220\.83.* comes to 115\.3 A on a service of 200 A.*\.$/.test(sentence), sentence);
+    same(await page.locator("main details[open]").count(), 0, "what is folded");
+    const text = await page.locator("main").evaluate((main) => main.textContent);
+    for (const method of want.methods.filter((one) => one.applies)) {
+      for (const part of [method.method, fixed(method.total_va, 0), fixed(method.current_a, 1)]) { check(text.includes(part), part); }
+    }
+    for (const finding of want.findings) { check(text.includes(finding.text), finding.text); }
+    const wrong = await raw(site, { path: "/demand?measured=80" });
+    check(wrong.body.includes('role="alert"') && wrong.body.includes("W, kW, VA, kVA or A"), "a figure without its unit");
+    const none = await raw(site, { path: "/demand?setpoint=900" });
+    check(none.body.includes('role="alert"') && none.body.includes("setpoint"), "a set-point above the service");
+    same((await raw(site, { path: "/demand/service.pdf?" + asked })).status, 200, "the page on paper");
+    same((await raw(site, { path: "/demand/other.pdf" })).status, 404, "no other file");
+    await page.context().close();
   });
   await test("the house view shows the figures of check, without a script", async () => {
     const page = await visit(site, { javaScriptEnabled: false });

@@ -1,0 +1,332 @@
+/* May the service carry one more load: a form, the answer in one sentence, the figures folded behind it. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ampsum/answer_open.h"
+#include "ampsum/reference.h"
+#include "ampsum/show_demand.h"
+#include "ampsum/store.h"
+#include "scratch.h"
+#include "site.h"
+
+enum { ADDED_LEAST = 2 };
+
+/* What a meter recorded, as it is stored with the house. */
+struct stored_readings {
+    struct meter_reading *readings;
+    size_t count;
+};
+
+/* ---- the form */
+
+static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
+{
+    html_add(&visit->answer.body,
+             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\"></label>", label, name,
+             form_value(&visit->query, name), example);
+}
+
+static void add_loads_field(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    size_t lines = 0;
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "add") == 0 && field->value[0] != '\0') {
+            html_add(html, "<label>New load %zu<input name=\"add\" value=\"%s\"></label>", ++lines, field->value);
+        }
+    }
+    do {
+        html_add(html, "<label>New load %zu<input name=\"add\" placeholder=\"%s\" autocomplete=\"off\"></label>",
+                 lines + 1, lines == 0 ? "Car charger, 32 A, 240 V" : "Hot tub, 6 kW, 240 V");
+    } while (++lines < ADDED_LEAST);
+}
+
+static void add_removed_field(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    const char *chosen = form_value(&visit->query, "remove");
+    html_add(html, "<label>In place of<select name=\"remove\">");
+    page_option(html, "", "nothing", chosen);
+    for (size_t i = 0; i < visit->house->appliance_count; i++) {
+        page_option(html, visit->house->appliances[i].id, visit->house->appliances[i].name, chosen);
+    }
+    html_add(html, "</select></label>");
+}
+
+static void add_form(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    html_add(html, "<form action=\"/demand\" class=\"fields\">");
+    add_loads_field(visit);
+    add_removed_field(visit);
+    html_add(html, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
+             form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0'
+                 ? " open"
+                 : "");
+    add_field(visit, "measured", "The meter's maximum of a year", "11.2 kW");
+    if (house_is_database(visit->site->path)) {
+        html_add(html,
+                 "<label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the readings that are stored "
+                 "here</label>",
+                 form_has(&visit->query, "meter") ? " checked" : "");
+    }
+    add_field(visit, "setpoint", "A control system keeps the service at, A", "80");
+    add_field(visit, "kwh", "For the car a day, kWh", "20");
+    html_add(html, "</div></details><p><button>May the service carry it?</button></p></form>\n");
+}
+
+/* ---- the question */
+
+static const char *or_null(const char *value)
+{
+    return value[0] == '\0' ? NULL : value;
+}
+
+static bool read_removed(struct visit *visit, struct demand_question *question)
+{
+    const char *id = form_value(&visit->query, "remove");
+    size_t *removed = arena_array(visit->arena, 1, sizeof *removed);
+    if (id[0] == '\0') {
+        return true;
+    }
+    *removed = visit_find(visit, KIND_APPLIANCE, id);
+    question->removed = removed;
+    question->removed_count = 1;
+    return *removed != NO_INDEX;
+}
+
+static bool read_measured(struct visit *visit, struct demand_question *question, struct stored_readings *ret_stored)
+{
+    const char *figure = form_value(&visit->query, "measured");
+    struct store *store = NULL;
+    if (figure[0] != '\0' && !demand_read_measured(visit->house, 0, figure, &question->measured_va)) {
+        error_set(&visit->error, ERROR_INPUT,
+                  "measured %s: expected a figure above zero in W, kW, VA, kVA or A, such as 11.2 kW", figure);
+        return false;
+    }
+    if (figure[0] != '\0' || !form_has(&visit->query, "meter") || !house_is_database(visit->site->path)) {
+        return true;
+    }
+    const bool good = store_open(visit->site->path, STORE_READ, &store, &visit->error) &&
+                      store_meter_read(store, &ret_stored->readings, &ret_stored->count, &visit->error);
+    store_close(store);
+    if (good && ret_stored->count == 0) {
+        error_set(&visit->error, ERROR_INPUT, "No readings of a meter are stored with this house.");
+        return false;
+    }
+    question->readings = ret_stored->readings;
+    question->reading_count = ret_stored->count;
+    return good;
+}
+
+static void read_added(struct visit *visit, struct demand_question *question)
+{
+    const char **added = arena_array(visit->arena, visit->query.count + 1, sizeof *added);
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        if (strcmp(field->name, "add") == 0 && field->value[strspn(field->value, " ")] != '\0') {
+            added[question->added_count++] = field->value;
+        }
+    }
+    question->added = added;
+    question->setpoint = or_null(form_value(&visit->query, "setpoint"));
+    question->kwh = or_null(form_value(&visit->query, "kwh"));
+}
+
+/* ---- the answer */
+
+static void add_sentences(struct text *html, const char *const *sentence)
+{
+    for (size_t i = 0; sentence[i] != NULL; i++) {
+        html_add(html, "<p>%s</p>", sentence[i]);
+    }
+}
+
+static void add_folded(struct text *html, const char *summary, const char *const *sentence)
+{
+    if (sentence[0] != NULL) {
+        html_add(html, "<details><summary>%s</summary>", summary);
+        add_sentences(html, sentence);
+        html_add(html, "</details>\n");
+    }
+}
+
+static void add_methods(struct visit *visit, const struct demand_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    struct text rating = {0};
+    show_demand_rating(answer, &rating);
+    html_add(html, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
+    text_done(&rating);
+    show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,
+                    answer->service->method_count, html);
+    add_sentences(html, show_demand_methods(answer, visit->arena));
+    add_sentences(html, show_demand_method_sources(answer, visit->arena));
+    html_add(html, "</details>\n");
+}
+
+static void add_lines(struct visit *visit, const struct demand_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    if (answer->demand == NULL) {
+        return;
+    }
+    const struct demand_list *list = &answer->demand->lines;
+    struct show_sources sources = {.source = arena_array(visit->arena, list->count + 1, sizeof *sources.source)};
+    const struct show_demand_lines lines = {.list = list, .sources = &sources};
+    html_add(html, "<details><summary>Line by line</summary>");
+    show_html_table(&show_demand_line_rows, answer->chosen->name, &lines, list->count, html);
+    html_add(html, "<ol>");
+    for (size_t i = 0; i < sources.count; i++) {
+        html_add(html, "<li>%s</li>", sources.source[i]);
+    }
+    html_add(html, "</ol></details>\n");
+}
+
+/* The same question for the page on paper. */
+static void add_paper(struct visit *visit)
+{
+    struct text *html = &visit->answer.body;
+    static const char *const names[] = {"add", "remove", "measured", "meter", "setpoint", "kwh"};
+    html_add(html, "<form action=\"/demand/service.pdf\"><p>");
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
+            if (strcmp(field->name, names[k]) == 0) {
+                html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+            }
+        }
+    }
+    html_add(html, "<button>One page for the electrician's folder (PDF)</button></p></form>\n");
+}
+
+static void add_answer(struct visit *visit, const struct demand_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    struct text sentence = {0};
+    show_demand_sentence(answer, &sentence);
+    html_add(html, "<p class=\"answer\"><strong>%s</strong></p>\n", text_string(&sentence));
+    text_done(&sentence);
+    add_methods(visit, answer);
+    add_lines(visit, answer);
+    add_folded(html, "If it gives way", show_demand_control(answer, visit->arena));
+    html_add(html, "<details><summary>What was found</summary>");
+    page_findings(html, &answer->service->findings);
+    html_add(html, "</details>\n");
+    add_folded(html, "To bring to the electrician", show_demand_bring(answer, visit->arena));
+    add_sentences(html, show_demand_notes(answer, visit->arena));
+    add_paper(visit);
+}
+
+static void add_fault(struct visit *visit)
+{
+    html_add(&visit->answer.body, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
+}
+
+void view_demand(struct visit *visit)
+{
+    struct demand_question question = DEMAND_QUESTION;
+    struct stored_readings stored = {0};
+    struct demand_answer answer = {0};
+    if (!read_removed(visit, &question)) {
+        return;
+    }
+    read_added(visit, &question);
+    page_begin(visit, "May the service carry one more load?");
+    add_form(visit);
+    if (read_measured(visit, &question, &stored) && answer_demand(visit->house, &question, &answer, &visit->error)) {
+        add_answer(visit, &answer);
+    } else {
+        add_fault(visit);
+    }
+    demand_answer_done(&answer);
+    free(stored.readings);
+    page_end(visit);
+}
+
+/* The answer of `demand --format json` to the same form. */
+void api_demand(struct visit *visit)
+{
+    struct demand_question question = DEMAND_QUESTION;
+    struct stored_readings stored = {0};
+    struct demand_answer answer = {0};
+    if (!read_removed(visit, &question)) {
+        return;
+    }
+    read_added(visit, &question);
+    if (read_measured(visit, &question, &stored) && answer_demand(visit->house, &question, &answer, &visit->error)) {
+        visit_json(visit, show_demand_json(&answer, false));
+    } else {
+        visit_refuse(visit, 422, "This can't be worked out", error_message(&visit->error));
+    }
+    demand_answer_done(&answer);
+    free(stored.readings);
+}
+
+/* ---- the page on paper */
+
+static const char *word_of(struct visit *visit, const char *option, const char *value)
+{
+    struct text text = {0};
+    text_printf(&text, "--%s=%s", option, value);
+    const char *word = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return word;
+}
+
+/* The words of the command; a measured figure that is none is left to it to refuse, never opened as a file. */
+static const char **paper_words(struct visit *visit, const char *path)
+{
+    static const char *const names[] = {"add", "remove", "setpoint", "kwh"};
+    enum { OWN = 8 };
+    const char **words = arena_array(visit->arena, visit->query.count + OWN, sizeof *words);
+    const char *measured = form_value(&visit->query, "measured");
+    size_t count = 0;
+    double va = NAN;
+    words[count++] = "demand";
+    words[count++] = visit->site->path;
+    for (size_t i = 0; i < visit->query.count; i++) {
+        const struct field *field = &visit->query.field[i];
+        for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
+            if (strcmp(field->name, names[k]) == 0 && field->value[strspn(field->value, " ")] != '\0') {
+                words[count++] = word_of(visit, field->name, field->value);
+            }
+        }
+    }
+    if (demand_read_measured(visit->house, 0, measured, &va)) {
+        words[count++] = word_of(visit, "measured", measured);
+    } else if (form_has(&visit->query, "meter") && house_is_database(visit->site->path)) {
+        words[count++] = "--measured=meter";
+    }
+    words[count++] = "-o";
+    words[count] = path;
+    return words;
+}
+
+void download_service(struct visit *visit)
+{
+    static const char name[] = "service.pdf";
+    struct scratch scratch = {{0}};
+    struct text path = {0};
+    struct text said = {0};
+    if (strcmp(visit->rest, name) != 0) {
+        visit_refuse(visit, 404, "Not here", "There is no such file.");
+        return;
+    }
+    bool good = scratch_make(&scratch, &visit->error);
+    if (good) {
+        scratch_path(&scratch, name, &path);
+        good = visit_run(visit, paper_words(visit, text_string(&path)), &said) &&
+               scratch_read(&scratch, name, &visit->answer.body, &visit->error);
+    }
+    scratch_done(&scratch);
+    text_done(&path);
+    text_done(&said);
+    visit->answer.type = "application/pdf";
+    visit->answer.download = name;
+    if (!good) {
+        visit_refuse(visit, 422, "This page can't be made", error_message(&visit->error));
+    }
+}

@@ -51,7 +51,7 @@ struct show_column {
     const char *key;     /* CSV's heading and JSON's key */
     const char *heading; /* on a terminal */
     const char *title;   /* on page and paper, the unit apart; also where there is no heading */
-    void (*head)(const void *answer, struct text *text); /* appends what stands for both: the house's currency */
+    void (*head)(const void *answer, struct text *text); /* appends what stands before both: a currency */
     const char *unit;                                    /* behind the title or the value; NULL: none */
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */

@@ -1,10 +1,9 @@
 #include "meter_common.h"
 
-#include <string.h>
 #include <unistd.h>
 
-#include "ampsum/arena.h"
 #include "ampsum/quantity.h"
+#include "ampsum/show_meter.h"
 #include "progress.h"
 
 static void show_reading(void *context, uint64_t done, uint64_t all)
@@ -42,17 +41,6 @@ bool meter_from_file(struct invocation *invocation, const char *path, bool net, 
     return read;
 }
 
-static void write_notes(struct invocation *invocation, const struct meter_set *set)
-{
-    const char *at = text_string(&set->notes);
-    while (*at != '\0') {
-        size_t length = strcspn(at, "\n");
-        char *line = arena_copy_length(invocation->arena, at, length);
-        show_wrap(&invocation->page, 2, line, &invocation->out);
-        at += length + (at[length] == '\n');
-    }
-}
-
 static bool store_set(struct invocation *invocation, const struct meter_set *set, struct meter_stored *ret_stored)
 {
     struct store *store = NULL;
@@ -81,7 +69,7 @@ int meter_import(struct invocation *invocation, const char *path)
     }
     bool ok = store_set(invocation, &set, &stored);
     if (ok) {
-        write_notes(invocation, &set);
+        show_meter_notes(text_string(&set.notes), &invocation->page, &invocation->out);
         text_printf(&invocation->out, "%s: %zu readings added, %zu changed, %zu there already\n",
                     invocation->house_path, stored.added, stored.changed, stored.same);
         static const char *const next[] = {"ampsum meter HOUSE", NULL};

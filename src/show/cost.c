@@ -281,9 +281,9 @@ static void get_difference(const void *answer, size_t row, struct show_cell *cel
     set_money(answer, change_of(answer, row)->difference, cell);
 }
 
-static void head_cost_now(const void *answer, struct text *text)
+static void head_change(const void *answer, struct text *text)
 {
-    text_printf(text, "%s NOW", ((const struct cost_changed *)answer)->house->currency);
+    text_add(text, ((const struct cost_changed *)answer)->house->currency);
 }
 
 enum { SHOW_SAID = SHOW_TERMINAL | SHOW_JSON | SHOW_PAGE };
@@ -310,7 +310,13 @@ static const struct show_column change_columns[] = {
      .get = get_what},
     ENERGY(kwh, "KWH NOW", "kWh now"),
     ENERGY(kwh_then, "THEN", "kWh then"),
-    {.key = "cost", .head = head_cost_now, .right = true, .faces = SHOW_SAID, .get = get_cost},
+    {.key = "cost",
+     .head = head_change,
+     .heading = "NOW",
+     .title = "now",
+     .right = true,
+     .faces = SHOW_SAID,
+     .get = get_cost},
     {.key = "cost_then", .heading = "THEN", .title = "Then", .right = true, .faces = SHOW_SAID, .get = get_cost_then},
     {.key = "difference",
      .heading = "DIFFERENCE",

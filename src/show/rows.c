@@ -59,13 +59,15 @@ void show_value(const struct show_column *column, const struct show_cell *cell, 
 
 void show_heading(const struct show_column *column, enum show_face face, const void *answer, struct text *text)
 {
+    const bool terminal = face == SHOW_TERMINAL;
+    const char *words = terminal && column->heading != NULL ? column->heading : column->title;
     if (column->head != NULL) {
         column->head(answer, text);
-    } else if (face == SHOW_TERMINAL) {
-        text_add(text, column->heading != NULL ? column->heading : column->title);
-    } else {
-        text_printf(text, "%s%s%s", column->title, column->unit == NULL ? "" : ", ",
-                    column->unit == NULL ? "" : column->unit);
+        text_add(text, words == NULL ? "" : " ");
+    }
+    text_add(text, words == NULL ? "" : words);
+    if (!terminal && column->unit != NULL) {
+        text_printf(text, ", %s", column->unit);
     }
 }
 

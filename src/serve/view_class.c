@@ -2,12 +2,11 @@
  * One branch in large type for a room: the class predicts, loads are switched, answers stay covered until they are
  * asked for. What is covered is not in the page at all: a look at its source tells nothing.
  */
-#include <math.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/answer_live.h"
+#include "ampsum/answer_switched.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_live.h"
 #include "circuit.h"
@@ -36,57 +35,30 @@ void view_class(struct visit *visit)
 struct lesson_view {
     struct visit *visit;
     size_t index;
-    struct assessment *all; /* nothing opened */
-    struct assessment *now;
-    struct steps steps;
-    size_t shown;   /* steps shown */
-    bool uncovers;  /* figures shown: asked for, or with the last step */
-    double *line_a; /* towards each load's junction, now */
+    struct switched_answer answer;
+    size_t shown;  /* steps shown */
+    bool uncovers; /* figures shown: asked for, or with the last step */
 };
 
-static const struct branch *branch_of(const struct lesson_view *view)
-{
-    return &view->visit->house->branches[view->index];
-}
-
-static const struct appliance *appliance_of(const struct lesson_view *view, size_t load)
-{
-    return &view->visit->house->appliances[branch_of(view)->appliances.index[load]];
-}
-
 /* ---- what the class is asked */
-
-static bool is_opened(const struct lesson_view *view, size_t load)
-{
-    return view->now->branches[view->index].loads[load].units < view->all->branches[view->index].loads[load].units;
-}
-
-static size_t count_opened(const struct lesson_view *view)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
-        count += is_opened(view, i);
-    }
-    return count;
-}
 
 static void add_question(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    const struct branch *branch = branch_of(view);
+    const struct switched_answer *answer = &view->answer;
     html_add(html, "<p class=\"ask\"><strong>Predict first.</strong> ");
-    if (count_opened(view) == 0) {
+    if (answer->opened_count == 0) {
         html_add(html,
                  "Every load has the same %g V across it. What does each draw, what flows at each junction, and what "
                  "do they draw together? Is that more than the breaker's %g A? Write it down, then look.</p>",
-                 view->now->branches[view->index].voltage_v, branch->breaker_a);
+                 answer->now->voltage_v, answer->branch->breaker_a);
         return;
     }
     html_add(html, "Opened: ");
     const char *before = "";
-    for (size_t i = 0; i < branch->appliances.count; i++) {
-        if (is_opened(view, i)) {
-            html_add(html, "%s%s", before, appliance_of(view, i)->name);
+    for (size_t i = 0; i < answer->count; i++) {
+        if (answer->loads[i].opened) {
+            html_add(html, "%s%s", before, answer->loads[i].appliance->name);
             before = ", ";
         }
     }
@@ -95,11 +67,10 @@ static void add_question(const struct lesson_view *view)
 
 /* ---- switches and what is shown */
 
-static void add_switch(const struct lesson_view *view, size_t load)
+static void add_switch(struct text *html, const struct switched_load *load)
 {
-    struct text *html = &view->visit->answer.body;
-    const struct appliance *appliance = appliance_of(view, load);
-    const size_t units = view->now->options.on[branch_of(view)->appliances.index[load]];
+    const struct appliance *appliance = load->appliance;
+    const size_t units = load->on;
     if (appliance->count == 1) {
         html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
                  appliance->id);
@@ -115,8 +86,8 @@ static void add_switch(const struct lesson_view *view, size_t load)
 /* What is closed, as one word to compare: units by load. */
 static void add_closed(const struct lesson_view *view, struct text *text)
 {
-    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
-        text_printf(text, "%s%u", i == 0 ? "" : ".", view->now->options.on[branch_of(view)->appliances.index[i]]);
+    for (size_t i = 0; i < view->answer.count; i++) {
+        text_printf(text, "%s%u", i == 0 ? "" : ".", view->answer.loads[i].on);
     }
 }
 
@@ -128,7 +99,7 @@ static void add_shown(const struct lesson_view *view)
     add_closed(view, &closed);
     html_add(html, "<input type=\"hidden\" name=\"was\" value=\"%s\">", text_string(&closed));
     text_done(&closed);
-    if (view->shown == view->steps.count) {
+    if (view->shown == view->answer.steps.count) {
         html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
     } else {
         html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"%zu\">", view->shown);
@@ -140,14 +111,14 @@ static void add_buttons(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
     html_add(html, "<p class=\"teach\">");
-    if (view->shown < view->steps.count) {
+    if (view->shown < view->answer.steps.count) {
         html_add(html, "<button name=\"shown\" value=\"%zu\" id=\"next\">Show the next step</button> ",
                  view->shown + 1);
     }
     if (!view->uncovers) {
         html_add(html, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
     }
-    if (view->shown < view->steps.count) {
+    if (view->shown < view->answer.steps.count) {
         html_add(html, "<button name=\"shown\" value=\"all\" id=\"every\">Show all</button> ");
     }
     html_add(html, "<button name=\"shown\" value=\"0\" id=\"hide\">Cover the answers</button> "
@@ -158,11 +129,11 @@ static void add_switches(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
     html_add(html, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
-             branch_of(view)->id);
+             view->answer.branch->id);
     add_shown(view);
     html_add(html, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
-    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
-        add_switch(view, i);
+    for (size_t i = 0; i < view->answer.count; i++) {
+        add_switch(html, &view->answer.loads[i]);
     }
     html_add(html, "</div></fieldset>");
     add_buttons(view);
@@ -170,18 +141,6 @@ static void add_switches(const struct lesson_view *view)
 }
 
 /* ---- figures */
-
-/* How a load's current stands against what it was before anything was opened. */
-static const char *compare(const struct load *before, const struct load *now)
-{
-    if (now->units == 0) {
-        return "opened: no current";
-    }
-    if (now->units != before->units || now->counted != before->counted) {
-        return "switched";
-    }
-    return fabs(before->current_a - now->current_a) <= 1e-9 * fmax(1, before->current_a) ? "unchanged" : "changed";
-}
 
 static void add_answer(const struct lesson_view *view, double current_a)
 {
@@ -192,17 +151,21 @@ static void add_answer(const struct lesson_view *view, double current_a)
     }
 }
 
-static void add_load(const struct lesson_view *view, size_t load)
+static void add_load(const struct lesson_view *view, const struct switched_load *load)
 {
+    static const char *const changes[] = {
+        [SWITCHED_OPEN] = "opened: no current",
+        [SWITCHED_UNITS] = "switched",
+        [SWITCHED_UNCHANGED] = "unchanged",
+        [SWITCHED_CHANGED] = "changed",
+    };
     struct text *html = &view->visit->answer.body;
-    const struct load *before = &view->all->branches[view->index].loads[load];
-    const struct load *now = &view->now->branches[view->index].loads[load];
-    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>",
-             appliance_of(view, load)->name, view->uncovers ? compare(before, now) : "",
-             now->units > 0 ? now->draw.power_w : before->draw.power_w);
-    add_answer(view, now->units > 0 ? now->current_a : 0);
-    if (circuit_is_on(now)) {
-        add_answer(view, view->line_a[load]);
+    const bool on = load->now->units > 0;
+    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>", load->appliance->name,
+             view->uncovers ? changes[load->change] : "", on ? load->now->draw.power_w : load->before->draw.power_w);
+    add_answer(view, on ? load->now->current_a : 0);
+    if (circuit_is_on(load->now)) {
+        add_answer(view, load->line_a);
         html_add(html, "</tr>");
     } else {
         html_add(html, "<td class=\"n\">-</td></tr>");
@@ -212,17 +175,17 @@ static void add_load(const struct lesson_view *view, size_t load)
 static void add_loads(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    const struct branch_assessment *now = &view->now->branches[view->index];
+    const struct branch_assessment *now = view->answer.now;
     html_add(html,
              "<table class=\"narrow\"><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th>"
              "<th scope=\"col\" class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th>"
              "<th scope=\"col\" class=\"n\">In the line to it</th></tr></thead><tbody>",
              now->voltage_v);
-    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
-        add_load(view, i);
+    for (size_t i = 0; i < view->answer.count; i++) {
+        add_load(view, &view->answer.loads[i]);
     }
     html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %g A%s</small></th><td></td>",
-             branch_of(view)->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
+             view->answer.branch->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
     add_answer(view, now->other.current_a);
     html_add(html, "<td></td></tr></tfoot></table>\n");
 }
@@ -231,23 +194,14 @@ static void add_loads(const struct lesson_view *view)
 static void add_conclusion(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    size_t unchanged = 0;
-    if (!view->uncovers) {
-        return;
-    }
-    for (size_t i = 0; i < branch_of(view)->appliances.count; i++) {
-        unchanged +=
-            strcmp(compare(&view->all->branches[view->index].loads[i], &view->now->branches[view->index].loads[i]),
-                   "unchanged") == 0;
-    }
-    if (count_opened(view) > 0) {
+    const struct switched_answer *answer = &view->answer;
+    if (view->uncovers && answer->opened_count > 0) {
         html_add(
             html,
             "<p class=\"ask\">Together %.2f A with all closed, %.2f A now. %zu of the %zu loads draw what they drew "
             "before: their voltage is the same, so their current is.</p>",
-            view->all->branches[view->index].other.current_a, view->now->branches[view->index].other.current_a,
-            unchanged, branch_of(view)->appliances.count);
-    } else {
+            answer->before->other.current_a, answer->now->other.current_a, answer->unchanged_count, answer->count);
+    } else if (view->uncovers) {
         html_add(html, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
     }
 }
@@ -256,52 +210,44 @@ static void add_steps(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
     html_add(html, "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
-             view->shown, view->steps.count);
+             view->shown, view->answer.steps.count);
     for (size_t i = 0; i < view->shown; i++) {
         struct text line = {0};
-        step_write(&line, &view->steps.step[i], true);
+        step_write(&line, &view->answer.steps.step[i], true);
         html_add(html, "<li>%s</li>", text_string(&line));
         text_done(&line);
     }
     html_add(html, "</ol>\n");
 }
 
-/* Where a plug-in load may be asked for: no branch that is kept for one appliance or for lights, nor of higher voltage.
- */
-static bool takes_plugs(const struct lesson_view *view)
-{
-    const struct branch *branch = branch_of(view);
-    return branch->purpose != PURPOSE_DEDICATED && branch->purpose != PURPOSE_LIGHTING && branch->poles == 1;
-}
-
 static void add_links(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
     html_add(html, "<ul class=\"plain\">");
-    if (takes_plugs(view)) {
+    if (view->answer.takes_plugs) {
         html_add(
             html,
             "<li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;at=branch%%3A%s\">What if a 1500 W "
             "heater is plugged in here too?</a></li>",
-            branch_of(view)->id);
+            view->answer.branch->id);
     }
     html_add(html,
              "<li><a href=\"/live/%s\">One file of it for every student, which works without this program</a></li>",
-             branch_of(view)->id);
+             view->answer.branch->id);
     html_add(html,
              "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
              "with it</a></li></ul></div>\n",
-             branch_of(view)->id);
+             view->answer.branch->id);
 }
 
 static void add_view(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    page_begin(view->visit, branch_of(view)->label);
+    page_begin(view->visit, view->answer.branch->label);
     html_add(html, "<div class=\"class\">");
     add_question(view);
     html_add(html, "<div class=\"board\">");
-    circuit_svg(view->visit, view->now, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
+    circuit_svg(view->visit, view->answer.assessment, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
     html_add(html, "<div>");
     add_switches(view);
     add_steps(view);
@@ -356,9 +302,9 @@ static void read_shown(struct lesson_view *view)
     if (was_switched(view)) {
         return;
     }
-    view->shown = steps_shown(query, view->steps.count);
-    view->uncovers =
-        !asks_cover(query) && (form_has(query, "figures") || (view->shown > 0 && view->shown >= view->steps.count));
+    view->shown = steps_shown(query, view->answer.steps.count);
+    view->uncovers = !asks_cover(query) &&
+                     (form_has(query, "figures") || (view->shown > 0 && view->shown >= view->answer.steps.count));
 }
 
 /* The live lesson of the branch, to be saved and handed out. */
@@ -386,31 +332,17 @@ void view_class_branch(struct visit *visit)
 {
     struct lesson_view view = {.visit = visit, .index = visit_find(visit, KIND_BRANCH, visit->rest)};
     struct assess_options chosen = {.wires = true, .loads = true};
-    struct assess_options closed = {.loads = true};
-    struct form all = {0};
     if (view.index == NO_INDEX) {
         return;
     }
-    form_add(&all, "all", "1");
-    visit_choice(visit, &all, &closed);
-    form_done(&all);
     if (!form_has(&visit->query, "on")) {
         form_add(&visit->query, "all", "1");
     }
     if (!visit_choice(visit, &visit->query, &chosen)) {
         return;
     }
-    view.all = assess_house(visit->house, &closed);
-    view.now = assess_house(visit->house, &chosen);
-    const struct check_answer check = {.house = visit->house, .assessment = view.now};
-    const struct branch_answer answer = branch_answer_of(&check, view.index);
-    branch_answer_steps(&answer, &view.steps);
+    answer_switched(visit->house, view.index, &chosen, &view.answer);
     read_shown(&view);
-    view.line_a = arena_array(visit->arena, branch_of(&view)->appliances.count + 1, sizeof *view.line_a);
-    const struct branch_assessment *now = &view.now->branches[view.index];
-    branch_junctions(visit->house, view.index, now->loads, now->voltage_v, view.line_a);
     add_view(&view);
-    steps_done(&view.steps);
-    assess_free(view.now);
-    assess_free(view.all);
+    switched_answer_done(&view.answer);
 }

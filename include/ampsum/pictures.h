@@ -55,9 +55,12 @@ enum circuit_look { CIRCUIT_PAPER, CIRCUIT_SCREEN, CIRCUIT_COVERED };
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
                                      struct arena *arena);
 
-/* All branches as bars of their planning current, everything on, against their ratings; busiest minute (or the scene)
- * as a mark. */
-struct picture_list pictures_bars(const struct assessment *assessment, struct arena *arena);
+/*
+ * Branches as bars of their planning current, everything on, against their ratings; busiest minute (or the scene) as a
+ * mark. The first `count` of `order`, or of the file where that is NULL.
+ */
+struct picture_list pictures_bars(const struct assessment *assessment, const size_t *order, size_t count,
+                                  struct arena *arena);
 
 /* Current over a day with the rating and the line of the rule `near-share`. The series must outlive the picture. */
 struct picture picture_day(const char *what, const struct day_series *series, double near_share, struct arena *arena);

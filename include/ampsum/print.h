@@ -175,8 +175,9 @@ void print_svg(const struct print_document *document, struct text *text);
  * The report: cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions,
  * lines for the electrician's notes. The answer was asked with loads, wires and all rows of the bill; it must outlive
  * the document. Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the
- * report says so where that leaves some out. Free with print_free.
+ * report says so where that leaves some out; PICTURES_USUAL: those that are over or at risk. Free with print_free.
  */
+enum { PICTURES_USUAL = 10001, PICTURES_USUAL_MOST = 20 };
 struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand,
                                     size_t pictures_most, const struct print_head *head);
 

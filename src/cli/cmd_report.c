@@ -4,23 +4,22 @@
 #include "cli.h"
 #include "print_output.h"
 
-enum { PICTURES_MOST = 20 }; /* branches with pictures of their own; `--pictures` changes it */
-
 static const char *const examples[] = {"ampsum report demo-house/us.ini -o report.html --force",
                                        "ampsum report demo-house/us.ini -o report.pdf --force", NULL};
 
 static const struct option_spec options[] = {
     OPTIONS_PRINT,
-    {"pictures", '\0', "N", "draw circuit, day and wire of at most N branches, the worst first (20)"},
+    {"pictures", '\0', "N",
+     "draw circuit, day and wire of at most N branches, the worst first (those over or at risk)"},
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {NULL, '\0', NULL, NULL},
 };
 
 static const char *const details[] = {
-    "Cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions, lines "
-    "for "
-    "the electrician's notes. HTML is one file without scripts; SVG and PNG hold the pages below one another.",
+    "Verdict, bars, what to do and the bill on the first page; behind it cautions, what exceeds what, branches, loads, "
+    "findings with sources, demand, cost, pictures, assumptions, lines for the electrician's notes. HTML is one file "
+    "without scripts; SVG and PNG hold the pages below one another.",
     "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
 
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
@@ -52,7 +51,7 @@ static int run(struct invocation *invocation)
     }
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
         !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
-        !invocation_whole(invocation, "pictures", 0, 10000, PICTURES_MOST, &pictures_most) ||
+        !invocation_whole(invocation, "pictures", 0, 10000, PICTURES_USUAL, &pictures_most) ||
         !print_output_head(invocation, &output)) {
         return 2;
     }

@@ -19,11 +19,17 @@ static const struct canvas_font bold = {7.5, true};
 
 struct bars {
     const struct assessment *assessment;
+    const size_t *order; /* branches by row; NULL: as in the file */
     size_t first;
     size_t count;
     double scale_percent; /* at bar_right */
     double near_percent;
 };
+
+static size_t branch_at(const struct bars *bars, size_t row)
+{
+    return bars->order == NULL ? bars->first + row : bars->order[bars->first + row];
+}
 
 static double x_of(const struct bars *bars, double percent)
 {
@@ -61,7 +67,7 @@ static void draw_mark(struct canvas *canvas, double x, double y)
 static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
 {
     const struct assessment *assessment = bars->assessment;
-    const size_t index = bars->first + row;
+    const size_t index = branch_at(bars, row);
     const struct branch *branch = &assessment->house->branches[index];
     const struct branch_assessment *result = &assessment->branches[index];
     const double top = head_height + (double)row * row_height;
@@ -130,7 +136,7 @@ static const char *describe(const struct bars *bars, struct arena *arena)
 {
     size_t counts[5] = {0};
     for (size_t i = 0; i < bars->count; i++) {
-        counts[bars->assessment->branches[bars->first + i].verdict]++;
+        counts[bars->assessment->branches[branch_at(bars, i)].verdict]++;
     }
     struct text text = {0};
     text_printf(&text, "Bars of %zu branches: %zu over, %zu at risk, %zu near, %zu ok, %zu empty.", bars->count,
@@ -139,9 +145,9 @@ static const char *describe(const struct bars *bars, struct arena *arena)
     return picture_string(arena, &text);
 }
 
-struct picture_list pictures_bars(const struct assessment *assessment, struct arena *arena)
+struct picture_list pictures_bars(const struct assessment *assessment, const size_t *order, size_t branches,
+                                  struct arena *arena)
 {
-    const size_t branches = assessment->house->branch_count;
     const double near_percent = reference_rule_value("near-share", rules_word(assessment->house->rules));
     const double scale_percent = scale_of(assessment);
     struct picture_list list = {.count = (branches + ROWS_MOST - 1) / ROWS_MOST};
@@ -150,7 +156,7 @@ struct picture_list pictures_bars(const struct assessment *assessment, struct ar
         struct bars *bars = arena_array(arena, 1, sizeof *bars);
         const size_t first = part * ROWS_MOST;
         const size_t count = branches - first < ROWS_MOST ? branches - first : ROWS_MOST;
-        *bars = (struct bars){assessment, first, count, scale_percent, near_percent};
+        *bars = (struct bars){assessment, order, first, count, scale_percent, near_percent};
         struct text title = {0};
         text_add(&title, "Branches against their ratings");
         add_part(&title, part, list.count);

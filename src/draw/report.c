@@ -3,9 +3,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_combos.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
-#include "ampsum/show.h"
+#include "ampsum/show_check.h"
+#include "ampsum/show_combos.h"
 #include "report_parts.h"
 
 void report_paragraph(const struct report *report, struct text *text)
@@ -14,14 +16,17 @@ void report_paragraph(const struct report *report, struct text *text)
     text_done(text);
 }
 
-/* Which branches get pictures: the worst, at most `most`, none that is empty. */
+/* Which branches get pictures: the worst, at most `most`, none that is empty; of PICTURES_USUAL those over or at risk.
+ */
 static void choose_pictured(struct report *report, size_t most)
 {
     struct arena *arena = report->document->arena;
     const size_t *order = check_worst_first(report->check, arena);
     bool *pictured = arena_array(arena, report->house->branch_count, sizeof *pictured);
+    const enum verdict least = most == PICTURES_USUAL ? VERDICT_AT_RISK : VERDICT_OK;
+    most = most == PICTURES_USUAL ? PICTURES_USUAL_MOST : most;
     for (size_t i = 0; i < report->house->branch_count && i < most; i++) {
-        if (report->assessment->branches[order[i]].verdict != VERDICT_EMPTY) {
+        if (report->assessment->branches[order[i]].verdict >= least) {
             pictured[order[i]] = true;
             report->pictured_count++;
         }
@@ -52,6 +57,61 @@ static void add_cautions(const struct report *report)
     }
 }
 
+/* Of each branch that is over or at risk the smallest set that may not run together. */
+static void add_advice(const struct report *report, const size_t *order, size_t count)
+{
+    enum { TOLD_MOST = 6, LOADS_MOST = 24 };
+    size_t told = 0;
+    print_heading(report->document, 2, "What to do");
+    for (size_t i = 0; i < count && told < TOLD_MOST; i++) {
+        const struct branch *branch = &report->house->branches[order[i]];
+        if (report->assessment->branches[order[i]].verdict < VERDICT_AT_RISK || branch->appliances.count > LOADS_MOST) {
+            continue;
+        }
+        const struct combos_question question = {.branch = order[i], .most = 1};
+        struct combos_answer answer;
+        struct text text = {0};
+        if (answer_combos(report->house, &question, &answer, NULL) && answer.count > 0) {
+            text_add(&text, answer.rows[0].set->units > 1 ? "not together: " : "too much alone: ");
+            decide_names(answer.house, answer.index, answer.rows[0].set, &text);
+            text_add(&text, ".");
+        } else {
+            text_add(&text, "see its findings, and ask a licensed electrician.");
+        }
+        struct text lead = {0};
+        text_printf(&lead, "%s:", branch->label);
+        print_item(report->document, text_string(&lead), text_string(&text));
+        text_done(&lead);
+        text_done(&text);
+        combos_answer_done(&answer);
+        told++;
+    }
+    print_paragraph(report->document, told == 0 ? "No branch is over or at risk from what the house says."
+                                                : "Otherwise fewer loads at a time, another branch, or a licensed "
+                                                  "electrician. What exceeds what stands in the annex.");
+}
+
+/* The first page: verdict, bars, what to do, the bill. */
+static void add_first_page(const struct report *report)
+{
+    enum { BARS_MOST = 12 };
+    const size_t branches = report->house->branch_count;
+    const size_t *order = check_worst_first(report->check, report->document->arena);
+    struct text bill = {0};
+    report_verdicts(report);
+    print_pictures(
+        report->document,
+        pictures_bars(report->assessment, order, branches < BARS_MOST ? branches : BARS_MOST, report->document->arena));
+    if (branches > BARS_MOST) {
+        print_paragraph(report->document, "The worst branches; all of them stand in the annex.");
+    }
+    add_advice(report, order, branches);
+    show_check_energy(report->check, &bill);
+    print_item(report->document, "The bill:", text_string(&bill));
+    text_done(&bill);
+    print_new_page(report->document);
+}
+
 static void add_notes(const struct report *report)
 {
     print_new_page(report->document);
@@ -60,8 +120,8 @@ static void add_notes(const struct report *report)
     print_lines(report->document, 20);
 }
 
-struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand, size_t pictures_most,
-                                    const struct print_head *head)
+struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand,
+                                    size_t pictures_most, const struct print_head *head)
 {
     struct report report = {.document = print_new("what is on each branch", check->house->name, head),
                             .check = check,
@@ -71,6 +131,7 @@ struct print_document *print_report(const struct check_answer *check, const stru
                             .demand = demand};
     choose_pictured(&report, pictures_most);
     add_head(&report);
+    add_first_page(&report);
     add_cautions(&report);
     report_part_findings(&report);
     report_part_branches(&report);

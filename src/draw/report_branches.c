@@ -19,7 +19,6 @@ void report_part_branches(const struct report *report)
                                       : " Headroom is with everything on, the drop as chosen.");
     report_paragraph(report, &legend);
     print_rows(report->document, "All branches", &show_check_rows, report->check, report->house->branch_count);
-    print_pictures(report->document, pictures_bars(report->assessment, report->document->arena));
 }
 
 void report_part_panels(const struct report *report)
@@ -83,7 +82,8 @@ static void add_branch_loads(const struct report *report, size_t index)
     add_together(report, index);
     print_rows(report->document, branch->label, &show_load_rows, &answer, show_load_count(&answer));
     if (report->pictured[index] && branch->appliances.count > 1) { /* one load is no parallel circuit */
-        print_pictures(report->document, pictures_circuit(report->assessment, index, CIRCUIT_PAPER, report->document->arena));
+        print_pictures(report->document,
+                       pictures_circuit(report->assessment, index, CIRCUIT_PAPER, report->document->arena));
     }
 }
 

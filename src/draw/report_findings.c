@@ -76,7 +76,7 @@ static void add_facts(const struct report *report, enum severity severity)
     text_done(&where);
 }
 
-static void add_verdicts(const struct report *report)
+void report_verdicts(const struct report *report)
 {
     const size_t *counts = report->check->verdicts;
     struct text text = {0};
@@ -95,7 +95,6 @@ static void add_verdicts(const struct report *report)
 void report_part_findings(const struct report *report)
 {
     print_heading(report->document, 2, "What exceeds what");
-    add_verdicts(report);
     if (assess_count(report->assessment, SEVERITY_DANGER) + assess_count(report->assessment, SEVERITY_WARNING) == 0) {
         print_paragraph(report->document,
                         "No danger and no warning from what the house file says. A finding that does not appear is no "

@@ -15,6 +15,9 @@ struct report {
     size_t pictured_count;
 };
 
+/* How many branches have which verdict, as a sentence. */
+void report_verdicts(const struct report *report);
+
 void report_part_findings(const struct report *report);
 void report_part_sources(const struct report *report);
 void report_part_branches(const struct report *report);

@@ -319,20 +319,25 @@ static void write_said(const struct said *said, const struct page *page, struct 
     }
 }
 
-static void write_energy(const struct check_answer *answer, const struct page *page, struct text *text)
+void show_check_energy(const struct check_answer *answer, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
-    struct text line = {0};
-    text_add(&line, "Energy: ");
-    text_add_fixed(&line, bill->kwh_day, 1);
-    text_add(&line, " kWh a day on average over the year");
+    text_add(text, "Energy: ");
+    text_add_fixed(text, bill->kwh_day, 1);
+    text_add(text, " kWh a day on average over the year");
     if (bill->cost_day != NULL) {
-        text_printf(&line, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
+        text_printf(text, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
                     answer->house->currency, bill->cost_year, answer->house->currency);
     } else {
-        text_add(&line, "; no tariff, so no price");
+        text_add(text, "; no tariff, so no price");
     }
-    text_add_char(&line, '.');
+    text_add_char(text, '.');
+}
+
+static void write_energy(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    show_check_energy(answer, &line);
     show_wrap(page, 2, text_string(&line), text);
     text_done(&line);
 }

@@ -252,7 +252,7 @@ START_TEST(pictures_keep_texts_apart)
 {
     struct scene_of_test scene;
     setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
-    check_list(pictures_bars(scene.assessment, scene.arena), 1);
+    check_list(pictures_bars(scene.assessment, NULL, scene.assessment->house->branch_count, scene.arena), 1);
     for (size_t i = 0; i < scene.house->branch_count; i++) {
         for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
             check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, scene.arena), 1);

@@ -20,6 +20,9 @@ json_t *show_cost_json(const struct cost_answer *answer);
 json_t *show_tariffs_json(const struct cost_tariffs *answer);
 json_t *show_change_json(const struct cost_changed *answer);
 
+/* Which appliances are in no figure, since nothing says how long they run; nothing where there are none. */
+void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text);
+
 /*
  * The rows of one kind, all of them or those that use energy; `unpriced`: what stands where there is no price, with
  * what would give one.

@@ -379,13 +379,60 @@ void show_cost_spread(const struct cost_answer *answer, bool names, struct text 
     text_add(text, any ? "." : "");
 }
 
+/* Appends the names of those for which it holds, behind `before`. */
+static void list_appliances(const struct cost_answer *answer, bool (*holds)(const struct cost_answer *, size_t),
+                            const char *before, bool names, struct text *text)
+{
+    bool any = false;
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
+        if (holds(answer, i)) {
+            const struct appliance *appliance = &answer->house->appliances[i];
+            text_printf(text, "%s%s", any ? ", " : before, names ? appliance->name : appliance->id);
+            any = true;
+        }
+    }
+    text_add(text, any ? "." : "");
+}
+
+/* Without `use` and `hours` nothing tells how long it runs. */
+static bool is_left_out(const struct cost_answer *answer, size_t index)
+{
+    const struct appliance *appliance = &answer->house->appliances[index];
+    const struct energy_row *row = &answer->bill->appliances[index];
+    return appliance->use.count == 0 && !(appliance->on_time_s > 0) && !(row->kwh_year > row->standby_kwh_year);
+}
+
+static bool has_no_room(const struct cost_answer *answer, size_t index)
+{
+    return answer->house->appliances[index].room == NO_INDEX && answer->bill->appliances[index].kwh_year > 0;
+}
+
+void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text)
+{
+    list_appliances(answer, is_left_out, "Left out, since neither `use` nor `hours` says how long they run: ", names,
+                    text);
+}
+
 void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
                     const struct page *page, struct text *text)
 {
     const struct cost_rows *rows = &answer->by[by];
     const size_t count = all ? rows->count : rows->used;
     struct text spread = {0};
+    show_cost_left_out(answer, false, &spread);
+    if (spread.length > 0) {
+        show_wrap(page, 2, text_string(&spread), text);
+        text_add_char(text, '\n');
+    }
+    text_clear(&spread);
     show_table_text(&show_cost_rows, rows, count, page, text);
+    if (by == COST_BY_ROOM) {
+        list_appliances(answer, has_no_room, "No room given, so in no row: ", false, &spread);
+    }
+    if (spread.length > 0) {
+        show_wrap(page, 2, text_string(&spread), text);
+    }
+    text_clear(&spread);
     text_add(text, count == 0 ? "Nothing uses energy yet: give appliances `use` windows, `hours` or `standby`.\n" : "");
     text_add_char(text, '\n');
     show_table_text(&show_month_rows, answer, MONTHS_IN_YEAR, page, text);

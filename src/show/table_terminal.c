@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/show.h"
 #include "ampsum/words.h"
 #include "table_cells.h"
 
@@ -22,7 +23,7 @@ struct shown {
     bool narrowest;
 };
 
-struct layout {
+struct table_layout {
     const struct table *table;
     struct shown *shown;
     size_t count;
@@ -100,7 +101,7 @@ static size_t shown_columns(const struct shown *shown)
     return shown->heading > shown->content ? shown->heading : shown->content;
 }
 
-static size_t layout_columns(const struct layout *layout)
+static size_t layout_columns(const struct table_layout *layout)
 {
     size_t columns = layout->count > 0 ? layout->count - 1 : 0;
     for (size_t i = 0; i < layout->count; i++) {
@@ -128,7 +129,7 @@ static void split_heading(struct shown *shown)
     }
 }
 
-static void stack_headings(struct layout *layout)
+static void stack_headings(struct table_layout *layout)
 {
     for (size_t i = 0; i < layout->count; i++) {
         if (layout->shown[i].heading > layout->shown[i].content) {
@@ -139,7 +140,7 @@ static void stack_headings(struct layout *layout)
 }
 
 /* The widest column of words that can still be broken narrower; NULL where there is none. */
-static struct shown *widest_words(const struct layout *layout)
+static struct shown *widest_words(const struct table_layout *layout)
 {
     struct shown *widest = NULL;
     for (size_t i = 0; i < layout->count; i++) {
@@ -154,7 +155,7 @@ static struct shown *widest_words(const struct layout *layout)
 }
 
 /* Takes up to `excess` columns off it. A word that is longer than the column keeps it as wide as it was. */
-static void narrow(const struct layout *layout, struct shown *shown, size_t excess)
+static void narrow(const struct table_layout *layout, struct shown *shown, size_t excess)
 {
     const size_t before = shown->content;
     const size_t step = (excess + 1) / 2;
@@ -164,10 +165,10 @@ static void narrow(const struct layout *layout, struct shown *shown, size_t exce
     shown->narrowest = shown->content >= before;
 }
 
-static void layout_init(struct layout *layout, const struct table *table, size_t width)
+static void layout_init(struct table_layout *layout, const struct table *table, size_t width)
 {
-    *layout =
-        (struct layout){.table = table, .shown = memory_resize(NULL, table->column_count + 1, sizeof *layout->shown)};
+    *layout = (struct table_layout){.table = table,
+                                    .shown = memory_resize(NULL, table->column_count + 1, sizeof *layout->shown)};
     for (size_t i = 0; i < table->column_count; i++) {
         const struct column *column = &table->columns[i];
         if (column->heading != NULL) {
@@ -192,7 +193,7 @@ static void need(int result)
     }
 }
 
-static void add_column(const struct layout *layout, const struct shown *shown, struct libscols_table *scols)
+static void add_column(const struct table_layout *layout, const struct shown *shown, struct libscols_table *scols)
 {
     const int wraps = shown->wrap_columns > 0 ? SCOLS_FL_WRAP : 0;
     const int right = shown->column->align == TABLE_RIGHT ? SCOLS_FL_RIGHT : 0;
@@ -217,7 +218,7 @@ static struct libscols_line *add_line(struct libscols_table *scols)
 }
 
 /* Headings on two lines are rows of their own; a heading of one line stands on the lower. */
-static void fill_headings(const struct layout *layout, struct libscols_table *scols)
+static void fill_headings(const struct table_layout *layout, struct libscols_table *scols)
 {
     struct libscols_line *upper = add_line(scols);
     struct libscols_line *lower = add_line(scols);
@@ -233,7 +234,7 @@ static void fill_headings(const struct layout *layout, struct libscols_table *sc
     }
 }
 
-static void fill_rows(const struct layout *layout, struct libscols_table *scols)
+static void fill_rows(const struct table_layout *layout, struct libscols_table *scols)
 {
     struct text wrapped = {0};
     for (size_t row = 0; row < layout->table->row_count; row++) {
@@ -266,18 +267,47 @@ static void add_trimmed(struct text *text, const char *printed)
     }
 }
 
+/* What the terminal can't show, spelled as in the sentences around the table. */
+static void write_plain(const struct table *table, size_t width, struct text *text)
+{
+    struct table *plain = table_new();
+    struct text shown = {0};
+    for (size_t i = 0; i < table->column_count; i++) {
+        const struct column *column = &table->columns[i];
+        text_clear(&shown);
+        show_plain(column->heading == NULL ? "" : column->heading, &shown);
+        table_column(plain, column->heading == NULL ? NULL : text_string(&shown), column->name, column->align,
+                     column->wrap_columns);
+    }
+    for (size_t row = 0; row < table->row_count; row++) {
+        table_row(plain);
+        for (size_t i = 0; i < table->column_count; i++) {
+            text_clear(&shown);
+            show_plain(table_cell(table, row, i)->shown, &shown);
+            table_text(plain, text_string(&shown));
+        }
+    }
+    table_write_terminal(plain, width, true, text);
+    text_done(&shown);
+    table_free(plain);
+}
+
 void table_write_terminal(const struct table *table, size_t width, bool utf8, struct text *text)
 {
+    if (!utf8) {
+        write_plain(table, width, text);
+        return;
+    }
     if (table->row_count == 0) {
         return;
     }
-    struct layout layout;
+    struct table_layout layout;
     layout_init(&layout, table, width);
     struct libscols_table *scols = scols_new_table();
     if (scols == NULL) {
         memory_fail();
     }
-    scols_table_enable_ascii(scols, utf8 ? 0 : 1);
+    scols_table_enable_ascii(scols, 0);
     scols_table_enable_minout(scols, 1);
     scols_table_enable_noheadings(scols, layout.stacked);
     scols_table_set_termforce(scols, SCOLS_TERMFORCE_ALWAYS);

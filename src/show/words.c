@@ -145,6 +145,14 @@ void show_wrap(const struct page *page, size_t indent, const char *string, struc
     text_add_char(text, '\n');
 }
 
+/* Letters of Latin-1 by those they are made of, U+00C0 to U+00FF; \0: none. */
+static char plain_letter(const char *at)
+{
+    static const char letters[] = "AAAAAAACEEEEIIIIDNOOOOOxOUUUUYTsaaaaaaaceeeeiiiidnooooo/ouuuuyty";
+    const unsigned char second = (unsigned char)at[1];
+    return (unsigned char)at[0] == 0xC3 && second >= 0x80 && second <= 0xBF ? letters[second - 0x80] : '\0';
+}
+
 void show_plain(const char *string, struct text *text)
 {
     static const struct {
@@ -171,7 +179,7 @@ void show_plain(const char *string, struct text *text)
             while (((unsigned char)at[length] & 0xC0) == 0x80) {
                 length++;
             }
-            text_add_char(text, '?');
+            text_add_char(text, plain_letter(at) != '\0' ? plain_letter(at) : '?');
         }
         at += length;
     }

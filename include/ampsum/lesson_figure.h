@@ -34,8 +34,9 @@ struct lesson_figure {
     const char *breaker;       /* its rating, "15 A"; NULL for none */
     const char *rail_names[3]; /* of a split supply; NULL for none */
     const char *note;          /* below; NULL for none */
-    const char *title;         /* "Circuit" */
-    const char *sentence;      /* all of it in words */
+    const char *cells[LESSON_GRID_SIDE + 1][LESSON_GRID_SIDE + 1]; /* of a table below; NULL: there is none */
+    const char *title;                                             /* "Circuit" */
+    const char *sentence;                                          /* all of it in words */
 };
 
 /* False for a question without a drawing. `paper`: as on paper, with the ohm's Greek letter. All of it lives in

@@ -27,6 +27,7 @@ struct drawing {
     double *row_y;
     struct canvas_lines *labels; /* by rung */
     struct canvas_lines source;
+    double table_y; /* top of the table, where there is one */
     double height;
     double width;
 };
@@ -126,6 +127,11 @@ static double place_head(struct drawing *drawing)
     return y + (figure->total != NULL ? 4 * scale : 0);
 }
 
+static double table_row(const struct drawing *drawing)
+{
+    return 1.6 * drawing->line;
+}
+
 static void place_rows(struct drawing *drawing, struct arena *arena)
 {
     const struct lesson_figure *figure = drawing->figure;
@@ -140,6 +146,10 @@ static void place_rows(struct drawing *drawing, struct arena *arena)
         y += 2 * drawing->line;
     }
     drawing->height = y + (figure->note == NULL ? 0 : drawing->line) + 4;
+    if (figure->cells[0][0] != NULL) {
+        drawing->table_y = drawing->height + drawing->line / 2;
+        drawing->height = drawing->table_y + table_row(drawing) * (LESSON_GRID_SIDE + 1) + 2;
+    }
 }
 
 /* ------------------------------------------------------------------ strokes ------------------------------- */
@@ -298,6 +308,28 @@ static void draw_point(struct canvas *canvas, const struct drawing *drawing)
     sign_joint(canvas, &drawing->style, middle, bottom);
 }
 
+/* The table below the circuit: what is given, and the letters of the parts where it is to be filled in. */
+static void draw_table(struct canvas *canvas, const struct drawing *drawing)
+{
+    enum { SIDE = LESSON_GRID_SIDE + 1 };
+    const struct canvas_pen pen = {drawing->style.stroke, CANVAS_SOLID};
+    const double left = 2;
+    const double column = (drawing->width - 2 * left) / SIDE;
+    const double row = table_row(drawing);
+    for (size_t i = 0; i <= SIDE; i++) {
+        const double x = left + column * (double)i;
+        const double y = drawing->table_y + row * (double)i;
+        canvas_line(canvas, left, y, left + column * SIDE, y, pen);
+        canvas_line(canvas, x, drawing->table_y, x, drawing->table_y + row * SIDE, pen);
+    }
+    for (size_t i = 0; i < SIDE; i++) {
+        for (size_t k = 0; k < SIDE; k++) {
+            canvas_text(canvas, left + column * ((double)k + 0.5), drawing->table_y + row * ((double)i + 0.68),
+                        CANVAS_MIDDLE, drawing->font, drawing->figure->cells[i][k]);
+        }
+    }
+}
+
 static void draw(struct canvas *canvas, const struct picture *picture)
 {
     const struct drawing *drawing = picture->data;
@@ -314,6 +346,9 @@ static void draw(struct canvas *canvas, const struct picture *picture)
     if (figure->note != NULL) {
         canvas_text(canvas, (drawing->rail_x[0] + drawing->rail_x[figure->rails - 1]) / 2, drawing->height - 6,
                     CANVAS_MIDDLE, drawing->font, figure->note);
+    }
+    if (figure->cells[0][0] != NULL) {
+        draw_table(canvas, drawing);
     }
 }
 

@@ -356,6 +356,43 @@ static void make_shelf(struct maker *maker)
     text_done(&wanted);
 }
 
+/* A cell of the table: what is given, or the letter of the part that asks for it, in brackets. */
+static const char *cell_of(const struct maker *maker, size_t index)
+{
+    const struct lesson_quantity *quantity = quantity_at(maker, index);
+    struct text text = {0};
+    if (quantity->given) {
+        add_figure(&text, quantity);
+    } else {
+        text_add_char(&text, '(');
+        lesson_part(maker->question, index, &text, NULL);
+        text_add_char(&text, ')');
+    }
+    return taken(maker, &text);
+}
+
+static const char *heading_of(const struct maker *maker, const char *english)
+{
+    struct text text = {0};
+    add_translated(maker, &text, english);
+    return taken(maker, &text);
+}
+
+static void make_grid(struct maker *maker)
+{
+    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "all together"};
+    static const char *const columns[LESSON_GRID_SIDE] = {"R", "V", "I", "P"};
+    make_network(maker);
+    maker->figure->cells[0][0] = "";
+    for (size_t i = 0; i < LESSON_GRID_SIDE; i++) {
+        maker->figure->cells[0][1 + i] = heading_of(maker, columns[i]);
+        maker->figure->cells[1 + i][0] = heading_of(maker, rows[i]);
+        for (size_t column = 0; column < LESSON_GRID_SIDE; column++) {
+            maker->figure->cells[1 + i][1 + column] = cell_of(maker, maker->question->grid[i][column]);
+        }
+    }
+}
+
 static void make_alike(struct maker *maker)
 {
     enum { DRAWN = 3 };
@@ -575,7 +612,7 @@ static const struct {
     [DRAW_NETWORK] = {make_network, say_rails},     [DRAW_SPLIT] = {make_split, say_split},
     [DRAW_MACHINES] = {make_machines, say_network}, [DRAW_POINT] = {make_point, say_point},
     [DRAW_SHELF] = {make_shelf, say_shelf},         [DRAW_LOOP] = {make_loop, say_loop},
-    [DRAW_ALIKE] = {make_alike, say_alike},         [DRAW_GRID] = {make_network, say_network},
+    [DRAW_ALIKE] = {make_alike, say_alike},         [DRAW_GRID] = {make_grid, say_network},
 };
 
 static const char *sentence_of(const struct maker *maker)

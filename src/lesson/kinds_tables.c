@@ -61,9 +61,9 @@ void build_prefixes(struct builder *builder)
         find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, total);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
     ask(builder, power, "power of all together");
-    ask_plain(builder, total, "I in A", "the whole current in A");
+    ask_plain(builder, total, "I in A", "the same current without a prefix");
     if (level > 1) {
-        ask_plain(builder, power, "P in W", "the whole power in W");
+        ask_plain(builder, power, "P in W", "the same power without a prefix");
     }
 }
 
@@ -256,7 +256,8 @@ void build_lab(struct builder *builder)
     probe(builder, together, PROBE_SEEN, 0, 0);
     ask(builder, together, "resistance of all together, computed");
     if (level >= 2) {
-        ask_reading(builder, together, "R read", "your reading of it", "difference, in % of the computed resistance");
+        ask_reading(builder, together, "R read", "resistance of all together, your reading",
+                    "its difference, per cent of the computed one");
     }
     const size_t current =
         find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
@@ -264,12 +265,14 @@ void build_lab(struct builder *builder)
     ask(builder, current, "total current, computed");
     builder->ok = builder->ok && mpq_cmp_ui(builder->question->quantities[set.voltage].value, BENCH_V, 1) <= 0 &&
                   mpq_cmp_ui(builder->question->quantities[current].value, BENCH_A, 1) <= 0;
-    ask_reading(builder, current, "I read", "your reading of it", "difference, in % of the computed current");
+    ask_reading(builder, current, "I read", "total current, your reading",
+                "its difference, per cent of the computed one");
     if (level >= 3) {
         const size_t one =
             find_two(builder, "I1", "R1", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, set.resistor[0]);
         probe(builder, one, PROBE_CURRENT, 0, 1);
         ask(builder, one, "current I1, computed");
-        ask_reading(builder, one, "I1 read", "your reading of it", "difference, in % of the computed I1");
+        ask_reading(builder, one, "I1 read", "current I1, your reading",
+                    "its difference, per cent of the computed one");
     }
 }

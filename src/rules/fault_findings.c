@@ -122,11 +122,17 @@ static void compare_reading(struct view *view, struct subject subject, const str
     const struct finder *finder = &view->finder;
     const double share = fault_rule(view->study, "fault-measured-share") / 100;
     const double limit_ohm = share * view->result->zs_max_ohm;
+    /* finer: the supply's part does not warm */
+    const double ze_ohm = view->study->ze_ohm;
+    const double finer_ohm = ze_ohm + (view->result->zs_max_ohm - ze_ohm) / view->result->hot_factor;
     if (exceeds(measured_ohm, limit_ohm)) {
         finding_add(finder, "zs-measured-high", "", subject,
-                    FIGURES(NUMBER("measured_ohm", measured_ohm), NUMBER("limit_ohm", limit_ohm)),
-                    "the reading of %s Ω is above %s Ω, %s %% of the largest loop of this device",
-                    figure(finder, measured_ohm), figure(finder, limit_ohm), figure(finder, 100 * share));
+                    FIGURES(NUMBER("measured_ohm", measured_ohm), NUMBER("limit_ohm", limit_ohm),
+                            NUMBER("finer_ohm", finer_ohm)),
+                    "the reading of %s Ω is above %s Ω, %s %% of the largest loop of this device%s%s%s",
+                    figure(finder, measured_ohm), figure(finder, limit_ohm), figure(finder, 100 * share),
+                    isfinite(finer_ohm) ? " (" : "", isfinite(finer_ohm) ? figure(finder, finer_ohm) : "",
+                    isfinite(finer_ohm) ? " Ω by the warming of its own conductors alone)" : "");
     }
     const double differs = fault_rule(view->study, "fault-measured-differs") / 100;
     const double computed_ohm = point == NULL || view->study->ze_assumed ? NAN : loop_at_ohm(view, point, measured_c);

@@ -236,6 +236,8 @@ START_TEST(readings_beside_the_table)
 {
     struct found found = radial("30", "zs_measured = 1.2 ohm\n");
     check_severity(&found, "zs-measured-high", SEVERITY_WARNING); /* above 0.8 x 1.3656 = 1.0925 */
+    /* the finer limit beside it: 0.35 + (1.3656 - 0.35) / 1.2 */
+    NEAR(finding_number(finding_of(&found, "zs-measured-high"), "finer_ohm"), 1.1964, 1e-3);
     check_severity(&found, "zs-measured-disagrees", SEVERITY_NOTE);
     done(&found);
     found = radial("30", "zs_measured = 0.95 ohm\n");

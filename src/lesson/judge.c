@@ -334,6 +334,10 @@ static void name_slip(const struct target *target, const struct written *written
 {
     struct slip_finding slip = {0};
     slip_of(target->question, target->index, own->given, &written->way[way], finding->written, &slip);
+    if (slip.slip == SLIP_NONE && !written->has_unit && target->question->quantities[target->index].power != 0) {
+        mpq_set(finding->written, written->way[way].number); /* or in the plain unit */
+        slip_of(target->question, target->index, own->given, &written->way[way], finding->written, &slip);
+    }
     judgement->slip = finding->fit == FIT_THOUSANDS && slip.slip == SLIP_NONE ? SLIP_PREFIX : slip.slip;
     if (finding->fit != FIT_NONE || slip.slip == SLIP_NONE || !slip.by_swap) {
         return;

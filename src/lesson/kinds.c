@@ -54,10 +54,15 @@ void choose_parallel(struct builder *builder, size_t count, struct ratio *resist
     *voltage = voltages[pick(builder, sizeof voltages / sizeof voltages[0])];
 }
 
+unsigned long ohms_times(const struct builder *builder)
+{
+    enum { KILO = 1000 };
+    return builder->kilo ? KILO : 1;
+}
+
 size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio)
 {
-    const unsigned long times = builder->kilo ? 1000 : 1;
-    return give(builder, resistor_names[i], "", EXACT_RESISTANCE, times * ratio.over, ratio.under);
+    return give(builder, resistor_names[i], "", EXACT_RESISTANCE, ohms_times(builder) * ratio.over, ratio.under);
 }
 
 size_t give_voltage(struct builder *builder, unsigned long voltage)
@@ -132,7 +137,8 @@ void build_equal(struct builder *builder)
     unsigned count = numbers[pick(builder, sizeof numbers / sizeof numbers[0])];
     unsigned long voltage_v = voltages[pick(builder, sizeof voltages / sizeof voltages[0])];
     size_t voltage = give_voltage(builder, voltage_v);
-    size_t one = give(builder, "R1", "each resistor", EXACT_RESISTANCE, (1 + pick(builder, 60)) * count, 2);
+    size_t one = give(builder, "R1", "each resistor", EXACT_RESISTANCE,
+                      ohms_times(builder) * (1 + pick(builder, 60)) * count, 2);
     size_t number = give(builder, "n", "", EXACT_COUNT, count, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (unsigned i = 0; i < count; i++) {
@@ -170,7 +176,8 @@ void build_find_one(struct builder *builder)
     }
     size_t voltage = give_voltage(builder, voltage_v);
     size_t operands[LOADS_MOST];
-    operands[0] = give(builder, "R", "all together", EXACT_RESISTANCE, resistance[0].over, shares);
+    operands[0] =
+        give(builder, "R", "all together", EXACT_RESISTANCE, ohms_times(builder) * resistance[0].over, shares);
     builder->ok = builder->ok && exact_digits(builder->question->quantities[operands[0]].value) <= 3;
     for (size_t i = 1; i < count; i++) {
         operands[i] = give_resistor(builder, i, resistance[i]);
@@ -203,8 +210,8 @@ void build_divide(struct builder *builder)
     unsigned long ignored;
     size_t resistor[LOADS_MOST];
     choose_parallel(builder, count, resistance, &ignored);
-    size_t total =
-        give(builder, "I", "all together", EXACT_CURRENT, halves[pick(builder, sizeof halves / sizeof halves[0])], 2);
+    size_t total = give(builder, "I", "all together", EXACT_CURRENT,
+                        halves[pick(builder, sizeof halves / sizeof halves[0])], 2 * ohms_times(builder));
     for (size_t i = 0; i < count; i++) {
         resistor[i] = give_resistor(builder, i, resistance[i]);
     }

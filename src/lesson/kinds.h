@@ -24,6 +24,9 @@ struct ratio {
  */
 void choose_parallel(struct builder *builder, size_t count, struct ratio *resistance, unsigned long *voltage);
 
+/* 1000 where the resistors are in kilohms, else 1: currents are so much smaller then. */
+unsigned long ohms_times(const struct builder *builder);
+
 /* Adds resistor i as given. */
 size_t give_resistor(struct builder *builder, size_t i, struct ratio ratio);
 

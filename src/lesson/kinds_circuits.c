@@ -207,10 +207,12 @@ void build_junction(struct builder *builder)
     size_t in[2];
     size_t out[2];
     for (size_t i = 0; i < in_count; i++) {
-        in[i] = give(builder, current_names[i], "flows in:", EXACT_CURRENT, 1 + pick(builder, 60), 4);
+        in[i] =
+            give(builder, current_names[i], "flows in:", EXACT_CURRENT, 1 + pick(builder, 60), 4 * ohms_times(builder));
     }
     for (size_t i = 0; i < out_count; i++) {
-        out[i] = give(builder, current_names[in_count + i], "flows out:", EXACT_CURRENT, 1 + pick(builder, 60), 4);
+        out[i] = give(builder, current_names[in_count + i], "flows out:", EXACT_CURRENT, 1 + pick(builder, 60),
+                      4 * ohms_times(builder));
     }
     const size_t flows_in = find(builder, "I in", "known", EXACT_CURRENT, STEP_FLOWS_IN, in, in_count);
     const size_t flows_out = find(builder, "I out", "known", EXACT_CURRENT, STEP_FLOWS_OUT, out, out_count);

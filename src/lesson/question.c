@@ -511,19 +511,20 @@ static bool wants_own(const struct lesson_plan *plan, size_t index)
     return plan->generator > LESSON_GENERATOR_FIRST && names_loads(plan->kinds[index]) && own_then > own_before;
 }
 
-/* Every third question from level 2 on has kilohms, milliamperes, kilowatts where its figures are so. */
+/* Every other question from level 2 on has kilohms, milliamperes, kilowatts where its figures are so. */
 static bool takes_prefixes(const struct builder *builder, size_t index)
 {
     const enum lesson_kind kind = builder->question->kind;
-    return is_of_networks(builder) && builder->question->level > 1 && index % 3 == 1 && kind != LESSON_LOOP_IMPEDANCE &&
+    return is_of_networks(builder) && builder->question->level > 1 && index % 2 == 1 && kind != LESSON_LOOP_IMPEDANCE &&
            kind != LESSON_LONGEST_RUN && kind != LESSON_CONDUCTANCE;
 }
 
-/* Whose resistors may as well be a thousand times as large: nothing else is given of the currents. */
+/* Whose resistors may as well be a thousand times as large, and the currents so much smaller. */
 static bool takes_kilohms(enum lesson_kind kind)
 {
-    return kind == LESSON_UNEQUAL || kind == LESSON_CHANGE || kind == LESSON_OPEN || kind == LESSON_TWO_WAYS ||
-           kind == LESSON_PRODUCT_SUM || kind == LESSON_BOUNDS || kind == LESSON_LAB;
+    return kind == LESSON_UNEQUAL || kind == LESSON_EQUAL || kind == LESSON_FIND_ONE || kind == LESSON_DIVIDE ||
+           kind == LESSON_TOLERANCE || kind == LESSON_JUNCTION || kind == LESSON_CHANGE || kind == LESSON_OPEN ||
+           kind == LESSON_TWO_WAYS || kind == LESSON_PRODUCT_SUM || kind == LESSON_BOUNDS || kind == LESSON_LAB;
 }
 
 void lesson_question_make(const struct lesson_plan *plan, unsigned student, size_t index,

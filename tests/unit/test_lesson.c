@@ -721,6 +721,35 @@ START_TEST(the_impossible_figure_breaks_its_bound)
 }
 END_TEST
 
+/* Contract, circuits.md B1: kilohms, milliamperes, kilowatts in a third of the questions that ask for numbers. */
+START_TEST(a_third_of_the_questions_has_prefixes)
+{
+    enum { STUDENTS = 20 };
+    struct lesson_question question;
+    lesson_question_init(&question);
+    struct lesson_plan plan = make_plan(4, (unsigned)_i, STUDENTS, 120);
+    size_t numbers = 0;
+    size_t prefixed = 0;
+    for (size_t at = 0; at < (size_t)STUDENTS * LESSON_KIND_COUNT; at++) {
+        lesson_question_make(&plan, 1 + (unsigned)(at / LESSON_KIND_COUNT), at % LESSON_KIND_COUNT, &question);
+        bool asks = false;
+        bool has = false;
+        for (size_t i = 0; i < question.count; i++) {
+            const struct lesson_quantity *quantity = &question.quantities[i];
+            const bool shown = quantity->asked != NULL || (quantity->given && !quantity->hidden);
+            asks = asks || (quantity->asked != NULL && exact_unit(quantity->measure)[0] != '\0');
+            has = has ||
+                  (shown && (quantity->power == 3 || quantity->power == -3) && quantity->measure != EXACT_CONDUCTANCE);
+        }
+        numbers += asks;
+        prefixed += asks && has;
+    }
+    ck_assert_msg(3 * prefixed >= numbers, "%zu of %zu", prefixed, numbers);
+    lesson_question_done(&question);
+    free_plan(&plan);
+}
+END_TEST
+
 /* So many cells of the table are empty, and each follows from what stands there. */
 START_TEST(the_grid_has_its_empty_cells)
 {
@@ -1136,6 +1165,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, no_other_fault_gives_the_same_readings, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_loop_test(tests, the_impossible_figure_breaks_its_bound, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_loop_test(tests, the_grid_has_its_empty_cells, 1, LESSON_LEVEL_MOST + 1);
+    tcase_add_loop_test(tests, a_third_of_the_questions_has_prefixes, 2, LESSON_LEVEL_MOST + 1);
     tcase_add_test(tests, stock_questions_ask_for_the_fewest);
     tcase_add_test(tests, numbers_are_the_same_on_every_machine);
     tcase_add_test(tests, same_seed_same_sheet_other_seed_other_numbers);

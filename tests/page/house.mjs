@@ -132,9 +132,35 @@ async function decisions() {
   });
 }
 
+async function gone() {
+  await test("where the program is gone a switch goes back, and the page says so", async () => {
+    const path = database("gone.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const row = page.locator('[data-branch="bedroom"]');
+    await row.locator("summary").click();
+    await row.locator('input[value="bedroom-heater"]').check();
+    await page.waitForFunction(() => document.querySelector('[data-branch="bedroom"] [data-figure="now"]').textContent === "12.5");
+    const other = await visit(site);
+    await other.goto(site.base + "/branch/bedroom");
+    await site.stop();
+    await row.locator('input[value="hair-dryer-bedroom"]').click();
+    await page.waitForFunction(() => document.querySelector("#live-error"));
+    same([await row.locator('input[value="hair-dryer-bedroom"]').isChecked(), await row.locator('input[value="bedroom-heater"]').isChecked()], [false, true], "put back");
+    same(await row.locator('[data-figure="now"]').innerText(), "12.5", "the figures fit it");
+    check((await page.locator("#live-error").innerText()).includes("nothing was switched"), "said");
+    await other.locator("#on-bedroom-heater").click();
+    await other.waitForFunction(() => document.querySelector("#live-error"));
+    same(await other.locator("#on-bedroom-heater").isChecked(), true, "on the branch view, too");
+    await page.context().close();
+    await other.context().close();
+  });
+}
+
 export async function house() {
   await question(true);
   await question(false);
   await panel();
   await decisions();
+  await gone();
 }

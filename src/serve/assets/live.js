@@ -50,6 +50,24 @@
   }
 
   var asked = 0;
+  var answered = {}; // by name of a control: its value when an answer was last shown
+
+  // What the controls say now: what a switch goes back to where no answer comes.
+  function keep(form) {
+    Array.prototype.forEach.call(form.elements, function (one) {
+      if (one.type === "checkbox") { answered[one.value] = one.checked; }
+      if (one.type === "number") { answered[one.name] = one.value; }
+    });
+  }
+
+  function putBack(form) {
+    Array.prototype.forEach.call(form.elements, function (one) {
+      if (one.type === "checkbox" && one.value in answered) { one.checked = answered[one.value]; }
+      if (one.type === "number" && one.name in answered) { one.value = answered[one.name]; }
+    });
+  }
+
+  var unanswered = "The program does not answer, so nothing was switched. Was it stopped? Start it again and open the address that it prints.";
 
   async function ask(form) {
     var mine = ++asked;
@@ -61,9 +79,10 @@
       });
       var answer = await reply.json();
       if (mine !== asked) { return; }
-      if (answer.error) { say(answer.error); } else { show(answer); }
+      if (answer.error) { say(answer.error); } else { show(answer); keep(form); }
     } catch (fault) {
-      say("The program does not answer. Was it stopped? Start it again and open the address that it prints.");
+      putBack(form);
+      say(unanswered);
     }
   }
 
@@ -86,7 +105,8 @@
       if (again) { again.focus({ preventScroll: true }); } else if (focus) { var hide = document.getElementById("hide"); if (hide) { hide.focus(); } }
       document.documentElement.dataset.switched = String(Number(document.documentElement.dataset.switched || 0) + 1);
     } catch (fault) {
-      say("The program does not answer. Was it stopped? Start it again and open the address that it prints.");
+      form.reset();
+      say(unanswered);
     }
   }
 
@@ -102,6 +122,8 @@
     });
     document.getElementById("none-found").textContent = shown === 0 ? "No branch and no appliance is called so." : "";
   });
+  var house = document.getElementById("house");
+  if (house) { keep(house); }
   document.addEventListener("change", function (event) {
     var form = event.target.form;
     if (form && form.id === "house") { ask(form); }

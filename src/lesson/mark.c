@@ -226,6 +226,20 @@ static void gather(struct marks *marks, unsigned student, size_t index, struct m
     }
 }
 
+/* What would be right, and its fraction where that is rounded; what follows from a reading the key does not know. */
+static void add_expected(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                         struct text *expected, struct text *exact)
+{
+    const struct lesson_quantity *quantity = &question->quantities[index];
+    if (quantity->measured) {
+        text_add(expected, "as read");
+    } else if (lesson_rests_on_reading(question, index)) {
+        text_add(expected, "by the reading");
+    } else if (lesson_answer(plan, question, index, expected)) {
+        lesson_fraction(exact, quantity->value, quantity);
+    }
+}
+
 static void add_row(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t index, size_t i,
                     struct work *work)
 {
@@ -233,9 +247,7 @@ static void add_row(struct marks *marks, const struct lesson_plan *plan, unsigne
     struct text expected = {0};
     struct text exact = {0};
     const bool decided = decision_apply(work->decision[i], &work->judgement[i]);
-    if (lesson_answer(plan, question, i, &expected)) {
-        exact_write_fraction(&exact, question->quantities[i].value);
-    }
+    add_expected(plan, question, i, &expected, &exact);
     struct mark_row *row = new_row(marks, &work->judgement[i]);
     row->student = student;
     row->question = index + 1;

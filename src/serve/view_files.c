@@ -89,10 +89,16 @@ static void add_kinds(struct visit *visit)
     struct text *html = &visit->answer.body;
     html_add(html, "<fieldset><legend>Kinds of questions (none chosen: all)</legend><div "
                    "class=\"switches\">");
+    struct lesson_plan plan = {0};
+    lesson_plan_house(&plan, visit->house);
     for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+        if (lesson_kind_fits(&plan, (enum lesson_kind)kind) != NULL) {
+            continue;
+        }
         html_add(html, "<label><input type=\"checkbox\" name=\"kind\" value=\"%s\"> %s</label>",
                  lesson_kind_word((enum lesson_kind)kind), lesson_kind_about((enum lesson_kind)kind));
     }
+    lesson_plan_done(&plan);
     html_add(html, "</div></fieldset>");
 }
 

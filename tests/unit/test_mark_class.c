@@ -283,6 +283,29 @@ START_TEST(perfect_students_who_each_write_otherwise_get_everything)
 }
 END_TEST
 
+/* A reading has no points and no right value; what follows from it is held against it alone. */
+START_TEST(readings_are_the_students_own)
+{
+    struct lesson_plan plan = make_plan(8, 1, 2);
+    struct marks marks;
+    size_t readings = 0;
+    mark_class(&marks, &plan, write_right);
+    for (size_t i = 0; i < marks.row_count; i++) {
+        const struct mark_row *row = &marks.rows[i];
+        if (strstr(row->asked, "your reading") != NULL) {
+            ck_assert_str_eq(row->expected, "as read");
+            ck_assert_uint_eq(row->judgement.points_most, 0);
+            ck_assert_str_eq(marks.rows[i + 1].expected, "by the reading");
+            ck_assert_uint_eq(marks.rows[i + 1].judgement.points, 3);
+            readings++;
+        }
+    }
+    ck_assert_uint_eq(readings, plan.students);
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
 static void write_without_unit(struct text *text, const struct lesson_question *question,
                                const struct lesson_quantity *quantity, unsigned way)
 {
@@ -479,6 +502,7 @@ Suite *make_suite(void)
     Suite *suite = suite_create("mark_class");
     TCase *tests = tcase_create("mark_class");
     tcase_set_timeout(tests, 60);
+    tcase_add_test(tests, readings_are_the_students_own);
     tcase_add_loop_test(tests, perfect_students_who_each_write_otherwise_get_everything, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_loop_test(tests, units_left_out_cost_their_quarter, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_loop_test(tests, one_number_in_every_box_gets_next_to_nothing, 1, LESSON_LEVEL_MOST + 1);

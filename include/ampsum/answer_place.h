@@ -33,7 +33,6 @@ struct place_row {
     size_t not_at_count;
     const struct appliance **off; /* only-if: what must stay off while it runs */
     size_t off_count;
-    const char *id; /* the load's, in the answer's house */
 };
 
 struct place_answer {

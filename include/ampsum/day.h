@@ -53,8 +53,8 @@ struct day_series {
 /* True where the appliance may be on at that minute (0..1439) of the day. */
 bool day_appliance_is_on(const struct appliance *appliance, struct day day, int minute);
 
-/* True where the appliance hangs on the scope. */
-bool day_scope_has(const struct house *house, struct day_scope scope, size_t appliance);
+/* The appliances that hang on the scope, one at a call, in file order: *at is 0 at first. NO_INDEX at the end. */
+size_t day_scope_next(const struct house *house, struct day_scope scope, size_t *at);
 
 /*
  * `MM-DD` in the common year that begins on a Monday (contract, engineering.md section 7), or `YYYY-MM-DD` of the

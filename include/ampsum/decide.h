@@ -60,6 +60,7 @@ enum decide_reach { REACH_ROOM, REACH_FLOOR, REACH_HOUSE };
 struct decide_settle {
     struct settle_problem problem; /* load i is appliance i of the house */
     bool whole_moments; /* false: too many different moments in this house; every load counts as on at every moment */
+    bool too_many;      /* more than 4,000,000 places of loads: not all of them are there, nothing can be settled */
 };
 
 /*

@@ -53,4 +53,15 @@ const char *freetext_id(struct document *document, const char *name);
 bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,
                   const char *room, const char **ret_id, struct error *error);
 
+/* A place for a load: an outlet or a branch (the other NULL), and an optional room. */
+struct freetext_place {
+    const char *branch;
+    const char *outlet;
+    const char *room;
+};
+
+/* The same for each of the places, in their order: linear in the size of the document and their number. */
+bool freetext_add_each(struct document *document, const struct freetext *load, const struct freetext_place *places,
+                       size_t count, struct error *error);
+
 #endif

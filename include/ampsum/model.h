@@ -418,6 +418,9 @@ const char *house_row_id(const struct house *house, enum kind kind, size_t index
  */
 size_t house_find(const struct house *house, enum kind kind, const char *id);
 
+/* The same, looked for from row `near` on, once round: for walks over two houses that are much alike. */
+size_t house_find_near(const struct house *house, enum kind kind, const char *id, size_t near);
+
 /* True where `use`, `days` or `months` leave out some minute: where an appliance, or one of a branch, has a time. */
 bool appliance_has_times(const struct appliance *appliance);
 bool branch_has_times(const struct house *house, size_t branch);

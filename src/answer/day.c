@@ -85,14 +85,14 @@ static void find_on(const struct house *house, struct arena *arena, struct day_v
 {
     const struct day_series *series = &view->series;
     const int minute = series->stretches[series->busiest].start_min;
-    view->on.index = arena_array(arena, house->appliance_count, sizeof *view->on.index);
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        const struct appliance *appliance = &house->appliances[i];
-        if (day_scope_has(house, view->scope, i)) {
-            view->timed = view->timed || appliance_has_times(appliance);
-            if (day_appliance_is_on(appliance, series->day, minute)) {
-                view->on.index[view->on.count++] = i;
-            }
+    const size_t branch = view->scope.branch;
+    const size_t most = branch != NO_INDEX ? house->branches[branch].appliances.count : house->appliance_count;
+    view->on.index = arena_array(arena, most, sizeof *view->on.index);
+    size_t at = 0;
+    for (size_t i; (i = day_scope_next(house, view->scope, &at)) != NO_INDEX;) {
+        view->timed = view->timed || appliance_has_times(&house->appliances[i]);
+        if (day_appliance_is_on(&house->appliances[i], series->day, minute)) {
+            view->on.index[view->on.count++] = i;
         }
     }
 }

@@ -49,22 +49,27 @@ static void find_rows(struct place_answer *answer, const struct house *house)
     }
 }
 
-/* The house with the load on every branch at once: branches do not change each other's figures. */
+/*
+ * The house with the load on every branch at once: branches do not change each other's figures. The new loads are the
+ * last of its appliances, in the order of the rows.
+ */
 static bool build_with_load(struct place_answer *answer, const struct house *house, struct error *error)
 {
     struct document *document = house_document(house, "place");
     const char *room = answer->room == NO_INDEX ? NULL : house->rooms[answer->room].id;
-    bool good = true;
-    for (size_t i = 0; i < answer->count && good; i++) {
-        struct place_row *row = &answer->rows[i];
+    struct freetext_place *tried = arena_array(answer->arena, answer->count, sizeof *tried);
+    size_t count = 0;
+    for (size_t i = 0; i < answer->count; i++) {
+        const struct place_row *row = &answer->rows[i];
         if (row->fit.reason == NULL) {
             const bool plugged = row->outlet != NULL;
-            good = freetext_add(document, &answer->load, plugged ? NULL : house->branches[row->index].id, row->outlet,
-                                plugged ? NULL : room, &row->id, error);
-            row->id = good ? arena_copy(answer->arena, row->id) : NULL;
+            tried[count++] = (struct freetext_place){.branch = plugged ? NULL : house->branches[row->index].id,
+                                                     .outlet = row->outlet,
+                                                     .room = plugged ? NULL : room};
         }
     }
-    good = good && house_build(document, &answer->house, error);
+    const bool good =
+        freetext_add_each(document, &answer->load, tried, count, error) && house_build(document, &answer->house, error);
     document_free(document);
     return good;
 }
@@ -97,15 +102,15 @@ static void list_not_at(struct place_answer *answer, struct place_row *row)
     }
 }
 
-/* The fits of those that were tried, one after the other. */
-static void judge_tried(struct place_answer *answer)
+/* The fits of those that were tried, one after the other; `first`: the first of the new loads. */
+static void judge_tried(struct place_answer *answer, size_t first)
 {
     struct fit *fits = arena_array(answer->arena, answer->count, sizeof *fits);
     size_t count = 0;
     for (size_t i = 0; i < answer->count; i++) {
         struct place_row *row = &answer->rows[i];
         if (row->fit.reason == NULL) {
-            row->fit.appliance = house_find(answer->house, KIND_APPLIANCE, row->id);
+            row->fit.appliance = first + count;
             fits[count++] = row->fit;
         }
     }
@@ -188,7 +193,7 @@ static void judge(struct place_answer *answer, const struct house *house)
     const struct assess_options choice = {.wires = true};
     answer->before = assess_house(house, &choice);
     answer->after = assess_house(answer->house, &choice);
-    judge_tried(answer);
+    judge_tried(answer, house->appliance_count);
     for (size_t i = 0; i < answer->count; i++) {
         judge_row(answer, &answer->rows[i]);
     }

@@ -31,7 +31,7 @@ static void list_moves(struct settle_answer *answer, const struct search *search
     answer->move_count += found->move_count;
 }
 
-static void find_plans(struct settle_answer *answer)
+static bool find_plans(struct settle_answer *answer, struct error *error)
 {
     const size_t count = answer->house->appliance_count;
     const struct planning_factors factors = rules_factors(answer->house, answer->arena);
@@ -41,6 +41,13 @@ static void find_plans(struct settle_answer *answer)
         struct search *search = &searches[aim];
         search->settle =
             decide_settle(answer->house, answer->reach, aim == SETTLE_NONE_AT_RISK, factors, answer->arena);
+        if (search->settle.too_many) {
+            error_set(error, ERROR_INPUT,
+                      "settle: %zu loads and %zu branches are more than can be looked at together; ask for a smaller "
+                      "reach (room), or settle a part of the house in a file of its own",
+                      count, answer->house->branch_count);
+            return false;
+        }
         search->option = arena_array(answer->arena, count, sizeof *search->option);
         settle_moves(&search->settle.problem, search->option, &answer->found[aim].plan);
         answer->found[aim].whole_moments = search->settle.whole_moments;
@@ -52,6 +59,7 @@ static void find_plans(struct settle_answer *answer)
     answer->same = over->plan.found && risk->plan.found &&
                    memcmp(searches[SETTLE_NONE_OVER].option, searches[SETTLE_NONE_AT_RISK].option,
                           count * sizeof *searches[0].option) == 0;
+    return true;
 }
 
 /* The house after the moves: what the plan does not see (dangers that no move takes away) shows there. */
@@ -105,8 +113,7 @@ bool answer_settle(const struct house *house, const struct settle_question *ques
                    struct error *error)
 {
     *ret_answer = (struct settle_answer){.house = house, .reach = question->reach, .arena = arena_new()};
-    find_plans(ret_answer);
-    if (!build_after(ret_answer, error)) {
+    if (!find_plans(ret_answer, error) || !build_after(ret_answer, error)) {
         return false;
     }
     find_what_stays(ret_answer);

@@ -26,10 +26,15 @@ static void switch_listed(const struct house *house, const char *list, bool on, 
     }
 }
 
+static bool has_basis(const struct try_question *question)
+{
+    return question->scene != NULL || question->on != NULL || question->off != NULL;
+}
+
 static void choose_basis(const struct house *house, const struct try_question *question, struct arena *arena,
                          struct assess_options *choice)
 {
-    if (question->scene == NULL && question->on == NULL && question->off == NULL) {
+    if (!has_basis(question)) {
         return;
     }
     unsigned *units = arena_array(arena, house->appliance_count, sizeof *units);
@@ -80,13 +85,14 @@ static bool check_basis(const struct house *after, const struct try_question *qu
 static bool has_arrived(const struct house *before, const struct house *after, size_t index)
 {
     const struct appliance *appliance = &after->appliances[index];
-    const size_t other = house_find(before, KIND_APPLIANCE, appliance->id);
+    const size_t other = house_find_near(before, KIND_APPLIANCE, appliance->id, index);
     return other == NO_INDEX ||
            strcmp(before->branches[before->appliances[other].branch].id, after->branches[appliance->branch].id) != 0;
 }
 
 /* With everything on, whatever was asked for. */
-static void judge_arrivals(struct try_answer *answer, const struct house *before, const struct house *after)
+static void judge_arrivals(struct try_answer *answer, const struct try_question *question, const struct house *before,
+                           const struct house *after)
 {
     answer->fits = arena_array(answer->arena, after->appliance_count, sizeof *answer->fits);
     for (size_t i = 0; i < after->appliance_count; i++) {
@@ -98,12 +104,14 @@ static void judge_arrivals(struct try_answer *answer, const struct house *before
                              .appliance = i};
         }
     }
-    if (answer->fit_count > 0) {
+    const struct assessment *was = answer->before.assessment;
+    const struct assessment *then = answer->after.assessment;
+    if (has_basis(question) && answer->fit_count > 0) {
         const struct assess_options choice = {.wires = true};
-        answer->plain_before = assess_house(before, &choice);
-        answer->plain_after = assess_house(after, &choice);
-        fits_judge(answer->plain_before, answer->plain_after, answer->arena, answer->fits, answer->fit_count);
+        was = answer->plain_before = assess_house(before, &choice);
+        then = answer->plain_after = assess_house(after, &choice);
     }
+    fits_judge(was, then, answer->arena, answer->fits, answer->fit_count);
 }
 
 /* The worst of what came to a branch (NO_INDEX: to any); NULL where nothing did. */
@@ -136,7 +144,7 @@ static void find_left_out(struct try_answer *answer)
     answer->left_out = arena_array(answer->arena, after->appliance_count, sizeof *answer->left_out);
     for (size_t i = 0; i < after->appliance_count; i++) {
         const struct appliance *appliance = &after->appliances[i];
-        if (house_find(answer->before.house, KIND_APPLIANCE, appliance->id) == NO_INDEX &&
+        if (house_find_near(answer->before.house, KIND_APPLIANCE, appliance->id, i) == NO_INDEX &&
             !(appliance->on_time_s > 0)) {
             answer->left_out[answer->left_out_count++] = appliance;
         }
@@ -200,10 +208,10 @@ static void find_rows(struct try_answer *answer)
     const struct house *after = answer->after.house;
     answer->rows = arena_array(answer->arena, before->branch_count + after->branch_count, sizeof *answer->rows);
     for (size_t i = 0; i < after->branch_count; i++) {
-        add_row(answer, house_find(before, KIND_BRANCH, after->branches[i].id), i);
+        add_row(answer, house_find_near(before, KIND_BRANCH, after->branches[i].id, i), i);
     }
     for (size_t i = 0; i < before->branch_count; i++) {
-        if (house_find(after, KIND_BRANCH, before->branches[i].id) == NO_INDEX) {
+        if (house_find_near(after, KIND_BRANCH, before->branches[i].id, i) == NO_INDEX) {
             add_row(answer, i, NO_INDEX);
         }
     }
@@ -215,7 +223,7 @@ static void find_over(struct try_answer *answer)
     answer->over = arena_array(answer->arena, after->branch_count, sizeof *answer->over);
     for (size_t i = 0; i < after->branch_count; i++) {
         if (answer->after.assessment->branches[i].verdict == VERDICT_OVER) {
-            const size_t other = house_find(answer->before.house, KIND_BRANCH, after->branches[i].id);
+            const size_t other = house_find_near(answer->before.house, KIND_BRANCH, after->branches[i].id, i);
             const struct branch_assessment *was = result_of(&answer->before, other);
             answer->over[answer->over_count++] =
                 (struct try_over){&after->branches[i], was != NULL && was->verdict == VERDICT_OVER};
@@ -320,7 +328,7 @@ static void compare(const struct house *before, const struct house *after, const
 {
     ask_side(before, question, answer->arena, &answer->before);
     ask_side(after, question, answer->arena, &answer->after);
-    judge_arrivals(answer, before, after);
+    judge_arrivals(answer, question, before, after);
     answer->worst = worst_fit(answer, NO_INDEX);
     find_rows(answer);
     find_over(answer);

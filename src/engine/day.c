@@ -81,13 +81,19 @@ struct index_list day_scope_appliances(const struct house *house, struct day_sco
     return list;
 }
 
-bool day_scope_has(const struct house *house, struct day_scope scope, size_t appliance)
+size_t day_scope_next(const struct house *house, struct day_scope scope, size_t *at)
 {
-    size_t branch = house->appliances[appliance].branch;
     if (scope.branch != NO_INDEX) {
-        return branch == scope.branch;
+        const struct index_list *list = &house->branches[scope.branch].appliances;
+        return *at < list->count ? list->index[(*at)++] : NO_INDEX;
     }
-    return bit(house->branches[branch].legs, scope.leg) && day_panel_feeds(house, scope.panel, branch);
+    for (; *at < house->appliance_count; (*at)++) {
+        const size_t branch = house->appliances[*at].branch;
+        if (bit(house->branches[branch].legs, scope.leg) && day_panel_feeds(house, scope.panel, branch)) {
+            return (*at)++;
+        }
+    }
+    return NO_INDEX;
 }
 
 double day_scope_rating_a(const struct house *house, struct day_scope scope)

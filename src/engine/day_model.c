@@ -57,10 +57,8 @@ static int leg_count(unsigned legs)
 double day_energy_kwh(const struct house *house, struct day_scope scope, struct day day)
 {
     double sum_kwh = 0;
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        if (!day_scope_has(house, scope, i)) {
-            continue;
-        }
+    size_t at = 0;
+    for (size_t i; (i = day_scope_next(house, scope, &at)) != NO_INDEX;) {
         double hour_w[HOURS] = {0};
         add_appliance(house, &house->appliances[i], day, hour_w);
         const int legs = scope.branch != NO_INDEX ? 1 : leg_count(house->branches[house->appliances[i].branch].legs);

@@ -195,8 +195,7 @@ void decide_not_at(const struct house *house, size_t branch, size_t added, struc
                    bool ret_over[MINUTES_IN_DAY])
 {
     const struct branch *what = &house->branches[branch];
-    unsigned *units = memory_resize(NULL, house->appliance_count, sizeof *units);
-    memset(units, 0, house->appliance_count * sizeof *units);
+    unsigned *units = memory_resize(NULL, house->appliance_count, sizeof *units); /* set for the branch alone */
     memset(ret_over, 0, MINUTES_IN_DAY * sizeof *ret_over);
     struct moments moments;
     moments_init(&moments, house, what->appliances.index, what->appliances.count);

@@ -13,7 +13,9 @@
  * needs at least: the largest of its loads, one after the other, until their currents make up the excess.
  */
 
-#define NODES_MOST 20000 /* beyond them: a set that does it, perhaps not the smallest */
+#define NODES_MOST 20000   /* beyond them: a set that does it, perhaps not the smallest */
+#define LOOKS_MOST 2000000 /* at one load at one moment, 50 to 150 ns each; beyond them the same */
+#define TABLE_MOST 200000  /* loads times moments; beyond them everything counts as on, which is at least as much */
 #define IMPOSSIBLE SIZE_MAX
 
 struct search {
@@ -23,13 +25,19 @@ struct search {
     struct planning_factors factors;
     double limit_a;
     struct on_sets sets;
-    unsigned *units; /* by appliance of the house, of one moment */
+    unsigned *units; /* by appliance of the house, of one moment; those of the branch alone are set */
     bool *off;       /* by place in `loads` */
     bool *stays;     /* must be on, or was tried */
     double *most_a;  /* the most that switching it off takes away */
     size_t *order;   /* places, largest most_a first */
     size_t nodes;
+    size_t looks;
 };
+
+static bool is_spent(const struct search *search)
+{
+    return search->nodes > NODES_MOST || search->looks > LOOKS_MOST;
+}
 
 static const struct appliance *load_at(const struct search *search, size_t place)
 {
@@ -86,16 +94,18 @@ static bool switch_off(struct search *search, size_t most)
 {
     size_t row = 0;
     size_t need = worst_row(search, &row);
+    search->looks += search->sets.count * search->loads->count;
+    search->nodes++;
     if (need == 0) {
         return true;
     }
-    if (need > most || ++search->nodes > NODES_MOST) {
+    if (need > most || is_spent(search)) {
         return false;
     }
     bool found = false;
     bool *stays = memory_resize(NULL, search->loads->count, sizeof *stays);
     memcpy(stays, search->stays, search->loads->count * sizeof *stays);
-    for (size_t i = 0; i < search->loads->count && !found; i++) {
+    for (size_t i = 0; i < search->loads->count && !found && !is_spent(search); i++) {
         size_t place = search->order[i];
         if (may_go(search, row, place)) {
             search->off[place] = true;
@@ -109,16 +119,17 @@ static bool switch_off(struct search *search, size_t most)
     return found;
 }
 
-/* After the limit: the largest load of the worst moment, again and again. */
+/* After the limit: the largest loads of the worst moment until it is none, again and again. */
 static void switch_off_greedily(struct search *search)
 {
     size_t row = 0;
     while (worst_row(search, &row) > 0) {
-        size_t i = 0;
-        while (!may_go(search, row, search->order[i])) {
-            i++;
+        for (size_t i = 0; excess_a(search, row) > 0; i++) {
+            while (!may_go(search, row, search->order[i])) {
+                i++;
+            }
+            search->off[search->order[i]] = true;
         }
-        search->off[search->order[i]] = true;
     }
 }
 
@@ -157,10 +168,17 @@ static void find_rows(struct search *search, size_t added, bool everything)
     moments_init(&moments, search->house, search->loads->index, search->loads->count);
     struct moment at;
     int end_min = 0;
-    while (moments_next(&moments, &at, &end_min)) {
+    bool fits = moments_count(&moments) * search->loads->count <= LOOKS_MOST;
+    while (fits && moments_next(&moments, &at, &end_min)) {
         if (appliance_is_on(&search->house->appliances[added], at)) {
             add_row(search, &at, added, set);
+            fits = search->sets.count * search->loads->count <= TABLE_MOST;
         }
+    }
+    if (!fits) {
+        on_sets_done(&search->sets);
+        on_sets_init(&search->sets, search->loads->count);
+        add_row(search, NULL, added, set);
     }
     moments_done(&moments);
     free(set);
@@ -171,10 +189,10 @@ static bool search_all(struct search *search)
     size_t row = 0;
     size_t most = worst_row(search, &row);
     bool found = false;
-    for (; most != IMPOSSIBLE && !found && search->nodes <= NODES_MOST && most <= search->loads->count; most++) {
+    for (; most != IMPOSSIBLE && !found && !is_spent(search) && most <= search->loads->count; most++) {
         found = switch_off(search, most);
     }
-    if (most == IMPOSSIBLE || (!found && search->nodes <= NODES_MOST)) {
+    if (most == IMPOSSIBLE || (!found && !is_spent(search))) {
         return false;
     }
     if (!found) {
@@ -187,7 +205,6 @@ static bool search_all(struct search *search)
 static void search_init(struct search *search, size_t added, const bool *stays, struct arena *arena)
 {
     size_t count = search->loads->count;
-    search->units = arena_array(arena, search->house->appliance_count, sizeof *search->units);
     search->off = arena_array(arena, count, sizeof *search->off);
     search->stays = arena_array(arena, count, sizeof *search->stays);
     search->most_a = arena_array(arena, count, sizeof *search->most_a);
@@ -215,13 +232,15 @@ bool decide_off(const struct house *house, size_t branch, size_t added, struct p
                             .loads = &house->branches[branch].appliances,
                             .branch = branch,
                             .factors = factors,
-                            .limit_a = limit_a};
+                            .limit_a = limit_a,
+                            .units = memory_resize(NULL, house->appliance_count, sizeof *search.units)};
     search_init(&search, added, stays, arena);
     bool found = false;
     bool any = false;
     for (int everything = 0; everything < 2 && !any; everything++) {
         find_rows(&search, added, everything != 0);
         search.nodes = 0;
+        search.looks = 0;
         found = search_all(&search);
         on_sets_done(&search.sets);
         any = !found;
@@ -230,6 +249,7 @@ bool decide_off(const struct house *house, size_t branch, size_t added, struct p
         }
     }
     memcpy(ret_off, search.off, search.loads->count * sizeof *ret_off);
+    free(search.units);
     arena_free(arena);
     return found;
 }

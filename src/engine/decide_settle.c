@@ -6,14 +6,15 @@
 #include "moments.h"
 #include "on_sets.h"
 
-/* Beyond these a house has too many moments to tell apart: minutes of work, not seconds. */
+/* Beyond these a house has too many moments to tell apart, or loads to carry about: minutes of work, not seconds. */
 #define LOOKS_MOST 2e8
-enum { MOMENTS_MOST = 2000, WORD_BITS = 64 };
+enum { MOMENTS_MOST = 2000, WORD_BITS = 64, OPTIONS_MOST = 4000000 };
 
 /* Rooms as bits: which rooms a branch serves, or an appliance can be carried to. */
 struct rooms {
     uint64_t *served; /* branch_count rows of `words` */
     size_t words;
+    struct index_list *by_room; /* of each room the branches that serve it and take plugs */
 };
 
 static struct rooms rooms_served(const struct house *house, struct arena *arena)
@@ -29,12 +30,17 @@ static struct rooms rooms_served(const struct house *house, struct arena *arena)
     return rooms;
 }
 
+static bool has_room(const uint64_t *rooms, size_t room)
+{
+    return (rooms[room / WORD_BITS] >> (room % WORD_BITS) & 1U) != 0;
+}
+
 /* Adds all rooms of the floors on which the rooms in `reach` are. */
 static void widen_to_floor(const struct house *house, uint64_t *reach)
 {
     for (size_t i = 0; i < house->room_count; i++) {
         const char *floor = house->rooms[i].floor;
-        bool in = (reach[i / WORD_BITS] >> (i % WORD_BITS) & 1U) != 0;
+        const bool in = has_room(reach, i);
         for (size_t k = 0; in && floor != NULL && k < house->room_count; k++) {
             if (house->rooms[k].floor != NULL && strcmp(house->rooms[k].floor, floor) == 0) {
                 reach[k / WORD_BITS] |= UINT64_C(1) << (k % WORD_BITS);
@@ -43,14 +49,22 @@ static void widen_to_floor(const struct house *house, uint64_t *reach)
     }
 }
 
-static bool rooms_meet(const uint64_t *a, const uint64_t *b, size_t words)
+/* The branches that take plugs by the rooms that they serve. */
+static void list_by_room(const struct house *house, const bool *takes_plugs, struct arena *arena, struct rooms *rooms)
 {
-    for (size_t i = 0; i < words; i++) {
-        if ((a[i] & b[i]) != 0) {
-            return true;
+    rooms->by_room = arena_array(arena, house->room_count, sizeof *rooms->by_room);
+    size_t *all = arena_array(arena, house->branch_count, sizeof *all);
+    for (size_t room = 0; room < house->room_count; room++) {
+        size_t count = 0;
+        for (size_t i = 0; i < house->branch_count; i++) {
+            if (takes_plugs[i] && has_room(rooms->served + i * rooms->words, room)) {
+                all[count++] = i;
+            }
         }
+        struct index_list *list = &rooms->by_room[room];
+        *list = (struct index_list){.index = arena_array(arena, count, sizeof *list->index), .count = count};
+        memcpy(list->index, all, count * sizeof *all);
     }
-    return false;
 }
 
 /* Every room that the branch serves has water in it or lies outdoors: nothing is carried there. */
@@ -59,7 +73,7 @@ static bool is_by_water(const struct house *house, const struct rooms *rooms, si
     bool any = false;
     bool dry = false;
     for (size_t i = 0; i < house->room_count; i++) {
-        bool in = (rooms->served[branch * rooms->words + i / WORD_BITS] >> (i % WORD_BITS) & 1U) != 0;
+        const bool in = has_room(rooms->served + branch * rooms->words, i);
         int kind = house->rooms[i].kind;
         any = any || in;
         dry = dry || (in && kind != ROOM_BATH && kind != ROOM_OUTDOORS && kind != ROOM_POOL);
@@ -81,12 +95,10 @@ static struct settle_option option_on(const struct house *house, size_t index, s
     return (struct settle_option){branch, planning_a, unit_a};
 }
 
-static void add_options(const struct house *house, size_t index, enum decide_reach reach, const bool *takes_plugs,
-                        struct planning_factors factors, const struct rooms *rooms, struct arena *arena,
-                        struct settle_load *load)
+/* Where the appliance can be carried: rooms as bits. */
+static uint64_t *rooms_within(const struct house *house, const struct appliance *appliance, enum decide_reach reach,
+                              const struct rooms *rooms, struct arena *arena)
 {
-    const struct appliance *appliance = &house->appliances[index];
-    const struct branch *home = &house->branches[appliance->branch];
     uint64_t *within = arena_array(arena, rooms->words, sizeof *within);
     if (appliance->room == NO_INDEX) {
         memcpy(within, rooms->served + appliance->branch * rooms->words, rooms->words * sizeof *within);
@@ -96,24 +108,78 @@ static void add_options(const struct house *house, size_t index, enum decide_rea
     if (reach == REACH_FLOOR) {
         widen_to_floor(house, within);
     }
-    struct settle_option *options = memory_resize(NULL, house->branch_count + 1, sizeof *options);
-    options[0] = option_on(house, index, appliance->branch, factors);
-    size_t count = 1;
-    for (size_t i = 0; i < house->branch_count && !appliance->fixed; i++) {
-        const struct branch *branch = &house->branches[i];
-        bool near = reach == REACH_HOUSE || rooms_meet(within, rooms->served + i * rooms->words, rooms->words);
-        if (i != appliance->branch && near && takes_plugs[i] && branch->poles == home->poles &&
-            branch->voltage_v == home->voltage_v) {
-            options[count++] = option_on(house, index, i, factors);
+    return within;
+}
+
+/* What the search for the places of one load works with. */
+struct places {
+    const struct house *house;
+    enum decide_reach reach;
+    const bool *takes_plugs;
+    struct planning_factors factors;
+    struct rooms rooms;
+    bool *is_near;      /* branch_count entries, false between two loads */
+    size_t *near;       /* the branches within reach, in order */
+    size_t options_all; /* of all loads together */
+    struct arena *arena;
+};
+
+static int index_order(const void *left, const void *right)
+{
+    const size_t *a = left;
+    const size_t *b = right;
+    return *a < *b ? -1 : *a > *b;
+}
+
+static size_t list_near(struct places *places, const struct appliance *appliance)
+{
+    const struct house *house = places->house;
+    size_t count = 0;
+    if (places->reach == REACH_HOUSE) {
+        for (size_t i = 0; i < house->branch_count; i++) {
+            places->near[count] = i;
+            count += places->takes_plugs[i];
+        }
+        return count;
+    }
+    const uint64_t *within = rooms_within(house, appliance, places->reach, &places->rooms, places->arena);
+    for (size_t room = 0; room < house->room_count; room++) {
+        const struct index_list *list = &places->rooms.by_room[room];
+        for (size_t i = 0; has_room(within, room) && i < list->count; i++) {
+            if (!places->is_near[list->index[i]]) {
+                places->is_near[list->index[i]] = true;
+                places->near[count++] = list->index[i];
+            }
         }
     }
-    struct settle_option *kept = arena_array(arena, count, sizeof *kept);
-    memcpy(kept, options, count * sizeof *kept);
-    free(options);
-    load->options = kept;
+    for (size_t i = 0; i < count; i++) {
+        places->is_near[places->near[i]] = false;
+    }
+    qsort(places->near, count, sizeof *places->near, index_order);
+    return count;
+}
+
+static void add_options(struct places *places, size_t index, struct settle_load *load)
+{
+    const struct house *house = places->house;
+    const struct appliance *appliance = &house->appliances[index];
+    const struct branch *home = &house->branches[appliance->branch];
+    const size_t near_count = appliance->fixed || places->options_all > OPTIONS_MOST ? 0 : list_near(places, appliance);
+    struct settle_option *options = arena_array(places->arena, near_count + 1, sizeof *options);
+    options[0] = option_on(house, index, appliance->branch, places->factors);
+    size_t count = 1;
+    for (size_t k = 0; k < near_count; k++) {
+        const struct branch *branch = &house->branches[places->near[k]];
+        if (branch != home && branch->poles == home->poles && branch->voltage_v == home->voltage_v) {
+            options[count++] = option_on(house, index, places->near[k], places->factors);
+        }
+    }
+    places->options_all += count;
+    load->options = options;
     load->option_count = count;
     /* Where motors are alone and nothing can be plugged in beside them, none of them takes an extra. */
-    bool stays_alone = branch_motors_alone(appliance->branch, factors) && !takes_plugs[appliance->branch];
+    bool stays_alone =
+        branch_motors_alone(appliance->branch, places->factors) && !places->takes_plugs[appliance->branch];
     load->motor = appliance->behaviour == BEHAVIOUR_MOTOR && !stays_alone;
     load->group = appliance->group_index == NO_INDEX ? SETTLE_NO_GROUP : appliance->group_index;
 }
@@ -165,19 +231,35 @@ static bool add_moments(const struct house *house, struct arena *arena, struct s
     return whole;
 }
 
+/* The options of every load; false where there are too many to look at. */
+static bool add_loads(const struct house *house, enum decide_reach reach, struct planning_factors factors,
+                      struct arena *arena, struct settle_load *loads)
+{
+    bool *takes_plugs = arena_array(arena, house->branch_count, sizeof *takes_plugs);
+    struct places places = {.house = house,
+                            .reach = reach,
+                            .takes_plugs = takes_plugs,
+                            .factors = factors,
+                            .rooms = rooms_served(house, arena),
+                            .is_near = arena_array(arena, house->branch_count, sizeof *places.is_near),
+                            .near = arena_array(arena, house->branch_count + 1, sizeof *places.near),
+                            .arena = arena};
+    for (size_t i = 0; i < house->branch_count; i++) {
+        takes_plugs[i] = decide_takes_plugs(house, i, NO_INDEX) && !is_by_water(house, &places.rooms, i);
+    }
+    list_by_room(house, takes_plugs, arena, &places.rooms);
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        add_options(&places, i, &loads[i]);
+    }
+    return places.options_all <= OPTIONS_MOST;
+}
+
 struct decide_settle decide_settle(const struct house *house, enum decide_reach reach, bool everything_on,
                                    struct planning_factors factors, struct arena *arena)
 {
     struct settle_load *loads = arena_array(arena, house->appliance_count, sizeof *loads);
     double *limit_a = arena_array(arena, house->branch_count, sizeof *limit_a);
-    struct rooms rooms = rooms_served(house, arena);
-    bool *takes_plugs = arena_array(arena, house->branch_count, sizeof *takes_plugs);
-    for (size_t i = 0; i < house->branch_count; i++) {
-        takes_plugs[i] = decide_takes_plugs(house, i, NO_INDEX) && !is_by_water(house, &rooms, i);
-    }
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        add_options(house, i, reach, takes_plugs, factors, &rooms, arena, &loads[i]);
-    }
+    const bool too_many = !add_loads(house, reach, factors, arena, loads);
     for (size_t i = 0; i < house->branch_count; i++) {
         limit_a[i] = house->branches[i].breaker_a;
     }
@@ -187,8 +269,9 @@ struct decide_settle decide_settle(const struct house *house, enum decide_reach 
                                                .branch_count = house->branch_count,
                                                .moment_count = 1,
                                                .largest_motor = factors.largest_motor},
-                                   .whole_moments = true};
-    if (!everything_on) {
+                                   .whole_moments = true,
+                                   .too_many = too_many};
+    if (!everything_on && !too_many) {
         settle.whole_moments = add_moments(house, arena, &settle.problem);
     }
     return settle;

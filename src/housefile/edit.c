@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/words.h"
+#include "ids.h"
 #include "meant.h"
 
 const char *edit_nearest_id(const struct document *document, const char *word, const char *id)
@@ -40,21 +41,60 @@ static bool is_reserved(const char *word, const char *id)
     return of_panel || (strcmp(word, "outlet") == 0 && (strcmp(id, "panel") == 0 || strcmp(id, "end") == 0));
 }
 
+/* `id` is emptied for it. */
+static const char *stem_of(struct document *document, const char *name, const char *other, struct text *id)
+{
+    text_clear(id);
+    add_id_stem(id, name);
+    return id->length == 0 ? other : arena_copy(document->arena, text_string(id));
+}
+
+/* The stem itself, then with 2, 3, 4 ... behind it. */
+static const char *numbered(const char *stem, unsigned number, struct text *id)
+{
+    text_clear(id);
+    text_add(id, stem);
+    if (number > 1) {
+        text_printf(id, "-%u", number);
+    }
+    return text_string(id);
+}
+
 const char *edit_free_id(struct document *document, const char *word, const char *name, const char *other)
 {
     struct text id = {0};
-    add_id_stem(&id, name);
-    const char *stem = id.length == 0 ? other : arena_copy(document->arena, text_string(&id));
-    text_clear(&id);
-    text_add(&id, stem);
-    for (unsigned number = 2;
-         is_reserved(word, text_string(&id)) || document_find(document, word, text_string(&id)) != NULL; number++) {
-        text_clear(&id);
-        text_printf(&id, "%s-%u", stem, number);
+    const char *stem = stem_of(document, name, other, &id);
+    unsigned number = 1;
+    const char *next = numbered(stem, number, &id);
+    while (is_reserved(word, next) || document_find(document, word, next) != NULL) {
+        next = numbered(stem, ++number, &id);
     }
-    const char *copy = arena_copy(document->arena, text_string(&id));
+    const char *copy = arena_copy(document->arena, next);
     text_done(&id);
     return copy;
+}
+
+void edit_free_ids(struct document *document, const char *word, const char *name, const char *other, size_t count,
+                   const char **ret_ids)
+{
+    struct text id = {0};
+    const char *stem = stem_of(document, name, other, &id);
+    struct ids taken;
+    ids_init(&taken, document->section_count);
+    for (size_t i = 0; i < document->section_count; i++) {
+        if (strcmp(document->sections[i].word, word) == 0) {
+            ids_add(&taken, document->sections[i].id, i);
+        }
+    }
+    unsigned number = 1;
+    for (size_t i = 0; i < count;) {
+        const char *next = numbered(stem, number++, &id);
+        if (!is_reserved(word, next) && ids_find(&taken, next) == NO_INDEX) {
+            ret_ids[i++] = arena_copy(document->arena, next);
+        }
+    }
+    ids_done(&taken);
+    text_done(&id);
 }
 
 /* The kind of section, or NULL with the error set. */

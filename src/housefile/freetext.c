@@ -522,19 +522,54 @@ const char *freetext_id(struct document *document, const char *name)
     return edit_free_id(document, "appliance", name, "load");
 }
 
-bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,
-                  const char *room, const char **ret_id, struct error *error)
+static void set_place(struct document *document, struct document_section *section, const struct freetext_place *place)
 {
-    const char *id = freetext_id(document, load->name);
+    document_set(document, section, "outlet", place->outlet);
+    document_set(document, section, "branch", place->outlet == NULL ? place->branch : NULL);
+    if (place->room != NULL) {
+        document_set(document, section, "room", place->room);
+    }
+}
+
+static bool add_with_id(struct document *document, const struct freetext *load, const char *id,
+                        const struct freetext_place *place, struct error *error)
+{
     if (!edit_add(document, "appliance", id, load->pairs, load->pair_count, error)) {
         return false;
     }
-    struct document_section *section = document_find(document, "appliance", id);
-    document_set(document, section, "outlet", outlet);
-    document_set(document, section, "branch", outlet == NULL ? branch : NULL);
-    if (room != NULL) {
-        document_set(document, section, "room", room);
+    set_place(document, document_find(document, "appliance", id), place);
+    return true;
+}
+
+bool freetext_add(struct document *document, const struct freetext *load, const char *branch, const char *outlet,
+                  const char *room, const char **ret_id, struct error *error)
+{
+    *ret_id = freetext_id(document, load->name);
+    const struct freetext_place place = {.branch = branch, .outlet = outlet, .room = room};
+    return add_with_id(document, load, *ret_id, &place, error);
+}
+
+bool freetext_add_each(struct document *document, const struct freetext *load, const struct freetext_place *places,
+                       size_t count, struct error *error)
+{
+    if (count == 0) {
+        return true;
     }
-    *ret_id = id;
+    const char **ids = arena_array(document->arena, count, sizeof *ids);
+    edit_free_ids(document, "appliance", load->name, "load", count, ids);
+    if (!add_with_id(document, load, ids[0], &places[0], error)) {
+        return false;
+    }
+    const struct document_section *first = document_find(document, "appliance", ids[0]);
+    const size_t first_at = (size_t)(first - document->sections);
+    for (size_t i = 1; i < count; i++) { /* its keys hold what the load says: one look at them was enough */
+        struct document_section *section = document_add(document, "appliance", ids[i]);
+        first = &document->sections[first_at];
+        for (size_t k = 0; k < first->key_count; k++) {
+            document_set(document, section, first->keys[k].name, first->keys[k].value);
+        }
+        document_set(document, section, "room", NULL);
+        set_place(document, section, &places[i]);
+    }
     return true;
 }

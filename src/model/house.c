@@ -126,16 +126,23 @@ const char *house_row_id(const struct house *house, enum kind kind, size_t index
     return id;
 }
 
-size_t house_find(const struct house *house, enum kind kind, const char *id)
+size_t house_find_near(const struct house *house, enum kind kind, const char *id, size_t near)
 {
     size_t count = 0;
     house_rows(house, kind, &count);
+    size_t at = near < count ? near : 0;
     for (size_t i = 0; i < count; i++) {
-        if (strcmp(house_row_id(house, kind, i), id) == 0) {
-            return i;
+        if (strcmp(house_row_id(house, kind, at), id) == 0) {
+            return at;
         }
+        at = at + 1 < count ? at + 1 : 0;
     }
     return NO_INDEX;
+}
+
+size_t house_find(const struct house *house, enum kind kind, const char *id)
+{
+    return house_find_near(house, kind, id, 0);
 }
 
 bool appliance_has_times(const struct appliance *appliance)

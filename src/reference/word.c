@@ -1,4 +1,5 @@
 /* Words in a name that say what a load or a room is. */
+#include <stdint.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -116,26 +117,33 @@ static bool hidden(const char *text, const char *place)
     return false;
 }
 
-/* The letters with which the words of a text begin, as bits; what is beyond ASCII is one of them. */
-static unsigned first_letters(const char *text)
+/* How a word begins, as one bit of 64: its first two bytes in lower case. */
+static uint64_t beginning(unsigned char first, unsigned char second)
 {
-    unsigned letters = 0;
+    return UINT64_C(1) << ((first * 5U + second) & 0x3f);
+}
+
+/* How the words of a text begin. */
+static uint64_t beginnings(const char *text)
+{
+    uint64_t bits = 0;
     for (const char *at = text; *at != '\0'; at++) {
         if (is_letter((unsigned char)*at) && (at == text || !is_letter((unsigned char)at[-1]))) {
-            letters |= 1u << (lower_at(text, at) & 0x1f);
+            bits |= beginning(lower_at(text, at), lower_at(text, at + 1));
         }
     }
-    return letters;
+    return bits;
 }
 
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about)
 {
-    const unsigned letters = first_letters(text); /* most names begin like none of the words: told at one look each */
+    const uint64_t begin = beginnings(text); /* most names begin like none of the words: told at one look each */
     struct match best = {0, NULL};
     const struct ref_word *found = NULL;
     for (size_t i = 0; i < ref_word_count; i++) {
         const struct ref_word *row = &ref_word_rows[i];
-        if ((letters >> (row->word[0] & 0x1f) & 1u) == 0) {
+        const bool longer = row->word[1] != ' '; /* a blank stands for other bytes */
+        if (longer && (begin & beginning((unsigned char)row->word[0], (unsigned char)row->word[1])) == 0) {
             continue;
         }
         struct match before = best;

@@ -53,8 +53,9 @@ static void add_when(const struct panel_case *panel_case, const struct leg_peak 
 {
     const struct house *house = panel_case->house;
     const struct day_scope scope = {.branch = NO_INDEX, .panel = panel_case->index, .leg = (int)peak->leg};
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        if (day_scope_has(house, scope, i) && appliance_has_times(&house->appliances[i])) {
+    size_t at = 0;
+    for (size_t i; (i = day_scope_next(house, scope, &at)) != NO_INDEX;) {
+        if (appliance_has_times(&house->appliances[i])) {
             moment_add(when, peak->at);
             text_printf(when, " in %s", month_word(peak->at.month));
             return;

@@ -25,8 +25,8 @@ static volatile sig_atomic_t stop;
 
 static void ask_stop(int number)
 {
-    (void)number;
     stop = 1;
+    signal(number, SIG_DFL); /* asked a second time it ends at once: what was stored is whole at every moment */
 }
 
 static void catch_stop(void)

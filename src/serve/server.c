@@ -203,6 +203,9 @@ static enum MHD_Result finish(struct server *server, struct MHD_Connection *conn
     if (pending->dropped > 0) {
         return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
     }
+    if (*server->site->stop != 0) { /* however many are waiting, the one being answered is the last */
+        return refuse(connection, pending, 503, "The program is ending. Start it again to go on.");
+    }
     if (!visit->post) {
         site_answer(visit);
         return send_answer(connection, visit);

@@ -167,6 +167,50 @@ START_TEST(a_rating_far_below_the_usual_is_asked_about)
 }
 END_TEST
 
+/* The document with a load on each of the branches b0, b1 .. , one after the other or all at once. */
+static void written(const char *said, size_t count, bool at_once, struct text *ret_text)
+{
+    static const char house[] = "[house]\nname = H\nrules = us\nmain_breaker = 100\n[room r]\nname = R\n"
+                                "[branch b0]\nbreaker = 20\nlegs = A\n[branch b1]\nbreaker = 20\nlegs = A\n"
+                                "[branch b2]\nbreaker = 20\nlegs = A\n[outlet o]\nbranch = b1\nfrom = panel\n"
+                                "[appliance lamp-2]\nname = L\nbranch = b0\npower = 5 W\n"
+                                "[tariff t]\nname = T\nprice = 0.1\n";
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct document *document = NULL;
+    struct freetext load = {0};
+    ck_assert(housefile_read_bytes("h", house, strlen(house), &document, &error));
+    ck_assert(freetext_read(arena, said, RULES_US, &load, &error));
+    const struct freetext_place places[] = {{"b0", NULL, "r"}, {NULL, "o", NULL}, {"b2", NULL, NULL}};
+    if (at_once) {
+        ck_assert(freetext_add_each(document, &load, places, count, &error));
+    }
+    for (size_t i = 0; i < count && !at_once; i++) {
+        const char *id = NULL;
+        ck_assert(freetext_add(document, &load, places[i].branch, places[i].outlet, places[i].room, &id, &error));
+    }
+    document_write(document, ret_text);
+    document_free(document);
+    arena_free(arena);
+}
+
+START_TEST(all_at_once_is_one_after_the_other)
+{
+    static const char *const said[] = {"Lamp, 500 W", "2x Heater, 1500 W, 240 V, use=07:00-08:00", "kettle"};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        for (size_t count = 0; count <= 3; count++) {
+            struct text each = {0};
+            struct text all = {0};
+            written(said[i], count, false, &each);
+            written(said[i], count, true, &all);
+            ck_assert_str_eq(text_string(&all), text_string(&each));
+            text_done(&each);
+            text_done(&all);
+        }
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("freetext");
@@ -174,6 +218,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
     tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
     tcase_add_loop_test(tcase, a_plate_beside_a_known_name_keeps_the_rest, 0, (int)(sizeof plates / sizeof plates[0]));
+    tcase_add_test(tcase, all_at_once_is_one_after_the_other);
     tcase_add_test(tcase, a_rating_far_below_the_usual_is_asked_about);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -418,10 +418,29 @@ START_TEST(key_table_is_whole)
 }
 END_TEST
 
+START_TEST(a_row_is_found_from_wherever_one_looks)
+{
+    struct house *house = house_of("us", NULL);
+    static const char *const ids[] = {"a", "b", "c"};
+    struct branch *branches = house_add_rows(house, KIND_BRANCH, 3);
+    for (size_t i = 0; i < 3; i++) {
+        branches[i].id = ids[i];
+    }
+    for (size_t near = 0; near < 5; near++) {
+        for (size_t i = 0; i < 3; i++) {
+            ck_assert_uint_eq(house_find_near(house, KIND_BRANCH, ids[i], near), i);
+        }
+        ck_assert_uint_eq(house_find_near(house, KIND_BRANCH, "d", near), NO_INDEX);
+    }
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("model");
     TCase *tcase = tcase_create("model");
+    tcase_add_test(tcase, a_row_is_found_from_wherever_one_looks);
     tcase_add_loop_test(tcase, supply_has_its_defaults, 0, ROWS(supply_rows));
     tcase_add_test(tcase, given_supply_stays);
     tcase_add_test(tcase, only_tariff_is_taken);

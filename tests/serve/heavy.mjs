@@ -1,0 +1,101 @@
+// The local page with houses that are made to take long: each answer within so much processor time, the program
+// never deaf to its end (TAP).   node heavy.mjs PROGRAM HOUSES_SCRIPT [SECONDS]
+import { execFileSync, spawn } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { connect } from "node:net";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const [program, houses, given] = process.argv.slice(2);
+const most = Number(given ?? "2");
+const folder = mkdtempSync(join(tmpdir(), "ampsum-heavy-"));
+const wait = (ms) => new Promise((done) => setTimeout(done, ms));
+let number = 0;
+let failed = 0;
+
+function result(good, name, why) {
+  number += 1;
+  failed += good ? 0 : 1;
+  if (!good) console.log(`# ${why}`);
+  console.log(`${good ? "ok" : "not ok"} ${number} - heavy: ${name}`);
+}
+
+async function start(house) {
+  const child = spawn(program, ["serve", join(folder, house)]);
+  const ended = new Promise((done) => child.on("exit", (status, signal) => done({ status, signal })));
+  let printed = "";
+  child.stdout.on("data", (bytes) => (printed += bytes));
+  for (let i = 0; i < 1200; i += 1) {
+    const found = /127\.0\.0\.1:(\d+)\/enter\?key=([0-9a-f]{32})/.exec(printed);
+    if (found) return { child, ended, port: Number(found[1]), key: found[2] };
+    await wait(50);
+  }
+  throw new Error(`not started: ${printed}`);
+}
+
+// Processor time of the server and of what it ran, in seconds; NaN once it is gone.
+function used(site) {
+  try {
+    const fields = readFileSync(`/proc/${site.child.pid}/stat`, "utf8").split(") ")[1].split(" ");
+    return fields.slice(11, 15).reduce((sum, ticks) => sum + Number(ticks), 0) / 100;
+  } catch {
+    return Number.NaN;
+  }
+}
+
+function ask(site, path) {
+  return new Promise((done) => {
+    const socket = connect(site.port, "127.0.0.1");
+    let head = "";
+    const end = () => { socket.destroy(); done(head.slice(9, 12)); };
+    socket.on("data", (bytes) => { if (head.length < 20) head += bytes.subarray(0, 20); });
+    socket.on("error", end);
+    socket.on("close", end);
+    socket.write(`GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${site.port}\r\nConnection: close\r\nCookie: ampsum-${site.port}=${site.key}\r\n\r\n`);
+  });
+}
+
+execFileSync("sh", [houses, folder]);
+const load = "what=Lamp&power=500+W";
+for (const [house, branch] of [["crowd90.ini", "b1"], ["motors.ini", "b"], ["branch.ini", "b"], ["deep.ini", "b"], ["many.ini", "b1"]]) {
+  const site = await start(house);
+  for (const path of ["/", `/branch/${branch}`, `/class/${branch}`, "/cost", "/cost/day", `/cost/day?of=${branch}`, "/fault",
+    `/appliance?${load}`, `/appliance?${load}&at=branch:${branch}`, "/api/check", "/api/day"]) {
+    const before = used(site);
+    const status = await ask(site, path);
+    const took = used(site) - before;
+    result(status === "200" && took <= most, `${house} ${path}`, `status ${status}, ${took.toFixed(2)} s of processor time`);
+  }
+  site.child.kill("SIGTERM");
+  await site.ended;
+}
+
+// Many are waiting when it is asked to end: the one being answered is the last.
+let site = await start("many.ini");
+for (let i = 0; i < 30; i += 1) ask(site, `/appliance?${load}&n=${i}`);
+await wait(300);
+let before = used(site);
+let last = before;
+site.child.kill("SIGTERM");
+const watch = setInterval(() => { last = Number.isNaN(used(site)) ? last : used(site); }, 20);
+const { status } = await site.ended;
+clearInterval(watch);
+result(status === 0 && last - before <= 1.5 * most, "asked to end while thirty wait", `status ${status}, ${(last - before).toFixed(2)} s of processor time`);
+
+// Asked twice it does not even finish that one.
+site = await start("many.ini");
+ask(site, `/appliance?${load}`);
+await wait(300);
+before = used(site);
+last = before;
+site.child.kill("SIGINT");
+await wait(100);
+site.child.kill("SIGINT");
+const again = setInterval(() => { last = Number.isNaN(used(site)) ? last : used(site); }, 20);
+const second = await site.ended;
+clearInterval(again);
+result((second.signal !== null || second.status === 0) && last - before <= most / 4 + 0.2, "asked to end twice", `${JSON.stringify(second)}, ${(last - before).toFixed(2)} s`);
+
+rmSync(folder, { recursive: true });
+console.log(`1..${number}`);
+process.exit(failed ? 1 : 0);

@@ -89,7 +89,11 @@ static void list_not_at(struct place_answer *answer, struct place_row *row)
 {
     bool over[MINUTES_IN_DAY];
     decide_not_at(answer->house, row->index, row->fit.appliance, answer->after->factors, over);
-    row->not_at = arena_array(answer->arena, MINUTES_IN_DAY / 2 + 1, sizeof *row->not_at);
+    size_t count = over[0];
+    for (int minute = 1; minute < MINUTES_IN_DAY; minute++) {
+        count += over[minute] && !over[minute - 1];
+    }
+    row->not_at = arena_array(answer->arena, count, sizeof *row->not_at);
     for (int start = 0; start < MINUTES_IN_DAY; start++) {
         int end = start;
         while (end < MINUTES_IN_DAY && over[end]) {

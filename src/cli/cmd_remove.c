@@ -1,7 +1,7 @@
 #include "ampsum/edit.h"
 #include "edit_common.h"
 
-static const char *const examples[] = {"ampsum remove house.db appliance kettle",
+static const char *const examples[] = {"ampsum remove house.db appliance computer",
                                        "ampsum remove house.db branch garage --with-all", NULL};
 
 static const struct option_spec options[] = {

@@ -240,6 +240,18 @@ static int write_rows(const char *path, const struct file *files, size_t count)
     return fclose(output) == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
 
+static void forget(struct file *files, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; k < files[i].count; k++) {
+            free(files[i].rows[k].key);
+            free(files[i].rows[k].sentence);
+        }
+        free(files[i].rows);
+    }
+    free(files);
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 3) {
@@ -254,5 +266,7 @@ int main(int argc, char **argv)
         compare(&files[0], &files[i]);
     }
     check_english(&files[0]);
-    return faults > 0 ? EXIT_FAILURE : write_rows(argv[1], files, count);
+    const int status = faults > 0 ? EXIT_FAILURE : write_rows(argv[1], files, count);
+    forget(files, count);
+    return status;
 }

@@ -231,6 +231,52 @@ START_TEST(odds_take_the_planning_factors)
 }
 END_TEST
 
+/*
+ * Thirty motors, two of them in one group, are too many to try each as the largest: the bounds then are wider than the
+ * exact distribution, and hold it.
+ */
+START_TEST(odds_of_many_motors_are_bounds)
+{
+    enum { MOTORS = 30 };
+    struct house *house = fixture_new(SYSTEM_SPLIT_PHASE, 120, 1, MOTORS);
+    fixture_branch(house, LEG_A, 20);
+    struct chance_load loads[MOTORS];
+    struct chance_span spans[MOTORS];
+    for (size_t i = 0; i < MOTORS; i++) {
+        struct appliance *motor = fixture_appliance(house, 0, 120 + 14.4 * (double)i);
+        motor->behaviour = BEHAVIOUR_MOTOR;
+        motor->on_time_s = 6 * 3600;
+        motor->group_index = i < 2 ? 0 : NO_INDEX;
+        const double unit_a = 1 + 0.12 * (double)i; /* it and a quarter of it lie on the grid */
+        loads[i] = (struct chance_load){unit_a, unit_a, 0.25 * unit_a, i < 2 ? 0 : CHANCE_NO_GROUP};
+        spans[i] = (struct chance_span){i, 0, MINUTES_IN_DAY, 0.25};
+    }
+    fixture_finish(house);
+    struct arena *arena = arena_new();
+    struct chance_bounds minutes[MINUTES_IN_DAY];
+    struct chance_figures rough;
+    struct chance_figures exact;
+    struct index_list left_out;
+    day_odds(house, branch_scope(0), (struct day){0, 0, 0}, with_motor, arena, minutes, &rough, &left_out);
+    chance_day(loads, MOTORS, spans, MOTORS, MINUTES_IN_DAY, 20, CHANCE_GRID_A, NULL, &exact);
+    const struct chance_bounds pairs[][2] = {{rough.worst, exact.worst},
+                                             {rough.time, exact.time},
+                                             {minutes[0], exact.worst},
+                                             {rough.current_95_a, exact.current_95_a},
+                                             {rough.current_99_a, exact.current_99_a}};
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        ck_assert_msg(pairs[i][0].lower <= pairs[i][1].lower + 1e-12, "row %zu: %g, exactly %g", i, pairs[i][0].lower,
+                      pairs[i][1].lower);
+        ck_assert_msg(pairs[i][0].upper >= pairs[i][1].upper - 1e-12, "row %zu: %g, exactly %g", i, pairs[i][0].upper,
+                      pairs[i][1].upper);
+        ck_assert_double_gt(pairs[i][0].upper - pairs[i][0].lower, pairs[i][1].upper - pairs[i][1].lower);
+    }
+    ck_assert_double_ge(rough.some_time_most, exact.some_time_most - 1e-12);
+    arena_free(arena);
+    house_free(house);
+}
+END_TEST
+
 /* A sub-panel's leg carries its own branches of that leg alone, and the main panel's leg both. */
 START_TEST(panel_legs_carry_their_branches)
 {
@@ -368,6 +414,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, window_belongs_to_the_month_it_starts_in);
     tcase_add_test(tcase, minutes_above_are_counted);
     tcase_add_test(tcase, odds_by_hand);
+    tcase_add_test(tcase, odds_of_many_motors_are_bounds);
     tcase_add_test(tcase, odds_take_the_planning_factors);
     tcase_add_test(tcase, panel_legs_carry_their_branches);
     tcase_add_loop_test(tcase, model_sums_to_the_year, 0, 6);

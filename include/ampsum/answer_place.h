@@ -45,6 +45,7 @@ struct place_answer {
     size_t only_if_count;
     bool by_water; /* a branch that is offered serves a bathroom, a pool or the outdoors */
     bool medical;  /* the load itself is medical equipment */
+    bool feeds;    /* it is no load: a generator, a battery */
     struct assessment *before;
     struct assessment *after;
     struct arena *arena;

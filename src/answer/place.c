@@ -186,6 +186,8 @@ static void find_cases(struct place_answer *answer)
         const struct fit *fit = &answer->rows[i].fit;
         answer->by_water = answer->by_water ||
                            (fit->class != FIT_NO && has_water(answer->house, answer->rows[i].index, answer->arena));
+        answer->feeds = answer->feeds ||
+                        (fit->appliance != NO_INDEX && !appliance_is_load(&answer->house->appliances[fit->appliance]));
         answer->medical =
             answer->medical || (fit->appliance != NO_INDEX &&
                                 decide_is_medical(answer->house, &answer->house->appliances[fit->appliance]));

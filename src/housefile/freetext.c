@@ -510,8 +510,8 @@ bool freetext_lacks_times(const struct freetext *load)
 bool freetext_leaves_run_open(const struct freetext *load)
 {
     for (size_t i = 0; i < load->pair_count; i++) {
-        if (strcmp(load->pairs[i], "category=vehicle") == 0) {
-            return false; /* counts as continuous by itself */
+        if (strcmp(load->pairs[i], "category=vehicle") == 0 || strcmp(load->pairs[i], "category=generator") == 0) {
+            return false; /* counts as continuous by itself; is no load */
         }
     }
     return freetext_lacks_times(load) && !freetext_says(load, "continuous");

@@ -142,6 +142,7 @@ static void total_branch(struct assessment *assessment, size_t index, struct loa
     result->at = (struct moment){-1, 0};
     if (options->basis == BASIS_BUSIEST) {
         branch_busiest(house, index, result->voltage_v, assessment->factors, NULL, &result->at, &result->other);
+        result->at.month = branch_has_load(house, &house->branches[index]) ? result->at.month : -1;
     } else {
         branch_total(house, index, options->on, result->voltage_v, assessment->factors, NULL, &result->other);
     }

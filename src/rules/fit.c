@@ -138,6 +138,11 @@ static void judge(const struct assessment *before, const struct assessment *afte
     const struct appliance *load = &house->appliances[fit->appliance];
     const struct finding *voltage = voltage_finding(after, fit);
     list_new(before, after, arena, fit);
+    if (!appliance_is_load(load)) {
+        fit->no_plug = true;
+        refuse(fit, "it feeds, and nothing that feeds goes onto a branch: that kills line workers");
+        return;
+    }
     if (voltage != NULL) {
         fit->other_voltage = true;
         refuse(fit, voltage->text);

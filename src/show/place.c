@@ -174,7 +174,7 @@ const struct show_rows show_place_rows = {columns, sizeof columns / sizeof colum
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
-enum { CAUTIONS = 4 };
+enum { CAUTIONS = 5 };
 
 /* Cautions that go with where the load may go; ended by NULL. */
 static void find_cautions(const struct place_answer *answer, const char *list[CAUTIONS])
@@ -187,6 +187,10 @@ static void find_cautions(const struct place_answer *answer, const char *list[CA
     const struct ref_caution *water = answer->by_water ? reference_caution("water", rules) : NULL;
     if (water != NULL) {
         list[count++] = water->text;
+    }
+    const struct ref_caution *generator = answer->feeds ? reference_caution("generator", rules) : NULL;
+    if (generator != NULL) {
+        list[count++] = generator->text;
     }
     const struct ref_caution *medical = answer->medical ? reference_caution("medical", rules) : NULL;
     if (medical != NULL) {

@@ -64,6 +64,7 @@ static void raise_in(const char *name, bool *raised)
     }
     for (size_t i = 0; i < house->panel_count; i++) {
         note_list(&assessment->panels[i].findings, raised);
+        check_order(&assessment->panels[i].findings);
     }
     assess_free(assessment);
     house_free(house);

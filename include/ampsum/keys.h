@@ -55,12 +55,12 @@ enum dimension {
 
 enum key_flag {
     KEY_REQUIRED = 1,
-    KEY_ABOVE_ZERO = 2, /* a quantity that may not be 0 */
-    KEY_SIGNED = 4,     /* a leading minus is allowed */
-    KEY_OR_PANEL = 8,   /* a reference for which the word `panel` stands for no row */
-    KEY_OR_UNKNOWN = 16, /* a quantity above 0 for which the word `unknown` is kept as 0 */
-    KEY_WITH_TRIP = 32,  /* a current that may carry a tripping characteristic, `B16`, for the key `trip` beside it */
-    KEY_OF_MAIN = 64,    /* [panel main] takes it */
+    KEY_ABOVE_ZERO = 2,   /* a quantity that may not be 0 */
+    KEY_SIGNED = 4,       /* a leading minus is allowed */
+    KEY_OR_PANEL = 8,     /* a reference for which the word `panel` stands for no row */
+    KEY_OR_UNKNOWN = 16,  /* a quantity above 0 for which the word `unknown` is kept as 0 */
+    KEY_WITH_TRIP = 32,   /* a current that may carry a tripping characteristic, `B16`, for the key `trip` beside it */
+    KEY_OF_MAIN = 64,     /* [panel main] takes it */
     KEY_RULE_WORDS = 128, /* a choice of which each rule set knows some words: rows of ref_choice */
 };
 
@@ -81,8 +81,8 @@ struct key {
     const struct choice *choices; /* KEY_CHOICE: ended by a NULL word; NULL: the rule sets. Walk them by key_choice */
     enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
     const char *unit;             /* of a bare number without a dimension, for messages; NULL: none */
-    const char *fallback;         /* the default, for the manual; NULL: none */
-    const char *meaning;          /* for the manual, one line */
+    const char *fallback;         /* the default, for the manual, as reference_fill takes it; NULL: none */
+    const char *meaning;          /* for the manual, one line; likewise */
 };
 
 struct section {

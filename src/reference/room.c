@@ -87,13 +87,12 @@ void reference_clause(struct text *text, const char *rules, const char *clause, 
 /* The figure of a rule; without a rule set that of all of them, from the least to the largest where they differ. */
 static void add_figure(struct text *text, const char *id, const char *rules)
 {
-    double least = INFINITY;
-    double largest = -INFINITY;
-    for (size_t i = 0; i < ref_rule_count; i++) {
-        const struct ref_rule *row = &ref_rule_rows[i];
-        if (same(row->id, id) && (rules == NULL || same(row->rules, rules))) {
-            least = fmin(least, row->value);
-            largest = fmax(largest, row->value);
+    double least = rules == NULL ? INFINITY : reference_rule_value(id, rules);
+    double largest = rules == NULL ? -INFINITY : least;
+    for (size_t i = 0; i < ref_rule_count && rules == NULL; i++) {
+        if (same(ref_rule_rows[i].id, id)) {
+            least = fmin(least, ref_rule_rows[i].value);
+            largest = fmax(largest, ref_rule_rows[i].value);
         }
     }
     if (largest >= least) {

@@ -29,8 +29,8 @@ enum {
  */
 struct build_field {
     enum kind kind;
-    const char *key; /* of the house file */
-    const char *label;
+    const char *key;        /* of the house file */
+    const char *label;      /* as reference_fill takes it */
     const char *example;    /* NULL: none */
     const char *example_ft; /* where lengths are in feet; NULL: the same */
     const char *help;       /* one sentence; NULL: none */
@@ -44,7 +44,8 @@ extern const size_t build_field_count;
 /* What the word of a choice is called on the page. */
 const char *build_choice_name(const char *key, const char *word, struct arena *arena);
 
-/* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name. */
+/* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name.
+ */
 const char *build_key(const char *key);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */

@@ -403,17 +403,6 @@ static void add_place_option(struct build_form *form, enum kind kind, size_t ind
     text_done(&shown);
 }
 
-static bool serves_room(struct visit *visit, size_t branch, size_t room)
-{
-    const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
-    for (size_t i = 0; i < rooms.count; i++) {
-        if (rooms.index[i] == room) {
-            return true;
-        }
-    }
-    return false;
-}
-
 void build_places(struct build_form *form, size_t room)
 {
     const struct house *house = form->visit->house;
@@ -428,7 +417,7 @@ void build_places(struct build_form *form, size_t room)
             }
         }
         for (size_t i = 0; i < house->branch_count; i++) {
-            if ((room != NO_INDEX && serves_room(form->visit, i, room)) == (near == 1)) {
+            if ((room != NO_INDEX && house_branch_serves_room(house, i, room, form->visit->arena)) == (near == 1)) {
                 add_place_option(form, KIND_BRANCH, i, chosen);
             }
         }
@@ -472,14 +461,18 @@ static bool is_list(const struct key *key)
 static void add_field(struct build_form *form, const struct build_field *field)
 {
     struct text *html = &form->visit->answer.body;
+    const struct house *house = form->visit->house;
+    struct text label = {0};
     const struct key *key = section_key(&sections[form->kind], build_key(field->key));
     if (is_list(key)) {
         add_ticks(form, field, key);
         return;
     }
     const char *unit = unit_of(form, key);
+    reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
     html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s</label>", form->prefix, kind_word(form->kind),
-             field->key, field->label, unit[0] == '\0' ? "" : ", ", unit);
+             field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit);
+    text_done(&label);
     add_control(form, field, key);
     add_wrong(form, field);
     if (field->help != NULL) {

@@ -14,6 +14,7 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/quantity.h"
+#include "ampsum/reference.h"
 
 static int prose_count;
 static char **prose_paths;
@@ -103,6 +104,19 @@ static void add_sentence(struct text *text, const char *string)
     text_add(text, last == '.' || last == '?' || last == '!' ? "\n" : ".\n");
 }
 
+/* What a key means, or its default: figures of rules stand in it by their name. */
+static void add_words(struct text *text, const char *words, bool sentence)
+{
+    struct text filled = {0};
+    reference_fill(&filled, words, NULL);
+    if (sentence) {
+        add_sentence(text, text_string(&filled));
+    } else {
+        add_escaped(text, text_string(&filled), false);
+    }
+    text_done(&filled);
+}
+
 static void add_option(struct text *text, const struct option_spec *spec)
 {
     text_add(text, ".It ");
@@ -176,7 +190,7 @@ static void add_key(struct text *text, const struct key *key)
         add_escaped(text, unit, true);
     }
     text_add_char(text, '\n');
-    add_sentence(text, key->meaning);
+    add_words(text, key->meaning, true);
     if (key->type == KEY_REFERENCE || key->type == KEY_REFERENCE_LIST) {
         text_printf(text, "%s of a %s.\n", key->type == KEY_REFERENCE ? "The ID" : "IDs, each",
                     sections[key->target].word);
@@ -188,7 +202,7 @@ static void add_key(struct text *text, const struct key *key)
         text_add(text, "Required.\n");
     } else if (key->fallback != NULL) {
         text_add(text, "Default: ");
-        add_escaped(text, key->fallback, false);
+        add_words(text, key->fallback, false);
         text_add(text, ".\n");
     }
 }

@@ -42,6 +42,7 @@ int main(int argc, char **argv)
     look(&site, "/", "no rows for: ampacities of wires", "breaker 28 A");
     look(&site, "/", "zz rules, single-phase 150 V, head switch 28 A", "230");
     look(&site, "/branch/shed", "15", "230");
+    look(&site, "/appliance", "2 hours or more at a stretch", "3 hours");
     site_done(&site);
     printf("1..%d\n", number);
     return failed > 0;

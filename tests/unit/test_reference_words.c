@@ -316,6 +316,29 @@ START_TEST(wires_of_the_summary_carry_their_branch)
 }
 END_TEST
 
+/* Article 100 and common practice alike: three hours; the near share is 80 % everywhere. */
+START_TEST(figures_of_rules_stand_in_words)
+{
+    static const struct {
+        const char *words;
+        const char *rules;
+        const char *want;
+    } rows[] = {
+        {"may run {continuous-hours} h or more", "us", "may run 3 h or more"},
+        {"may run {continuous-hours} h or more", NULL, "may run 3 h or more"},
+        {"{near-share} % and {no-such-rule}.", "iec", "80 % and ."},
+        {"supply {supply-under} %", NULL, "supply 5 to 10 %"},
+        {"no figure", "uk", "no figure"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        reference_fill(&text, rows[i].words, rows[i].rules);
+        ck_assert_str_eq(text_string(&text), rows[i].want);
+        text_done(&text);
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("reference_words");
@@ -326,6 +349,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, kind_of_a_room_by_its_words, 0, ROWS(room_rows));
     tcase_add_loop_test(tcase, protection_by_room_and_what_is_connected, 0, ROWS(place_rows));
     tcase_add_test(tcase, clauses_move_with_the_edition);
+    tcase_add_test(tcase, figures_of_rules_stand_in_words);
     tcase_add_loop_test(tcase, typical_ratings_by_whole_words_and_other_names, 0, ROWS(typical_rows));
     tcase_add_test(tcase, every_other_name_finds_its_row_first);
     tcase_add_loop_test(tcase, cooking_on_one_branch, 0, ROWS(range_rows));

@@ -18,7 +18,7 @@
 #include "store_files.h"
 #include "store_house.h"
 
-enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 4 };
+enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 5 };
 
 static void create_some(unsigned seed, size_t appliances)
 {
@@ -517,13 +517,24 @@ START_TEST(old_file_is_upgraded_when_it_is_written)
 }
 END_TEST
 
-/* What tests/golden/version-4.db was made of: the tables that step 5 makes anew hold every column. */
-static const struct {
+struct old_value {
     enum kind kind;
     size_t row;
     const char *key;
     const char *value;
-} old_values[] = {
+};
+
+/* What tests/golden/version-5.db was made of beside: the house, which step 6 makes anew, holds every column. */
+static const struct old_value house_values[] = {
+    {KIND_HOUSE, 0, "service_rating", "90 A"}, {KIND_HOUSE, 0, "service_wire", "4 AWG copper"},
+    {KIND_HOUSE, 0, "service_run", "40 ft"},   {KIND_HOUSE, 0, "generation", "yes"},
+    {KIND_HOUSE, 0, "code_edition", "2020"},   {KIND_HOUSE, 0, "built", "1990"},
+    {KIND_HOUSE, 0, "earthing", "grounded"},   {KIND_HOUSE, 0, "pscc", "5000 A"},
+    {KIND_HOUSE, 0, "transformer", "25 kVA"},  {KIND_HOUSE, 0, "transformer_z", "2%"},
+};
+
+/* What tests/golden/version-4.db was made of: the tables that step 5 makes anew hold every column. */
+static const struct old_value old_values[] = {
     {KIND_HOUSE, 0, "rules", "us"},
     {KIND_HOUSE, 0, "system", "split-phase"},
     {KIND_HOUSE, 0, "voltage", "115 V"},
@@ -594,24 +605,33 @@ static const struct {
     {KIND_PERIOD, 0, "hours", "23:00-05:00"},
 };
 
-START_TEST(every_old_value_is_kept)
+static void assert_values(const struct house *house, const struct old_value *values, size_t value_count)
 {
-    take_old_file(4);
-    struct store *store = open_to_write();
-    struct house *house = read_house(store);
-    store_close(store);
-    for (size_t i = 0; i < sizeof old_values / sizeof *old_values; i++) {
-        const struct section *section = &sections[old_values[i].kind];
-        const struct key *key = section_key(section, old_values[i].key);
+    for (size_t i = 0; i < value_count; i++) {
+        const struct section *section = &sections[values[i].kind];
+        const struct key *key = section_key(section, values[i].key);
         size_t count = 0;
-        const char *rows = house_rows(house, old_values[i].kind, &count);
-        ck_assert_uint_lt(old_values[i].row, count);
-        const char *row = rows + old_values[i].row * house_row_size(old_values[i].kind);
+        const char *rows = house_rows(house, values[i].kind, &count);
+        ck_assert_uint_lt(values[i].row, count);
+        const char *row = rows + values[i].row * house_row_size(values[i].kind);
         struct text value = {0};
         ck_assert_msg(key_is_given(section, key, row), "%s %s is gone", section->word, key->name);
         value_write(key, house, row, &value);
-        ck_assert_str_eq(text_string(&value), old_values[i].value);
+        ck_assert_str_eq(text_string(&value), values[i].value);
         text_done(&value);
+    }
+}
+
+START_TEST(every_old_value_is_kept)
+{
+    enum { HOUSE_VALUES_SINCE = 5 };
+    take_old_file(_i);
+    struct store *store = open_to_write();
+    struct house *house = read_house(store);
+    store_close(store);
+    assert_values(house, old_values, sizeof old_values / sizeof *old_values);
+    if (_i >= HOUSE_VALUES_SINCE) {
+        assert_values(house, house_values, sizeof house_values / sizeof *house_values);
     }
     ck_assert_int_eq(files_number(files_path(), "SELECT count(*) FROM pragma_foreign_key_check"), 0);
     house_free(house);
@@ -636,7 +656,7 @@ Suite *make_suite(void)
     tcase_add_test(changes, file_with_unfinished_change_is_replaced_whole);
     tcase_add_test(changes, full_disk_in_a_change_is_as_before);
     tcase_add_loop_test(changes, old_file_is_upgraded_when_it_is_written, 1, OLD_VERSIONS + 1);
-    tcase_add_test(changes, every_old_value_is_kept);
+    tcase_add_loop_test(changes, every_old_value_is_kept, 4, OLD_VERSIONS + 1);
     suite_add_tcase(suite, changes);
     return suite;
 }

@@ -1,53 +1,58 @@
 /* What can be taken away: the house file, what commands print or write, worksheets for a class. */
 #include <dirent.h>
 #include <errno.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/lesson.h"
+#include "ampsum/show_check.h"
+#include "ampsum/show_cost.h"
+#include "ampsum/show_day.h"
+#include "ampsum/show_demand.h"
 #include "scratch.h"
 #include "site.h"
 #include "zip.h"
 
 enum way {
     WAY_HOUSE,   /* written here */
-    WAY_PRINTED, /* what the command prints */
+    WAY_ROWS,    /* the rows of an answer */
     WAY_WRITTEN, /* what it writes with -o FILE */
     WAY_LESSON,  /* a file of a lesson's folder */
     WAY_ARCHIVE  /* all of them */
 };
 
-enum { WORDS_MOST = 4 };
-
 struct download {
     const char *file; /* offered under this name, and the last word of its path */
     enum way way;
-    const char *words[WORDS_MOST]; /* of the command; NULL-ended */
+    const char *command; /* that writes it; NULL: none */
     const char *type;
     const char *what;
+    bool (*rows)(struct visit *visit); /* WAY_ROWS: fills the answer; false with the error set */
 };
+
+static bool send_branches(struct visit *visit);
+static bool send_day(struct visit *visit);
+static bool send_cost(struct visit *visit);
+static bool send_demand(struct visit *visit);
 
 static const char csv_type[] = "text/csv; charset=utf-8";
 
 /* In the order of the page; a file of a lesson is a button of its form. */
 static const struct download downloads[] = {
-    {"house.ini", WAY_HOUSE, {NULL}, "text/plain; charset=utf-8", "The house file: all of it as text, to keep or edit"},
-    {"report.pdf", WAY_WRITTEN, {"report"}, "application/pdf", "The report: verdicts, findings, pictures, cost (PDF)"},
-    {"report.html", WAY_WRITTEN, {"report"}, "text/html; charset=utf-8", "The report as one HTML file"},
-    {"report.svg", WAY_WRITTEN, {"report"}, "image/svg+xml", "The report's pages as one drawing (SVG)"},
-    {"directory.pdf", WAY_WRITTEN, {"directory"}, "application/pdf", "The list for the panel's door (PDF)"},
-    {"directory.png", WAY_WRITTEN, {"directory"}, "image/png", "The list for the panel's door as a picture (PNG)"},
-    {"branches.csv", WAY_PRINTED, {"check", "--format=csv"}, csv_type, "The branches with their verdicts (CSV)"},
-    {"day.csv", WAY_PRINTED, {"day", "--format=csv"}, csv_type, "Each branch over its busiest day (CSV)"},
-    {"cost.csv", WAY_PRINTED, {"cost", "--all", "--format=csv"}, csv_type, "Energy and cost by appliance (CSV)"},
-    {"demand.csv",
-     WAY_PRINTED,
-     {"demand", "--working", "--format=csv"},
-     csv_type,
-     "The dwelling's demand with sources (CSV)"},
-    {"worksheets.pdf", WAY_LESSON, {"lesson"}, "application/pdf", "Worksheets (PDF)"},
-    {"key.pdf", WAY_LESSON, {"lesson"}, "application/pdf", "Their key (PDF)"},
-    {"lesson.zip", WAY_ARCHIVE, {"lesson"}, "application/zip", "All of it (ZIP)"},
+    {"house.ini", WAY_HOUSE, NULL, "text/plain; charset=utf-8", "The house file: all of it as text, to keep or edit"},
+    {"report.pdf", WAY_WRITTEN, "report", "application/pdf", "The report: verdicts, findings, pictures, cost (PDF)"},
+    {"report.html", WAY_WRITTEN, "report", "text/html; charset=utf-8", "The report as one HTML file"},
+    {"report.svg", WAY_WRITTEN, "report", "image/svg+xml", "The report's pages as one drawing (SVG)"},
+    {"directory.pdf", WAY_WRITTEN, "directory", "application/pdf", "The list for the panel's door (PDF)"},
+    {"directory.png", WAY_WRITTEN, "directory", "image/png", "The list for the panel's door as a picture (PNG)"},
+    {"branches.csv", WAY_ROWS, NULL, csv_type, "The branches with their verdicts (CSV)", send_branches},
+    {"day.csv", WAY_ROWS, NULL, csv_type, "Each branch over its busiest day (CSV)", send_day},
+    {"cost.csv", WAY_ROWS, NULL, csv_type, "Energy and cost by appliance (CSV)", send_cost},
+    {"demand.csv", WAY_ROWS, NULL, csv_type, "The dwelling's demand with sources (CSV)", send_demand},
+    {"worksheets.pdf", WAY_LESSON, "lesson", "application/pdf", "Worksheets (PDF)"},
+    {"key.pdf", WAY_LESSON, "lesson", "application/pdf", "Their key (PDF)"},
+    {"lesson.zip", WAY_ARCHIVE, "lesson", "application/zip", "All of it (ZIP)"},
 };
 
 enum { DOWNLOADS = sizeof downloads / sizeof downloads[0] };
@@ -145,13 +150,51 @@ static void send_house(struct visit *visit)
     document_free(document);
 }
 
-static bool send_printed(struct visit *visit, const struct download *download)
+static void add_csv(struct visit *visit, const struct show_rows *rows, const void *answer, size_t count)
 {
-    const char *words[WORDS_MOST + 2] = {download->words[0], visit->site->path};
-    for (size_t i = 1; i < WORDS_MOST && download->words[i] != NULL; i++) {
-        words[i + 1] = download->words[i];
+    struct table *table = show_table(rows, SHOW_CSV, answer, count);
+    table_write_csv(table, &visit->answer.body);
+    table_free(table);
+}
+
+static bool send_branches(struct visit *visit)
+{
+    add_csv(visit, &show_check_rows, visit_check(visit), visit->house->branch_count);
+    return true;
+}
+
+static bool send_day(struct visit *visit)
+{
+    const struct day_question question = {.dash = "", .no_odds = true};
+    struct day_answer answer;
+    const bool good = answer_day(visit->house, &question, &answer, &visit->error);
+    if (good) {
+        add_csv(visit, &show_course_rows, answer.rows, answer.row_count);
     }
-    return visit_run(visit, words, &visit->answer.body);
+    day_answer_done(&answer);
+    return good;
+}
+
+static bool send_cost(struct visit *visit)
+{
+    struct cost_answer answer;
+    answer_cost(visit->house, visit->house->tariff, visit_bill(visit), &answer);
+    add_csv(visit, &show_cost_rows, &answer.by[COST_BY_APPLIANCE], answer.by[COST_BY_APPLIANCE].count);
+    cost_answer_done(&answer);
+    return true;
+}
+
+static bool send_demand(struct visit *visit)
+{
+    const struct demand_question question = {.method = DEMAND_METHOD_COUNT, .measured_va = NAN};
+    struct demand_answer answer;
+    const bool good = answer_demand(visit->house, &question, &answer, &visit->error);
+    if (good) {
+        const struct show_demand_lines lines = show_demand_lines(answer.chosen);
+        add_csv(visit, &show_demand_line_rows, &lines, lines.list->count);
+    }
+    demand_answer_done(&answer);
+    return good;
 }
 
 static bool send_written(struct visit *visit, const struct download *download, struct scratch *scratch)
@@ -159,7 +202,7 @@ static bool send_written(struct visit *visit, const struct download *download, s
     struct text path = {0};
     struct text said = {0};
     scratch_path(scratch, download->file, &path);
-    const char *words[] = {download->words[0], visit->site->path, "-o", text_string(&path), NULL};
+    const char *words[] = {download->command, visit->site->path, "-o", text_string(&path), NULL};
     const bool good =
         visit_run(visit, words, &said) && scratch_read(scratch, download->file, &visit->answer.body, &visit->error);
     text_done(&said);
@@ -311,8 +354,8 @@ static bool make_file(struct visit *visit, const struct download *download)
     case WAY_HOUSE:
         send_house(visit);
         return true;
-    case WAY_PRINTED:
-        return send_printed(visit, download);
+    case WAY_ROWS:
+        return download->rows(visit);
     case WAY_LESSON:
     case WAY_ARCHIVE:
         words = lesson_words(visit, &count);

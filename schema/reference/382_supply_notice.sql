@@ -15,6 +15,6 @@ CREATE TABLE ref_supply_notice(
 INSERT INTO ref_supply_notice(country, what, load, over_va, to_va, least_va, since, edition, source) VALUES
   ('de', 'tell',         'vehicle',   3600,  12000, NULL, NULL,         '2023', 'a network operator''s notes on charging, read there'),
   ('de', 'ask',          'vehicle',   12000, NULL,  NULL, NULL,         '2023', 'a network operator''s notes on charging, read there'),
-  ('de', 'controllable', 'vehicle',   4200,  NULL,  NULL, '2024-01-01', '2024', 'paragraph 14a EnWG, in a network operator''s notes on charging, read there'),
+  ('de', 'controllable', 'vehicle',   4200,  NULL,  NULL, '2024-01-01', '2024', 'paragraph 14a EnWG, in a network operator''s notes on charging, read there; that 4.2 kW itself is free from memory'),
   ('de', 'unbalance',    'one-phase', 4600,  NULL,  NULL, NULL,         '2019', 'VDE-AR-N 4100; from memory'),
   ('fr', 'subscribe',    'vehicle',   7400,  NULL,  9000, NULL,         '2023', 'trade press: a 7.4 kW point asks for 9 kVA or more');

@@ -76,6 +76,9 @@ static const struct copy {
      "FROM ref_diversity"},
     {"load-step", 2, "SELECT country, what, first_to, first_value, each_to, each_value FROM ref_load_step"},
     {"load-share", 2, "SELECT country, what, from_load, flat, over, percent, over_percent FROM ref_load_share"},
+    {"load-least", 2, "SELECT country, from_m2, least_w FROM ref_load_least"},
+    {"supply-notice", 4, "SELECT country, what, load, over_va, to_va, least_va, since FROM ref_supply_notice"},
+    {"service-method", 2, "SELECT rules, demand, word, clause FROM ref_service_method"},
     {"supply-step", 2, "SELECT country, power_va, current_a FROM ref_supply_step"},
     {"building-demand", 1,
      "SELECT dwellings, max(demand_kva) FILTER (WHERE electric_water = 0) AS kva, "

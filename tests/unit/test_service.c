@@ -537,6 +537,7 @@ static const struct {
     {EVENING("") NIGHT_CAR(""), 31, NAN, 4 * 1.44 + 57.6, 0, 12, 12},
     /* what is switched off still draws its standby: 9.6 - 0.6 kVA from 22:00 on are enough */
     {EVENING("standby = 600 W\n") NIGHT_CAR(""), 28, NAN, 8 * 6.12, 0, 12, 8},
+    {EVENING("standby = 600 W\n") NIGHT_CAR(""), 40, NAN, 72, 0, 12, 12}, /* and none beside what it draws */
     /* the heater is on half of its time */
     {EVENING("duty = 50 %\n") NIGHT_CAR(""), 30, NAN, 4 * 4.2 + 57.6, 0, 12, 12},
 };
@@ -623,10 +624,10 @@ END_TEST
 /* The busiest minute is of all the time in question, though the car was full before it. */
 START_TEST(the_busiest_minute_may_come_later)
 {
-    struct house *house = read_text(
-        SERVICE("100") PAIR("pair") LOAD("iron", "Iron", "pair", "power = 3 kW\nuse = 05:00-05:30\n") NIGHT_CAR(""));
+    struct house *house = read_text(SERVICE("100") PAIR("pair") LOAD(
+        "iron", "Iron", "pair", "power = 3 kW\nuse = 05:00-05:30\n") NIGHT_CAR("control = on-off\n"));
     struct service_question question = asking(house, 1);
-    question.setpoint_a = 80;
+    question.setpoint_a = 40; /* beside the iron it does not charge */
     question.wanted_kwh = 7.2;
     struct service *service = answer_to(&question);
     assert_close("hours", service->managed->hours, 1);
@@ -661,7 +662,7 @@ START_TEST(a_vehicle_gives_way_to_what_was_metered)
     assert_close("busiest", service->managed->busiest_va, 6000);
     ck_assert_ptr_nonnull(found(service, "car-not-full"));
     service_free(service);
-    question.measured.reading_count = 70; /* to 17:30 on the first day: no night was read */
+    question.measured.reading_count = 80; /* to 20:00 on the first day: no night was read whole */
     service = answer_to(&question);
     ck_assert_ptr_null(service->managed);
     service_free(service);
@@ -959,6 +960,26 @@ START_TEST(a_set_point_is_continuous)
 }
 END_TEST
 
+/* A load that is there already and gives way is not among the others; one without control is. */
+START_TEST(a_controlled_load_is_not_among_the_others)
+{
+    static const struct {
+        const char *control;
+        double others_va;
+    } rows[] = {{"setpoint", 8000 + 0.4 * 1000}, {"on-off", 8000 + 0.4 * 1000}, {"none", NAN}};
+    struct text text = {0};
+    text_printf(&text, SERVICE("100") CHARGER("power = 7.2 kW\ncontrol = %s"), rows[_i].control);
+    struct house *house = read_text(text_string(&text));
+    struct service_question question = service_question(house);
+    struct service *service = answer_to(&question);
+    const double got_va = service_method(service, DEMAND_EXISTING)->group.others_va;
+    ck_assert(isnan(rows[_i].others_va) ? isnan(got_va) : fabs(got_va - rows[_i].others_va) < 1e-6);
+    service_free(service);
+    house_free(house);
+    text_done(&text);
+}
+END_TEST
+
 /* uk: what is added is cooking, of which a third counts; a setting is a vehicle's, which counts in full. */
 START_TEST(a_setting_is_a_vehicles_whatever_is_added)
 {
@@ -1129,7 +1150,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, readings_must_be_long_enough, 0, 7);
     tcase_add_test(tcase, own_generation_forbids_a_metered_maximum);
     tcase_add_test(tcase, a_longer_interval_never_gives_more);
-    tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 8);
+    tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 9);
     tcase_add_test(tcase, the_worst_day_is_told);
     tcase_add_test(tcase, only_the_days_and_loads_in_question_count);
     tcase_add_test(tcase, the_busiest_minute_may_come_later);
@@ -1144,6 +1165,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, small_sums_and_strips);
     tcase_add_loop_test(tcase, a_small_vehicle_counts_by_its_edition, 0, 2);
     tcase_add_test(tcase, a_set_point_is_continuous);
+    tcase_add_loop_test(tcase, a_controlled_load_is_not_among_the_others, 0, 3);
     tcase_add_test(tcase, a_setting_is_a_vehicles_whatever_is_added);
     tcase_add_test(tcase, a_feeder_has_its_own_rating);
     tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);

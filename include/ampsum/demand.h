@@ -131,8 +131,9 @@ double demand_divisor_v(const struct house *house, size_t panel);
 struct demand *demand_of(const struct house *house, const struct demand_options *options);
 void demand_free(struct demand *demand);
 
-/* total_va of demand_of alone, without making a text. */
+/* total_va, and heaviest_a, of demand_of alone, without making a text. */
 double demand_total_va(const struct house *house, const struct demand_options *options);
+double demand_heaviest_a(const struct house *house, const struct demand_options *options);
 
 /*
  * heaviest_a by the default method for every panel (house->panel_count entries), for finding 13. Linear in branches

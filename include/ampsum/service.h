@@ -123,6 +123,7 @@ struct service_method {
     const char *clause;
     const char *edition;
     const char *source;
+    bool by_lines; /* three phases, and a method that counts the heaviest line: current_a is that line's */
     bool applies;
     enum service_reason reason; /* why not, with what it compares: */
     double value;               /* NAN: nothing to compare */

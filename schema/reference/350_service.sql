@@ -4,22 +4,23 @@ CREATE TABLE ref_service_method(
   demand  TEXT NOT NULL CHECK (length(demand) > 0),           -- word of ref_choice for `demand`
   word    TEXT NOT NULL CHECK (length(word) > 0),             -- in the outputs
   name    TEXT NOT NULL CHECK (length(name) > 0),             -- what a person reads
+  by_lines INTEGER NOT NULL CHECK (by_lines IN (0, 1)),       -- 1: of three phases the heaviest line counts; 0: their mean
   clause  TEXT NOT NULL CHECK (length(clause) > 0),           -- section, or 'common practice'
   edition TEXT NOT NULL CHECK (length(trim(edition)) > 0),
   source  TEXT NOT NULL CHECK (length(trim(source)) > 0),
   PRIMARY KEY (rules, demand)
 ) STRICT;
 
-INSERT INTO ref_service_method(rules, demand, word, name, clause, edition, source)
-SELECT 'us', column1, column1, column2, column3, '2023', 'NFPA 70 (National Electrical Code); ' || column4 FROM (VALUES
+INSERT INTO ref_service_method(rules, demand, word, name, by_lines, clause, edition, source)
+SELECT 'us', column1, column1, column2, 0, column3, '2023', 'NFPA 70 (National Electrical Code); ' || column4 FROM (VALUES
   ('optional', 'the optional method',            '220.82',           'examples of Annex D read in the Pocket Guide to the NEC'),
   ('existing', 'the method for existing dwellings',          '220.83',           'text quoted in a trade forum'),
   ('measured', 'a metered maximum demand',   '220.87',           'text read on a contractor''s page'),
   ('standard', 'the standard method',            'article 220, part III', 'examples of Annex D read in the Pocket Guide to the NEC')
 );
 
-INSERT INTO ref_service_method(rules, demand, word, name, clause, edition, source)
-SELECT rules, column1, column2, column3, column4, column5, column6 FROM (VALUES
+INSERT INTO ref_service_method(rules, demand, word, name, by_lines, clause, edition, source)
+SELECT rules, column1, column2, column3, 1, column4, column5, column6 FROM (VALUES
   ('diversity', 'by-device', 'the diversity allowances, each circuit by its device', 'household allowances', '5th edition',
    'Whitfield, Electricians Guide, Table 6.2, as in the On-Site Guide; counted by the device on a trade adviser''s page'),
   ('by-load',   'by-load',   'the diversity allowances, each circuit by its loads', 'household allowances', '5th edition',

@@ -181,7 +181,8 @@ static void set_lines(struct demand_work *work)
     demand->heaviest_a = demand->current_a;
     for (unsigned leg = 0; leg < LEG_COUNT; leg++) {
         demand->leg_current_a[leg] = NAN;
-        bool by_legs = demand->method == DEMAND_STANDARD || demand->method >= DEMAND_DIVERSITY;
+        bool metered = demand->method == DEMAND_MEASURED && legs == (LEG_A | LEG_B | LEG_C);
+        bool by_legs = demand->method == DEMAND_STANDARD || demand->method >= DEMAND_DIVERSITY || metered;
         if (!by_legs || (legs >> leg & 1U) == 0) {
             continue;
         }
@@ -295,7 +296,8 @@ static struct demand_work work_on(const struct house *house, const struct demand
     return work;
 }
 
-double demand_total_va(const struct house *house, const struct demand_options *options)
+/* The figures alone; what they point to is gone. */
+static struct demand figures_of(const struct house *house, const struct demand_options *options)
 {
     struct demand demand = {.arena = arena_new()};
     struct demand_work work = work_on(house, options, &demand);
@@ -303,7 +305,17 @@ double demand_total_va(const struct house *house, const struct demand_options *o
     work_out(&work);
     work_done(&work);
     arena_free(demand.arena);
-    return demand.total_va;
+    return demand;
+}
+
+double demand_total_va(const struct house *house, const struct demand_options *options)
+{
+    return figures_of(house, options).total_va;
+}
+
+double demand_heaviest_a(const struct house *house, const struct demand_options *options)
+{
+    return figures_of(house, options).heaviest_a;
 }
 
 struct demand *demand_of(const struct house *house, const struct demand_options *options)

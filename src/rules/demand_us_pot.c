@@ -215,6 +215,7 @@ static void measured_item(struct demand_work *work, const struct demand_item *it
         item->unit_va < us_vehicle_least_va(work, item)) {
         va = us_vehicle_va(work, item, &how, &rule);
     }
+    demand_item_lines(work, item, item->unit_va > 0 ? va / demand_item_va(item) : 1);
     demand_add(work, &work->demand->lines, DEMAND_COUNTED, demand_text(work, "Added: %s", demand_item_name(work, item)),
                how, va, 1, demand_rule_source(work, rule));
 }
@@ -228,6 +229,8 @@ void demand_measured(struct demand_work *work)
         demand_add(work, &work->demand->lines, DEMAND_COUNTED, "Heating or cooling that the readings do not hold", "",
                    work->options.season_va, factor, demand_rule_source(work, "measured-factor"));
     }
+    /* The meter saw all lines together: that spreads; what is added is on its own. */
+    work->balanced_va = work->demand->total_va;
     gather_added(work);
     for (size_t i = 0; i < work->item_count; i++) {
         if (!work->items[i].dropped) {

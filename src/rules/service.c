@@ -281,20 +281,26 @@ struct demand_options service_options(const struct service_work *work, enum dema
     };
 }
 
+double service_current_a(const struct service_work *work, bool by_lines, const struct house *house,
+                         const struct demand_options *options)
+{
+    return by_lines ? demand_heaviest_a(house, options) : demand_total_va(house, options) / work->service->divisor_v;
+}
+
 /* What the controlled loads leave, and what set-point of theirs fits. */
-static struct service_group group_of(const struct service_work *work, enum demand_method method)
+static struct service_group group_of(const struct service_work *work, const struct service_method *method)
 {
     const struct service *service = work->service;
     if (work->others == NULL) {
         return (struct service_group){NAN, NAN, NAN, NAN};
     }
-    const struct demand_options options = service_options(work, method);
-    const double others_va = demand_total_va(work->others, &options);
-    const double free_a = (service->rating_va - others_va) / service->divisor_v;
+    const struct demand_options options = service_options(work, method->method);
+    const double others_a = service_current_a(work, method->by_lines, work->others, &options);
+    const double free_a = service->rating_a - others_a;
     const double setpoint_a = floor(free_a / reference_rule_value("setpoint-factor", work->rules) * (1 + 1e-12));
     return (struct service_group){
-        .others_va = others_va,
-        .others_a = others_va / service->divisor_v,
+        .others_va = others_a * service->divisor_v,
+        .others_a = others_a,
         .free_a = free_a,
         .setpoint_a = setpoint_a >= 1 ? setpoint_a : (double)NAN,
     };
@@ -305,13 +311,13 @@ static void set_figures(const struct service_work *work, struct service_method *
     const struct service *service = work->service;
     const struct demand *demand = method->demand;
     method->total_va = demand->total_va;
-    method->current_a = demand->current_a;
+    method->current_a = method->by_lines ? demand->heaviest_a : demand->current_a;
     method->heaviest_a = demand->heaviest_a;
-    method->headroom_va = service->rating_va - demand->total_va;
-    method->headroom_a = service->rating_a - demand->current_a;
+    method->headroom_a = service->rating_a - method->current_a;
+    method->headroom_va = service->rating_va - method->current_a * service->divisor_v;
     method->headroom_percent = 100 * method->headroom_a / service->rating_a;
-    method->fits = !service_over(demand->current_a, service->rating_a);
-    method->near = method->fits && service_over(demand->current_a, reference_rule_value("service-near", work->rules) /
+    method->fits = !service_over(method->current_a, service->rating_a);
+    method->near = method->fits && service_over(method->current_a, reference_rule_value("service-near", work->rules) /
                                                                        100 * service->rating_a);
     method->climate_beside = demand->climate_beside;
     method->other_va = demand->other_va;
@@ -319,10 +325,10 @@ static void set_figures(const struct service_work *work, struct service_method *
     if (work->continuous_times > 0) {
         struct demand_options options = service_options(work, method->method);
         options.added_times = work->continuous_times;
-        method->continuous_a = demand_total_va(work->with, &options) / service->divisor_v;
+        method->continuous_a = service_current_a(work, method->by_lines, work->with, &options);
     }
-    method->largest = service_largest(work, method->method);
-    method->group = group_of(work, method->method);
+    method->largest = service_largest(work, method);
+    method->group = group_of(work, method);
 }
 
 /* The edition that the house is counted by, where its rules have several to choose from. */
@@ -351,6 +357,7 @@ static void set_method(const struct service_work *work, const struct ref_service
         .clause = row->clause,
         .edition = edition_of(work, row->edition),
         .source = row->source,
+        .by_lines = row->by_lines != 0 && leg_count(work->service->house, work->service->panel) == 3,
         .value = NAN,
         .limit = NAN,
         .total_va = NAN,
@@ -409,7 +416,8 @@ size_t service_briefs(const struct house *house, size_t panel, struct service_br
         struct service_method method = {.method = method_of_row(row)};
         const struct demand_options options = service_options(&work, method.method);
         const bool applies = reason_of(&work, &method) == SERVICE_APPLIES;
-        const double current_a = applies ? demand_total_va(house, &options) / service.divisor_v : (double)NAN;
+        const bool by_lines = row->by_lines != 0 && leg_count(house, panel) == 3;
+        const double current_a = applies ? service_current_a(&work, by_lines, house, &options) : (double)NAN;
         ret_briefs[count] = (struct service_brief){
             .method = method.method,
             .name = row->name,

@@ -6,6 +6,8 @@
 enum { TRIES_MOST = 200 };
 
 struct search {
+    const struct service_work *work;
+    bool by_lines;
     struct service_probe probe;
     struct demand_options options;
     double rating_va;
@@ -15,7 +17,8 @@ struct search {
 static double beyond_va(struct search *search, double va)
 {
     search->probe.load->apparent_va = va;
-    return demand_total_va(search->probe.house, &search->options) - search->rating_va;
+    const double current_a = service_current_a(search->work, search->by_lines, search->probe.house, &search->options);
+    return current_a * search->work->service->divisor_v - search->rating_va;
 }
 
 /* False position between two ends, one too small and one too large; an end kept twice has its value halved. */
@@ -59,11 +62,14 @@ static double fitting_va(struct search *search)
     return high_beyond > 0 ? fmax(between_va(search, 0, none_beyond, high, high_beyond), 0) : high;
 }
 
-static double search_va(const struct service_work *work, enum demand_method method, struct service_probe probe)
+static double search_va(const struct service_work *work, const struct service_method *method,
+                        struct service_probe probe)
 {
     struct search search = {
+        .work = work,
+        .by_lines = method->by_lines,
         .probe = probe,
-        .options = service_options(work, method),
+        .options = service_options(work, method->method),
         .rating_va = work->service->rating_va,
     };
     search.options.added_from = probe.house->appliance_count - 1;
@@ -83,7 +89,7 @@ static double setting_of(const struct service_work *work, double va, double va_p
     return low ? (double)NAN : setting_a;
 }
 
-struct service_largest service_largest(const struct service_work *work, enum demand_method method)
+struct service_largest service_largest(const struct service_work *work, const struct service_method *method)
 {
     const struct house *house = work->question->house;
     const size_t added = work->service->added_count > 0 ? work->service->added[0].appliance : NO_INDEX;

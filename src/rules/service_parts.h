@@ -51,8 +51,12 @@ struct service_probe service_probe(const struct service_work *work, size_t like)
 
 /* ------------------------------------------------------------------ the rest ------------------------------ */
 
+/* Amperes of a house by a method: its volt-amperes over the supply's voltage, or those of its heaviest line. */
+double service_current_a(const struct service_work *work, bool by_lines, const struct house *house,
+                         const struct demand_options *options);
+
 /* The largest load that fits by the method, which applies. */
-struct service_largest service_largest(const struct service_work *work, enum demand_method method);
+struct service_largest service_largest(const struct service_work *work, const struct service_method *method);
 
 /* service_managed.c: NULL where no vehicle gives way. */
 const struct service_managed *service_managed(const struct service_work *work);

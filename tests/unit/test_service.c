@@ -858,6 +858,48 @@ START_TEST(added_loads_may_exclude_each_other_or_replace_one)
 }
 END_TEST
 
+#define THREE_LINES(rules) "[house]\nname = x\nrules = " rules "\nsystem = three-phase\nmain_breaker = 25 A\n"
+
+/* A charger on one of three lines: 32 A there, on 25 A, though spread evenly it would be 10.7 A. */
+START_TEST(one_of_three_lines_may_be_too_much)
+{
+    struct house *house = read_text(THREE_LINES("iec") BRANCH("new", "legs = B\n") LOAD(
+        "car", "Charger", "new", "power = 7.36 kW\nfixed = yes\ncategory = vehicle\n"));
+    struct service_question question = asking(house, 1);
+    measure(&question, 6900); /* 10 A a line */
+    struct service *service = answer_to(&question);
+    const struct service_method *by_device = service_method(service, DEMAND_DIVERSITY);
+    assert_close("line B", by_device->current_a, 32);
+    ck_assert(!by_device->fits);
+    assert_close("largest", by_device->largest.va, 25 * 230);
+    assert_close("setting", by_device->largest.setting_a, 25);
+    const struct service_method *measured = service_method(service, DEMAND_MEASURED);
+    assert_close("metered and added", measured->current_a, 10 + 32);
+    assert_close("total", measured->total_va, 6900 + 7360);
+    assert_close("left", measured->group.free_a, 15);
+    assert_close("setting", measured->largest.setting_a, 15);
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
+/* us: by 220.87 on three phases the volt-amperes count against sqrt 3 x 208 V. */
+START_TEST(three_phases_of_the_metered_method_are_one_sum)
+{
+    struct house *house = read_text(THREE_LINES("us") BRANCH("new", "poles = 2\nlegs = AB\n") LOAD(
+        "car", "Charger", "new", "apparent = 7.2 kVA\nfixed = yes\ncategory = vehicle\n"));
+    struct service_question question = asking(house, 1);
+    measure(&question, 1440);
+    struct service *service = answer_to(&question);
+    const struct service_method *measured = service_method(service, DEMAND_MEASURED);
+    assert_close("current", measured->current_a, (1.25 * 1440 + 7200) / 360);
+    ck_assert(measured->fits);
+    ck_assert_ptr_nonnull(found(service, "service-over")); /* 5 + 34.6 A on line A */
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
 /* A heat pump counts once, as heating, with its strips. */
 START_TEST(a_heat_pump_counts_once)
 {
@@ -1160,6 +1202,8 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_season_is_of_what_was_there);
     tcase_add_test(tcase, a_hair_over_is_over_in_print_too);
     tcase_add_test(tcase, added_loads_may_exclude_each_other_or_replace_one);
+    tcase_add_test(tcase, one_of_three_lines_may_be_too_much);
+    tcase_add_test(tcase, three_phases_of_the_metered_method_are_one_sum);
     tcase_add_test(tcase, a_heat_pump_counts_once);
     tcase_add_test(tcase, many_heaters_stand_in_the_sum);
     tcase_add_test(tcase, small_sums_and_strips);

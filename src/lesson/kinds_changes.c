@@ -154,8 +154,7 @@ enum change { CHANGE_OPENED, CHANGE_ADDED, CHANGE_RAISED, CHANGE_LOWERED, CHANGE
 static const char *const parallel_changes[CHANGES] = {
     [CHANGE_OPENED] = "The resistors are connected in parallel, all on. Then a fault opens the path of the last one.",
     [CHANGE_ADDED] =
-        "The resistors are connected in parallel; at first all but the last one are on. Then the last one is "
-        "switched on too.",
+        "The resistors are connected in parallel, all on but the last one. Then that one is switched on too.",
     [CHANGE_RAISED] =
         "The resistors are connected in parallel. Then the last one is replaced by one of more resistance.",
     [CHANGE_LOWERED] = "The resistors are connected in parallel. Then the voltage of the source is lowered.",

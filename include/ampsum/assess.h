@@ -116,6 +116,7 @@ struct wire_run {
     double ambient_c;
     int grouped;
     double in_insulation_m;
+    bool loaded_neutral;   /* two lines and the neutral carry a load: three conductors do, as of a four-core cable */
     bool shared_neutral;   /* with another circuit, on two legs of one winding */
     bool several_contacts; /* two places for plugs or more */
 };

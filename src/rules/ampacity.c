@@ -13,6 +13,17 @@ static bool is_given(enum kind kind, const char *key, const void *row)
     return key_is_given(&sections[kind], section_key(&sections[kind], key), row);
 }
 
+/* Some load lies on two lines and the neutral. Limits 6: four-core cables count three loaded conductors. */
+static bool loads_the_neutral(const struct house *house, const struct branch *branch)
+{
+    for (size_t i = 0; branch->poles == 2 && i < branch->appliances.count; i++) {
+        if (house->appliances[branch->appliances.index[i]].connected == CONNECTION_2L_N) {
+            return true;
+        }
+    }
+    return false;
+}
+
 struct wire_run wire_run_of_branch(const struct house *house, size_t index)
 {
     const struct branch *branch = &house->branches[index];
@@ -29,6 +40,7 @@ struct wire_run wire_run_of_branch(const struct house *house, size_t index)
         .ambient_c = branch->ambient_c,
         .grouped = branch->grouped,
         .in_insulation_m = branch->in_insulation_m,
+        .loaded_neutral = loads_the_neutral(house, branch),
         .shared_neutral = branch->neutral_set != NO_INDEX && house->system == SYSTEM_SPLIT_PHASE,
         .several_contacts = branch_contacts(house, index) > 1,
     };

@@ -60,7 +60,7 @@ struct wire_reading method_reading(const struct house *house, const struct wire_
 {
     const char *rules = rules_word(house->rules);
     const struct ref_conductor *conductor = run->wire.conductor;
-    const int loaded = run->poles == 3 ? 3 : 2;
+    const int loaded = run->poles == 3 || run->loaded_neutral ? 3 : 2;
     const struct reference_ampacity row = reference_ampacity_iec(
         rules, conductor->size, conductor->metal, insulation_word(run->insulation), method_word(run->method), loaded);
     const struct ref_fuse *fuse = reference_fuse(rules, trip_word(run->trip));

@@ -61,7 +61,8 @@ static const char *last_place(const char *text, const char *word)
 {
     const char *found = NULL;
     for (const char *at = text; *at != '\0'; at++) {
-        bool starts = is_letter((unsigned char)*at) && (at == text || !is_letter((unsigned char)at[-1]));
+        bool starts = lower_at(text, at) == (unsigned char)*word && is_letter((unsigned char)*at) &&
+                      (at == text || !is_letter((unsigned char)at[-1]));
         const char *end = starts ? follow(text, at, word) : NULL;
         found = end != NULL && ends_word(text, end) ? at : found;
     }

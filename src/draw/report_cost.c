@@ -11,11 +11,13 @@
 static void add_demand_lines(const struct report *report)
 {
     const struct demand *demand = report->demand->demand;
-    const struct show_demand_lines lines = show_demand_lines(report->demand->chosen);
     struct text text = {0};
     if (demand == NULL) {
         return;
     }
+    struct arena *arena = report->document->arena;
+    struct show_sources sources = {.source = arena_array(arena, demand->lines.count + 1, sizeof *sources.source)};
+    const struct show_demand_lines lines = {.list = &demand->lines, .sources = &sources};
     text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
@@ -25,6 +27,11 @@ static void add_demand_lines(const struct report *report)
     text_add(&text, " A.");
     report_paragraph(report, &text);
     print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, lines.list->count);
+    for (size_t i = 0; i < sources.count; i++) {
+        text_printf(&text, "%s[%zu] %s", i > 0 ? ". " : "Sources: ", i + 1, sources.source[i]);
+    }
+    text_add(&text, ".");
+    report_paragraph(report, &text);
 }
 
 static void add_sentences(const struct report *report, const char *const *sentence)

@@ -109,6 +109,30 @@ START_TEST(check_counts_its_verdicts)
 }
 END_TEST
 
+/* 1500 square feet and a range of 12 kW: 4500 + 4500 + 12000 VA by the methods of an existing and of a new dwelling. */
+START_TEST(a_house_that_stands_is_counted_by_the_method_for_such)
+{
+    static const char old[] = "[house]\nname = Old\nrules = us\nmain_breaker = 100\nfloor_area = 1500\nbuilt = 1962\n"
+                              "[branch r]\nlabel = r\nbreaker = 50\npoles = 2\nlegs = AB\npurpose = dedicated\n"
+                              "[appliance r]\nname = Range\nbranch = r\npower = 12 kW\ncategory = range\nfixed = yes\n";
+    const struct check_question question = {.no_bill = true};
+    struct house *stands = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    ck_assert_msg(housefile_read_house_bytes("test", old, strlen(old), &stands, &error), "%s", error_message(&error));
+    answer_check(stands, &question, &answer);
+    ck_assert_str_eq(answer.existing.clause, "220.83");
+    ck_assert_double_eq_tol(answer.existing.current_a, (8000 + 0.4 * (21000 - 8000)) / 240, 1e-9);
+    ck_assert_double_eq_tol(answer.demand.current_a, (3000 + 0.35 * 6000 + 8000) / 240, 1e-9);
+    check_answer_done(&answer);
+    stands->built_year = 0;
+    answer_check(stands, &question, &answer);
+    ck_assert_ptr_null(answer.existing.name);
+    check_answer_done(&answer);
+    house_free(stands);
+}
+END_TEST
+
 START_TEST(a_branch_is_judged_as_the_house_is)
 {
     unsigned on[3] = {0, 1, 0};
@@ -224,6 +248,7 @@ Suite *make_suite(void)
     TCase *questions = tcase_create("questions");
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_test(questions, a_house_that_stands_is_counted_by_the_method_for_such);
     tcase_add_loop_test(questions, one_line_tells_a_fact, 0, sizeof fact_rows / sizeof fact_rows[0]);
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
     tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);

@@ -319,6 +319,7 @@ struct lesson_question {
     enum lesson_kind kind;
     unsigned level;
     unsigned figures;
+    int language;
     struct text story;
     struct lesson_quantity *quantities;
     size_t count;
@@ -401,7 +402,8 @@ unsigned lesson_points(const struct lesson_plan *plan, const struct lesson_quest
 const char *lesson_unit(const struct lesson_plan *plan, const struct lesson_quantity *quantity);
 
 /* Appends a value of the quantity's measure, with the unit in which the sheet gives it; true where it is rounded. */
-bool lesson_amount(struct text *text, const mpq_t value, const struct lesson_quantity *quantity, unsigned figures);
+bool lesson_amount(struct text *text, int language, const mpq_t value, const struct lesson_quantity *quantity,
+                   unsigned figures);
 
 /* The same as a fraction, without the unit. */
 void lesson_fraction(struct text *text, const mpq_t value, const struct lesson_quantity *quantity);

@@ -144,6 +144,7 @@ struct steps {
     struct step *step;
     size_t count;
     size_t capacity;
+    int language; /* of ampsum/language.h; 0: English */
 };
 
 /* Frees the steps; empty afterwards. `(struct steps){0}` is an empty list. */

@@ -271,7 +271,7 @@ static bool read_look(struct invocation *invocation, struct lesson_plan *plan)
         error_set(&invocation->error, ERROR_INPUT, "--font: expected the name of a family of letters");
         return false;
     }
-    plan->language = language == NULL || language_find(language) < 0 ? LANGUAGE_ENGLISH : language_find(language);
+    plan->language = language == NULL ? LANGUAGE_ENGLISH : language_find(language);
     plan->zigzag = symbols < 0 ? plan->zigzag : symbols == 0;
     plan->scheme.decimal_sign = decimal < 0 ? plan->scheme.decimal_sign : decimal == 0 ? '.' : ',';
     plan->voltage_letter = letter < 0 ? '\0' : letter == 0 ? 'V' : 'U';

@@ -24,18 +24,19 @@ static bool read_figures(struct invocation *invocation, struct lesson_scheme *sc
 
 static bool read_language(struct invocation *invocation, struct lesson_scheme *scheme)
 {
-    static const char *const languages[] = {"en", "de", "es", "fr"};
     const char *word = option_value(invocation, "language");
-    for (size_t i = 0; word != NULL && i < sizeof languages / sizeof languages[0]; i++) {
-        if (strcmp(word, languages[i]) == 0) {
-            scheme->decimal_sign = i == 0 ? '.' : ',';
-            return true;
+    const int language = word == NULL ? LANGUAGE_ENGLISH : language_find(word);
+    if (language < 0) {
+        struct text codes = {0};
+        for (size_t i = 0; i < language_count(); i++) {
+            text_printf(&codes, "%s%s", i == 0 ? "" : i + 1 == language_count() ? " or " : ", ", language_code((int)i));
         }
+        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected %s", word, text_string(&codes));
+        text_done(&codes);
+    } else if (word != NULL) {
+        scheme->decimal_sign = language_writing(language).decimal;
     }
-    if (word != NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", word);
-    }
-    return word == NULL;
+    return language >= 0;
 }
 
 bool lesson_scheme_read(struct invocation *invocation, struct lesson_scheme *scheme, bool *ret_given)

@@ -91,12 +91,16 @@ static void wrap_labels(struct drawing *drawing, struct arena *arena)
 /* From the wire up to the base line of the last line above it, and down to what stands below. */
 static double above(const struct drawing *drawing)
 {
-    return 10 * drawing->style.scale;
+    bool machine = false;
+    for (size_t i = 0; i < drawing->figure->count; i++) {
+        machine = machine || drawing->figure->rungs[i].sign == LESSON_MACHINE;
+    }
+    return (machine ? 13 : 10) * drawing->style.scale; /* clear of its circle */
 }
 
 static double below(const struct drawing *drawing)
 {
-    return 8 * drawing->style.scale;
+    return 9 * drawing->style.scale;
 }
 
 static size_t lines_of_row(const struct drawing *drawing, size_t row)

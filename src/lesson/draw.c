@@ -4,6 +4,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/lesson.h"
+#include "sheet.h"
 
 enum { EXACT_FIGURES = 12, LOADS_SHOWN_MOST = 10, ALIKE_SHOWN_MOST = 3 };
 
@@ -35,9 +36,9 @@ void lesson_label(const struct lesson_question *question, size_t index, struct t
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;
-    text_add(ret_name, named ? quantity->subject : quantity->symbol);
+    say_english(ret_name, question->language, named ? quantity->subject : quantity->symbol);
     if (quantity->given) {
-        lesson_amount(ret_value, quantity->value, quantity, EXACT_FIGURES);
+        lesson_amount(ret_value, question->language, quantity->value, quantity, EXACT_FIGURES);
     } else {
         text_add(ret_value, "?");
     }
@@ -164,14 +165,20 @@ static void draw_circuit(struct text *text, const struct lesson_question *questi
         const struct lesson_element *element = &circuit->elements[i];
         bool is_wire = question->drawing == DRAW_WIRE && element->from == 1 && element->to == 2;
         if (is_wire) {
-            text_printf(&wire, "--[ %s ]--", question->in_series == NULL ? "wire" : question->in_series);
+            text_printf(&wire, "--[ %s ]--",
+                        question->in_series == NULL ? say_plain(question->language, "word.wire") : question->in_series);
         } else {
             column_init(&column[count++], question, element->quantity);
         }
     }
     draw_ladder(text, column, count, text_string(&wire));
     if (circuit->count > shown + 1) {
-        text_printf(text, "   (%zu of %zu are drawn)\n", shown, circuit->count - 1);
+        struct count_word of_shown;
+        struct count_word of_all;
+        text_add(text, "   (");
+        say(text, question->language, "figure.drawn", "shown", count_word(&of_shown, shown), "all",
+            count_word(&of_all, circuit->count - 1), (const char *)NULL);
+        text_add(text, ")\n");
     }
     for (size_t i = 0; i < count; i++) {
         column_done(&column[i]);
@@ -194,15 +201,25 @@ static void add_leg(struct text *text, const struct lesson_question *question, s
     }
 }
 
+/* "  leg A ---": as long in every language. */
+static void add_leg_name(struct text *text, const char *name)
+{
+    enum { RAIL = 36 };
+    const size_t width = shown_width(name);
+    text_printf(text, "  %s ", name);
+    add_times(text, '-', width < RAIL ? RAIL - width - 1 : 1);
+    text_add_char(text, '\n');
+}
+
 /* Leg A, neutral, leg B as three rails. The loads stand behind two sources and the neutral's wire. */
 static void draw_split(struct text *text, const struct lesson_question *question)
 {
     size_t loads = question->circuit[0].count - 3;
-    text_add(text, "  leg A ------------------------------\n");
+    add_leg_name(text, say_plain(question->language, "figure.leg-a"));
     add_leg(text, question, 3, loads / 2);
-    text_add(text, "  neutral ----------------------------\n");
+    add_leg_name(text, say_plain(question->language, "figure.neutral"));
     add_leg(text, question, 3 + loads / 2, loads - loads / 2);
-    text_add(text, "  leg B ------------------------------\n");
+    add_leg_name(text, say_plain(question->language, "figure.leg-b"));
 }
 
 /* A cell of the grid: what is given, or the letter of the part that asks for it. */
@@ -212,7 +229,7 @@ static void add_cell(struct text *text, const struct lesson_question *question, 
     const struct lesson_quantity *quantity = &question->quantities[index];
     struct text cell = {0};
     if (quantity->given) {
-        lesson_amount(&cell, quantity->value, quantity, EXACT_FIGURES);
+        lesson_amount(&cell, question->language, quantity->value, quantity, EXACT_FIGURES);
     } else {
         text_add(&cell, "(");
         lesson_part(question, index, &cell, NULL);

@@ -9,15 +9,18 @@
 #include "sheet.h"
 
 /* "32 to 36 of 50, 1 to decide". */
-static void add_points(struct text *text, const struct mark_student *student)
+static void add_points(struct text *text, const struct lesson_plan *plan, const struct mark_student *student)
 {
-    text_printf(text, "%u", student->points);
-    if (student->to_decide_points > 0) {
-        text_printf(text, " to %u", student->points + student->to_decide_points);
-    }
-    text_printf(text, " of %u", student->points_most);
+    struct count_word points;
+    struct count_word more;
+    struct count_word most;
+    const bool span = student->to_decide_points > 0;
+    say(text, plan->language, span ? "feedback.span" : "feedback.of", "points", count_word(&points, student->points),
+        "more", count_word(&more, student->points + student->to_decide_points), "most",
+        count_word(&most, student->points_most), (const char *)NULL);
     if (student->to_decide > 0) {
-        text_printf(text, ", %u to decide", student->to_decide);
+        say(text, plan->language, "feedback.to-decide", "number", count_word(&points, student->to_decide),
+            (const char *)NULL);
     }
 }
 
@@ -25,12 +28,17 @@ static void add_title(struct text *text, const struct lesson_plan *plan, const s
 {
     const char *name = lesson_name(plan, student->student);
     const bool titled = plan->title != NULL && plan->title[0] != '\0';
-    text_printf(text, "%s%sFeedback for ", titled ? plan->title : "", titled ? ": " : "");
+    struct count_word number;
+    struct text who = {0};
     if (name[0] == '\0') {
-        text_printf(text, "student %u", student->student);
+        say(&who, plan->language, "feedback.student", "number", count_word(&number, student->student),
+            (const char *)NULL);
     } else {
-        text_add(text, name);
+        text_add(&who, name);
     }
+    text_printf(text, "%s%s", titled ? plan->title : "", titled ? ": " : "");
+    say(text, plan->language, "feedback.title", "name", text_string(&who), (const char *)NULL);
+    text_done(&who);
 }
 
 static const struct mark_row *rows_of(const struct marks *marks, const struct mark_student *student)
@@ -38,21 +46,51 @@ static const struct mark_row *rows_of(const struct marks *marks, const struct ma
     return &marks->rows[student->first_row];
 }
 
-static const char carried[] = "rightly worked out from your own earlier answer: ";
+/* What would have been right, with the fraction. */
+static void add_right(struct text *text, int language, const struct mark_row *row)
+{
+    text_add(text, row->expected);
+    if (row->exact[0] != '\0') {
+        say(text, language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
+    }
+}
 
-static void add_answer_text(struct text *text, const struct mark_row *row)
+static void add_carried(struct text *text, int language, const struct judgement *judgement)
+{
+    say(text, language, "feedback.carried", "answer", text_string(&judgement->from_own), (const char *)NULL);
+}
+
+static void add_answer_text(struct text *text, int language, const struct mark_row *row)
 {
     const struct judgement *judgement = &row->judgement;
-    text_printf(text, "   (%s) %s: %u of %u point%s\n", row->part, row->asked, judgement->points,
-                judgement->points_most, judgement->points_most == 1 ? "" : "s");
-    text_printf(text, "       your answer: %s", row->answer[0] == '\0' ? "none" : row->answer);
-    text_printf(text, "   right: %s%s%s\n", row->expected, row->exact[0] == '\0' ? "" : ", exactly ", row->exact);
+    struct count_word points;
+    struct count_word most;
+    struct text right = {0};
+    text_add(text, "   ");
+    say(text, language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part, "asked",
+        row->asked, "points", count_word(&points, judgement->points), "most", count_word(&most, judgement->points_most),
+        (const char *)NULL);
+    text_add(text, "\n       ");
+    say(text, language, "feedback.own", "answer",
+        row->answer[0] == '\0' ? say_plain(language, "feedback.none") : row->answer, (const char *)NULL);
+    add_right(&right, language, row);
+    say(text, language, "feedback.right", "answer", text_string(&right), (const char *)NULL);
+    text_add_char(text, '\n');
     if (judgement->verdict == MARK_CARRIED) {
-        text_printf(text, "       %s%s\n", carried, text_string(&judgement->from_own));
+        text_add(text, "       ");
+        add_carried(text, language, judgement);
+        text_add_char(text, '\n');
     }
     if (judgement->remark.length > 0) {
         text_printf(text, "       %s\n", text_string(&judgement->remark));
     }
+    text_done(&right);
+}
+
+static void add_question_name(struct text *text, int language, size_t question)
+{
+    struct count_word number;
+    say(text, language, "feedback.question", "number", count_word(&number, question), (const char *)NULL);
 }
 
 void feedback_text(const struct marks *marks, const struct lesson_plan *plan, const struct mark_student *student,
@@ -60,24 +98,31 @@ void feedback_text(const struct marks *marks, const struct lesson_plan *plan, co
 {
     size_t question = 0;
     add_title(text, plan, student);
-    text_printf(text, "   (sheet %s)\n", student->sheet);
-    lesson_person_line(text, plan, student->student);
-    text_add(text, "\nPoints: ");
-    add_points(text, student);
+    struct text points = {0};
+    say(text, plan->language, "sheet.code", "code", student->sheet, (const char *)NULL);
     text_add_char(text, '\n');
+    lesson_person_line(text, plan, student->student);
+    text_add_char(text, '\n');
+    add_points(&points, plan, student);
+    say(text, plan->language, "feedback.points", "points", text_string(&points), (const char *)NULL);
+    text_add_char(text, '\n');
+    text_done(&points);
     for (size_t i = 0; i < student->row_count; i++) {
         const struct mark_row *row = &rows_of(marks, student)[i];
         if (row->question != question) {
             question = row->question;
-            text_printf(text, "\nQuestion %zu\n", question);
+            text_add_char(text, '\n');
+            add_question_name(text, plan->language, question);
+            text_add_char(text, '\n');
         }
-        add_answer_text(text, row);
+        add_answer_text(text, plan->language, row);
     }
 }
 
-static void open_html(struct text *html, const char *title)
+static void open_html(struct text *html, int language, const char *title)
 {
-    text_add(html, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    text_printf(html, "<!DOCTYPE html>\n<html lang=\"%s\">\n", language_code(language));
+    text_add(html, "<head>\n<meta charset=\"utf-8\">\n"
                    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     markup_add(html, title);
     text_add(html, "</title>\n<style>\nbody { font-family: sans-serif; max-width: 60em; margin: 1em auto; padding: 0 "
@@ -109,7 +154,7 @@ static void add_headings(struct text *html, const char *const *headings, size_t 
     text_add(html, "</tr></thead>\n<tbody>\n");
 }
 
-static void add_answer_html(struct text *html, const struct mark_row *row)
+static void add_answer_html(struct text *html, int language, const struct mark_row *row)
 {
     const struct judgement *judgement = &row->judgement;
     struct text part = {0};
@@ -117,16 +162,19 @@ static void add_answer_html(struct text *html, const struct mark_row *row)
     struct text points = {0};
     struct text why = {0};
     text_printf(&part, "(%s) %s", row->part, row->asked);
-    text_printf(&right, "%s%s%s", row->expected, row->exact[0] == '\0' ? "" : ", exactly ", row->exact);
-    text_printf(&points, "%u of %u", judgement->points, judgement->points_most);
+    struct count_word got;
+    struct count_word most;
+    add_right(&right, language, row);
+    say(&points, language, "feedback.of", "points", count_word(&got, judgement->points), "most",
+        count_word(&most, judgement->points_most), (const char *)NULL);
     if (judgement->verdict == MARK_CARRIED) {
-        text_printf(&why, "%s%s%s", carried, text_string(&judgement->from_own),
-                    judgement->remark.length > 0 ? "; " : "");
+        add_carried(&why, language, judgement);
+        text_add(&why, judgement->remark.length > 0 ? "; " : "");
     }
     text_add(&why, text_string(&judgement->remark));
     text_add(html, "<tr>");
     add_cell(html, "th scope=\"row\"", text_string(&part));
-    add_cell(html, "td", row->answer[0] == '\0' ? "none" : row->answer);
+    add_cell(html, "td", row->answer[0] == '\0' ? say_plain(language, "feedback.none") : row->answer);
     add_cell(html, "td", text_string(&right));
     add_cell(html, "td", text_string(&points));
     add_cell(html, "td", text_string(&why));
@@ -140,15 +188,21 @@ static void add_answer_html(struct text *html, const struct mark_row *row)
 void feedback_html(const struct marks *marks, const struct lesson_plan *plan, const struct mark_student *student,
                    struct text *html)
 {
-    static const char *const headings[] = {"Part", "Your answer", "Right", "Points", "Why"};
+    const int language = plan->language;
+    const char *const headings[] = {say_plain(language, "feedback.head-part"), say_plain(language, "feedback.head-own"),
+                                    say_plain(language, "feedback.head-right"),
+                                    say_plain(language, "feedback.head-points"),
+                                    say_plain(language, "feedback.head-why")};
+    struct text points = {0};
     struct text title = {0};
     struct text line = {0};
     size_t question = 0;
     add_title(&title, plan, student);
-    open_html(html, text_string(&title));
+    open_html(html, language, text_string(&title));
     lesson_person_line(&line, plan, student->student);
-    text_printf(&line, "   Sheet: %s   Points: ", student->sheet);
-    add_points(&line, student);
+    add_points(&points, plan, student);
+    say(&line, language, "feedback.sheet", "code", student->sheet, "points", text_string(&points), (const char *)NULL);
+    text_done(&points);
     text_add(html, "<p>");
     markup_add(html, text_string(&line));
     text_add(html, "</p>\n");
@@ -157,10 +211,12 @@ void feedback_html(const struct marks *marks, const struct lesson_plan *plan, co
         if (row->question != question) {
             text_add(html, question == 0 ? "" : "</tbody></table>\n");
             question = row->question;
-            text_printf(html, "<table><caption>Question %zu</caption>\n", question);
+            text_add(html, "<table><caption>");
+            add_question_name(html, language, question);
+            text_add(html, "</caption>\n");
             add_headings(html, headings, sizeof headings / sizeof headings[0]);
         }
-        add_answer_html(html, row);
+        add_answer_html(html, language, row);
     }
     text_add(html, question == 0 ? "" : "</tbody></table>\n");
     close_html(html);
@@ -227,7 +283,7 @@ void feedback_class_text(const struct marks *marks, const struct lesson_plan *pl
         const struct mark_student *student = &marks->students[i];
         const char *name = lesson_name(plan, student->student);
         text_printf(text, "   %u%s%s: ", student->student, name[0] == '\0' ? "" : " ", name);
-        add_points(text, student);
+        add_points(text, plan, student);
         text_add_char(text, '\n');
     }
 }

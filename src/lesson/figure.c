@@ -32,10 +32,10 @@ static void add_translated(const struct maker *maker, struct text *text, const c
 }
 
 /* The number and its unit, which no line's end parts. */
-static void add_figure(struct text *text, const struct lesson_quantity *quantity)
+static void add_figure(const struct maker *maker, struct text *text, const struct lesson_quantity *quantity)
 {
     struct text figure = {0};
-    lesson_amount(&figure, quantity->value, quantity, VALUE_FIGURES);
+    lesson_amount(&figure, maker->plan->language, quantity->value, quantity, VALUE_FIGURES);
     for (const char *at = text_string(&figure); *at != '\0'; at++) {
         if (*at == ' ') {
             text_add(text, "\xC2\xA0");
@@ -52,7 +52,7 @@ static void add_value(const struct maker *maker, struct text *text, const struct
     add_translated(maker, text, quantity->symbol);
     text_add(text, " = ");
     if (quantity->given) {
-        add_figure(text, quantity);
+        add_figure(maker, text, quantity);
     } else {
         text_add_char(text, '?');
     }
@@ -82,6 +82,10 @@ static void add_named(const struct maker *maker, struct text *text, const struct
     add_translated(maker, text, quantity->subject);
     if (text->length > 0 && text->bytes[text->length - 1] == ':') {
         text->bytes[--text->length] = '\0'; /* the story goes on behind it */
+        if (text->length > 1 && strcmp(text->bytes + text->length - 2, "\xC2\xA0") == 0) {
+            text->length -= 2;
+            text->bytes[text->length] = '\0';
+        }
     }
     for (size_t i = 0; i < maker->question->count; i++) {
         const struct lesson_quantity *other = quantity_at(maker, i);
@@ -186,7 +190,7 @@ static void add_wire(struct maker *maker, const struct lesson_element *element)
         text_add(&text, say_plain(maker->plan->language, keys[i]));
         if (both->operand_count == 1) {
             text_add(&text, ", ");
-            add_figure(&text, quantity_at(maker, both->operands[0]));
+            add_figure(maker, &text, quantity_at(maker, both->operands[0]));
         }
         add_rung(maker, taken(maker, &text), i == 0 ? 0 : 2, i == 0 ? 1 : 3, 0);
     }
@@ -206,7 +210,7 @@ static void set_breaker(struct maker *maker)
     const struct lesson_quantity *breaker = given_as(maker, "breaker");
     if (breaker != NULL) {
         struct text text = {0};
-        add_figure(&text, breaker);
+        add_figure(maker, &text, breaker);
         maker->figure->breaker = taken(maker, &text);
     }
 }
@@ -362,7 +366,7 @@ static const char *cell_of(const struct maker *maker, size_t index)
     const struct lesson_quantity *quantity = quantity_at(maker, index);
     struct text text = {0};
     if (quantity->given) {
-        add_figure(&text, quantity);
+        add_figure(maker, &text, quantity);
     } else {
         text_add_char(&text, '(');
         lesson_part(maker->question, index, &text, NULL);

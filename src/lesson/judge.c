@@ -322,7 +322,7 @@ static void show_own(const struct target *target, struct text *text)
     mpq_init(value);
     const struct lesson_quantity *quantity = &target->question->quantities[target->index];
     if (follows(target->question, target->index, false, target->own, value, &wrong) && wrong) {
-        lesson_amount(text, value, quantity, target->question->figures);
+        lesson_amount(text, target->plan->language, value, quantity, target->question->figures);
         text_printf(text, "%s%s", quantity->measure == EXACT_MONEY ? " " : "",
                     quantity->measure == EXACT_MONEY ? target->plan->currency : "");
     }

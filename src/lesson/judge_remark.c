@@ -1,6 +1,7 @@
 /* Why an answer is not full, in words, with what would be right and how it is found. */
 #include "answer_words.h"
 #include "judge.h"
+#include "sheet.h"
 
 static void add_word(struct text *text, const char *word)
 {
@@ -16,16 +17,16 @@ static void add_unit_fault(const struct lesson_plan *plan, const struct lesson_q
         return;
     }
     bool none = written != NULL && !written->has_unit;
-    add_word(text, none ? "no unit: " : "another unit: ");
-    text_printf(text, "%s is asked", unit);
+    text_add(text, text->length > 0 ? "; " : "");
+    say(text, plan->language, none ? "remark.no-unit" : "remark.other-unit", "unit", unit, (const char *)NULL);
 }
 
 static void add_figures_fault(const struct lesson_question *question, struct text *text)
 {
-    struct text word = {0};
-    text_printf(&word, "not rounded to %u significant figures", question->figures);
-    add_word(text, text_string(&word));
-    text_done(&word);
+    struct count_word figures;
+    text_add(text, text->length > 0 ? "; " : "");
+    say(text, question->language, "remark.figures", "figures", count_word(&figures, question->figures),
+        (const char *)NULL);
 }
 
 static void add_right(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
@@ -36,8 +37,11 @@ static void add_right(const struct lesson_plan *plan, const struct lesson_questi
         add_word(text, "it follows from your own reading");
         return;
     }
-    add_word(text, "right: ");
-    lesson_answer(plan, question, index, text);
+    struct text answer = {0};
+    lesson_answer(plan, question, index, &answer);
+    text_add(text, text->length > 0 ? "; " : "");
+    say(text, plan->language, "remark.right", "answer", text_string(&answer), (const char *)NULL);
+    text_done(&answer);
     if (!quantity->given) {
         text_add(text, "; ");
         lesson_step_text(question, index, text);
@@ -57,7 +61,7 @@ void judge_remark(const struct lesson_plan *plan, const struct lesson_question *
         return;
     }
     if (judgement->verdict == MARK_EMPTY) {
-        add_word(text, "not answered");
+        add_word(text, say_plain(plan->language, "remark.empty"));
     }
     if (judgement->value_right && number && !judgement->unit_right) {
         add_unit_fault(plan, quantity, written, text);
@@ -65,10 +69,13 @@ void judge_remark(const struct lesson_plan *plan, const struct lesson_question *
     if (judgement->value_right && number && !judgement->figures_right) {
         add_figures_fault(question, text);
     }
-    add_word(text, slip_about(judgement->slip));
+    struct text slip = {0};
+    say_english(&slip, plan->language, slip_about(judgement->slip));
+    add_word(text, text_string(&slip));
+    text_done(&slip);
     if (judgement->from_own.length > 0 && judgement->verdict == MARK_WRONG) {
-        add_word(text, "from your own numbers: ");
-        text_add(text, text_string(&judgement->from_own));
+        text_add(text, text->length > 0 ? "; " : "");
+        say(text, plan->language, "remark.from-own", "answer", text_string(&judgement->from_own), (const char *)NULL);
     }
     add_right(plan, question, index, text);
 }

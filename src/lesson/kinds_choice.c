@@ -131,7 +131,7 @@ static void ask_impossible(struct builder *builder, const struct statements *all
         text_printf(text, "%s: ", all->what[at]);
         const unsigned digits = exact_digits(shown->value);
         builder->ok = builder->ok && digits > 0 && digits <= FIGURES_SHOWN;
-        lesson_amount(text, shown->value, shown, FIGURES_SHOWN);
+        lesson_amount(text, LANGUAGE_ENGLISH, shown->value, shown, FIGURES_SHOWN);
     }
     text_add(&question->reason, all->law);
     const enum exact_quantity measure = question->quantities[all->bound].measure;

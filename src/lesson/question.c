@@ -341,10 +341,28 @@ static const char *unit_of(const struct lesson_quantity *quantity)
     return exact_unit(quantity->measure);
 }
 
-bool lesson_amount(struct text *text, const mpq_t value, const struct lesson_quantity *quantity, unsigned figures)
+/* "yes", "rises", "0.2 per kWh" in that language. */
+static bool add_said(struct text *text, int language, const mpq_t value, enum exact_quantity measure, unsigned figures)
+{
+    static const char per_kwh[] = "per kWh";
+    struct text made = {0};
+    const bool rounded = exact_figure(&made, value, measure, figures);
+    const char *price = measure == EXACT_PRICE ? strstr(text_string(&made), per_kwh) : NULL;
+    if (price != NULL) {
+        text_add_length(text, text_string(&made), (size_t)(price - text_string(&made)));
+        say_english(text, language, per_kwh);
+    } else {
+        say_english(text, language, text_string(&made));
+    }
+    text_done(&made);
+    return rounded;
+}
+
+bool lesson_amount(struct text *text, int language, const mpq_t value, const struct lesson_quantity *quantity,
+                   unsigned figures)
 {
     if (quantity->power == 0) {
-        return exact_figure(text, value, quantity->measure, figures);
+        return add_said(text, language, value, quantity->measure, figures);
     }
     mpq_t scaled;
     mpq_init(scaled);
@@ -365,13 +383,15 @@ void lesson_fraction(struct text *text, const mpq_t value, const struct lesson_q
 }
 
 /* "kettle P1 = 960 W", held together by no-break spaces: a line's end does not part a number from its unit. */
-static void add_given(struct text *story, const struct lesson_quantity *quantity)
+static void add_given(struct text *story, const struct lesson_question *question,
+                      const struct lesson_quantity *quantity)
 {
     struct text given = {0};
-    text_printf(&given, "%s = ", quantity->symbol);
-    lesson_amount(&given, quantity->value, quantity, STEPS_OF_KIND_FIGURES);
+    say_english(&given, question->language, quantity->symbol);
+    text_add(&given, " = ");
+    lesson_amount(&given, question->language, quantity->value, quantity, STEPS_OF_KIND_FIGURES);
     if (quantity->subject[0] != '\0') {
-        text_add(story, quantity->subject);
+        say_english(story, question->language, quantity->subject);
         text_add(story, " ");
     }
     for (const char *c = text_string(&given); *c != '\0'; c++) {
@@ -393,44 +413,72 @@ static const char *opening_of(const struct lesson_question *question)
     return row->even_opening != NULL && question->level % 2 == 0 ? row->even_opening : row->opening;
 }
 
+/* A reason, or what is said of a figure and the figure behind it. */
+static void add_choice(struct text *text, int language, const char *choice)
+{
+    const char *figure = strstr(choice, ": ");
+    if (say_english(text, language, choice) || figure == NULL || language == LANGUAGE_ENGLISH) {
+        return;
+    }
+    struct text about = {0};
+    text->length -= strlen(choice); /* it was added as it is */
+    text_add_length(&about, choice, (size_t)(figure - choice));
+    say_english(text, language, text_string(&about));
+    text_add(text, figure);
+    text_done(&about);
+}
+
 /* The things between which one chooses, a line each. */
 static void add_choices(struct text *story, const struct lesson_question *question)
 {
     for (size_t i = 0; i < question->choice_count; i++) {
-        text_printf(story, "\n%c) %s", 'a' + (int)i, text_string(&question->choices[i]));
+        text_printf(story, "\n%c) ", 'a' + (int)i);
+        add_choice(story, question->language, text_string(&question->choices[i]));
     }
+}
+
+/* In English the sentence goes on behind the branch; each opening begins with a capital. */
+static void add_opening(struct text *story, const struct lesson_question *question)
+{
+    struct text opening = {0};
+    say_english(&opening, question->language, opening_of(question));
+    if (!question->own && question->branch == NULL) {
+        text_add(story, text_string(&opening));
+        text_done(&opening);
+        return;
+    }
+    if (question->language == LANGUAGE_ENGLISH) {
+        opening.bytes[0] = (char)(opening.bytes[0] - 'A' + 'a');
+    }
+    if (question->branch != NULL) {
+        say(story, question->language, "story.on-branch", "branch", question->branch, "opening", text_string(&opening),
+            (const char *)NULL);
+    } else {
+        say(story, question->language, "story.in-house", "opening", text_string(&opening), (const char *)NULL);
+    }
+    text_done(&opening);
 }
 
 static void write_story(struct lesson_question *question)
 {
     struct text *story = &question->story;
+    struct text given = {0};
     text_clear(story);
-    const char *opening = opening_of(question);
-    if (question->branch != NULL || question->own) {
-        if (question->branch != NULL) {
-            text_printf(story, "On the branch \"%s\", ", question->branch);
-        } else {
-            text_add(story, "In the house, ");
-        }
-        text_add_char(story,
-                      (char)(*opening++ - 'A' + 'a')); /* the sentence goes on; each opening begins with a capital */
-    }
-    text_add(story, opening);
+    add_opening(story, question);
     if (question->brought > 0) {
-        text_printf(story, " The last %s brought along for the day.", question->brought == 1 ? "one is" : "ones are");
+        text_add(story,
+                 say_plain(question->language, question->brought == 1 ? "story.brought-one" : "story.brought-more"));
     }
-    text_add(story, " Given: ");
-    bool first = true;
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
         if (quantity->given && !quantity->hidden) {
-            text_add(story, first ? "" : "; ");
-            first = false;
-            add_given(story, quantity);
+            text_add(&given, given.length == 0 ? "" : "; ");
+            add_given(&given, question, quantity);
         }
     }
-    text_add(story, ".");
+    say(story, question->language, "story.given", "given", text_string(&given), (const char *)NULL);
     add_choices(story, question);
+    text_done(&given);
 }
 
 /* 1 or 7, also in thousands or thousandths: what someone writes who fills every box with one number. */
@@ -536,6 +584,7 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
     struct builder builder = {.state = question_seed(plan, sheet, index), .plan = plan, .question = question};
     builder.wants_own = wants_own(plan, index);
     question->kind = plan->kinds[index];
+    question->language = plan->language;
     question->level = plan->level;
     question->figures = lesson_figures(plan->level);
     do {
@@ -577,10 +626,10 @@ static bool add_value(const struct lesson_question *question, struct text *text,
     enum { FIGURES_OF_TABLES = 6, DENOMINATOR_DIGITS_MOST = 6 };
     const unsigned digits = exact_digits(quantity->value);
     if (question->published) {
-        return lesson_amount(text, quantity->value, quantity, FIGURES_OF_TABLES);
+        return lesson_amount(text, question->language, quantity->value, quantity, FIGURES_OF_TABLES);
     }
     if (digits > 0 && digits <= 6) {
-        return lesson_amount(text, quantity->value, quantity, digits);
+        return lesson_amount(text, question->language, quantity->value, quantity, digits);
     }
     mpq_t scaled;
     mpq_init(scaled);
@@ -593,7 +642,7 @@ static bool add_value(const struct lesson_question *question, struct text *text,
     }
     mpq_clear(scaled);
     if (result || !as_fraction) {
-        lesson_amount(text, quantity->value, quantity, question->figures);
+        lesson_amount(text, question->language, quantity->value, quantity, question->figures);
     }
     return false;
 }
@@ -615,7 +664,7 @@ static void add_step(const struct lesson_question *question, const struct lesson
                           &texts[count++]);
     }
     if (kind == STEP_REASON) {
-        text_add(&texts[count++], text_string(&question->reason));
+        add_choice(&texts[count++], question->language, text_string(&question->reason));
     }
     struct text result = {0};
     const bool rounded = add_value(question, &result, quantity, true);
@@ -623,11 +672,14 @@ static void add_step(const struct lesson_question *question, const struct lesson
         strings[i] = text_string(&texts[i]);
     }
     bool in_words = kind == STEP_UNCHANGED;
-    steps_add(steps, kind, other ? "Check, the other way" : quantity->subject, strings, count,
-              in_words ? NULL : text_string(&result), rounded);
+    struct text subject = {0};
+    steps->language = question->language;
+    say_english(&subject, question->language, other ? "Check, the other way" : quantity->subject);
+    steps_add(steps, kind, text_string(&subject), strings, count, in_words ? NULL : text_string(&result), rounded);
+    text_done(&subject);
     if (other) {
         const char *both[] = {text_string(&result), text_string(&result)};
-        steps_add(steps, STEP_AGREE, "Check", both, 2, NULL, false);
+        steps_add(steps, STEP_AGREE, say_plain(question->language, "word.check"), both, 2, NULL, false);
     }
     for (size_t i = 0; i < count; i++) {
         text_done(&texts[i]);

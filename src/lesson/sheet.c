@@ -1,15 +1,13 @@
 /* A student's worksheet and its key, as plain text. */
 #include "sheet.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "ampsum/lesson_figure.h"
 #include "plan.h"
 
 enum { LINE_WIDTH = 78 };
-
-static const char caution[] = "These are exercises on paper. Measuring or working on a real installation can kill: it "
-                              "is for licensed electricians, by the local code.";
 
 struct writing lesson_writing(const struct lesson_plan *plan, bool paper)
 {
@@ -83,13 +81,15 @@ static bool is_plain_resistor(const char *subject)
 }
 
 /* What "current I1" belongs to, where the load has a name of its own. */
-static void add_asked(struct text *text, const struct lesson_quantity *quantity)
+static void add_asked(struct text *text, int language, const struct lesson_quantity *quantity)
 {
-    text_add(text, quantity->asked);
+    say_english(text, language, quantity->asked);
     bool numbered =
         strchr("IPRE", quantity->symbol[0]) != NULL && is_digit(quantity->symbol[1]) && quantity->symbol[2] == '\0';
     if (numbered && quantity->subject[0] != '\0' && !is_plain_resistor(quantity->subject)) {
-        text_printf(text, " (%s)", quantity->subject);
+        text_add(text, " (");
+        say_english(text, language, quantity->subject);
+        text_add_char(text, ')');
     }
 }
 
@@ -101,7 +101,7 @@ void lesson_part(const struct lesson_question *question, size_t index, struct te
     }
     add_part_name(ret_part, part);
     if (ret_asked != NULL) {
-        add_asked(ret_asked, &question->quantities[index]);
+        add_asked(ret_asked, question->language, &question->quantities[index]);
     }
 }
 
@@ -143,29 +143,42 @@ static bool is_said(const char *string)
     return string != NULL && string[0] != '\0';
 }
 
+const char *count_word(struct count_word *word, size_t count)
+{
+    snprintf(word->digits, sizeof word->digits, "%zu", count);
+    return word->digits;
+}
+
 void lesson_person_line(struct text *text, const struct lesson_plan *plan, unsigned student)
 {
-    static const char blank[] = "______________________";
     const char *name = lesson_name(plan, student);
-    text_printf(text, "Name: %s", name[0] == '\0' ? blank : name);
-    text_printf(text, "   Class: %s", is_said(plan->class_name) ? plan->class_name : "________");
-    text_printf(text, "   Date: %s", is_said(plan->date) ? plan->date : "____________");
+    say(text, plan->language, "sheet.name", "name", name[0] == '\0' ? "______________________" : name,
+        (const char *)NULL);
+    say(text, plan->language, "sheet.class", "class", is_said(plan->class_name) ? plan->class_name : "________",
+        (const char *)NULL);
+    say(text, plan->language, "sheet.date", "date", is_said(plan->date) ? plan->date : "____________",
+        (const char *)NULL);
 }
 
 void lesson_title_line(struct text *text, const struct lesson_plan *plan, unsigned student, bool key)
 {
-    const char *usual = key ? "Key of student" : "Worksheet of student";
-    text_printf(text, "%s%s%s %u", is_said(plan->title) ? plan->title : "", is_said(plan->title) ? ": " : "", usual,
-                student);
+    struct count_word number;
+    text_printf(text, "%s%s", is_said(plan->title) ? plan->title : "", is_said(plan->title) ? ": " : "");
+    say(text, plan->language, key ? "sheet.key-of" : "sheet.worksheet-of", "student", count_word(&number, student),
+        (const char *)NULL);
     if (plan->versions > 0) {
-        text_printf(text, ", version %c", 'A' + (int)((student - 1) % plan->versions));
+        const char version[] = {(char)('A' + (int)((student - 1) % plan->versions)), '\0'};
+        say(text, plan->language, "sheet.version", "version", version, (const char *)NULL);
     }
 }
 
 void lesson_level_line(struct text *text, const struct lesson_plan *plan)
 {
-    text_printf(text, "Level %u. Give each answer %sto %u significant figures or as a fraction.", plan->level,
-                plan->scheme.units_printed ? "" : "with its unit, ", lesson_plan_figures(plan));
+    struct count_word level;
+    struct count_word figures;
+    say(text, plan->language, plan->scheme.units_printed ? "sheet.level" : "sheet.level-units", "level",
+        count_word(&level, plan->level), "figures", count_word(&figures, lesson_plan_figures(plan)),
+        (const char *)NULL);
 }
 
 /* The points of all questions of the student. */
@@ -184,14 +197,17 @@ static unsigned points_of_sheet(const struct lesson_plan *plan, unsigned student
 
 void lesson_mark_line(struct text *text, const struct lesson_plan *plan, unsigned student)
 {
-    text_printf(text, "Points: [      ] of %u", points_of_sheet(plan, student));
+    struct count_word points;
+    say(text, plan->language, "sheet.mark", "points", count_word(&points, points_of_sheet(plan, student)),
+        (const char *)NULL);
 }
 
 static void add_heading(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
                         bool key)
 {
     lesson_title_line(text, plan, student, key);
-    text_printf(text, "   (sheet %s)\n", sheet);
+    say(text, plan->language, "sheet.code", "code", sheet, (const char *)NULL);
+    text_add_char(text, '\n');
     lesson_person_line(text, plan, student);
     text_add_char(text, '\n');
     if (!key) {
@@ -200,7 +216,7 @@ static void add_heading(struct text *text, const struct lesson_plan *plan, unsig
     }
     lesson_level_line(text, plan);
     text_add_char(text, '\n');
-    add_wrapped(text, caution);
+    add_wrapped(text, say_plain(plan->language, "sheet.caution"));
     text_add_char(text, '\n');
 }
 
@@ -208,8 +224,11 @@ void lesson_story_line(struct text *text, const struct lesson_plan *plan, const 
                        size_t number)
 {
     const unsigned points = lesson_points(plan, question);
-    text_printf(text, "%zu. (%u\xC2\xA0point%s) %s", number, points, points == 1 ? "" : "s",
-                text_string(&question->story));
+    struct count_word of_question;
+    struct count_word of_points;
+    say(text, plan->language, points == 1 ? "sheet.story-one" : "sheet.story", "number",
+        count_word(&of_question, number), "points", count_word(&of_points, points), "story",
+        text_string(&question->story), (const char *)NULL);
 }
 
 /* The drawing of plain characters, where there is one, and what it shows in words. */
@@ -240,7 +259,7 @@ bool lesson_answer(const struct lesson_plan *plan, const struct lesson_question 
                    struct text *text)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    const bool rounded = lesson_amount(text, quantity->value, quantity, question->figures);
+    const bool rounded = lesson_amount(text, plan->language, quantity->value, quantity, question->figures);
     if (quantity->measure == EXACT_MONEY) {
         text_printf(text, " %s", plan->currency);
     }
@@ -251,10 +270,16 @@ static void add_answer(struct text *text, const struct lesson_plan *plan, const 
                        size_t index)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
-    text_add(text, quantity->measured ? " = as read, for example " : " = ");
+    text_add(text, " = ");
+    if (quantity->measured) {
+        say_english(text, plan->language, "as read, for example");
+        text_add_char(text, ' ');
+    }
     if (lesson_answer(plan, question, index, text)) {
-        text_add(text, ", exactly ");
-        lesson_fraction(text, quantity->value, quantity);
+        struct text fraction = {0};
+        lesson_fraction(&fraction, quantity->value, quantity);
+        say(text, plan->language, "sheet.exactly", "fraction", text_string(&fraction), (const char *)NULL);
+        text_done(&fraction);
     }
 }
 
@@ -273,7 +298,10 @@ bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_questi
     if (answer) {
         add_answer(text, plan, question, index);
     } else {
-        text_printf(text, "%s%s: ", unit[0] == '\0' ? "" : ", in ", unit);
+        if (unit[0] != '\0') {
+            say(text, plan->language, "sheet.in-unit", "unit", unit, (const char *)NULL);
+        }
+        text_add(text, ": ");
     }
     text_done(&part);
     text_done(&asked);

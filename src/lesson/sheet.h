@@ -21,4 +21,10 @@ bool make_folder(const char *folder, struct error *error);
 /* Writes a file of the folder beside its place and renames it, so that nobody reads half a file. */
 bool write_file(const char *folder, const char *name, const struct text *content, struct error *error);
 
+/* A number for a place of a sentence. */
+struct count_word {
+    char digits[24]; /* of 64 bits, at most 20 */
+};
+const char *count_word(struct count_word *word, size_t count);
+
 #endif

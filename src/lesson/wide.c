@@ -202,7 +202,7 @@ void lesson_answers_make(const struct lesson_plan *plan, struct lesson_answers *
     const bool by_version = plan->versions > 0;
     const unsigned sheets = by_version && plan->versions < plan->students ? plan->versions : plan->students;
     struct grid grid = {0};
-    add_cell(&grid, by_version ? "version" : "student");
+    add_cell(&grid, say_plain(plan->language, by_version ? "sheet.by-version" : "sheet.student"));
     each_part(plan, 1, add_part_name, &grid);
     *ret_answers = (struct lesson_answers){.sheets = sheets + 1, .parts = grid.count, .by_version = by_version};
     for (unsigned student = 1; student <= sheets; student++) {
@@ -228,7 +228,10 @@ void lesson_answers_done(struct lesson_answers *answers)
 
 void lesson_answers_title(struct text *text, const struct lesson_plan *plan)
 {
-    text_printf(text, "Answers, level %u, to %u significant figures", plan->level, lesson_plan_figures(plan));
+    struct count_word level;
+    struct count_word figures;
+    say(text, plan->language, "sheet.answers", "level", count_word(&level, plan->level), "figures",
+        count_word(&figures, lesson_plan_figures(plan)), (const char *)NULL);
 }
 
 void lesson_short_key(struct text *text, const struct lesson_plan *plan)

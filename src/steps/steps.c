@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 
 /*
  * How each kind reads. A formula calls nothing R1 or I2 that is not that one: a worksheet has its own R1. In `numbers`:
@@ -225,12 +226,12 @@ void steps_add(struct steps *steps, enum step_kind kind, const char *subject, co
                size_t operand_count, const char *result, bool rounded)
 {
     struct text numbers = {0};
-    add_numbers(&numbers, step_rows[kind].numbers, operands, operand_count);
+    add_numbers(&numbers, say_template(steps->language, step_rows[kind].numbers), operands, operand_count);
     steps->step = memory_grow(steps->step, steps->count, &steps->capacity, sizeof *steps->step);
     steps->step[steps->count++] = (struct step){
         .kind = kind,
         .subject = copy_string(subject == NULL ? "" : subject),
-        .formula = step_rows[kind].formula,
+        .formula = say_template(steps->language, step_rows[kind].formula),
         .numbers = copy_string(text_string(&numbers)),
         .result = copy_string(result == NULL ? "" : result),
         .rounded = rounded,

@@ -4,6 +4,7 @@
  */
 #define _GNU_SOURCE
 #include <errno.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -49,6 +50,17 @@ static char *trimmed(char *string)
     return string;
 }
 
+/* A sentence in quotes keeps the blanks at its ends. */
+static char *unquoted(char *string)
+{
+    const size_t length = strlen(string);
+    if (length >= 2 && string[0] == '"' && string[length - 1] == '"') {
+        string[length - 1] = '\0';
+        return string + 1;
+    }
+    return string;
+}
+
 static char *joined(const char *section, const char *key)
 {
     const size_t size = strlen(section) + strlen(key) + 2;
@@ -78,7 +90,7 @@ static void read_line(struct file *file, char *line, int number, char *section)
         fault(file, number, "expected key = sentence", start);
     } else {
         *equals = '\0';
-        add_row(file, joined(section, trimmed(start)), trimmed(equals + 1), number);
+        add_row(file, joined(section, trimmed(start)), unquoted(trimmed(equals + 1)), number);
     }
 }
 
@@ -166,13 +178,18 @@ static void compare(const struct file *first, const struct file *file)
     }
 }
 
-/* Found by its English too (not those that begin with a point: they are no sentences). */
+/* Sentences are found by their English too; what a language is called and how it writes is none. */
+static bool is_sentence(const struct row *row)
+{
+    return strncmp(row->key, "language.", strlen("language.")) != 0;
+}
+
 static void check_english(const struct file *file)
 {
     for (size_t i = 0; i < file->count; i++) {
         for (size_t j = 0; j < i; j++) {
-            if (strcmp(file->rows[i].sentence, file->rows[j].sentence) == 0 &&
-                strncmp(file->rows[i].key, "language.", 9) != 0) {
+            if (is_sentence(&file->rows[i]) && is_sentence(&file->rows[j]) &&
+                strcmp(file->rows[i].sentence, file->rows[j].sentence) == 0) {
                 fault(file, file->rows[i].line, "the same sentence stands under another key", file->rows[i].key);
             }
         }

@@ -1020,7 +1020,7 @@ static void check_name(const struct lesson_question *question, const struct step
         unsigned digits = exact_digits(quantity->value);
         if (strcmp(quantity->symbol, symbol) == 0 && digits > 0 && digits <= 6) {
             struct text figure = {0};
-            lesson_amount(&figure, quantity->value, quantity, digits);
+            lesson_amount(&figure, LANGUAGE_ENGLISH, quantity->value, quantity, digits);
             ck_assert_msg(strstr(step->numbers, text_string(&figure)) != NULL, "%s level %u: %s = %s is not in %s = %s",
                           lesson_kind_word(question->kind), question->level, symbol, text_string(&figure),
                           step->formula, step->numbers);

@@ -147,6 +147,87 @@ START_TEST(sentences_read_as_written)
 }
 END_TEST
 
+/* Letters, units and numbers alone need no row: "R1", "Zs most" of a step does, where a sheet shows it. */
+static void check_said(const char *english, const char *kind, const char *what)
+{
+    struct text text = {0};
+    const size_t letters = strspn(english, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz");
+    const bool plain = letters <= 2 || strspn(english, "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") == strlen(english);
+    ck_assert_msg(plain || say_english(&text, 1, english), "%s: no row of schema/language for the %s '%s'", kind, what,
+                  english);
+    text_done(&text);
+}
+
+static void check_question(const struct lesson_question *question)
+{
+    const char *kind = lesson_kind_word(question->kind);
+    struct steps steps = {0};
+    for (size_t i = 0; i < question->count; i++) {
+        const struct lesson_quantity *quantity = &question->quantities[i];
+        if (quantity->asked != NULL) {
+            check_said(quantity->asked, kind, "part");
+        }
+        if (quantity->given && !quantity->hidden) {
+            check_said(quantity->symbol, kind, "letter");
+        }
+        if (!quantity->given || !quantity->hidden) {
+            check_said(quantity->subject, kind, "subject");
+        }
+    }
+    lesson_steps(NULL, question, &steps);
+    for (size_t i = 0; i < steps.count; i++) {
+        /* a word of four letters or more is a sentence of some language */
+        size_t letters = 0;
+        for (const char *at = steps.step[i].formula; *at != '\0' && letters < 4; at++) {
+            letters = isalpha((unsigned char)*at) ? letters + 1 : 0;
+        }
+        struct text formula = {0}; /* of its own, since the linker joins strings alike */
+        text_add(&formula, steps.step[i].formula);
+        ck_assert_msg(letters < 4 || say_template(1, text_string(&formula)) != text_string(&formula),
+                      "%s: no row of schema/language for the step '%s'", kind, steps.step[i].formula);
+        text_done(&formula);
+    }
+    steps_done(&steps);
+}
+
+/* Whoever adds a kind adds its sentences: a row in each file of schema/language. */
+START_TEST(every_sentence_of_a_kind_is_a_row)
+{
+    struct lesson_question question;
+    lesson_question_init(&question);
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        struct lesson_plan plan = make_plan(seed, (unsigned)_i + 1);
+        plan.own_percent = 0;
+        for (size_t kind = 0; kind < LESSON_KIND_COUNT; kind++) {
+            lesson_question_make(&plan, 1, kind, &question);
+            check_question(&question);
+        }
+        free_plan(&plan);
+    }
+    lesson_question_done(&question);
+}
+END_TEST
+
+/* No word of the English is left on a sheet of another language, whatever the kind. */
+START_TEST(no_english_is_left)
+{
+    static const char *const words[] = {" the ", " The ", " and ",    " of ",      "resist",  " load",  "breaker",
+                                        "wire",  "Given", "Question", " current ", "voltage", " each ", "afterwards"};
+    const int language = _i / LESSON_LEVEL_MOST + 1;
+    struct lesson_plan plan = make_plan(4, (unsigned)_i % LESSON_LEVEL_MOST + 1);
+    struct text text = {0};
+    plan.language = language;
+    lesson_key(&text, &plan, 1);
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        const bool shared = strcmp(words[i], "resist") == 0 || (language == 3 && strstr(words[i], "current") != NULL);
+        const char *found = strstr(text_string(&text), words[i]);
+        ck_assert_msg(shared || found == NULL, "%s: '%.60s'", language_code(language), found);
+    }
+    text_done(&text);
+    free_plan(&plan);
+}
+END_TEST
+
 /* How often each page begins anew, and what stands on it first. */
 struct seen {
     size_t pages;
@@ -235,6 +316,8 @@ Suite *make_suite(void)
     tcase_set_timeout(tests, 120);
     tcase_add_loop_test(tests, every_kind_is_drawn_whole_and_said_in_words, 0, LESSON_LEVEL_MOST);
     tcase_add_test(tests, sentences_read_as_written);
+    tcase_add_loop_test(tests, every_sentence_of_a_kind_is_a_row, 0, LESSON_LEVEL_MOST);
+    tcase_add_loop_test(tests, no_english_is_left, 0, LESSON_LEVEL_MOST * ((int)language_count() - 1));
     tcase_add_loop_test(tests, no_page_begins_with_a_stray_line, 0, 4 * LESSON_LEVEL_MOST);
     suite_add_tcase(suite, tests);
     return suite;

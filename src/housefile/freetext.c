@@ -448,6 +448,20 @@ static void take_kind(struct reading *reading, const char *name, const char **re
     text_done(&text);
 }
 
+/* `2 floor lamps`: two of them, or both together? The watts behind it belong to one of two readings. */
+static bool is_bare_count(struct reading *reading, const char *name)
+{
+    const size_t digits = strspn(name, "0123456789");
+    const size_t length = strlen(name);
+    const bool several = digits > 0 && name[digits] == ' ' && strspn(name, "01 ") < digits + 1;
+    if (!several || length < digits + 4 || name[length - 1] != 's' || name[length - 2] == 's') {
+        return false;
+    }
+    error_set(reading->error, ERROR_INPUT, "'%s': so many alike? expected '%.*s x %s' and the rating of one of them",
+              name, (int)digits, name, name + digits + 1);
+    return true;
+}
+
 static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
 {
     size_t length = strcspn(string, ",");
@@ -458,6 +472,9 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     }
     if (name[0] == '\0') {
         error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
+        return false;
+    }
+    if (is_bare_count(reading, name)) {
         return false;
     }
     ret_load->note = NULL;

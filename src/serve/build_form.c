@@ -458,6 +458,13 @@ static bool is_list(const struct key *key)
     return key != NULL && (key->type == KEY_REFERENCE_LIST || key->type == KEY_PROTECTION || key->type == KEY_SCENE);
 }
 
+/* Without which nothing is stored; of several lines those without a label are left out. */
+static bool is_needed(const struct build_form *form, const struct build_field *field, const struct key *key)
+{
+    const bool placed = form->kind == KIND_APPLIANCE && strcmp(field->key, "at") == 0;
+    return form->prefix[0] == '\0' && (placed || (key != NULL && (key->flags & KEY_REQUIRED) != 0));
+}
+
 static void add_field(struct build_form *form, const struct build_field *field)
 {
     struct text *html = &form->visit->answer.body;
@@ -470,8 +477,9 @@ static void add_field(struct build_form *form, const struct build_field *field)
     }
     const char *unit = unit_of(form, key);
     reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
-    html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s</label>", form->prefix, kind_word(form->kind),
-             field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit);
+    html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix, kind_word(form->kind),
+             field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit,
+             is_needed(form, field, key) ? " (needed)" : "");
     text_done(&label);
     add_control(form, field, key);
     add_wrong(form, field);

@@ -110,7 +110,7 @@ static void add_what(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html,
-             "<label>What is it? <input name=\"what\" required list=\"typical\" value=\"%s\" "
+             "<label>What is it? (needed) <input name=\"what\" required list=\"typical\" value=\"%s\" "
              "placeholder=\"Kettle\"></label><datalist id=\"typical\">",
              load_value(visit, "what"));
     for (size_t i = 0; i < ref_typical_count; i++) {

@@ -271,8 +271,11 @@ static void add_fault_line(struct visit *visit, const char *line)
         html_add(html, "<li>%s</li>", line);
         return;
     }
+    struct text label = {0};
+    reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
     html_add(html, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", build_fault_prefix(visit), kind_word(field->kind),
-             field->key, field->label, build_fault_reason(line, field->key));
+             field->key, text_string(&label), build_fault_reason(line, field->key));
+    text_done(&label);
 }
 
 /* It takes the focus, so that who can't see it hears it first. */

@@ -102,7 +102,9 @@ static void add_switches(const struct live_answer *answer, struct text *html)
     for (size_t i = 0; i < answer->load_count; i++) {
         const struct appliance *appliance = appliance_of(answer, i);
         html_add(html, "<label><input type=\"checkbox\" checked autocomplete=\"off\"> ");
-        html_add(html, appliance->count > 1 ? "%zu x " : "", (size_t)appliance->count);
+        if (appliance->count > 1) {
+            html_add(html, "%zu x ", (size_t)appliance->count);
+        }
         html_add(html, "%s</label>", appliance->name);
     }
     html_add(html, "</fieldset><p><label>I predict, together: <input type=\"text\" id=\"guess\" autocomplete=\"off\">"

@@ -16,22 +16,30 @@ void report_paragraph(const struct report *report, struct text *text)
     text_done(text);
 }
 
-/* Which branches get pictures: the worst, at most `most`, none that is empty; of PICTURES_USUAL those over or at risk.
- */
-static void choose_pictured(struct report *report, size_t most)
+/* The worst branches, at most `most`, none below a verdict: by branch. */
+static const bool *choose(const struct report *report, size_t most, enum verdict least, size_t *ret_count)
 {
     struct arena *arena = report->document->arena;
     const size_t *order = check_worst_first(report->check, arena);
-    bool *pictured = arena_array(arena, report->house->branch_count, sizeof *pictured);
-    const enum verdict least = most == PICTURES_USUAL ? VERDICT_AT_RISK : VERDICT_OK;
-    most = most == PICTURES_USUAL ? PICTURES_USUAL_MOST : most;
+    bool *chosen = arena_array(arena, report->house->branch_count, sizeof *chosen);
+    *ret_count = 0;
     for (size_t i = 0; i < report->house->branch_count && i < most; i++) {
         if (report->assessment->branches[order[i]].verdict >= least) {
-            pictured[order[i]] = true;
-            report->pictured_count++;
+            chosen[order[i]] = true;
+            (*ret_count)++;
         }
     }
-    report->pictured = pictured;
+    return chosen;
+}
+
+/* Which branches get pictures, of PICTURES_USUAL those over or at risk; and whose wire is drawn: none that is empty. */
+static void choose_pictured(struct report *report, size_t most)
+{
+    const bool usual = most == PICTURES_USUAL;
+    const size_t drawn = usual ? PICTURES_USUAL_MOST : most;
+    size_t wired = 0;
+    report->pictured = choose(report, drawn, usual ? VERDICT_AT_RISK : VERDICT_OK, &report->pictured_count);
+    report->wired = choose(report, drawn, VERDICT_OK, &wired);
 }
 
 static void add_head(const struct report *report)

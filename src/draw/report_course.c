@@ -74,7 +74,7 @@ void report_part_wires(const struct report *report)
     print_heading(report->document, 2, "Voltage along the wire");
     size_t drawn = 0;
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        if (report->pictured[i] && report->house->branches[i].outlets.count > 0) {
+        if (report->wired[i] && report->house->branches[i].outlets.count > 0) {
             drawn += add_wire(report, i);
         }
     }

@@ -13,6 +13,7 @@ struct report {
     const struct demand_answer *demand;
     const bool *pictured; /* by branch: whether it has pictures of its own */
     size_t pictured_count;
+    const bool *wired; /* by branch: whether its wire is drawn, where it has outlets */
 };
 
 /* How many branches have which verdict, as a sentence. */

@@ -21,9 +21,9 @@ static const char *const examples[] = {
 };
 
 static const struct option_spec options[] = {
-    {"method", '\0', "METHOD",
-     "whose working comes first: standard, optional, existing or measured; iec, uk: by-device (or diversity), by-load "
-     "or measured"},
+    {"method", '\0', "standard|optional|existing|measured|by-device|diversity|by-load",
+     "whose working comes first; us: standard, optional, existing, iec, uk: by-device (or diversity), by-load; "
+     "measured"},
     {"add", '\0', "LOAD", "with this load besides (us: as for an existing dwelling); repeated: with each of them"},
     {"remove", '\0', "ID", "without this appliance; repeated"},
     {"setpoint", '\0', "A", "a control system keeps the service at this; an added vehicle gives way to the house"},

@@ -36,6 +36,7 @@ static int write_report(struct invocation *invocation, const struct output *outp
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
     demand_answer_done(&demand);
+    error_done(&none);
     check_answer_done(&check);
     return written ? 0 : 2;
 }

@@ -147,7 +147,7 @@ void print_together_end(struct print_document *document, size_t group);
 /* A table; `columns` must be constant. Cells are then given row by row. */
 struct print_table *print_table_add(struct print_document *document, const char *caption,
                                     const struct print_column *columns, size_t column_count);
-/* The table just added stands in HTML alone, as the text of the picture before it. */
+/* The block just added stands in HTML alone: a table as the text of the picture before it, a heading. */
 void print_screen_only(struct print_document *document);
 
 void print_cell(struct print_document *document, struct print_table *table, const char *string);

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "../draw/lesson_document.h"
 #include "ampsum/answer_live.h"
 #include "ampsum/arena.h"
 #include "ampsum/housefile.h"
@@ -372,11 +373,36 @@ static void write_answer(struct invocation *invocation, const struct lesson_plan
     }
 }
 
+static enum print_paper paper_of(const struct invocation *invocation, const struct lesson_plan *plan)
+{
+    const char *paper = option_value(invocation, "paper");
+    const bool letter = paper == NULL ? strcmp(plan->currency, "USD") == 0 : strcmp(paper, "letter") == 0;
+    return letter ? PRINT_LETTER : PRINT_A4;
+}
+
+/* For who reads with a screen reader, or large: each worksheet as one page of HTML with its figures in words. */
+static bool write_html(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
+{
+    bool ok = true;
+    for (unsigned student = 1; student <= plan->students && ok; student++) {
+        struct text path = {0};
+        struct text html = {0};
+        struct print_document *document = lesson_document(plan, student, student, false, paper_of(invocation, plan));
+        print_html(document, &html);
+        print_free(document);
+        text_printf(&path, "%s/", folder);
+        lesson_worksheet_name(&path, plan, student, "html");
+        ok = file_write_whole(text_string(&path), text_string(&html), html.length, true, &invocation->error);
+        text_done(&path);
+        text_done(&html);
+    }
+    return ok;
+}
+
 /* Drawn by the second program, which alone loads what drawing needs. */
 static int write_pdf(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
 {
-    const char *paper = option_value(invocation, "paper");
-    bool letter = paper == NULL ? strcmp(plan->currency, "USD") == 0 : strcmp(paper, "letter") == 0;
+    const bool letter = paper_of(invocation, plan) == PRINT_LETTER;
     char program[] = "ampsum-draw";
     char command[] = "lesson-paper";
     char a4_size[] = "a4";
@@ -452,7 +478,8 @@ static int run(struct invocation *invocation)
     if (folder == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "lesson: expected -o FOLDER for the sheets");
     } else if (paper_is_known(invocation) && read_plan(invocation, &plan) &&
-               lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error)) {
+               lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error) &&
+               write_html(invocation, &plan, folder)) {
         write_answer(invocation, &plan, folder);
         status = option_given(invocation, "pdf") || option_given(invocation, "together")
                      ? write_pdf(invocation, &plan, folder)

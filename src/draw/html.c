@@ -41,9 +41,41 @@ static void add_css_string(struct text *text, const char *string)
     }
 }
 
+static bool has_own_headings(const struct print_document *document)
+{
+    return document->house[0] == '\0';
+}
+
+/* Size of letters, family and lines of a sheet; its blanks. */
+static void add_look(const struct print_document *document, struct text *text)
+{
+    const struct print_look *look = &document->look;
+    text_add(text, "html{font-size:");
+    text_add_rounded(text, look->text, 1);
+    text_add(text, "pt;line-height:");
+    text_add_rounded(text, look->line_gap > 0 ? look->line_gap : 1.45, 2);
+    if (look->font != NULL) {
+        text_add(text, ";font-family:\"");
+        add_css_string(text, look->font);
+        text_add(text, "\",sans-serif");
+    }
+    text_printf(
+        text,
+        "}\nlabel{margin-right:.5em}input{font:inherit;color:#000;background:#fff;border:2px solid #000;"
+        "padding:.2em .4em;width:14em;max-width:100%%}\ninput:focus{outline:3px solid #000;outline-offset:2px}\n"
+        "@page{size:%s;margin:15mm}\n@media print{input{border:0;border-bottom:1px solid #000}}\n",
+        document->paper == PRINT_A4 ? "A4" : "letter");
+}
+
 static void add_style(const struct print_document *document, struct text *text)
 {
     struct text clean = {0};
+    if (has_own_headings(document)) {
+        text_printf(text, "<style>\n%s", style);
+        add_look(document, text);
+        text_add(text, "</style>\n");
+        return;
+    }
     markup_add(&clean, document->file);
     text_printf(text, "<style>\n%s@page{size:%s;margin:15mm 15mm 20mm;@bottom-left{font:7.5pt sans-serif;content:\"",
                 style, document->paper == PRINT_A4 ? "A4" : "letter");
@@ -100,7 +132,8 @@ static void add_table(struct text *text, const struct print_table *table)
     text_add(text, "</tbody></table></div>\n");
 }
 
-static void add_picture(struct text *text, const struct picture *picture)
+/* `told`: what it shows stands in words below it; a document of its own headings says that itself. */
+static void add_picture(struct text *text, const struct picture *picture, bool told)
 {
     text_add(text, "<figure>");
     add_element(text, "<figcaption>", picture->title, "</figcaption>\n");
@@ -108,7 +141,11 @@ static void add_picture(struct text *text, const struct picture *picture)
     markup_add(text, picture->title);
     text_add(text, "\">\n");
     picture_svg(picture, text);
-    add_element(text, "</div><p>", picture->description, "</p></figure>\n");
+    text_add(text, "</div>");
+    if (told) {
+        add_element(text, "<p>", picture->description, "</p>");
+    }
+    text_add(text, "</figure>\n");
 }
 
 static void add_led(struct text *text, const char *open, const struct print_block *block, const char *close)
@@ -121,8 +158,17 @@ static void add_led(struct text *text, const char *open, const struct print_bloc
     text_add(text, close);
 }
 
-static void add_block(struct text *text, const struct print_block *block)
+/* A blank, labelled; `number` names it within the page. */
+static void add_field(struct text *text, const struct print_block *block, size_t number)
 {
+    text_printf(text, "<p class=\"field\"><label for=\"field-%zu\">", number);
+    markup_add(text, block->string);
+    text_printf(text, "</label> <input type=\"text\" id=\"field-%zu\" autocomplete=\"off\"></p>\n", number);
+}
+
+static void add_block(struct text *text, const struct print_document *document, size_t at)
+{
+    const struct print_block *block = &document->blocks[at];
     switch (block->kind) {
     case PRINT_HEADING:
         text_printf(text, "<h%d>", block->level);
@@ -142,7 +188,7 @@ static void add_block(struct text *text, const struct print_block *block)
         add_table(text, block->table);
         break;
     case PRINT_PICTURE:
-        add_picture(text, block->picture);
+        add_picture(text, block->picture, !has_own_headings(document));
         break;
     case PRINT_LINES:
         for (size_t i = 0; i < block->lines; i++) {
@@ -153,6 +199,8 @@ static void add_block(struct text *text, const struct print_block *block)
         text_add(text, "<div class=\"page\"></div>\n");
         break;
     case PRINT_FIELD:
+        add_field(text, block, at);
+        break;
     case PRINT_ROOM:
     case PRINT_FOOT:
     case PRINT_TOGETHER:
@@ -162,24 +210,32 @@ static void add_block(struct text *text, const struct print_block *block)
 
 void print_html(const struct print_document *document, struct text *text)
 {
-    text_add(text, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
+    const bool own = has_own_headings(document);
+    text_printf(text, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n",
+                document->words.language);
+    text_add(text, "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     markup_add(text, document->house);
-    add_element(text, " - ", document->title, "</title>\n");
+    add_element(text, own ? "" : " - ", document->title, "</title>\n");
     add_style(document, text);
-    text_add(text, "</head>\n<body>\n<header><h1>");
-    markup_add(text, document->house);
-    add_element(text, ": ", document->title, "</h1></header>\n<main>\n");
+    text_add(text, "</head>\n<body>\n");
+    if (!own) {
+        add_element(text, "<header><h1>", document->house, ": ");
+        add_element(text, "", document->title, "</h1></header>\n");
+    }
+    text_add(text, "<main>\n");
     bool list = false;
     for (size_t i = 0; i < document->block_count; i++) {
         const bool item = document->blocks[i].kind == PRINT_ITEM;
         text_add(text, item && !list ? "<ul>\n" : !item && list ? "</ul>\n" : "");
         list = item;
-        add_block(text, &document->blocks[i]);
+        add_block(text, document, i);
     }
     text_add(text, list ? "</ul>\n" : "");
-    add_element(text, "</main>\n<footer><p>", document->date, ", ");
-    markup_add(text, document->file);
-    add_element(text, ", ampsum ", document->version, ".</p><p>");
-    add_element(text, "", document->sentence, "</p></footer>\n</body>\n</html>\n");
+    text_add(text, "</main>\n<footer>");
+    if (!own) {
+        add_element(text, "<p>", document->date, ", ");
+        markup_add(text, document->file);
+        add_element(text, ", ampsum ", document->version, ".</p>");
+    }
+    add_element(text, "<p>", document->sentence, "</p></footer>\n</body>\n</html>\n");
 }

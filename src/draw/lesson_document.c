@@ -174,12 +174,25 @@ static void add_parts(const struct sheet *sheet, const struct lesson_question *q
     }
 }
 
+/* What one jumps to on a screen; on paper the number stands before the story. */
+static void add_question_name(const struct sheet *sheet, size_t number, struct text *text)
+{
+    struct text digits = {0};
+    text_printf(&digits, "%zu", number);
+    say(text, sheet->plan->language, "feedback.question", "number", text_string(&digits), (const char *)NULL);
+    text_done(&digits);
+}
+
 static void add_question(const struct sheet *sheet, const struct lesson_question *question, size_t number)
 {
     struct text words = {0};
     struct text carry_on = {0};
     text_printf(&words, "%zu", number);
     say(&carry_on, sheet->plan->language, "sheet.goes-on", "number", text_string(&words), (const char *)NULL);
+    text_clear(&words);
+    add_question_name(sheet, number, &words);
+    print_heading(sheet->document, 2, text_string(&words));
+    print_screen_only(sheet->document);
     const size_t group = print_together(sheet->document, text_string(&carry_on));
     add_story(sheet, question, number);
     add_parts(sheet, question);

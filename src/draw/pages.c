@@ -421,9 +421,7 @@ static void draw_block(struct pages *pages, const struct print_block *block)
         draw_caution(pages, block);
         break;
     case PRINT_TABLE:
-        if (!block->screen) {
-            draw_table(pages, block->table);
-        }
+        draw_table(pages, block->table);
         break;
     case PRINT_PICTURE:
         draw_picture(pages, block->picture);
@@ -508,7 +506,7 @@ static size_t draw_from(struct pages *pages, size_t at)
     }
     if (block->kind == PRINT_TOGETHER) {
         draw_group(pages, at);
-    } else {
+    } else if (!block->screen) {
         draw_block(pages, block);
         set_begun(pages);
     }

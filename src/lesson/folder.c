@@ -115,7 +115,7 @@ static void drop_file(const char *folder, const char *name)
 /* The sheets of an earlier lesson in the folder would be taken for ones of this lesson. */
 static void drop_earlier(const char *folder)
 {
-    static const char *const endings[] = {"txt", "pdf"};
+    static const char *const endings[] = {"txt", "pdf", "html"};
     struct lesson_plan earlier;
     struct error ignored = {0};
     bool key_changed;

@@ -309,6 +309,54 @@ START_TEST(no_page_begins_with_a_stray_line)
 }
 END_TEST
 
+/* How often `part` stands in `whole`. */
+static size_t count_of(const char *whole, const char *part)
+{
+    size_t count = 0;
+    for (const char *at = strstr(whole, part); at != NULL; at = strstr(at + 1, part)) {
+        count++;
+    }
+    return count;
+}
+
+/* Each label names the blank beside it, and no other has that name. */
+static void check_labels(const char *html)
+{
+    static const char label[] = "<label for=\"";
+    for (const char *at = strstr(html, label); at != NULL; at = strstr(at + 1, label)) {
+        const char *name = at + strlen(label);
+        struct text blank = {0};
+        text_add(&blank, "<input type=\"text\" id=\"");
+        text_add_length(&blank, name, strcspn(name, "\"") + 1);
+        ck_assert_uint_eq(count_of(html, text_string(&blank)), 1);
+        text_done(&blank);
+    }
+}
+
+/* A sheet as a page of HTML: its language, a heading for each question, figures in words, labelled blanks. */
+START_TEST(sheet_as_html_is_told_in_words)
+{
+    struct lesson_plan plan = make_plan(3, (unsigned)_i + 1);
+    struct text html = {0};
+    plan.language = language_find("de");
+    struct print_document *document = lesson_document(&plan, 1, 1, false, PRINT_A4);
+    print_html(document, &html);
+    const char *page = text_string(&html);
+    ck_assert_ptr_nonnull(strstr(page, "<html lang=\"de\">"));
+    ck_assert_uint_eq(count_of(page, "<h1>"), 1);
+    ck_assert_uint_eq(count_of(page, "<h2>"), LESSON_KIND_COUNT);
+    ck_assert_uint_eq(count_of(page, "<svg "), count_of(page, "<desc>"));
+    ck_assert_uint_ge(count_of(page, "<svg "), LESSON_KIND_COUNT / 2);
+    ck_assert_uint_eq(count_of(page, "<desc></desc>"), 0);
+    ck_assert_uint_ge(count_of(page, "<label "), LESSON_KIND_COUNT);
+    ck_assert_uint_eq(count_of(page, "<label "), count_of(page, "<input "));
+    check_labels(page);
+    text_done(&html);
+    print_free(document);
+    free_plan(&plan);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("lesson_figure");
@@ -319,6 +367,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, every_sentence_of_a_kind_is_a_row, 0, LESSON_LEVEL_MOST);
     tcase_add_loop_test(tests, no_english_is_left, 0, LESSON_LEVEL_MOST * ((int)language_count() - 1));
     tcase_add_loop_test(tests, no_page_begins_with_a_stray_line, 0, 4 * LESSON_LEVEL_MOST);
+    tcase_add_loop_test(tests, sheet_as_html_is_told_in_words, 0, LESSON_LEVEL_MOST);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -38,11 +38,12 @@ const char *show_branch_halves(const struct branch_answer *answer)
     static const char *const words[] = {
         [HALVES_NONE] = "",
         [HALVES_ALL] =
-            "Each load is connected to two lines and the neutral, half of it on each line. Worked for one "
-            "half, at the voltage from its line to the neutral; the other line carries the same, and so does "
-            "the neutral.",
-        [HALVES_MIXED] = "Some loads lie between the two lines and some by halves from each line to the neutral: their "
-                         "currents are out of step, and the figures above are of the heavier line.",
+            ("Each load is connected to two lines and the neutral, half of it on each line. Worked for one "
+             "half, at the voltage from its line to the neutral; the other line carries the same, and so does "
+             "the neutral."),
+        [HALVES_MIXED] =
+            ("Some loads lie between the two lines and some by halves from each line to the neutral: their "
+             "currents are out of step, and the figures above are of the heavier line."),
     };
     return words[branch_answer_halves(answer)];
 }

@@ -398,6 +398,29 @@ START_TEST(measured_demand_takes_a_quarter_more_and_the_added_load)
 }
 END_TEST
 
+/* By hand: each unit of 1200 W at 120 V puts 10 A on the neutral of its leg, where nothing stands on the other. */
+START_TEST(each_unit_of_a_load_is_on_the_neutral)
+{
+    double line_a[4];
+    for (unsigned units = 1; units < 4; units++) {
+        struct text text = {0};
+        text_printf(&text,
+                    "[house]\nname = x\nrules = us\nmain_breaker = 100 A\nfloor_area = 100 ft2\n"
+                    "[branch f]\nlabel = F\nbreaker = 40 A\nlegs = A\n"
+                    "[appliance h]\nname = Pump\nbranch = f\npower = 1200 W\nfixed = yes\ncount = %u\n",
+                    units);
+        struct house *house = read_text(text_string(&text));
+        struct demand *demand = demand_by(house, DEMAND_STANDARD);
+        line_a[units] = demand->neutral_line_a;
+        demand_free(demand);
+        house_free(house);
+        text_done(&text);
+    }
+    assert_close("the second", line_a[2] - line_a[1], 10);
+    assert_close("the third", line_a[3] - line_a[2], 10);
+}
+END_TEST
+
 START_TEST(amperes_follow_the_supply)
 {
     const struct {
@@ -546,6 +569,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, of_a_group_only_the_largest_counts);
     tcase_add_test(tcase, added_heating_stands_beside_the_sum);
     tcase_add_test(tcase, measured_demand_takes_a_quarter_more_and_the_added_load);
+    tcase_add_test(tcase, each_unit_of_a_load_is_on_the_neutral);
     tcase_add_test(tcase, amperes_follow_the_supply);
     tcase_add_test(tcase, diversity_follows_the_keys);
     tcase_add_test(tcase, a_feeder_carries_what_its_panel_has);

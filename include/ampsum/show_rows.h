@@ -56,11 +56,12 @@ struct show_column {
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */
     enum show_kind kind;
-    bool right;     /* words that stand at the right on a terminal, as money does; figures always do */
-    unsigned faces; /* SHOW_ bits */
-    int decimals;   /* for people; CSV and JSON have full precision */
-    size_t wrap;    /* terminal: columns after which words are broken; 0: never */
-    double weight;  /* paper: share of the width */
+    bool null_if_empty; /* JSON: words without a letter are null; CSV keeps them */
+    bool right;         /* words that stand at the right on a terminal, as money does; figures always do */
+    unsigned faces;     /* SHOW_ bits */
+    int decimals;       /* for people; CSV and JSON have full precision */
+    size_t wrap;        /* terminal: columns after which words are broken; 0: never */
+    double weight;      /* paper: share of the width */
     bool (*asked)(const void *answer); /* NULL: always there */
     show_at *at;                       /* the struct with the field; NULL: the answer itself */
     size_t field;                      /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
@@ -75,6 +76,9 @@ struct show_rows {
 };
 
 enum { SHOW_COLUMNS_MOST = 40 };
+
+/* The column with that key, which there is. */
+const struct show_column *show_column_of(const struct show_rows *rows, const char *key);
 
 /* Fills a cell with words put together: the cell's own text, emptied. The words are set by show_made_done. */
 struct text *show_made(struct show_cell *cell);

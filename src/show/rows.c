@@ -9,6 +9,16 @@
 #include "ampsum/html.h"
 #include "ampsum/show.h"
 
+const struct show_column *show_column_of(const struct show_rows *rows, const char *key)
+{
+    size_t i = 0;
+    while (strcmp(rows->columns[i].key, key) != 0) {
+        i++;
+        assert(i < rows->column_count);
+    }
+    return &rows->columns[i];
+}
+
 struct text *show_made(struct show_cell *cell)
 {
     text_clear(&cell->made);
@@ -168,7 +178,8 @@ static json_t *value_json(const struct show_column *column, const struct show_ce
     case SHOW_WORDS:
         break;
     }
-    return json_text(cell->words);
+    const bool none = column->null_if_empty && cell->words != NULL && cell->words[0] == '\0';
+    return json_text(none ? NULL : cell->words);
 }
 
 static void row_into(const struct show_column *const *columns, size_t column_count, const void *answer, size_t row,

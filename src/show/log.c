@@ -1,0 +1,59 @@
+/* The journal: a row for each change, its JSON, and the lines of the terminal. */
+#include "ampsum/show_log.h"
+
+#include <string.h>
+
+static const void *entry_at(const void *answer, size_t row)
+{
+    return &((const struct log_answer *)answer)->entries[row];
+}
+
+static void get_number(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->figure = (double)((const struct journal_entry *)entry_at(answer, row))->number;
+}
+
+static void get_state(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = ((const struct journal_entry *)entry_at(answer, row))->undone ? "undone" : "done";
+}
+
+static const struct show_column columns[] = {
+    {.key = "number", .faces = SHOW_DATA, .kind = SHOW_FIGURE, .get = get_number},
+    {.key = "time", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, time)},
+    {.key = "state", .faces = SHOW_DATA, .get = get_state},
+    {.key = "command", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, command)},
+    {.key = "changes", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, changes)},
+};
+
+const struct show_rows show_log_rows = {columns, sizeof columns / sizeof columns[0]};
+
+json_t *show_log_json(const struct log_answer *answer)
+{
+    json_t *json = json_answer("log", NULL);
+    json_object_set_new(json, "entries", show_json_array(&show_log_rows, answer, answer->count));
+    json_cautions(json, NULL);
+    return json;
+}
+
+static void add_changes(const char *changes, struct text *text)
+{
+    for (const char *at = changes; *at != '\0';) {
+        const size_t length = strcspn(at, "\n");
+        text_add(text, "     ");
+        text_add_length(text, at, length);
+        text_add_char(text, '\n');
+        at += length + (at[length] == '\n');
+    }
+}
+
+void show_log_text(const struct log_answer *answer, struct text *text)
+{
+    for (size_t i = 0; i < answer->count; i++) {
+        const struct journal_entry *entry = &answer->entries[i];
+        text_printf(text, "%s%ld  %s  %s%s\n", i == 0 ? "" : "\n", entry->number, entry->time, entry->command,
+                    entry->undone ? "  (undone)" : "");
+        add_changes(entry->changes, text);
+    }
+    text_add(text, answer->count == 0 ? "nothing was changed yet\n" : "");
+}

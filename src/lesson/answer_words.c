@@ -25,8 +25,10 @@ static const struct meaning {
      " stays stay same unchanged constant equal bleibt gleich unverandert konstant igual constante meme pareil "
      "inchange "
      "inchangee = → ↔ "},
-    {EXACT_DIRECTION, 1, " in into entering enters enter inward hinein herein rein entra entrante entre entrant "},
-    {EXACT_DIRECTION, 0, " out leaving leaves leave outward hinaus heraus raus sale saliente sort sortant "},
+    {EXACT_DIRECTION, 1,
+     " in into entering enters enter inward inwards inflow incoming hinein herein rein entra entrante entre entrant "},
+    {EXACT_DIRECTION, 0,
+     " out leaving leaves leave outward outwards outflow outgoing hinaus heraus raus sale saliente sort sortant "},
 };
 
 /* The question's own words, for yes and no; turned round by a "not". */

@@ -1,6 +1,7 @@
 #include "digits.h"
 
 #include <string.h>
+#include <strings.h>
 
 enum { DIGITS_MOST = 40, EXPONENT_MOST = 30, GROUPS_MOST = 16, GROUP = 3 };
 
@@ -145,6 +146,7 @@ static bool scale(struct written *written, long exponent)
         return doubt(written, "a power of ten beyond all sense");
     }
     mpq_init(power);
+    mpq_set_ui(power, 1, 1);
     mpz_ui_pow_ui(exponent < 0 ? mpq_denref(power) : mpq_numref(power), 10,
                   (unsigned long)(exponent < 0 ? -exponent : exponent));
     for (size_t i = 0; i < written->way_count; i++) {
@@ -181,12 +183,13 @@ static bool read_power(const char **at, struct written *written)
     if (sign == 0 || strncmp(ten, "10", 2) != 0 || is_digit(ten[2])) {
         return true; /* no power of ten stands here */
     }
-    c = ten + 2;
-    size_t hat = *c == '^' ? 1 : strncmp(c, "**", 2) == 0 ? 2 : 0;
-    if (hat == 0 || !is_digit(c[hat + (c[hat] == '-' || c[hat] == '+')])) {
+    c = skip_blanks(ten + 2);
+    const size_t hat = *c == '^' ? 1 : strncmp(c, "**", 2) == 0 ? 2 : 0;
+    c = skip_blanks(c + hat);
+    if (hat == 0 || !is_digit(c[*c == '-' || *c == '+' ? 1 : 0])) {
         return doubt(written, "a power of ten without its sign, or a product");
     }
-    *at = read_exponent(c + hat, &exponent);
+    *at = read_exponent(c, &exponent);
     return scale(written, exponent);
 }
 
@@ -255,7 +258,8 @@ static bool read_letter(const char **at, struct written *written)
     written->has_unit = true;
     written->quantity = EXACT_RESISTANCE;
     mpq_set_ui(written->factor, **at == 'R' ? 1 : **at == 'M' ? 1000000 : 1000, 1);
-    *at = digits + length;
+    const char *sign = skip_blanks(digits + length); /* 4k7 ohm: said twice */
+    *at = strcasecmp(sign, "ohm") == 0 || strcasecmp(sign, "ohms") == 0 ? sign + strlen(sign) : digits + length;
     return true;
 }
 

@@ -8,6 +8,8 @@
 #include "plain.h"
 #include "units.h"
 
+enum { NAME_MOST = 40 };
+
 void written_init(struct written *written)
 {
     *written = (struct written){.form = ANSWER_EMPTY};
@@ -141,7 +143,19 @@ static bool is_nothing(const char *plain)
     return found;
 }
 
-/* What stands behind the last `=`, or before it where only a letter stands behind; the letter of `I: 12.5 A` goes. */
+/* A digit in front of which no letter stands: not that of R1 or I_1. */
+static bool has_digit_alone(struct span span)
+{
+    for (size_t i = 0; i < span.length; i++) {
+        if (is_digit(span.start[i]) && (i == 0 || !(is_letter(span.start[i - 1]) || span.start[i - 1] == '_'))) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What stands behind the last `=`, or before it where only a letter stands behind; the letter of `I: 12.5 A`, `I ~ 12.5
+ * A` goes. */
 static void take_name_off(struct span *span)
 {
     for (size_t i = span->length; i-- > 0;) {
@@ -157,8 +171,8 @@ static void take_name_off(struct span *span)
         span->length = i;
     }
     trim(span);
-    for (size_t i = 0; i + 1 < span->length && i < 12 && is_letter(span->start[0]); i++) {
-        if (span->start[i] == ':') {
+    for (size_t i = 0; i + 1 < span->length && i < NAME_MOST && is_letter(span->start[0]); i++) {
+        if (span->start[i] == ':' || (span->start[i] == '~' && !has_digit_alone((struct span){span->start, i}))) {
             *span = (struct span){span->start + i + 1, span->length - i - 1};
             break;
         }
@@ -166,17 +180,18 @@ static void take_name_off(struct span *span)
     trim(span);
 }
 
+static const char *const about_words[] = {
+    "~",        "about", "approximately",   "approx.", "approx", "roughly", "ca.",  "ca",      "circa", "etwa",
+    "ungefahr", "rund",  "aproximadamente", "aprox.",  "aprox",  "unos",    "unas", "environ", "env.",  "env"};
+
 static void take_about_off(struct span *span)
 {
-    static const char *const words[] = {
-        "~",        "about", "approximately",   "approx.", "approx", "roughly", "ca.",  "ca",      "circa", "etwa",
-        "ungefahr", "rund",  "aproximadamente", "aprox.",  "aprox",  "unos",    "unas", "environ", "env.",  "env"};
     for (bool again = true; again;) {
         again = false;
-        for (size_t i = 0; i < sizeof words / sizeof words[0] && !again; i++) {
-            if (starts_with_word(*span, words[i])) {
-                span->start += strlen(words[i]);
-                span->length -= strlen(words[i]);
+        for (size_t i = 0; i < sizeof about_words / sizeof about_words[0] && !again; i++) {
+            if (starts_with_word(*span, about_words[i])) {
+                span->start += strlen(about_words[i]);
+                span->length -= strlen(about_words[i]);
                 trim(span);
                 again = true;
             }
@@ -184,24 +199,34 @@ static void take_about_off(struct span *span)
     }
 }
 
-/* Points and marks at the end, and "total", "each". */
+/* That word at the end goes, where no letter stands before it. */
+static bool take_word_off_end(struct span *span, const char *word)
+{
+    const size_t length = strlen(word);
+    const bool ends = span->length > length &&
+                      starts_with_word((struct span){span->start + span->length - length, length}, word) &&
+                      !(is_letter(word[0]) && is_letter(span->start[span->length - length - 1]));
+    span->length -= ends ? length : 0;
+    trim(span);
+    return ends;
+}
+
+/* Points and marks at the end, and "total", "each", "approx.". */
 static void take_end_off(struct span *span, bool *ret_query)
 {
-    static const char *const words[] = {"in total", "total", "each", "altogether", "insgesamt", "gesamt", "jeweils"};
+    static const char *const words[] = {"in total",   "en total",  "au total", "total",   "each",
+                                        "altogether", "insgesamt", "gesamt",   "jeweils", "je",
+                                        "cada uno",   "cada una",  "chacun",   "chacune"};
     for (bool again = true; again && span->length > 0;) {
         again = strchr(".,;!?", span->start[span->length - 1]) != NULL;
         *ret_query = *ret_query || span->start[span->length - 1] == '?';
         span->length -= again ? 1 : 0;
         trim(span);
         for (size_t i = 0; i < sizeof words / sizeof words[0] && !again; i++) {
-            size_t length = strlen(words[i]);
-            if (span->length > length &&
-                starts_with_word((struct span){span->start + span->length - length, length}, words[i]) &&
-                !is_letter(span->start[span->length - length - 1])) {
-                span->length -= length;
-                trim(span);
-                again = true;
-            }
+            again = take_word_off_end(span, words[i]);
+        }
+        for (size_t i = 0; i < sizeof about_words / sizeof about_words[0] && !again; i++) {
+            again = take_word_off_end(span, about_words[i]);
         }
     }
 }
@@ -232,7 +257,23 @@ static bool is_date(struct span span)
     return month_name || iso || points || slashes;
 }
 
-/* A remark in brackets goes; a unit in brackets comes out of them. False where a remark holds digits. */
+/* A remark with a digit that is no further answer: (60/4.8), (= 12500 mA), (I1 + I2). */
+static bool is_working(const char *remark)
+{
+    return strpbrk(remark, "+*/=") != NULL || strstr(remark, " x ") != NULL;
+}
+
+/* The whole answer in brackets comes out of them. */
+static void take_brackets_off(struct span *span)
+{
+    const char *close = span->length > 2 && *span->start == '(' ? memchr(span->start, ')', span->length) : NULL;
+    if (close == span->start + span->length - 1 && close != NULL) {
+        *span = (struct span){span->start + 1, span->length - 2};
+        trim(span);
+    }
+}
+
+/* A remark in brackets goes; a unit in brackets comes out of them. False where a remark holds what may be an answer. */
 static bool open_brackets(struct text *text, enum exact_quantity asked)
 {
     for (size_t start = 0; start < text->length; start++) {
@@ -249,7 +290,8 @@ static bool open_brackets(struct text *text, enum exact_quantity asked)
         text_add_length(&inside, text->bytes + start + 1, (size_t)(close - text->bytes) - start - 1);
         bool plural = strcmp(text_string(&inside), "s") == 0 && start > 0 && is_letter(text->bytes[start - 1]);
         bool unit = !plural && unit_find(text_string(&inside), asked, &ignored);
-        bool digits = has_digit((struct span){text_string(&inside), inside.length});
+        bool digits =
+            has_digit((struct span){text_string(&inside), inside.length}) && !is_working(text_string(&inside));
         text_add_length(&rest, text->bytes, start);
         text_add(&rest, plural ? "s" : unit ? " " : "");
         text_add(&rest, unit ? text_string(&inside) : "");
@@ -346,6 +388,7 @@ static void read_plain(const char *plain, const struct written_context *context,
         refuse(written, "a date: did a spreadsheet make it of a fraction?");
         return;
     }
+    take_brackets_off(&span);
     take_name_off(&span);
     take_about_off(&span);
     text_add_length(&bare, span.start, span.length);

@@ -98,11 +98,14 @@ static const struct unit_word {
     {"horas", EXACT_TIME, 1},
     {"heure", EXACT_TIME, 1},
     {"heures", EXACT_TIME, 1},
+    {"mins", EXACT_TIME, 60},
     {"minute", EXACT_TIME, 60},
     {"minutes", EXACT_TIME, 60},
     {"minuten", EXACT_TIME, 60},
     {"minuto", EXACT_TIME, 60},
     {"minutos", EXACT_TIME, 60},
+    {"sec", EXACT_TIME, 3600},
+    {"secs", EXACT_TIME, 3600},
     {"second", EXACT_TIME, 3600},
     {"seconds", EXACT_TIME, 3600},
     {"sekunde", EXACT_TIME, 3600},
@@ -141,7 +144,7 @@ static const struct money_word {
     {"pounds", 1, "GBP"},    {"pence", 100, "GBP"},  {"penny", 100, "GBP"},   {"p", 100, "GBP"},
     {"cent", 100, NULL},     {"cents", 100, NULL},   {"¢", 100, NULL},        {"ct", 100, NULL},
     {"cts", 100, NULL},      {"centimo", 100, NULL}, {"centimos", 100, NULL}, {"centime", 100, NULL},
-    {"centimes", 100, NULL},
+    {"centimes", 100, NULL}, {"c", 100, NULL},
 };
 
 static bool same_symbol(const char *word, const struct symbol *symbol)
@@ -231,6 +234,20 @@ static bool find_word(const char *small, size_t slack, struct unit_meaning *ret)
     return found > 0;
 }
 
+/* mAmps, kohms: the letter of a prefix in front of a word that is rightly written. */
+static bool find_prefixed(const char *word, const char *small, struct unit_meaning *ret)
+{
+    struct unit_meaning bare;
+    for (size_t i = 0; i < sizeof prefixes / sizeof prefixes[0]; i++) {
+        if (word[0] == prefixes[i].symbol && find_word(small + 1, 0, &bare) && strlen(small) >= FUZZY_LEAST) {
+            *ret = (struct unit_meaning){bare.quantity, bare.over * prefixes[i].over, bare.under * prefixes[i].under,
+                                         word[0] == 'M', NULL};
+            return true;
+        }
+    }
+    return false;
+}
+
 bool unit_find(const char *word, enum exact_quantity asked, struct unit_meaning *ret)
 {
     struct text joined = {0}; /* kilowatt-hours, kW h, kW*h */
@@ -242,6 +259,7 @@ bool unit_find(const char *word, enum exact_quantity asked, struct unit_meaning 
     bool found =
         joined.length > 0 && (find_symbol(text_string(&joined), ret) || find_word(text_string(&small), 0, ret) ||
                               find_money(word, text_string(&small), asked, ret) ||
+                              find_prefixed(text_string(&joined), text_string(&small), ret) ||
                               (small.length + 1 >= FUZZY_LEAST && find_word(text_string(&small), 1, ret)));
     text_done(&joined);
     text_done(&small);

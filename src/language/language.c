@@ -78,11 +78,18 @@ void say(struct text *text, int language, const char *key, ...)
 
 /* ------------------------------------------------------------------ by the English ------------------------ */
 
+/* What a language is called and how it writes stand in the files too: the "no" of language.groups is no answer. */
+static bool is_sentence(size_t row)
+{
+    static const char about[] = "language.";
+    return strncmp(language_keys[row], about, sizeof about - 1) != 0;
+}
+
 const char *say_template(int language, const char *english)
 {
     const char *const *sentences = language_sentences[LANGUAGE_ENGLISH];
     for (size_t i = 0; language != LANGUAGE_ENGLISH && i < language_key_count; i++) {
-        if (strcmp(sentences[i], english) == 0) {
+        if (is_sentence(i) && strcmp(sentences[i], english) == 0) {
             return language_sentences[language][i];
         }
     }

@@ -62,6 +62,24 @@ START_TEST(english_is_itself)
 }
 END_TEST
 
+/* "no" is a row of the writing too, and was "yes" in three languages. */
+START_TEST(an_answer_is_found_by_its_english)
+{
+    static const char *const words[] = {"yes", "no", "rises", "falls", "stays", "in", "out"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        struct text key = {0};
+        text_printf(&key, "word.%s", words[i]);
+        for (int language = 0; language < (int)language_count(); language++) {
+            struct text said = {0};
+            say_english(&said, language, words[i]);
+            ck_assert_str_eq(text_string(&said), say_plain(language, text_string(&key)));
+            text_done(&said);
+        }
+        text_done(&key);
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("language");
@@ -69,6 +87,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, lines_are_written_as_taught, 0, sizeof lines / sizeof lines[0]);
     tcase_add_test(tests, a_sentence_is_filled_at_its_places);
     tcase_add_test(tests, english_is_itself);
+    tcase_add_test(tests, an_answer_is_found_by_its_english);
     suite_add_tcase(suite, tests);
     return suite;
 }

@@ -33,6 +33,7 @@ struct fault_answer {
     size_t *panels; /* those asked about */
     size_t panel_count;
     size_t danger_count; /* in what was asked about */
+    bool untold;         /* some device asked about has no published band, where loops are judged by one: a fuse */
 };
 
 /* Answers for a house, which must outlive the answer. Never fails; free with fault_answer_done. */

@@ -29,8 +29,19 @@ size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node);
 void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,
                        enum circuit_quantity quantity, bool fraction_too, struct text *text);
 
-/* Appends the circuit in plain characters where it fits the page; false where it does not. */
-bool show_circuit_drawing(const struct circuit_work *work, size_t index, const struct page *page, struct text *text);
+/* What a sheet to be filled in says already: the resistances that were given, and the source's voltage. */
+bool show_circuit_is_given(const struct circuit_work *work, size_t node, enum circuit_quantity quantity);
+
+/* The sheet in plain characters: what was given, and room for the rest. */
+void show_circuit_sheet(const struct circuit_work *work, const char *source, const struct page *page,
+                        struct text *text);
+
+/*
+ * Appends the circuit in plain characters where it fits the page; false where it does not. `blank`: a part that is to
+ * be found has a question mark.
+ */
+bool show_circuit_drawing(const struct circuit_work *work, size_t index, bool blank, const struct page *page,
+                          struct text *text);
 
 /* What the answer's cautions are, NULL-ended; at most `most` entries. */
 enum { SHOW_CIRCUIT_CAUTIONS = 4 };

@@ -16,6 +16,9 @@ extern const struct show_rows show_fault_longest_rows;
 
 json_t *show_fault_json(const struct fault_answer *answer);
 
+/* What is to be said of this answer beside the cautions of every one: NULL-ended, or NULL. */
+const char *const *show_fault_notes(const struct fault_answer *answer);
+
 /* What is taken of the supply, the points, what was found. `longest`: the runs in place of the points. */
 void show_fault_text(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text);
 

@@ -1,5 +1,7 @@
 #include "ampsum/answer_fault.h"
 
+#include <math.h>
+
 #include "ampsum/arena.h"
 
 static bool asked_panel(const struct fault_answer *answer, size_t panel)
@@ -51,6 +53,7 @@ void answer_fault(const struct house *house, const struct fault_question *questi
         if (asked_branch(ret_answer, i)) {
             add_rows(ret_answer, i);
             ret_answer->danger_count += dangers(&ret_answer->study->branches[i].findings);
+            ret_answer->untold |= ret_answer->study->by_loop && isnan(ret_answer->study->branches[i].instant_a);
         }
     }
     for (size_t i = 0; i < house->panel_count; i++) {

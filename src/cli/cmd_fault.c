@@ -70,7 +70,7 @@ static void write_answer(struct invocation *invocation, const struct fault_answe
         show_fault_working(answer, &invocation->page, &invocation->out);
     }
     text_add_char(&invocation->out, '\n');
-    show_cautions_text(&invocation->page, NULL, &invocation->out);
+    show_cautions_text(&invocation->page, show_fault_notes(answer), &invocation->out);
     static const char *const next[] = {"ampsum fault HOUSE --longest", "ampsum wire HOUSE", NULL};
     invocation_next(invocation, next);
 }

@@ -102,9 +102,20 @@ static bool read_word(struct invocation *invocation, const char *name, const cha
     return false;
 }
 
+/* What says nothing without a file is asked about, not passed over. */
+static bool file_options(struct invocation *invocation)
+{
+    bool iec = false;
+    if (option_given(invocation, "sheet") && !option_given(invocation, "output")) {
+        error_set(&invocation->error, ERROR_INPUT, "--sheet is a file to be filled in, expected -o FILE with it");
+        return false;
+    }
+    return read_word(invocation, "symbols", "us", "iec", &iec);
+}
+
 static bool read_task(struct invocation *invocation, struct circuit_task *task)
 {
-    if (!invocation_operands(invocation, 1, 2)) {
+    if (!invocation_operands(invocation, 1, 2) || !file_options(invocation)) {
         return false;
     }
     const bool sourced = invocation->operand_count == 2;
@@ -150,7 +161,11 @@ static int write_text_file(struct invocation *invocation, const struct circuit_w
     const struct page page = {.width = 80, .utf8 = true};
     const char *path = option_value(invocation, "output");
     struct text text = {0};
-    show_circuit_text(work, source, option_given(invocation, "brief"), &page, &text);
+    if (option_given(invocation, "sheet")) {
+        show_circuit_sheet(work, source, &page, &text);
+    } else {
+        show_circuit_text(work, source, option_given(invocation, "brief"), &page, &text);
+    }
     if (file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"),
                          &invocation->error)) {
         text_printf(&invocation->out, "%s: written\n", path);

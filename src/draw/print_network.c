@@ -16,15 +16,6 @@ struct paper {
 static const struct print_column columns[] = {
     {"Part", 26, false}, {"R", 18, true}, {"V", 18, true}, {"I", 18, true}, {"P", 18, true}};
 
-/* On a sheet what was given stays: the resistances of the parts and the source. */
-static bool is_given(const struct paper *paper, size_t node, enum circuit_quantity quantity)
-{
-    const struct circuit *circuit = &paper->work->circuit;
-    const bool part = circuit->nodes[node].kind == CIRCUIT_PART;
-    return (quantity == CIRCUIT_R && part && node != circuit->unknown) ||
-           (quantity == CIRCUIT_V && node == circuit->root && circuit->has_source_v);
-}
-
 static void add_row(const struct paper *paper, const struct circuit_figures *figures, size_t node,
                     struct print_table *table)
 {
@@ -33,7 +24,7 @@ static void add_row(const struct paper *paper, const struct circuit_figures *fig
     print_cell(paper->document, table, text_string(&text));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
         text_clear(&text);
-        if (!paper->sheet || is_given(paper, node, q)) {
+        if (!paper->sheet || show_circuit_is_given(paper->work, node, q)) {
             show_circuit_cell(paper->work, &figures->node[node].cell[q], q, true, &text);
         }
         print_cell(paper->document, table, text_string(&text));

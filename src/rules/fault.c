@@ -186,7 +186,7 @@ struct fault_study *fault_study_house(const struct house *house, const struct fa
     study->by_loop = reference_has_disconnection(study->rules);
     study->cold_c = fault_rule(study, "fault-cold-temperature");
     if (study->by_loop) {
-        fault_loop_origin(study);
+        fault_loop_origin(study, options->at_panel_a);
     } else {
         fault_available_origin(study, options->at_panel_a);
     }

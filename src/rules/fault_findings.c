@@ -259,10 +259,11 @@ static void say(struct text *text, bool whether, const char *what)
     }
 }
 
+/* A declared current below what the loop draws, be it the largest usual one: amperes written for kiloamperes, say. */
 static bool contradict(const struct fault_study *study)
 {
-    const double by_loop_a = study->house->voltage_v / study->house->ze_ohm;
-    return exceeds(by_loop_a, fault_rule(study, "fault-contradiction") * study->house->pscc_a);
+    const double by_loop_a = study->house->voltage_v / study->ze_ohm;
+    return !study->pscc_assumed && exceeds(by_loop_a, fault_rule(study, "fault-contradiction") * study->pscc_a);
 }
 
 /* A protective conductor of more than one size above its line is asked about. */
@@ -294,7 +295,9 @@ static void check_assumed(struct fault_study *study, const struct finder *finder
     say(&what, isnan(study->pscc_a),
         study->by_loop ? "pscc is not given" : "the available current is not given: the utility knows it");
     say(&what, study->cpc_assumed, "protective conductors are taken as usual for their cables");
-    say(&what, contradict(study), "ze and pscc contradict each other");
+    say(&what, contradict(study),
+        study->ze_assumed ? "pscc is less than what even the largest usual loop would draw (A, or kA?)"
+                          : "ze and pscc contradict each other");
     say(&what, too_large(study), "a protective conductor is given two sizes above its line");
     if (what.length > 0) {
         finding_add(finder, "earth-assumed", "", house, NO_FIGURES, "%s", text_string(&what));

@@ -22,12 +22,12 @@ static void find_external(struct fault_study *study)
     study->ze_assumed = isfinite(study->ze_ohm);
 }
 
-/* Prospective current at the origin: as given, else the one to be taken; else, from a Ze that was given, none. */
-static void find_prospective(struct fault_study *study)
+/* Prospective current at the origin: as asked or given, else the one to be taken; else, from a given Ze, none. */
+static void find_prospective(struct fault_study *study, double asked_a)
 {
     const struct house *house = study->house;
     const double cmax = fault_rule(study, "fault-voltage-most");
-    study->pscc_a = house->pscc_a;
+    study->pscc_a = asked_a > 0 ? asked_a : house->pscc_a;
     if (isnan(study->pscc_a)) {
         const bool three = house->system == SYSTEM_THREE_PHASE;
         study->pscc_a = fault_rule(study, three ? "fault-prospective-three" : "fault-prospective-single");
@@ -39,12 +39,12 @@ static void find_prospective(struct fault_study *study)
     }
 }
 
-void fault_loop_origin(struct fault_study *study)
+void fault_loop_origin(struct fault_study *study, double at_panel_a)
 {
     const char *word = earthing_word(study->house->earthing);
     study->earthing = word == NULL ? NULL : reference_earthing(study->rules, word);
     find_external(study);
-    find_prospective(study);
+    find_prospective(study, at_panel_a);
 }
 
 /* The largest current after a stretch: line to neutral or to the protective conductor; line alone of three phases. */

@@ -20,7 +20,7 @@ struct fault_case {
 double fault_rule(const struct fault_study *study, const char *id);
 
 /* The study under rules that hold a loop impedance against a table (fault.md 3). */
-void fault_loop_origin(struct fault_study *study);
+void fault_loop_origin(struct fault_study *study, double at_panel_a);
 void fault_loop_panel(struct fault_study *study, size_t panel);
 void fault_loop_branch(struct fault_case *fault_case);
 

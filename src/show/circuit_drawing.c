@@ -17,6 +17,7 @@ struct block {
 struct pen {
     const struct circuit_work *work;
     size_t index; /* of the solution */
+    bool blank;   /* what is to be found stays open */
     bool utf8;
 };
 
@@ -53,8 +54,12 @@ static struct block draw_part(const struct pen *pen, size_t node)
     const struct circuit *circuit = &pen->work->circuit;
     show_circuit_row_name(circuit, node, &label);
     text_add_char(&label, ' ');
-    circuit_write(&label, &pen->work->answer.solutions[pen->index].figures.node[node].cell[CIRCUIT_R], CIRCUIT_R,
-                  &pen->work->style);
+    if (pen->blank && !show_circuit_is_given(pen->work, node, CIRCUIT_R)) {
+        text_add_char(&label, '?');
+    } else {
+        circuit_write(&label, &pen->work->answer.solutions[pen->index].figures.node[node].cell[CIRCUIT_R], CIRCUIT_R,
+                      &pen->work->style);
+    }
     struct text *line = add_line(&block);
     text_add(line, "-[");
     if (pen->utf8) {
@@ -186,9 +191,10 @@ static bool draw_bands(const struct pen *pen, size_t root, size_t width, struct 
     return fits;
 }
 
-bool show_circuit_drawing(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
+bool show_circuit_drawing(const struct circuit_work *work, size_t index, bool blank, const struct page *page,
+                          struct text *text)
 {
-    const struct pen pen = {work, index, page->utf8};
+    const struct pen pen = {work, index, blank, page->utf8};
     const size_t width = page->width - 3;
     const size_t root = work->circuit.root;
     struct text drawn = {0};

@@ -402,7 +402,7 @@ static void add_picture(const struct circuit_work *work, size_t index, const str
     struct text line = {0};
     circuit_sentence(&work->circuit, &line);
     text_add_char(&line, '.');
-    if (!show_circuit_drawing(work, index, page, text)) {
+    if (!show_circuit_drawing(work, index, false, page, text)) {
         add_line(page, 0, text_string(&line), text);
     }
     text_done(&line);

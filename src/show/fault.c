@@ -57,6 +57,13 @@ static json_t *panel_json(const struct fault_answer *answer, size_t index)
     return object;
 }
 
+const char *const *show_fault_notes(const struct fault_answer *answer)
+{
+    static const char *const untold[] = {
+        "Of fuses no limit is held here: whether one opens on these currents, and how soon, is not told.", NULL};
+    return answer->untold ? untold : NULL;
+}
+
 json_t *show_fault_json(const struct fault_answer *answer)
 {
     const struct fault_study *study = answer->study;
@@ -77,7 +84,7 @@ json_t *show_fault_json(const struct fault_answer *answer)
         json_array_append_new(branches, branch_json(answer, answer->branches[i]));
     }
     json_object_set_new(object, "branches", branches);
-    json_cautions(object, NULL);
+    json_cautions(object, show_fault_notes(answer));
     return object;
 }
 

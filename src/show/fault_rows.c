@@ -34,7 +34,7 @@ static const char *outlet_word(const void *answer, const struct fault_point *poi
 static void get_outlet(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct fault_point *point = row_of(answer, row)->point;
-    cell->words = point == NULL ? "-" : outlet_word(answer, point);
+    cell->words = point == NULL ? NULL : outlet_word(answer, point);
 }
 
 static void get_opens(const void *answer, size_t row, struct show_cell *cell)

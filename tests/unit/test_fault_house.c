@@ -196,6 +196,40 @@ START_TEST(usual_devices_in_a_consumer_unit)
 }
 END_TEST
 
+/* A current asked with stands in place of the declared or the usual one, under rules of loops too. */
+START_TEST(current_at_the_panel_is_taken_everywhere)
+{
+    const struct home home = {"uk", "earthing = TN-S\nze = 0.5\npscc = 9 kA",
+                              "breaker = B32\nwire = 2.5 mm2 copper\nlength = 20\n", NULL};
+    struct found found = study_of(home, 3000);
+    NEAR(found.study->pscc_a, 3000, 1e-9);
+    NEAR(found.study->panels[0].isc_max_a, 3000, 1e-6);
+    ck_assert(!found.study->pscc_assumed);
+    done(&found);
+    found = study_of(home, NAN);
+    NEAR(found.study->pscc_a, 9000, 1e-9);
+    done(&found);
+}
+END_TEST
+
+/* 16 A written where 16 kA was meant: less than the largest usual loop of TN-S draws, 230 V / 0.8 ohm = 287.5 A. */
+START_TEST(prospective_current_below_any_loop_is_asked_about)
+{
+    static const char *const house[] = {"earthing = TN-S\npscc = 16", "earthing = TN-S\npscc = 16 kA",
+                                        "earthing = TN-S\nze = 0.01\npscc = 6 kA", "earthing = TN-S"};
+    static const char *const words[] = {"largest usual loop", NULL, "contradict", NULL};
+    for (size_t i = 0; i < sizeof house / sizeof house[0]; i++) {
+        struct found found =
+            study_of((struct home){"uk", house[i], "breaker = B32\nwire = 2.5 mm2 copper\nlength = 20\n", NULL}, NAN);
+        const struct finding *note = finding_of(&found, "earth-assumed");
+        ck_assert_ptr_nonnull(note);
+        ck_assert_msg(words[i] == NULL || strstr(note->text, words[i]) != NULL, "%s", note->text);
+        ck_assert_msg(words[i] != NULL || strstr(note->text, "draw") == NULL, "%s", note->text);
+        done(&found);
+    }
+}
+END_TEST
+
 /* Case (f): so near to the source the device opens sooner than any table says. */
 START_TEST(let_through_is_the_makers)
 {
@@ -502,6 +536,8 @@ Suite *make_suite(void)
     tcase_add_test(tests, assumed_loop_is_never_a_danger);
     tcase_add_test(tests, electrode_needs_a_residual_current_device);
     tcase_add_test(tests, usual_devices_in_a_consumer_unit);
+    tcase_add_test(tests, current_at_the_panel_is_taken_everywhere);
+    tcase_add_test(tests, prospective_current_below_any_loop_is_asked_about);
     tcase_add_test(tests, let_through_is_the_makers);
     tcase_add_test(tests, breaking_capacity);
     tcase_add_test(tests, readings_beside_the_table);

@@ -85,6 +85,8 @@ struct mark_student {
     unsigned points_most;
     unsigned to_decide;        /* rows */
     unsigned to_decide_points; /* that these may still bring */
+    unsigned points_possible;  /* with these */
+    double share_percent;      /* of points_most, the points at least; 0 where nothing has a point */
     size_t first_row;
     size_t row_count;
 };
@@ -97,7 +99,8 @@ struct mark_summary {
     size_t count[MARK_COUNT];
     size_t points;
     size_t points_most;
-    enum slip slip; /* the most frequent one */
+    double points_percent; /* NAN where all are to be decided */
+    enum slip slip;        /* the most frequent one */
     size_t slip_count;
 };
 

@@ -72,6 +72,9 @@ const char *option_value(const struct invocation *invocation, const char *name);
 size_t option_count(const struct invocation *invocation, const char *name);
 const char *option_value_at(const struct invocation *invocation, const char *name, size_t index);
 
+/* All values of an option in the order given, in the arena. */
+const char *const *option_values(struct invocation *invocation, const char *name, size_t *ret_count);
+
 /* Every option in the order given, for commands where the order matters: name and value of number `index`; false past
  * the last. */
 bool option_next(const struct invocation *invocation, size_t index, const char **ret_name, const char **ret_value);

@@ -155,17 +155,6 @@ static bool read_panel(struct invocation *invocation, size_t *ret_panel)
     return *ret_panel != NO_INDEX;
 }
 
-static void read_added(struct invocation *invocation, struct demand_question *question)
-{
-    const size_t count = option_count(invocation, "add");
-    const char **added = arena_array(invocation->arena, count + 1, sizeof *added);
-    for (size_t i = 0; i < count; i++) {
-        added[i] = option_value_at(invocation, "add", i);
-    }
-    question->added = added;
-    question->added_count = count;
-}
-
 static bool read_removed(struct invocation *invocation, struct demand_question *question)
 {
     const size_t count = option_count(invocation, "remove");
@@ -204,7 +193,7 @@ static bool read_question(struct invocation *invocation, struct demand_question 
         !read_removed(invocation, question)) {
         return false;
     }
-    read_added(invocation, question);
+    question->added = option_values(invocation, "add", &question->added_count);
     question->setpoint = option_value(invocation, "setpoint");
     question->kwh = option_value(invocation, "kwh");
     return read_measured(invocation, question, ret_set);

@@ -42,17 +42,6 @@ static const char *const details[] = {
     "are worked out.",
     "Everything is worked in fractions and rounded once, for showing.", NULL};
 
-/* The values of an option in the order given. */
-static const char *const *values_of(struct invocation *invocation, const char *name, size_t *ret_count)
-{
-    *ret_count = option_count(invocation, name);
-    const char **values = arena_array(invocation->arena, *ret_count, sizeof *values);
-    for (size_t i = 0; i < *ret_count; i++) {
-        values[i] = option_value_at(invocation, name, i);
-    }
-    return values;
-}
-
 static bool read_series(struct invocation *invocation, struct circuit_task *task)
 {
     const char *given = option_value(invocation, "series");
@@ -123,9 +112,9 @@ static bool read_task(struct invocation *invocation, struct circuit_task *task)
                                          .circuit = invocation->operands[sourced ? 1 : 0],
                                          .wire = option_value(invocation, "wire"),
                                          .internal = option_value(invocation, "internal")};
-    task->input.knowns = values_of(invocation, "know", &task->input.known_count);
-    task->opened = values_of(invocation, "open", &task->opened_count);
-    task->shorted = values_of(invocation, "short", &task->shorted_count);
+    task->input.knowns = option_values(invocation, "know", &task->input.known_count);
+    task->opened = option_values(invocation, "open", &task->opened_count);
+    task->shorted = option_values(invocation, "short", &task->shorted_count);
     task->breaker = option_value(invocation, "breaker");
     task->tolerance = option_value(invocation, "tolerance");
     long figures = 0;

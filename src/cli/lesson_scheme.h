@@ -1,8 +1,9 @@
-/* The options by which answers count, of `lesson` and `mark`. */
+/* What `lesson` and `mark` have alike: how answers count, and the paper of what is drawn. */
 #ifndef AMPSUM_CLI_LESSON_SCHEME_H
 #define AMPSUM_CLI_LESSON_SCHEME_H
 
-#include "ampsum/lesson.h"
+#include "ampsum/answer_lesson.h"
+#include "ampsum/print.h"
 #include "cli.h"
 
 /* Their rows for an option table. */
@@ -14,7 +15,21 @@
         "language", '\0', "en|de|es|fr", "of the class: en writes a decimal point, the others a comma (en)"            \
     }
 
-/* Reads what is given into the scheme; the rest stays. `ret_given`: any of them was. */
-bool lesson_scheme_read(struct invocation *invocation, struct lesson_scheme *scheme, bool *ret_given);
+#define LESSON_PAPER_OPTION                                                                                            \
+    {                                                                                                                  \
+        "paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"                          \
+    }
+
+struct scheme_question lesson_scheme_given(const struct invocation *invocation);
+
+/* False with the error set where --paper is none. */
+bool lesson_paper_is_known(struct invocation *invocation);
+
+/* The paper asked for, or that of the plan's currency. */
+enum print_paper lesson_paper_given(const struct invocation *invocation, const struct lesson_plan *plan);
+
+/* Draws by the second program, which alone loads what drawing needs: `word` FOLDER PAPER [`more`]. Its exit status. */
+int lesson_draw_papers(struct invocation *invocation, const char *word, const struct lesson_plan *plan,
+                       const char *folder, const char *more);
 
 #endif

@@ -80,6 +80,16 @@ size_t option_count(const struct invocation *invocation, const char *name)
     return count;
 }
 
+const char *const *option_values(struct invocation *invocation, const char *name, size_t *ret_count)
+{
+    *ret_count = option_count(invocation, name);
+    const char **values = arena_array(invocation->arena, *ret_count, sizeof *values);
+    for (size_t i = 0; i < *ret_count; i++) {
+        values[i] = option_value_at(invocation, name, i);
+    }
+    return values;
+}
+
 bool option_given(const struct invocation *invocation, const char *name)
 {
     return option_count(invocation, name) > 0;

@@ -15,4 +15,13 @@ struct print_document *lesson_answers_document(const struct lesson_plan *plan, e
 /* One for which blocks are still to be added, in the look of worksheets: large print where the plan has it. */
 struct print_document *lesson_document_new(const struct lesson_plan *plan, const char *title, enum print_paper paper);
 
+/* The paper of the class where none is asked for: letter where its currency is the US dollar. */
+enum print_paper lesson_paper_of(const struct lesson_plan *plan);
+
+/*
+ * For who reads with a screen reader, or large: writes each worksheet into the folder as one page of HTML with its
+ * figures in words, over an earlier one. False with the error set.
+ */
+bool lesson_html_write(const struct lesson_plan *plan, const char *folder, enum print_paper paper, struct error *error);
+
 #endif

@@ -1,6 +1,7 @@
 /* All answers of a class: brought together, judged, summed up. */
 #include "ampsum/mark.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -400,6 +401,24 @@ static void count_slips(struct marks *marks)
     }
 }
 
+static double percent(size_t points, size_t most, double otherwise)
+{
+    return most == 0 ? otherwise : 100.0 * (double)points / (double)most;
+}
+
+static void find_shares(struct marks *marks)
+{
+    for (size_t i = 0; i < marks->student_count; i++) {
+        struct mark_student *student = &marks->students[i];
+        student->points_possible = student->points + student->to_decide_points;
+        student->share_percent = percent(student->points, student->points_most, 0);
+    }
+    for (size_t i = 0; i < marks->summary_count; i++) {
+        marks->summaries[i].points_percent =
+            percent(marks->summaries[i].points, marks->summaries[i].points_most, (double)NAN);
+    }
+}
+
 void marks_finish(struct marks *marks, const struct lesson_plan *plan)
 {
     struct work work = {0};
@@ -417,6 +436,7 @@ void marks_finish(struct marks *marks, const struct lesson_plan *plan)
     }
     find_slips(marks);
     count_slips(marks);
+    find_shares(marks);
     notice_odd_decisions(marks);
     work_done(&work);
 }

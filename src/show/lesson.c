@@ -1,0 +1,146 @@
+/* The answers of `lesson`: the questions of a set of sheets; a network from parts on the shelf. */
+#include "ampsum/show_lesson.h"
+
+#include <math.h>
+
+enum { EVERYWHERE = SHOW_ROWS | SHOW_JSON, FIGURES = 6 };
+
+/* ------------------------------------------------------------------ sheets -------------------------------- */
+
+static void get_question(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    cell->figure = (double)(row + 1);
+}
+
+static void get_kind(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = lesson_kind_word(((const struct lesson_plan *)answer)->kinds[row]);
+}
+
+static void get_about(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = lesson_kind_about(((const struct lesson_plan *)answer)->kinds[row]);
+}
+
+static const struct show_column questions[] = {
+    {.key = "question", .heading = "QUESTION", .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
+    {.key = "kind", .heading = "KIND", .faces = SHOW_ROWS, .get = get_kind},
+    {.key = "about", .heading = "WHAT IT ASKS", .faces = SHOW_ROWS, .wrap = 60, .get = get_about},
+};
+
+const struct show_rows show_plan_rows = {questions, sizeof questions / sizeof questions[0]};
+
+json_t *show_plan_json(const struct lesson_plan *plan, const char *house, const char *folder)
+{
+    json_t *json = json_answer("lesson", house);
+    json_t *kinds = json_array();
+    for (size_t i = 0; i < plan->question_count; i++) {
+        json_array_append_new(kinds, json_text(lesson_kind_word(plan->kinds[i])));
+    }
+    json_object_set_new(json, "folder", json_text(folder));
+    json_object_set_new(json, "seed", json_integer((json_int_t)plan->seed));
+    json_object_set_new(json, "level", json_integer(plan->level));
+    json_object_set_new(json, "students", json_integer(plan->students));
+    json_object_set_new(json, "questions", kinds);
+    json_cautions(json, NULL);
+    return json;
+}
+
+void show_plan_text(const struct lesson_plan *plan, const char *folder, const struct page *page, struct text *text)
+{
+    show_table_text(&show_plan_rows, plan, plan->question_count, page, text);
+    text_printf(text,
+                "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv or answers-wide.csv to fill in; key.txt, "
+                "key-short.txt and marks.csv for the instructor\n\n",
+                folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
+    show_cautions_text(page, NULL, text);
+}
+
+/* ------------------------------------------------------------------ parts from a shelf -------------------- */
+
+static const void *part_at(const void *answer, size_t row)
+{
+    return &((const struct shelf_answer *)answer)->parts[row];
+}
+
+static bool has_voltage(const void *answer)
+{
+    return ((const struct shelf_answer *)answer)->has_voltage;
+}
+
+#define OF_PART(member) .decimals = 3, .at = part_at, SHOW_DOUBLE(struct shelf_part, member)
+
+static const struct show_column parts[] = {
+    {.key = "part", .heading = "PART", .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
+    {.key = "resistance_ohm", .heading = "OHM", .faces = EVERYWHERE, OF_PART(ohm)},
+    {.key = "voltage_v", .heading = "VOLT", .faces = SHOW_ROWS, .asked = has_voltage, OF_PART(voltage_v)},
+    {.key = "power_w", .heading = "MUST STAND WATT", .faces = SHOW_ROWS, .asked = has_voltage, OF_PART(power_w)},
+    {.key = "voltage_v", .faces = SHOW_JSON, OF_PART(voltage_v)},
+    {.key = "power_w", .faces = SHOW_JSON, OF_PART(power_w)},
+};
+
+const struct show_rows show_shelf_rows = {parts, sizeof parts / sizeof parts[0]};
+
+json_t *show_shelf_json(const struct shelf_answer *answer)
+{
+    json_t *json = json_answer("lesson", NULL);
+    struct text network = {0};
+    stock_words(&network, &answer->stock, &answer->found);
+    json_object_set_new(json, "wanted_ohm", json_figure(mpq_get_d(answer->wanted)));
+    json_object_set_new(json, "resistance_ohm", json_figure(mpq_get_d(answer->made)));
+    json_object_set_new(json, "exact", json_boolean(answer->found.exact));
+    json_object_set_new(json, "error_percent", json_figure(mpq_get_d(answer->error_percent)));
+    json_object_set_new(json, "complete", json_boolean(answer->found.complete));
+    json_object_set_new(json, "part_count", json_integer(answer->found.parts));
+    json_object_set_new(json, "network", json_text(text_string(&network)));
+    json_object_set_new(json, "low_ohm", json_figure(answer->has_tolerance ? mpq_get_d(answer->low) : (double)NAN));
+    json_object_set_new(json, "high_ohm", json_figure(answer->has_tolerance ? mpq_get_d(answer->high) : (double)NAN));
+    json_object_set_new(json, "parts", show_json_array(&show_shelf_rows, answer, answer->part_count));
+    json_cautions(json, NULL);
+    text_done(&network);
+    return json;
+}
+
+static void add_line(struct text *text, const char *what, const mpq_t value)
+{
+    text_printf(text, "  %-28s ", what);
+    exact_figure(text, value, EXACT_RESISTANCE, FIGURES);
+    text_add_char(text, '\n');
+}
+
+static void add_made(const struct shelf_answer *answer, struct text *text)
+{
+    const struct stock_answer *found = &answer->found;
+    add_line(text, "wanted", answer->wanted);
+    add_line(text, found->exact ? "made, exactly" : "made, the nearest", answer->made);
+    if (!found->exact) {
+        text_printf(text, "  %-28s ", "off by");
+        exact_write_decimal(text, answer->error_percent, 3);
+        text_add(text, " %\n");
+    }
+    text_printf(text, "  %-28s %u\n", found->exact ? "fewest parts" : "parts", found->parts);
+    if (answer->has_tolerance) {
+        add_line(text, "all parts at the low end", answer->low);
+        add_line(text, "all parts at the high end", answer->high);
+    }
+    if (!found->exact && found->complete) {
+        text_printf(text, "\nNo network of up to %u parts makes it exactly.\n", found->searched);
+    } else if (!found->exact) {
+        text_printf(text, "\nNetworks of %u parts are too many to look at all; there may be a nearer one.\n",
+                    found->searched);
+    }
+}
+
+void show_shelf_text(const struct shelf_answer *answer, const struct page *page, struct text *text)
+{
+    stock_words(text, &answer->stock, &answer->found);
+    text_add(text, "\n\n");
+    stock_draw(text, &answer->stock, &answer->found);
+    text_add_char(text, '\n');
+    add_made(answer, text);
+    text_add_char(text, '\n');
+    show_table_text(&show_shelf_rows, answer, answer->part_count, page, text);
+    text_add_char(text, '\n');
+    show_cautions_text(page, NULL, text);
+}

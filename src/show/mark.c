@@ -1,0 +1,126 @@
+/* The answers of `mark`: its JSON, its tables, and the words on the files. */
+#include "ampsum/show_mark.h"
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+static const struct mark_notice *notice_of(const void *answer, size_t row)
+{
+    return &((const struct mark_answer *)answer)->marks.notices[row];
+}
+
+static const void *notice_at(const void *answer, size_t row)
+{
+    return notice_of(answer, row);
+}
+
+static void get_row(const void *answer, size_t row, struct show_cell *cell)
+{
+    const size_t line = notice_of(answer, row)->row;
+    cell->figure = line == 0 ? cell->figure : (double)line;
+}
+
+static const struct show_column notices[] = {
+    {.key = "file", .faces = SHOW_JSON, .at = notice_at, SHOW_STRING(struct mark_notice, file)},
+    {.key = "row", .faces = SHOW_JSON, .kind = SHOW_FIGURE, .get = get_row},
+    {.key = "text", .faces = SHOW_JSON, .at = notice_at, SHOW_STRING(struct mark_notice, word)},
+};
+
+static const struct show_rows notice_rows = {notices, sizeof notices / sizeof notices[0]};
+
+json_t *show_mark_json(const struct mark_answer *answer)
+{
+    const struct marks *marks = &answer->marks;
+    const struct lesson_scheme *scheme = &answer->plan.scheme;
+    json_t *json = json_answer("mark", NULL);
+    struct text points = {0};
+    lesson_scheme_show(scheme, &points);
+    json_object_set_new(json, "key_changed", json_boolean(answer->key_changed));
+    json_object_set_new(json, "points", json_text(text_string(&points)));
+    json_object_set_new(json, "tolerance_percent", json_real((double)scheme->tolerance_ppm / 10000));
+    json_object_set_new(json, "students", show_json_array(&show_students_rows, answer, marks->student_count));
+    json_object_set_new(json, "summary", show_json_array(&show_parts_rows, answer, marks->summary_count));
+    json_object_set_new(json, "slips", show_json_array(&show_slips_rows, answer, marks->slip_count));
+    json_object_set_new(json, "notices", show_json_array(&notice_rows, answer, marks->notice_count));
+    json_cautions(json, NULL);
+    text_done(&points);
+    return json;
+}
+
+struct table *show_mark_csv(const struct mark_answer *answer, const struct mark_view *view)
+{
+    const struct marks *marks = &answer->marks;
+    if (view->summary) {
+        return show_table(&show_parts_rows, SHOW_CSV, answer, marks->summary_count);
+    }
+    if (view->students) {
+        return show_table(&show_students_rows, SHOW_CSV, answer, marks->student_count);
+    }
+    return show_table(&show_marked_rows, SHOW_CSV, &answer->lines, answer->lines.count);
+}
+
+json_t *show_expect_json(const struct expect_answer *answer)
+{
+    json_t *json = json_answer("mark", NULL);
+    json_object_set_new(json, "expect", json_text(answer->expect));
+    json_object_set_new(json, "figures", json_integer(answer->figures));
+    json_object_set_new(json, "answers", show_json_array(&show_expect_rows, &answer->lines, answer->lines.count));
+    json_object_set_new(json, "cautions", json_array());
+    return json;
+}
+
+/* ------------------------------------------------------------------ people -------------------------------- */
+
+static void add_table(const struct show_rows *rows, const void *answer, size_t count, const struct page *page,
+                      struct text *text)
+{
+    text_add(text, text->length > 0 ? "\n" : "");
+    show_table_text(rows, answer, count, page, text);
+}
+
+/* The class: each part, then the commonest slips over all. */
+static void add_class(const struct mark_answer *answer, const struct page *page, struct text *text)
+{
+    add_table(&show_parts_rows, answer, answer->marks.summary_count, page, text);
+    if (answer->marks.slip_count > 0) {
+        add_table(&show_slips_rows, answer, answer->marks.slip_count, page, text);
+    }
+}
+
+/* The scheme where another one than the sheets hold was told, and what is left to a person. */
+static void add_terms(const struct mark_answer *answer, struct text *text)
+{
+    if (answer->own_scheme) {
+        text_add(text, "\nPoints: ");
+        lesson_scheme_show(&answer->plan.scheme, text);
+        text_add(text, "; off by at most ");
+        lesson_scheme_percent(&answer->plan.scheme, text);
+        text_printf(text, " %%; %u significant figures\n", lesson_plan_figures(&answer->plan));
+    }
+    if (answer->to_decide > 0) {
+        text_printf(text,
+                    "\n%u answer%s to decide by hand: fill in decision or points in %s/decide.csv, then mark again\n",
+                    answer->to_decide, answer->to_decide == 1 ? "" : "s", answer->folder);
+    }
+}
+
+void show_mark_text(const struct mark_answer *answer, const struct mark_view *view, const struct page *page,
+                    struct text *text)
+{
+    const bool none = !view->summary && !view->students && !view->answers;
+    struct text words = {0};
+    if (view->answers) {
+        add_table(&show_marked_rows, &answer->lines, answer->lines.count, page, text);
+    }
+    if (view->students || view->answers || none) {
+        add_table(&show_students_rows, answer, answer->marks.student_count, page, text);
+    }
+    if (view->summary || view->answers || none) {
+        add_class(answer, page, text);
+    }
+    add_terms(answer, text);
+    mark_notices(answer, &words);
+    if (words.length > 0) {
+        text_printf(text, "\nWords on the files\n%s", text_string(&words));
+    }
+    text_done(&words);
+}

@@ -62,6 +62,8 @@ struct build_form {
     const struct document_section *now; /* as it stands; NULL: a new one */
     struct form proposed;               /* values that a new one begins with; build_form_end frees it */
     bool focus;                         /* the first field takes the focus */
+    bool again;                         /* what was typed stands in visit->body, sent or not */
+    const char *hint;                   /* in place of the help of its one field; NULL: that */
 };
 
 /* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
@@ -77,13 +79,20 @@ void build_form_fields(struct build_form *form);
 void build_form_line(struct build_form *form); /* only those of a line, without the folded ones */
 void build_form_end(struct build_form *form, const char *button);
 
+/* The one field of that key, alone; and what it is called, without its unit. */
+void build_form_field(struct build_form *form, const char *key);
+const char *build_field_label(struct visit *visit, enum kind kind, const char *key);
+
+/* What people call a value as build_value_now gives it: a room's name, the line of the door. */
+const char *build_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
+
 /*
  * Where what went wrong is about a field of the form that was sent: the field (NULL: none), what stands before its
  * name, and the reason without the section and the key in front.
  */
 const struct build_field *build_fault_field(struct visit *visit, const char *line);
 const char *build_fault_prefix(struct visit *visit);
-const char *build_fault_reason(const char *line, const char *key);
+const char *build_fault_reason(struct visit *visit, const char *line, const char *key);
 
 /* A hidden field. */
 void build_hidden(struct visit *visit, const char *name, const char *value);
@@ -116,6 +125,7 @@ bool build_ready(struct visit *visit);
 
 /* Frame of a page: title, way through the steps, what went wrong or was added. `path` is the page's own, for undo. */
 void build_begin(struct visit *visit, const char *path, const char *title);
+void build_fault_box(struct visit *visit); /* what went wrong alone */
 void build_end(struct visit *visit, const char *path);
 
 /* A value of the address, or of the form where that is shown again. */
@@ -156,7 +166,19 @@ void view_build_tariff(struct visit *visit);
 void view_build_scenes(struct visit *visit);
 void view_build_correct(struct visit *visit);
 
+/* The next free space of a panel, as typed; where the next appliance of a room likely is; the names with typical
+ * ratings. */
+const char *build_next_space(struct visit *visit, size_t panel);
+const char *build_likely_place(struct visit *visit, size_t room);
+void build_typical_names(struct visit *visit);
+
 /* ---- build_change.c */
+
+/* A visit_change: adds the line that the form brought. */
+bool build_add_to(struct visit *visit, struct document *document, struct text *ret_what);
+
+/* Makes the house of the form and goes on to `next`; status 422 or 503 with visit->error set, and no page. */
+void build_begin_house(struct visit *visit, const char *next);
 
 void build_first(struct visit *visit);
 void build_add(struct visit *visit);

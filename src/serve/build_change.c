@@ -74,7 +74,7 @@ static void show_again(struct visit *visit, bool correction)
 
 /* ---- step 1 */
 
-void build_first(struct visit *visit)
+void build_begin_house(struct visit *visit, const char *next)
 {
     if (!site_is_new(visit->site)) {
         visit_refuse(visit, 409, "This house is there already", "Someone has begun it meanwhile. Nothing was changed.");
@@ -89,9 +89,16 @@ void build_first(struct visit *visit)
     house_free(house);
     document_free(document);
     if (stored) {
-        visit_go_to(visit, "/build/panel");
+        visit_go_to(visit, next);
     } else {
         visit->answer.status = visit->error.code == ERROR_INPUT ? 422 : 503;
+    }
+}
+
+void build_first(struct visit *visit)
+{
+    build_begin_house(visit, "/build/panel");
+    if (visit->answer.status == 422 || (visit->answer.status == 503 && visit->answer.body.length == 0)) {
         view_build_house(visit);
     }
 }
@@ -221,7 +228,7 @@ static bool add_lines(struct visit *visit, struct document *document, enum kind 
     return added > 0;
 }
 
-static bool add(struct visit *visit, struct document *document, struct text *ret_what)
+bool build_add_to(struct visit *visit, struct document *document, struct text *ret_what)
 {
     enum kind kind = KIND_HOUSE;
     if (!read_kind(visit, &kind)) {
@@ -234,7 +241,7 @@ static bool add(struct visit *visit, struct document *document, struct text *ret
 
 void build_add(struct visit *visit)
 {
-    visit_store(visit, add, "/build");
+    visit_store(visit, build_add_to, "/build");
     if (visit->answer.status == 303) {
         go_on(visit, page_before(visit), true);
     } else if (visit->answer.status == 422) {

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/edit.h"
+#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "build.h"
 
@@ -15,7 +16,7 @@ void build_hidden(struct visit *visit, const char *name, const char *value)
 static bool is_again(const struct build_form *form)
 {
     const struct form *body = &form->visit->body;
-    return form->visit->post && strcmp(form_value(body, "kind"), kind_word(form->kind)) == 0 &&
+    return (form->again || form->visit->post) && strcmp(form_value(body, "kind"), kind_word(form->kind)) == 0 &&
            strcmp(form_value(body, "id"), form->id) == 0;
 }
 
@@ -101,12 +102,30 @@ const struct build_field *build_fault_field(struct visit *visit, const char *lin
     return NULL;
 }
 
-const char *build_fault_reason(const char *line, const char *key)
+/* `taken by kitchen at form`: the form is no place that people know. */
+static const char *without_form(struct visit *visit, const char *reason)
+{
+    static const char words[] = " at form";
+    const char *found = strstr(reason, words);
+    if (found == NULL) {
+        return reason;
+    }
+    struct text text = {0};
+    text_add_length(&text, reason, (size_t)(found - reason));
+    text_add(&text, found + strlen(words));
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+const char *build_fault_reason(struct visit *visit, const char *line, const char *key)
 {
     const char *place = key_place(line, build_key(key));
     const char *from = place == NULL ? strstr(line, "] ") : place + strlen(build_key(key));
     from = from == NULL ? line : place == NULL ? from + 2 : from;
-    return from + strspn(from, " =:");
+    const char *value = place == NULL ? strstr(from, " = ") : NULL; /* `power = lots W` of the field of ratings */
+    from = value == NULL || value > strchr(from, ':') ? from : value;
+    return without_form(visit, from + strspn(from, " =:"));
 }
 
 /* Of several lines the first with a label that was not taken stands for all; a single one has none. */
@@ -127,8 +146,13 @@ static void add_wrong(struct build_form *form, const struct build_field *field)
         const char *message = error_message(&form->visit->error);
         const char *first = arena_copy_length(form->visit->arena, message, strcspn(message, "\n"));
         html_add(&form->visit->answer.body, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
-                 kind_word(form->kind), field->key, build_fault_reason(first, field->key));
+                 kind_word(form->kind), field->key, build_fault_reason(form->visit, first, field->key));
     }
+}
+
+static const char *help_of(const struct build_form *form, const struct build_field *field)
+{
+    return form->hint == NULL ? field->help : form->hint;
 }
 
 /* Name, ID and what else every control carries; the tag is left open. */
@@ -140,7 +164,7 @@ static void add_attributes(struct build_form *form, const struct build_field *fi
     html_add(html, required ? " required" : "");
     const bool wrong = is_wrong(form, field);
     html_add(html, wrong ? " aria-invalid=\"true\"" : "");
-    if (wrong || field->help != NULL) {
+    if (wrong || help_of(form, field) != NULL) {
         html_add(html, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key, wrong ? "wrong" : "help");
     }
     if (form->focus && !form->visit->post) {
@@ -182,7 +206,7 @@ static void add_text(struct build_form *form, const struct build_field *field, c
     const bool feet = house != NULL && house_in_feet(house);
     const char *example = feet && field->example_ft != NULL ? field->example_ft : field->example;
     const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
-    html_add(html, "<input value=\"%s\" autocomplete=\"off\"", build_form_value(form, field->key));
+    html_add(html, "<input value=\"%s\"", build_form_value(form, field->key));
     if (example != NULL) {
         html_add(html, " placeholder=\"%s\"", example);
     }
@@ -483,9 +507,9 @@ static void add_field(struct build_form *form, const struct build_field *field)
     text_done(&label);
     add_control(form, field, key);
     add_wrong(form, field);
-    if (field->help != NULL) {
+    if (help_of(form, field) != NULL) {
         html_add(html, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
-                 field->help);
+                 help_of(form, field));
     }
     html_add(html, "</div>");
 }
@@ -508,6 +532,92 @@ static void add_fields(struct build_form *form, enum build_place place)
             add_field(form, &build_fields[i]);
         }
     }
+}
+
+static const struct build_field *find_field(enum kind kind, const char *key)
+{
+    for (size_t i = 0; i < build_field_count; i++) {
+        if (build_fields[i].kind == kind && strcmp(build_fields[i].key, key) == 0) {
+            return &build_fields[i];
+        }
+    }
+    return NULL;
+}
+
+void build_form_field(struct build_form *form, const char *key)
+{
+    add_field(form, find_field(form->kind, key));
+    if (form->kind == KIND_APPLIANCE && strcmp(key, "name") == 0) {
+        build_typical_names(form->visit);
+    }
+}
+
+const char *build_field_label(struct visit *visit, enum kind kind, const char *key)
+{
+    struct text label = {0};
+    reference_fill(&label, find_field(kind, key)->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
+    const char *copy = arena_copy(visit->arena, text_string(&label));
+    text_done(&label);
+    return copy;
+}
+
+/* `outlet:ID` or `branch:ID` as the line of the door, and the outlet of it. */
+static const char *place_name(struct visit *visit, const char *value)
+{
+    const char *id = strchr(value, ':');
+    const bool outlet = strncmp(value, "outlet:", 7) == 0;
+    const enum kind kind = outlet ? KIND_OUTLET : KIND_BRANCH;
+    const size_t index = id == NULL ? NO_INDEX : house_find(visit->house, kind, id + 1);
+    return index == NO_INDEX ? value : build_name(visit->house, kind, index);
+}
+
+/* `600 s` as `10 min`. */
+static const char *time_name(struct visit *visit, const char *value)
+{
+    struct text text = {0};
+    double time_s = 0;
+    if (value[0] == '\0' || !quantity_read(value, DIMENSION_TIME, RULES_FIRST, 0, &time_s, &text)) {
+        text_done(&text);
+        return value;
+    }
+    text_clear(&text);
+    text_add_number(&text, time_s < 3600 ? time_s / 60 : time_s / 3600);
+    text_add(&text, time_s < 3600 ? " min" : " h");
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+/* A bare number with the unit that it is taken in. */
+static const char *with_unit(struct visit *visit, const struct key *key, const char *value)
+{
+    const struct build_form form = {.visit = visit};
+    const char *unit = unit_of(&form, key);
+    if (key != NULL && key->dimension == DIMENSION_TIME) {
+        return time_name(visit, value);
+    }
+    if (unit[0] == '\0' || value[0] == '\0' || value[strspn(value, "0123456789.")] != '\0') {
+        return value;
+    }
+    struct text text = {0};
+    text_printf(&text, "%s %s", value, unit);
+    const char *copy = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+const char *build_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value)
+{
+    const struct key *row = section_key(&sections[kind], build_key(key));
+    if (strcmp(key, "at") == 0 && visit->house != NULL) {
+        return place_name(visit, value);
+    }
+    if (row != NULL && row->type == KEY_REFERENCE && visit->house != NULL) {
+        const size_t index = house_find(visit->house, row->target, value);
+        return index == NO_INDEX ? value : build_name(visit->house, row->target, index);
+    }
+    return row != NULL && row->type == KEY_CHOICE ? build_choice_name(key, value, visit->arena)
+                                                  : with_unit(visit, row, value);
 }
 
 void build_form_begin(struct build_form *form, const char *action)

@@ -173,6 +173,11 @@ static void add_group(struct visit *visit, struct build_form *form, size_t numbe
     html_add(&visit->answer.body, "</fieldset>");
 }
 
+const char *build_next_space(struct visit *visit, size_t panel)
+{
+    return number_string(visit, next_space(visit->house, panel));
+}
+
 static void add_several(struct visit *visit, size_t panel, size_t count)
 {
     const struct house *house = visit->house;
@@ -204,7 +209,7 @@ static void add_one(struct visit *visit, size_t panel)
     const bool added = form_has(&visit->query, "added");
     struct build_form form = {
         .visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = added || house->branch_count == 0};
-    propose(&form, "position", number_string(visit, next_space(house, panel)));
+    propose(&form, "position", build_next_space(visit, panel));
     build_form_begin(&form, "/build/add");
     build_hidden(visit, "panel", house->panels[panel].id);
     build_form_fields(&form);

@@ -156,11 +156,42 @@ static bool put_rating(struct visit *visit, struct document *document, const cha
     return good;
 }
 
+/* Where the name would do with a rating beside it, it is the rating that is missing. */
+static void say_rating_lacks(struct visit *visit, const char *name)
+{
+    struct freetext load;
+    struct error unread = {0};
+    struct text rated = {0};
+    text_printf(&rated, "%s, 1 W", name);
+    const bool lacks =
+        name[0] == '\0' || freetext_read(visit->arena, text_string(&rated), visit->house->rules, &load, &unread);
+    struct text line = {0};
+    if (name[0] == '\0') {
+        text_add(&line, "name: is missing, expected what it is");
+    } else if (lacks) {
+        text_printf(
+            &line,
+            "rating: no rating, and no typical one is known of '%s'; expected what its nameplate says, such as 1500 W",
+            name);
+    } else {
+        text_printf(&line, "name: %s", error_message(&visit->error));
+    }
+    error_done(&visit->error);
+    visit->error = (struct error){0};
+    error_set(&visit->error, ERROR_INPUT, "%s", text_string(&line));
+    error_done(&unread);
+    text_done(&rated);
+    text_done(&line);
+}
+
 /* The name may hold the rating, `Kettle, 1500 W`; without one, the typical rating of such a thing is taken. */
 static bool put_spoken(struct visit *visit, struct document *document, const char *id, const char *name)
 {
     struct freetext load;
-    bool good = freetext_read(visit->arena, name, visit->house->rules, &load, &visit->error);
+    bool good = name[0] != '\0' && freetext_read(visit->arena, name, visit->house->rules, &load, &visit->error);
+    if (!good) {
+        say_rating_lacks(visit, name);
+    }
     for (size_t i = 0; good && i < sizeof ratings / sizeof ratings[0]; i++) {
         good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
     }
@@ -172,14 +203,14 @@ static bool put_appliance(struct visit *visit, struct document *document, const 
     const char *name = build_posted(visit, prefix, "name");
     const char *rating = typed_rating(visit->arena, build_posted(visit, prefix, "rating"));
     const char *at = build_posted(visit, prefix, "at");
-    if (at[0] == '\0') {
-        error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
-        return false;
-    }
     const bool rated = rating[0] == '\0'
                            ? put_spoken(visit, document, id, name)
                            : put(visit, document, KIND_APPLIANCE, id, "name", name) &&
                                  put_rating(visit, document, id, rating, build_posted(visit, prefix, "unit"));
+    if (rated && at[0] == '\0') {
+        error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
+        return false;
+    }
     return rated && edit_move(document, id, at, &visit->error);
 }
 
@@ -231,6 +262,19 @@ static const char *build_value(struct visit *visit, enum kind kind, const char *
     return row != NULL && row->type == KEY_POSITION ? spaces_of(visit, prefix, value) : value;
 }
 
+/* Two spaces are those of a breaker of two poles, where nothing else was said. */
+static bool put_poles(struct visit *visit, struct document *document, const char *id, const char *prefix)
+{
+    const char *spaces = build_value(visit, KIND_BRANCH, prefix, "position");
+    size_t count = 1;
+    for (const char *at = spaces; *at != '\0'; at++) {
+        count += *at == ',';
+    }
+    const char *poles = count == 2 ? "2" : count == 3 ? "3" : "";
+    return poles[0] == '\0' || build_posted(visit, prefix, "poles")[0] != '\0' ||
+           put(visit, document, KIND_BRANCH, id, "poles", poles);
+}
+
 bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
 {
     if (kind == KIND_APPLIANCE && !put_appliance(visit, document, id, prefix)) {
@@ -243,5 +287,5 @@ bool build_apply(struct visit *visit, struct document *document, enum kind kind,
             return false;
         }
     }
-    return true;
+    return kind != KIND_BRANCH || put_poles(visit, document, id, prefix);
 }

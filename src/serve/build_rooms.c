@@ -54,7 +54,7 @@ void view_build_rooms(struct visit *visit)
 /* ---- appliances */
 
 /* The names that have a typical rating: offered while typing. */
-static void add_typical_names(struct visit *visit)
+void build_typical_names(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<datalist id=\"typical\">");
@@ -68,7 +68,7 @@ static void add_typical_names(struct visit *visit)
 }
 
 /* Where the last appliance of the room is; else the only place there is, or the first branch that serves it. */
-static const char *likely_place(struct visit *visit, size_t room)
+const char *build_likely_place(struct visit *visit, size_t room)
 {
     const struct house *house = visit->house;
     struct text at = {0};
@@ -99,12 +99,12 @@ static void add_form(struct visit *visit, size_t room)
     const char *room_id = room == NO_INDEX ? "" : house->rooms[room].id;
     struct build_form form = {
         .visit = visit, .kind = KIND_APPLIANCE, .id = "", .prefix = "", .focus = form_has(&visit->query, "room")};
-    form_add(&form.proposed, "at", likely_place(visit, room));
+    form_add(&form.proposed, "at", build_likely_place(visit, room));
     form_add(&form.proposed, "room", room_id);
     build_form_begin(&form, "/build/add");
     build_hidden(visit, "room", room_id);
     build_form_fields(&form);
-    add_typical_names(visit);
+    build_typical_names(visit);
     build_form_end(&form, room == NO_INDEX ? "Add this appliance" : "Add it to this room");
 }
 

@@ -4,6 +4,7 @@
 
 #include "ampsum/asset.h"
 #include "build.h"
+#include "first.h"
 #include "site.h"
 
 const struct route site_routes[] = {
@@ -28,6 +29,8 @@ const struct route site_routes[] = {
     {"/fault/", false, false, true, view_fault},
     {"/files", false, false, true, view_files},
     {"/files/", false, false, true, download_file},
+    {"/first/", false, false, false, view_first},
+    {"/first/", true, true, false, store_first},
     {"/build", false, false, false, view_build},
     {"/build/house", false, false, false, view_build_house},
     {"/build/house", true, true, false, build_first},

@@ -198,10 +198,10 @@ bool build_ready(struct visit *visit)
         return true; /* shown again after a change that failed: the house has been read */
     }
     if (site_is_new(visit->site)) {
-        if (strcmp(visit->path, "/build/house") == 0) {
+        if (strcmp(visit->path, "/build/house") == 0 || strcmp(visit->path, "/first/house") == 0) {
             return true;
         }
-        visit_go_to(visit, "/build/house");
+        visit_go_to(visit, "/first/house");
         return false;
     }
     if (visit->house == NULL && !visit_read_house(visit)) {
@@ -274,12 +274,12 @@ static void add_fault_line(struct visit *visit, const char *line)
     struct text label = {0};
     reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
     html_add(html, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", build_fault_prefix(visit), kind_word(field->kind),
-             field->key, text_string(&label), build_fault_reason(line, field->key));
+             field->key, text_string(&label), build_fault_reason(visit, line, field->key));
     text_done(&label);
 }
 
 /* It takes the focus, so that who can't see it hears it first. */
-static void add_fault(struct visit *visit)
+void build_fault_box(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
@@ -299,7 +299,7 @@ void build_begin(struct visit *visit, const char *path, const char *title)
         add_way(visit, path);
     }
     if (visit->post) {
-        add_fault(visit);
+        build_fault_box(visit);
     }
 }
 

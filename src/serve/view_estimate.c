@@ -176,9 +176,9 @@ void view_start(struct visit *visit)
     html_add(html, "<h2>Loads on one branch?</h2>");
     page_estimate_form(visit);
     html_add(html,
-             "<h2>The whole house?</h2><p>Copy the door of the panel line by line, then rooms and appliances; it "
-             "can be left and taken up at any step.</p><p class=\"choices\"><a href=\"%s\">%s</a></p>\n",
-             site_is_new(visit->site) ? "/build/house" : "/",
+             "<h2>The whole house?</h2><p>One question a page: the door of the panel line by line, then rooms and "
+             "appliances; it can be left and taken up at any step.</p><p class=\"choices\"><a href=\"%s\">%s</a></p>\n",
+             site_is_new(visit->site) ? "/first/house" : "/",
              site_is_new(visit->site) ? "Begin a house" : "To the house");
     page_end(visit);
 }

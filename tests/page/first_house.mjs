@@ -215,6 +215,8 @@ export async function story(javaScriptEnabled) {
   const go = (where) => page.goto(site.base + where);
 
   await test(`the first step: supply and rules${how}`, async () => {
+    await page.getByRole("link", { name: "All fields on one page" }).click();
+    await page.waitForURL(/build\/house/);
     const first = () => form(page, "/build/house", "house");
     same(await page.evaluate(() => document.activeElement.id), "house-name", "focus");
     await send(page, first(), { name: "Our house", rules: "us", main_breaker: "lots", currency: "CAD", system: "split-phase" });
@@ -531,7 +533,7 @@ async function twoAtOnce(path) {
   });
 }
 
-const pages = ["/build", "/build/house", "/build/panel", "/build/panel?panel=workshop", "/build/panel?lines=6", "/build/rooms", "/build/appliances?room=kitchen",
+const pages = ["/first/branch", "/first/appliance?asked=name&name=Kettle", "/first/tariff", "/build", "/build/house", "/build/panel", "/build/panel?panel=workshop", "/build/panel?lines=6", "/build/rooms", "/build/appliances?room=kitchen",
   "/build/missing", "/build/outlets", "/build/outlets/bedroom", "/build/panels", "/build/tariff", "/build/scenes",
   ...["branch/bedroom", "room/kitchen", "appliance/kettle", "panel/workshop", "outlet/bd-1", "scene/breakfast", "tariff/evening-peak",
     "period/night"].map((row) => `/build/correct/${row}`)];

@@ -146,6 +146,22 @@ export async function open(options = {}) {
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+// One question a page: the answer typed or chosen, and the page's button pressed. `null` takes what is proposed.
+export async function answer(page, value) {
+  const field = page.locator("form.one").locator("input:not([type=hidden]), select").first();
+  if (value !== null) { await ((await field.evaluate((one) => one.tagName)) === "SELECT" ? field.selectOption(value) : field.fill(value)); }
+  await page.locator("form.one button").click();
+  await page.waitForLoadState();
+}
+
+// Several answers one after the other, none of them refused.
+export async function answers(page, ...values) {
+  for (const value of values) {
+    await answer(page, value);
+    same(await page.locator('[role="alert"]').allInnerTexts(), [], `${value}: refused`);
+  }
+}
+
 // What axe finds against WCAG 2.1 A and AA, a line each. The page was opened with bypassCSP.
 export async function axe(page) {
   await page.evaluate(axeSource);

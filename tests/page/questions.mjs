@@ -69,7 +69,7 @@ async function startTests() {
     check((await page.locator("main").innerText()).includes("8 Ω"), "the answer");
     await page.goto(site.base + "/start");
     await page.getByRole("link", { name: "Begin a house" }).click();
-    same(new URL(page.url()).pathname, "/build/house", "a house can be begun");
+    same(new URL(page.url()).pathname, "/first/house", "a house can be begun");
     await page.context().close();
     child.kill("SIGINT");
   });

@@ -1,7 +1,7 @@
 // Each of the three users from an empty folder to the end.
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { check, houseText, json, same, scratch, serve, test, visit } from "./lib.mjs";
+import { answer, answers, check, houseText, json, same, scratch, serve, test, visit } from "./lib.mjs";
 
 const last = (page) => page.locator(".changes li").first().innerText();
 
@@ -17,42 +17,70 @@ async function fill(page, form, fields) {
 async function homeowner(javaScriptEnabled) {
   const how = javaScriptEnabled ? "" : ", without a script";
   const path = join(scratch, javaScriptEnabled ? "first.db" : "first-plain.db");
-  await test(`a homeowner makes a first house from nothing, and check agrees${how}`, async () => {
+  await test(`a homeowner makes a first house from nothing, one question a page, and check agrees${how}`, async () => {
     const site = await serve(path);
     const page = await visit(site, { javaScriptEnabled });
-    const form = (action, kind) => page.locator(`form[action="${action}"]` + (kind ? `:has(input[name="kind"][value="${kind}"])` : ""));
-    await fill(page, form("/build/house"), { name: "Our house", rules: "us", main_breaker: "lots" });
-    check((await page.locator('[role="alert"]').innerText()).includes("Main breaker or supply fuse: lots"), "a wrong value is named");
-    same(await page.locator('[name="name"]').inputValue(), "Our house", "what was typed stays");
+    const main = () => page.locator("main").innerText();
+    const taken = (label) => page.locator(".taken div", { hasText: label }).locator("dd").innerText();
+    const refused = async (value, reason) => {
+      await answer(page, value);
+      check((await page.title()).startsWith("Error: "), await page.title());
+      check((await page.locator('[role="alert"]').innerText()).includes(reason), await page.locator('[role="alert"]').innerText());
+      check(await page.evaluate(() => document.activeElement.getAttribute("role") === "alert"), "the fault has the focus");
+      const field = page.locator("form.one [aria-invalid]");
+      same(`#${await field.getAttribute("id")}`, await page.locator('[role="alert"] a').getAttribute("href"), "the link leads to the field");
+      check((await page.locator(`[id="${await field.getAttribute("aria-describedby")}"]`).innerText()).length > 10, "what is wrong stands at the field");
+      same(await field.inputValue(), value, "what was typed stays");
+    };
+    const fields = async () => same(await page.locator("main form input:not([type=hidden]), main form select").count(), 1, "one field");
+    await fields();
+    await answers(page, "Our house", "us");
+    await refused("lots", "Main breaker or supply fuse: lots");
     check(!existsSync(path), "nothing stored yet");
-    await fill(page, form("/build/house"), { main_breaker: "100 A" });
-    await fill(page, form("/build/add", "branch"), { label: "Kitchen outlets", breaker: "20", legs: "A", position: "1" });
-    await fill(page, form("/build/add", "branch"), { label: "Bedroom outlets", breaker: "15", legs: "B", position: "1" });
-    check((await page.locator('[role="alert"]').innerText()).includes("Space in the panel"), "a space taken twice is named");
-    await fill(page, form("/build/add", "branch"), { position: "2" });
+    await answers(page, "100 amps");
+    check((await taken("Main breaker")).startsWith("100 A"), "said what was taken");
+    await answers(page, "168 sq ft", "usd");
+    check((await page.locator(".stored").innerText()).startsWith("Stored: Our house, us: United States, 100 A, 168 ft2, USD."), await main());
+    await answers(page, "Kitchen outlets", "20", "1");
+    await answers(page, "Bedroom outlets", "15 amp");
+    await fields();
+    await refused("1", "space 1 of panel main is taken");
+    await answers(page, "2");
+    check((await page.locator(".stored").innerText()).startsWith("Stored: Bedroom outlets, 15 A, space 2."), await main());
+    await answers(page, "Range", "50", "3 and 5");
+    await answer(page, "Half a li");
+    await page.getByRole("link", { name: "Back" }).click(); // goes back with what was typed
+    same(await page.locator("form.one input:not([type=hidden])").inputValue(), "Half a li", "the answer before");
     await site.stop();
     const again = await serve(path);
     await page.goto(again.enter);
     await page.goto(again.base + "/build");
-    check((await page.locator("main").innerText()).includes("2 branches"), "goes on where it was left");
-    await page.goto(again.base + "/build/rooms");
-    await fill(page, form("/build/add", "room"), { name: "Kitchen" });
-    await fill(page, form("/build/add", "room"), { name: "Bedroom" });
-    const appliance = async (room, fields) => {
-      await page.goto(`${again.base}/build/appliances?room=${room}`);
-      await fill(page, form("/build/add", "appliance"), fields);
-    };
-    const dryer = { name: "Hair dryer, 1200 W", at: "branch:bedroom-outlets", use: "06:30-06:40" };
-    await appliance("kitchen", { name: "Kettle", rating: "1500", at: "branch:kitchen-outlets", use: "07:00-07:05, 17:00-17:05" });
-    await appliance("bedroom", { name: "Heater, 1500 W", at: "branch:bedroom-outlets", use: "06:00-07:00" });
-    await appliance("bedroom", dryer);
-    await page.locator('form[action="/build/undo"] button').click();
-    check(!(await page.locator("main").innerText()).includes("Hair dryer"), "the last step is undone");
-    await appliance("bedroom", dryer);
-    const answer = json("check", path);
-    same(answer.branches.map((branch) => [branch.id, branch.status]), [["kitchen-outlets", "ok"], ["bedroom-outlets", "over"]], "check");
-    await page.goto(again.base + "/");
+    check((await main()).includes("3 branches"), "goes on where it was left");
+    await page.goto(again.base + "/first/room");
+    await answers(page, "Kitchen", "Bedroom");
+    await page.getByRole("link", { name: "No more rooms" }).click();
+    // By hand: 1500 W / 120 V = 12.5 A; the heater, 12.5 A, and the dryer, 10 A, on 15 A are over together.
+    await answers(page, "Kettle", "kitchen", "branch:kitchen-outlets", "1500 watts", "7:00-7:05, 5pm to 5:05pm", "10 minutes");
+    check((await page.locator(".stored").innerText()).startsWith("Stored: Kettle, in Kitchen, on Kitchen outlets, 1500 W, used 07:00-07:05, 17:00-17:05, on for about 10 min."), await main());
+    await answers(page, "Heater", "bedroom", "branch:bedroom-outlets", "12.5 amps");
+    await refused("sometimes", "sometimes");
+    await answers(page, "6am-7am", "");
+    await answers(page, "Hair dryer", "bedroom", null, "1200 W", "6:30-6:40", "");
+    await answers(page, "Lamp", "bedroom", null, "60", "evening", "2 hours");
+    await page.getByRole("link", { name: "Nothing more" }).click();
+    await refused("16 dogs", "16 dogs");
+    await answers(page, "$0.16");
+    same(new URL(page.url()).pathname, "/", "the house is shown");
+    const house = houseText(path);
+    for (const line of ["main_breaker = 100 A", "floor_area = 168 ft2", "currency = USD", "position = 3,5", "poles = 2", "use = 18:00-22:00", "price = 0.16"]) { check(house.includes(line), `${line} in ${house}`); }
+    const result = json("check", path);
+    same(result.branches.map((branch) => [branch.id, branch.status]), [["kitchen-outlets", "ok"], ["bedroom-outlets", "over"], ["range", "empty"]], "check");
     check((await page.locator('[data-branch="bedroom-outlets"]').innerText()).includes("OVER"), "and so does the page");
+    await page.goto(again.base + "/build/appliances?room=bedroom");
+    await page.locator('form[action="/build/undo"] button').click();
+    await page.goto(again.base + "/build/tariff");
+    await fill(page, page.locator('form[action="/build/add"]:has(input[name="kind"][value="tariff"])'), { name: "Flat", price: "16 cents" });
+    check(houseText(path).includes("price = 0.16"), "16 cents are 0.16");
     same(page.faults.filter((line) => !line.includes("422")), [], "faults");
     await page.context().close();
     await again.stop();
@@ -85,25 +113,12 @@ async function homeowner(javaScriptEnabled) {
   });
 }
 
-// A house begun on the page, in an empty folder: one form after the other, fields by their names in the house file.
-async function buildHouse(site, page, { house, rooms, branches, outlets, appliances }) {
-  const send = async (where, action, kind, fields) => {
-    if (where !== null) { await page.goto(site.base + where); }
-    const form = page.locator(`form[action="${action}"]:has(input[name="kind"][value="${kind}"])`);
-    for (const folded of await form.locator("details").all()) { await folded.evaluate((one) => { one.open = true; }); }
-    for (const [name, value] of Object.entries(fields)) {
-      const field = form.locator(`[name="${name}"]:not([type="hidden"])`);
-      if (await field.evaluate((one) => one.tagName) === "SELECT") { await field.selectOption(value); } else { await field.fill(value); }
-    }
-    await form.locator("button").last().click();
-    await page.waitForLoadState();
-    same(await page.locator('[role="alert"]').allInnerTexts(), [], `${kind}: refused`);
-  };
-  await send(null, "/build/house", "house", house);
-  for (const branch of branches) { await send("/build/panel", "/build/add", "branch", branch); }
-  for (const room of rooms) { await send("/build/rooms", "/build/add", "room", { name: room }); }
-  for (const [branch, outlet] of outlets) { await send(`/build/outlets/${branch}`, "/build/add", "outlet", outlet); }
-  for (const [room, appliance] of appliances) { await send(`/build/appliances?room=${room}`, "/build/add", "appliance", appliance); }
+// A form of the guide with all its fields, by their names in the house file.
+async function send(page, action, kind, fields) {
+  const form = page.locator(`form[action="${action}"]:has(input[name="kind"][value="${kind}"])`);
+  for (const folded of await form.locator("details").all()) { await folded.evaluate((one) => { one.open = true; }); }
+  await fill(page, form, fields);
+  same(await page.locator('[role="alert"]').allInnerTexts(), [], `${kind}: refused`);
 }
 
 async function instructor() {
@@ -112,13 +127,17 @@ async function instructor() {
     check(!existsSync(path), "an empty folder");
     const site = await serve(path);
     const page = await visit(site, { viewport: { width: 1920, height: 1080 } });
-    await buildHouse(site, page, {
-      house: { name: "Class 8b", rules: "us", system: "single-phase", main_breaker: "60 A" },
-      branches: [{ label: "Bench outlets", breaker: "15" }], rooms: ["Classroom"], outlets: [],
-      appliances: [["classroom", { name: "Lamp", rating: "60", at: "branch:bench-outlets" }],
-        ["classroom", { name: "Kettle", rating: "1200", at: "branch:bench-outlets" }],
-        ["classroom", { name: "Heater", rating: "600", at: "branch:bench-outlets" }]],
-    });
+    await answers(page, "Class 8b", "us", "60 amps", "", "");
+    await page.goto(site.base + "/build/house");
+    await send(page, "/build/set", "house", { system: "single-phase" });
+    await page.goto(site.base + "/first/branch");
+    await answers(page, "Bench outlets", "15 amp", null);
+    await page.getByRole("link", { name: "No more lines" }).click();
+    await answers(page, "Classroom");
+    await page.getByRole("link", { name: "No more rooms" }).click();
+    await answers(page, "Lamp", "classroom", "branch:bench-outlets", "60 watts", "", "");
+    await answers(page, "Kettle", null, null, "1.2 kilowatts", "", "");
+    await answers(page, "Heater", null, null, "600", "", "");
     await page.goto(site.base + "/class");
     await page.locator('a[href="/class/bench-outlets"]').click();
     // By hand, I = P / V at 120 V: 60 / 120 = 0.50 A, 1200 / 120 = 10.00 A, 600 / 120 = 5.00 A; together 15.50 A.
@@ -167,12 +186,17 @@ async function electrician() {
     const path = join(scratch, "visit.db");
     const site = await serve(path);
     const page = await visit(site);
-    await buildHouse(site, page, {
-      house: { name: "Harbour Row 3", rules: "us", main_breaker: "100 A" },
-      branches: [{ label: "Study outlets", breaker: "15", legs: "A", wire: "14 AWG copper" }], rooms: ["Study"],
-      outlets: [["study-outlets", { name: "desk", run: "60 ft", room: "study" }]],
-      appliances: [["study", { name: "Heater", rating: "1500", at: "outlet:desk", use: "18:00-20:30" }]],
-    });
+    await page.getByRole("link", { name: "All fields on one page" }).click();
+    await send(page, "/build/house", "house", { name: "Harbour Row 3", rules: "us", main_breaker: "100 amps", currency: "usd" });
+    await send(page, "/build/add", "branch", { label: "Study outlets", breaker: "15 amp", legs: "A", wire: "14 AWG copper" });
+    await page.goto(site.base + "/build/rooms");
+    await send(page, "/build/add", "room", { name: "Study", area: "168 sq ft" });
+    await page.goto(site.base + "/build/outlets/study-outlets");
+    await send(page, "/build/add", "outlet", { name: "desk", run: "60 feet", room: "study" });
+    await page.goto(site.base + "/build/appliances?room=study");
+    await send(page, "/build/add", "appliance", { name: "Heater", rating: "1500 watts", at: "outlet:desk", use: "6pm-8:30pm" });
+    const house = houseText(path);
+    for (const line of ["main_breaker = 100 A", "currency = USD", "breaker = 15 A", "area = 168 ft2", "run = 60 ft", "use = 18:00-20:30"]) { check(house.includes(line), line); }
     await page.goto(site.base + "/branch/study-outlets");
     const want = json("branch", path, "study-outlets");
     // By hand: 1500 W / 120 V = 12.5 A; 15 A - 12.5 A = 2.5 A. Wire: NEC Chapter 9 Table 8, 14 AWG solid 3.07 ohm per 1000 ft at 75 C,

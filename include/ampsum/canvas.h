@@ -53,6 +53,7 @@ struct canvas_backend {
     void (*group_end)(void *state);
     void (*heading)(void *state, unsigned level, const char *title, double y);
     void (*tag)(void *state, const char *name);
+    void (*mark)(void *state, const char *id, size_t number, const char *kind); /* may be NULL: nobody looks for it */
 };
 
 struct canvas {
@@ -90,6 +91,12 @@ void canvas_text_fit(struct canvas *canvas, double x, double y, double width, en
 void canvas_group(struct canvas *canvas, const char *title, const char *description);
 void canvas_group_end(struct canvas *canvas);
 
+/*
+ * The group, text or filled polygon that is drawn next can be found by that ID, a word and a number, and has that
+ * class; either word may be NULL, both outlive the drawing. For a script beside an SVG; elsewhere nothing.
+ */
+void canvas_mark(struct canvas *canvas, const char *id, size_t number, const char *kind);
+
 /* A heading of that level (1 to 3) stands here: a place that the outline of a PDF leads to. Draws nothing. */
 void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y);
 
@@ -126,6 +133,9 @@ struct svg {
     struct text *text;
     double page_top; /* pages stand below one another, SVG_PAGE_GAP apart */
     size_t page_count;
+    const char *id; /* of what is drawn next, with its number; NULL: none */
+    size_t number;
+    const char *kind;
 };
 struct canvas svg_open(struct svg *svg, struct text *text, double width, double height, const char *role,
                        const char *title, const char *description);

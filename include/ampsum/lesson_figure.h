@@ -12,8 +12,10 @@
 enum lesson_sign { LESSON_RESISTOR, LESSON_MACHINE, LESSON_BARE };
 
 struct lesson_rung {
-    const char *label;   /* "R1 = 12 ohm", "kettle, P1 = 960 W" */
-    const char *current; /* at the arrow on its wire: "I1"; NULL for none */
+    const char *label;    /* "R1 = 12 ohm", "kettle, P1 = 960 W" */
+    const char *current;  /* at the arrow on its wire: "I1"; NULL for none */
+    bool back;            /* that arrow points to the left */
+    const char *terminal; /* of a star, at its left end: "L1" */
     enum lesson_sign sign;
     enum lesson_gate gate;
     size_t from; /* rails, from the left */
@@ -30,6 +32,8 @@ struct lesson_figure {
     const char *total;         /* at the arrow behind the source, "I"; NULL for none */
     bool mains;                /* the source alternates, else it is a battery */
     bool split;                /* two sources, above the first and the second column */
+    const char *neutral;       /* at the arrow on the neutral of two sources; NULL for none */
+    bool star;                 /* no first rail: each row begins at a terminal */
     bool point;                /* no rails: all rungs end in one point, from the left or the right */
     const char *breaker;       /* its rating, "15 A"; NULL for none */
     const char *rail_names[3]; /* of a split supply; NULL for none */

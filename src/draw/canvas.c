@@ -166,6 +166,13 @@ void canvas_group(struct canvas *canvas, const char *title, const char *descript
     text_done(&clean_description);
 }
 
+void canvas_mark(struct canvas *canvas, const char *id, size_t number, const char *kind)
+{
+    if (canvas->backend->mark != NULL) {
+        canvas->backend->mark(canvas->state, id, number, kind);
+    }
+}
+
 void canvas_group_end(struct canvas *canvas)
 {
     canvas->backend->group_end(canvas->state);

@@ -2,57 +2,35 @@
 #include <math.h>
 
 #include "ampsum/show.h"
+#include "ladder.h"
 #include "pictures.h"
-#include "signs.h"
 
 enum { RUNGS_MOST = 12 };
 
-/* Where things stand, for paper and, in larger type, for a narrow screen. */
-struct frame {
-    double width;
-    double left_x; /* of the rails */
-    double right_x;
-    double first_y; /* of the first rung, and of one that continues a drawing */
-    double rung_height;
-    double foot_height;
-    double text;   /* size of the small type */
-    double widest; /* a line that carries the breaker's rating */
-    double above;  /* base line of a rung's name over it, of its figures under it */
-    double below;
-};
+static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true};
+static const struct ladder_look screen = {13.5, 1, false, 360, true};
 
-static const struct frame paper = {PICTURE_WIDTH, 120, 440, 104, 42, 48, 8, 4, 10.5, 15.5};
-static const struct frame screen = {360, 86, 344, 128, 60, 66, 13.5, 6, 14, 23};
+/* A line that carries the breaker's rating, points: on paper, on a screen. */
+static const double widest_paper = 4;
+static const double widest_screen = 6;
 
 struct circuit {
-    const struct frame *frame;
     const struct assessment *assessment;
+    enum circuit_look look;
     size_t branch;
     size_t first; /* place of the first load in the branch's list */
     size_t count;
     bool begins; /* with the breaker */
     bool ends;
-    bool covered;         /* a class is to find the currents: none is written, and no line's width tells one */
     bool in_step;         /* currents add up as plain numbers */
     const double *line_a; /* of all loads of the branch */
+    struct arena *arena;
 };
 
-/* The report has one sign for a load of resistance, whatever the rule set. */
-static const struct sign_style signs = {1, 1, false};
-
-static struct canvas_font small_of(const struct circuit *circuit)
+/* A class is to find the currents: none is written, and no line's width tells one. */
+static bool is_covered(const struct circuit *circuit)
 {
-    return (struct canvas_font){circuit->frame->text, false};
-}
-
-static struct canvas_font bold_of(const struct circuit *circuit)
-{
-    return (struct canvas_font){circuit->frame->text + 0.5, true};
-}
-
-static double middle_of(const struct circuit *circuit)
-{
-    return (circuit->frame->left_x + circuit->frame->right_x) / 2;
+    return circuit->look == CIRCUIT_COVERED;
 }
 
 static const struct branch *branch_of(const struct circuit *circuit)
@@ -77,22 +55,18 @@ static const char *what_is_on(const struct circuit *circuit)
     return circuit->assessment->options.basis == BASIS_BUSIEST ? "everything on" : "as chosen";
 }
 
-static double rung_y(const struct circuit *circuit, size_t rung)
-{
-    return circuit->frame->first_y + (double)rung * circuit->frame->rung_height;
-}
-
 /* As wide as it carries: line and return alike. */
 static struct canvas_pen pen_of(const struct circuit *circuit, double current_a)
 {
     const double share = current_a / branch_of(circuit)->breaker_a;
-    const double width = circuit->covered ? 1 : fmin(fmax(share, 0.1), 1.5) * circuit->frame->widest;
+    const double widest = circuit->look == CIRCUIT_PAPER ? widest_paper : widest_screen;
+    const double width = is_covered(circuit) ? 1 : fmin(fmax(share, 0.1), 1.5) * widest;
     return (struct canvas_pen){width, CANVAS_SOLID};
 }
 
 static void add_current(struct text *text, const struct circuit *circuit, double current_a)
 {
-    if (circuit->covered) {
+    if (is_covered(circuit)) {
         text_add(text, "? A");
     } else {
         text_add_fixed(text, current_a, 2);
@@ -110,89 +84,53 @@ static const char *rail_name(const struct branch *branch, bool left)
     return branch->poles == 1 ? "neutral" : branch->poles == 2 ? "leg" : "lines";
 }
 
-static void draw_rail_names(struct canvas *canvas, const struct circuit *circuit)
+static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
 {
-    const struct frame *frame = circuit->frame;
     const struct branch *branch = branch_of(circuit);
+    const char *legs = legs_word(branch->legs);
     struct text left = {0};
     struct text right = {0};
-    const char *legs = legs_word(branch->legs);
     text_printf(&left, "%s %.*s", rail_name(branch, true), branch->poles == 2 ? 1 : 3, legs);
     if (branch->poles == 2) {
         text_printf(&right, "%s %s", rail_name(branch, false), legs + 1);
     } else {
         text_add(&right, branch->poles == 1 ? "neutral" : "one line of three drawn");
     }
-    const double y = frame->text + 4;
-    canvas_text_fit(canvas, frame->left_x, y, 2 * frame->left_x - 20, CANVAS_MIDDLE, small_of(circuit),
-                    text_string(&left));
-    canvas_text_fit(canvas, fmin(frame->right_x + 30, frame->width - 4), y, frame->width - frame->left_x * 2,
-                    CANVAS_END, small_of(circuit), text_string(&right));
-    text_done(&left);
-    text_done(&right);
-}
-
-/* The breaker's sign: a contact that can open, with a cross at its fixed end. */
-static void draw_breaker(struct canvas *canvas, const struct circuit *circuit, double x)
-{
-    const struct canvas_pen carries = pen_of(circuit, circuit->line_a[0]);
-    canvas_line(canvas, x, circuit->frame->text + 10, x, 34, pen_line);
-    sign_breaker(canvas, &signs, x, 34);
-    canvas_line(canvas, x, 58, x, circuit->frame->first_y, carries);
+    ladder->rail_names[0] = picture_string(circuit->arena, &left);
+    ladder->rail_names[2] = picture_string(circuit->arena, &right);
 }
 
 /* What stands between the rails: breaker and voltage; the planning current and the verdict, if they are told. */
-static void write_head(struct canvas *canvas, const struct circuit *circuit)
+static void add_head(const struct circuit *circuit, struct ladder *ladder)
 {
-    const struct frame *frame = circuit->frame;
-    const struct branch *branch = branch_of(circuit);
-    const double x = frame->left_x + 14;
-    const double width = frame->right_x - x - 12;
-    const double line = frame->text + 5;
     struct text text = {0};
+    add_rail_names(circuit, ladder);
+    ladder->breaker = "";
+    ladder->all_poles = branch_of(circuit)->poles > 1;
     text_add(&text, "breaker ");
-    text_add_rounded(&text, branch->breaker_a, 1);
+    text_add_rounded(&text, branch_of(circuit)->breaker_a, 1);
     text_add(&text, " A, ");
     text_add_rounded(&text, result_of(circuit)->voltage_v, 1);
     text_add(&text, " V");
-    canvas_text_fit(canvas, x, 38, width, CANVAS_START, bold_of(circuit), text_string(&text));
-    text_clear(&text);
-    text_add(&text, "planning current ");
-    add_ampere(&text, figures_of(circuit)->planning_a);
-    if (!circuit->covered) {
-        canvas_text_fit(canvas, x, 38 + line, width, CANVAS_START, small_of(circuit), text_string(&text));
-        text_clear(&text);
+    ladder->head[0] = picture_string(circuit->arena, &text);
+    if (!is_covered(circuit)) {
+        text_add(&text, "planning current ");
+        add_ampere(&text, figures_of(circuit)->planning_a);
+        ladder->head[1] = picture_string(circuit->arena, &text);
         text_printf(&text, "%s; verdict %s", what_is_on(circuit), show_verdict(result_of(circuit)->verdict));
-        canvas_text_fit(canvas, x, 38 + 2 * line, width, CANVAS_START, small_of(circuit), text_string(&text));
+        ladder->head[2] = picture_string(circuit->arena, &text);
     }
-    text_done(&text);
-}
-
-static void draw_head(struct canvas *canvas, const struct circuit *circuit)
-{
-    const struct frame *frame = circuit->frame;
-    draw_rail_names(canvas, circuit);
-    draw_breaker(canvas, circuit, frame->left_x);
-    if (branch_of(circuit)->poles > 1) {
-        draw_breaker(canvas, circuit, frame->right_x);
-        const double step = 7; /* the poles open together */
-        for (double x = frame->left_x - 4; x < frame->right_x - 8; x += step * 2) {
-            canvas_line(canvas, x, 48, x + step, 48, pen_line);
-        }
-    } else {
-        canvas_line(canvas, frame->right_x, frame->text + 10, frame->right_x, frame->first_y,
-                    pen_of(circuit, circuit->line_a[0]));
-    }
-    write_head(canvas, circuit);
 }
 
 /* All of them together, and why their currents need not add up. */
-static void write_foot(struct canvas *canvas, const struct circuit *circuit, double y)
+static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 {
     const struct branch_figures *all = figures_of(circuit);
-    const double width = circuit->frame->width - 8;
     struct text text = {0};
-    if (!circuit->covered && isfinite(all->equivalent_ohm)) {
+    size_t line = 0;
+    if (!isfinite(all->equivalent_ohm)) {
+        ladder->foot[line++] = "nothing is on: no path, no current";
+    } else if (!is_covered(circuit)) {
         text_add(&text, "together ");
         text_add_fixed(&text, all->equivalent_ohm, 2);
         text_add(&text, branch_of(circuit)->poles == 3 ? " \xCE\xA9 each line to neutral, " : " \xCE\xA9, ");
@@ -200,32 +138,11 @@ static void write_foot(struct canvas *canvas, const struct circuit *circuit, dou
         text_add(&text, ", ");
         text_add_fixed(&text, all->power_w, 0);
         text_add(&text, " W");
-        canvas_text_fit(canvas, circuit->frame->width / 2, y, width, CANVAS_MIDDLE, bold_of(circuit),
-                        text_string(&text));
-    } else if (!isfinite(all->equivalent_ohm)) {
-        canvas_text_fit(canvas, circuit->frame->width / 2, y, width, CANVAS_MIDDLE, bold_of(circuit),
-                        "nothing is on: no path, no current");
+        ladder->foot[line++] = picture_string(circuit->arena, &text);
     }
     if (!circuit->in_step) {
-        canvas_text_fit(canvas, circuit->frame->width / 2, y + circuit->frame->text + 5, width, CANVAS_MIDDLE,
-                        small_of(circuit), "power factors differ: currents do not simply add");
+        ladder->foot[line] = "power factors differ: currents do not simply add";
     }
-    text_done(&text);
-}
-
-static void draw_foot(struct canvas *canvas, const struct circuit *circuit)
-{
-    const struct frame *frame = circuit->frame;
-    const double y = rung_y(circuit, circuit->count - 1);
-    const double text_y = y + frame->below + frame->text + 8;
-    if (circuit->ends) {
-        write_foot(canvas, circuit, text_y);
-        return;
-    }
-    const struct canvas_pen dashed = {1, CANVAS_DASHED};
-    canvas_line(canvas, frame->left_x, y, frame->left_x, y + 30, dashed);
-    canvas_line(canvas, frame->right_x, y, frame->right_x, y + 30, dashed);
-    canvas_text(canvas, middle_of(circuit), text_y, CANVAS_MIDDLE, small_of(circuit), "continued in the next part");
 }
 
 /* ------------------------------------------------------------------ a rung -------------------------------- */
@@ -237,26 +154,14 @@ static enum load_sign sign_of(const struct appliance *appliance)
                                                       : SIGN_RESISTOR;
 }
 
-/* A load's own wire; one that carries nothing is drawn with its switch open. */
-static void draw_wire(struct canvas *canvas, const struct circuit *circuit, const struct load *load,
-                      const struct appliance *appliance, double y)
+static const char *name_of(const struct circuit *circuit, const struct load *load, const struct appliance *appliance)
 {
-    const bool on = load->units > 0 && load->counted;
-    const struct rung rung = {.x1 = circuit->frame->left_x,
-                              .x2 = circuit->frame->right_x,
-                              .y = y,
-                              .sign = sign_of(appliance),
-                              .gate = on ? GATE_NONE : GATE_OPEN,
-                              .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED}};
-    draw_rung_wire(canvas, &signs, &rung);
-}
-
-static void add_name(struct text *text, const struct load *load, const struct appliance *appliance)
-{
+    struct text text = {0};
     if (appliance->count > 1) {
-        text_printf(text, "%u \xC3\x97 ", load->counted ? load->units : appliance->count);
+        text_printf(&text, "%u \xC3\x97 ", load->counted ? load->units : appliance->count);
     }
-    text_add(text, appliance->name);
+    text_add(&text, appliance->name);
+    return picture_string(circuit->arena, &text);
 }
 
 /* Power and current; the resistance of a heater or lamp, the power factor of what is none. */
@@ -273,7 +178,7 @@ static void add_figures(struct text *text, const struct load *load, const struct
     add_current(text, circuit, load->current_a);
     if (!load->counted) {
         text_add(text, "; not counted: another of its group is on");
-    } else if (circuit->covered) {
+    } else if (is_covered(circuit)) {
         return;
     } else if (appliance->power_factor < 1) {
         text_add(text, ", power factor ");
@@ -285,63 +190,46 @@ static void add_figures(struct text *text, const struct load *load, const struct
     }
 }
 
-static void draw_rung(struct canvas *canvas, const struct circuit *circuit, size_t rung)
+/* A load on its wire; one that carries nothing is drawn with its switch open. */
+static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
 {
-    const struct frame *frame = circuit->frame;
-    const struct load *load = &result_of(circuit)->loads[circuit->first + rung];
+    const struct load *load = &result_of(circuit)->loads[circuit->first + row];
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
-    const double y = rung_y(circuit, rung);
-    const double room = frame->right_x - frame->left_x - 20;
-    struct text name = {0};
+    const bool on = load->units > 0 && load->counted;
     struct text figures = {0};
-    add_name(&name, load, appliance);
     add_figures(&figures, load, circuit);
-    canvas_group(canvas, text_string(&name), text_string(&figures));
-    draw_wire(canvas, circuit, load, appliance, y);
-    canvas_text_fit(canvas, middle_of(circuit), y - frame->above, room - 30, CANVAS_MIDDLE, bold_of(circuit),
-                    text_string(&name));
-    canvas_text_fit(canvas, middle_of(circuit), y + frame->below, room, CANVAS_MIDDLE, small_of(circuit),
-                    text_string(&figures));
-    canvas_group_end(canvas);
-    text_done(&name);
-    text_done(&figures);
+    return (struct ladder_rung){.name = name_of(circuit, load, appliance),
+                                .figures = picture_string(circuit->arena, &figures),
+                                .current = on ? "" : NULL,
+                                .sign = sign_of(appliance),
+                                .gate = on ? GATE_NONE : GATE_OPEN,
+                                .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED},
+                                .to = 1,
+                                .row = row};
 }
 
 /* The line and its return between this junction and the one before, with the current that flows there. */
-static void draw_rail(struct canvas *canvas, const struct circuit *circuit, size_t rung)
+static struct ladder_stretch stretch_of(const struct circuit *circuit, size_t row)
 {
-    const struct frame *frame = circuit->frame;
-    const double current_a = circuit->line_a[circuit->first + rung];
-    const double y = rung_y(circuit, rung);
-    const bool continued = rung == 0 && !circuit->begins;
-    const double top = rung == 0 ? frame->first_y - (circuit->begins ? 2 : 30) : rung_y(circuit, rung - 1);
-    const struct canvas_pen pen = continued ? (struct canvas_pen){1, CANVAS_DASHED} : pen_of(circuit, current_a);
-    canvas_line(canvas, frame->left_x, top, frame->left_x, y, pen);
-    canvas_line(canvas, frame->right_x, top, frame->right_x, y, pen);
-    const double middle = rung == 0 ? y - 22 : (top + y) / 2;
-    if (pen.width < 3) {
-        draw_arrow_down(canvas, frame->left_x, middle);
-    }
+    const double current_a = circuit->line_a[circuit->first + row];
     struct text text = {0};
     add_current(&text, circuit, current_a);
-    canvas_text(canvas, frame->left_x - 10, middle + 3, CANVAS_END, small_of(circuit), text_string(&text));
-    text_done(&text);
+    return (struct ladder_stretch){picture_string(circuit->arena, &text), pen_of(circuit, current_a)};
 }
 
-static void draw_circuit(struct canvas *canvas, const struct picture *picture)
+static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
 {
-    const struct circuit *circuit = picture->data;
-    if (circuit->begins) {
-        draw_head(canvas, circuit);
-    } else {
-        canvas_text(canvas, middle_of(circuit), circuit->frame->first_y - 40, CANVAS_MIDDLE, small_of(circuit),
-                    "continued from the part before");
+    struct ladder_rung *rungs = arena_array(circuit->arena, circuit->count, sizeof *rungs);
+    struct ladder_stretch *stretches = arena_array(circuit->arena, circuit->count, sizeof *stretches);
+    for (size_t row = 0; row < circuit->count; row++) {
+        rungs[row] = rung_of(circuit, row);
+        stretches[row] = stretch_of(circuit, row);
     }
-    for (size_t i = 0; i < circuit->count; i++) {
-        draw_rail(canvas, circuit, i);
-        draw_rung(canvas, circuit, i);
-    }
-    draw_foot(canvas, circuit);
+    ladder->rails = 2;
+    ladder->rows = circuit->count;
+    ladder->rungs = rungs;
+    ladder->count = circuit->count;
+    ladder->stretches = stretches;
 }
 
 /* ------------------------------------------------------------------ making -------------------------------- */
@@ -354,7 +242,7 @@ static const char *describe(const struct circuit *circuit, struct arena *arena)
     text_add_rounded(&text, branch_of(circuit)->breaker_a, 1);
     text_printf(&text, " A: %zu of %zu loads, each on a rung between two rails. ", circuit->count,
                 branch_of(circuit)->appliances.count);
-    if (circuit->covered) {
+    if (is_covered(circuit)) {
         text_add(&text, "The currents are covered.");
         return picture_string(arena, &text);
     }
@@ -374,21 +262,28 @@ static const char *name(const struct circuit *circuit, size_t part, size_t count
     return picture_string(arena, &text);
 }
 
-static struct picture picture_of(const struct circuit *given, size_t part, size_t parts, struct arena *arena)
+static struct picture picture_of(struct circuit circuit, size_t part, size_t parts)
 {
-    const size_t loads = branch_of(given)->appliances.count;
-    struct circuit *circuit = arena_take(arena, sizeof *circuit);
-    *circuit = *given;
-    circuit->first = part * RUNGS_MOST;
-    circuit->count = loads - circuit->first < RUNGS_MOST ? loads - circuit->first : RUNGS_MOST;
-    circuit->begins = part == 0;
-    circuit->ends = part + 1 == parts;
-    return (struct picture){.title = name(circuit, part, parts, arena),
-                            .description = describe(circuit, arena),
-                            .width = circuit->frame->width,
-                            .height = rung_y(circuit, circuit->count - 1) + circuit->frame->foot_height,
-                            .draw = draw_circuit,
-                            .data = circuit};
+    const size_t loads = branch_of(&circuit)->appliances.count;
+    struct ladder *ladder = arena_take(circuit.arena, sizeof *ladder);
+    circuit.first = part * RUNGS_MOST;
+    circuit.count = loads - circuit.first < RUNGS_MOST ? loads - circuit.first : RUNGS_MOST;
+    circuit.begins = part == 0;
+    circuit.ends = part + 1 == parts;
+    ladder->title = name(&circuit, part, parts, circuit.arena);
+    ladder->description = describe(&circuit, circuit.arena);
+    add_rungs(&circuit, ladder);
+    if (circuit.begins) {
+        add_head(&circuit, ladder);
+    } else {
+        ladder->before = "continued from the part before";
+    }
+    if (circuit.ends) {
+        add_foot(&circuit, ladder);
+    } else {
+        ladder->after = "continued in the next part";
+    }
+    return ladder_picture(ladder, circuit.look == CIRCUIT_PAPER ? &paper : &screen, circuit.arena);
 }
 
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
@@ -401,17 +296,17 @@ struct picture_list pictures_circuit(const struct assessment *assessment, size_t
     }
     double *line_a = arena_array(arena, loads, sizeof *line_a);
     const struct circuit circuit = {
-        .frame = look == CIRCUIT_PAPER ? &paper : &screen,
         .assessment = assessment,
+        .look = look,
         .branch = branch,
-        .covered = look == CIRCUIT_COVERED,
         .in_step = branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a),
         .line_a = line_a,
+        .arena = arena,
     };
     struct picture_list list = {.count = (loads + RUNGS_MOST - 1) / RUNGS_MOST};
     list.picture = arena_array(arena, list.count, sizeof *list.picture);
     for (size_t part = 0; part < list.count; part++) {
-        list.picture[part] = picture_of(&circuit, part, list.count, arena);
+        list.picture[part] = picture_of(circuit, part, list.count);
     }
     return list;
 }

@@ -93,13 +93,19 @@ void sign_breaker(struct canvas *canvas, const struct sign_style *style, double 
     canvas_line(canvas, x, y + 24 * scale, x - 10 * scale, y + 4 * scale, sign_pen(style));
 }
 
-void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, bool down)
+void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way,
+                double wire_width)
 {
-    const double half = 3 * style->scale;
-    const double back = 7 * style->scale;
-    const struct canvas_point right[] = {{x - back, y - half}, {x - back, y + half}, {x, y}};
-    const struct canvas_point below[] = {{x - half, y - back}, {x + half, y - back}, {x, y}};
-    canvas_polygon(canvas, down ? below : right, 3, false);
+    static const double along_x[] = {[WAY_RIGHT] = 1, [WAY_DOWN] = 0, [WAY_LEFT] = -1, [WAY_UP] = 0};
+    static const double along_y[] = {[WAY_RIGHT] = 0, [WAY_DOWN] = 1, [WAY_LEFT] = 0, [WAY_UP] = -1};
+    const double half = fmax(3 * style->scale, wire_width / 2 + 2 * style->scale);
+    const double back = half * 7 / 3;
+    const double end_x = x - back * along_x[way];
+    const double end_y = y - back * along_y[way];
+    const struct canvas_point points[] = {{end_x - half * along_y[way], end_y - half * along_x[way]},
+                                          {end_x + half * along_y[way], end_y + half * along_x[way]},
+                                          {x, y}};
+    canvas_polygon(canvas, points, 3, false);
 }
 
 void sign_joint(struct canvas *canvas, const struct sign_style *style, double x, double y)
@@ -107,38 +113,78 @@ void sign_joint(struct canvas *canvas, const struct sign_style *style, double x,
     canvas_circle(canvas, x, y, 2 * style->scale, true, 0);
 }
 
-/* A contact that stands open or closed, or a wire that is broken off. */
-static void draw_gate(struct canvas *canvas, const struct sign_style *style, enum wire_gate gate, double x, double y)
+/* Two slanted strokes where a wire is broken off. */
+static void draw_break(struct canvas *canvas, const struct sign_style *style, double x, double y)
 {
     const double scale = style->scale;
-    if (gate == GATE_BREAK) {
-        for (double at = x + 3 * scale; at < x + gate_long * scale; at += 12 * scale) {
-            canvas_line(canvas, at, y + 6 * scale, at + 5 * scale, y - 6 * scale, sign_pen(style));
-        }
+    for (double at = x + 3 * scale; at < x + gate_long * scale; at += 12 * scale) {
+        canvas_line(canvas, at, y + 6 * scale, at + 5 * scale, y - 6 * scale, sign_pen(style));
+    }
+}
+
+static void draw_contact(struct canvas *canvas, const struct sign_style *style, bool open, double x, double y)
+{
+    const double scale = style->scale;
+    if (open) {
+        canvas_line(canvas, x, y, x + (gate_long - 2) * scale, y - 9 * scale, sign_pen(style));
         return;
     }
-    canvas_line(canvas, x, y, x + (gate_long - 2) * scale, y - (gate == GATE_OPEN ? 9 : 2) * scale, sign_pen(style));
-    if (gate == GATE_CLOSED) {
-        canvas_circle(canvas, x, y, 1.6 * scale, true, 0);
-        canvas_circle(canvas, x + gate_long * scale, y, 1.6 * scale, true, 0);
-        canvas_line(canvas, x, y, x + gate_long * scale, y, sign_pen(style));
+    canvas_circle(canvas, x, y, 1.6 * scale, true, 0);
+    canvas_circle(canvas, x + gate_long * scale, y, 1.6 * scale, true, 0);
+    canvas_line(canvas, x, y, x + gate_long * scale, y, sign_pen(style));
+}
+
+static void draw_gate(struct canvas *canvas, const struct sign_style *style, enum wire_gate gate, double x, double y)
+{
+    if (gate == GATE_BREAK) {
+        draw_break(canvas, style, x, y);
+        return;
     }
+    if (gate != GATE_EITHER) {
+        draw_contact(canvas, style, gate == GATE_OPEN, x, y);
+        return;
+    }
+    for (int open = 0; open < 2; open++) {
+        canvas_mark(canvas, NULL, 0, open ? "open" : "closed");
+        canvas_group(canvas, NULL, NULL);
+        draw_contact(canvas, style, open != 0, x, y);
+        canvas_group_end(canvas);
+    }
+}
+
+/* From one end of the sign to the other, over it. */
+static void draw_bridge(struct canvas *canvas, const struct sign_style *style, double x, double y, double half)
+{
+    const double beside = half + 6 * style->scale;
+    const double above = y - 9 * style->scale;
+    const struct canvas_point points[] = {{x - beside, y}, {x - beside, above}, {x + beside, above}, {x + beside, y}};
+    canvas_polyline(canvas, points, 4, sign_pen(style));
 }
 
 void draw_rung_wire(struct canvas *canvas, const struct sign_style *style, const struct rung *rung)
 {
     const double middle = (rung->x1 + rung->x2) / 2;
     const double half = sign_half(rung->sign) * style->scale;
-    double from_x = rung->x1;
-    if (rung->gate != GATE_NONE) {
-        const double gate_x = rung->x1 + gate_at * style->scale;
-        canvas_line(canvas, rung->x1, rung->y, gate_x, rung->y, rung->pen);
-        draw_gate(canvas, style, rung->gate, gate_x, rung->y);
-        from_x = gate_x + gate_long * style->scale;
+    const double gate_x = rung->x1 + gate_at * style->scale;
+    const bool gated = rung->gate != GATE_NONE;
+    if (rung->gate == GATE_EITHER) {
+        canvas_mark(canvas, NULL, 0, "wire");
+        canvas_group(canvas, NULL, NULL);
     }
-    canvas_line(canvas, from_x, rung->y, middle - half, rung->y, rung->pen);
+    if (gated) {
+        canvas_line(canvas, rung->x1, rung->y, gate_x, rung->y, rung->pen);
+    }
+    canvas_line(canvas, gated ? gate_x + gate_long * style->scale : rung->x1, rung->y, middle - half, rung->y,
+                rung->pen);
     canvas_line(canvas, middle + half, rung->y, rung->x2, rung->y, rung->pen);
-    sign_joint(canvas, style, rung->x1, rung->y);
-    sign_joint(canvas, style, rung->x2, rung->y);
+    if (rung->gate == GATE_EITHER) {
+        canvas_group_end(canvas);
+    }
+    if (gated) {
+        draw_gate(canvas, style, rung->gate, gate_x, rung->y);
+    }
     sign_load(canvas, style, rung->sign, middle, rung->y);
+    if (rung->bridged) {
+        draw_bridge(canvas, style, middle, rung->y, half);
+    }
 }

@@ -13,18 +13,21 @@ struct sign_style {
 
 enum load_sign { SIGN_RESISTOR, SIGN_MOTOR, SIGN_LAMP, SIGN_NONE };
 
-/* What interrupts a load's wire, or could. */
-enum wire_gate { GATE_NONE, GATE_CLOSED, GATE_OPEN, GATE_BREAK };
+/* What interrupts a load's wire, or could. GATE_EITHER: closed and open over one another, for a script to choose. */
+enum wire_gate { GATE_NONE, GATE_CLOSED, GATE_OPEN, GATE_BREAK, GATE_EITHER };
 
-/* A load between two rails at x1 < x2. */
+/* A load on a lying wire from x1 to x2 > x1. */
 struct rung {
     double x1;
     double x2;
     double y;
     enum load_sign sign;
     enum wire_gate gate;
+    bool bridged;          /* a wire from one end of the sign to the other */
     struct canvas_pen pen; /* of its wire */
 };
+
+enum sign_way { WAY_RIGHT, WAY_DOWN, WAY_LEFT, WAY_UP };
 
 struct canvas_pen sign_pen(const struct sign_style *style);
 
@@ -45,13 +48,14 @@ double sign_alternating(struct canvas *canvas, const struct sign_style *style, d
 /* The breaker's sign on a standing wire from y down: a cross at the fixed end of a contact, 24 points at scale 1. */
 void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y);
 
-/* A filled arrow head with its tip at x, y, to the right or downwards. */
-void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, bool down);
+/* A filled arrow head with its tip at x, y, on a wire of that width, beyond which it stands out. */
+void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way,
+                double wire_width);
 
 /* The joint of wires. */
 void sign_joint(struct canvas *canvas, const struct sign_style *style, double x, double y);
 
-/* Wire, gate, sign and joints. */
+/* Wire, gate and sign. */
 void draw_rung_wire(struct canvas *canvas, const struct sign_style *style, const struct rung *rung);
 
 #endif

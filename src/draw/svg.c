@@ -27,6 +27,26 @@ static void add_titles(struct text *text, const char *title, const char *descrip
     }
 }
 
+static void svg_mark(void *state, const char *id, size_t number, const char *kind)
+{
+    struct svg *svg = state;
+    svg->id = id;
+    svg->number = number;
+    svg->kind = kind;
+}
+
+/* ID and class of what begins, once. */
+static void add_mark(struct svg *svg)
+{
+    if (svg->id != NULL) {
+        text_printf(svg->text, " id=\"%s%zu\"", svg->id, svg->number);
+    }
+    if (svg->kind != NULL) {
+        text_printf(svg->text, " class=\"%s\"", svg->kind);
+    }
+    svg_mark(svg, NULL, 0, NULL);
+}
+
 static void svg_page(void *state, double width, double height)
 {
     struct svg *svg = state;
@@ -63,7 +83,9 @@ static void svg_lines(void *state, const struct canvas_point *points, size_t cou
 static void svg_area(void *state, const struct canvas_point *points, size_t count, bool tint)
 {
     struct svg *svg = state;
-    text_printf(svg->text, "<path fill=\"currentColor\"%s d=\"", tint ? " fill-opacity=\"0.13\"" : "");
+    text_add(svg->text, "<path");
+    add_mark(svg);
+    text_printf(svg->text, " fill=\"currentColor\"%s d=\"", tint ? " fill-opacity=\"0.13\"" : "");
     add_path(svg, points, count, true);
     text_add(svg->text, "Z\"/>\n");
 }
@@ -86,7 +108,9 @@ static void svg_text(void *state, struct canvas_point at, enum canvas_anchor anc
 {
     static const char *const anchors[] = {"", " text-anchor=\"middle\"", " text-anchor=\"end\""};
     struct svg *svg = state;
-    add_number(svg->text, "<text x=\"", at.x);
+    text_add(svg->text, "<text");
+    add_mark(svg);
+    add_number(svg->text, " x=\"", at.x);
     add_number(svg->text, "\" y=\"", at.y + svg->page_top);
     add_number(svg->text, "\" font-size=\"", font.size);
     text_printf(svg->text, "\"%s%s>", font.bold ? " font-weight=\"bold\"" : "", anchors[anchor]);
@@ -98,7 +122,9 @@ static void svg_text(void *state, struct canvas_point at, enum canvas_anchor anc
 static void svg_group(void *state, const char *title, const char *description)
 {
     struct svg *svg = state;
-    text_add(svg->text, "<g>");
+    text_add(svg->text, "<g");
+    add_mark(svg);
+    text_add_char(svg->text, '>');
     add_titles(svg->text, title, description);
     text_add_char(svg->text, '\n');
 }
@@ -118,7 +144,8 @@ struct canvas svg_open(struct svg *svg, struct text *text, double width, double 
                                                   .disc = svg_disc,
                                                   .text = svg_text,
                                                   .group = svg_group,
-                                                  .group_end = svg_group_end};
+                                                  .group_end = svg_group_end,
+                                                  .mark = svg_mark};
     *svg = (struct svg){.text = text};
     text_printf(text, "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"%s\"", role);
     add_number(text, " viewBox=\"0 0 ", width);

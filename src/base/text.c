@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/decimal.h"
 #include "ampsum/words.h"
 
 enum { TEXT_SHOWN_MOST = 60 };
@@ -168,6 +169,11 @@ void text_add_harmless(struct text *text, const char *string)
 void text_add_number(struct text *text, double value)
 {
     assert(isfinite(value));
+    struct decimal decimal;
+    if ((value == 0 || fabs(value) >= 1e-4) && decimal_short(fabs(value), &decimal)) { /* most are: no exponent either */
+        text_add_decimal(text, value < 0, decimal);
+        return;
+    }
     char digits[40];
     for (int precision = 15; precision <= 17; precision++) {
         snprintf(digits, sizeof digits, "%.*g", precision, value);
@@ -187,6 +193,11 @@ void text_add_fixed(struct text *text, double value, int decimals)
      */
     double nudge = fabs(value) * 1e-14;
     double shown = value < 0 ? value - nudge : value + nudge;
+    struct decimal decimal;
+    if (decimal_rounded(fabs(shown), decimals, &decimal)) {
+        text_add_decimal(text, value < 0 && decimal.digits > 0, decimal);
+        return;
+    }
     struct text digits = {0};
     text_printf(&digits, "%.*f", decimals, shown);
     const char *start = text_string(&digits);

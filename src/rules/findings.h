@@ -28,6 +28,7 @@ struct branch_case {
     const struct branch *branch;
     struct branch_assessment *result;
     const struct load *loads; /* everything on, in file order, branch->appliances.count entries */
+    const struct load *other; /* the same at the busiest minute, or of the scene or set */
     const struct limits *limits;
 };
 
@@ -53,9 +54,8 @@ struct subject about_panel(const struct panel_case *panel_case);
  */
 double plate_rounding(const char *rules, const struct appliance *appliance);
 
-/* Planning current of the counted loads, each less what its plate may hide; and that of the busiest minute or scene. */
+/* Planning current of the counted loads, each less what its plate may hide. */
 double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads);
-double rounded_other_a(const struct branch_case *branch_case);
 
 /* What a finding's sentence adds where only that rounding is between figure and limit. */
 const char *rounding_text(const struct finder *finder, bool hair);

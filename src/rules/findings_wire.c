@@ -1,6 +1,5 @@
 /* Findings 5, 6, 7 and 16: what the wire says. */
 #include <math.h>
-#include <stdlib.h>
 
 #include "assess_wire.h"
 #include "findings.h"
@@ -279,15 +278,8 @@ void check_load_wire(struct branch_case *branch_case)
     if (is_unknown(&limit)) {
         return;
     }
-    struct load *chosen = NULL;
-    if (branch_case->assessment->options.basis != BASIS_BUSIEST) {
-        struct branch_figures unused;
-        chosen = memory_resize(NULL, branch->appliances.count, sizeof *chosen);
-        branch_total(branch_case->house, branch_case->index, branch_case->assessment->options.on,
-                     branch_case->result->voltage_v, branch_case->assessment->factors, chosen, &unused);
-    }
-    const struct carried carried = carried_by(branch_case, chosen == NULL ? branch_case->loads : chosen);
-    free(chosen);
+    const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
+    const struct carried carried = carried_by(branch_case, busiest ? branch_case->loads : branch_case->other);
     compare_load(&branch_case->finder, about_branch(branch_case), &run, &limit, &carried);
 }
 

@@ -64,10 +64,10 @@ bool appliance_is_shower(const struct house *house, size_t index)
 {
     const struct appliance *appliance = &house->appliances[index];
     const struct section *section = &sections[KIND_APPLIANCE];
-    const double shower_v = reference_rule_value("shower-voltage", rules_word(house->rules));
-    return !isnan(shower_v) && appliance->category == CATEGORY_WATER_HEATING &&
+    return appliance->category == CATEGORY_WATER_HEATING &&
            !key_is_given(section, section_key(section, "rated_voltage"), appliance) &&
-           appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v;
+           appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v &&
+           !isnan(reference_rule_value("shower-voltage", rules_word(house->rules)));
 }
 
 /*

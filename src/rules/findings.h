@@ -30,6 +30,9 @@ struct branch_case {
     const struct load *loads; /* everything on, in file order, branch->appliances.count entries */
     const struct load *other; /* the same at the busiest minute, or of the scene or set */
     const struct limits *limits;
+    bool wire_read; /* whether the next two are filled: case_wire */
+    struct wire_run run;
+    struct wire_limit limit;
 };
 
 /* One panel under the checks. */
@@ -70,6 +73,9 @@ void findings_of_panel(struct panel_case *panel_case);
 
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);
+
+/* What the branch's wire may carry, in branch_case->run and limit: found once for all checks. */
+void case_wire(struct branch_case *branch_case);
 
 /* At most one plug fits: the limits on what shares a branch do not hold. */
 bool branch_is_individual(const struct branch_case *branch_case);

@@ -1,5 +1,6 @@
 #include "runner.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -42,6 +43,26 @@ START_TEST(printf_adds_to_the_end_and_cuts_nothing)
     ck_assert_str_eq(text_string(&text) + 3 + strlen(name), ":41");
     ck_assert_int_eq(strncmp(text_string(&text), "on nnn", 6), 0);
     text_done(&text);
+}
+END_TEST
+
+/* Formats of strings and whole numbers alone are added without printf: the same comes out. */
+START_TEST(simple_formats_are_what_printf_makes)
+{
+    static const int wholes[] = {0, 7, -7, 1000000, INT_MAX, INT_MIN};
+    for (size_t i = 0; i < sizeof wholes / sizeof wholes[0]; i++) {
+        char want[200];
+        struct text text = {0};
+        snprintf(want, sizeof want, "<%s>%d%% of %s|%s", "", wholes[i], "a%sb", "\u00b0");
+        text_printf(&text, "<%s>%d%% of %s|%s", "", wholes[i], "a%sb", "\u00b0");
+        ck_assert_str_eq(text_string(&text), want);
+        text_clear(&text);
+        snprintf(want, sizeof want, "%s %d %5.2f %-4s|%d", "x", wholes[i], 1.5, "ab", 3);
+        text_printf(&text, "%s %d %5.2f %-4s|%d", "x", wholes[i], 1.5, "ab", 3);
+        ck_assert_str_eq(text_string(&text), want);
+        ck_assert_uint_eq(text.length, strlen(want));
+        text_done(&text);
+    }
 }
 END_TEST
 
@@ -295,6 +316,7 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("base");
     tcase_add_loop_test(tcase, fixed_rounds_half_up, 0, ROWS(fixed_rows));
     tcase_add_test(tcase, printf_adds_to_the_end_and_cuts_nothing);
+    tcase_add_test(tcase, simple_formats_are_what_printf_makes);
     tcase_add_test(tcase, rounded_drops_trailing_zeros);
     tcase_add_test(tcase, number_reads_back_exactly);
     tcase_add_test(tcase, number_is_as_short_as_written);

@@ -50,6 +50,12 @@ void check_answer_done(struct check_answer *answer);
  */
 const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena);
 
+/*
+ * What of a branch's rating is left beside its planning current with everything on, A; 0 where it is less than what a
+ * tenth shows.
+ */
+double check_left_a(const struct check_answer *answer, size_t branch);
+
 /* The share of its rating, 0 to 1, above which a branch is near, by the row of the rule set. */
 double check_near_share(const struct check_answer *answer);
 

@@ -106,9 +106,6 @@ void canvas_tag(struct canvas *canvas, const char *name);
 /* Estimated width, on the high side. */
 double canvas_text_width(struct canvas_font font, const char *string);
 
-/* The same of the longest piece without a blank. */
-double canvas_longest_word(struct canvas_font font, const char *string);
-
 /* Distance between the base lines of two lines of text. */
 double canvas_line_height(struct canvas_font font);
 

@@ -442,10 +442,7 @@ enum reference_word_about {
  */
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about);
 
-/*
- * A word of the text that calls for a caution: "water", "medical", "generator", NULL for any of them; NULL where there
- * is none.
- */
+/* A word of the text that calls for a caution: "water", "medical", "generator"; NULL where there is none. */
 const struct ref_word *reference_word_caution(const char *rules, const char *text, const char *caution);
 
 /* The word of a room's ID or name that tells its kind; NULL where none does. */
@@ -471,8 +468,8 @@ size_t reference_typical_find(const char *word, const char *rules, const struct 
                               bool *ret_near);
 
 /*
- * The row whose whole name, ID or other name this is, any case, a plural too; first of this rule set, else of any.
- * NULL: none is.
+ * The row whose whole name, ID or other name this is, any case, a plural too; first of this rule set, else of any. NULL:
+ * none is.
  */
 const struct ref_typical *reference_typical_named(const char *name, const char *rules);
 

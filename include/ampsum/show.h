@@ -53,6 +53,9 @@ const char *show_month_name(int month);
 /* A verdict and a severity for people: `OVER`, `AT RISK`, `near`, `ok`, `empty`; `DANGER`, `WARNING`, `note`. */
 const char *show_verdict(enum verdict verdict);
 
+/* The same within a sentence or a table of small words: `room`, `at-risk`. */
+const char *show_verdict_said(enum verdict verdict);
+
 /*
  * How soon the breaker opens, for people: data keep the word of the standard, but above the rating nobody is told that
  * nothing is expected.

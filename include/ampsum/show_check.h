@@ -27,6 +27,12 @@ json_t *show_check_json(const struct check_answer *answer);
 void show_check_text(const struct check_answer *answer, const struct page *page, bool summary, bool notes,
                      struct text *text);
 
+/*
+ * What to do on a branch that is near, what is left on one that has room or is empty: one sentence. Nothing of one that
+ * is over or at risk, whose loads may not all run together.
+ */
+void show_check_left(const struct check_answer *answer, size_t branch, struct text *text);
+
 /* Energy and cost of the answer's bill, as a sentence. */
 void show_check_energy(const struct check_answer *answer, struct text *text);
 

@@ -137,3 +137,11 @@ const char *check_first_finding(const struct check_answer *answer, bool notes)
     }
     return NULL;
 }
+
+double check_left_a(const struct check_answer *answer, size_t branch)
+{
+    static const double shown_a = 0.05; /* what a tenth shows */
+    const double left_a =
+        answer->house->branches[branch].breaker_a - answer->assessment->branches[branch].all.planning_a;
+    return left_a < shown_a ? 0 : left_a;
+}

@@ -10,9 +10,7 @@ static const char *const examples[] = {"ampsum report demo-house/us.ini -o repor
 static const struct option_spec options[] = {
     OPTIONS_PRINT,
     {"pictures", '\0', "N",
-     "draw circuit, day and wire of at most N branches, the worst first (usual: the worst circuit and wire, and the "
-     "days "
-     "of those over or at risk)"},
+     "draw circuit, day and wire of at most N branches, the worst first (those over or at risk)"},
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {NULL, '\0', NULL, NULL},

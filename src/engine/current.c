@@ -65,8 +65,7 @@ static void share_out(struct load *loads, size_t count)
     }
 }
 
-void terms_loads(const struct terms *terms, const struct index_list *appliances, size_t motor,
-                 struct planning_factors factors, struct load *loads)
+static void fill_loads(const struct index_list *appliances, const struct terms *terms, struct load *loads)
 {
     for (size_t i = 0; i < terms->count; i++) {
         const struct term *term = &terms->term[i];
@@ -82,10 +81,6 @@ void terms_loads(const struct terms *terms, const struct index_list *appliances,
         };
     }
     share_out(loads, terms->count);
-    if (motor != NO_INDEX) {
-        loads[motor].largest_motor = true;
-        loads[motor].planning_a += (factors.largest_motor - 1.0) * loads[motor].planned_a;
-    }
 }
 
 struct branch_figures terms_figures(struct terms *terms, const struct branch *branch, double voltage_v,
@@ -109,7 +104,11 @@ void branch_total(const struct house *house, size_t branch, units_on on, double 
     size_t motor = NO_INDEX;
     *ret_figures = terms_figures(&terms, &house->branches[branch], voltage_v, factors, &motor);
     if (loads != NULL) {
-        terms_loads(&terms, &house->branches[branch].appliances, motor, factors, loads);
+        fill_loads(&house->branches[branch].appliances, &terms, loads);
+        if (motor != NO_INDEX) {
+            loads[motor].largest_motor = true;
+            loads[motor].planning_a += (factors.largest_motor - 1.0) * loads[motor].planned_a;
+        }
     }
     terms_done(&terms);
 }

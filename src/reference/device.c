@@ -11,8 +11,8 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
     const struct ref_standard_size *next = NULL;
     for (size_t i = 0; i < ref_standard_size_count; i++) {
         const struct ref_standard_size *row = &ref_standard_size_rows[i];
-        bool nearer = row->rating_a >= current_a * (1 - edge) && (next == NULL || row->rating_a < next->rating_a);
-        if (nearer && same(row->rules, rules)) {
+        bool large_enough = same(row->rules, rules) && row->rating_a >= current_a * (1 - edge);
+        if (large_enough && (next == NULL || row->rating_a < next->rating_a)) {
             next = row;
         }
     }
@@ -27,7 +27,7 @@ double reference_standard_size_at_most_a(const char *rules, double limit_a)
     double most_a = isnan(limit_a) ? (double)NAN : 0;
     for (size_t i = 0; i < ref_standard_size_count; i++) {
         const struct ref_standard_size *row = &ref_standard_size_rows[i];
-        if (row->rating_a <= limit_a * (1 + edge) && row->rating_a > most_a && same(row->rules, rules)) {
+        if (same(row->rules, rules) && row->rating_a <= limit_a * (1 + edge) && row->rating_a > most_a) {
             most_a = row->rating_a;
         }
     }

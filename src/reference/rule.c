@@ -2,7 +2,6 @@
 #include <math.h>
 
 #include "ampsum/reference.h"
-#include "ordered.h"
 #include "same.h"
 
 /* How well a row's rule set fits the one asked for: 2 its own, 1 for every rule set, 0 not at all. */
@@ -16,12 +15,11 @@ static int fit(const char *row_rules, const char *rules)
 
 const struct ref_rule *reference_rule(const char *id, const char *rules)
 {
-    const struct ordered order = ORDERED(ref_rule, id);
     const struct ref_rule *found = NULL;
     int best = 0;
-    for (size_t at = ordered_from(&order, id); best < 2 && ordered_is(&order, at, id); at++) {
-        const struct ref_rule *row = &ref_rule_rows[order.rows[at]];
-        int now = fit(row->rules, rules);
+    for (size_t i = 0; i < ref_rule_count && best < 2; i++) {
+        const struct ref_rule *row = &ref_rule_rows[i];
+        int now = same(row->id, id) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -38,12 +36,11 @@ double reference_rule_value(const char *id, const char *rules)
 
 const struct ref_finding *reference_finding_variant(const char *id, const char *rules, const char *variant)
 {
-    const struct ordered order = ORDERED(ref_finding, id);
     const struct ref_finding *found = NULL;
     int best = 0;
-    for (size_t at = ordered_from(&order, id); best < 2 && ordered_is(&order, at, id); at++) {
-        const struct ref_finding *row = &ref_finding_rows[order.rows[at]];
-        int now = same(row->variant, variant) ? fit(row->rules, rules) : 0;
+    for (size_t i = 0; i < ref_finding_count && best < 2; i++) {
+        const struct ref_finding *row = &ref_finding_rows[i];
+        int now = same(row->id, id) && same(row->variant, variant) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -129,7 +126,10 @@ const struct ref_diversity *reference_diversity(const char *rules, const char *k
 
 const struct ref_currency *reference_currency(const char *code)
 {
-    const struct ordered order = ORDERED(ref_currency, code);
-    const size_t at = ordered_from(&order, code);
-    return ordered_is(&order, at, code) ? &ref_currency_rows[order.rows[at]] : NULL;
+    for (size_t i = 0; i < ref_currency_count; i++) {
+        if (same(ref_currency_rows[i].code, code)) {
+            return &ref_currency_rows[i];
+        }
+    }
+    return NULL;
 }

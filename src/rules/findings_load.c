@@ -52,7 +52,7 @@ void check_busiest_over(struct branch_case *branch_case)
     if (!exceeds(planning_a, breaker_a)) {
         return;
     }
-    const double rounded_a = rounded_planning_a(branch_case, branch_case->other);
+    const double rounded_a = rounded_other_a(branch_case);
     const bool hair = !exceeds(rounded_a, breaker_a);
     double allowance_a = NAN;
     const bool might_fit = cooking_might_fit(branch_case, &allowance_a);

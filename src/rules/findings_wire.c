@@ -1,5 +1,6 @@
 /* Findings 5, 6, 7 and 16: what the wire says. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "assess_wire.h"
 #include "findings.h"
@@ -139,18 +140,17 @@ void check_breaker_wire(struct branch_case *branch_case)
     if (branch->wire.conductor == NULL) {
         return;
     }
-    case_wire(branch_case);
-    const struct wire_run *run = &branch_case->run;
-    const struct wire_limit *limit = &branch_case->limit;
-    if (is_unknown(limit)) {
-        add_no_table(finder, about_branch(branch_case), run, limit, "");
+    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
+    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
+    if (is_unknown(&limit)) {
+        add_no_table(finder, about_branch(branch_case), &run, &limit, "");
     } else if (ring_is_ruled(branch_case)) {
-        check_ring_wire(branch_case, run, &limit->strict, wire_text(finder, run, limit, &limit->strict));
+        check_ring_wire(branch_case, &run, &limit.strict, wire_text(finder, &run, &limit, &limit.strict));
     } else if (!branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
         /* A breaker of motors alone is held against their plates: finding 19. */
-        compare_breaker(finder, about_branch(branch_case), run, limit);
+        compare_breaker(finder, about_branch(branch_case), &run, &limit);
     }
-    note_assumed_method(branch_case, run, &limit->strict);
+    note_assumed_method(branch_case, &run, &limit.strict);
 }
 
 /* What a wire has to carry. */
@@ -274,13 +274,21 @@ void check_load_wire(struct branch_case *branch_case)
     if (branch->wire.conductor == NULL || branch->appliances.count == 0) {
         return;
     }
-    case_wire(branch_case);
-    if (is_unknown(&branch_case->limit)) {
+    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
+    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
+    if (is_unknown(&limit)) {
         return;
     }
-    const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
-    const struct carried carried = carried_by(branch_case, busiest ? branch_case->loads : branch_case->other);
-    compare_load(&branch_case->finder, about_branch(branch_case), &branch_case->run, &branch_case->limit, &carried);
+    struct load *chosen = NULL;
+    if (branch_case->assessment->options.basis != BASIS_BUSIEST) {
+        struct branch_figures unused;
+        chosen = memory_resize(NULL, branch->appliances.count, sizeof *chosen);
+        branch_total(branch_case->house, branch_case->index, branch_case->assessment->options.on,
+                     branch_case->result->voltage_v, branch_case->assessment->factors, chosen, &unused);
+    }
+    const struct carried carried = carried_by(branch_case, chosen == NULL ? branch_case->loads : chosen);
+    free(chosen);
+    compare_load(&branch_case->finder, about_branch(branch_case), &run, &limit, &carried);
 }
 
 static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)

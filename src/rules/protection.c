@@ -51,13 +51,14 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     if (!appliance_is_load(appliance)) {
         return fed;
     }
-    const int category = appliance->read_category;
+    const char *category = load_category(appliance);
     const char *thing = named_thing(rules, appliance);
-    const bool light = category == CATEGORY_LIGHTING;
-    const bool vehicle = category == CATEGORY_VEHICLE;
+    const bool light = strcmp(category, "lighting") == 0;
+    const bool vehicle = strcmp(category, "vehicle") == 0;
     const bool plugged = !appliance->fixed;
-    const bool heats = category == CATEGORY_COOKING || category == CATEGORY_RANGE || category == CATEGORY_WATER_HEATING;
-    const bool pool = thing == NULL && category == CATEGORY_POOL;
+    const bool heats =
+        strcmp(category, "cooking") == 0 || strcmp(category, "range") == 0 || strcmp(category, "water-heating") == 0;
+    const bool pool = thing == NULL && strcmp(category, "pool") == 0;
     feed(&fed, thing != NULL, thing);
     feed(&fed, pool, "hot-tub");
     feed(&fed, vehicle, "vehicle");
@@ -70,34 +71,12 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     return fed;
 }
 
-/* Both feed the same in the same room, so that all rules say the same of them. */
-static bool same_fed(const struct fed *a, const struct fed *b)
-{
-    bool same = a->room == b->room && a->count == b->count;
-    for (size_t i = 0; same && i < a->count; i++) {
-        same = a->what[i] == b->what[i]; /* the words are constants of this file: a copy elsewhere only costs time */
-    }
-    return same;
-}
-
 /* One usual kind that is missing. */
 struct usual {
-    const struct ref_room_protection *row; /* NULL: none found */
+    const struct ref_room_protection *row;
     const char *room;
     const char *what;
 };
-
-static const struct {
-    unsigned bit;
-    const char *word;
-} kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
-
-enum { KINDS = sizeof kinds / sizeof kinds[0] };
-
-static bool is_listed(const struct branch_case *branch_case, size_t kind)
-{
-    return (branch_case->branch->protection & kinds[kind].bit) != 0;
-}
 
 static bool ask(const struct branch_case *branch_case, const char *kind, size_t room, const struct fed *fed,
                 struct usual *ret)
@@ -136,48 +115,22 @@ static bool ask_rooms(const struct branch_case *branch_case, const char *kind, c
     return false;
 }
 
-/* What was found so far for each kind that the file does not list; the first place that a rule names holds. */
-struct finds {
-    struct usual usual[KINDS];
-    struct fed before; /* the place that was asked about last */
-};
-
-static void ask_kinds(const struct branch_case *branch_case, const struct fed *fed, struct finds *finds)
+static bool usual_by_room(const struct branch_case *branch_case, const char *kind, struct usual *ret)
 {
-    if (same_fed(fed, &finds->before)) { /* loads of one room are often alike */
-        return;
-    }
-    finds->before = *fed;
-    for (size_t i = 0; i < KINDS; i++) {
-        if (finds->usual[i].row == NULL && !is_listed(branch_case, i)) {
-            ask_rooms(branch_case, kinds[i].word, fed, &finds->usual[i]);
-        }
-    }
-}
-
-static bool all_found(const struct branch_case *branch_case, const struct finds *finds)
-{
-    for (size_t i = 0; i < KINDS; i++) {
-        if (finds->usual[i].row == NULL && !is_listed(branch_case, i)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static struct finds find_usual(const struct branch_case *branch_case)
-{
-    struct finds finds = {.before = {.room = NO_INDEX}};
     const struct branch *branch = branch_case->branch;
-    for (size_t i = 0; i < branch->outlets.count && !all_found(branch_case, &finds); i++) {
+    for (size_t i = 0; i < branch->outlets.count; i++) {
         const struct fed fed = fed_by_outlet(branch_case, branch->outlets.index[i]);
-        ask_kinds(branch_case, &fed, &finds);
+        if (ask_rooms(branch_case, kind, &fed, ret)) {
+            return true;
+        }
     }
-    for (size_t i = 0; i < branch->appliances.count && !all_found(branch_case, &finds); i++) {
+    for (size_t i = 0; i < branch->appliances.count; i++) {
         const struct fed fed = fed_by_appliance(branch_case, load_appliance(branch_case, &branch_case->loads[i]));
-        ask_kinds(branch_case, &fed, &finds);
+        if (ask_rooms(branch_case, kind, &fed, ret)) {
+            return true;
+        }
     }
-    return finds;
+    return false;
 }
 
 /* Whether anything tells in which room the branch is. */
@@ -214,15 +167,16 @@ static const char *what_phrase(const char *what)
 }
 
 /* Adds what is usual of one kind to the sentence; true where it is, *ret_then where it was when the house was built. */
-static bool add_usual(const struct branch_case *branch_case, const char *kind, const struct usual *usual, bool first,
-                      struct text *text, bool *ret_then)
+static bool add_usual(const struct branch_case *branch_case, const char *kind, bool first, struct text *text,
+                      bool *ret_then)
 {
-    if (usual->row != NULL) {
+    struct usual usual;
+    if (usual_by_room(branch_case, kind, &usual)) {
         const int built = branch_case->house->built_year;
-        *ret_then = built == 0 || built >= usual->row->since;
+        *ret_then = built == 0 || built >= usual.row->since;
         text_printf(text, "%s%s %sfor %s%s%s (%s)%s", first ? "" : ", ", kind, first ? "is usual " : "",
-                    what_phrase(usual->what), usual->room == NULL ? "" : " in a room of kind ",
-                    usual->room == NULL ? "" : usual->room, usual->row->clause,
+                    what_phrase(usual.what), usual.room == NULL ? "" : " in a room of kind ",
+                    usual.room == NULL ? "" : usual.room, usual.row->clause,
                     *ret_then ? "" : ", not asked for when the house was built");
         return true;
     }
@@ -240,15 +194,19 @@ static bool add_usual(const struct branch_case *branch_case, const char *kind, c
 /* 12: one note a branch. */
 void check_protection(struct branch_case *branch_case)
 {
-    const struct finds finds = find_usual(branch_case);
+    static const struct {
+        unsigned bit;
+        const char *word;
+    } kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
+    enum { KINDS = sizeof kinds / sizeof kinds[0] };
     const char *missing[KINDS + 1] = {NULL};
     size_t count = 0;
     bool any_then = false;
     struct text text = {0};
     for (size_t i = 0; i < KINDS; i++) {
         bool then = false;
-        if (!is_listed(branch_case, i) &&
-            add_usual(branch_case, kinds[i].word, &finds.usual[i], count == 0, &text, &then)) {
+        if ((branch_case->branch->protection & kinds[i].bit) == 0 &&
+            add_usual(branch_case, kinds[i].word, count == 0, &text, &then)) {
             missing[count++] = kinds[i].word;
             any_then = any_then || then;
         }

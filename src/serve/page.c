@@ -91,7 +91,7 @@ void page_verdict_word(struct text *html, const char *word)
         const char *path;
     } rows[] = {
         {"empty", "empty", "M3 7h10v2H3z"},
-        {"ok", "ok", "M8 2a6 6 0 1 0 .01 0z"},
+        {"ok", "room", "M8 2a6 6 0 1 0 .01 0z"},
         {"near", "near", "M8 2l7 12H1z"},
         {"at-risk", "AT RISK", "M8 0l8 8-8 8-8-8z"},
         {"over", "OVER", "M1 1h14v14H1zM4 7v2h8V7z"},

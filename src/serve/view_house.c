@@ -129,13 +129,20 @@ static void add_switch(struct house_view *view, size_t index)
     }
 }
 
-/* What to do, for a branch that is over or at risk: the smallest set that may not run together. */
+/* What to do or what is left; over or at risk: the smallest set that may not run together. */
 static void add_advice(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
     const enum verdict verdict = view->week->assessment->branches[index].verdict;
     struct text *html = &view->visit->answer.body;
-    if (verdict < VERDICT_AT_RISK || branch->appliances.count > TOLD_LOADS_MOST || view->told >= TOLD_MOST) {
+    if (verdict < VERDICT_AT_RISK) {
+        struct text line = {0};
+        show_check_left(view->week, index, &line);
+        html_add(html, "<p class=\"todo\">%s</p>", text_string(&line));
+        text_done(&line);
+        return;
+    }
+    if (branch->appliances.count > TOLD_LOADS_MOST || view->told >= TOLD_MOST) {
         return;
     }
     view->told++;

@@ -84,7 +84,7 @@ static void write_heading(const struct branch_answer *answer, const struct page 
     text_add(&line, " V, breaker ");
     text_add_rounded(&line, branch->breaker_a, 1);
     text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
-                verdict_word(answer->result->verdict));
+                show_verdict_said(answer->result->verdict));
     show_wrap(page, 0, text_string(&line), text);
     text_clear(&line);
     if (reference_missing_add(&line, rules_word(answer->check.house->rules))) {

@@ -146,7 +146,7 @@ static void write_heading(const struct assessment *assessment, const struct page
 
 static void write_verdicts(const struct check_answer *answer, const struct page *page, struct text *text)
 {
-    static const char *const words[] = {"empty", "ok", "near", "at risk", "over"};
+    static const char *const words[] = {"empty", "with room", "near", "at risk", "over"};
     struct text line = {0};
     bool first = true;
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
@@ -173,7 +173,7 @@ void show_legend(const struct check_answer *answer, const char *danger, struct t
                 danger);
     text_add(text, " AT RISK: more with everything on. near: over ");
     text_add_rounded(text, near_percent, 1);
-    text_add(text, " % with everything on.");
+    text_add(text, " % with everything on. room: less.");
 }
 
 static void write_legend(const struct check_answer *answer, bool bars, const struct page *page, struct text *text)
@@ -310,6 +310,89 @@ static void write_findings(const struct check_answer *answer, bool full, const s
     arena_free(arena);
 }
 
+/* `0.4 A of its 20 A is left`, or `Nothing of its 20 A is left`. */
+static void add_left(const struct check_answer *answer, size_t branch, struct text *text)
+{
+    const double left_a = check_left_a(answer, branch);
+    if (left_a > 0) {
+        text_add_fixed(text, left_a, 1);
+        text_add(text, " A");
+    } else {
+        text_add(text, "Nothing");
+    }
+    text_add(text, " of its ");
+    text_add_rounded(text, answer->house->branches[branch].breaker_a, 1);
+    text_add(text, " A is left");
+}
+
+void show_check_left(const struct check_answer *answer, size_t branch, struct text *text)
+{
+    const enum verdict verdict = answer->assessment->branches[branch].verdict;
+    if (verdict == VERDICT_NEAR || verdict == VERDICT_OK) {
+        add_left(answer, branch, text);
+        text_add(text, verdict == VERDICT_NEAR ? ": ask before plugging in more." : ".");
+    } else if (verdict == VERDICT_EMPTY) {
+        text_add(text, "Nothing is connected here.");
+    }
+}
+
+/* What to do on one branch, on a terminal; nothing where there is nothing to do. */
+static void write_to_do(const struct check_answer *answer, size_t branch, const struct page *page, struct text *text)
+{
+    const enum verdict verdict = answer->assessment->branches[branch].verdict;
+    const char *id = answer->house->branches[branch].id;
+    struct text line = {0};
+    text_printf(&line, "%s %s: ", show_verdict(verdict), id);
+    if (verdict >= VERDICT_AT_RISK) {
+        const bool together = check_left_a(answer, branch) > 0; /* then it is something else */
+        text_printf(&line,
+                    together ? "see `ampsum branch HOUSE %s`." : "not all together; see `ampsum combos HOUSE %s`.", id);
+    } else {
+        show_check_left(answer, branch, &line);
+    }
+    if (verdict >= VERDICT_NEAR) {
+        text_add(text, "  ");
+        show_wrap(page, 10, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+/* Those with room in one sentence: on a terminal a line each would hide what is to be done. */
+static void write_room(const struct check_answer *answer, const size_t *order, const struct page *page,
+                       struct text *text)
+{
+    struct text line = {0};
+    for (size_t i = 0; i < answer->house->branch_count; i++) {
+        if (answer->assessment->branches[order[i]].verdict == VERDICT_OK) {
+            text_add(&line, line.length == 0 ? "room is left on " : ", ");
+            text_printf(&line, "%s ", answer->house->branches[order[i]].id);
+            text_add_fixed(&line, check_left_a(answer, order[i]), 1);
+            text_add(&line, " A");
+        }
+    }
+    if (line.length > 0) {
+        text_add(&line, ".");
+        text_add(text, "  ");
+        show_wrap(page, 10, text_string(&line), text);
+    }
+    text_done(&line);
+}
+
+static void write_left(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    const size_t *order = check_worst_first(answer, arena);
+    text_add(text, answer->house->branch_count > 0 ? "\nWhat to do, and what is left with everything on\n" : "");
+    for (size_t i = 0; i < answer->house->branch_count; i++) {
+        write_to_do(answer, order[i], page, text);
+        if (i + 1 == answer->verdicts[VERDICT_OVER] + answer->verdicts[VERDICT_AT_RISK]) {
+            text_add(text, "          `ampsum settle HOUSE` says what could move.\n");
+        }
+    }
+    write_room(answer, order, page, text);
+    arena_free(arena);
+}
+
 static void write_said(const struct said *said, const struct page *page, struct text *text)
 {
     text_add(text, said->count > 0 ? "\nTaken, since the house does not say\n" : "");
@@ -365,6 +448,7 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
     write_legend(answer, !summary, page, text);
     if (!summary) {
         write_findings(answer, notes, page, text);
+        write_left(answer, page, text);
         write_said(&answer->assessment->said, page, text);
     }
     text_add_char(text, '\n');

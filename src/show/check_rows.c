@@ -75,6 +75,13 @@ static void get_verdict(const void *answer, size_t row, struct show_cell *cell)
     cell->words = show_verdict(result_of(answer, row)->verdict);
 }
 
+/* As people read it, but that what has room stays `ok` for programs. */
+static void get_csv_status(const void *answer, size_t row, struct show_cell *cell)
+{
+    const enum verdict verdict = result_of(answer, row)->verdict;
+    cell->words = verdict == VERDICT_OK ? verdict_word(verdict) : show_verdict(verdict);
+}
+
 static void get_status(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->words = verdict_word(result_of(answer, row)->verdict);
@@ -171,9 +178,10 @@ static const struct show_column columns[] = {
     {.key = "status",
      .title = "Verdict",
      .heading = "VERDICT",
-     .faces = SHOW_ROWS | SHOW_PAPER,
+     .faces = SHOW_TERMINAL | SHOW_PAPER,
      .weight = 12,
      .get = get_verdict},
+    {.key = "status", .faces = SHOW_CSV, .get = get_csv_status},
     {.heading = "OF RATING", .faces = SHOW_TERMINAL, .get = get_bar},
     {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
     {.key = "label",

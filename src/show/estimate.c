@@ -115,7 +115,7 @@ static void add_heading(const struct estimate_answer *answer, const struct page 
     if (answer->judged) {
         text_add(&line, "breaker ");
         text_add_rounded(&line, branch->branch->breaker_a, 1);
-        text_printf(&line, " A: %s", verdict_word(branch->result->verdict));
+        text_printf(&line, " A: %s", show_verdict_said(branch->result->verdict));
     } else {
         text_add(&line, "no breaker given, so no verdict");
     }

@@ -39,6 +39,12 @@ static void get_status(const void *answer, size_t row, struct show_cell *cell)
     cell->words = result == NULL ? NULL : verdict_word(result->verdict);
 }
 
+static void get_said(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct branch_assessment *result = row_of(answer, row)->result;
+    cell->words = result == NULL ? NULL : show_verdict_said(result->verdict);
+}
+
 /* In CSV what there is not is an empty text. */
 static void get_status_csv(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -129,7 +135,8 @@ static const struct show_column columns[] = {
      .at = row_at,
      SHOW_STRING(struct place_row, outlet)},
     {.key = "outlet", .faces = SHOW_CSV, .get = get_outlet_csv},
-    {.key = "status", .heading = "THEN", .faces = SHOW_TERMINAL | SHOW_JSON, .get = get_status},
+    {.heading = "THEN", .faces = SHOW_TERMINAL, .get = get_said},
+    {.key = "status", .faces = SHOW_JSON, .get = get_status},
     {.key = "status", .faces = SHOW_CSV, .get = get_status_csv},
     {.key = "breaker_a",
      .heading = "BREAKER",
@@ -244,7 +251,7 @@ const char *show_place_conclusion(const struct place_answer *answer)
 
 static void add_status(const struct place_row *row, struct text *line)
 {
-    text_printf(line, "%s, ", verdict_word(row->result->verdict));
+    text_printf(line, "%s, ", show_verdict_said(row->result->verdict));
     decide_ampere(row->result->all.planning_a, line);
     text_add(line, " of ");
     decide_ampere(row->branch->breaker_a, line);

@@ -61,6 +61,11 @@ static void get_status(const void *answer, size_t row, struct show_cell *cell)
     cell->words = verdict_word(band_of(answer, row)->worst->verdict);
 }
 
+static void get_said(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = show_verdict_said(band_of(answer, row)->worst->verdict);
+}
+
 static const struct show_column columns[] = {
     {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
     {.key = "breaker_a",
@@ -104,7 +109,8 @@ static const struct show_column columns[] = {
      .faces = SHOW_ROWS | SHOW_JSON,
      .at = band_at,
      SHOW_STRING(struct supply_branch, worse)},
-    {.key = "status", .heading = "VERDICT", .faces = SHOW_ROWS | SHOW_JSON, .get = get_status},
+    {.heading = "VERDICT", .faces = SHOW_TERMINAL, .get = get_said},
+    {.key = "status", .faces = SHOW_DATA, .get = get_status},
 };
 
 const struct show_rows show_supply_rows = {columns, sizeof columns / sizeof columns[0]};

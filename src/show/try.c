@@ -49,19 +49,29 @@ static const void *then_at(const void *answer, size_t row)
     return side_at(then_of(answer, row));
 }
 
-static void set_status(const struct branch_assessment *side, struct show_cell *cell)
+static void set_status(const struct branch_assessment *side, bool said, struct show_cell *cell)
 {
-    cell->words = side == NULL ? NULL : verdict_word(side->verdict);
+    cell->words = side == NULL ? NULL : said ? show_verdict_said(side->verdict) : verdict_word(side->verdict);
 }
 
 static void get_was(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_status(was_of(answer, row), cell);
+    set_status(was_of(answer, row), false, cell);
+}
+
+static void get_was_said(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_status(was_of(answer, row), true, cell);
 }
 
 static void get_then(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_status(then_of(answer, row), cell);
+    set_status(then_of(answer, row), false, cell);
+}
+
+static void get_then_said(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_status(then_of(answer, row), true, cell);
 }
 
 static json_t *side_json(const struct check_answer *side, size_t index)
@@ -125,7 +135,8 @@ static const struct show_column columns[] = {
      .faces = SHOW_ROWS,
      .at = branch_at,
      SHOW_DOUBLE(struct branch, breaker_a)},
-    {.key = "before_status", .heading = "BEFORE", .faces = SHOW_ROWS, .get = get_was},
+    {.heading = "BEFORE", .faces = SHOW_TERMINAL, .get = get_was_said},
+    {.key = "before_status", .faces = SHOW_CSV, .get = get_was},
     {.key = "before_all_planning_a",
      .heading = "ALL ON",
      .decimals = 1,
@@ -138,7 +149,8 @@ static const struct show_column columns[] = {
      .faces = SHOW_ROWS,
      .at = was_at,
      SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
-    {.key = "after_status", .heading = "AFTER", .faces = SHOW_ROWS, .get = get_then},
+    {.heading = "AFTER", .faces = SHOW_TERMINAL, .get = get_then_said},
+    {.key = "after_status", .faces = SHOW_CSV, .get = get_then},
     {.key = "after_all_planning_a",
      .heading = "ALL ON",
      .decimals = 1,

@@ -44,8 +44,13 @@ const char *show_month_name(int month)
 
 const char *show_verdict(enum verdict verdict)
 {
-    static const char *const words[] = {"empty", "ok", "near", "AT RISK", "OVER"};
+    static const char *const words[] = {"empty", "room", "near", "AT RISK", "OVER"};
     return words[verdict];
+}
+
+const char *show_verdict_said(enum verdict verdict)
+{
+    return verdict == VERDICT_OK ? show_verdict(verdict) : verdict_word(verdict);
 }
 
 const char *show_trip(const char *trip, double current_a, double breaker_a)

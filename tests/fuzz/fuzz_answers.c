@@ -7,7 +7,7 @@
 
 #include "ampsum/mark.h"
 
-enum { STUDENTS = 2 };
+enum { STUDENTS = 3 };
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

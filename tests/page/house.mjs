@@ -61,7 +61,7 @@ async function panel() {
     const page = await visit(site);
     const want = json("check", path);
     const shown = () => page.locator("li.branch").evaluateAll((rows) => rows.map((row) => row.dataset.branch));
-    const lines = ampsum("check", path).split("\n").map((line) => /^(OVER|AT RISK|near|ok|empty) +\S+ +(\S+)/.exec(line)).filter(Boolean);
+    const lines = ampsum("check", path).split("\n").map((line) => /^(OVER|AT RISK|near|room|empty) +\S+ +(\S+)/.exec(line)).filter(Boolean);
     same(await shown(), lines.map((line) => line[2]), "the terminal's order");
     for (const branch of want.branches) {
       const part = (name) => page.locator(`[data-branch="${branch.id}"] .bar-${name}`).getAttribute("width");
@@ -69,11 +69,17 @@ async function panel() {
       check(Math.abs(Number(await part("all")) - share(branch.all.planning_a)) < 0.06, `${branch.id}: everything on`);
       check(Math.abs(Number(await part("busiest")) - share(branch.busiest.planning_a)) < 0.06, `${branch.id}: busiest`);
     }
+    const left = want.branches.find((branch) => branch.id === "kitchen-left").all;
+    same(await page.locator('[data-branch="kitchen-left"] .todo').innerText(), `${left.headroom_a.toFixed(1)} A of its 20 A is left: ask before plugging in more.`, "near: what to do");
+    const room = want.branches.find((branch) => branch.id === "refrigerator").all;
+    same(await page.locator('[data-branch="refrigerator"] .todo').innerText(), `${room.headroom_a.toFixed(1)} A of its 15 A is left.`, "room: what is left");
+    check((await page.locator('[data-branch="refrigerator"] .verdict').innerText()) === "room", "never called more than it is");
     const advice = await page.locator('[data-branch="bedroom"] .todo').innerText();
     const set = json("combos", path, "bedroom", "--most=1").sets[0].loads;
     same(set, ["bedroom-heater", "hair-dryer-bedroom"], "the command");
     check(advice.startsWith("Not together: Portable heater and Hair dryer."), advice);
-    same(await page.locator(".todo").count(), 2, "over and at risk alone");
+    same(await page.locator(".branch .todo").count(), want.branches.length, "a sentence for each row");
+    same(await page.locator(".branch .todo strong").count(), 2, "which may not run together: over and at risk alone");
     await page.goto(site.base + "/?order=space");
     const spaces = [...houseText(path).matchAll(/\[branch (\S+)\]\n((?:[^[].*\n|\n)*)/g)].map((found) => [found[1], found[2]])
       .map(([id, text]) => [id, /panel = (\S+)/.exec(text)?.[1] ?? "main", Number(/position = (\d+)/.exec(text)?.[1] ?? 1000)]);

@@ -258,7 +258,7 @@ START_TEST(pictures_keep_texts_apart)
             check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, scene.arena), 1);
         }
     }
-    const struct picture energy = picture_energy(scene.house, scene.check.bill, 24, scene.arena);
+    const struct picture energy = picture_energy(scene.house, scene.check.bill, scene.arena);
     check_picture(&energy);
     teardown(&scene);
 }
@@ -273,7 +273,7 @@ START_TEST(courses_keep_texts_apart)
         struct day_series series;
         const struct day day = day_busiest(scene.house, scope, DAYS_ALL, MONTHS_ALL, scene.assessment->factors);
         day_course(scene.house, scope, day, scene.assessment->factors, 0.8, scene.arena, &series);
-        const struct picture course = picture_day(hostile, &series, 0.8, i % 2 == 1, scene.arena);
+        const struct picture course = picture_day(hostile, &series, 0.8, scene.arena);
         check_picture(&course);
         struct wiring wiring;
         ck_assert(wiring_init(&wiring, scene.house, i, wire_ohm_per_km(scene.house, scene.house->branches[i].wire)));
@@ -591,66 +591,6 @@ static size_t occurrences(const char *string, const char *part)
     return count;
 }
 
-/* No heading stands over nothing: the end, or one of its own level or above. */
-START_TEST(every_heading_has_something_below)
-{
-    struct scene_of_test scene;
-    setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
-    struct print_document *report = print_report(&scene.check, &scene.demand, 8, &head);
-    size_t headings = 0;
-    for (size_t i = 0; i < report->block_count; i++) {
-        if (report->blocks[i].kind == PRINT_HEADING) {
-            headings++;
-            ck_assert_uint_lt(i + 1, report->block_count);
-            const struct print_block *next = &report->blocks[i + 1];
-            ck_assert_msg(next->kind != PRINT_PAGE && next->kind != PRINT_HEADING, "%s", report->blocks[i].string);
-            ck_assert_msg(next->kind != PRINT_TABLE || print_row_count(next->table) > 0, "%s",
-                          report->blocks[i].string);
-        }
-    }
-    ck_assert_uint_gt(headings, 8);
-    print_free(report);
-    teardown(&scene);
-}
-END_TEST
-
-/* A group's line and its rows on every face: whole on paper, where it leads the outline, and as a row over all columns.
- */
-START_TEST(a_group_heads_its_rows)
-{
-    static const struct print_column columns[] = {{"Load", 4, false}, {"A", 1, true}, {"W", 1, true}};
-    struct print_document *document = print_new("test", "A house", &head);
-    struct print_table *table = print_table_add(document, "Loads", columns, 3);
-    table->halves = true;
-    for (size_t i = 0; i < 300; i++) {
-        if (i % 50 == 0) {
-            print_group(document, table, i == 0 ? "Kitchen" : "Cellar", "20 A");
-        }
-        print_cell(document, table, "Kettle");
-        print_number(document, table, (double)i, 0);
-        print_number(document, table, 1000, 0);
-    }
-    ck_assert_str_eq(print_group_name(table, 0), "Kitchen");
-    ck_assert_str_eq(print_group_note(table, 0), "20 A");
-    ck_assert_ptr_null(print_group_name(table, 1));
-    struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
-    const size_t halves = print_pages(document, &canvas);
-    assert_apart();
-    table->halves = false;
-    canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
-    const size_t whole = print_pages(document, &canvas);
-    assert_apart();
-    ck_assert_uint_gt(halves, 2);
-    ck_assert_uint_le(halves, whole / 2 + 1);
-    struct text html = {0};
-    print_html(document, &html);
-    ck_assert_uint_eq(occurrences(text_string(&html), "scope=\"rowgroup\""), 6);
-    ck_assert_uint_eq(occurrences(text_string(&html), "<tbody"), 6);
-    text_done(&html);
-    print_free(document);
-}
-END_TEST
-
 /* The page for the electrician's folder is one, and nothing on it is lost or printed over another. */
 START_TEST(whether_the_service_carries_it_stands_on_one_sheet)
 {
@@ -753,8 +693,6 @@ Suite *make_suite(void)
     tcase_add_loop_test(pictures, pictures_keep_texts_apart, 0, count);
     tcase_add_loop_test(pictures, courses_keep_texts_apart, 0, count);
     tcase_add_loop_test(pictures, pages_keep_texts_apart, 0, count);
-    tcase_add_loop_test(pictures, every_heading_has_something_below, 0, count);
-    tcase_add_test(pictures, a_group_heads_its_rows);
     tcase_add_test(pictures, numbers_of_one_point_stay_apart);
     tcase_add_test(pictures, junctions_sum_what_is_behind);
     tcase_add_test(pictures, markup_is_escaped);

@@ -41,6 +41,46 @@ START_TEST(the_legend_names_dangers_and_the_rules_share)
 }
 END_TEST
 
+/* By hand, iec 230 V: a, 16 A with 2300 W = 10 A, leaves 6.0 A; c, 10 A with 23 W = 0.1 A, leaves 9.9 A; b is empty. */
+START_TEST(a_row_that_is_fine_says_what_is_left)
+{
+    static const char *const want[] = {"6.0 A of its 16 A is left.", "Nothing is connected here.",
+                                       "9.9 A of its 10 A is left."};
+    const struct check_question question = {.no_bill = true};
+    struct check_answer answer;
+    answer_check(house, &question, &answer);
+    for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
+        struct text line = {0};
+        show_check_left(&answer, i, &line);
+        ck_assert_str_eq(text_string(&line), want[i]);
+        ck_assert_str_ne(show_verdict(answer.assessment->branches[i].verdict), "ok");
+        text_done(&line);
+    }
+    check_answer_done(&answer);
+}
+END_TEST
+
+/* A load of 3450 W = 15 A of 16 A, over 80 %: what to do. */
+START_TEST(a_row_that_is_near_says_what_to_do)
+{
+    static const char near[] = "[house]\nname = Test\nrules = iec\nvoltage = 230\nmain_breaker = 40\n"
+                               "[branch a]\nlabel = Kitchen\nbreaker = 16\n"
+                               "[appliance oven]\nname = oven\nbranch = a\npower = 3450\nuse = 07:00-07:30\n";
+    const struct check_question question = {.no_bill = true};
+    struct house *full = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    struct text line = {0};
+    ck_assert(housefile_read_house_bytes("test", near, strlen(near), &full, &error));
+    answer_check(full, &question, &answer);
+    show_check_left(&answer, 0, &line);
+    ck_assert_str_eq(text_string(&line), "1.0 A of its 16 A is left: ask before plugging in more.");
+    text_done(&line);
+    check_answer_done(&answer);
+    house_free(full);
+}
+END_TEST
+
 /* S5: no face prints a minute where a branch has no times. */
 START_TEST(a_branch_without_times_has_no_minute_on_any_face)
 {
@@ -73,6 +113,8 @@ Suite *make_suite(void)
     TCase *words = tcase_create("words");
     tcase_add_checked_fixture(words, setup, teardown);
     tcase_add_test(words, the_legend_names_dangers_and_the_rules_share);
+    tcase_add_test(words, a_row_that_is_fine_says_what_is_left);
+    tcase_add_test(words, a_row_that_is_near_says_what_to_do);
     tcase_add_test(words, a_branch_without_times_has_no_minute_on_any_face);
     suite_add_tcase(suite, words);
     return suite;

@@ -31,6 +31,8 @@ const struct route site_routes[] = {
     {"/files/", false, false, true, download_file},
     {"/first/", false, false, false, view_first},
     {"/first/", true, true, false, store_first},
+    {"/mark", false, false, true, view_mark},
+    {"/mark", true, false, true, mark_class},
     {"/build", false, false, false, view_build},
     {"/build/house", false, false, false, view_build_house},
     {"/build/house", true, true, false, build_first},

@@ -387,6 +387,22 @@ START_TEST(form_values)
 }
 END_TEST
 
+/* A value of several lines is one line to who reads a field, and as it came to who reads lines. */
+START_TEST(form_lines_are_kept)
+{
+    struct arena *arena = arena_new();
+    struct form form;
+    static const char body[] = "a=1,%09x%0D%0A2%0D%0A&b=3";
+    ck_assert(reads(body, strlen(body), &form, arena));
+    ck_assert_str_eq(form_value(&form, "a"), "1, x  2");
+    ck_assert_str_eq(form_lines(&form, "a"), "1,\tx\r\n2\r\n");
+    ck_assert_str_eq(form_lines(&form, "b"), "3");
+    ck_assert_str_eq(form_lines(&form, "c"), "");
+    form_done(&form);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(form_refuses_what_is_no_text)
 {
     static const struct {
@@ -529,6 +545,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(text, what_people_type_is_taken, 0, (int)(sizeof typed_rows / sizeof typed_rows[0]));
     tcase_add_test(text, a_rating_takes_the_words_of_its_unit);
     tcase_add_test(text, form_values);
+    tcase_add_test(text, form_lines_are_kept);
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);

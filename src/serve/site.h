@@ -88,7 +88,11 @@ struct route {
     bool changes; /* changes the house: refused where it is served read-only */
     bool reads;   /* needs the house */
     void (*answer)(struct visit *visit);
+    bool apart; /* may take long: others are answered meanwhile (apart.h) */
 };
+
+/* True where the visit's path may take long; its house is read then, for whoever answers it. */
+bool site_takes_long(struct visit *visit);
 
 /* NULL-ended. */
 extern const struct route site_routes[];

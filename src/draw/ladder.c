@@ -701,7 +701,7 @@ struct picture ladder_picture(const struct ladder *ladder, const struct ladder_l
         .look = *look,
         .style = {fmin(look->text / usual_text, look->cut ? scale_cut : scale_most), look->stroke, look->zigzag},
         .font = {look->text, false},
-        .strong = {look->text, look->cut}};
+        .strong = {look->text, look->bold}};
     drawing->line = canvas_line_height(drawing->font);
     place_rails(drawing);
     wrap_names(drawing, arena);

@@ -64,7 +64,8 @@ struct ladder_look {
     double stroke; /* width of signs and plain wires */
     bool zigzag;   /* the sign of a resistor */
     double width;  /* of the whole; 0: as wide as its columns ask for, PICTURE_WIDTH at most */
-    bool cut;      /* a name too long for its place is shortened, else broken into lines; names are bold */
+    bool cut;      /* a name too long for its place is shortened, else broken into lines */
+    bool bold;     /* names are */
 };
 
 /* Lamp, motor or, for all else, resistor. */

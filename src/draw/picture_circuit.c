@@ -7,8 +7,8 @@
 
 enum { RUNGS_MOST = 12 };
 
-static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true};
-static const struct ladder_look screen = {13.5, 1, false, 360, true};
+static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true, true};
+static const struct ladder_look screen = {13.5, 1, false, 360, true, true};
 
 /* A line that carries the breaker's rating, points: on paper, on a screen. */
 static const double widest_paper = 4;

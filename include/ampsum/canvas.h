@@ -126,7 +126,7 @@ struct canvas canvas_none(void);
 
 /*
  * SVG with real <text>, appended to `text`. `svg_open` writes the root element with title and description; role `img`
- * for a picture inside HTML, `document` for pages in a file of its own. Ink is currentColor. Close with svg_close.
+ * for a picture (inside HTML or a file of its own), `document` for pages. Ink is currentColor. Close with svg_close.
  */
 enum { SVG_PAGE_GAP = 12 };
 struct svg {

@@ -39,7 +39,7 @@ enum { PICTURE_WIDTH = 500, PICTURE_HEIGHT_MOST = 640 };
 /* Draws it with its upper left corner at the canvas's origin. */
 void picture_draw(const struct picture *picture, struct canvas *canvas);
 
-/* Appends it as an <svg> element inside HTML. */
+/* Appends it as an <svg> element, for HTML or a file. */
 void picture_svg(const struct picture *picture, struct text *text);
 
 /* A circuit for paper; for a narrow screen; the same for a class that is to find the currents: none is written, no

@@ -112,10 +112,6 @@ struct print_head {
     enum print_paper paper;
 };
 
-/* Appends today's date, or that of SOURCE_DATE_EPOCH in the environment; false with the error set where that is none.
- */
-bool print_date(struct text *text, struct error *error);
-
 /* The rule set's paper. */
 enum print_paper print_paper_of(int rules);
 

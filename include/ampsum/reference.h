@@ -246,9 +246,6 @@ const struct ref_fuse *reference_fuse(const char *rules, const char *trip);
  */
 const struct ref_receptacle *reference_receptacle(const char *rules, double circuit_a, double receptacle_a);
 
-/* The largest branch for which that table prints a plug-in load, ampere; NAN: no table. */
-double reference_receptacle_load_to_a(const char *rules);
-
 /* us: ratings of receptacles on a branch with two or more contacts; NULL where no table lists the branch's rating. */
 const struct ref_receptacle_rating *reference_receptacle_rating(const char *rules, double circuit_a, int edition);
 
@@ -351,12 +348,10 @@ const struct ref_finding *reference_finding_variant(const char *id, const char *
  *
  *   purpose  a branch's purpose, or an appliance's category
  *   kind     "gfci", "afci", "rcd"
- *   voltage_v, breaker_a  of the branch: a row may be of low voltages and small branches alone
  *
  * Returns the row, or NULL where that kind is not usually asked for there.
  */
-const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind,
-                                                  double voltage_v, double breaker_a);
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind);
 
 /* What is asked about a usual protection: what is connected where. */
 struct reference_place {
@@ -382,12 +377,6 @@ const struct ref_room_protection *reference_room_protection(const struct referen
  * was never moved: its own row names the clause then.
  */
 const struct ref_section *reference_section(const char *rules, const char *rule, int edition);
-
-/*
- * The edition whose numbers stand beside a rule: the house's own (0 stays 0), but the one before where the house's
- * gives rules new numbers that are not known here.
- */
-int reference_cited_edition(const char *rules, int edition);
 
 /*
  * Appends the clause of a row as an edition numbers it: `{ampacity}` in it stands for reference_section's clause of

@@ -1,4 +1,5 @@
-#include "ampsum/answer_report.h"
+#include <math.h>
+
 #include "ampsum/print.h"
 #include "cli.h"
 #include "print_output.h"
@@ -24,13 +25,19 @@ static const char *const details[] = {
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
                         size_t pictures_most)
 {
-    struct report_answer answer;
-    answer_report(invocation->house, choice, &answer);
-    struct print_document *document =
-        print_report(&answer.check, answer.has_demand ? &answer.demand : NULL, pictures_most, &output->head);
+    const struct check_question question = {.choice = *choice, .bill_rows = ENERGY_ALL};
+    const struct demand_question asked = DEMAND_QUESTION;
+    struct check_answer check;
+    struct demand_answer demand;
+    struct error none = {0};
+    answer_check(invocation->house, &question, &check);
+    const bool has_demand = answer_demand(invocation->house, &asked, &demand, &none);
+    struct print_document *document = print_report(&check, has_demand ? &demand : NULL, pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
-    report_answer_done(&answer);
+    demand_answer_done(&demand);
+    error_done(&none);
+    check_answer_done(&check);
     return written ? 0 : 2;
 }
 

@@ -9,14 +9,17 @@
 static const char *const examples[] = {"ampsum serve demo-house/us.ini --open", "ampsum serve house.db", NULL};
 
 static const struct option_spec options[] = {
-    {"port", '\0', "N", "listen on this port of 127.0.0.1 (default: any free one)"},
+    {"port", '\0', "N", "listen on this port of 127.0.0.1 (default: as last time, else any free one)"},
     {"read-only", '\0', NULL, "nothing can be changed from the page"},
     {"open", '\0', NULL, "open the page in the browser"},
+    {"fresh", '\0', NULL, "a new address; the earlier one and its bookmarks let nobody in any more"},
     {NULL, '\0', NULL, NULL},
 };
 
 static const char *const details[] = {
     "Prints the page's address, which is for you alone: only this computer can reach it, and only with the key in it. "
+    "Address and key are kept in a file that only you can read ($XDG_STATE_HOME/ampsum, ~/.local/state/ampsum) for 90 "
+    "days after the last start, so that a bookmark lives. "
     "Ctrl-C stops it. A house file is served for reading; a database that does not exist yet is begun on the page. "
     "Without HOUSE, and where there is no house.db, the page begins with a circuit or loads typed in.",
     NULL};
@@ -52,8 +55,9 @@ static int run(struct invocation *invocation)
     struct text number = {0};
     text_printf(&number, "%ld", port);
     struct text flags = {0};
-    text_printf(&flags, "-%s%s%s", option_given(invocation, "read-only") ? "r" : "",
-                option_given(invocation, "open") ? "o" : "", unasked ? "n" : "");
+    text_printf(&flags, "-%s%s%s%s", option_given(invocation, "fresh") ? "f" : "",
+                option_given(invocation, "read-only") ? "r" : "", option_given(invocation, "open") ? "o" : "",
+                unasked ? "n" : "");
     char *words[] = {arena_copy(invocation->arena, "ampsum-serve"),       arena_copy(invocation->arena, path),
                      arena_copy(invocation->arena, text_string(&number)), program,
                      arena_copy(invocation->arena, text_string(&flags)),  NULL};

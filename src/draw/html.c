@@ -132,8 +132,8 @@ static void add_table(struct text *text, const struct print_table *table)
     text_add(text, "</tbody></table></div>\n");
 }
 
-/* `tell`: with what it shows in words below it. */
-static void add_picture(struct text *text, const struct picture *picture, bool tell)
+/* `told`: what it shows stands in words below it; a document of its own headings says that itself. */
+static void add_picture(struct text *text, const struct picture *picture, bool told)
 {
     text_add(text, "<figure>");
     add_element(text, "<figcaption>", picture->title, "</figcaption>\n");
@@ -142,7 +142,7 @@ static void add_picture(struct text *text, const struct picture *picture, bool t
     text_add(text, "\">\n");
     picture_svg(picture, text);
     text_add(text, "</div>");
-    if (tell) {
+    if (told) {
         add_element(text, "<p>", picture->description, "</p>");
     }
     text_add(text, "</figure>\n");
@@ -164,15 +164,6 @@ static void add_field(struct text *text, const struct print_block *block, size_t
     text_printf(text, "<p class=\"field\"><label for=\"field-%zu\">", number);
     markup_add(text, block->string);
     text_printf(text, "</label> <input type=\"text\" id=\"field-%zu\" autocomplete=\"off\"></p>\n", number);
-}
-
-/* The words of a picture stand below it already: as its next block, or in a document of its own headings. */
-static bool is_told(const struct print_document *document, size_t at)
-{
-    const struct print_block *next = at + 1 < document->block_count ? &document->blocks[at + 1] : NULL;
-    const char *description = document->blocks[at].picture->description;
-    return has_own_headings(document) ||
-           (next != NULL && next->kind == PRINT_PARAGRAPH && strcmp(next->string, description) == 0);
 }
 
 static void add_block(struct text *text, const struct print_document *document, size_t at)
@@ -197,7 +188,7 @@ static void add_block(struct text *text, const struct print_document *document, 
         add_table(text, block->table);
         break;
     case PRINT_PICTURE:
-        add_picture(text, block->picture, !is_told(document, at));
+        add_picture(text, block->picture, !has_own_headings(document));
         break;
     case PRINT_LINES:
         for (size_t i = 0; i < block->lines; i++) {

@@ -22,7 +22,7 @@ static void add_demand_lines(const struct report *report)
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
     show_demand_current(report->demand, demand->current_a, 1, &text);
-    text_add(&text, " A; the service is rated ");
+    text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
     text_add_rounded(&text, report->demand->service->rating_a, 1);
     text_add(&text, " A.");
     report_paragraph(report, &text);

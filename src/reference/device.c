@@ -89,18 +89,6 @@ const struct ref_receptacle *reference_receptacle(const char *rules, double circ
     return found;
 }
 
-double reference_receptacle_load_to_a(const char *rules)
-{
-    double most_a = NAN;
-    for (size_t i = 0; i < ref_receptacle_count; i++) {
-        const struct ref_receptacle *row = &ref_receptacle_rows[i];
-        if (!isnan(row->max_load_a) && same(row->rules, rules)) {
-            most_a = fmax(most_a, row->circuit_a); /* fmax leaves out a NAN */
-        }
-    }
-    return most_a;
-}
-
 const struct ref_plug *reference_plug(const char *rules, double breaker_a)
 {
     for (size_t i = 0; i < ref_plug_count; i++) {

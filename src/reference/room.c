@@ -52,21 +52,6 @@ const struct ref_caution *reference_caution(const char *caution, const char *rul
     return common;
 }
 
-int reference_cited_edition(const char *rules, int edition)
-{
-    const double renumbers = reference_rule_value("renumbering-edition", rules);
-    if (isnan(renumbers) || edition < (int)renumbers) {
-        return edition;
-    }
-    int cited = 0;
-    const struct ref_choice *row = NULL;
-    for (size_t i = 0; (row = reference_choice(rules, "code_edition", i)) != NULL; i++) {
-        const int choice = (int)strtol(row->word, NULL, 10);
-        cited = choice > cited && choice < (int)renumbers ? choice : cited;
-    }
-    return cited;
-}
-
 static int edition_or_usual(const char *rules, int edition)
 {
     const char *usual = edition > 0 ? NULL : reference_choice_usual(rules, "code_edition");

@@ -54,14 +54,11 @@ const struct ref_finding *reference_finding(const char *id, const char *rules)
     return reference_finding_variant(id, rules, "");
 }
 
-const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind,
-                                                  double voltage_v, double breaker_a)
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind)
 {
     for (size_t i = 0; i < ref_protection_count; i++) {
         const struct ref_protection *row = &ref_protection_rows[i];
-        const bool within =
-            (isnan(row->most_v) || voltage_v <= row->most_v) && (isnan(row->most_a) || breaker_a <= row->most_a);
-        if (within && same(row->rules, rules) && same(row->purpose, purpose) && same(row->kind, kind)) {
+        if (same(row->rules, rules) && same(row->purpose, purpose) && same(row->kind, kind)) {
             return row;
         }
     }

@@ -110,8 +110,7 @@ static enum verdict judge(const struct house *house, const struct branch *branch
 static struct finder finder_of(const struct assessment *assessment, struct finding_list *list)
 {
     const struct house *house = assessment->house;
-    return (struct finder){assessment->arena, list, rules_word(house->rules),
-                           reference_cited_edition(rules_word(house->rules), house->code_edition),
+    return (struct finder){assessment->arena, list, rules_word(house->rules), house->code_edition,
                            assessment->options.no_texts};
 }
 

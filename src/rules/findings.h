@@ -68,9 +68,6 @@ void say_what_was_taken(struct assessment *assessment);
 void findings_of_branch(struct branch_case *branch_case);
 void findings_of_panel(struct panel_case *panel_case);
 
-/* What a sentence calls the device of a branch: a breaker or a fuse. */
-const char *device_word(int trip);
-
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);
 

@@ -35,12 +35,6 @@ static const char *reading_word(const struct wire_limit *limit, bool both)
     return limit->one ? "given" : both ? "both" : "strict";
 }
 
-const char *device_word(int trip)
-{
-    const bool is_fuse = trip == TRIP_FUSE || trip == TRIP_BS3036 || trip == TRIP_BS88 || trip == TRIP_GG;
-    return is_fuse ? "fuse" : "breaker";
-}
-
 static const char settles[] = "; the keys `cable` and `terminals` settle it";
 
 /* Finding 5, in one of its variants, with the figures that it always has. */
@@ -76,11 +70,8 @@ static void add_too_large(const struct finder *finder, struct subject subject, c
 {
     const struct wire_reading *reading = both ? &limit->lenient : &limit->strict;
     struct text text = {0};
-    text_printf(&text, "the %s is rated %s A; ", device_word(run->trip), figure(finder, run->breaker_a));
-    if (both && reading->largest_a <= 0) {
-        text_printf(&text, "no size that is made is small enough for this wire (%s)",
-                    wire_text(finder, run, limit, reading));
-    } else if (both) {
+    text_printf(&text, "the breaker is rated %s A; ", figure(finder, run->breaker_a));
+    if (both) {
         text_printf(&text, "this wire allows at most %s A (%s)", figure(finder, reading->largest_a),
                     wire_text(finder, run, limit, reading));
     } else {
@@ -127,8 +118,8 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
         add_near_fuse(finder, subject, run, limit);
     } else if (exceeds(run->breaker_a, limit->strict.ampacity_a)) {
         struct text text = {0};
-        text_printf(&text, "the %s is rated %s A, the next standard size (%s)", device_word(run->trip),
-                    figure(finder, run->breaker_a), wire_text(finder, run, limit, &limit->strict));
+        text_printf(&text, "the breaker is rated %s A, the next standard size (%s)", figure(finder, run->breaker_a),
+                    wire_text(finder, run, limit, &limit->strict));
         const char *line = finder_keep(finder, &text);
         add_breaker_wire(finder, subject, "next-size", run->breaker_a, &limit->strict, limit->strict.largest_a,
                          reading_word(limit, exceeds(run->breaker_a, limit->lenient.ampacity_a)), line);

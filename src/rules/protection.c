@@ -115,20 +115,6 @@ static bool ask_rooms(const struct branch_case *branch_case, const char *kind, c
     return false;
 }
 
-/* A branch of which nothing is known but the rooms that it serves and what it is for. */
-static struct fed fed_by_branch(const struct branch_case *branch_case)
-{
-    struct fed fed = {.room = NO_INDEX};
-    const struct branch *branch = branch_case->branch;
-    const bool lights = branch->purpose == PURPOSE_LIGHTING;
-    const bool plugs = !lights && branch_contacts(branch_case->house, branch_case->index) > 0;
-    feed(&fed, plugs && branch->purpose == PURPOSE_SMALL_APPLIANCE, "counter");
-    feed(&fed, plugs, "receptacle");
-    feed(&fed, true, "outlet");
-    feed(&fed, lights, "lighting");
-    return fed;
-}
-
 static bool usual_by_room(const struct branch_case *branch_case, const char *kind, struct usual *ret)
 {
     const struct branch *branch = branch_case->branch;
@@ -144,9 +130,7 @@ static bool usual_by_room(const struct branch_case *branch_case, const char *kin
             return true;
         }
     }
-    const bool bare = branch->outlets.count == 0 && branch->appliances.count == 0 && branch->serves.count > 0;
-    const struct fed fed = fed_by_branch(branch_case);
-    return bare && ask_rooms(branch_case, kind, &fed, ret);
+    return false;
 }
 
 /* Whether anything tells in which room the branch is. */
@@ -163,27 +147,6 @@ static bool knows_rooms(const struct branch_case *branch_case)
     return known;
 }
 
-/* The room, as a sentence says it. */
-static const char *room_phrase(const char *room)
-{
-    static const char *const phrases[][2] = {{"bath", " in a bathroom"},
-                                             {"kitchen", " in a kitchen"},
-                                             {"laundry", " in a laundry"},
-                                             {"garage", " in a garage"},
-                                             {"outdoors", " outdoors"},
-                                             {"basement", " in a basement"},
-                                             {"crawl-space", " in a crawl space"},
-                                             {"bedroom", " in a bedroom"},
-                                             {"living", " in a living room"},
-                                             {"hall", " in a hall"}};
-    for (size_t i = 0; room != NULL && i < sizeof phrases / sizeof phrases[0]; i++) {
-        if (strcmp(phrases[i][0], room) == 0) {
-            return phrases[i][1];
-        }
-    }
-    return "";
-}
-
 /* What is fed, as a sentence says it. */
 static const char *what_phrase(const char *what)
 {
@@ -194,10 +157,6 @@ static const char *what_phrase(const char *what)
                                              {"hard-wired", "wired equipment"},
                                              {"concealed", "cable that likely lies in a wall"},
                                              {"vehicle", "vehicle charging"},
-                                             {"dishwasher", "a dishwasher"},
-                                             {"sump-pump", "a sump pump"},
-                                             {"hot-tub", "a hot tub or pool"},
-                                             {"pool-pump", "a pool pump"},
                                              {"charging-receptacle", "a charging receptacle"}};
     for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++) {
         if (strcmp(phrases[i][0], what) == 0) {
@@ -215,23 +174,19 @@ static bool add_usual(const struct branch_case *branch_case, const char *kind, b
     if (usual_by_room(branch_case, kind, &usual)) {
         const int built = branch_case->house->built_year;
         *ret_then = built == 0 || built >= usual.row->since;
-        text_printf(text, "%s%s %sfor %s%s (%s%s%s%s)", first ? "" : ", ", kind, first ? "is usual " : "",
-                    what_phrase(usual.what), room_phrase(usual.room), usual.row->clause,
-                    usual.row->note == NULL ? "" : ": ", usual.row->note == NULL ? "" : usual.row->note,
-                    *ret_then ? "" : "; not asked for when the house was built");
+        text_printf(text, "%s%s %sfor %s%s%s (%s)%s", first ? "" : ", ", kind, first ? "is usual " : "",
+                    what_phrase(usual.what), usual.room == NULL ? "" : " in a room of kind ",
+                    usual.room == NULL ? "" : usual.room, usual.row->clause,
+                    *ret_then ? "" : ", not asked for when the house was built");
         return true;
     }
     const char *purpose = purpose_word(branch_case->branch->purpose);
-    const struct branch *branch = branch_case->branch;
     const struct ref_protection *row =
-        knows_rooms(branch_case)
-            ? NULL
-            : reference_protection(branch_case->rules, purpose, kind, branch->voltage_v, branch->breaker_a);
+        knows_rooms(branch_case) ? NULL : reference_protection(branch_case->rules, purpose, kind);
     if (row != NULL) {
         *ret_then = true;
-        text_printf(text, "%s%s %sfor a %s branch (", first ? "" : ", ", kind, first ? "is usual " : "", purpose);
-        reference_clause(text, branch_case->rules, row->clause, branch_case->finder.edition);
-        text_add(text, ")");
+        text_printf(text, "%s%s %sfor a %s branch (%s)", first ? "" : ", ", kind, first ? "is usual " : "", purpose,
+                    row->clause);
     }
     return row != NULL;
 }

@@ -8,14 +8,14 @@ void ask_box(struct visit *visit)
     html_add(html,
              "<form action=\"/appliance\" class=\"ask-box\" aria-labelledby=\"ask\"><h2 id=\"ask\">May I plug this "
              "in here?</h2><input type=\"hidden\" name=\"ask\" value=\"1\"><p><label>What, and its watts <input "
-             "name=\"what\" required autocomplete=\"off\" placeholder=\"Heater, 1500 W\"></label> <label>In which "
+             "name=\"what\" required placeholder=\"Heater, 1500 W\"></label> <label>In which "
              "room <select name=\"room\">");
     page_option(html, "", "anywhere", "");
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
         page_option(html, room->id, room->name == NULL ? room->id : room->name, "");
     }
-    html_add(html, "</select></label> <label>When (empty: at any time) <input name=\"use\" autocomplete=\"off\" "
+    html_add(html, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
                    "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
 }
 

@@ -180,6 +180,26 @@ static void answer_wrong(struct visit *visit, const char *next)
     page_end(visit);
 }
 
+void visit_form_of_old(struct visit *visit)
+{
+    static const char words[] = "This page is from another start of the program.";
+    if (strncmp(visit->path, "/api/", 5) == 0 || form_value(&visit->body, "seen")[0] == '\0') {
+        visit_refuse(visit, 403, "Not answered", words);
+        return;
+    }
+    visit->answer.status = 403;
+    visit->answer.type = "text/html; charset=utf-8";
+    visit_house_if_any(visit);
+    visit->seen = form_value(&visit->body, "seen"); /* what was changed meanwhile is still told when it is sent */
+    page_begin(visit, "The program was started anew");
+    html_add(
+        &visit->answer.body,
+        "<p role=\"alert\">%s Nothing of what you typed is lost, and nothing was changed: send it once more.</p>\n",
+        words);
+    repeat_form(visit, NULL, "Send it again", "/");
+    page_end(visit);
+}
+
 /* Within the transaction: the house changed, built, stored. */
 static bool change_and_store(struct visit *visit, struct store *store, visit_change change)
 {

@@ -26,6 +26,11 @@ bool guard_init(struct guard *guard, unsigned port)
     return draw_secret(guard->key) && draw_secret(guard->token);
 }
 
+void guard_keep_key(struct guard *guard, const char *key)
+{
+    memcpy(guard->key, key, GUARD_SECRET_CHARS);
+}
+
 /* Takes equally long wherever they differ. */
 static bool secrets_equal(const char *secret, const char *given)
 {
@@ -174,7 +179,8 @@ struct refusal guard_check(const struct guard *guard, const struct request_head 
         return (struct refusal){405, "Only GET, HEAD and POST are answered."};
     }
     if (!is_open_path(head->path) && !guard_shows_key(guard, head)) {
-        return (struct refusal){403, "Please open the whole address that the program printed when it was started."};
+        return (struct refusal){403, "Please open the whole address that the program printed when it was started, or "
+                                     "start it with --open: then this browser is let in, and so are its bookmarks."};
     }
     if (!is_open_path(head->path) && !is_own_fetch(head)) {
         return (struct refusal){403,

@@ -4,7 +4,7 @@
  *   1. no header twice, not too many of them;
  *   2. Host is exactly 127.0.0.1:PORT or localhost:PORT, so that a name which was made to point here gets nothing;
  *   3. only GET, HEAD and POST;
- *   4. the key of this start in the cookie (the printed address sets it): other people on this computer can reach the
+ *   4. the key in the cookie (the printed address sets it): other people on this computer can reach the
  *      port, too. Where the browser says on whose behalf it asks (Sec-Fetch-Site), that is our own page or the person:
  * a page of another port is of the same site, and would be sent with the cookie;
  *   5. a POST also needs an Origin that is ours, Sec-Fetch-Site `same-origin` where it is sent, a form as its content,
@@ -46,6 +46,9 @@ struct refusal {
 
 /* Draws both secrets from the system's random numbers; false where it gives none. */
 bool guard_init(struct guard *guard, unsigned port);
+
+/* Takes the key of an earlier start, GUARD_SECRET_CHARS long. */
+void guard_keep_key(struct guard *guard, const char *key);
 
 /* Rules 1 to 5 but for the token. The address that sets the cookie (/enter) and the assets are let in without a key. */
 struct refusal guard_check(const struct guard *guard, const struct request_head *head);

@@ -57,3 +57,30 @@ bool peer_is_own(unsigned client_port, unsigned server_port)
     fclose(table);
     return found && (user == geteuid() || user == 0 || is_behind_sudo(user));
 }
+
+/* A line of a socket that listens (state 0A) at the port, whatever its address. */
+static bool is_listener(const char *line, unsigned port, uid_t *ret_user)
+{
+    unsigned local_port = 0;
+    unsigned state = 0;
+    unsigned user = 0;
+    enum { LISTENS = 0x0A };
+    const int fields = sscanf(line, " %*u: %*x:%4x %*x:%*x %2x %*x:%*x %*x:%*x %*x %u", &local_port, &state, &user);
+    *ret_user = (uid_t)user;
+    return fields == 3 && local_port == port && state == LISTENS;
+}
+
+bool peer_listens_own(unsigned port)
+{
+    char line[LINE_BYTES_MOST];
+    FILE *table = fopen("/proc/net/tcp", "re");
+    bool own = false;
+    while (table != NULL && fgets(line, sizeof line, table) != NULL) {
+        uid_t user = 0;
+        own = own || (is_listener(line, port, &user) && user == geteuid());
+    }
+    if (table != NULL) {
+        fclose(table);
+    }
+    return own;
+}

@@ -20,4 +20,7 @@ bool peer_in_table(FILE *table, unsigned client_port, unsigned server_port, uid_
  */
 bool peer_is_own(unsigned client_port, unsigned server_port);
 
+/* True where a program of this user listens at that port of 127.0.0.1. */
+bool peer_listens_own(unsigned port);
+
 #endif

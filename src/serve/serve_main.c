@@ -1,6 +1,6 @@
 /*
  * The second program behind `ampsum serve`, so that the other commands do not load what a web server needs:
- *   ampsum-serve HOUSE PORT PROGRAM FLAGS      FLAGS: r read-only, o open, - neither
+ *   ampsum-serve HOUSE PORT PROGRAM FLAGS      FLAGS: r read-only, o open, f fresh, n no house named, - none
  * `ampsum serve` checks what the person typed and starts it.
  */
 #include <errno.h>
@@ -14,8 +14,9 @@
 #include <unistd.h>
 
 #include "ampsum/store.h"
-#include "config.h"
+#include "bookmark.h"
 #include "last_memory.h"
+#include "peer.h"
 #include "server.h"
 
 extern char **environ;
@@ -103,11 +104,37 @@ static char *open_browser(struct guard *guard)
     return entry;
 }
 
+/*
+ * At the kept port with the kept key, so that a bookmark lives. Where another user has taken the port meanwhile, who
+ * may have been sent the key, both are forgotten.
+ */
+static bool open_server(struct site *site, unsigned port, struct server **ret_server, struct error *error)
+{
+    struct bookmark kept;
+    struct error busy = {0};
+    const bool known = bookmark_read(site->path, &kept);
+    const bool again = known && port == 0 && server_open(site, kept.port, ret_server, &busy);
+    error_done(&busy);
+    if (!again && !server_open(site, port, ret_server, error)) {
+        return false;
+    }
+    const bool elsewhere = known && port == 0 && !again;
+    if (known && !elsewhere) {
+        guard_keep_key(&site->guard, kept.key);
+    }
+    if (!elsewhere || !peer_listens_own(kept.port)) {
+        struct bookmark now = {.port = site->guard.port};
+        memcpy(now.key, site->guard.key, sizeof now.key);
+        bookmark_write(site->path, &now);
+    }
+    return true;
+}
+
 static int serve(struct site *site, unsigned port, bool opens)
 {
     struct server *server = NULL;
     struct error error = {0};
-    if (!server_open(site, port, &server, &error)) {
+    if (!open_server(site, port, &server, &error)) {
         fprintf(stderr, "ampsum: %s\n", error_message(&error));
         int status = error_exit_status(&error);
         error_done(&error);
@@ -141,7 +168,7 @@ int main(int argc, char **argv)
     last_memory_start();
     struct text path = {0};
     text_printf(&path, "%s%s", argv[1][0] == '-' ? "./" : "", argv[1]); /* never an option of a command */
-    struct site site = {.path = text_string(&path), .version = AMPSUM_VERSION, .program = argv[3], .stop = &stop};
+    struct site site = {.path = text_string(&path), .program = argv[3], .stop = &stop};
     site.read_only = strchr(argv[4], 'r') != NULL || (!site_is_new(&site) && !store_is_database(site.path));
     site.unasked = strchr(argv[4], 'n') != NULL;
     struct visit first = {.site = &site, .arena = arena_new()};
@@ -151,6 +178,9 @@ int main(int argc, char **argv)
     }
     int status = good ? 0 : error_exit_status(&first.error);
     visit_done(&first);
+    if (good && strchr(argv[4], 'f') != NULL) {
+        bookmark_write(site.path, &(struct bookmark){0});
+    }
     if (good) {
         status = serve(&site, (unsigned)strtoul(argv[2], NULL, 10), strchr(argv[4], 'o') != NULL);
     }

@@ -66,7 +66,7 @@ static void add_form(struct visit *visit, const struct day_question *asked)
     }
     html_add(html,
              "</select></label><label>Or one date <input name=\"on-date\" "
-             "value=\"%s\" placeholder=\"MM-DD or YYYY-MM-DD\" autocomplete=\"off\"></label>"
+             "value=\"%s\" placeholder=\"MM-DD or YYYY-MM-DD\"></label>"
              "<p><button>Show the day</button></p></form>\n",
              asked->date);
 }

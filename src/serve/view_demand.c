@@ -22,8 +22,7 @@ struct stored_readings {
 
 static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
 {
-    html_add(&visit->answer.body,
-             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\"></label>", label, name,
+    html_add(&visit->answer.body, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>", label, name,
              form_value(&visit->query, name), example);
 }
 
@@ -38,8 +37,8 @@ static void add_loads_field(struct visit *visit)
         }
     }
     do {
-        html_add(html, "<label>New load %zu<input name=\"add\" placeholder=\"%s\" autocomplete=\"off\"></label>",
-                 lines + 1, lines == 0 ? "Car charger, 32 A, 240 V" : "Hot tub, 6 kW, 240 V");
+        html_add(html, "<label>New load %zu<input name=\"add\" placeholder=\"%s\"></label>", lines + 1,
+                 lines == 0 ? "Car charger, 32 A, 240 V" : "Hot tub, 6 kW, 240 V");
     } while (++lines < ADDED_LEAST);
 }
 

@@ -10,8 +10,7 @@
 
 static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
 {
-    html_add(&visit->answer.body,
-             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\"></label>", label, name,
+    html_add(&visit->answer.body, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>", label, name,
              form_value(&visit->query, name), example);
 }
 

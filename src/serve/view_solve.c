@@ -64,7 +64,7 @@ static void read_asked(const struct visit *visit, struct asked *asked)
 static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
 {
     html_add(&visit->answer.body,
-             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" autocomplete=\"off\" "
+             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" "
              "spellcheck=\"false\"></label>",
              label, name, form_value(&visit->query, name), example);
 }

@@ -605,7 +605,69 @@ async function large() {
   });
 }
 
+// Half a form, and what becomes of it: gone elsewhere and back; the program stopped and started again.
+export async function nothingLost() {
+  const path = database("lost.db");
+  let site = await serve(path);
+  const page = await visit(site);
+  const field = () => form(page, "/build/add", "room").locator('[name="name"]');
+  await test("a half-typed form is there again after Back", async () => {
+    await page.goto(site.base + "/build/rooms");
+    await field().fill("Half a roo");
+    await page.goto(site.base + "/cost");
+    await page.goBack();
+    same(await field().inputValue(), "Half a roo", "a step of the guide");
+    await page.goto(site.base + "/");
+    await page.locator('.ask-box [name="what"]').fill("Heater, 15");
+    await page.goto(site.base + "/cost");
+    await page.goBack();
+    same(await page.locator('.ask-box [name="what"]').inputValue(), "Heater, 15", "the question's box");
+    await page.goto(site.base + "/first/branch?asked=label&label=Attic");
+    await page.locator('[name="breaker"]').fill("15 am");
+    await page.goto(site.base + "/cost");
+    await page.goBack();
+    same(await page.locator('[name="breaker"]').inputValue(), "15 am", "a question of the first house");
+  });
+  await test("the program stopped and started again: the same address, the browser still let in, the form not lost", async () => {
+    await page.goto(site.base + "/build/rooms");
+    await field().fill("Attic");
+    const before = houseText(path);
+    await site.stop();
+    const first = site;
+    await page.locator('form[action="/build/add"] button').last().click().catch(() => {});
+    await page.waitForTimeout(300);
+    site = await serve(path);
+    same([site.port, site.key], [first.port, first.key], "port and key");
+    await page.goBack();
+    await page.waitForLoadState();
+    same(await field().inputValue(), "Attic", "typed before it stopped");
+    await site.stop();
+    site = await serve(path); // a page that was open all the while: its token is of another start
+    await page.locator('form[action="/build/add"] button').last().click();
+    await page.waitForLoadState();
+    check((await main(page)).includes("Nothing of what you typed is lost"), await main(page));
+    same(await page.locator('main [name="name"]').inputValue(), "Attic", "in the form that is asked again");
+    same(houseText(path), before, "nothing was changed yet");
+    await page.getByRole("button", { name: "Send it again" }).click();
+    await page.waitForLoadState();
+    check(houseText(path).includes("name = Attic"), "stored");
+  });
+  await test("a second start of the same house has an address of its own; --fresh forgets the kept one", async () => {
+    const other = await serve(path);
+    check(other.port !== site.port && other.key !== site.key, "beside the first");
+    await other.stop();
+    await site.stop();
+    site = await serve(path, "--fresh");
+    check(site.port !== other.port && site.key !== other.key, "neither");
+    await page.goto(site.base + "/").catch(() => {});
+    check((await main(page)).includes("open the whole address"), "the browser is not let in, and told how");
+    await site.stop();
+    await page.context().close();
+  });
+}
+
 export async function firstHouse() {
+  await nothingLost();
   const path = await story(true);
   await story(false);
   await twoAtOnce(path);

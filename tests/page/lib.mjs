@@ -1,6 +1,6 @@
 // What the tests of the page share: TAP, a served house, the browser, raw requests.
 import { spawn, execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync, copyFileSync, readFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync, copyFileSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join, dirname } from "node:path";
@@ -13,6 +13,8 @@ export const shots = process.argv[3] || "";
 const top = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
 export const demo = (name) => join(top, "demo-house", name);
 export const scratch = mkdtempSync(join(tmpdir(), "ampsum-page-"));
+process.env.XDG_STATE_HOME = join(scratch, "state");
+mkdirSync(process.env.XDG_STATE_HOME, { mode: 0o700 });
 
 let number = 0;
 let failed = 0;

@@ -129,6 +129,7 @@ await stop(site);
 
 // --open: nothing in any command line lets in, and the file that does is read by one person, and works once.
 const folder = mkdtempSync(join(tmpdir(), "ampsum-open-"));
+process.env.XDG_STATE_HOME = folder; // of this test alone
 writeFileSync(join(folder, "xdg-open"), `#!/bin/sh\nprintf '%s\\n' "$@" >${folder}/words.tmp\nmv ${folder}/words.tmp ${folder}/words\n`);
 chmodSync(join(folder, "xdg-open"), 0o755);
 site = await start(["--open"], { PATH: `${folder}:${process.env.PATH}`, XDG_RUNTIME_DIR: folder });

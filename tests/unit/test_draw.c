@@ -7,7 +7,6 @@
 
 #include "ampsum/housefile.h"
 #include "ampsum/markup.h"
-#include "ampsum/picture_live.h"
 #include "ampsum/print.h"
 #include "runner.h"
 
@@ -100,9 +99,6 @@ enum { RAILS_MOST = 100 };
 struct keeper {
     struct rail rails[RAILS_MOST];
     size_t rail_count;
-    size_t arrow_count;
-    double arrow_least; /* breadth of their heads */
-    double arrow_most;
     struct box box[BOXES_MOST];
     size_t count;
     size_t pages;
@@ -170,15 +166,8 @@ static void keep_lines(void *state, const struct canvas_point *points, size_t co
 
 static void keep_area(void *state, const struct canvas_point *points, size_t count, bool tint)
 {
-    struct keeper *keeper = state;
-    (void)tint;
+    (void)state, (void)points, (void)tint;
     ck_assert_uint_gt(count, 2);
-    if (count == 3) { /* the base of an arrow head */
-        const double base = hypot(points[1].x - points[0].x, points[1].y - points[0].y);
-        keeper->arrow_least = keeper->arrow_count == 0 ? base : fmin(keeper->arrow_least, base);
-        keeper->arrow_most = fmax(keeper->arrow_most, base);
-        keeper->arrow_count++;
-    }
 }
 
 static void keep_disc(void *state, struct canvas_point centre, double radius, bool filled, double pen_width)
@@ -396,74 +385,6 @@ START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
 }
 END_TEST
 
-static size_t occurrences(const char *string, const char *part)
-{
-    size_t count = 0;
-    for (const char *at = string; (at = strstr(at, part)) != NULL; at += strlen(part)) {
-        count++;
-    }
-    return count;
-}
-
-/* A live drawing: each load's rung, stretch and current can be found once, its contact is there open and closed, no
- * current is told, and the file that it stands in names no other place. */
-START_TEST(a_live_drawing_has_its_places)
-{
-    static const char *const parts[] = {"rung", "rail", "drawn"};
-    struct scene_of_test scene;
-    setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
-    struct live_answer answer;
-    struct text svg = {0};
-    answer_live(scene.house, 0, scene.arena, &answer);
-    const struct picture picture = picture_live(&answer, scene.arena);
-    check_picture(&picture);
-    picture_svg(&picture, &svg);
-    for (size_t i = 0; i < answer.load_count; i++) {
-        for (size_t part = 0; part < sizeof parts / sizeof parts[0]; part++) {
-            struct text id = {0};
-            text_printf(&id, " id=\"%s%zu\"", parts[part], i);
-            ck_assert_uint_eq(occurrences(text_string(&svg), text_string(&id)), 1);
-            text_done(&id);
-        }
-    }
-    ck_assert_uint_eq(occurrences(text_string(&svg), "class=\"open\""), answer.load_count);
-    ck_assert_uint_eq(occurrences(text_string(&svg), "class=\"closed\""), answer.load_count);
-    ck_assert_uint_eq(occurrences(text_string(&svg), ">? A<"), answer.load_count);
-    ck_assert_ptr_null(strstr(text_string(&svg), "http"));
-    text_done(&svg);
-    teardown(&scene);
-}
-END_TEST
-
-/* Line, return and rung have arrows, that stand out of the thickest wire; what is off has none. */
-START_TEST(arrows_stand_out_of_the_wire)
-{
-    static const char text[] =
-        "[house]\nname = h\nrules = us\nsystem = single-phase\nmain_breaker = 100 A\n[branch b]\nlabel = b\n"
-        "breaker = 20 A\nlegs = A\n[appliance a1]\nname = heater\nbranch = b\npower = 3000 W\n[appliance a2]\n"
-        "name = fan\nbranch = b\npower = 600 W\n";
-    static const unsigned on[] = {1, 0};
-    struct house *house = NULL;
-    struct error error = {0};
-    ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",
-                  error_message(&error));
-    struct arena *arena = arena_new();
-    const struct assess_options options = {.basis = BASIS_SET, .on = on, .loads = true};
-    struct assessment *assessment = assess_house(house, &options);
-    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_SCREEN; look++) {
-        const struct picture_list list = pictures_circuit(assessment, 0, (enum circuit_look)look, arena);
-        struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
-        picture_draw(&list.picture[0], &canvas);
-        ck_assert_uint_eq(keeper.arrow_count, 3); /* line and return to the first junction, and the heater's rung */
-        ck_assert_double_gt(keeper.arrow_least, look == CIRCUIT_PAPER ? 5 : 6);
-        ck_assert_double_gt(keeper.arrow_most, 1.25 * (look == CIRCUIT_PAPER ? 4 : 6)); /* 25 A on 20 A */
-    }
-    assess_free(assessment);
-    arena_free(arena);
-    house_free(house);
-}
-END_TEST
-
 /* The loop of a fault is for a narrow screen: as wide as one, its type no smaller than text there, nothing overlaps. */
 START_TEST(a_loop_is_read_on_a_narrow_screen)
 {
@@ -661,6 +582,15 @@ START_TEST(pages_keep_texts_apart)
 }
 END_TEST
 
+static size_t occurrences(const char *string, const char *part)
+{
+    size_t count = 0;
+    for (const char *at = string; (at = strstr(at, part)) != NULL; at += strlen(part)) {
+        count++;
+    }
+    return count;
+}
+
 /* The page for the electrician's folder is one, and nothing on it is lost or printed over another. */
 START_TEST(whether_the_service_carries_it_stands_on_one_sheet)
 {
@@ -774,8 +704,6 @@ Suite *make_suite(void)
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
-    tcase_add_loop_test(pictures, a_live_drawing_has_its_places, 0, count);
-    tcase_add_test(pictures, arrows_stand_out_of_the_wire);
     tcase_add_test(pictures, html_holds_every_name_as_text);
     tcase_add_loop_test(pictures, a_directory_follows_the_rules, 0, 2);
     suite_add_tcase(suite, pictures);

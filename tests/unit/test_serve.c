@@ -4,7 +4,6 @@
 #include <arpa/inet.h>
 #include <fcntl.h>
 #include <math.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -14,7 +13,7 @@
 
 #include "ampsum/html.h"
 #include "ampsum/markup.h"
-#include "apart.h"
+#include "bookmark.h"
 #include "form.h"
 #include "guard.h"
 #include "peer.h"
@@ -389,22 +388,6 @@ START_TEST(form_values)
 }
 END_TEST
 
-/* A value of several lines is one line to who reads a field, and as it came to who reads lines. */
-START_TEST(form_lines_are_kept)
-{
-    struct arena *arena = arena_new();
-    struct form form;
-    static const char body[] = "a=1,%09x%0D%0A2%0D%0A&b=3";
-    ck_assert(reads(body, strlen(body), &form, arena));
-    ck_assert_str_eq(form_value(&form, "a"), "1, x  2");
-    ck_assert_str_eq(form_lines(&form, "a"), "1,\tx\r\n2\r\n");
-    ck_assert_str_eq(form_lines(&form, "b"), "3");
-    ck_assert_str_eq(form_lines(&form, "c"), "");
-    form_done(&form);
-    arena_free(arena);
-}
-END_TEST
-
 START_TEST(form_refuses_what_is_no_text)
 {
     static const struct {
@@ -525,85 +508,109 @@ START_TEST(a_stop_ends_the_command_that_runs)
 }
 END_TEST
 
-/* ---- an answer made in a process of its own */
+/* ---- the address from one start to the next */
 
-enum { ASKS = 3 };
+static char bookmark_folder[64];
 
-static const char *const asked[ASKS] = {"/files/house.ini", "/files/branches.csv", "/files/nothing-of-ours"};
-
-static struct visit visit_of(struct site *site, const char *path)
+static void bookmark_setup(void)
 {
-    return (struct visit){.site = site, .path = path, .arena = arena_new()};
+    snprintf(bookmark_folder, sizeof bookmark_folder, "/tmp/ampsum-serve-XXXXXX");
+    ck_assert_ptr_nonnull(mkdtemp(bookmark_folder));
+    ck_assert_int_eq(setenv("XDG_STATE_HOME", bookmark_folder, 1), 0);
 }
 
-static bool same_word(const char *a, const char *b)
+/* The one file that is kept; the caller frees it. */
+static char *bookmark_file(void)
 {
-    return a == NULL || b == NULL ? a == b : strcmp(a, b) == 0;
+    char found[256] = "";
+    char command[128];
+    snprintf(command, sizeof command, "ls %s/ampsum/*.address", bookmark_folder);
+    FILE *list = popen(command, "r");
+    ck_assert_ptr_nonnull(list);
+    ck_assert_ptr_nonnull(fgets(found, sizeof found, list));
+    pclose(list);
+    found[strcspn(found, "\n")] = '\0';
+    return strdup(found);
 }
 
-/* The page as it stands here and as it comes from there: status, words and every byte. */
-START_TEST(a_reply_made_apart_is_the_same)
+static void bookmark_teardown(void)
 {
-    const char *house = "serve-apart.ini";
-    FILE *file = fopen(house, "w");
-    ck_assert_ptr_nonnull(file);
-    fputs("[house]\nrules = uk\n\n[branch b]\nbreaker = 32\n\n[appliance a]\nname = \"A\"\nbranch = b\npower = 3 kW\n",
-          file);
-    ck_assert_int_eq(fclose(file), 0);
-    struct site site = {.path = house, .program = "/bin/false", .read_only = true};
-    struct visit here = visit_of(&site, asked[_i]);
-    struct visit apart = visit_of(&site, asked[_i]);
-    struct apart process;
-    ck_assert(site_takes_long(&apart));
-    site_answer(&here);
-    ck_assert(apart_start(&process, &apart));
-    while (!apart_look(&process)) {
-        usleep(1000);
-    }
-    apart_take(&process, &apart);
-    ck_assert_uint_eq(apart.answer.status, here.answer.status);
-    ck_assert(same_word(apart.answer.type, here.answer.type) && same_word(apart.answer.download, here.answer.download));
-    ck_assert(same_word(apart.answer.location, here.answer.location));
-    ck_assert_uint_eq(apart.answer.body.length, here.answer.body.length);
-    ck_assert_mem_eq(text_string(&apart.answer.body), text_string(&here.answer.body), here.answer.body.length);
-    ck_assert_int_lt(kill(process.pid, 0), 0);
-    visit_done(&here);
-    visit_done(&apart);
-    site_done(&site);
-    unlink(house);
+    char command[128];
+    snprintf(command, sizeof command, "rm -rf %s", bookmark_folder);
+    ck_assert_int_eq(system(command), 0);
 }
-END_TEST
 
-/* Where the process is gone before it said all, the visit is refused; nothing of it is left. */
-START_TEST(a_reply_that_breaks_off_is_refused)
+static const struct bookmark kept_address = {.port = 4711, .key = "0123456789abcdef0123456789abcdef"};
+
+START_TEST(an_address_is_kept_for_its_house_alone)
 {
-    struct site site = {.path = "serve-apart-none.ini", .program = "/bin/false", .read_only = true};
-    struct visit visit = visit_of(&site, "/files/house.ini");
-    struct apart process;
-    ck_assert(apart_start(&process, &visit));
-    kill(process.pid, SIGKILL);
-    while (!apart_look(&process)) {
-        usleep(1000);
-    }
-    text_clear(&process.bytes);
-    text_add(&process.bytes, "half");
-    apart_take(&process, &visit);
-    ck_assert_uint_eq(visit.answer.status, 503);
-    ck_assert_ptr_nonnull(strstr(text_string(&visit.answer.body), "took too long"));
-    ck_assert_int_lt(kill(process.pid, 0), 0);
-    visit_done(&visit);
+    struct bookmark read;
+    ck_assert(!bookmark_read("/tmp/house.db", &read));
+    bookmark_write("/tmp/house.db", &kept_address);
+    ck_assert(bookmark_read("/tmp/house.db", &read));
+    ck_assert_uint_eq(read.port, kept_address.port);
+    ck_assert_str_eq(read.key, kept_address.key);
+    ck_assert(bookmark_read("/tmp/../tmp/house.db", &read));
+    ck_assert(!bookmark_read("/tmp/other.db", &read));
+    ck_assert_uint_eq(read.port, 0);
+    bookmark_write("/tmp/house.db", &(struct bookmark){0});
+    ck_assert(!bookmark_read("/tmp/house.db", &read));
 }
 END_TEST
 
-START_TEST(what_takes_no_time_is_answered_here)
+/* R3: the key is nobody else's to read. */
+START_TEST(an_address_that_others_could_read_is_not_taken)
 {
-    struct site site = {.path = "serve-apart-none.ini", .program = "/bin/false", .read_only = true};
-    static const char *const quick[] = {"/", "/solve", "/style.css", "/nowhere"};
-    for (size_t i = 0; i < sizeof quick / sizeof quick[0]; i++) {
-        struct visit visit = visit_of(&site, quick[i]);
-        ck_assert(!site_takes_long(&visit));
-        visit_done(&visit);
+    static const mode_t modes[] = {0640, 0604, 0620, 0602};
+    struct stat status;
+    struct bookmark read;
+    bookmark_write("/tmp/house.db", &kept_address);
+    char *path = bookmark_file();
+    ck_assert_int_eq(stat(path, &status), 0);
+    ck_assert_uint_eq(status.st_mode & 07777u, 0600);
+    for (size_t i = 0; i < sizeof modes / sizeof modes[0]; i++) {
+        ck_assert_int_eq(chmod(path, modes[i]), 0);
+        ck_assert(!bookmark_read("/tmp/house.db", &read));
     }
+    ck_assert_int_eq(chmod(path, 0600), 0);
+    ck_assert(bookmark_read("/tmp/house.db", &read));
+    ck_assert_int_eq(chmod(bookmark_folder, 0777),
+                     0); /* a folder in which others could put another file in its place */
+    ck_assert(!bookmark_read("/tmp/house.db", &read));
+    ck_assert_int_eq(chmod(bookmark_folder, 0700), 0);
+    char beside[300];
+    snprintf(beside, sizeof beside, "%s/elsewhere", bookmark_folder);
+    ck_assert_int_eq(rename(path, beside), 0);
+    ck_assert_int_eq(symlink(beside, path), 0);
+    ck_assert(!bookmark_read("/tmp/house.db", &read));
+    free(path);
+}
+END_TEST
+
+START_TEST(an_old_address_and_a_strange_one_are_forgotten)
+{
+    static const char *const strange[] = {"",
+                                          "4711\n",
+                                          "0 0123456789abcdef0123456789abcdef\n/tmp/house.db\n",
+                                          "4711 0123\n/tmp/house.db\n",
+                                          "70000 0123456789abcdef0123456789abcdef\n/tmp/house.db\n",
+                                          "4711 0123456789abcdef0123456789abcdef\n/tmp/house.db"};
+    struct bookmark read;
+    bookmark_write("/tmp/house.db", &kept_address);
+    char *path = bookmark_file();
+    const time_t now = time(NULL);
+    const struct timespec times[] = {{.tv_sec = now - 91L * 86400}, {.tv_sec = now - 91L * 86400}};
+    ck_assert_int_eq(utimensat(AT_FDCWD, path, times, 0), 0);
+    ck_assert(!bookmark_read("/tmp/house.db", &read));
+    for (size_t i = 0; i < sizeof strange / sizeof strange[0]; i++) {
+        FILE *file = fopen(path, "w");
+        ck_assert_ptr_nonnull(file);
+        fputs(strange[i], file);
+        fclose(file);
+        ck_assert(!bookmark_read("/tmp/house.db", &read));
+        ck_assert_uint_eq(read.port, 0);
+    }
+    free(path);
 }
 END_TEST
 
@@ -625,19 +632,21 @@ Suite *make_suite(void)
     tcase_add_test(guard, too_many_headers);
     tcase_add_test(guard, secrets_are_fresh_and_exact);
     suite_add_tcase(suite, guard);
+    TCase *address = tcase_create("address");
+    tcase_add_checked_fixture(address, bookmark_setup, bookmark_teardown);
+    tcase_add_test(address, an_address_is_kept_for_its_house_alone);
+    tcase_add_test(address, an_address_that_others_could_read_is_not_taken);
+    tcase_add_test(address, an_old_address_and_a_strange_one_are_forgotten);
+    suite_add_tcase(suite, address);
     TCase *text = tcase_create("text");
     tcase_add_loop_test(text, what_people_type_is_taken, 0, (int)(sizeof typed_rows / sizeof typed_rows[0]));
     tcase_add_test(text, a_rating_takes_the_words_of_its_unit);
     tcase_add_test(text, form_values);
-    tcase_add_test(text, form_lines_are_kept);
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
     tcase_add_test(text, stamp_tells_another_state);
     tcase_add_test(text, a_stop_ends_the_command_that_runs);
-    tcase_add_loop_test(text, a_reply_made_apart_is_the_same, 0, ASKS);
-    tcase_add_test(text, a_reply_that_breaks_off_is_refused);
-    tcase_add_test(text, what_takes_no_time_is_answered_here);
     suite_add_tcase(suite, text);
     return suite;
 }

@@ -308,7 +308,9 @@ enum lesson_drawing {
     DRAW_SHELF,    /* a resistance to be made from parts */
     DRAW_LOOP,     /* the given resistances, one behind the other around the house's source */
     DRAW_ALIKE,    /* several loads alike behind a breaker */
-    DRAW_GRID      /* a table of the question's cells */
+    DRAW_GRID,     /* a table of the question's cells */
+    DRAW_STAR,     /* a load from each of three phases to the neutral */
+    DRAW_USE       /* the given powers with their names, side by side at the house's supply */
 };
 
 /* What can interrupt, or has interrupted, the wire of an element. */

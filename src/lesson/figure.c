@@ -278,6 +278,7 @@ static void make_split(struct maker *maker)
     maker->figure->total = NULL;
     maker->figure->rails = 3;
     maker->figure->split = true;
+    maker->figure->neutral = "I N";
     for (size_t i = 0; i < 3; i++) {
         maker->figure->rail_names[i] = say_plain(maker->plan->language, names[i]);
     }
@@ -286,6 +287,46 @@ static void make_split(struct maker *maker)
         const size_t quantity = circuit->elements[BEFORE_LOADS + i].quantity;
         struct lesson_rung *rung = add_rung(maker, label_of(maker, quantity), side, side + 1, i - side * (loads / 2));
         rung->current = current_of_load(maker, quantity);
+    }
+}
+
+/* A load from each phase to the neutral's rail, and the neutral's wire back. */
+static void make_star(struct maker *maker)
+{
+    static const char *const phases[] = {"L1", "L2", "L3"};
+    static const char *const powers[] = {"P1", "P2", "P3"};
+    const struct lesson_quantity *voltage = given_as(maker, "V");
+    struct text text = {0};
+    maker->figure->rails = 2;
+    maker->figure->star = true;
+    for (size_t i = 0; i < 3; i++) {
+        add_value(maker, &text, given_as(maker, powers[i]));
+        add_rung(maker, taken(maker, &text), 0, 1, i)->terminal = phases[i];
+    }
+    struct lesson_rung *back = add_rung(maker, say_plain(maker->plan->language, "figure.neutral"), 0, 1, 3);
+    back->sign = LESSON_BARE;
+    back->terminal = "N";
+    back->back = true;
+    back->current = "I N";
+    add_translated(maker, &text, voltage->subject);
+    text_add(&text, ": ");
+    add_value(maker, &text, voltage);
+    maker->figure->note = taken(maker, &text);
+}
+
+/* What is used, side by side: the question is about energy, so that its voltage is not told. */
+static void make_use(struct maker *maker)
+{
+    maker->figure->rails = 2;
+    maker->figure->source = "";
+    maker->figure->mains = true;
+    for (size_t i = 0; i < maker->question->count; i++) {
+        const struct lesson_quantity *quantity = quantity_at(maker, i);
+        if (quantity->given && quantity->measure == EXACT_POWER) {
+            struct text text = {0};
+            add_named(maker, &text, quantity);
+            add_rung(maker, taken(maker, &text), 0, 1, maker->figure->rows);
+        }
     }
 }
 
@@ -480,6 +521,10 @@ static void add_source(const struct maker *maker, struct text *text)
 {
     const int language = maker->plan->language;
     const char *label = maker->figure->source == NULL ? "?" : maker->figure->source;
+    if (label[0] == '\0') {
+        text_add(text, say_plain(language, "figure.supply"));
+        return;
+    }
     const char *equals = strstr(label, "= ");
     const char *value = equals == NULL ? label : equals + 2;
     if (strcmp(value, "?") == 0) {
@@ -580,6 +625,15 @@ static void say_split(const struct maker *maker, struct text *text)
     text_done(&second);
 }
 
+static void say_star(const struct maker *maker, struct text *text)
+{
+    struct text voltage = {0};
+    add_figure(maker, &voltage, given_as(maker, "V"));
+    say(text, maker->plan->language, "figure.star", "first", name_of(maker, &maker->figure->rungs[0]), "second",
+        name_of(maker, &maker->figure->rungs[1]), "third", name_of(maker, &maker->figure->rungs[2]), "source",
+        taken(maker, &voltage), (const char *)NULL);
+}
+
 static void say_point(const struct maker *maker, struct text *text)
 {
     struct text in = {0};
@@ -612,11 +666,18 @@ static const struct {
     void (*make)(struct maker *maker);
     void (*tell)(const struct maker *maker, struct text *text);
 } drawings[] = {
-    [DRAW_PARALLEL] = {make_network, say_network},  [DRAW_WIRE] = {make_network, say_network},
-    [DRAW_NETWORK] = {make_network, say_rails},     [DRAW_SPLIT] = {make_split, say_split},
-    [DRAW_MACHINES] = {make_machines, say_network}, [DRAW_POINT] = {make_point, say_point},
-    [DRAW_SHELF] = {make_shelf, say_shelf},         [DRAW_LOOP] = {make_loop, say_loop},
-    [DRAW_ALIKE] = {make_alike, say_alike},         [DRAW_GRID] = {make_grid, say_network},
+    [DRAW_PARALLEL] = {make_network, say_network},
+    [DRAW_WIRE] = {make_network, say_network},
+    [DRAW_NETWORK] = {make_network, say_rails},
+    [DRAW_SPLIT] = {make_split, say_split},
+    [DRAW_MACHINES] = {make_machines, say_network},
+    [DRAW_POINT] = {make_point, say_point},
+    [DRAW_SHELF] = {make_shelf, say_shelf},
+    [DRAW_LOOP] = {make_loop, say_loop},
+    [DRAW_ALIKE] = {make_alike, say_alike},
+    [DRAW_GRID] = {make_grid, say_network},
+    [DRAW_STAR] = {make_star, say_star},
+    [DRAW_USE] = {make_use, say_network},
 };
 
 static const char *sentence_of(const struct maker *maker)

@@ -320,6 +320,7 @@ void build_energy(struct builder *builder)
     }
     size_t cost = find_two(builder, "cost", "all together", EXACT_MONEY, STEP_COST, total, price);
     ask(builder, cost, "cost of a day");
+    builder->question->drawing = DRAW_USE;
     /* Whole hundredths of money. */
     builder->ok = builder->ok && (builder->question->own ||
                                   100 % mpz_get_ui(mpq_denref(builder->question->quantities[cost].value)) == 0);
@@ -454,7 +455,7 @@ void build_continuous(struct builder *builder)
     builder->question->drawing = DRAW_PARALLEL;
 }
 
-/* Differences x, y of the phase currents at which x² + y² + x y is a square. No figure is drawn. */
+/* Differences x, y of the phase currents at which x² + y² + x y is a square. */
 void build_three_neutral(struct builder *builder)
 {
     static const unsigned long steps[][2] = {{3, 5}, {5, 3}, {7, 8}, {8, 7}, {5, 16}, {16, 5}, {6, 10}, {10, 6}};
@@ -488,4 +489,5 @@ void build_three_neutral(struct builder *builder)
     }
     const size_t neutral = find(builder, "I N", "neutral, unequal loads", EXACT_CURRENT, STEP_NEUTRAL_3, current, 3);
     ask(builder, neutral, "current in the neutral with the unequal loads");
+    builder->question->drawing = DRAW_STAR;
 }

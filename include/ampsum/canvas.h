@@ -106,6 +106,9 @@ void canvas_tag(struct canvas *canvas, const char *name);
 /* Estimated width, on the high side. */
 double canvas_text_width(struct canvas_font font, const char *string);
 
+/* The same of the longest piece without a blank. */
+double canvas_longest_word(struct canvas_font font, const char *string);
+
 /* Distance between the base lines of two lines of text. */
 double canvas_line_height(struct canvas_font font);
 
@@ -126,7 +129,7 @@ struct canvas canvas_none(void);
 
 /*
  * SVG with real <text>, appended to `text`. `svg_open` writes the root element with title and description; role `img`
- * for a picture (inside HTML or a file of its own), `document` for pages. Ink is currentColor. Close with svg_close.
+ * for a picture inside HTML, `document` for pages in a file of its own. Ink is currentColor. Close with svg_close.
  */
 enum { SVG_PAGE_GAP = 12 };
 struct svg {

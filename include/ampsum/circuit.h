@@ -252,6 +252,13 @@ void circuit_junction_label(const struct circuit *circuit, size_t group, struct 
 bool circuit_second_way(const struct circuit *circuit, const struct circuit_solution *solution,
                         struct circuit_figures *ret_second);
 
+/*
+ * What flows towards a member of a parallel group and those behind it, in reading order: the current in the wire before
+ * it. False where one of them has no finite current.
+ */
+bool circuit_behind(const struct circuit *circuit, const struct circuit_figures *figures, size_t member,
+                    mpq_t ret_current);
+
 /* Sum of the parts' powers; false where there is none. */
 bool circuit_parts_power(const struct circuit *circuit, const struct circuit_figures *figures, mpq_t ret_power);
 

@@ -63,10 +63,10 @@ enum motors {
  * Made by rules_factors (ampsum/assess.h); without `loads` and `motors` the factors alone hold.
  */
 struct planning_factors {
-    double continuous;              /* on a continuous load that is no motor */
-    double largest_motor;           /* on one unit of the largest motor that counts */
-    const struct load_plan *loads;  /* by appliance; NULL: each its current */
-    const unsigned char *motors;    /* enum motors by branch; NULL: MOTORS_BESIDE */
+    double continuous;             /* on a continuous load that is no motor */
+    double largest_motor;          /* on one unit of the largest motor that counts */
+    const struct load_plan *loads; /* by appliance; NULL: each its current */
+    const unsigned char *motors;   /* enum motors by branch; NULL: MOTORS_BESIDE */
 };
 
 /* The factor of section 2's first step: `continuous` on a continuous load that is no motor, else 1. */
@@ -131,8 +131,8 @@ void branch_total(const struct house *house, size_t branch, units_on on, double 
  * Currents in the line between the junctions of a branch drawn as a parallel circuit, loads in the order of `loads`
  * (the branch's appliances.count entries from branch_total, at voltage_v): ret_line_a[i] flows towards junction i, for
  * that load and all after it (Kirchhoff's current law; phasor sum of the counted loads). ret_line_a[0] is the branch's
- * current. Never fails; linear. True where the counted loads' currents add up to that as plain numbers, to 0.005 A; false
- * where their power factors differ too much for it. Checked: tests/unit/test_draw.c.
+ * current. Never fails; linear. True where the counted loads' currents add up to that as plain numbers, to 0.005 A;
+ * false where their power factors differ too much for it. Checked: tests/unit/test_draw.c.
  */
 bool branch_junctions(const struct house *house, size_t branch, const struct load *loads, double voltage_v,
                       double *ret_line_a);
@@ -158,6 +158,14 @@ void branch_moment_add(struct text *text, const struct house *house, size_t bran
  */
 void branch_busiest(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
                     unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures);
+
+/*
+ * The same with the branch's loads at that minute, in file order (NULL: not asked for). A load that is off has
+ * `counted` false; its other figures are those of all its units.
+ */
+void branch_busiest_loads(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
+                          unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures,
+                          struct load *ret_loads);
 
 /* True where the appliance may be on at that moment (windows, days, months; a window belongs to the day it starts on).
  */

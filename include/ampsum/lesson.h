@@ -458,6 +458,9 @@ struct lesson_answers {
     bool by_version; /* few sheets: to be read with the parts as rows */
 };
 void lesson_answers_make(const struct lesson_plan *plan, struct lesson_answers *ret_answers);
+
+/* Turns the answers into the writing of the sheets, once. */
+void lesson_answers_write(const struct lesson_plan *plan, bool paper, struct lesson_answers *answers);
 void lesson_answers_done(struct lesson_answers *answers);
 void lesson_answers_title(struct text *text, const struct lesson_plan *plan);
 

@@ -28,6 +28,9 @@ const char *mark_verdict_word(enum mark_verdict verdict);
 const char *slip_word(enum slip slip);
 const char *slip_about(enum slip slip);
 
+/* The slip's name as people of that language read it; "" of none. */
+const char *slip_name(int language, enum slip slip);
+
 /* How one answer is judged. The texts belong to the judgement; `(struct judgement){0}` is empty. */
 struct judgement {
     enum mark_verdict verdict;

@@ -34,12 +34,13 @@ struct picture_list {
     size_t count;
 };
 
-enum { PICTURE_WIDTH = 500, PICTURE_HEIGHT_MOST = 640 };
+/* Two pictures of half the width stand side by side on paper. */
+enum { PICTURE_WIDTH = 500, PICTURE_HALF_WIDTH = 240, PICTURE_HEIGHT_MOST = 640 };
 
 /* Draws it with its upper left corner at the canvas's origin. */
 void picture_draw(const struct picture *picture, struct canvas *canvas);
 
-/* Appends it as an <svg> element, for HTML or a file. */
+/* Appends it as an <svg> element inside HTML. */
 void picture_svg(const struct picture *picture, struct text *text);
 
 /* A circuit for paper; for a narrow screen; the same for a class that is to find the currents: none is written, no
@@ -62,8 +63,12 @@ struct picture_list pictures_circuit(const struct assessment *assessment, size_t
 struct picture_list pictures_bars(const struct assessment *assessment, const size_t *order, size_t count,
                                   struct arena *arena);
 
-/* Current over a day with the rating and the line of the rule `near-share`. The series must outlive the picture. */
-struct picture picture_day(const char *what, const struct day_series *series, double near_share, struct arena *arena);
+/*
+ * Current over a day with the rating and the line of the rule `near-share`; narrow: half as wide, for paper and small
+ * screens. The series must outlive the picture.
+ */
+struct picture picture_day(const char *what, const struct day_series *series, double near_share, bool narrow,
+                           struct arena *arena);
 
 /*
  * Voltage along the wire of a branch, tree or ring, from a solved wiring; nominal and allowed drop as lines. Copies
@@ -71,8 +76,9 @@ struct picture picture_day(const char *what, const struct day_series *series, do
  */
 struct picture picture_wire(const struct wiring *wiring, double supply_v, double allowed_percent, struct arena *arena);
 
-/* Energy of the year by appliance, largest first; the smallest of many together. The bill holds appliances. */
-struct picture picture_energy(const struct house *house, const struct energy_bill *bill, struct arena *arena);
+/* Energy of the year of the `most` largest appliances, the others together. The bill holds appliances. */
+struct picture picture_energy(const struct house *house, const struct energy_bill *bill, size_t most,
+                              struct arena *arena);
 
 /* The loop that a fault to earth closes at a point of a branch, with its resistances and the least current. */
 struct picture picture_fault(const struct fault_study *study, size_t branch, const struct fault_point *point,

@@ -71,7 +71,9 @@ struct print_table {
     const char **cells; /* row by row */
     size_t cell_count;
     size_t capacity; /* cells that there is room for */
+    size_t number;   /* of its block */
     bool ruled;      /* a line under every row and room to write: for filling in by hand */
+    bool halves;     /* narrow: on paper its rows go on in a second half beside the first */
 };
 
 struct print_block {
@@ -112,6 +114,10 @@ struct print_head {
     enum print_paper paper;
 };
 
+/* Appends today's date, or that of SOURCE_DATE_EPOCH in the environment; false with the error set where that is none.
+ */
+bool print_date(struct text *text, struct error *error);
+
 /* The rule set's paper. */
 enum print_paper print_paper_of(int rules);
 
@@ -147,6 +153,14 @@ void print_together_end(struct print_document *document, size_t group);
 /* A table; `columns` must be constant. Cells are then given row by row. */
 struct print_table *print_table_add(struct print_document *document, const char *caption,
                                     const struct print_column *columns, size_t column_count);
+/*
+ * A line over all columns that heads the rows after it, in a table of three columns and more: a name, which the outline
+ * of a PDF leads to, and what is said of it ("": nothing).
+ */
+void print_group(struct print_document *document, struct print_table *table, const char *name, const char *note);
+const char *print_group_name(const struct print_table *table, size_t row); /* NULL: a row of cells */
+const char *print_group_note(const struct print_table *table, size_t row);
+
 /* The block just added stands in HTML alone: a table as the text of the picture before it, a heading. */
 void print_screen_only(struct print_document *document);
 
@@ -156,8 +170,12 @@ void print_cell(struct print_document *document, struct print_table *table, cons
 size_t print_row_count(const struct print_table *table);
 
 /* A table of an answer's rows 0 to count - 1, in the columns that their description has for paper. */
-void print_rows(struct print_document *document, const char *caption, const struct show_rows *rows, const void *answer,
-                size_t count);
+struct print_table *print_rows(struct print_document *document, const char *caption, const struct show_rows *rows,
+                               const void *answer, size_t count);
+
+/* Adds those rows to a table that has that description's columns. */
+void print_more_rows(struct print_document *document, struct print_table *table, const struct show_rows *rows,
+                     const void *answer, size_t count);
 
 /* A number with `decimals` places; `-` where NAN. */
 void print_number(struct print_document *document, struct print_table *table, double value, int decimals);
@@ -172,10 +190,11 @@ size_t print_pages(const struct print_document *document, struct canvas *canvas)
 void print_svg(const struct print_document *document, struct text *text);
 
 /*
- * The report: cautions, what exceeds what, branches, loads, findings with sources, demand, cost, pictures, assumptions,
- * lines for the electrician's notes. The answer was asked with loads, wires and all rows of the bill; it must outlive
- * the document. Circuits, days and wires are drawn for at most `pictures_most` branches each, the worst first, and the
- * report says so where that leaves some out; PICTURES_USUAL: those that are over or at risk. Free with print_free.
+ * The report: first verdict, bars, what to do and the bill; then cautions, what exceeds what, branches, loads, findings
+ * with sources, days, wires, faults, demand, cost, assumptions, lines for the electrician's notes. The answer was asked
+ * with loads, wires and all rows of the bill; it must outlive the document. Circuits, days and wires are drawn for at
+ * most `pictures_most` branches each, the worst first; PICTURES_USUAL: one circuit and one wire as examples, and the
+ * days of those that are over or at risk. The tables hold all. Free with print_free.
  */
 enum { PICTURES_USUAL = 10001, PICTURES_USUAL_MOST = 20 };
 struct print_document *print_report(const struct check_answer *check, const struct demand_answer *demand,

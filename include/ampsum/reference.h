@@ -246,6 +246,9 @@ const struct ref_fuse *reference_fuse(const char *rules, const char *trip);
  */
 const struct ref_receptacle *reference_receptacle(const char *rules, double circuit_a, double receptacle_a);
 
+/* The largest branch for which that table prints a plug-in load, ampere; NAN: no table. */
+double reference_receptacle_load_to_a(const char *rules);
+
 /* us: ratings of receptacles on a branch with two or more contacts; NULL where no table lists the branch's rating. */
 const struct ref_receptacle_rating *reference_receptacle_rating(const char *rules, double circuit_a, int edition);
 
@@ -348,10 +351,12 @@ const struct ref_finding *reference_finding_variant(const char *id, const char *
  *
  *   purpose  a branch's purpose, or an appliance's category
  *   kind     "gfci", "afci", "rcd"
+ *   voltage_v, breaker_a  of the branch: a row may be of low voltages and small branches alone
  *
  * Returns the row, or NULL where that kind is not usually asked for there.
  */
-const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind);
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind,
+                                                  double voltage_v, double breaker_a);
 
 /* What is asked about a usual protection: what is connected where. */
 struct reference_place {
@@ -377,6 +382,12 @@ const struct ref_room_protection *reference_room_protection(const struct referen
  * was never moved: its own row names the clause then.
  */
 const struct ref_section *reference_section(const char *rules, const char *rule, int edition);
+
+/*
+ * The edition whose numbers stand beside a rule: the house's own (0 stays 0), but the one before where the house's
+ * gives rules new numbers that are not known here.
+ */
+int reference_cited_edition(const char *rules, int edition);
 
 /*
  * Appends the clause of a row as an edition numbers it: `{ampacity}` in it stands for reference_section's clause of
@@ -442,7 +453,10 @@ enum reference_word_about {
  */
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about);
 
-/* A word of the text that calls for a caution: "water", "medical", "generator"; NULL where there is none. */
+/*
+ * A word of the text that calls for a caution: "water", "medical", "generator", NULL for any of them; NULL where there
+ * is none.
+ */
 const struct ref_word *reference_word_caution(const char *rules, const char *text, const char *caution);
 
 /* The word of a room's ID or name that tells its kind; NULL where none does. */
@@ -468,8 +482,8 @@ size_t reference_typical_find(const char *word, const char *rules, const struct 
                               bool *ret_near);
 
 /*
- * The row whose whole name, ID or other name this is, any case, a plural too; first of this rule set, else of any. NULL:
- * none is.
+ * The row whose whole name, ID or other name this is, any case, a plural too; first of this rule set, else of any.
+ * NULL: none is.
  */
 const struct ref_typical *reference_typical_named(const char *name, const char *rules);
 

@@ -234,6 +234,15 @@ double service_whole_a(double current_a);
 
 /* METHOD of the contract for a method of the demand, and back (`diversity` is `by-device`); DEMAND_METHOD_COUNT. */
 const char *service_method_word(enum demand_method method);
+
+/* What a sentence calls a method under a rule set (`the standard method`); NULL where the set has none such. */
+const char *service_method_name(const char *rules, enum demand_method method);
+
+/*
+ * What a sentence calls the device that the house hangs on: `main breaker`, `supply fuse`, `main switch`. Where rules
+ * know a supplier's fuse a main switch alone is taken for it.
+ */
+const char *main_device_word(const struct house *house);
 enum demand_method service_method_from_word(const char *word);
 
 #endif

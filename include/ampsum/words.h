@@ -42,6 +42,7 @@ size_t words_undrawable_bytes(const char *string);
 
 /* Number of columns the UTF-8 string takes on a terminal, one for each character (combining marks not looked at). */
 size_t words_columns(const char *string);
+size_t words_columns_of(const char *bytes, size_t length); /* the same of `length` bytes */
 
 /* True where the string ends with `ending`. */
 bool words_end_with(const char *string, const char *ending);

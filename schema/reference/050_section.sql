@@ -25,6 +25,7 @@ WITH printed(rule, e2017, e2020, e2023, seen) AS (VALUES
   ('control-system',   NULL,                  NULL,                  '220.70',              'read in a course on the changes of 2023'),
   ('size-10',          NULL,                  NULL,                  '240.6(A)',            'read in a course on the changes of 2023'),
   ('outdoor-outlets',  NULL,                  '210.8(F)',            '210.8(F)',            'read in a trade forum'),
+  ('laundry-gfci',     '210.8(A)(10)',        '210.8(A)(10)',        '210.8(A)(11)',        'read in lists of inspectors'),
   ('receptacle-above', NULL,                  NULL,                  'Table 210.21(B)(3)',  'read in a trade forum')
 )
 INSERT INTO ref_section(rules, rule, from_edition, clause, edition, source)

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/decimal.h"
 #include "ampsum/words.h"
 
 enum { TEXT_SHOWN_MOST = 60 };
@@ -79,9 +80,49 @@ void text_printf(struct text *text, const char *format, ...)
     va_end(arguments);
 }
 
+static void text_add_whole(struct text *text, int whole)
+{
+    const long long magnitude = whole < 0 ? -(long long)whole : whole;
+    text_add_decimal(text, whole < 0, (struct decimal){(uint64_t)magnitude, 0});
+}
+
+/*
+ * Formats of nothing but %s, %d and %%, which are most of them: a tenth of the work. False where there is anything
+ * else (a NULL too), with nothing added.
+ */
+static bool add_simple(struct text *text, const char *format, va_list arguments)
+{
+    const size_t before = text->length;
+    for (const char *at = format; *at != '\0';) {
+        const size_t plain = strcspn(at, "%");
+        text_add_length(text, at, plain);
+        at += plain;
+        const char what = *at == '\0' ? '\0' : at[1];
+        const char *string = what == 's' ? va_arg(arguments, const char *) : what == '%' ? "%" : NULL;
+        if (string != NULL) {
+            text_add(text, string);
+        } else if (what == 'd') {
+            text_add_whole(text, va_arg(arguments, int));
+        } else if (*at != '\0') {
+            text->length = before;
+            text->bytes[before] = '\0';
+            return false;
+        }
+        at += *at == '\0' ? 0 : 2;
+    }
+    return true;
+}
+
 void text_printf_list(struct text *text, const char *format, va_list arguments)
 {
     va_list again;
+    va_copy(again, arguments);
+    text_reserve(text, 1);
+    const bool simple = add_simple(text, format, again);
+    va_end(again);
+    if (simple) {
+        return;
+    }
     va_copy(again, arguments);
     text_reserve(text, 1);
     size_t room = text->capacity - text->length;
@@ -168,6 +209,12 @@ void text_add_harmless(struct text *text, const char *string)
 void text_add_number(struct text *text, double value)
 {
     assert(isfinite(value));
+    struct decimal decimal;
+    if ((value == 0 || fabs(value) >= 1e-4) &&
+        decimal_short(fabs(value), &decimal)) { /* most are: no exponent either */
+        text_add_decimal(text, value < 0, decimal);
+        return;
+    }
     char digits[40];
     for (int precision = 15; precision <= 17; precision++) {
         snprintf(digits, sizeof digits, "%.*g", precision, value);
@@ -187,6 +234,11 @@ void text_add_fixed(struct text *text, double value, int decimals)
      */
     double nudge = fabs(value) * 1e-14;
     double shown = value < 0 ? value - nudge : value + nudge;
+    struct decimal decimal;
+    if (decimal_rounded(fabs(shown), decimals, &decimal)) {
+        text_add_decimal(text, value < 0 && decimal.digits > 0, decimal);
+        return;
+    }
     struct text digits = {0};
     text_printf(&digits, "%.*f", decimals, shown);
     const char *start = text_string(&digits);

@@ -147,13 +147,18 @@ size_t words_drawable_bytes(const char *string)
     return size == bytes && !is_control(point) && point != 0xFFFE && point != 0xFFFF ? bytes : 0;
 }
 
-size_t words_columns(const char *string)
+size_t words_columns_of(const char *bytes, size_t length)
 {
     size_t columns = 0;
-    for (const char *at = string; *at != '\0'; at++) {
-        columns += ((unsigned char)*at & 0xC0) != 0x80;
+    for (size_t i = 0; i < length; i++) {
+        columns += ((unsigned char)bytes[i] & 0xC0) != 0x80;
     }
     return columns;
+}
+
+size_t words_columns(const char *string)
+{
+    return words_columns_of(string, strlen(string));
 }
 
 static bool is_id_byte(char c)

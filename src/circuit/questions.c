@@ -219,6 +219,22 @@ void circuit_bounds_done(struct circuit_bounds *bounds)
     circuit_figures_done(&bounds->greatest);
 }
 
+/* ------------------------------------------------------------------ junctions ----------------------------- */
+
+bool circuit_behind(const struct circuit *circuit, const struct circuit_figures *figures, size_t member,
+                    mpq_t ret_current)
+{
+    mpq_set_ui(ret_current, 0, 1);
+    for (; member != CIRCUIT_NONE; member = circuit->nodes[member].next) {
+        const struct circuit_figure *current = &figures->node[member].cell[CIRCUIT_I];
+        if (current->state != CIRCUIT_FINITE) {
+            return false;
+        }
+        mpq_add(ret_current, ret_current, current->value);
+    }
+    return true;
+}
+
 /* ------------------------------------------------------------------ stock --------------------------------- */
 
 /* Takes `candidate` where it is nearer than what is there (0: nothing). */

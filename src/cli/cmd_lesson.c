@@ -4,6 +4,7 @@
 #include "../draw/lesson_document.h"
 #include "ampsum/answer_live.h"
 #include "ampsum/housefile.h"
+#include "ampsum/picture_live.h"
 #include "ampsum/show_lesson.h"
 #include "ampsum/show_live.h"
 #include "ampsum/words.h"
@@ -168,7 +169,11 @@ static int write_live(struct invocation *invocation, size_t branch, const char *
                   answer.branch->id);
         return 2;
     }
-    show_live_html(&answer, &html);
+    struct text drawing = {0};
+    const struct picture picture = picture_live(&answer, invocation->arena);
+    picture_svg(&picture, &drawing);
+    show_live_html(&answer, text_string(&drawing), &html);
+    text_done(&drawing);
     const bool written =
         file_write_whole(path, text_string(&html), html.length, option_given(invocation, "force"), &invocation->error);
     if (written) {

@@ -89,7 +89,11 @@ static int write_feedback(struct invocation *invocation, const struct mark_answe
         text_printf(&invocation->out, "\n%s: a page for each of %zu student%s, and feedback-class.txt\n", folder,
                     students, students == 1 ? "" : "s");
     }
-    return lesson_draw_papers(invocation, "lesson-feedback", &answer->plan, folder, NULL);
+    struct text look = {0};
+    text_printf(&look, "%s%s", language_code(answer->plan.language), answer->plan.large ? ",large" : "");
+    const int status = lesson_draw_papers(invocation, "lesson-feedback", &answer->plan, folder, text_string(&look));
+    text_done(&look);
+    return status;
 }
 
 static int run_expect(struct invocation *invocation)

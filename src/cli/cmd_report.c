@@ -1,5 +1,4 @@
-#include <math.h>
-
+#include "ampsum/answer_report.h"
 #include "ampsum/print.h"
 #include "cli.h"
 #include "print_output.h"
@@ -10,7 +9,9 @@ static const char *const examples[] = {"ampsum report demo-house/us.ini -o repor
 static const struct option_spec options[] = {
     OPTIONS_PRINT,
     {"pictures", '\0', "N",
-     "draw circuit, day and wire of at most N branches, the worst first (those over or at risk)"},
+     "draw circuit, day and wire of at most N branches, the worst first (usual: the worst circuit and wire, and the "
+     "days "
+     "of those over or at risk)"},
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {NULL, '\0', NULL, NULL},
@@ -25,19 +26,13 @@ static const char *const details[] = {
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
                         size_t pictures_most)
 {
-    const struct check_question question = {.choice = *choice, .bill_rows = ENERGY_ALL};
-    const struct demand_question asked = DEMAND_QUESTION;
-    struct check_answer check;
-    struct demand_answer demand;
-    struct error none = {0};
-    answer_check(invocation->house, &question, &check);
-    const bool has_demand = answer_demand(invocation->house, &asked, &demand, &none);
-    struct print_document *document = print_report(&check, has_demand ? &demand : NULL, pictures_most, &output->head);
+    struct report_answer answer;
+    answer_report(invocation->house, choice, &answer);
+    struct print_document *document =
+        print_report(&answer.check, answer.has_demand ? &answer.demand : NULL, pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
-    demand_answer_done(&demand);
-    error_done(&none);
-    check_answer_done(&check);
+    report_answer_done(&answer);
     return written ? 0 : 2;
 }
 

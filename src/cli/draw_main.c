@@ -1,7 +1,7 @@
 /*
  * The second program `ampsum-draw`: what `ampsum` hands over when a file needs cairo and pango. It takes the same
  * command line, `lesson-paper FOLDER a4|letter [together]` and
- * `lesson-feedback FOLDER a4|letter`.
+ * `lesson-feedback FOLDER a4|letter LANGUAGE[,large]`.
  */
 #include <locale.h>
 #include <signal.h>

@@ -1,12 +1,7 @@
 #include "print_output.h"
 
-#include <errno.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <strings.h>
-#include <time.h>
-#include <unistd.h>
 
 #include "ampsum/housefile.h"
 #include "ampsum/words.h"
@@ -51,36 +46,13 @@ bool print_output_here(struct invocation *invocation, const struct output *outpu
     return false;
 }
 
-/* Seconds since 1970 that the date is taken from; false where SOURCE_DATE_EPOCH is no such number. */
-static bool read_clock(time_t *ret_seconds, bool *ret_utc)
-{
-    const char *given = getenv("SOURCE_DATE_EPOCH");
-    *ret_utc = given != NULL && given[0] != '\0';
-    if (!*ret_utc) {
-        *ret_seconds = time(NULL);
-        return true;
-    }
-    char *end = NULL;
-    errno = 0;
-    const long long seconds = strtoll(given, &end, 10);
-    *ret_seconds = (time_t)seconds;
-    return errno == 0 && *end == '\0' && seconds >= 0 && seconds < 253402300800LL; /* up to the year 9999 */
-}
-
 static bool set_date(struct invocation *invocation, struct output *output)
 {
-    time_t seconds = 0;
-    bool utc = false;
-    struct tm parts;
-    if (!read_clock(&seconds, &utc) || (utc ? gmtime_r(&seconds, &parts) : localtime_r(&seconds, &parts)) == NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "SOURCE_DATE_EPOCH: not a date, expected seconds since 1970");
-        return false;
-    }
     struct text date = {0};
-    text_printf(&date, "%04d-%02d-%02d", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday);
+    const bool good = print_date(&date, &invocation->error);
     output->head.date = arena_copy(invocation->arena, text_string(&date));
     text_done(&date);
-    return true;
+    return good;
 }
 
 bool print_output_head_of(struct invocation *invocation, struct output *output, enum print_paper paper,

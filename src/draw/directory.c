@@ -4,6 +4,7 @@
 
 #include "ampsum/print.h"
 #include "ampsum/reference.h"
+#include "ampsum/service.h"
 
 enum { SPACES_LEAST = 20, SPARE_LINES = 6, SPACES_MOST = 400 };
 
@@ -123,7 +124,7 @@ static void add_panel(struct print_document *document, const struct house *house
     text_printf(&text, "Panel %s", row->name != NULL ? row->name : row->id);
     print_heading(document, 2, text_string(&text));
     text_clear(&text);
-    text_add_capital(&text, panel == 0 ? house_rule_set(house)->main_device : "fed by a breaker of");
+    text_add_capital(&text, panel == 0 ? main_device_word(house) : "fed by a breaker of");
     text_add_char(&text, ' ');
     text_add_rounded(&text, row->breaker_a, 1);
     text_printf(&text, " A. %s.",

@@ -1,4 +1,5 @@
 /* A document of blocks. */
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -160,6 +161,7 @@ struct print_table *print_table_add(struct print_document *document, const char 
     *table = (struct print_table){
         .caption = arena_copy(document->arena, caption), .columns = columns, .column_count = column_count};
     add_block(document, PRINT_TABLE)->table = table;
+    table->number = document->block_count - 1;
     return table;
 }
 
@@ -168,10 +170,42 @@ void print_screen_only(struct print_document *document)
     document->blocks[document->block_count - 1].screen = true;
 }
 
-void print_cell(struct print_document *document, struct print_table *table, const char *string)
+static void add_string(struct print_table *table, const char *string)
 {
     table->cells = memory_grow(table->cells, table->cell_count, &table->capacity, sizeof *table->cells);
-    table->cells[table->cell_count++] = arena_copy(document->arena, string == NULL ? "" : string);
+    table->cells[table->cell_count++] = string;
+}
+
+void print_cell(struct print_document *document, struct print_table *table, const char *string)
+{
+    add_string(table, arena_copy(document->arena, string == NULL ? "" : string));
+}
+
+/* As a row whose second cell is none and whose third is the note. */
+void print_group(struct print_document *document, struct print_table *table, const char *name, const char *note)
+{
+    assert(table->column_count >= 3);
+    add_string(table, arena_copy(document->arena, name));
+    add_string(table, NULL);
+    add_string(table, arena_copy(document->arena, note));
+    for (size_t i = 3; i < table->column_count; i++) {
+        add_string(table, "");
+    }
+}
+
+static const char *const *row_cells(const struct print_table *table, size_t row)
+{
+    return table->cells + row * table->column_count;
+}
+
+const char *print_group_name(const struct print_table *table, size_t row)
+{
+    return table->column_count >= 3 && row_cells(table, row)[1] == NULL ? row_cells(table, row)[0] : NULL;
+}
+
+const char *print_group_note(const struct print_table *table, size_t row)
+{
+    return row_cells(table, row)[2];
 }
 
 size_t print_row_count(const struct print_table *table)

@@ -1,4 +1,5 @@
 /* The document as one HTML file. */
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/markup.h"
@@ -14,13 +15,26 @@ static const char style[] =
     "table{border-collapse:collapse;width:100%}\n"
     "caption{text-align:left;font-weight:bold;padding:.25rem 0}\n"
     "th,td{text-align:left;vertical-align:top;padding:.2rem .5rem .2rem 0;border-bottom:1px solid #767676}\n"
-    "thead th{border-bottom:2px solid #000}tbody th{font-weight:normal}\n"
+    "thead th{border-bottom:2px solid #000}tbody th{font-weight:normal}tbody td,tbody th{overflow-wrap:anywhere}\n"
     ".figure{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}\n"
     ".ruled td,.ruled th{height:1.6rem}\n"
+    ".group th{padding-top:.8rem}\n"
     "figure{margin:1rem 0}figcaption{font-weight:bold}\n"
     "figure svg{display:block;min-width:30rem;max-width:46rem;width:100%;height:auto}\n"
+    "summary{padding:.25rem 0;text-decoration:underline;cursor:pointer}\n"
+    "figure.narrow svg{min-width:0;max-width:26rem}\n"
     ".line{height:2rem;border-bottom:1px solid #767676}\n"
     "footer{margin-top:2rem;border-top:2px solid #000;font-size:.9rem}\n"
+    "@media (max-width:40rem){body{padding:.75rem}\n" /* a row a box, each cell behind its heading */
+    ".cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
+    ".cards,.cards caption,.cards tbody{display:block}\n"
+    ".cards tr{display:grid;grid-template-columns:1fr 1fr;column-gap:1.5rem;border-bottom:2px solid #767676;"
+    "padding:.35rem 0}\n"
+    ".cards th,.cards td{border:0;padding:.1rem 0;grid-column:1/-1}.cards tbody th[scope=row]{font-weight:bold}\n"
+    ".cards td[data-title]{display:flex;justify-content:space-between;gap:.75rem}.cards td.figure{grid-column:auto}\n"
+    ".cards td[data-title]::before{content:attr(data-title);text-align:left;font-weight:normal;white-space:normal}\n"
+    ".cards td:not(.figure)::before{flex:none;width:5.5rem}.cards td:not(.figure){justify-content:start}\n"
+    ".cards .empty{display:none}}\n"
     "@media print{html{font-size:10pt}body{max-width:none;padding:0}.scroll{overflow:visible}\n"
     "thead{display:table-header-group}tr,figure,.caution,.line{break-inside:avoid}h2,h3,caption{break-after:avoid}\n"
     ".page{break-before:page}figure svg{min-width:0;max-width:15cm}}\n";
@@ -98,51 +112,116 @@ static void add_element(struct text *text, const char *open, const char *string,
     text_add(text, close);
 }
 
+/* The narrowest that a column can be, in pixels: figures on one line, of words the longest. */
+static double narrowest(const struct print_table *table, size_t column)
+{
+    static const struct canvas_font cell = {16, false};
+    static const struct canvas_font bold = {16, true};
+    static const double words_least = 80; /* of a column whose words wrap */
+    double width = canvas_longest_word(bold, table->columns[column].heading);
+    for (size_t at = column; at < table->cell_count; at += table->column_count) {
+        const char *string = table->cells[at] == NULL ? "" : table->cells[at];
+        const double whole =
+            print_group_name(table, at / table->column_count) != NULL ? 0 : canvas_text_width(cell, string);
+        width = fmax(width, table->columns[column].right || whole <= words_least
+                                ? whole
+                                : fmax(words_least, canvas_longest_word(cell, string)));
+    }
+    return width;
+}
+
+/* Whether a narrow screen cannot hold its columns side by side: its rows are boxes there. */
+static bool is_cards(const struct print_table *table)
+{
+    static const double screen = 336; /* of 360 */
+    static const double gap = 8;
+    double width = 0;
+    for (size_t i = 0; i < table->column_count && width <= screen && !table->ruled; i++) {
+        width += narrowest(table, i) + gap;
+    }
+    return width > screen;
+}
+
 static void add_heads(struct text *text, const struct print_table *table)
 {
-    text_add(text, "<thead><tr>");
+    text_add(text, "<thead><tr role=\"row\">");
     for (size_t i = 0; i < table->column_count; i++) {
         const struct print_column *column = &table->columns[i];
-        text_add(text, column->right ? "<th scope=\"col\" class=\"figure\">" : "<th scope=\"col\">");
+        text_printf(text, "<th scope=\"col\" role=\"columnheader\"%s>", column->right ? " class=\"figure\"" : "");
         markup_add(text, column->heading);
         text_add(text, "</th>");
     }
     text_add(text, "</tr></thead>\n");
 }
 
+/* A line over all columns: what follows is a group of rows of its own. */
+static void add_group(struct text *text, const struct print_table *table, size_t row)
+{
+    text_printf(text, "%s<tr class=\"group\" role=\"row\"><th colspan=\"%zu\" scope=\"rowgroup\" role=\"rowheader\">",
+                row > 0 ? "</tbody><tbody role=\"rowgroup\">\n" : "", table->column_count);
+    add_element(text, "<strong>", print_group_name(table, row), "</strong>");
+    add_element(text, " ", print_group_note(table, row), "</th></tr>\n");
+}
+
+static void add_cell(struct text *text, const struct print_table *table, size_t row, size_t column, bool cards)
+{
+    const char *cell = table->cells[row * table->column_count + column];
+    const bool head = column == 0 && !table->ruled;
+    const char *word = head ? "th" : "td";
+    const char *kind = table->columns[column].right && cell[0] == '\0' ? "figure empty"
+                       : table->columns[column].right                  ? "figure"
+                       : cell[0] == '\0'                               ? "empty"
+                                                                       : NULL;
+    text_printf(text, "<%s%s", word, head ? " scope=\"row\" role=\"rowheader\"" : " role=\"cell\"");
+    if (kind != NULL) {
+        text_printf(text, " class=\"%s\"", kind);
+    }
+    if (cards && column > 0) {
+        add_element(text, " data-title=\"", table->columns[column].heading, "\"");
+    }
+    text_add_char(text, '>');
+    markup_add(text, cell);
+    text_printf(text, "</%s>", word);
+}
+
+/* With roles: a narrow screen shows the rows as boxes, and some readers take them for no table then. */
 static void add_table(struct text *text, const struct print_table *table)
 {
+    const bool cards = is_cards(table);
     text_printf(text, "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"");
     markup_add(text, table->caption);
-    text_printf(text, "\"><table%s>", table->ruled ? " class=\"ruled\"" : "");
+    text_printf(text, "\"><table role=\"table\"%s>",
+                table->ruled ? " class=\"ruled\""
+                : cards      ? " class=\"cards\""
+                             : "");
     add_element(text, "<caption>", table->caption, "</caption>\n");
     add_heads(text, table);
-    text_add(text, "<tbody>\n");
+    text_add(text, "<tbody role=\"rowgroup\">\n");
     for (size_t row = 0; row < print_row_count(table); row++) {
-        text_add(text, "<tr>");
+        if (print_group_name(table, row) != NULL) {
+            add_group(text, table, row);
+            continue;
+        }
+        text_add(text, "<tr role=\"row\">");
         for (size_t i = 0; i < table->column_count; i++) {
-            const char *word = i == 0 && !table->ruled ? "th" : "td";
-            text_printf(text, "<%s%s%s>", word, i == 0 && !table->ruled ? " scope=\"row\"" : "",
-                        table->columns[i].right ? " class=\"figure\"" : "");
-            markup_add(text, table->cells[row * table->column_count + i]);
-            text_printf(text, "</%s>", word);
+            add_cell(text, table, row, i, cards);
         }
         text_add(text, "</tr>\n");
     }
     text_add(text, "</tbody></table></div>\n");
 }
 
-/* `told`: what it shows stands in words below it; a document of its own headings says that itself. */
-static void add_picture(struct text *text, const struct picture *picture, bool told)
+/* `tell`: with what it shows in words below it. */
+static void add_picture(struct text *text, const struct picture *picture, bool tell)
 {
-    text_add(text, "<figure>");
+    text_add(text, picture->width <= PICTURE_HALF_WIDTH ? "<figure class=\"narrow\">" : "<figure>");
     add_element(text, "<figcaption>", picture->title, "</figcaption>\n");
     text_add(text, "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"");
     markup_add(text, picture->title);
     text_add(text, "\">\n");
     picture_svg(picture, text);
     text_add(text, "</div>");
-    if (told) {
+    if (tell) {
         add_element(text, "<p>", picture->description, "</p>");
     }
     text_add(text, "</figure>\n");
@@ -166,6 +245,15 @@ static void add_field(struct text *text, const struct print_block *block, size_t
     text_printf(text, "</label> <input type=\"text\" id=\"field-%zu\" autocomplete=\"off\"></p>\n", number);
 }
 
+/* The words of a picture stand below it already: as its next block, or in a document of its own headings. */
+static bool is_told(const struct print_document *document, size_t at)
+{
+    const struct print_block *next = at + 1 < document->block_count ? &document->blocks[at + 1] : NULL;
+    const char *description = document->blocks[at].picture->description;
+    return has_own_headings(document) ||
+           (next != NULL && next->kind == PRINT_PARAGRAPH && strcmp(next->string, description) == 0);
+}
+
 static void add_block(struct text *text, const struct print_document *document, size_t at)
 {
     const struct print_block *block = &document->blocks[at];
@@ -185,10 +273,14 @@ static void add_block(struct text *text, const struct print_document *document, 
         add_led(text, "<p class=\"caution\">", block, "</p>\n");
         break;
     case PRINT_TABLE:
+        if (block->screen) { /* the picture before it says as much */
+            add_element(text, "<details><summary>As a table: ", block->table->caption, "</summary>\n");
+        }
         add_table(text, block->table);
+        text_add(text, block->screen ? "</details>\n" : "");
         break;
     case PRINT_PICTURE:
-        add_picture(text, block->picture, !has_own_headings(document));
+        add_picture(text, block->picture, !is_told(document, at));
         break;
     case PRINT_LINES:
         for (size_t i = 0; i < block->lines; i++) {

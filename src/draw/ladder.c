@@ -17,6 +17,7 @@ static const double gate_room = 48; /* to each side of the lettering */
 static const double current_room = 24;
 static const double breaker_long = 24;
 static const double source_half = 11; /* height of its sign */
+static const double thick = 6;        /* of a wire that carries the breaker's rating, in a live drawing */
 static const double stub = 30;        /* of a rail that goes on elsewhere, not scaled */
 static const double beside_rail = 10;
 
@@ -51,6 +52,13 @@ static struct canvas_pen pen_or(const struct drawing *drawing, struct canvas_pen
     return pen.width > 0 ? pen : sign_pen(&drawing->style);
 }
 
+enum load_sign appliance_sign(const struct appliance *appliance)
+{
+    return appliance->behaviour == BEHAVIOUR_MOTOR    ? SIGN_MOTOR
+           : appliance->category == CATEGORY_LIGHTING ? SIGN_LAMP
+                                                      : SIGN_RESISTOR;
+}
+
 /* ------------------------------------------------------------------ across -------------------------------- */
 
 /* Columns of one rung need less room than those that hold the loads. */
@@ -68,7 +76,7 @@ static double room_at_left(const struct drawing *drawing)
 {
     const struct ladder *ladder = drawing->ladder;
     const double scale = drawing->style.scale;
-    double widest = 0;
+    double widest = ladder->widest == NULL ? 0 : canvas_text_width(drawing->font, ladder->widest);
     for (size_t i = 0; i < ladder->rows; i++) {
         const char *current = ladder->stretches[i].current;
         widest = fmax(widest, current == NULL ? 0 : canvas_text_width(drawing->font, current));
@@ -371,13 +379,13 @@ static void draw_stretch(struct canvas *canvas, const struct drawing *drawing, s
         pen = (struct canvas_pen){drawing->style.stroke, CANVAS_DASHED};
     }
     canvas_line(canvas, x, stretch_top(drawing, row, breaker), x, drawing->row_y[row], pen);
-    if (ladder->stretches[row].current == NULL || (rail > 0 && ladder->point)) {
+    if (ladder->stretches[row].current == NULL || ladder->stretches[row].still) {
         return;
     }
     const double middle = (stretch_top(drawing, row, ladder->breaker != NULL) + drawing->row_y[row]) / 2;
     const double half = 3.5 * drawing->style.scale;
     sign_arrow(canvas, &drawing->style, x, middle + (rail == 0 ? half : -half), rail == 0 ? WAY_DOWN : WAY_UP,
-               pen.width);
+               ladder->marked ? thick : pen.width); /* a script makes the wire as thick as that */
 }
 
 /* The current beside the first rail. */
@@ -693,7 +701,7 @@ struct picture ladder_picture(const struct ladder *ladder, const struct ladder_l
         .look = *look,
         .style = {fmin(look->text / usual_text, look->cut ? scale_cut : scale_most), look->stroke, look->zigzag},
         .font = {look->text, false},
-        .strong = {look->text, look->cut}};
+        .strong = {look->text, look->bold}};
     drawing->line = canvas_line_height(drawing->font);
     place_rails(drawing);
     wrap_names(drawing, arena);

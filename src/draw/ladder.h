@@ -28,8 +28,9 @@ struct ladder_rung {
 
 /* Of the first and the last rail, from the row above (or the source) to this one: what flows there, out and back. */
 struct ladder_stretch {
-    const char *current;   /* at an arrow; NULL: none */
+    const char *current;   /* at an arrow; NULL: none of both */
     struct canvas_pen pen; /* width 0: that of the signs */
+    bool still;            /* nothing flows: no arrow */
 };
 
 struct ladder {
@@ -54,7 +55,8 @@ struct ladder {
     bool star;                                 /* no first rail: each row begins at a terminal with its own name */
     bool point;                                /* no rails: all rungs end in one point, from the left or the right */
     const char *cells[LADDER_SIDE][LADDER_SIDE]; /* of a table below; NULL: there is none */
-    bool marked; /* rungs, stretches and their currents can be found by a script: rung0, rail0, drawn0 */
+    const char *widest; /* of what may yet be written beside the first rail; NULL: what is written */
+    bool marked;        /* rungs, stretches and their currents can be found by a script: rung0, rail0, drawn0 */
 };
 
 struct ladder_look {
@@ -62,8 +64,12 @@ struct ladder_look {
     double stroke; /* width of signs and plain wires */
     bool zigzag;   /* the sign of a resistor */
     double width;  /* of the whole; 0: as wide as its columns ask for, PICTURE_WIDTH at most */
-    bool cut;      /* a name too long for its place is shortened, else broken into lines; names are bold */
+    bool cut;      /* a name too long for its place is shortened, else broken into lines */
+    bool bold;     /* names are */
 };
+
+/* Lamp, motor or, for all else, resistor. */
+enum load_sign appliance_sign(const struct appliance *appliance);
 
 /* Memory from `arena`; what the ladder points to must outlive it. */
 struct picture ladder_picture(const struct ladder *ladder, const struct ladder_look *look, struct arena *arena);

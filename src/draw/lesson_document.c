@@ -229,7 +229,6 @@ struct print_document *lesson_document(const struct lesson_plan *plan, unsigned 
 struct band {
     const struct lesson_answers *answers;
     struct print_document *document;
-    struct writing writing;
 };
 
 static const struct canvas_font cell_font = {9, true};
@@ -240,11 +239,7 @@ static const char *cell(const struct band *band, size_t row, size_t column)
     const struct lesson_answers *answers = band->answers;
     const size_t sheet = answers->by_version ? column : row;
     const size_t part = answers->by_version ? row : column;
-    struct text text = {0};
-    language_write(&text, &band->writing, answers->cell[sheet * answers->parts + part]);
-    const char *string = arena_copy(band->document->arena, text_string(&text));
-    text_done(&text);
-    return string;
+    return arena_copy(band->document->arena, answers->cell[sheet * answers->parts + part]);
 }
 
 static double column_width(const struct band *band, size_t rows, size_t column)
@@ -291,7 +286,8 @@ struct print_document *lesson_answers_document(const struct lesson_plan *plan, e
     print_foot(document, text_string(&title));
     print_heading(document, 1, text_string(&title));
     lesson_answers_make(plan, &answers);
-    const struct band band = {&answers, document, lesson_writing(plan, true)};
+    lesson_answers_write(plan, true, &answers);
+    const struct band band = {&answers, document};
     const size_t rows = answers.by_version ? answers.parts : answers.sheets;
     const size_t columns = answers.by_version ? answers.sheets : answers.parts;
     for (size_t first = 1; first < columns;) {

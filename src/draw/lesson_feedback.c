@@ -1,4 +1,5 @@
-/* `ampsum-draw lesson-feedback FOLDER a4|letter`: each feedback-*.txt as PDF. Called by `ampsum mark --feedback`. */
+/* `ampsum-draw lesson-feedback FOLDER a4|letter LANGUAGE[,large]`: each feedback-*.txt as PDF. Called by `ampsum
+ * mark --feedback`. */
 #include "lesson_feedback.h"
 
 #include <dirent.h>
@@ -39,10 +40,9 @@ static void add_line(struct print_document *document, const char *line, bool fir
     }
 }
 
-static bool write_pdf(const char *folder, const char *name, enum print_paper paper, size_t *unknown,
-                      struct error *error)
+static bool write_pdf(const struct lesson_plan *plan, const char *folder, const char *name, enum print_paper paper,
+                      size_t *unknown, struct error *error)
 {
-    struct lesson_plan plan = {0};
     struct text from = {0};
     struct text to = {0};
     size_t group = SIZE_MAX;
@@ -53,7 +53,7 @@ static bool write_pdf(const char *folder, const char *name, enum print_paper pap
     if (!ok) {
         error_set(error, ERROR_INPUT, "%s: cannot open", text_string(&from));
     } else {
-        struct print_document *document = lesson_document_new(&plan, "Feedback", paper);
+        struct print_document *document = lesson_document_new(plan, say_plain(plan->language, "feedback.name"), paper);
         char *line = NULL;
         size_t capacity = 0;
         for (bool first = true; getline(&line, &capacity, file) > 0; first = false) {
@@ -78,20 +78,33 @@ static int is_feedback(const struct dirent *entry)
     return strncmp(entry->d_name, "feedback-", 9) == 0 && length > 4 && strcmp(entry->d_name + length - 4, ".txt") == 0;
 }
 
+/* "de", "de,large". */
+static bool read_look(const char *word, struct lesson_plan *plan)
+{
+    struct text code = {0};
+    const size_t length = strcspn(word, ",");
+    text_add_length(&code, word, length);
+    plan->language = language_find(text_string(&code));
+    plan->large = strcmp(word + length, ",large") == 0;
+    text_done(&code);
+    return plan->language >= 0 && (plan->large || word[length] == '\0');
+}
+
 int lesson_feedback_main(int argc, char **argv)
 {
     size_t unknown = 0;
     struct error error = {0};
     struct dirent **names = NULL;
-    if (argc != 4) {
-        fprintf(stderr, "ampsum-draw: lesson-feedback: expected FOLDER and a4 or letter\n");
+    struct lesson_plan plan = {0};
+    if (argc != 5 || !read_look(argv[4], &plan)) {
+        fprintf(stderr, "ampsum-draw: lesson-feedback: expected FOLDER, a4 or letter, LANGUAGE or LANGUAGE,large\n");
         return 2;
     }
     const enum print_paper paper = strcmp(argv[3], "letter") == 0 ? PRINT_LETTER : PRINT_A4;
     const int count = scandir(argv[2], &names, is_feedback, alphasort);
     bool ok = count >= 0;
     for (int i = 0; i < count; i++) {
-        ok = ok && write_pdf(argv[2], names[i]->d_name, paper, &unknown, &error);
+        ok = ok && write_pdf(&plan, argv[2], names[i]->d_name, paper, &unknown, &error);
         free(names[i]);
     }
     free(names);

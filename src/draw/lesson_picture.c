@@ -61,5 +61,6 @@ struct picture lesson_picture(const struct lesson_figure *figure, const struct l
         ladder->rail_names[i] = figure->rail_names[i];
     }
     add_cells(figure, ladder);
-    return ladder_picture(ladder, &(struct ladder_look){look->text, look->stroke, look->zigzag, 0, false}, arena);
+    return ladder_picture(ladder, &(struct ladder_look){look->text, look->stroke, look->zigzag, 0, false, false},
+                          arena);
 }

@@ -1,4 +1,5 @@
 /* Widths of texts, and what fits into a line. */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -51,6 +52,17 @@ double canvas_text_width(struct canvas_font font, const char *string)
         width += character_width(at, font.bold);
     }
     return width * font.size / 1000;
+}
+
+double canvas_longest_word(struct canvas_font font, const char *string)
+{
+    double most = 0;
+    double width = 0;
+    for (const char *at = string; *at != '\0'; at += step(at)) {
+        width = *at == ' ' ? 0 : width + character_width(at, font.bold);
+        most = fmax(most, width);
+    }
+    return most * font.size / 1000;
 }
 
 double canvas_line_height(struct canvas_font font)

@@ -2,56 +2,35 @@
 #include <math.h>
 #include <string.h>
 
-#include "ampsum/print.h"
+#include "pages.h"
 
-enum { CELL_LINES_MOST = 14, FOOT_LINES_MOST = 4 };
+enum { FOOT_LINES_MOST = 4, LINES_LEAST = 4 };
 
-static const double margin = 48;
 static const double foot_space = 46; /* from the lower edge */
 static const double foot_edge = 28;  /* below the foot's last line */
-static const double cell_gap = 9;
-static const double row_pad = 4;
 static const double paragraph_gap = 5;
 static const double body_size = 9;
-static const double cell_size = 8;
-static const double hand_size = 9.5; /* of tables that hang on a door */
 static const double foot_size = 7;
 static const double small_share = 0.9;
-static const struct canvas_pen hair = {0.4, CANVAS_SOLID};
-static const struct canvas_pen rule = {0.9, CANVAS_SOLID};
+static const double lines_gap = 24;
+static const double column_gap = 16; /* between two pictures side by side */
 
-struct pages {
-    const struct print_document *document;
-    struct canvas *canvas;
-    struct arena *arena; /* for the block at work */
-    size_t count;
-    size_t all;           /* pages in the end; 0 while they are counted */
-    size_t section;       /* pages before the first one of this foot */
-    const char *foot;     /* NULL: the document's */
-    const char *carry_on; /* heads a page on which a group goes on, or NULL */
-    const char *pending;  /* the same of a group of which nothing is drawn yet */
-    double foot_room;     /* from the lower edge */
-    double width;
-    double height;
-    double y; /* top of what comes next */
-};
-
-static double text_width(const struct pages *pages)
+double pages_width(const struct pages *pages)
 {
-    return pages->width - 2 * margin;
+    return pages->width - 2 * page_margin;
 }
 
 /* A size of the report in this document's look. */
-static struct canvas_font font_of(const struct pages *pages, double size, bool bold)
+struct canvas_font pages_font(const struct pages *pages, double size, bool bold)
 {
     const struct print_look *look = &pages->document->look;
     const double scale = look->text > 0 ? look->text / body_size : 1;
     return (struct canvas_font){fmax(size * scale, look->least), bold};
 }
 
-static struct canvas_font body_of(const struct pages *pages, bool bold)
+struct canvas_font pages_body(const struct pages *pages, bool bold)
 {
-    return font_of(pages, body_size, bold);
+    return pages_font(pages, body_size, bold);
 }
 
 static double line_height(const struct pages *pages, struct canvas_font font)
@@ -61,7 +40,7 @@ static double line_height(const struct pages *pages, struct canvas_font font)
 }
 
 /* A space between lines in this document's look. */
-static double space(const struct pages *pages, double points)
+double pages_space(const struct pages *pages, double points)
 {
     return pages->document->look.space > 0 ? points * pages->document->look.space : points;
 }
@@ -75,15 +54,14 @@ static double measure_foot(const struct pages *pages)
 {
     struct arena *arena = arena_new();
     const struct canvas_font font = foot_font(pages);
-    const size_t lines = canvas_wrap(font, text_width(pages), FOOT_LINES_MOST, pages->document->sentence, arena).count;
+    const size_t lines = canvas_wrap(font, pages_width(pages), FOOT_LINES_MOST, pages->document->sentence, arena).count;
     arena_free(arena);
     return fmax(foot_space, foot_edge + (double)lines * canvas_line_height(font));
 }
 
-static double bottom(const struct pages *pages)
+double pages_bottom(const struct pages *pages)
 {
-    const bool sheet = pages->document->house[0] == '\0';
-    return pages->height - margin - pages->foot_room + (sheet ? 32 : 20);
+    return pages->height - page_margin - pages->foot_room + 32;
 }
 
 /* ------------------------------------------------------------------ pages --------------------------------- */
@@ -103,21 +81,23 @@ static void draw_foot(struct pages *pages)
     const struct canvas_font font = foot_font(pages);
     const double y = pages->height - pages->foot_room - (font.size - foot_size) / 2;
     struct text text = {0};
-    canvas_line(pages->canvas, margin, y - font.size - 2, pages->width - margin, y - font.size - 2, hair);
+    canvas_line(pages->canvas, page_margin, y - font.size - 2, pages->width - page_margin, y - font.size - 2,
+                page_hair);
     add_page_number(pages, &text);
     const double number_width = canvas_text_width(font, text_string(&text)) + 8;
-    canvas_text(pages->canvas, pages->width - margin, y, CANVAS_END, font, text_string(&text));
+    canvas_text(pages->canvas, pages->width - page_margin, y, CANVAS_END, font, text_string(&text));
     text_clear(&text);
     if (pages->foot == NULL) {
         text_printf(&text, "%s   ampsum %s   %s", document->date, document->version, document->file);
     } else {
         text_add(&text, pages->foot);
     }
-    canvas_text_fit(pages->canvas, margin, y, text_width(pages) - number_width, CANVAS_START, font, text_string(&text));
+    canvas_text_fit(pages->canvas, page_margin, y, pages_width(pages) - number_width, CANVAS_START, font,
+                    text_string(&text));
     text_done(&text);
     const struct canvas_lines lines =
-        canvas_wrap(font, text_width(pages), FOOT_LINES_MOST, document->sentence, pages->arena);
-    canvas_text_lines(pages->canvas, margin, y + font.size + 3, CANVAS_START, font, lines);
+        canvas_wrap(font, pages_width(pages), FOOT_LINES_MOST, document->sentence, pages->arena);
+    canvas_text_lines(pages->canvas, page_margin, y + font.size + 3, CANVAS_START, font, lines);
 }
 
 static void end_page(struct pages *pages)
@@ -127,30 +107,145 @@ static void end_page(struct pages *pages)
     }
 }
 
-static void next_page(struct pages *pages)
+bool pages_fit(const struct pages *pages, double height)
+{
+    return pages->y + height <= pages_bottom(pages);
+}
+
+/* ------------------------------------------------------------------ pictures ------------------------------ */
+
+/* A report's pictures have their titles; what a sheet's are of its own words say. */
+static bool is_titled(const struct pages *pages)
+{
+    return pages->document->house[0] != '\0';
+}
+
+static double picture_height(const struct pages *pages, const struct picture *picture)
+{
+    return fmin(picture->height + (is_titled(pages) ? 30 : 8), pages_bottom(pages) - page_margin);
+}
+
+/* At x, with its title above; none where the document's own words say what it is of. Returns the height of both. */
+static double draw_picture_at(struct pages *pages, const struct picture *picture, double x, double width)
+{
+    enum { TITLE_LINES_MOST = 2 };
+    const struct canvas_font bold = pages_body(pages, true);
+    double caption = 0;
+    if (is_titled(pages)) {
+        const struct canvas_lines title = canvas_wrap(bold, width, TITLE_LINES_MOST, picture->title, pages->arena);
+        caption = 6 + canvas_text_lines(pages->canvas, x, pages->y + 10, CANVAS_START, bold, title);
+    }
+    canvas_tag(pages->canvas, "Figure");
+    pages->canvas->x = x + fmax(0, (width - picture->width) / 2);
+    pages->canvas->y = pages->y + caption;
+    picture_draw(picture, pages->canvas);
+    pages->canvas->x = 0;
+    pages->canvas->y = 0;
+    canvas_tag(pages->canvas, NULL);
+    return caption + picture->height;
+}
+
+static double half_width(const struct pages *pages)
+{
+    return (pages_width(pages) - column_gap) / 2;
+}
+
+/* The block after that one which paper shows. */
+static size_t next_shown(const struct print_document *document, size_t at)
+{
+    do {
+        at++;
+    } while (at < document->block_count && document->blocks[at].screen);
+    return at;
+}
+
+/* Whether two narrow pictures follow one another from there on: they stand side by side. */
+static bool is_pair(const struct pages *pages, size_t at)
+{
+    const struct print_document *document = pages->document;
+    const size_t next = next_shown(document, at);
+    return next < document->block_count && document->blocks[at].kind == PRINT_PICTURE &&
+           document->blocks[next].kind == PRINT_PICTURE && document->blocks[at].picture->width <= half_width(pages) &&
+           document->blocks[next].picture->width <= half_width(pages);
+}
+
+/* Draws the picture of that block, or it and the next. */
+static void draw_pictures(struct pages *pages, size_t at)
+{
+    const struct print_block *blocks = pages->document->blocks;
+    if (!is_pair(pages, at)) {
+        pages->y += draw_picture_at(pages, blocks[at].picture, page_margin, pages_width(pages));
+    } else {
+        const size_t next = next_shown(pages->document, at);
+        const double width = half_width(pages);
+        const double left = draw_picture_at(pages, blocks[at].picture, page_margin, width);
+        const double right = draw_picture_at(pages, blocks[next].picture, page_margin + width + column_gap, width);
+        pages->y += fmax(left, right);
+    }
+    pages->y += is_titled(pages) ? 10 : 6;
+}
+
+static double pictures_height(const struct pages *pages, size_t at)
+{
+    const struct print_block *blocks = pages->document->blocks;
+    const double height = picture_height(pages, blocks[at].picture);
+    return is_pair(pages, at)
+               ? 10 + fmax(height, picture_height(pages, blocks[next_shown(pages->document, at)].picture))
+               : height;
+}
+
+/* As many of the pictures put off as the page holds, the first in any case. */
+static void draw_floating(struct pages *pages)
+{
+    size_t drawn = 0;
+    while (drawn < pages->floating_count &&
+           (drawn == 0 || pages_fit(pages, pictures_height(pages, pages->floating[drawn])))) {
+        draw_pictures(pages, pages->floating[drawn++]);
+    }
+    pages->floated = drawn > 0;
+    pages->floating_count -= drawn;
+    for (size_t i = 0; i < pages->floating_count; i++) {
+        pages->floating[i] = pages->floating[i + drawn];
+    }
+}
+
+void pages_next(struct pages *pages)
 {
     end_page(pages);
     pages->count++;
     canvas_page(pages->canvas, pages->width, pages->height);
-    pages->y = margin;
+    pages->y = page_margin;
     if (pages->carry_on != NULL) {
-        const struct canvas_font font = font_of(pages, body_size * small_share, false);
+        const struct canvas_font font = pages_font(pages, body_size * small_share, false);
         canvas_tag(pages->canvas, "P");
-        canvas_text(pages->canvas, margin, pages->y + font.size, CANVAS_START, font, pages->carry_on);
+        canvas_text(pages->canvas, page_margin, pages->y + font.size, CANVAS_START, font, pages->carry_on);
         canvas_tag(pages->canvas, NULL);
         pages->y += line_height(pages, font) + paragraph_gap;
     }
+    draw_floating(pages);
 }
 
-static bool fits(const struct pages *pages, double height)
+const void *pages_kept(const struct pages *pages, const struct print_table *table)
 {
-    return pages->y + height <= bottom(pages);
+    return pages->keep[table->number];
 }
 
-static void make_room(struct pages *pages, double height)
+void pages_keep(struct pages *pages, const struct print_table *table, const void *what)
 {
-    if (!fits(pages, height)) {
-        next_page(pages);
+    pages->keep[table->number] = what;
+}
+
+void pages_next_for(struct pages *pages, double height)
+{
+    do {
+        pages_next(pages);
+    } while (pages->floated && !pages_fit(pages, height));
+}
+
+void pages_make_room(struct pages *pages, double height)
+{
+    if (!pages_fit(pages, height)) {
+        pages_next_for(pages, height);
     }
 }
 
@@ -176,8 +271,8 @@ static void flow(struct pages *pages, const char *tag, double x, double width, s
     canvas_tag(pages->canvas, tag);
     for (size_t i = 0; i < lines.count; i++) {
         const size_t kept = lines.count <= FEW && i == 0 ? lines.count : i == 0 || i + 2 == lines.count ? 2 : 1;
-        if (!fits(pages, height * (double)kept)) {
-            next_page(pages);
+        if (!pages_fit(pages, height * (double)kept)) {
+            pages_next_for(pages, height * (double)kept);
             canvas_tag(pages->canvas, tag);
         }
         canvas_text(pages->canvas, x, pages->y + font.size, CANVAS_START, font, lines.line[i]);
@@ -187,104 +282,156 @@ static void flow(struct pages *pages, const char *tag, double x, double width, s
     canvas_tag(pages->canvas, NULL);
 }
 
-static void draw_heading(struct pages *pages, const struct print_block *block)
-{
-    static const char *const tags[] = {"H1", "H1", "H2", "H3"};
-    const bool own = pages->document->house[0] == '\0'; /* a sheet's own title, not a report's */
-    const double size = block->level <= 1 ? (own ? 12.5 : 17) : block->level == 2 ? 12.5 : 10;
-    const struct canvas_font font = font_of(pages, size, true);
-    const double before = block->level <= 1 ? 0 : block->level == 2 ? 14 : space(pages, 8);
-    make_room(pages, before + 2 * font.size +
-                         (block->level == 1 ? 60 : space(pages, 110))); /* a heading never stands alone at the foot */
-    pages->y += pages->y > margin ? before : 0;
-    canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
-    flow(pages, tags[block->level], margin, text_width(pages), font, block->string);
-    if (block->level == 2) {
-        canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, rule);
-    }
-    pages->y += space(pages, paragraph_gap);
-}
-
 static double lines_height(const struct pages *pages, struct canvas_font font, double width, const char *string)
 {
     const struct canvas_lines lines = canvas_wrap(font, width, (size_t)-1, string, pages->arena);
     return (double)lines.count * line_height(pages, font);
 }
 
+static double heading_size(const struct pages *pages, int level)
+{
+    const bool own = pages->document->house[0] == '\0'; /* a sheet's own title, not a report's */
+    return level <= 1 ? (own ? 12.5 : 17) : level == 2 ? 12.5 : 10;
+}
+
+static double space_before(const struct pages *pages, int level)
+{
+    return level <= 1 ? 0 : level == 2 ? 14 : pages_space(pages, 8);
+}
+
+/*
+ * Height without which what begins with that block would leave a heading, or what leads to a table, alone at a page's
+ * foot.
+ */
+static double least(const struct pages *pages, size_t at)
+{
+    enum { FEW = 3 };
+    const struct print_document *document = pages->document;
+    if (at >= document->block_count) {
+        return 0;
+    }
+    const struct print_block *block = &document->blocks[at];
+    const double line = line_height(pages, pages_body(pages, false));
+    if (block->screen || block->kind == PRINT_TOGETHER) {
+        return least(pages, at + 1);
+    }
+    switch (block->kind) {
+    case PRINT_HEADING:
+        return space_before(pages, block->level) + 2 * heading_size(pages, block->level) + least(pages, at + 1);
+    case PRINT_PARAGRAPH:
+    case PRINT_ITEM:
+    case PRINT_CAUTION: {
+        const double height = lines_height(pages, pages_body(pages, false), pages_width(pages), block->string);
+        const bool leads = height < (FEW + 0.5) * line && block->kind == PRINT_PARAGRAPH;
+        return leads ? height + paragraph_gap + least(pages, at + 1) : fmin(height, FEW * line) + 2 * line;
+    }
+    case PRINT_TABLE:
+        return pages_table_least(pages, block->table);
+    case PRINT_PICTURE:
+        return picture_height(pages, block->picture);
+    case PRINT_LINES:
+        return LINES_LEAST * lines_gap;
+    default:
+        return 0;
+    }
+}
+
+/* What follows a heading on its page. */
+static double after_heading(const struct pages *pages, const struct print_block *block)
+{
+    if (pages->document->house[0] == '\0' || block->level == 1) {
+        return block->level == 1 ? 60 : pages_space(pages, 110);
+    }
+    return least(pages, (size_t)(block - pages->document->blocks) + 1);
+}
+
+static void draw_heading(struct pages *pages, const struct print_block *block)
+{
+    static const char *const tags[] = {"H1", "H1", "H2", "H3"};
+    const struct canvas_font font = pages_font(pages, heading_size(pages, block->level), true);
+    const double before = space_before(pages, block->level);
+    const double whole = before + 2 * font.size + after_heading(pages, block);
+    pages_make_room(pages, fmin(whole, pages_bottom(pages) - page_margin)); /* never alone at the foot */
+    pages->y += pages->y > page_margin ? before : 0;
+    canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
+    flow(pages, tags[block->level], page_margin, pages_width(pages), font, block->string);
+    if (block->level == 2) {
+        canvas_line(pages->canvas, page_margin, pages->y, pages->width - page_margin, pages->y, page_rule);
+    }
+    pages->y += pages_space(pages, paragraph_gap);
+}
+
 static void draw_item(struct pages *pages, const struct print_block *block)
 {
     const double indent = 12;
-    const double width = text_width(pages) - indent;
+    const double width = pages_width(pages) - indent;
     const char *lead = block->lead == NULL ? "" : block->lead;
-    const struct canvas_font body_font = body_of(pages, false);
-    const struct canvas_font body_bold = body_of(pages, true);
+    const struct canvas_font body_font = pages_body(pages, false);
+    const struct canvas_font body_bold = pages_body(pages, true);
     const double whole =
         lines_height(pages, body_bold, width, lead) + lines_height(pages, body_font, width, block->string);
-    make_room(pages, fmin(whole, 200)); /* together unless it is very long */
-    canvas_circle(pages->canvas, margin + 4, pages->y + body_font.size * 0.65, 1.6, true, 0);
-    flow(pages, "P", margin + indent, width, body_bold, lead);
-    flow(pages, "P", margin + indent, width, body_font, block->string);
-    pages->y += space(pages, 3);
+    pages_make_room(pages, fmin(whole, 200)); /* together unless it is very long */
+    canvas_circle(pages->canvas, page_margin + 4, pages->y + body_font.size * 0.65, 1.6, true, 0);
+    flow(pages, "P", page_margin + indent, width, body_bold, lead);
+    flow(pages, "P", page_margin + indent, width, body_font, block->string);
+    pages->y += pages_space(pages, 3);
 }
 
 static void draw_caution(struct pages *pages, const struct print_block *block)
 {
-    const double pad = 7;
-    const double width = text_width(pages) - 2 * pad;
-    const struct canvas_font body_font = body_of(pages, false);
-    const struct canvas_font body_bold = body_of(pages, true);
+    const double pad = 4;
+    const double width = pages_width(pages) - 2 * pad;
+    const struct canvas_font body_font = pages_body(pages, false);
+    const struct canvas_font body_bold = pages_body(pages, true);
     const struct canvas_lines lead =
         canvas_wrap(body_bold, width, 4, block->lead == NULL ? "" : block->lead, pages->arena);
     const struct canvas_lines lines = canvas_wrap(body_font, width, 40, block->string, pages->arena);
-    const double height = (double)(lead.count + lines.count) * canvas_line_height(body_font) + 2 * pad - 2;
-    make_room(pages, height + 4);
-    canvas_rectangle(pages->canvas, margin, pages->y, text_width(pages), height, CANVAS_CLEAR, 1.2);
-    double y = pages->y + pad + body_font.size - 1;
-    y += canvas_text_lines(pages->canvas, margin + pad, y, CANVAS_START, body_bold, lead);
-    canvas_text_lines(pages->canvas, margin + pad, y, CANVAS_START, body_font, lines);
+    const double height = (double)(lead.count + lines.count) * canvas_line_height(body_font) + 2 * pad;
+    pages_make_room(pages, height + 4);
+    canvas_rectangle(pages->canvas, page_margin, pages->y, pages_width(pages), height, CANVAS_CLEAR, 1.2);
+    double y = pages->y + pad + body_font.size;
+    y += canvas_text_lines(pages->canvas, page_margin + pad, y, CANVAS_START, body_bold, lead);
+    canvas_text_lines(pages->canvas, page_margin + pad, y, CANVAS_START, body_font, lines);
     pages->y += height + 5;
 }
 
-/* Its title above; none where the document's own words say what it is of. */
-static void draw_picture(struct pages *pages, const struct picture *picture)
+/*
+ * A report's picture for which this page has no room waits for the next, and what comes after it goes on here. Returns
+ * the place of what comes after it.
+ */
+static size_t draw_or_float(struct pages *pages, size_t at)
 {
-    const bool titled = pages->document->house[0] != '\0';
-    const double caption = titled ? 18 : 0;
-    make_room(pages, fmin(picture->height + caption + 8, bottom(pages) - margin));
-    if (titled) {
-        canvas_text_fit(pages->canvas, margin, pages->y + 10, text_width(pages), CANVAS_START, body_of(pages, true),
-                        picture->title);
+    const size_t after = is_pair(pages, at) ? next_shown(pages->document, at) + 1 : at + 1;
+    const bool waits = pages->floating_count > 0 || !pages_fit(pages, pictures_height(pages, at));
+    if (waits && is_titled(pages) && pages->y > page_margin && pages->floating_count < FLOATING_MOST) {
+        pages->floating[pages->floating_count++] = at;
+        return after;
     }
-    canvas_tag(pages->canvas, "Figure");
-    pages->canvas->x = margin + fmax(0, (text_width(pages) - picture->width) / 2);
-    pages->canvas->y = pages->y + caption;
-    picture_draw(picture, pages->canvas);
-    pages->canvas->x = 0;
-    pages->canvas->y = 0;
-    canvas_tag(pages->canvas, NULL);
-    pages->y += picture->height + caption + (titled ? 12 : 6);
+    pages_make_room(pages, pictures_height(pages, at));
+    draw_pictures(pages, at);
+    return after;
 }
 
 static void draw_paragraph(struct pages *pages, const struct print_block *block)
 {
     const double size = block->style == PRINT_SMALL ? body_size * small_share : body_size;
-    flow(pages, "P", margin + block->indent, text_width(pages) - block->indent,
-         font_of(pages, size, block->style == PRINT_STRONG), block->string);
-    pages->y += space(pages, paragraph_gap);
+    flow(pages, "P", page_margin + block->indent, pages_width(pages) - block->indent,
+         pages_font(pages, size, block->style == PRINT_STRONG), block->string);
+    pages->y += pages_space(pages, paragraph_gap);
 }
 
 /* The blank stands behind the label's last line, or below it where that leaves too little. */
 static void draw_field(struct pages *pages, const struct print_block *block)
 {
-    const struct canvas_font font = body_of(pages, false);
+    const struct canvas_font font = pages_body(pages, false);
     const double blank = 16 * font.size;
-    const double left = margin + block->indent;
-    const double right = pages->width - margin;
+    const double left = page_margin + block->indent;
+    const double right = pages->width - page_margin;
     const struct canvas_lines lines = canvas_wrap(font, right - left, (size_t)-1, block->string, pages->arena);
     const double last = lines.count == 0 ? 0 : canvas_text_width(font, lines.line[lines.count - 1]);
     const bool below = left + last + 6 + blank > right;
-    const double stroke = fmax(pages->document->look.stroke, hair.width);
-    make_room(pages, line_height(pages, font) * (double)(lines.count + below));
+    const double stroke = fmax(pages->document->look.stroke, page_hair.width);
+    pages_make_room(pages, line_height(pages, font) * (double)(lines.count + below));
     flow(pages, "P", left, right - left, font, block->string);
     const double base = pages->y - line_height(pages, font) * (below ? 0 : 1) + font.size + 2;
     const double from = below ? left : left + last + 6;
@@ -292,109 +439,26 @@ static void draw_field(struct pages *pages, const struct print_block *block)
     pages->y += (below ? line_height(pages, font) : 0) + paragraph_gap;
 }
 
-static void draw_lines(struct pages *pages, size_t count)
+/* A report's fill what is left of the page, where that is enough. */
+static size_t count_lines(const struct pages *pages, size_t most)
 {
-    const double gap = 24;
-    make_room(pages, fmin(gap * (double)count, bottom(pages) - margin));
+    const double room = pages_bottom(pages) - pages->y;
+    if (!is_titled(pages) || room < LINES_LEAST * lines_gap || room >= lines_gap * (double)most) {
+        return most;
+    }
+    return (size_t)(room / lines_gap);
+}
+
+static void draw_lines(struct pages *pages, size_t most)
+{
+    const size_t count = count_lines(pages, most);
+    pages_make_room(pages, fmin(lines_gap * (double)count, pages_bottom(pages) - page_margin));
     for (size_t i = 0; i < count; i++) {
-        make_room(pages, gap);
-        pages->y += gap;
-        canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, hair);
+        pages_make_room(pages, lines_gap);
+        pages->y += lines_gap;
+        canvas_line(pages->canvas, page_margin, pages->y, pages->width - page_margin, pages->y, page_hair);
     }
     pages->y += 6;
-}
-
-/* ------------------------------------------------------------------ tables -------------------------------- */
-
-static double column_width(const struct pages *pages, const struct print_table *table, size_t column)
-{
-    double sum = 0;
-    for (size_t i = 0; i < table->column_count; i++) {
-        sum += table->columns[i].weight;
-    }
-    const double gaps = cell_gap * (double)(table->column_count - 1);
-    return (text_width(pages) - gaps) * table->columns[column].weight / sum;
-}
-
-/* A row's cells, wrapped; returns its height. */
-static double wrap_row(struct pages *pages, const struct print_table *table, const char **cells,
-                       struct canvas_font font, struct canvas_lines *ret_lines)
-{
-    size_t most = 1;
-    for (size_t i = 0; i < table->column_count; i++) {
-        ret_lines[i] = canvas_wrap(font, column_width(pages, table, i), CELL_LINES_MOST, cells[i], pages->arena);
-        most = ret_lines[i].count > most ? ret_lines[i].count : most;
-    }
-    const double height =
-        (double)most * canvas_line_height(font) + space(pages, row_pad); /* as canvas_text_lines draws them */
-    return table->ruled ? fmax(height, 22) : height;
-}
-
-static void draw_row(struct pages *pages, const struct print_table *table, struct canvas_font font,
-                     const struct canvas_lines *lines)
-{
-    double x = margin;
-    for (size_t i = 0; i < table->column_count; i++) {
-        const double width = column_width(pages, table, i);
-        const bool right = table->columns[i].right;
-        canvas_text_lines(pages->canvas, right ? x + width : x, pages->y + font.size + 1,
-                          right ? CANVAS_END : CANVAS_START, font, lines[i]);
-        x += width + cell_gap;
-    }
-}
-
-static struct canvas_font table_font(const struct pages *pages, const struct print_table *table, bool bold)
-{
-    return font_of(pages, table->ruled ? hand_size : cell_size, bold);
-}
-
-static void draw_table_head(struct pages *pages, const struct print_table *table, bool again)
-{
-    const struct canvas_font font = table_font(pages, table, true);
-    const char **heads = arena_array(pages->arena, table->column_count, sizeof *heads);
-    struct canvas_lines *lines = arena_array(pages->arena, table->column_count, sizeof *lines);
-    for (size_t i = 0; i < table->column_count; i++) {
-        heads[i] = table->columns[i].heading;
-    }
-    struct text caption = {0};
-    text_add(&caption, table->caption);
-    if (again) {
-        text_printf(&caption, " (%s)", pages->document->words.continued);
-    }
-    if (caption.length > 0) {
-        canvas_text_fit(pages->canvas, margin, pages->y + 10, text_width(pages), CANVAS_START, body_of(pages, true),
-                        text_string(&caption));
-        pages->y += 15;
-    }
-    text_done(&caption);
-    const double height = wrap_row(pages, table, heads, font, lines);
-    draw_row(pages, table, font, lines);
-    pages->y += height;
-    canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, rule);
-    pages->y += 1;
-}
-
-static void draw_table(struct pages *pages, const struct print_table *table)
-{
-    make_room(pages, space(pages, 90));
-    draw_table_head(pages, table, false);
-    const struct canvas_font font = table_font(pages, table, false);
-    struct arena *outer = pages->arena;
-    for (size_t row = 0; row < print_row_count(table); row++) {
-        pages->arena = arena_new();
-        struct canvas_lines *lines = arena_array(pages->arena, table->column_count, sizeof *lines);
-        const double height = wrap_row(pages, table, table->cells + row * table->column_count, font, lines);
-        if (!fits(pages, height)) {
-            next_page(pages);
-            draw_table_head(pages, table, true);
-        }
-        draw_row(pages, table, font, lines);
-        pages->y += height;
-        canvas_line(pages->canvas, margin, pages->y, pages->width - margin, pages->y, hair);
-        arena_free(pages->arena);
-    }
-    pages->arena = outer;
-    pages->y += space(pages, 9);
 }
 
 /* ------------------------------------------------------------------ all ----------------------------------- */
@@ -421,11 +485,9 @@ static void draw_block(struct pages *pages, const struct print_block *block)
         draw_caution(pages, block);
         break;
     case PRINT_TABLE:
-        draw_table(pages, block->table);
+        pages_table(pages, block->table);
         break;
-    case PRINT_PICTURE:
-        draw_picture(pages, block->picture);
-        break;
+    case PRINT_PICTURE: /* draw_or_float */
     case PRINT_LINES:
         draw_lines(pages, block->lines);
         break;
@@ -433,18 +495,18 @@ static void draw_block(struct pages *pages, const struct print_block *block)
         draw_field(pages, block);
         break;
     case PRINT_ROOM:
-        pages->y += fmax(0, fmin(block->room, bottom(pages) - pages->y));
+        pages->y += fmax(0, fmin(block->room, pages_bottom(pages) - pages->y));
         break;
     case PRINT_FOOT:
         set_foot(pages, block->string);
         break;
     case PRINT_PAGE:
-        if (pages->y > margin) {
-            next_page(pages);
+        if (pages->y > page_margin) {
+            pages_next(pages);
         }
         break;
-    case PRINT_TOGETHER:
-        break; /* draw_group */
+    case PRINT_TOGETHER: /* draw_group */
+        break;
     }
 }
 
@@ -452,7 +514,7 @@ static void draw_block(struct pages *pages, const struct print_block *block)
 static void keep_together(struct pages *pages, const struct print_block *block, const struct print_block *next)
 {
     if (block->kind == PRINT_HEADING && next->kind == PRINT_PICTURE) {
-        make_room(pages, fmin(next->picture->height + 70, bottom(pages) - margin));
+        pages_make_room(pages, fmin(next->picture->height + 70, pages_bottom(pages) - page_margin));
     }
 }
 
@@ -467,12 +529,12 @@ static double measure(const struct pages *pages, size_t first, size_t count)
     trial.canvas = &none;
     trial.arena = arena_new();
     trial.height = endless;
-    trial.y = margin + 1;
+    trial.y = page_margin + 1;
     for (size_t at = first; at < first + count;) {
         at = draw_from(&trial, at);
     }
     arena_free(trial.arena);
-    return trial.y - margin - 1;
+    return trial.y - page_margin - 1;
 }
 
 /* One that no page holds begins on a new one where little of this is left, and says on each further page what it is. */
@@ -480,11 +542,11 @@ static void draw_group(struct pages *pages, size_t group)
 {
     const struct print_block *block = &pages->document->blocks[group];
     const double height = measure(pages, group + 1, block->lines);
-    const double page = bottom(pages) - margin;
-    const double left = bottom(pages) - pages->y;
+    const double page = pages_bottom(pages) - page_margin;
+    const double left = pages_bottom(pages) - pages->y;
     const char *outer = pages->carry_on;
-    if (height > left && pages->y > margin && (height <= page || left < page / 3)) {
-        next_page(pages);
+    if (height > left && pages->y > page_margin && (height <= page || left < page / 3)) {
+        pages_next(pages);
     }
     pages->pending = block->string == NULL ? pages->pending : block->string;
     for (size_t at = group + 1; at <= group + block->lines;) {
@@ -504,15 +566,19 @@ static size_t draw_from(struct pages *pages, size_t at)
     if (at + 1 < document->block_count) {
         keep_together(pages, block, block + 1);
     }
+    size_t after = at + 1 + (block->kind == PRINT_TOGETHER ? block->lines : 0);
     if (block->kind == PRINT_TOGETHER) {
         draw_group(pages, at);
+    } else if (block->kind == PRINT_PICTURE && !block->screen) {
+        after = draw_or_float(pages, at);
+        set_begun(pages);
     } else if (!block->screen) {
         draw_block(pages, block);
         set_begun(pages);
     }
     arena_free(pages->arena);
     pages->arena = outer;
-    return at + 1 + (block->kind == PRINT_TOGETHER ? block->lines : 0);
+    return after;
 }
 
 static void draw_title(struct pages *pages)
@@ -530,17 +596,23 @@ static size_t lay_out(const struct print_document *document, struct canvas *canv
     struct pages pages = {.document = document,
                           .canvas = canvas,
                           .arena = arena_new(),
+                          .kept = arena_new(),
                           .all = all,
                           .width = print_width(document->paper),
                           .height = print_height(document->paper)};
+    pages.keep = arena_array(pages.kept, document->block_count, sizeof *pages.keep);
     pages.foot_room = measure_foot(&pages);
-    next_page(&pages);
+    pages_next(&pages);
     draw_title(&pages);
     for (size_t at = 0; at < document->block_count;) {
         at = draw_from(&pages, at);
     }
+    while (pages.floating_count > 0) {
+        pages_next(&pages);
+    }
     end_page(&pages);
     arena_free(pages.arena);
+    arena_free(pages.kept);
     return pages.count;
 }
 

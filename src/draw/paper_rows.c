@@ -18,13 +18,11 @@ static const struct print_column *paper_columns(struct print_document *document,
     return made;
 }
 
-void print_rows(struct print_document *document, const char *caption, const struct show_rows *rows, const void *answer,
-                size_t count)
+void print_more_rows(struct print_document *document, struct print_table *table, const struct show_rows *rows,
+                     const void *answer, size_t count)
 {
     const struct show_column *columns[SHOW_COLUMNS_MOST];
     const size_t column_count = show_columns(rows, SHOW_PAPER, answer, columns);
-    struct print_table *table =
-        print_table_add(document, caption, paper_columns(document, columns, column_count, answer), column_count);
     struct show_cell cell = {0};
     struct text value = {0};
     for (size_t row = 0; row < count; row++) {
@@ -37,4 +35,15 @@ void print_rows(struct print_document *document, const char *caption, const stru
     }
     text_done(&value);
     text_done(&cell.made);
+}
+
+struct print_table *print_rows(struct print_document *document, const char *caption, const struct show_rows *rows,
+                               const void *answer, size_t count)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, SHOW_PAPER, answer, columns);
+    struct print_table *table =
+        print_table_add(document, caption, paper_columns(document, columns, column_count, answer), column_count);
+    print_more_rows(document, table, rows, answer, count);
+    return table;
 }

@@ -5,13 +5,15 @@
 #include "ampsum/show.h"
 #include "pictures.h"
 
-enum { ROWS_MOST = 27 };
+enum { ROWS_MOST = 36 };
+
+static const double word_width = 44;
 
 static const double name_width = 158;
 static const double bar_left = 166;
-static const double bar_right = 392;
-static const double head_height = 30;
-static const double row_height = 21;
+static const double bar_right = 364;
+static const double head_height = 28;
+static const double row_height = 15;
 static const double foot_height = 34;
 static const double largest_percent = 250; /* of the rating that a bar shows; a longer one is cut with a sign */
 static const struct canvas_font small = {7.5, false};
@@ -81,17 +83,18 @@ static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
     text_add(&text, " A");
     canvas_group(canvas, branch->label, text_string(&text));
     canvas_text_fit(canvas, 0, middle + 2.5, name_width, CANVAS_START, small, branch->label);
-    canvas_rectangle(canvas, bar_left, top + 4, x_of(bars, percent) - bar_left, row_height - 8,
+    canvas_rectangle(canvas, bar_left, top + 2.5, x_of(bars, percent) - bar_left, row_height - 5,
                      verdict_fill(result->verdict), percent > 0 ? 0.8 : 0);
     if (percent > bars->scale_percent) {
-        draw_cut(canvas, bar_right, top + 4, row_height - 8);
+        draw_cut(canvas, bar_right, top + 2.5, row_height - 5);
     }
     if (result->other.planning_a > 0) {
         draw_mark(canvas, x_of(bars, other_percent), middle);
     }
-    canvas_text(canvas, bar_right + 8, middle - 1, CANVAS_START, bold, show_verdict(result->verdict));
-    canvas_text_fit(canvas, bar_right + 8, middle + 8, PICTURE_WIDTH - bar_right - 8, CANVAS_START, small,
-                    text_string(&text));
+    const double words_x = bar_right + 8;
+    canvas_text(canvas, words_x, middle + 2.5, CANVAS_START, bold, show_verdict(result->verdict));
+    canvas_text_fit(canvas, words_x + word_width, middle + 2.5, PICTURE_WIDTH - words_x - word_width, CANVAS_START,
+                    small, text_string(&text));
     canvas_group_end(canvas);
     text_done(&text);
 }

@@ -7,8 +7,8 @@
 
 enum { RUNGS_MOST = 12 };
 
-static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true};
-static const struct ladder_look screen = {13.5, 1, false, 360, true};
+static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true, true};
+static const struct ladder_look screen = {13.5, 1, false, 360, true, true};
 
 /* A line that carries the breaker's rating, points: on paper, on a screen. */
 static const double widest_paper = 4;
@@ -147,13 +147,6 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 
 /* ------------------------------------------------------------------ a rung -------------------------------- */
 
-static enum load_sign sign_of(const struct appliance *appliance)
-{
-    return appliance->behaviour == BEHAVIOUR_MOTOR    ? SIGN_MOTOR
-           : appliance->category == CATEGORY_LIGHTING ? SIGN_LAMP
-                                                      : SIGN_RESISTOR;
-}
-
 static const char *name_of(const struct circuit *circuit, const struct load *load, const struct appliance *appliance)
 {
     struct text text = {0};
@@ -201,7 +194,7 @@ static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
     return (struct ladder_rung){.name = name_of(circuit, load, appliance),
                                 .figures = picture_string(circuit->arena, &figures),
                                 .current = on ? "" : NULL,
-                                .sign = sign_of(appliance),
+                                .sign = appliance_sign(appliance),
                                 .gate = on ? GATE_NONE : GATE_OPEN,
                                 .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED},
                                 .to = 1,
@@ -214,7 +207,9 @@ static struct ladder_stretch stretch_of(const struct circuit *circuit, size_t ro
     const double current_a = circuit->line_a[circuit->first + row];
     struct text text = {0};
     add_current(&text, circuit, current_a);
-    return (struct ladder_stretch){picture_string(circuit->arena, &text), pen_of(circuit, current_a)};
+    return (struct ladder_stretch){.current = picture_string(circuit->arena, &text),
+                                   .pen = pen_of(circuit, current_a),
+                                   .still = !is_covered(circuit) && !(current_a > 0)};
 }
 
 static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
@@ -225,6 +220,7 @@ static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
         rungs[row] = rung_of(circuit, row);
         stretches[row] = stretch_of(circuit, row);
     }
+    ladder->widest = "88.88 A"; /* nothing moves when the currents are uncovered */
     ladder->rails = 2;
     ladder->rows = circuit->count;
     ladder->rungs = rungs;

@@ -5,10 +5,11 @@
 #include "pictures.h"
 
 static const double plot_left = 44;
-static const double plot_right = 404;
+static const double right_room = 96; /* for the words beside the plot */
 static const double plot_top = 12;
 static const double plot_bottom = 148;
-static const double day_height = 190;
+static const double day_height = 186;
+static const double legend_line = 13;
 static const struct canvas_font small = {8, false};
 static const struct canvas_pen planning_pen = {1.8, CANVAS_SOLID};
 static const struct canvas_pen current_pen = {1, CANVAS_DOTTED};
@@ -18,12 +19,14 @@ static const struct canvas_pen near_pen = {1, CANVAS_DASHED};
 struct course {
     const struct day_series *series;
     double near_share;
-    double top_a; /* at plot_top */
+    double top_a;      /* at plot_top */
+    double plot_right; /* the words of the limits stand beside it, or inside where the picture is narrow */
+    bool narrow;
 };
 
-static double x_of(int minute)
+static double x_of(const struct course *course, int minute)
 {
-    return plot_left + (plot_right - plot_left) * minute / MINUTES_IN_DAY;
+    return plot_left + (course->plot_right - plot_left) * minute / MINUTES_IN_DAY;
 }
 
 static double y_of(const struct course *course, double current_a)
@@ -36,7 +39,7 @@ static void draw_axes(struct canvas *canvas, const struct course *course)
     const double step = round_step(course->top_a, 6);
     struct text text = {0};
     canvas_line(canvas, plot_left, plot_top, plot_left, plot_bottom, pen_thin);
-    canvas_line(canvas, plot_left, plot_bottom, plot_right, plot_bottom, pen_thin);
+    canvas_line(canvas, plot_left, plot_bottom, course->plot_right, plot_bottom, pen_thin);
     for (double value = 0; value <= course->top_a; value += step) {
         text_clear(&text);
         text_add_rounded(&text, value, 2);
@@ -45,14 +48,27 @@ static void draw_axes(struct canvas *canvas, const struct course *course)
         canvas_line(canvas, plot_left - 3, y, plot_left, y, pen_thin);
         canvas_text_fit(canvas, plot_left - 5, y + 3, plot_left - 5, CANVAS_END, small, text_string(&text));
     }
-    for (int hour = 0; hour <= 24; hour += 3) {
+    for (int hour = 0; hour <= 24; hour += course->narrow ? 6 : 3) {
         text_clear(&text);
         text_printf(&text, "%02d:00", hour);
-        const double x = x_of(hour * 60);
+        const double x = x_of(course, hour * 60);
         canvas_line(canvas, x, plot_bottom, x, plot_bottom + 3, pen_thin);
         canvas_text(canvas, x, plot_bottom + 13, CANVAS_MIDDLE, small, text_string(&text));
     }
     text_done(&text);
+}
+
+/* The words of a limit at its line, whose y is given: beside the plot; where that is narrow on the line, by night. */
+static void add_limit(struct canvas *canvas, const struct course *course, double y, struct canvas_font font,
+                      struct text *text)
+{
+    const double x = course->plot_right;
+    if (course->narrow) {
+        canvas_text_fit(canvas, plot_left + 4, y - 2, x - plot_left, CANVAS_START, font, text_string(text));
+    } else {
+        canvas_text_fit(canvas, x + 5, y + 3, right_room - 5, CANVAS_START, font, text_string(text));
+    }
+    text_clear(text);
 }
 
 static void draw_limits(struct canvas *canvas, const struct course *course)
@@ -60,18 +76,17 @@ static void draw_limits(struct canvas *canvas, const struct course *course)
     const double rating_y = y_of(course, course->series->rating_a);
     const double near_y = y_of(course, course->series->rating_a * course->near_share);
     struct text text = {0};
-    canvas_line(canvas, plot_left, rating_y, plot_right, rating_y, rating_pen);
-    canvas_line(canvas, plot_left, near_y, plot_right, near_y, near_pen);
+    canvas_line(canvas, plot_left, rating_y, course->plot_right, rating_y, rating_pen);
+    canvas_line(canvas, plot_left, near_y, course->plot_right, near_y, near_pen);
     text_add(&text, "rating ");
     text_add_rounded(&text, course->series->rating_a, 1);
     text_add(&text, " A");
-    canvas_text_fit(canvas, plot_right + 5, rating_y + 3, PICTURE_WIDTH - plot_right - 5, CANVAS_START,
-                    (struct canvas_font){8, true}, text_string(&text));
-    text_clear(&text);
+    add_limit(canvas, course, rating_y, (struct canvas_font){8, true}, &text);
     text_add_rounded(&text, 100 * course->near_share, 0);
     text_add(&text, " % of it");
-    canvas_text_fit(canvas, plot_right + 5, fmax(near_y, rating_y + 11) + 3, PICTURE_WIDTH - plot_right - 5,
-                    CANVAS_START, small, text_string(&text));
+    if (!course->narrow || near_y - rating_y > small.size + 3) {
+        add_limit(canvas, course, fmax(near_y, rating_y + 11), small, &text);
+    }
     text_done(&text);
 }
 
@@ -83,8 +98,8 @@ static void draw_course(struct canvas *canvas, const struct course *course, bool
     for (size_t i = 0; i < series->stretch_count; i++) {
         const struct day_stretch *stretch = &series->stretches[i];
         const double y = y_of(course, planning ? stretch->planning_a : stretch->current_a);
-        points[2 * i] = (struct canvas_point){x_of(stretch->start_min), y};
-        points[2 * i + 1] = (struct canvas_point){x_of(stretch->end_min), y};
+        points[2 * i] = (struct canvas_point){x_of(course, stretch->start_min), y};
+        points[2 * i + 1] = (struct canvas_point){x_of(course, stretch->end_min), y};
     }
     canvas_polyline(canvas, points, 2 * series->stretch_count, planning ? planning_pen : current_pen);
     arena_free(arena);
@@ -98,22 +113,24 @@ static void draw_excess(struct canvas *canvas, const struct course *course)
     for (size_t i = 0; i < series->stretch_count; i++) {
         const struct day_stretch *stretch = &series->stretches[i];
         if (exceeds(stretch->planning_a, series->rating_a)) {
-            const double x = x_of(stretch->start_min);
+            const double x = x_of(course, stretch->start_min);
             const double y = y_of(course, stretch->planning_a);
-            canvas_rectangle(canvas, x, y, x_of(stretch->end_min) - x, rating_y - y, CANVAS_HATCH, 0);
+            canvas_rectangle(canvas, x, y, x_of(course, stretch->end_min) - x, rating_y - y, CANVAS_HATCH, 0);
         }
     }
 }
 
-static void draw_legend(struct canvas *canvas)
+static void draw_legend(struct canvas *canvas, const struct course *course)
 {
-    const double y = plot_bottom + 32;
+    const double y = plot_bottom + 28;
+    const double below = course->narrow ? legend_line : 0;
+    const double x = plot_left + (course->narrow ? 0 : 220);
     canvas_line(canvas, plot_left, y, plot_left + 26, y, planning_pen);
     canvas_text(canvas, plot_left + 31, y + 3, CANVAS_START, small, "planning current");
-    canvas_line(canvas, plot_left + 130, y, plot_left + 156, y, current_pen);
-    canvas_text(canvas, plot_left + 161, y + 3, CANVAS_START, small, "current");
-    canvas_rectangle(canvas, plot_left + 220, y - 5, 18, 9, CANVAS_HATCH, 0.8);
-    canvas_text(canvas, plot_left + 243, y + 3, CANVAS_START, small, "above the rating");
+    canvas_line(canvas, plot_left + 130, y, plot_left + 150, y, current_pen);
+    canvas_text(canvas, plot_left + 155, y + 3, CANVAS_START, small, "current");
+    canvas_rectangle(canvas, x, y - 5 + below, 18, 9, CANVAS_HATCH, 0.8);
+    canvas_text(canvas, x + 31, y + 3 + below, CANVAS_START, small, "above the rating");
 }
 
 static void draw_day(struct canvas *canvas, const struct picture *picture)
@@ -124,7 +141,7 @@ static void draw_day(struct canvas *canvas, const struct picture *picture)
     draw_excess(canvas, course);
     draw_course(canvas, course, false);
     draw_course(canvas, course, true);
-    draw_legend(canvas);
+    draw_legend(canvas, course);
 }
 
 static const char *describe(const struct course *course, double most_a, struct arena *arena)
@@ -143,19 +160,25 @@ static const char *describe(const struct course *course, double most_a, struct a
     return picture_string(arena, &text);
 }
 
-struct picture picture_day(const char *what, const struct day_series *series, double near_share, struct arena *arena)
+struct picture picture_day(const char *what, const struct day_series *series, double near_share, bool narrow,
+                           struct arena *arena)
 {
     struct course *course = arena_array(arena, 1, sizeof *course);
     const double most_a = series->stretches[series->busiest].planning_a;
-    *course = (struct course){series, near_share, 1.08 * fmax(series->rating_a, most_a)};
+    const double width = narrow ? PICTURE_HALF_WIDTH : PICTURE_WIDTH;
+    *course = (struct course){.series = series,
+                              .near_share = near_share,
+                              .top_a = 1.08 * fmax(series->rating_a, most_a),
+                              .plot_right = width - (narrow ? 12 : right_room),
+                              .narrow = narrow};
     struct text title = {0};
     text_printf(&title, "%s: current over a day, %c%s in %c%s", what, day_word(series->day.weekday)[0] - 'a' + 'A',
                 day_word(series->day.weekday) + 1, month_word(series->day.month)[0] - 'a' + 'A',
                 month_word(series->day.month) + 1);
     return (struct picture){.title = picture_string(arena, &title),
                             .description = describe(course, most_a, arena),
-                            .width = PICTURE_WIDTH,
-                            .height = day_height,
+                            .width = width,
+                            .height = day_height + (narrow ? legend_line : 0),
                             .draw = draw_day,
                             .data = course};
 }

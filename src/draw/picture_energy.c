@@ -4,14 +4,12 @@
 
 #include "pictures.h"
 
-enum { ROWS_MOST = 24 };
-
 static const double name_width = 158;
 static const double bar_left = 166;
 static const double bar_right = 380;
-static const double row_height = 17;
+static const double row_height = 14;
 static const double head_height = 6;
-static const double foot_height = 30;
+static const double foot_height = 24;
 static const struct canvas_font small = {8, false};
 
 struct energy_bar {
@@ -48,12 +46,12 @@ static void draw_row(struct canvas *canvas, const struct energy_bars *bars, size
     canvas_text_fit(canvas, 0, base, name_width, CANVAS_START, small, bar->name);
     const double end = x_of(bars, bar->kwh_year);
     const double standby = x_of(bars, bar->standby_kwh_year);
-    canvas_rectangle(canvas, bar_left, top + 3, end - bar_left, row_height - 6, CANVAS_TINT, 0.8);
+    canvas_rectangle(canvas, bar_left, top + 2, end - bar_left, row_height - 4, CANVAS_TINT, 0.8);
     if (standby - bar_left > 1) {
-        canvas_rectangle(canvas, bar_left, top + 3, standby - bar_left, row_height - 6, CANVAS_HATCH, 0.8);
+        canvas_rectangle(canvas, bar_left, top + 2, standby - bar_left, row_height - 4, CANVAS_HATCH, 0.8);
     }
     if (bar->kwh_year > bars->most_kwh) {
-        draw_cut(canvas, end, top + 3, row_height - 6);
+        draw_cut(canvas, end, top + 2, row_height - 4);
     }
     canvas_text_fit(canvas, end + 6, base, PICTURE_WIDTH - end - 6, CANVAS_START, small, text_string(&text));
     canvas_group_end(canvas);
@@ -105,7 +103,8 @@ static struct energy_bar together(const struct energy_bill *bill, const struct r
     return bar;
 }
 
-struct picture picture_energy(const struct house *house, const struct energy_bill *bill, struct arena *arena)
+struct picture picture_energy(const struct house *house, const struct energy_bill *bill, size_t most,
+                              struct arena *arena)
 {
     struct energy_bars *bars = arena_array(arena, 1, sizeof *bars);
     struct ranked *ranked = arena_array(arena, house->appliance_count, sizeof *ranked);
@@ -116,7 +115,7 @@ struct picture picture_energy(const struct house *house, const struct energy_bil
         }
     }
     qsort(ranked, count, sizeof *ranked, larger_first);
-    const size_t alone = count > ROWS_MOST + 1 ? ROWS_MOST : count;
+    const size_t alone = count > most + 1 ? most : count;
     bars->bar = arena_array(arena, alone + 1, sizeof *bars->bar);
     bars->currency = house->currency;
     for (size_t i = 0; i < alone; i++) {

@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "ampsum/print_network.h"
+#include "ladder.h"
 #include "pictures.h"
-#include "signs.h"
 
 /* Distances of a drawing of scale 1, points. */
 static const double source_x = 34;
@@ -34,6 +34,7 @@ struct network {
     struct network_style style;
     struct box *box; /* by node */
     double scale;
+    double far_x; /* of the way back, unscaled */
     const char *source;
     struct arena *arena;
 };
@@ -365,7 +366,7 @@ static void draw_network(struct canvas *canvas, const struct picture *picture)
 {
     const struct network *network = picture->data;
     const struct sketch sketch = {canvas, network};
-    const double far = right_x / network->scale;
+    const double far = network->far_x;
     double top = 12;
     double wire = 0;
     double first_wire = 0;
@@ -420,6 +421,126 @@ static const char *describe(const struct network *network)
     return picture_string(network->arena, &text);
 }
 
+/* ------------------------------------------------------------------ side by side -------------------------- */
+
+enum { SIDE_BY_SIDE_MOST = 12 };
+
+/* Parts side by side and nothing else: how many are drawn; 0 for any other circuit, and for a crowd. */
+static size_t count_side_by_side(const struct circuit *circuit)
+{
+    size_t count = 0;
+    if (circuit->nodes[circuit->root].kind != CIRCUIT_PARALLEL) {
+        return 0;
+    }
+    for (size_t i = circuit->nodes[circuit->root].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
+        if (circuit->nodes[i].kind != CIRCUIT_PART) {
+            return 0;
+        }
+        count += !circuit_is_repeated(circuit, i);
+    }
+    return count <= SIDE_BY_SIDE_MOST ? count : 0;
+}
+
+static struct ladder_rung rung_of(const struct network *network, size_t node, size_t row)
+{
+    struct text figures = {0};
+    const struct circuit_figure *current = &network->figures->node[node].cell[CIRCUIT_I];
+    const bool told = !network->style.blank && current->state == CIRCUIT_FINITE;
+    text_add(&figures, part_value(network, node));
+    if (told) {
+        text_add(&figures, ", ");
+        circuit_write(&figures, current, CIRCUIT_I, &network->work->style);
+    }
+    return (struct ladder_rung){.name = part_name(network, node),
+                                .figures = picture_string(network->arena, &figures),
+                                .current = told && mpq_sgn(current->value) > 0 ? "" : NULL,
+                                .gate = is_broken(network, node, CIRCUIT_OPENED) ? GATE_BREAK : GATE_NONE,
+                                .bridged = is_broken(network, node, CIRCUIT_SHORTED),
+                                .to = 1,
+                                .row = row};
+}
+
+/* The current in the wire to a part and those behind it; none on a sheet, nor through a short. */
+static struct ladder_stretch stretch_of(const struct network *network, size_t node)
+{
+    struct ladder_stretch stretch = {0};
+    mpq_t current;
+    mpq_init(current);
+    if (!network->style.blank && circuit_behind(circuit_of(network), network->figures, node, current)) {
+        struct text text = {0};
+        circuit_write_value(&text, current, CIRCUIT_I, &network->work->style);
+        stretch.current = picture_string(network->arena, &text);
+        stretch.still = mpq_sgn(current) == 0;
+    }
+    mpq_clear(current);
+    return stretch;
+}
+
+static const char *rating_of(const struct network *network)
+{
+    struct text rating = {0};
+    if (!network->work->has_breaker) {
+        return NULL;
+    }
+    circuit_write_value(&rating, network->work->breaker_a, CIRCUIT_I, &network->work->style);
+    return picture_string(network->arena, &rating);
+}
+
+/* The drawing that a branch has, too: loads between two rails. */
+static struct picture side_by_side(const struct network *network, size_t count)
+{
+    const struct circuit *circuit = circuit_of(network);
+    struct arena *arena = network->arena;
+    struct ladder *ladder = arena_take(arena, sizeof *ladder);
+    struct ladder_rung *rungs = arena_array(arena, count, sizeof *rungs);
+    struct ladder_stretch *stretches = arena_array(arena, count, sizeof *stretches);
+    size_t row = 0;
+    for (size_t i = circuit->nodes[circuit->root].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
+        if (!circuit_is_repeated(circuit, i)) {
+            rungs[row] = rung_of(network, i, row);
+            stretches[row] = stretch_of(network, i);
+            row++;
+        }
+    }
+    *ladder = (struct ladder){.title = title_of(network),
+                              .description = describe(network),
+                              .rails = 2,
+                              .rows = count,
+                              .rungs = rungs,
+                              .count = count,
+                              .stretches = stretches,
+                              .source = network->source,
+                              .breaker = rating_of(network)};
+    return ladder_picture(ladder, &(struct ladder_look){name_font.size, 1, network->style.zigzag, 0, false, true},
+                          arena);
+}
+
+/* ------------------------------------------------------------------ either -------------------------------- */
+
+/* One after the other and side by side, at the largest scale that fits; false where none does legibly. */
+static bool nested(struct network *network, struct picture *ret_picture)
+{
+    const struct circuit *circuit = circuit_of(network);
+    double width = 0;
+    double height = 0;
+    measure(network, circuit->root);
+    for (; network->scale >= scale_least; network->scale -= 0.05) {
+        height = measure_bands(network, &width);
+        if (width <= room(network) && height * network->scale <= PICTURE_HEIGHT_MOST) {
+            break;
+        }
+    }
+    const bool one_band = take_band(network, first_member(circuit)).end == CIRCUIT_NONE;
+    network->far_x = one_band ? fmin(right_x / network->scale, left_x + width + rail) : right_x / network->scale;
+    *ret_picture = (struct picture){.title = title_of(network),
+                                    .description = describe(network),
+                                    .width = network->far_x * network->scale + PICTURE_WIDTH - right_x,
+                                    .height = height * network->scale,
+                                    .draw = draw_network,
+                                    .data = network};
+    return network->scale >= scale_least;
+}
+
 bool picture_network(const struct circuit_work *work, const char *source, struct network_style style,
                      struct arena *arena, struct picture *ret_picture)
 {
@@ -432,20 +553,10 @@ bool picture_network(const struct circuit_work *work, const char *source, struct
                          .scale = 1,
                          .source = source,
                          .arena = arena};
-    double width = 0;
-    double height = 0;
-    measure(network, work->circuit.root);
-    for (; network->scale >= scale_least; network->scale -= 0.05) {
-        height = measure_bands(network, &width);
-        if (width <= room(network) && height * network->scale <= PICTURE_HEIGHT_MOST) {
-            break;
-        }
+    const size_t count = count_side_by_side(&work->circuit);
+    if (count == 0) {
+        return nested(network, ret_picture);
     }
-    *ret_picture = (struct picture){.title = title_of(network),
-                                    .description = describe(network),
-                                    .width = PICTURE_WIDTH,
-                                    .height = height * network->scale,
-                                    .draw = draw_network,
-                                    .data = network};
-    return network->scale >= scale_least;
+    *ret_picture = side_by_side(network, count);
+    return true;
 }

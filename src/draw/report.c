@@ -32,14 +32,17 @@ static const bool *choose(const struct report *report, size_t most, enum verdict
     return chosen;
 }
 
-/* Which branches get pictures, of PICTURES_USUAL those over or at risk; and whose wire is drawn: none that is empty. */
+/*
+ * Which branches get pictures. Of PICTURES_USUAL: the circuit of the worst alone, as the example of all; the days of
+ * those over or at risk; the wire with the most drop.
+ */
 static void choose_pictured(struct report *report, size_t most)
 {
     const bool usual = most == PICTURES_USUAL;
-    const size_t drawn = usual ? PICTURES_USUAL_MOST : most;
-    size_t wired = 0;
-    report->pictured = choose(report, drawn, usual ? VERDICT_AT_RISK : VERDICT_OK, &report->pictured_count);
-    report->wired = choose(report, drawn, VERDICT_OK, &wired);
+    size_t none = 0;
+    report->pictures_most = usual ? 1 : most;
+    report->circuits = choose(report, usual ? 1 : most, usual ? VERDICT_AT_RISK : VERDICT_OK, &report->circuit_count);
+    report->days = choose(report, usual ? PICTURES_USUAL_MOST : most, usual ? VERDICT_AT_RISK : VERDICT_NEAR, &none);
 }
 
 static void add_head(const struct report *report)
@@ -117,12 +120,10 @@ static void add_first_page(const struct report *report)
     show_check_energy(report->check, &bill);
     print_item(report->document, "The bill:", text_string(&bill));
     text_done(&bill);
-    print_new_page(report->document);
 }
 
 static void add_notes(const struct report *report)
 {
-    print_new_page(report->document);
     print_heading(report->document, 2, "Notes of the electrician");
     print_paragraph(report->document, "What was seen, measured and changed; name, licence number, date.");
     print_lines(report->document, 20);

@@ -50,59 +50,67 @@ void report_part_panels(const struct report *report)
 
 /* ------------------------------------------------------------------ loads --------------------------------- */
 
-static void add_together(const struct report *report, size_t index)
+/* What all loads of a branch come to, behind its name. */
+static void add_together(const struct report *report, size_t index, struct text *text)
 {
     const struct branch_assessment *result = &report->assessment->branches[index];
     const struct branch_figures *figures = busiest(report) ? &result->all : &result->other;
-    struct text text = {0};
-    text_add(&text, busiest(report) ? "Everything on: " : "As chosen: ");
-    text_add_fixed(&text, figures->power_w, 0);
-    text_add(&text, " W, ");
-    text_add_fixed(&text, figures->current_a, 2);
-    text_add(&text, " A, planning current ");
-    text_add_fixed(&text, figures->planning_a, 2);
-    text_add(&text, " A on a breaker of ");
-    text_add_rounded(&text, report->house->branches[index].breaker_a, 1);
-    text_printf(&text, " A: %s.", show_verdict(result->verdict));
-    report_paragraph(report, &text);
-}
-
-static void add_branch_loads(const struct report *report, size_t index)
-{
-    const struct branch *branch = &report->house->branches[index];
-    const struct branch_answer answer = branch_answer_of(report->check, index);
-    struct text name = {0};
-    show_branch_name(branch, &name);
-    print_heading(report->document, 3, text_string(&name));
-    text_done(&name);
-    if (branch->appliances.count == 0) {
-        print_paragraph(report->document, "No appliance is listed.");
+    if (report->house->branches[index].appliances.count == 0) {
+        text_add(text, "no appliance is listed");
         return;
     }
-    add_together(report, index);
-    print_rows(report->document, branch->label, &show_load_rows, &answer, show_load_count(&answer));
-    if (report->pictured[index] && branch->appliances.count > 1) { /* one load is no parallel circuit */
-        print_pictures(report->document,
-                       pictures_circuit(report->assessment, index, CIRCUIT_PAPER, report->document->arena));
+    text_add_fixed(text, figures->power_w, 0);
+    text_add(text, " W, ");
+    text_add_fixed(text, figures->current_a, 2);
+    text_add(text, " A; planning current ");
+    text_add_fixed(text, figures->planning_a, 2);
+    text_add(text, " of ");
+    text_add_rounded(text, report->house->branches[index].breaker_a, 1);
+    text_printf(text, " A: %s", show_verdict(result->verdict));
+}
+
+/* The branch's line and its loads; the table is begun with the first. */
+static struct print_table *add_branch_loads(const struct report *report, size_t index, struct print_table *table)
+{
+    const struct branch_answer answer = branch_answer_of(report->check, index);
+    struct text name = {0};
+    struct text note = {0};
+    if (table == NULL) {
+        table =
+            print_rows(report->document, busiest(report) ? "Everything on" : "As chosen", &show_load_rows, &answer, 0);
+    }
+    show_branch_name(&report->house->branches[index], &name);
+    add_together(report, index, &note);
+    print_group(report->document, table, text_string(&name), text_string(&note));
+    print_more_rows(report->document, table, &show_load_rows, &answer, show_load_count(&answer));
+    text_done(&name);
+    text_done(&note);
+    return table;
+}
+
+static void add_circuits(const struct report *report)
+{
+    for (size_t i = 0; i < report->house->branch_count; i++) {
+        if (report->circuits[i] &&
+            report->house->branches[i].appliances.count > 1) { /* one load is no parallel circuit */
+            print_pictures(report->document,
+                           pictures_circuit(report->assessment, i, CIRCUIT_PAPER, report->document->arena));
+        }
     }
 }
 
 void report_part_loads(const struct report *report)
 {
+    struct print_table *table = NULL;
     print_heading(report->document, 2, "Loads of each branch");
-    size_t loaded = 0;
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        loaded += report->assessment->branches[i].verdict != VERDICT_EMPTY;
-    }
-    if (loaded > report->pictured_count) {
+    if (report->circuit_count > 0) {
         struct text text = {0};
-        text_printf(&text,
-                    "Pictures of single branches are drawn for the %zu with the worst verdicts, of %zu; the tables "
-                    "hold every branch.",
-                    report->pictured_count, loaded);
+        text_printf(&text, "The circuit of %s stands below; the others are like it, with the loads of the table.",
+                    report->circuit_count == 1 ? "the worst branch" : "the worst branches");
         report_paragraph(report, &text);
     }
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        add_branch_loads(report, i);
+        table = add_branch_loads(report, i, table);
     }
+    add_circuits(report);
 }

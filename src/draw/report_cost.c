@@ -22,7 +22,7 @@ static void add_demand_lines(const struct report *report)
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
     show_demand_current(report->demand, demand->current_a, 1, &text);
-    text_printf(&text, " A; the %s is ", house_rule_set(report->house)->main_device);
+    text_add(&text, " A; the service is rated ");
     text_add_rounded(&text, report->demand->service->rating_a, 1);
     text_add(&text, " A.");
     report_paragraph(report, &text);
@@ -83,20 +83,23 @@ static void add_year(const struct report *report)
 
 void report_part_cost(const struct report *report)
 {
+    enum { DRAWN_MOST = 10 };
     struct cost_answer answer;
     answer_cost(report->house, report->house->tariff, report->bill, &answer);
     print_heading(report->document, 2, "Energy and cost");
     add_year(report);
-    print_rows(report->document, "By month", &show_month_rows, &answer, MONTHS_IN_YEAR);
+    print_rows(report->document, "By month", &show_month_rows, &answer, MONTHS_IN_YEAR)->halves = true;
     if (report->house->room_count > 0) {
         print_rows(report->document, "By room, the largest first", &show_cost_rows, &answer.by[COST_BY_ROOM],
-                   report->house->room_count);
+                   report->house->room_count)
+            ->halves = true;
     }
     if (report->house->appliance_count > 0) {
-        const struct picture picture = picture_energy(report->house, report->bill, report->document->arena);
+        const struct picture picture = picture_energy(report->house, report->bill, DRAWN_MOST, report->document->arena);
         print_picture(report->document, &picture);
         print_rows(report->document, "By appliance, the largest first", &show_cost_rows, &answer.by[COST_BY_APPLIANCE],
-                   report->house->appliance_count);
+                   report->house->appliance_count)
+            ->halves = true;
     }
     print_paragraph(report->document,
                     "Cost of a row is its energy charge and the tax on it, without the standing charge; each amount is "

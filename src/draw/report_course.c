@@ -1,4 +1,7 @@
 /* Current over the day; voltage along the wires. */
+#include <math.h>
+
+#include "ampsum/show_check.h"
 #include "ampsum/show_day.h"
 #include "ampsum/show_wire.h"
 #include "report_parts.h"
@@ -20,7 +23,8 @@ static void add_day(const struct report *report, const char *id, bool panel)
         struct text what = {0};
         text_printf(&what, "%s%s%s%s", panel ? "Panel " : "", view->label, panel ? ", leg " : "",
                     panel ? view->leg : "");
-        const struct picture picture = picture_day(text_string(&what), &view->series, answer.near_percent / 100, arena);
+        const struct picture picture =
+            picture_day(text_string(&what), &view->series, answer.near_percent / 100, true, arena);
         print_picture(report->document, &picture);
         print_rows(report->document, picture.title, &show_course_rows, rows, view->series.stretch_count);
         print_screen_only(report->document);
@@ -42,7 +46,7 @@ void report_part_days(const struct report *report)
         add_day(report, report->house->panels[i].id, true);
     }
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        if (report->pictured[i] && report->assessment->branches[i].verdict >= VERDICT_NEAR) {
+        if (report->days[i]) {
             add_day(report, report->house->branches[i].id, false);
         }
     }
@@ -50,37 +54,82 @@ void report_part_days(const struct report *report)
 
 /* ------------------------------------------------------------------ wires --------------------------------- */
 
-static bool add_wire(const struct report *report, size_t index)
+/* Whether the wire of a branch is worked out: it has outlets, wire and lengths, and something hangs on it. */
+static bool has_points(const struct report *report, size_t index)
 {
-    struct arena *arena = report->document->arena;
+    const struct branch_assessment *result = &report->assessment->branches[index];
+    return report->house->branches[index].outlets.count > 0 && result->loads != NULL &&
+           result->verdict != VERDICT_EMPTY;
+}
+
+/* The outlets of a branch as a group of the table, which is begun with the first; its worst drop in per cent, else NAN.
+ */
+static double add_wire(const struct report *report, size_t index, struct print_table **table)
+{
+    struct arena *arena = arena_new();
     struct wire_branch wire;
-    if (report->assessment->branches[index].loads == NULL) {
-        return false;
-    }
+    double worst_percent = (double)NAN;
     wire_branch_init(&wire, report->assessment, index, arena);
     if (wire.solved) {
         const struct show_points points = {report->house, &wire};
-        const struct picture picture = picture_wire(&wire.wiring, wire.result->voltage_v, wire.allowed_percent, arena);
-        print_picture(report->document, &picture);
-        print_rows(report->document, picture.title, &show_point_rows, &points, wire.outlet_count);
-        print_screen_only(report->document);
+        if (*table == NULL) {
+            *table = print_rows(report->document, "At each outlet, everything on", &show_point_rows, &points, 0);
+        }
+        struct text name = {0};
+        show_branch_name(&report->house->branches[index], &name);
+        print_group(report->document, *table, text_string(&name), "");
+        print_more_rows(report->document, *table, &show_point_rows, &points, wire.outlet_count);
+        worst_percent = wiring_worst_drop_percent(&wire.wiring);
+        text_done(&name);
     }
     wire_branch_done(&wire);
-    return wire.solved;
+    arena_free(arena);
+    return worst_percent;
+}
+
+static void add_wire_picture(const struct report *report, size_t index)
+{
+    struct arena *arena = report->document->arena;
+    struct wire_branch wire;
+    wire_branch_init(&wire, report->assessment, index, arena);
+    const struct picture picture = picture_wire(&wire.wiring, wire.result->voltage_v, wire.allowed_percent, arena);
+    print_picture(report->document, &picture);
+    wire_branch_done(&wire);
+}
+
+/* The branch with the most of those that are not drawn yet, which it then is; NO_INDEX: none. */
+static size_t take_worst(double *percent, size_t count)
+{
+    size_t worst = NO_INDEX;
+    for (size_t i = 0; i < count; i++) {
+        if (!isnan(percent[i]) && (worst == NO_INDEX || percent[i] > percent[worst])) {
+            worst = i;
+        }
+    }
+    if (worst != NO_INDEX) {
+        percent[worst] = (double)NAN;
+    }
+    return worst;
 }
 
 void report_part_wires(const struct report *report)
 {
+    const size_t branches = report->house->branch_count;
+    double *percent = arena_array(report->document->arena, branches, sizeof *percent);
+    struct print_table *table = NULL;
     print_heading(report->document, 2, "Voltage along the wire");
-    size_t drawn = 0;
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        if (report->wired[i] && report->house->branches[i].outlets.count > 0) {
-            drawn += add_wire(report, i);
-        }
-    }
     print_paragraph(report->document,
-                    drawn > 0 ? "Resistance of the wire alone, at its working temperature. Branches without listed "
-                                "outlets have their drop in the table of branches; where wire or length is not given "
-                                "there is none."
-                              : "No branch has outlets, wire and lengths listed.");
+                    "Resistance of the wire alone, at its working temperature. Branches without listed outlets have "
+                    "their drop in the table of branches; where wire or length is not given there is none.");
+    for (size_t i = 0; i < branches; i++) {
+        percent[i] = has_points(report, i) ? add_wire(report, i, &table) : (double)NAN;
+    }
+    if (table == NULL) {
+        print_paragraph(report->document, "No branch has outlets, wire and lengths listed.");
+    }
+    size_t worst = NO_INDEX;
+    for (size_t drawn = 0; drawn < report->pictures_most && (worst = take_worst(percent, branches)) != NO_INDEX;
+         drawn++) {
+        add_wire_picture(report, worst);
+    }
 }

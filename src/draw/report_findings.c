@@ -147,16 +147,15 @@ static int by_row(const void *a, const void *b)
 static void add_sources(const struct report *report, struct rows *rows)
 {
     static const struct print_column columns[] = {
-        {"No.", 8, false}, {"Severity", 14, false}, {"What is held against what", 46, false}, {"Source", 46, false}};
+        {"Finding", 20, false}, {"What is held against what", 46, false}, {"Source", 46, false}};
     qsort(rows->row, rows->count, sizeof(const struct finding *), by_row);
-    struct print_table *table = print_table_add(report->document, "Numbers in brackets", columns, 4);
+    struct print_table *table = print_table_add(report->document, "Numbers in brackets", columns, 3);
     struct text text = {0};
     for (size_t i = 0; i < rows->count; i++) {
         const struct finding *finding = rows->row[i];
         text_clear(&text);
-        text_add(&text, finding->id);
+        text_printf(&text, "[%s] %s", finding->id, show_severity(finding->severity));
         print_cell(report->document, table, text_string(&text));
-        print_cell(report->document, table, show_severity(finding->severity));
         text_clear(&text);
         text_printf(&text, "%s: %s", finding->row->title, finding->row->compares);
         print_cell(report->document, table, text_string(&text));

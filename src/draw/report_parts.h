@@ -11,9 +11,10 @@ struct report {
     const struct assessment *assessment;
     const struct energy_bill *bill;
     const struct demand_answer *demand;
-    const bool *pictured; /* by branch: whether it has pictures of its own */
-    size_t pictured_count;
-    const bool *wired; /* by branch: whether its wire is drawn, where it has outlets */
+    size_t pictures_most; /* wires drawn, those with the most drop */
+    const bool *circuits; /* by branch: whether its circuit is drawn */
+    size_t circuit_count;
+    const bool *days; /* by branch: whether its day is drawn */
 };
 
 /* How many branches have which verdict, as a sentence. */

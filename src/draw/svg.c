@@ -147,7 +147,8 @@ struct canvas svg_open(struct svg *svg, struct text *text, double width, double 
                                                   .group_end = svg_group_end,
                                                   .mark = svg_mark};
     *svg = (struct svg){.text = text};
-    text_printf(text, "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"%s\"", role);
+    const bool own_file = strcmp(role, "document") == 0;
+    text_printf(text, "<svg%s role=\"%s\"", own_file ? " xmlns=\"http://www.w3.org/2000/svg\"" : "", role);
     add_number(text, " viewBox=\"0 0 ", width);
     add_number(text, " ", height);
     add_number(text, "\" width=\"", ceil(width * pixels_per_point));

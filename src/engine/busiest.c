@@ -251,6 +251,13 @@ static void look_through(struct search *search)
 void branch_busiest(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
                     unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures)
 {
+    branch_busiest_loads(house, branch, voltage_v, factors, ret_on, ret_moment, ret_figures, NULL);
+}
+
+void branch_busiest_loads(const struct house *house, size_t branch, double voltage_v, struct planning_factors factors,
+                          unsigned *ret_on, struct moment *ret_moment, struct branch_figures *ret_figures,
+                          struct load *ret_loads)
+{
     const struct index_list *list = &house->branches[branch].appliances;
     struct search search;
     search.house = house;
@@ -270,6 +277,10 @@ void branch_busiest(const struct house *house, size_t branch, double voltage_v, 
         ret_on[list->index[i]] = search.terms.term[i].on ? search.terms.term[i].units : 0;
     }
     *ret_moment = search.best;
-    *ret_figures = terms_figures(&search.terms, &house->branches[branch], voltage_v, factors, NULL);
+    size_t motor = NO_INDEX;
+    *ret_figures = terms_figures(&search.terms, &house->branches[branch], voltage_v, factors, &motor);
+    if (ret_loads != NULL) {
+        terms_loads(&search.terms, list, motor, factors, ret_loads);
+    }
     terms_done(&search.terms);
 }

@@ -65,7 +65,8 @@ static void share_out(struct load *loads, size_t count)
     }
 }
 
-static void fill_loads(const struct index_list *appliances, const struct terms *terms, struct load *loads)
+void terms_loads(const struct terms *terms, const struct index_list *appliances, size_t motor,
+                 struct planning_factors factors, struct load *loads)
 {
     for (size_t i = 0; i < terms->count; i++) {
         const struct term *term = &terms->term[i];
@@ -81,6 +82,10 @@ static void fill_loads(const struct index_list *appliances, const struct terms *
         };
     }
     share_out(loads, terms->count);
+    if (motor != NO_INDEX) {
+        loads[motor].largest_motor = true;
+        loads[motor].planning_a += (factors.largest_motor - 1.0) * loads[motor].planned_a;
+    }
 }
 
 struct branch_figures terms_figures(struct terms *terms, const struct branch *branch, double voltage_v,
@@ -104,11 +109,7 @@ void branch_total(const struct house *house, size_t branch, units_on on, double 
     size_t motor = NO_INDEX;
     *ret_figures = terms_figures(&terms, &house->branches[branch], voltage_v, factors, &motor);
     if (loads != NULL) {
-        fill_loads(&house->branches[branch].appliances, &terms, loads);
-        if (motor != NO_INDEX) {
-            loads[motor].largest_motor = true;
-            loads[motor].planning_a += (factors.largest_motor - 1.0) * loads[motor].planned_a;
-        }
+        terms_loads(&terms, &house->branches[branch].appliances, motor, factors, loads);
     }
     terms_done(&terms);
 }

@@ -97,4 +97,8 @@ double terms_wire_a(struct terms *terms, struct planning_factors factors);
 struct branch_figures terms_figures(struct terms *terms, const struct branch *branch, double voltage_v,
                                     struct planning_factors factors, size_t *ret_motor);
 
+/* The terms as loads of the branch, once terms_figures has marked those that count and named the motor. */
+void terms_loads(const struct terms *terms, const struct index_list *appliances, size_t motor,
+                 struct planning_factors factors, struct load *loads);
+
 #endif

@@ -183,7 +183,7 @@ const char *decision_answer(const struct mark_decision *decision, const char *wr
     return other ? decision->decision + sizeof reading - 1 : written;
 }
 
-static void set_verdict(struct judgement *judgement, unsigned points)
+static void set_verdict(struct judgement *judgement, int language, unsigned points)
 {
     const unsigned most = judgement->points_most;
     judgement->points = points < most ? points : most;
@@ -192,10 +192,10 @@ static void set_verdict(struct judgement *judgement, unsigned points)
     judgement->verdict = points > 0 ? MARK_RIGHT : MARK_WRONG;
     judgement->slip = SLIP_NONE;
     text_clear(&judgement->remark);
-    text_add(&judgement->remark, judgement->points == most ? "" : "decided by hand");
+    text_add(&judgement->remark, judgement->points == most ? "" : say_plain(language, "remark.by-hand"));
 }
 
-bool decision_apply(const struct mark_decision *decision, struct judgement *judgement)
+bool decision_apply(const struct mark_decision *decision, int language, struct judgement *judgement)
 {
     if (decision == NULL || is_open(decision)) {
         return false;
@@ -204,11 +204,11 @@ bool decision_apply(const struct mark_decision *decision, struct judgement *judg
     const unsigned long points = strtoul(decision->points, &end, 10);
     const bool number = decision->points[0] >= '0' && decision->points[0] <= '9' && *end == '\0';
     if (number) {
-        set_verdict(judgement, points < judgement->points_most ? (unsigned)points : judgement->points_most);
+        set_verdict(judgement, language, points < judgement->points_most ? (unsigned)points : judgement->points_most);
     } else if (strcasecmp(decision->decision, "right") == 0) {
-        set_verdict(judgement, judgement->points_most);
+        set_verdict(judgement, language, judgement->points_most);
     } else if (strcasecmp(decision->decision, "wrong") == 0) {
-        set_verdict(judgement, 0);
+        set_verdict(judgement, language, 0);
     } else {
         return decision_answer(decision, NULL) != NULL; /* read as: judged already */
     }
@@ -220,7 +220,7 @@ void notice_odd_decisions(struct marks *marks)
     for (size_t i = 0; i < marks->decision_count; i++) {
         const struct mark_decision *row = &marks->decisions[i];
         struct judgement judgement = {.points_most = 1};
-        if (!is_open(row) && !decision_apply(row, &judgement)) {
+        if (!is_open(row) && !decision_apply(row, LANGUAGE_ENGLISH, &judgement)) {
             struct text word = {0};
             text_printf(&word, "\"%s\": expected right, wrong, read as ..., or points as a whole number; not used",
                         row->decision[0] != '\0' ? row->decision : row->points);

@@ -17,7 +17,7 @@ const struct mark_decision *decision_of(struct marks *marks, const char *sheet, 
 const char *decision_answer(const struct mark_decision *decision, const char *written);
 
 /* Changes the judgement as was decided; true where the decision says anything that can be obeyed. */
-bool decision_apply(const struct mark_decision *decision, struct judgement *judgement);
+bool decision_apply(const struct mark_decision *decision, int language, struct judgement *judgement);
 
 /* Tells of decisions that say nothing that can be obeyed. */
 void notice_odd_decisions(struct marks *marks);

@@ -242,10 +242,17 @@ static void add_cell(struct text *text, const struct lesson_question *question, 
 
 static void draw_grid(struct text *text, const struct lesson_question *question)
 {
-    static const char *const rows[LESSON_GRID_SIDE] = {"R1 ", "R2 ", "R3 ", "all"};
-    text_add(text, "  row             R             V             I             P\n");
+    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "all"};
+    const char *head = say_plain(question->language, "grid.row");
+    const char *last = say_template(question->language, rows[LESSON_GRID_SIDE - 1]);
+    const size_t width = shown_width(head) > shown_width(last) ? shown_width(head) : shown_width(last);
+    text_printf(text, "  %s", head);
+    add_times(text, ' ', width - shown_width(head));
+    text_add(text, "             R             V             I             P\n");
     for (size_t row = 0; row < LESSON_GRID_SIDE; row++) {
-        text_printf(text, "  %s", rows[row]);
+        const char *name = row + 1 < LESSON_GRID_SIDE ? rows[row] : last;
+        text_printf(text, "  %s", name);
+        add_times(text, ' ', width - shown_width(name));
         for (size_t column = 0; column < LESSON_GRID_SIDE; column++) {
             add_cell(text, question, question->grid[row][column]);
         }

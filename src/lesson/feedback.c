@@ -46,45 +46,70 @@ static const struct mark_row *rows_of(const struct marks *marks, const struct ma
     return &marks->rows[student->first_row];
 }
 
+/* A line as the program made it, in the writing of the sheets; what a student wrote stays. */
+static void add_written(struct text *text, const struct lesson_plan *plan, const char *made)
+{
+    const struct writing writing = lesson_writing(plan, false);
+    language_write(text, &writing, made);
+}
+
 /* What would have been right, with the fraction. */
-static void add_right(struct text *text, int language, const struct mark_row *row)
+static void add_right(struct text *text, const struct lesson_plan *plan, const struct mark_row *row)
 {
-    text_add(text, row->expected);
+    struct text made = {0};
+    text_add(&made, row->expected);
     if (row->exact[0] != '\0') {
-        say(text, language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
+        say(&made, plan->language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
     }
+    add_written(text, plan, text_string(&made));
+    text_done(&made);
 }
 
-static void add_carried(struct text *text, int language, const struct judgement *judgement)
+/* Why: what was carried, then the remark. */
+static void add_why(struct text *text, const struct lesson_plan *plan, const struct judgement *judgement,
+                    const char *between)
 {
-    say(text, language, "feedback.carried", "answer", text_string(&judgement->from_own), (const char *)NULL);
+    const bool carried = judgement->verdict == MARK_CARRIED;
+    struct text own = {0};
+    add_written(&own, plan, text_string(&judgement->from_own));
+    if (carried) {
+        say(text, plan->language, "feedback.carried", "answer", text_string(&own), (const char *)NULL);
+    }
+    text_add(text, carried && judgement->remark.length > 0 ? between : "");
+    add_written(text, plan, text_string(&judgement->remark));
+    text_done(&own);
 }
 
-static void add_answer_text(struct text *text, int language, const struct mark_row *row)
+static const char *own_answer(const struct lesson_plan *plan, const struct mark_row *row)
+{
+    return row->answer[0] == '\0' ? say_plain(plan->language, "feedback.none") : row->answer;
+}
+
+static void add_answer_text(struct text *text, const struct lesson_plan *plan, const struct mark_row *row)
 {
     const struct judgement *judgement = &row->judgement;
     struct count_word points;
     struct count_word most;
+    struct text asked = {0};
     struct text right = {0};
+    struct text why = {0};
+    add_written(&asked, plan, row->asked);
+    add_right(&right, plan, row);
+    add_why(&why, plan, judgement, "\n       ");
     text_add(text, "   ");
-    say(text, language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part, "asked",
-        row->asked, "points", count_word(&points, judgement->points), "most", count_word(&most, judgement->points_most),
-        (const char *)NULL);
+    say(text, plan->language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part,
+        "asked", text_string(&asked), "points", count_word(&points, judgement->points), "most",
+        count_word(&most, judgement->points_most), (const char *)NULL);
     text_add(text, "\n       ");
-    say(text, language, "feedback.own", "answer",
-        row->answer[0] == '\0' ? say_plain(language, "feedback.none") : row->answer, (const char *)NULL);
-    add_right(&right, language, row);
-    say(text, language, "feedback.right", "answer", text_string(&right), (const char *)NULL);
+    say(text, plan->language, "feedback.own", "answer", own_answer(plan, row), (const char *)NULL);
+    say(text, plan->language, "feedback.right", "answer", text_string(&right), (const char *)NULL);
     text_add_char(text, '\n');
-    if (judgement->verdict == MARK_CARRIED) {
-        text_add(text, "       ");
-        add_carried(text, language, judgement);
-        text_add_char(text, '\n');
+    if (why.length > 0) {
+        text_printf(text, "       %s\n", text_string(&why));
     }
-    if (judgement->remark.length > 0) {
-        text_printf(text, "       %s\n", text_string(&judgement->remark));
-    }
+    text_done(&asked);
     text_done(&right);
+    text_done(&why);
 }
 
 static void add_question_name(struct text *text, int language, size_t question)
@@ -115,7 +140,7 @@ void feedback_text(const struct marks *marks, const struct lesson_plan *plan, co
             add_question_name(text, plan->language, question);
             text_add_char(text, '\n');
         }
-        add_answer_text(text, plan->language, row);
+        add_answer_text(text, plan, row);
     }
 }
 
@@ -154,27 +179,24 @@ static void add_headings(struct text *html, const char *const *headings, size_t 
     text_add(html, "</tr></thead>\n<tbody>\n");
 }
 
-static void add_answer_html(struct text *html, int language, const struct mark_row *row)
+static void add_answer_html(struct text *html, const struct lesson_plan *plan, const struct mark_row *row)
 {
     const struct judgement *judgement = &row->judgement;
     struct text part = {0};
     struct text right = {0};
     struct text points = {0};
     struct text why = {0};
-    text_printf(&part, "(%s) %s", row->part, row->asked);
     struct count_word got;
     struct count_word most;
-    add_right(&right, language, row);
-    say(&points, language, "feedback.of", "points", count_word(&got, judgement->points), "most",
+    text_printf(&part, "(%s) ", row->part);
+    add_written(&part, plan, row->asked);
+    add_right(&right, plan, row);
+    say(&points, plan->language, "feedback.of", "points", count_word(&got, judgement->points), "most",
         count_word(&most, judgement->points_most), (const char *)NULL);
-    if (judgement->verdict == MARK_CARRIED) {
-        add_carried(&why, language, judgement);
-        text_add(&why, judgement->remark.length > 0 ? "; " : "");
-    }
-    text_add(&why, text_string(&judgement->remark));
+    add_why(&why, plan, judgement, "; ");
     text_add(html, "<tr>");
     add_cell(html, "th scope=\"row\"", text_string(&part));
-    add_cell(html, "td", row->answer[0] == '\0' ? say_plain(language, "feedback.none") : row->answer);
+    add_cell(html, "td", own_answer(plan, row));
     add_cell(html, "td", text_string(&right));
     add_cell(html, "td", text_string(&points));
     add_cell(html, "td", text_string(&why));
@@ -216,7 +238,7 @@ void feedback_html(const struct marks *marks, const struct lesson_plan *plan, co
             text_add(html, "</caption>\n");
             add_headings(html, headings, sizeof headings / sizeof headings[0]);
         }
-        add_answer_html(html, language, row);
+        add_answer_html(html, plan, row);
     }
     text_add(html, question == 0 ? "" : "</tbody></table>\n");
     close_html(html);
@@ -241,8 +263,46 @@ static int compare_shares(const void *a, const void *b)
     return first < second ? -1 : first > second; /* as on the sheet */
 }
 
+/* "2 right, 1 carried, ...". */
+static void add_counts(struct text *text, int language, const struct mark_summary *row)
+{
+    struct count_word word[MARK_COUNT];
+    for (int i = 0; i < MARK_COUNT; i++) {
+        count_word(&word[i], row->count[i]);
+    }
+    say(text, language, "class.counts", "right", word[MARK_RIGHT].digits, "carried", word[MARK_CARRIED].digits, "wrong",
+        word[MARK_WRONG].digits, "empty", word[MARK_EMPTY].digits, "decide", word[MARK_DECIDE].digits,
+        (const char *)NULL);
+}
+
+static void add_class_part(const struct lesson_plan *plan, const struct mark_summary *row, struct text *text)
+{
+    struct text part = {0};
+    struct text asked = {0};
+    struct text percent = {0};
+    struct text counts = {0};
+    text_printf(&part, "%zu%s", row->question, row->part);
+    add_written(&asked, plan, row->asked);
+    text_printf(&percent, "%.0f", share_percent(row));
+    add_counts(&counts, plan->language, row);
+    text_add(text, "   ");
+    say(text, plan->language, "class.part", "part", text_string(&part), "asked", text_string(&asked), "percent",
+        text_string(&percent), "counts", text_string(&counts), (const char *)NULL);
+    text_add_char(text, '\n');
+    text_done(&part);
+    text_done(&asked);
+    text_done(&percent);
+    text_done(&counts);
+}
+
+/* A heading of the class's page: a line without blanks in front. */
+static void add_class_heading(struct text *text, const struct lesson_plan *plan, const char *key)
+{
+    text_printf(text, "\n%s\n", say_plain(plan->language, key));
+}
+
 /* The parts, the most missed first. */
-static void add_class_parts(const struct marks *marks, struct text *text)
+static void add_class_parts(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
 {
     const struct mark_summary **order = memory_resize(NULL, marks->summary_count + 1, sizeof *order);
     for (size_t i = 0; i < marks->summary_count; i++) {
@@ -251,34 +311,43 @@ static void add_class_parts(const struct marks *marks, struct text *text)
     if (marks->summary_count > 0) {
         qsort((void *)order, marks->summary_count, sizeof *order, compare_shares);
     }
-    text_add(text, "\nParts, the most missed first\n");
+    add_class_heading(text, plan, "class.parts");
     for (size_t i = 0; i < marks->summary_count; i++) {
-        const struct mark_summary *row = order[i];
-        text_printf(text, "   %zu%s %s: %.0f %% of the points; ", row->question, row->part, row->asked,
-                    share_percent(row));
-        for (int verdict = 0; verdict < MARK_COUNT; verdict++) {
-            text_printf(text, "%s%zu %s", verdict == 0 ? "" : ", ", row->count[verdict],
-                        verdict == MARK_DECIDE ? "to decide" : mark_verdict_word((enum mark_verdict)verdict));
-        }
-        text_add_char(text, '\n');
+        add_class_part(plan, order[i], text);
     }
     free((void *)order);
+}
+
+static void add_class_slips(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+{
+    add_class_heading(text, plan, "class.slips");
+    for (size_t i = 0; i < marks->slip_count; i++) {
+        struct count_word number;
+        struct text about = {0};
+        say_english(&about, plan->language, slip_about(marks->slips[i].slip));
+        text_add(text, "   ");
+        say(text, plan->language, marks->slips[i].students == 1 ? "class.slip-one" : "class.slip", "number",
+            count_word(&number, marks->slips[i].students), "about", text_string(&about), "slip",
+            slip_name(plan->language, marks->slips[i].slip), (const char *)NULL);
+        text_add_char(text, '\n');
+        text_done(&about);
+    }
+    if (marks->slip_count == 0) {
+        text_printf(text, "   %s\n", say_plain(plan->language, "class.no-slip"));
+    }
 }
 
 void feedback_class_text(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
 {
     const bool titled = plan->title != NULL && plan->title[0] != '\0';
-    text_printf(text, "%s%sThe class, %zu student%s\n", titled ? plan->title : "", titled ? ": " : "",
-                marks->student_count, marks->student_count == 1 ? "" : "s");
-    text_add(text, "\nCommonest slips\n");
-    for (size_t i = 0; i < marks->slip_count; i++) {
-        text_printf(text, "   %zu student%s: %s (%s)\n", marks->slips[i].students,
-                    marks->slips[i].students == 1 ? "" : "s", slip_about(marks->slips[i].slip),
-                    slip_word(marks->slips[i].slip));
-    }
-    text_add(text, marks->slip_count == 0 ? "   none\n" : "");
-    add_class_parts(marks, text);
-    text_add(text, "\nStudents\n");
+    struct count_word number;
+    text_printf(text, "%s%s", titled ? plan->title : "", titled ? ": " : "");
+    say(text, plan->language, marks->student_count == 1 ? "class.title-one" : "class.title", "number",
+        count_word(&number, marks->student_count), (const char *)NULL);
+    text_add_char(text, '\n');
+    add_class_slips(marks, plan, text);
+    add_class_parts(marks, plan, text);
+    add_class_heading(text, plan, "class.students");
     for (size_t i = 0; i < marks->student_count; i++) {
         const struct mark_student *student = &marks->students[i];
         const char *name = lesson_name(plan, student->student);

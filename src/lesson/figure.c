@@ -479,8 +479,10 @@ static void add_list(const struct maker *maker, struct text *text, const char *c
 /* Of a load: its name or its letter; what is given of it stands in the question. */
 static const char *name_of(const struct maker *maker, const struct lesson_rung *rung)
 {
-    const size_t length = strcspn(rung->label, ",=");
-    size_t end = length;
+    size_t end = strcspn(rung->label, ",=");
+    while (rung->label[end] == ',' && isdigit((unsigned char)rung->label[end + 1])) { /* 1,5 mm2 */
+        end += 1 + strcspn(rung->label + end + 1, ",=");
+    }
     while (end > 0 && rung->label[end - 1] == ' ') {
         end--;
     }

@@ -345,9 +345,11 @@ static void name_slip(const struct target *target, const struct written *written
     if (own->slip == slip.slip) {
         finding->fit = FIT_CARRIED; /* charged where it first stood */
         mpq_set(finding->against, finding->written);
-        text_add(&judgement->remark, "same slip as (");
-        lesson_part(target->question, own->slip_at, &judgement->remark, NULL);
-        text_add(&judgement->remark, ")");
+        struct text part = {0};
+        lesson_part(target->question, own->slip_at, &part, NULL);
+        say(&judgement->remark, target->plan->language, "remark.same-slip", "part", text_string(&part),
+            (const char *)NULL);
+        text_done(&part);
     }
     own->slip = slip.slip;
     own->slip_at = own->slip == slip.slip && finding->fit == FIT_CARRIED ? own->slip_at : target->index;
@@ -362,7 +364,8 @@ static void judge_number(const struct target *target, const struct written *writ
     const size_t way = best_way(target, written, &finding);
     if (way == SIZE_MAX || (finding.fit > FIT_CARRIED && is_milli_meant(target, written, quantity->measure))) {
         ret->verdict = MARK_DECIDE;
-        text_add(&ret->remark, way == SIZE_MAX ? written->way[1].doubt : "a capital M, and right only as milli");
+        say_english(&ret->remark, target->plan->language,
+                    way == SIZE_MAX ? written->way[1].doubt : "a capital M, and right only as milli");
         written_show(written, way == SIZE_MAX ? 1 : 0, &ret->read_as);
         fill_in(target->question, target->index, own);
     } else {
@@ -464,7 +467,9 @@ static void judge_reading(const struct target *target, struct written *written, 
     }
     ret->verdict = number || written->form == ANSWER_EMPTY ? (number ? MARK_RIGHT : MARK_EMPTY) : MARK_DECIDE;
     ret->value_right = number;
-    text_add(&ret->remark, number ? "" : written->form == ANSWER_EMPTY ? "no reading" : written->why);
+    if (!number) {
+        say_english(&ret->remark, target->plan->language, written->form == ANSWER_EMPTY ? "no reading" : written->why);
+    }
 }
 
 /* What follows from the student's own reading and else from the true figures; false where nothing was read. */
@@ -495,7 +500,9 @@ static void judge(const struct target *target, struct written *written, const ch
         judge_word(target, written, own, ret);
     } else {
         ret->verdict = written->form == ANSWER_EMPTY ? MARK_EMPTY : MARK_DECIDE;
-        text_add(&ret->remark, written->form == ANSWER_EMPTY ? "" : written->why);
+        if (written->form != ANSWER_EMPTY) {
+            say_english(&ret->remark, target->plan->language, written->why);
+        }
         fill_in(target->question, target->index, own);
     }
     judge_remark(target->plan, target->question, target->index, written, ret);
@@ -515,7 +522,7 @@ static void judge_by_reading(struct target target, struct written *written, cons
         ret->points = 0;
         ret->slip = SLIP_NONE;
         text_clear(&ret->remark);
-        text_add(&ret->remark, "no reading that it could follow from");
+        text_add(&ret->remark, say_plain(target.plan->language, "reading.none"));
     }
     mpq_clear(value);
 }

@@ -34,7 +34,7 @@ static void add_right(const struct lesson_plan *plan, const struct lesson_questi
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     if (lesson_rests_on_reading(question, index)) {
-        add_word(text, "it follows from your own reading");
+        add_word(text, say_plain(plan->language, "reading.follows"));
         return;
     }
     struct text answer = {0};

@@ -233,9 +233,9 @@ static void add_expected(const struct lesson_plan *plan, const struct lesson_que
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     if (quantity->measured) {
-        text_add(expected, "as read");
+        text_add(expected, say_plain(plan->language, "reading.as-read"));
     } else if (lesson_rests_on_reading(question, index)) {
-        text_add(expected, "by the reading");
+        text_add(expected, say_plain(plan->language, "more.by-the-reading"));
     } else if (lesson_answer(plan, question, index, expected)) {
         lesson_fraction(exact, quantity->value, quantity);
     }
@@ -247,7 +247,7 @@ static void add_row(struct marks *marks, const struct lesson_plan *plan, unsigne
     const struct lesson_question *question = &work->question;
     struct text expected = {0};
     struct text exact = {0};
-    const bool decided = decision_apply(work->decision[i], &work->judgement[i]);
+    const bool decided = decision_apply(work->decision[i], plan->language, &work->judgement[i]);
     add_expected(plan, question, i, &expected, &exact);
     struct mark_row *row = new_row(marks, &work->judgement[i]);
     row->student = student;

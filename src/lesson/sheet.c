@@ -118,6 +118,14 @@ void lesson_csv_cell(struct text *text, const char *string)
     text_add(text, quoted ? "\"" : "");
 }
 
+/* The question as it is made, in the writing of the sheets; empties `made`. */
+static void write_made(struct text *text, const struct lesson_plan *plan, struct text *made)
+{
+    const struct writing writing = lesson_writing(plan, false);
+    language_write(text, &writing, text_string(made));
+    text_clear(made);
+}
+
 /* One row for each part. The sheet's code stands in it, so that a row that strayed to another student shows. */
 static void add_answer_rows(struct text *text, const struct lesson_plan *plan, unsigned student, const char *sheet,
                             const struct lesson_question *question, size_t number)
@@ -130,8 +138,11 @@ static void add_answer_rows(struct text *text, const struct lesson_plan *plan, u
         struct text part = {0};
         struct text asked = {0};
         lesson_part(question, i, &part, &asked);
+        struct text written = {0};
         text_printf(text, "%u,%zu,%s,", student, number, text_string(&part));
-        lesson_csv_cell(text, text_string(&asked));
+        write_made(&written, plan, &asked);
+        lesson_csv_cell(text, text_string(&written));
+        text_done(&written);
         text_printf(text, ",%s,,%s\n", plan->scheme.units_printed ? lesson_unit(plan, quantity) : "", sheet);
         text_done(&part);
         text_done(&asked);
@@ -333,14 +344,6 @@ static void add_key(struct text *text, const struct lesson_plan *plan, const str
     add_parts(text, plan, question, true);
     text_add_char(text, '\n');
     steps_done(&steps);
-}
-
-/* The question as it is made, in the writing of the sheets; empties `made`. */
-static void write_made(struct text *text, const struct lesson_plan *plan, struct text *made)
-{
-    const struct writing writing = lesson_writing(plan, false);
-    language_write(text, &writing, text_string(made));
-    text_clear(made);
 }
 
 static void add_blank_question(struct text *text, const struct lesson_plan *plan,

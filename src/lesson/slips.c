@@ -55,6 +55,15 @@ const char *slip_about(enum slip slip)
     return slip_texts[slip].about;
 }
 
+const char *slip_name(int language, enum slip slip)
+{
+    struct text key = {0};
+    text_printf(&key, "slip-name.%s", slip_word(slip));
+    const char *name = slip == SLIP_NONE ? "" : say_plain(language, text_string(&key));
+    text_done(&key);
+    return name;
+}
+
 /* What each kind of step becomes with a slip. */
 typedef bool (*slip_step)(const mpq_srcptr *operands, size_t count, mpq_t ret);
 

@@ -220,6 +220,23 @@ void lesson_answers_make(const struct lesson_plan *plan, struct lesson_answers *
     free(codes);
 }
 
+/* A cell as it is read; what heads a row, the names among it, stays. */
+void lesson_answers_write(const struct lesson_plan *plan, bool paper, struct lesson_answers *answers)
+{
+    const struct writing writing = lesson_writing(plan, paper);
+    for (size_t i = 0; i < answers->sheets * answers->parts; i++) {
+        if (i % answers->parts == 0) {
+            continue;
+        }
+        struct text cell = {0};
+        language_write(&cell, &writing, answers->cell[i]);
+        free(answers->cell[i]);
+        answers->cell[i] = memory_new(cell.length + 1);
+        memcpy(answers->cell[i], text_string(&cell), cell.length + 1);
+        text_done(&cell);
+    }
+}
+
 void lesson_answers_done(struct lesson_answers *answers)
 {
     struct grid grid = {.cell = answers->cell, .count = answers->sheets * answers->parts};
@@ -239,6 +256,7 @@ void lesson_short_key(struct text *text, const struct lesson_plan *plan)
     struct lesson_answers answers;
     struct text table = {0};
     lesson_answers_make(plan, &answers);
+    lesson_answers_write(plan, false, &answers);
     const struct grid grid = {.cell = answers.cell};
     lesson_answers_title(text, plan);
     text_add(text, "\n\n");

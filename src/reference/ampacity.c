@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "ampsum/reference.h"
+#include "ordered.h"
 #include "same.h"
 
 /* The size as the tables write it, where it is a conductor at all; else as it came. */
@@ -24,10 +25,10 @@ double reference_ampacity_us_a(const char *rules, const char *size, const char *
     const struct ref_rule_set *set = reference_rule_set(rules);
     const char *of = set != NULL && reference_finds(set->ampacity, "terminal-column") ? owner(set) : "";
     const char *listed = listed_size(size, metal);
-    for (size_t i = 0; i < ref_ampacity_us_count; i++) {
-        const struct ref_ampacity_us *row = &ref_ampacity_us_rows[i];
-        if (row->insulation_temp_c == insulation_temp_c && same(row->size, listed) && same(row->metal, metal) &&
-            same(row->rules, of)) {
+    const struct ordered order = ORDERED(ref_ampacity_us, size);
+    for (size_t at = ordered_from(&order, listed); ordered_is(&order, at, listed); at++) {
+        const struct ref_ampacity_us *row = &ref_ampacity_us_rows[order.rows[at]];
+        if (row->insulation_temp_c == insulation_temp_c && same(row->metal, metal) && same(row->rules, of)) {
             found = row;
         }
     }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ordered.h"
 #include "same.h"
 
 #define MM_PER_IN 25.4 /* exact, by definition */
@@ -85,21 +86,32 @@ static void write_size(struct size size, char ret_text[SIZE_ROOM])
     }
 }
 
-const struct ref_conductor *reference_conductor(const char *size, const char *metal)
+/* A size as the tables write it, of one metal; *ret_listed tells whether any metal has that size. */
+static const struct ref_conductor *find_listed(const char *size, const char *metal, bool *ret_listed)
 {
-    struct size parsed;
-    char written[SIZE_ROOM];
-    if (!read_size(size, &parsed)) {
-        return NULL;
-    }
-    write_size(parsed, written);
-    for (size_t i = 0; i < ref_conductor_count; i++) {
-        const struct ref_conductor *row = &ref_conductor_rows[i];
-        if (same(row->size, written) && same(row->metal, metal)) {
+    const struct ordered order = ORDERED(ref_conductor, size);
+    size_t at = ordered_from(&order, size);
+    *ret_listed = ordered_is(&order, at, size);
+    for (; ordered_is(&order, at, size); at++) {
+        const struct ref_conductor *row = &ref_conductor_rows[order.rows[at]];
+        if (same(row->metal, metal)) {
             return row;
         }
     }
     return NULL;
+}
+
+const struct ref_conductor *reference_conductor(const char *size, const char *metal)
+{
+    struct size parsed;
+    char written[SIZE_ROOM];
+    bool listed = false;
+    const struct ref_conductor *row = find_listed(size, metal, &listed);
+    if (listed || !read_size(size, &parsed)) { /* mostly it is written as the tables write it */
+        return row;
+    }
+    write_size(parsed, written);
+    return find_listed(written, metal, &listed);
 }
 
 double reference_size_area_mm2(const char *size)

@@ -11,8 +11,8 @@ double reference_next_standard_size_a(const char *rules, double current_a, const
     const struct ref_standard_size *next = NULL;
     for (size_t i = 0; i < ref_standard_size_count; i++) {
         const struct ref_standard_size *row = &ref_standard_size_rows[i];
-        bool large_enough = same(row->rules, rules) && row->rating_a >= current_a * (1 - edge);
-        if (large_enough && (next == NULL || row->rating_a < next->rating_a)) {
+        bool nearer = row->rating_a >= current_a * (1 - edge) && (next == NULL || row->rating_a < next->rating_a);
+        if (nearer && same(row->rules, rules)) {
             next = row;
         }
     }
@@ -27,7 +27,7 @@ double reference_standard_size_at_most_a(const char *rules, double limit_a)
     double most_a = isnan(limit_a) ? (double)NAN : 0;
     for (size_t i = 0; i < ref_standard_size_count; i++) {
         const struct ref_standard_size *row = &ref_standard_size_rows[i];
-        if (same(row->rules, rules) && row->rating_a <= limit_a * (1 + edge) && row->rating_a > most_a) {
+        if (row->rating_a <= limit_a * (1 + edge) && row->rating_a > most_a && same(row->rules, rules)) {
             most_a = row->rating_a;
         }
     }
@@ -87,6 +87,18 @@ const struct ref_receptacle *reference_receptacle(const char *rules, double circ
         }
     }
     return found;
+}
+
+double reference_receptacle_load_to_a(const char *rules)
+{
+    double most_a = NAN;
+    for (size_t i = 0; i < ref_receptacle_count; i++) {
+        const struct ref_receptacle *row = &ref_receptacle_rows[i];
+        if (!isnan(row->max_load_a) && same(row->rules, rules)) {
+            most_a = fmax(most_a, row->circuit_a); /* fmax leaves out a NAN */
+        }
+    }
+    return most_a;
 }
 
 const struct ref_plug *reference_plug(const char *rules, double breaker_a)

@@ -4,23 +4,25 @@
 
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
+#include "ordered.h"
 #include "same.h"
 
-/* What tells most rows apart comes first: it is asked for each load of a house. */
+/* Of a row about what is asked for: the rest of it. What tells most rows apart comes first. */
 static bool room_row_fits(const struct ref_room_protection *row, const struct reference_place *place)
 {
-    return same(row->what, place->what) && (same(row->room, "*") || same(row->room, place->room)) &&
-           same(row->kind, place->kind) && same(row->rules, place->rules) &&
-           (isnan(row->most_v) || place->voltage_v <= row->most_v) &&
+    return (same(row->room, "*") || same(row->room, place->room)) && same(row->kind, place->kind) &&
+           same(row->rules, place->rules) && (isnan(row->most_v) || place->voltage_v <= row->most_v) &&
            (isnan(row->most_a) || place->breaker_a <= row->most_a) && place->edition >= row->from_edition &&
            (isnan(row->to_edition) || place->edition <= row->to_edition);
 }
 
 const struct ref_room_protection *reference_room_protection(const struct reference_place *place)
 {
-    for (size_t i = 0; i < ref_room_protection_count; i++) {
-        if (room_row_fits(&ref_room_protection_rows[i], place)) {
-            return &ref_room_protection_rows[i];
+    const struct ordered order = ORDERED(ref_room_protection, what);
+    for (size_t at = ordered_from(&order, place->what); ordered_is(&order, at, place->what); at++) {
+        const struct ref_room_protection *row = &ref_room_protection_rows[order.rows[at]];
+        if (room_row_fits(row, place)) {
+            return row;
         }
     }
     return NULL;
@@ -50,6 +52,21 @@ const struct ref_caution *reference_caution(const char *caution, const char *rul
         common = same(row->caution, caution) && same(row->rules, "*") ? row : common;
     }
     return common;
+}
+
+int reference_cited_edition(const char *rules, int edition)
+{
+    const double renumbers = reference_rule_value("renumbering-edition", rules);
+    if (isnan(renumbers) || edition < (int)renumbers) {
+        return edition;
+    }
+    int cited = 0;
+    const struct ref_choice *row = NULL;
+    for (size_t i = 0; (row = reference_choice(rules, "code_edition", i)) != NULL; i++) {
+        const int choice = (int)strtol(row->word, NULL, 10);
+        cited = choice > cited && choice < (int)renumbers ? choice : cited;
+    }
+    return cited;
 }
 
 static int edition_or_usual(const char *rules, int edition)

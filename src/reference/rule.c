@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "ampsum/reference.h"
+#include "ordered.h"
 #include "same.h"
 
 /* How well a row's rule set fits the one asked for: 2 its own, 1 for every rule set, 0 not at all. */
@@ -15,11 +16,12 @@ static int fit(const char *row_rules, const char *rules)
 
 const struct ref_rule *reference_rule(const char *id, const char *rules)
 {
+    const struct ordered order = ORDERED(ref_rule, id);
     const struct ref_rule *found = NULL;
     int best = 0;
-    for (size_t i = 0; i < ref_rule_count && best < 2; i++) {
-        const struct ref_rule *row = &ref_rule_rows[i];
-        int now = same(row->id, id) ? fit(row->rules, rules) : 0;
+    for (size_t at = ordered_from(&order, id); best < 2 && ordered_is(&order, at, id); at++) {
+        const struct ref_rule *row = &ref_rule_rows[order.rows[at]];
+        int now = fit(row->rules, rules);
         if (now > best) {
             best = now;
             found = row;
@@ -36,11 +38,12 @@ double reference_rule_value(const char *id, const char *rules)
 
 const struct ref_finding *reference_finding_variant(const char *id, const char *rules, const char *variant)
 {
+    const struct ordered order = ORDERED(ref_finding, id);
     const struct ref_finding *found = NULL;
     int best = 0;
-    for (size_t i = 0; i < ref_finding_count && best < 2; i++) {
-        const struct ref_finding *row = &ref_finding_rows[i];
-        int now = same(row->id, id) && same(row->variant, variant) ? fit(row->rules, rules) : 0;
+    for (size_t at = ordered_from(&order, id); best < 2 && ordered_is(&order, at, id); at++) {
+        const struct ref_finding *row = &ref_finding_rows[order.rows[at]];
+        int now = same(row->variant, variant) ? fit(row->rules, rules) : 0;
         if (now > best) {
             best = now;
             found = row;
@@ -54,11 +57,14 @@ const struct ref_finding *reference_finding(const char *id, const char *rules)
     return reference_finding_variant(id, rules, "");
 }
 
-const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind)
+const struct ref_protection *reference_protection(const char *rules, const char *purpose, const char *kind,
+                                                  double voltage_v, double breaker_a)
 {
     for (size_t i = 0; i < ref_protection_count; i++) {
         const struct ref_protection *row = &ref_protection_rows[i];
-        if (same(row->rules, rules) && same(row->purpose, purpose) && same(row->kind, kind)) {
+        const bool within =
+            (isnan(row->most_v) || voltage_v <= row->most_v) && (isnan(row->most_a) || breaker_a <= row->most_a);
+        if (within && same(row->rules, rules) && same(row->purpose, purpose) && same(row->kind, kind)) {
             return row;
         }
     }
@@ -126,10 +132,7 @@ const struct ref_diversity *reference_diversity(const char *rules, const char *k
 
 const struct ref_currency *reference_currency(const char *code)
 {
-    for (size_t i = 0; i < ref_currency_count; i++) {
-        if (same(ref_currency_rows[i].code, code)) {
-            return &ref_currency_rows[i];
-        }
-    }
-    return NULL;
+    const struct ordered order = ORDERED(ref_currency, code);
+    const size_t at = ordered_from(&order, code);
+    return ordered_is(&order, at, code) ? &ref_currency_rows[order.rows[at]] : NULL;
 }

@@ -60,17 +60,26 @@ static bool copy_word(const char *text, const char *separators, char ret_word[WO
     return length < WORD_ROOM;
 }
 
+/* Edit distance, or `limit` + 1 where the lengths alone lie further apart, which is the case for most. */
+static size_t distance_within(const char *a, const char *b, size_t b_length, size_t limit)
+{
+    const size_t a_length = strlen(a);
+    const size_t apart = a_length > b_length ? a_length - b_length : b_length - a_length;
+    return apart > limit ? limit + 1 : words_distance(a, b);
+}
+
 /* Edit distance from `word` to the nearest word of `name`, or to all of it; NO_MATCH above a third of its length. */
 static int distance_to(const char *name, const char *word)
 {
     static const char separators[] = " ,-()";
     char part[WORD_ROOM];
-    size_t limit = (strlen(word) + 2) / 3;
-    size_t best = copy_word(name, "", part) ? words_distance(part, word) : limit + 1;
+    const size_t length = strlen(word);
+    const size_t limit = (length + 2) / 3;
+    size_t best = copy_word(name, "", part) ? distance_within(part, word, length, limit) : limit + 1;
     for (const char *at = name; *at != '\0'; at += strcspn(at, separators)) {
         at += strspn(at, separators);
         if (copy_word(at, separators, part)) {
-            size_t distance = words_distance(part, word);
+            size_t distance = distance_within(part, word, length, limit);
             best = distance < best ? distance : best;
         }
     }

@@ -1,8 +1,8 @@
 /* Words in a name that say what a load or a room is. */
-#include <stdint.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ordered.h"
 #include "same.h"
 
 static bool is_letter(unsigned char c)
@@ -56,13 +56,18 @@ static bool ends_word(const char *text, const char *at)
     return false;
 }
 
+/* Whether a word of `text` starts at `at`. */
+static bool starts_word(const char *text, const char *at)
+{
+    return is_letter((unsigned char)*at) && (at == text || !is_letter((unsigned char)at[-1]));
+}
+
 /* Where `word` stands in `text` for the last time as whole words; NULL: nowhere. */
 static const char *last_place(const char *text, const char *word)
 {
     const char *found = NULL;
     for (const char *at = text; *at != '\0'; at++) {
-        bool starts = lower_at(text, at) == (unsigned char)*word && is_letter((unsigned char)*at) &&
-                      (at == text || !is_letter((unsigned char)at[-1]));
+        bool starts = lower_at(text, at) == (unsigned char)*word && starts_word(text, at);
         const char *end = starts ? follow(text, at, word) : NULL;
         found = end != NULL && ends_word(text, end) ? at : found;
     }
@@ -74,6 +79,61 @@ bool reference_word_in(const char *word, const char *text)
     return last_place(text, word) != NULL;
 }
 
+/* ------------------------------------------------------------------ words of a table in a text ------------ */
+
+enum { NOT_LOOKED_UP = -1 };
+
+/* A walk over all places of a text at which a word of a table stands. */
+struct walk {
+    struct ordered words;
+    const char *text;
+    const char *at;   /* the place */
+    long order;       /* in `words`: where to look next at that place */
+    size_t row;       /* the row whose word stands there */
+    const char *word; /* that word */
+};
+
+static struct walk walk_start(struct ordered words, const char *text)
+{
+    return (struct walk){.words = words, .text = text, .at = text, .order = NOT_LOOKED_UP};
+}
+
+/* The next word at the walk's place; false where there is none (any more). Most are told by their second byte. */
+static bool next_here(struct walk *walk)
+{
+    const unsigned char first = lower_at(walk->text, walk->at);
+    const unsigned char second = lower_at(walk->text, walk->at + 1);
+    if (walk->order == NOT_LOOKED_UP) {
+        walk->order = (long)ordered_from_byte(&walk->words, first);
+    }
+    for (; (size_t)walk->order < walk->words.count; walk->order++) {
+        const char *word = ordered_word(&walk->words, (size_t)walk->order);
+        const unsigned char then = (unsigned char)word[1];
+        if ((unsigned char)word[0] != first) {
+            return false;
+        }
+        const char *end = then == second || then == ' ' || then == '\0' ? follow(walk->text, walk->at, word) : NULL;
+        if (end != NULL && ends_word(walk->text, end)) {
+            walk->row = walk->words.rows[walk->order++];
+            walk->word = word;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Goes on to the next word of the table, from the text's start to its end; false behind the last one. */
+static bool walk_next(struct walk *walk)
+{
+    for (; *walk->at != '\0'; walk->at++) {
+        if (starts_word(walk->text, walk->at) && next_here(walk)) {
+            return true;
+        }
+        walk->order = NOT_LOOKED_UP;
+    }
+    return false;
+}
+
 static size_t words_in(const char *word)
 {
     size_t count = 1;
@@ -83,21 +143,29 @@ static size_t words_in(const char *word)
     return count;
 }
 
-/* A match that is better than another: of more words, else later in the text (the last word names the thing). */
+/*
+ * A match that is better than another: of more words, else later in the text (the last word names the thing), else of
+ * the row that stands first in the table.
+ */
 struct match {
-    size_t words;
+    size_t words; /* 0: none yet */
     const char *place;
+    size_t row;
 };
 
-static bool offer(struct match *best, const char *text, const char *word)
+/* Takes the walk's word for the best if it is; a word that the text has several times stands at its last place. */
+static bool is_better(const struct match *best, const struct walk *walk)
 {
-    struct match match = {words_in(word), last_place(text, word)};
-    bool better = match.place != NULL && (best->place == NULL || match.words > best->words ||
-                                          (match.words == best->words && match.place > best->place));
-    if (better) {
-        *best = match;
-    }
-    return better;
+    const size_t words = words_in(walk->word);
+    const bool better = words != best->words      ? words > best->words
+                        : walk->at != best->place ? walk->at > best->place
+                                                  : walk->row < best->row;
+    return better && last_place(walk->text, walk->word) == walk->at;
+}
+
+static struct match match_of(const struct walk *walk)
+{
+    return (struct match){words_in(walk->word), walk->at, walk->row};
 }
 
 static bool tells_nothing(const struct ref_word *row)
@@ -108,79 +176,57 @@ static bool tells_nothing(const struct ref_word *row)
 /* True where the word at `place` is part of one that means something else: `cooker` in `slow cooker`. */
 static bool hidden(const char *text, const char *place)
 {
-    for (size_t i = 0; i < ref_word_count; i++) {
-        const struct ref_word *row = &ref_word_rows[i];
-        const char *start = tells_nothing(row) ? last_place(text, row->word) : NULL;
-        if (start != NULL && start <= place && place < follow(text, start, row->word)) {
+    struct walk walk = walk_start(ORDERED(ref_word, word), text);
+    while (walk_next(&walk) && walk.at <= place) {
+        const bool covers = tells_nothing(&ref_word_rows[walk.row]) && place < follow(text, walk.at, walk.word);
+        if (covers && last_place(text, walk.word) == walk.at) {
             return true;
         }
     }
     return false;
 }
 
-/* How a word begins, as one bit of 64: its first two bytes in lower case. */
-static uint64_t beginning(unsigned char first, unsigned char second)
+static bool row_is_of(const struct ref_word *row, const char *rules)
 {
-    return UINT64_C(1) << ((first * 5U + second) & 0x3f);
-}
-
-/* How the words of a text begin. */
-static uint64_t beginnings(const char *text)
-{
-    uint64_t bits = 0;
-    for (const char *at = text; *at != '\0'; at++) {
-        if (is_letter((unsigned char)*at) && (at == text || !is_letter((unsigned char)at[-1]))) {
-            bits |= beginning(lower_at(text, at), lower_at(text, at + 1));
-        }
-    }
-    return bits;
+    return same(row->rules, "*") || same(row->rules, rules);
 }
 
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about)
 {
-    const uint64_t begin = beginnings(text); /* most names begin like none of the words: told at one look each */
-    struct match best = {0, NULL};
-    const struct ref_word *found = NULL;
-    for (size_t i = 0; i < ref_word_count; i++) {
-        const struct ref_word *row = &ref_word_rows[i];
-        const bool longer = row->word[1] != ' '; /* a blank stands for other bytes */
-        if (longer && (begin & beginning((unsigned char)row->word[0], (unsigned char)row->word[1])) == 0) {
-            continue;
-        }
-        struct match before = best;
+    struct walk walk = walk_start(ORDERED(ref_word, word), text);
+    struct match best = {0, NULL, 0};
+    while (walk_next(&walk)) {
+        const struct ref_word *row = &ref_word_rows[walk.row];
         const char *told = about == REFERENCE_WORD_CATEGORY ? row->category : row->thing;
-        if (told == NULL || !(same(row->rules, "*") || same(row->rules, rules)) || !offer(&best, text, row->word)) {
-            continue;
-        }
-        if (hidden(text, best.place)) {
-            best = before;
-        } else {
-            found = row;
+        if (told != NULL && row_is_of(row, rules) && is_better(&best, &walk) && !hidden(text, walk.at)) {
+            best = match_of(&walk);
         }
     }
-    return found;
+    return best.words == 0 ? NULL : &ref_word_rows[best.row];
 }
 
 const struct ref_word *reference_word_caution(const char *rules, const char *text, const char *caution)
 {
-    for (size_t i = 0; i < ref_word_count; i++) {
-        const struct ref_word *row = &ref_word_rows[i];
-        if (row->caution != NULL && same(row->caution, caution) && (same(row->rules, "*") || same(row->rules, rules)) &&
-            reference_word_in(row->word, text)) {
-            return row;
+    struct walk walk = walk_start(ORDERED(ref_word, word), text);
+    size_t found = ref_word_count;
+    while (walk_next(&walk)) {
+        const struct ref_word *row = &ref_word_rows[walk.row];
+        const bool meant = row->caution != NULL && (caution == NULL || same(row->caution, caution));
+        if (meant && row_is_of(row, rules) && walk.row < found) {
+            found = walk.row;
         }
     }
-    return NULL;
+    return found == ref_word_count ? NULL : &ref_word_rows[found];
 }
 
 const struct ref_room_word *reference_room_word(const char *text)
 {
-    struct match best = {0, NULL};
-    const struct ref_room_word *found = NULL;
-    for (size_t i = 0; i < ref_room_word_count; i++) {
-        if (offer(&best, text, ref_room_word_rows[i].word)) {
-            found = &ref_room_word_rows[i];
+    struct walk walk = walk_start(ORDERED(ref_room_word, word), text);
+    struct match best = {0, NULL, 0};
+    while (walk_next(&walk)) {
+        if (is_better(&best, &walk)) {
+            best = match_of(&walk);
         }
     }
-    return found;
+    return best.words == 0 ? NULL : &ref_room_word_rows[best.row];
 }

@@ -114,13 +114,35 @@ static double terminals_of(const struct house *house, const struct wire_run *run
     return run->terminals_c > 0 ? run->terminals_c : otherwise_c;
 }
 
-/* The largest breaker over a wire, where the next size up may be taken and where not. */
-static double largest_breaker_a(const char *rules, const struct wire_run *run, double ampacity_a)
+/* A standard size that only newer editions have, where the house's is one of them; NAN: none. */
+static double newer_size_a(const struct house *house)
 {
-    const double next_a = reference_next_standard_size_a(rules, ampacity_a, NULL);
-    const double most_a = reference_rule_value("next-size-limit", rules);
+    const char *rules = rules_word(house->rules);
+    const struct ref_section *newer = reference_section(rules, "size-10", house->code_edition);
+    return newer != NULL && newer->clause != NULL ? reference_rule_value("newer-size", rules) : (double)NAN;
+}
+
+double next_standard_size_a(const struct house *house, double current_a)
+{
+    const double next_a = reference_next_standard_size_a(rules_word(house->rules), current_a, NULL);
+    const double newer_a = newer_size_a(house);
+    return current_a <= newer_a ? fmin(next_a, newer_a) : next_a; /* NAN: neither holds */
+}
+
+double standard_size_at_most_a(const struct house *house, double limit_a)
+{
+    const double most_a = reference_standard_size_at_most_a(rules_word(house->rules), limit_a);
+    const double newer_a = newer_size_a(house);
+    return newer_a <= limit_a ? fmax(most_a, newer_a) : most_a; /* NAN: neither holds */
+}
+
+/* The largest breaker over a wire, where the next size up may be taken and where not. */
+static double largest_breaker_a(const struct house *house, const struct wire_run *run, double ampacity_a)
+{
+    const double next_a = next_standard_size_a(house, ampacity_a);
+    const double most_a = reference_rule_value("next-size-limit", rules_word(house->rules));
     const bool next_may = !run->several_contacts && !exceeds(next_a, most_a);
-    return next_may ? next_a : reference_standard_size_at_most_a(rules, ampacity_a);
+    return next_may ? next_a : standard_size_at_most_a(house, ampacity_a);
 }
 
 static struct wire_reading reading_of(const struct house *house, const struct wire_run *run, const char *cable,
@@ -138,7 +160,7 @@ static struct wire_reading reading_of(const struct house *house, const struct wi
     const struct ref_small_conductor *small = reference_small_conductor(rules, conductor->size, conductor->metal);
     reading.small_limit_a = small == NULL ? (double)NAN : small->breaker_a;
     if (isfinite(reading.ampacity_a)) {
-        reading.largest_a = fmin(largest_breaker_a(rules, run, reading.ampacity_a), reading.small_limit_a);
+        reading.largest_a = fmin(largest_breaker_a(house, run, reading.ampacity_a), reading.small_limit_a);
     }
     return reading;
 }

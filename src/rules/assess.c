@@ -110,59 +110,57 @@ static enum verdict judge(const struct house *house, const struct branch *branch
 static struct finder finder_of(const struct assessment *assessment, struct finding_list *list)
 {
     const struct house *house = assessment->house;
-    return (struct finder){assessment->arena, list, rules_word(house->rules), house->code_edition,
+    return (struct finder){assessment->arena, list, rules_word(house->rules),
+                           reference_cited_edition(rules_word(house->rules), house->code_edition),
                            assessment->options.no_texts};
 }
 
 /* What is kept from branch to branch, so that a large house allocates and looks up nothing for each. */
 struct scratch {
-    struct load *loads;
+    struct load *loads; /* of everything on */
+    struct load *other; /* at the busiest minute, or of the scene or set */
     size_t capacity;
     double near_percent;
     struct limits limits;
 };
 
-static struct load *scratch_loads(struct scratch *scratch, size_t count)
+static void scratch_room(struct scratch *scratch, size_t count)
 {
     if (count > scratch->capacity) {
         scratch->loads = memory_resize(scratch->loads, count, sizeof *scratch->loads);
+        scratch->other = memory_resize(scratch->other, count, sizeof *scratch->other);
         scratch->capacity = count;
     }
-    return scratch->loads;
 }
 
-/* The figures of one branch: everything on, and the busiest minute, scene or set. `loads` are of everything on. */
-static void total_branch(struct assessment *assessment, size_t index, struct load *loads)
+/* The figures of one branch, and its loads: everything on, and the busiest minute, scene or set. */
+static void total_branch(struct assessment *assessment, size_t index, struct scratch *scratch)
 {
     const struct house *house = assessment->house;
     const struct assess_options *options = &assessment->options;
     struct branch_assessment *result = &assessment->branches[index];
     result->voltage_v = house->branches[index].voltage_v * options->supply_ratio;
-    branch_total(house, index, NULL, result->voltage_v, assessment->factors, loads, &result->all);
+    branch_total(house, index, NULL, result->voltage_v, assessment->factors, scratch->loads, &result->all);
     result->at = (struct moment){-1, 0};
     if (options->basis == BASIS_BUSIEST) {
-        branch_busiest(house, index, result->voltage_v, assessment->factors, NULL, &result->at, &result->other);
+        branch_busiest_loads(house, index, result->voltage_v, assessment->factors, NULL, &result->at, &result->other,
+                             scratch->other);
         result->at.month = branch_has_load(house, &house->branches[index]) ? result->at.month : -1;
     } else {
-        branch_total(house, index, options->on, result->voltage_v, assessment->factors, NULL, &result->other);
+        branch_total(house, index, options->on, result->voltage_v, assessment->factors, scratch->other, &result->other);
     }
 }
 
 /* The loads that an output lists: of the scene or set where one is named, else of everything. */
-static void keep_loads(struct assessment *assessment, size_t index, const struct load *loads)
+static void keep_loads(struct assessment *assessment, size_t index, const struct scratch *scratch)
 {
+    const bool busiest = assessment->options.basis == BASIS_BUSIEST;
     struct branch_assessment *result = &assessment->branches[index];
     size_t count = assessment->house->branches[index].appliances.count;
     result->loads = arena_array(assessment->arena, count, sizeof *result->loads);
-    if (assessment->options.basis == BASIS_BUSIEST) {
-        if (count > 0) {
-            memcpy(result->loads, loads, count * sizeof *loads);
-        }
-        return;
+    if (count > 0) {
+        memcpy(result->loads, busiest ? scratch->loads : scratch->other, count * sizeof *result->loads);
     }
-    struct branch_figures unused;
-    branch_total(assessment->house, index, assessment->options.on, result->voltage_v, assessment->factors,
-                 result->loads, &unused);
 }
 
 static void assess_branch(struct assessment *assessment, size_t index, struct scratch *scratch)
@@ -171,13 +169,13 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     const struct branch *branch = &house->branches[index];
     struct branch_assessment *result = &assessment->branches[index];
     const char *rules = rules_word(house->rules);
-    struct load *loads = scratch_loads(scratch, branch->appliances.count);
-    total_branch(assessment, index, loads);
+    scratch_room(scratch, branch->appliances.count);
+    total_branch(assessment, index, scratch);
     bool scene = assessment->options.basis != BASIS_BUSIEST;
     double current_a = scene ? result->other.current_a : result->all.current_a;
     result->trip =
         reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a, current_a / branch->breaker_a, NULL);
-    assess_branch_wire(assessment, index, loads);
+    assess_branch_wire(assessment, index, scratch->loads);
     struct branch_case branch_case = {finder_of(assessment, &result->findings),
                                       assessment,
                                       house,
@@ -185,7 +183,8 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
                                       index,
                                       branch,
                                       result,
-                                      loads,
+                                      scratch->loads,
+                                      scratch->other,
                                       &scratch->limits};
     findings_of_branch(&branch_case);
     if (assessment->fault != NULL) {
@@ -193,7 +192,7 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     }
     result->verdict = judge(house, branch, result, scratch->near_percent);
     if (assessment->options.loads) {
-        keep_loads(assessment, index, loads);
+        keep_loads(assessment, index, scratch);
     }
     if (result->verdict > assessment->status) {
         assessment->status = result->verdict;
@@ -263,6 +262,7 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
         assess_branch(assessment, i, &scratch);
     }
     free(scratch.loads);
+    free(scratch.other);
     find_panels(assessment);
     if (!assessment->options.no_texts) {
         say_what_was_taken(assessment);

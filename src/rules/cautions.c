@@ -1,5 +1,6 @@
 #include "ampsum/cautions.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/finding.h"
@@ -10,7 +11,9 @@ struct scope {
     const struct assessment *assessment;
     const struct house *house;
     const char *rules;
-    size_t branch; /* NO_INDEX: all */
+    size_t branch;   /* NO_INDEX: all */
+    size_t *telling; /* the loads in it whose category or name tells a caution at all: few of any house */
+    size_t telling_count;
 };
 
 static bool any_branch(const struct scope *scope, bool (*test)(const struct scope *scope, size_t branch))
@@ -26,11 +29,36 @@ static bool any_branch(const struct scope *scope, bool (*test)(const struct scop
     return false;
 }
 
-static bool any_load(const struct scope *scope, bool (*test)(const struct scope *scope, const struct appliance *load))
+static bool in_scope(const struct scope *scope, const struct appliance *appliance)
 {
+    return scope->branch == NO_INDEX || appliance->branch == scope->branch;
+}
+
+/* Each name is read once, not once for each caution. */
+static void find_telling(struct scope *scope)
+{
+    size_t capacity = 0;
     for (size_t i = 0; i < scope->house->appliance_count; i++) {
-        const struct appliance *appliance = &scope->house->appliances[i];
-        if ((scope->branch == NO_INDEX || appliance->branch == scope->branch) && test(scope, appliance)) {
+        const struct appliance *load = &scope->house->appliances[i];
+        const int category = load->category;
+        const bool told = category == CATEGORY_MEDICAL || category == CATEGORY_GENERATOR || category == CATEGORY_POOL;
+        if (!in_scope(scope, load) || (!told && reference_word_caution(scope->rules, load->name, NULL) == NULL)) {
+            continue;
+        }
+        if (scope->telling_count == capacity) {
+            capacity = capacity == 0 ? 8 : 2 * capacity;
+            scope->telling = memory_resize(scope->telling, capacity, sizeof *scope->telling);
+        }
+        scope->telling[scope->telling_count++] = i;
+    }
+}
+
+/* Some load is of the category, or its name has a word for the caution. */
+static bool any_load(const struct scope *scope, int category, const char *caution)
+{
+    for (size_t i = 0; i < scope->telling_count; i++) {
+        const struct appliance *load = &scope->house->appliances[scope->telling[i]];
+        if (load->category == category || reference_word_caution(scope->rules, load->name, caution) != NULL) {
             return true;
         }
     }
@@ -78,29 +106,14 @@ static bool is_warm(const struct scope *scope)
     return any_branch(scope, branch_is_warm);
 }
 
-static bool load_is(const struct scope *scope, const struct appliance *load, int category, const char *caution)
-{
-    return load->category == category || reference_word_caution(scope->rules, load->name, caution) != NULL;
-}
-
-static bool load_is_medical(const struct scope *scope, const struct appliance *load)
-{
-    return load_is(scope, load, CATEGORY_MEDICAL, "medical");
-}
-
 static bool is_medical(const struct scope *scope)
 {
-    return any_load(scope, load_is_medical);
-}
-
-static bool load_is_generator(const struct scope *scope, const struct appliance *load)
-{
-    return load_is(scope, load, CATEGORY_GENERATOR, "generator");
+    return any_load(scope, CATEGORY_MEDICAL, "medical");
 }
 
 static bool is_generator(const struct scope *scope)
 {
-    return any_load(scope, load_is_generator);
+    return any_load(scope, CATEGORY_GENERATOR, "generator");
 }
 
 static bool is_wet_room(const struct house *house, size_t room)
@@ -109,9 +122,16 @@ static bool is_wet_room(const struct house *house, size_t room)
     return kind == ROOM_BATH || kind == ROOM_OUTDOORS || kind == ROOM_POOL;
 }
 
-static bool load_is_wet(const struct scope *scope, const struct appliance *load)
+/* A load in a wet room. */
+static bool any_load_in_wet_room(const struct scope *scope)
 {
-    return is_wet_room(scope->house, load->room) || load_is(scope, load, CATEGORY_POOL, "water");
+    for (size_t i = 0; i < scope->house->appliance_count; i++) {
+        const struct appliance *load = &scope->house->appliances[i];
+        if (load->room != NO_INDEX && in_scope(scope, load) && is_wet_room(scope->house, load->room)) {
+            return true;
+        }
+    }
+    return false;
 }
 
 static bool branch_is_wet(const struct scope *scope, size_t index)
@@ -129,7 +149,7 @@ static bool branch_is_wet(const struct scope *scope, size_t index)
 
 static bool is_wet(const struct scope *scope)
 {
-    return any_branch(scope, branch_is_wet) || any_load(scope, load_is_wet);
+    return any_branch(scope, branch_is_wet) || any_load_in_wet_room(scope) || any_load(scope, CATEGORY_POOL, "water");
 }
 
 /* Aluminium of the sizes that were once put in for lights and outlets. */
@@ -185,14 +205,19 @@ static const struct {
 
 size_t cautions_of(const struct assessment *assessment, size_t branch, const char *ret[CAUTIONS_MOST + 1])
 {
-    const struct scope scope = {assessment, assessment->house, rules_word(assessment->house->rules), branch};
+    struct scope scope = {.assessment = assessment,
+                          .house = assessment->house,
+                          .rules = rules_word(assessment->house->rules),
+                          .branch = branch};
     size_t count = 0;
+    find_telling(&scope);
     for (size_t i = 0; i < sizeof cases / sizeof cases[0] && count < CAUTIONS_MOST; i++) {
         const struct ref_caution *row = reference_caution(cases[i].caution, scope.rules);
         if (row != NULL && cases[i].holds(&scope)) {
             ret[count++] = row->text;
         }
     }
+    free(scope.telling);
     ret[count] = NULL;
     return count;
 }

@@ -13,4 +13,11 @@ int outlet_contacts(const struct house *house, size_t outlet);
  */
 int branch_contacts(const struct house *house, size_t branch);
 
+/*
+ * Ratings of which breakers and fuses are made under the house's rules and edition, ampere: the smallest that is no
+ * less than a current (NAN: none), and the largest that is no more than a limit (0: none). In ampacity.c.
+ */
+double next_standard_size_a(const struct house *house, double current_a);
+double standard_size_at_most_a(const struct house *house, double limit_a);
+
 #endif

@@ -69,7 +69,7 @@ const char *demand_source(struct demand_work *work, const char *clause, const ch
         return demand_text(work, "%s", source);
     }
     const char *word = strstr(edition, "edition") != NULL ? "" : " edition";
-    const int cited = work->house->code_edition;
+    const int cited = reference_cited_edition(work->rules, work->house->code_edition);
     const char *year = cited > 0 ? demand_text(work, "%d", cited) : edition;
     struct text line = {0};
     reference_clause(&line, work->rules, clause, cited);

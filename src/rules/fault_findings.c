@@ -322,12 +322,21 @@ static void (*const checks[])(struct view *view) = {
     check_protective_size, check_weak,
 };
 
+static struct finder finder_of_study(const struct fault_study *study, struct finding_list *list, bool no_texts)
+{
+    return (struct finder){.arena = study->arena,
+                           .list = list,
+                           .rules = study->rules,
+                           .edition = reference_cited_edition(study->rules, study->house->code_edition),
+                           .no_texts = no_texts};
+}
+
 static void find_branch(struct fault_study *study, size_t index, bool no_texts)
 {
     const struct branch *branch = &study->house->branches[index];
     struct fault_branch *result = &study->branches[index];
     struct view view = {
-        {study->arena, &result->findings, study->rules, no_texts}, study, branch, result, {KIND_BRANCH, branch->id}};
+        finder_of_study(study, &result->findings, no_texts), study, branch, result, {KIND_BRANCH, branch->id}};
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++) {
         checks[i](&view);
     }
@@ -342,13 +351,13 @@ void fault_find(struct fault_study *study, bool no_texts)
     for (size_t i = 0; i < study->house->panel_count; i++) {
         struct fault_panel *result = &study->panels[i];
         const size_t from = study->house->panels[i].from;
-        const struct finder finder = {study->arena, &result->findings, study->rules, no_texts};
+        const struct finder finder = finder_of_study(study, &result->findings, no_texts);
         /* a feeder's device stands in the panel before */
         const double isc_max_a = i == 0 ? result->isc_max_a : study->panels[from].isc_max_a;
         find_breaking(&finder, study, (struct subject){KIND_PANEL, study->house->panels[i].id}, isc_max_a,
                       result->breaking_a, i == 0 ? INFINITY : usual_a);
     }
-    const struct finder finder = {study->arena, &study->panels[0].findings, study->rules, no_texts};
+    const struct finder finder = finder_of_study(study, &study->panels[0].findings, no_texts);
     const struct subject house = {KIND_HOUSE, "house"};
     check_external(study, &finder, house);
     check_assumed(study, &finder, house);

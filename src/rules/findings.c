@@ -77,6 +77,15 @@ const struct appliance *load_appliance(const struct branch_case *branch_case, co
     return &branch_case->house->appliances[load->appliance];
 }
 
+void case_wire(struct branch_case *branch_case)
+{
+    if (!branch_case->wire_read) {
+        branch_case->run = wire_run_of_branch(branch_case->house, branch_case->index);
+        branch_case->limit = wire_limit_of(branch_case->house, &branch_case->run);
+        branch_case->wire_read = true;
+    }
+}
+
 bool branch_is_individual(const struct branch_case *branch_case)
 {
     return branch_contacts(branch_case->house, branch_case->index) <= 1;

@@ -28,7 +28,11 @@ struct branch_case {
     const struct branch *branch;
     struct branch_assessment *result;
     const struct load *loads; /* everything on, in file order, branch->appliances.count entries */
+    const struct load *other; /* the same at the busiest minute, or of the scene or set */
     const struct limits *limits;
+    bool wire_read; /* whether the next two are filled: case_wire */
+    struct wire_run run;
+    struct wire_limit limit;
 };
 
 /* One panel under the checks. */
@@ -53,9 +57,8 @@ struct subject about_panel(const struct panel_case *panel_case);
  */
 double plate_rounding(const char *rules, const struct appliance *appliance);
 
-/* Planning current of the counted loads, each less what its plate may hide; and that of the busiest minute or scene. */
+/* Planning current of the counted loads, each less what its plate may hide. */
 double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads);
-double rounded_other_a(const struct branch_case *branch_case);
 
 /* What a finding's sentence adds where only that rounding is between figure and limit. */
 const char *rounding_text(const struct finder *finder, bool hair);
@@ -68,8 +71,14 @@ void say_what_was_taken(struct assessment *assessment);
 void findings_of_branch(struct branch_case *branch_case);
 void findings_of_panel(struct panel_case *panel_case);
 
+/* What a sentence calls the device of a branch: a breaker or a fuse. */
+const char *device_word(int trip);
+
 /* The appliance of a load. */
 const struct appliance *load_appliance(const struct branch_case *branch_case, const struct load *load);
+
+/* What the branch's wire may carry, in branch_case->run and limit: found once for all checks. */
+void case_wire(struct branch_case *branch_case);
 
 /* At most one plug fits: the limits on what shares a branch do not hold. */
 bool branch_is_individual(const struct branch_case *branch_case);

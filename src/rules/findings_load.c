@@ -52,7 +52,7 @@ void check_busiest_over(struct branch_case *branch_case)
     if (!exceeds(planning_a, breaker_a)) {
         return;
     }
-    const double rounded_a = rounded_other_a(branch_case);
+    const double rounded_a = rounded_planning_a(branch_case, branch_case->other);
     const bool hair = !exceeds(rounded_a, breaker_a);
     double allowance_a = NAN;
     const bool might_fit = cooking_might_fit(branch_case, &allowance_a);
@@ -68,10 +68,12 @@ void check_busiest_over(struct branch_case *branch_case)
                 FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a), NUMBER("rounded_a", rounded_a),
                         WORD("reading", NULL), WORD("at", busiest ? text_string(&at) : NULL),
                         WORD("month", busiest ? month_word(result->at.month) : NULL)),
-                "planning current %s A (%s) is %s A over the %s A breaker%s%s%s%s", figure(finder, planning_a),
+                "planning current %s A (%s) is %s A over the %s A %s%s%s%s%s%s", figure(finder, planning_a),
                 when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
-                cooking_text(branch_case), might_fit ? "; a household allowance for cooking elsewhere, in A, is " : "",
-                might_fit ? figure(finder, allowance_a) : "", rounding_text(finder, hair));
+                device_word(branch_case->branch->trip), cooking_text(branch_case),
+                might_fit ? "; for this cooking the British household allowance would be " : "",
+                might_fit ? figure(finder, allowance_a) : "", might_fit ? " A, these rules publish none" : "",
+                rounding_text(finder, hair));
     text_done(&at);
 }
 
@@ -87,9 +89,9 @@ void check_all_over(struct branch_case *branch_case)
         finding_add(finder, "2", hair ? "rounding" : "", about_branch(branch_case),
                     FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
                             NUMBER("rounded_a", rounded_a), WORD("reading", NULL)),
-                    "with everything on the planning current is %s A, %s A over the %s A breaker%s%s",
+                    "with everything on the planning current is %s A, %s A over the %s A %s%s%s",
                     figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
-                    cooking_text(branch_case), rounding_text(finder, hair));
+                    device_word(branch_case->branch->trip), cooking_text(branch_case), rounding_text(finder, hair));
     }
 }
 
@@ -106,7 +108,9 @@ static struct plug_in_limit plug_in_limit_of(const struct branch_case *branch_ca
     const double breaker_a = branch_case->branch->breaker_a;
     const double rating_a =
         appliance->outlet == NO_INDEX ? (double)NAN : branch_case->house->outlets[appliance->outlet].rating_a;
-    struct plug_in_limit limit = {.branch_a = branch_case->limits->plug_in_share / 100 * breaker_a,
+    const bool shares = !exceeds(breaker_a, reference_receptacle_load_to_a(branch_case->rules));
+    struct plug_in_limit limit = {.branch_a =
+                                      shares ? branch_case->limits->plug_in_share / 100 * breaker_a : (double)NAN,
                                   .contact_a = (double)NAN,
                                   .rating_a = rating_a,
                                   .given = isfinite(rating_a)};

@@ -7,10 +7,10 @@
 struct shared {
     double re_a; /* phasor sum of their currents */
     double im_a;
-    double breakers_a;   /* sum of the ratings on the leg that carries most of them */
-    double limit_a;      /* smallest of what their wires carry; NAN: no wire is known */
-    bool one_leg;        /* two of them hang on one leg */
-    unsigned protection; /* PROTECTION_ bits that all of them have */
+    double breakers_a;  /* sum of the ratings on the leg that carries most of them */
+    double limit_a;     /* smallest of what their wires carry; NAN: no wire is known */
+    bool one_leg;       /* two of them hang on one leg */
+    bool protected_all; /* each has a GFCI or AFCI */
     size_t count;
 };
 
@@ -60,7 +60,7 @@ static void add_member(const struct branch_case *branch_case, size_t index, doub
     leg_breakers_a[leg] += branch->breaker_a;
     shared->breakers_a = fmax(shared->breakers_a, leg_breakers_a[leg]);
     shared->limit_a = fmin(shared->limit_a, neutral_limit_a(branch_case->house, index)); /* fmin leaves out a NAN */
-    shared->protection &= branch->protection;
+    shared->protected_all = shared->protected_all && (branch->protection & (PROTECTION_GFCI | PROTECTION_AFCI)) != 0;
     shared->count++;
     add_phasor(branch_case, index, shared);
 }
@@ -69,7 +69,7 @@ static struct shared shared_of(const struct branch_case *branch_case)
 {
     const struct house *house = branch_case->house;
     double leg_breakers_a[3] = {0, 0, 0};
-    struct shared shared = {.limit_a = NAN, .protection = PROTECTION_GFCI | PROTECTION_AFCI};
+    struct shared shared = {.limit_a = NAN, .protected_all = true};
     for (size_t i = branch_case->index; i < house->branch_count; i++) {
         if (house->branches[i].neutral_set == branch_case->index) {
             add_member(branch_case, i, leg_breakers_a, &shared);
@@ -85,7 +85,7 @@ static const char *judge_shared(const struct branch_case *branch_case, const str
     const struct finder *finder = &branch_case->finder;
     const char *variant = NULL;
     if (shared->one_leg && exceeds(shared->breakers_a, shared->limit_a)) {
-        text_printf(text, "on one leg, so that the white wire may carry %s A and is good for %s A; ",
+        text_printf(text, "on one leg, so that the neutral wire may carry %s A and is good for %s A; ",
                     figure(finder, shared->breakers_a), figure(finder, shared->limit_a));
         variant = "";
     } else if (exceeds(neutral_a, shared->limit_a)) {
@@ -100,7 +100,7 @@ static const char *judge_shared(const struct branch_case *branch_case, const str
         text_add(text, "look whether their handles are tied (`tied` settles it); ");
         variant = variant == NULL ? "look" : variant;
     }
-    if (shared->protection != 0) {
+    if (shared->protected_all) {
         text_add(text,
                  "GFCI or AFCI breakers on a shared neutral open for no fault unless they are one two-pole device; ");
         variant = variant == NULL ? "look" : variant;

@@ -87,13 +87,27 @@ static bool add_other_methods(const struct panel_case *panel_case, struct text *
     bool carries = false;
     for (size_t i = 0; i < count; i++) {
         if (briefs[i].applies && briefs[i].method != demand_default_method(house->rules)) {
-            text_printf(text, "; by %s it is %s A, %s", briefs[i].name,
-                        figure(&panel_case->finder, briefs[i].current_a),
-                        briefs[i].fits ? "within the rating" : "over it too");
+            text_printf(text, "; counted by %s up to %s A, %s", briefs[i].name,
+                        figure(&panel_case->finder, briefs[i].current_a), briefs[i].fits ? "within it" : "over it too");
             carries = carries || briefs[i].fits;
         }
     }
     return carries;
+}
+
+/* `its 60 A supply fuse`: what the demand of a panel is held against. */
+static const char *held_against(const struct panel_case *panel_case, double breaker_a)
+{
+    const struct house *house = panel_case->house;
+    const bool is_main = panel_case->index == 0;
+    const bool rated = is_main && house->service_a < house->panels[0].breaker_a;
+    struct text text = {0};
+    text_printf(&text, "its %s%s A%s%s", rated ? "service rating of " : "", figure(&panel_case->finder, breaker_a),
+                rated ? "" : " ",
+                rated     ? ""
+                : is_main ? main_device_word(house)
+                          : "breaker");
+    return finder_keep(&panel_case->finder, &text);
 }
 
 static void add_demand(struct panel_case *panel_case, double demand_a, double breaker_a)
@@ -102,13 +116,14 @@ static void add_demand(struct panel_case *panel_case, double demand_a, double br
     const struct house *house = panel_case->house;
     const bool is_main = panel_case->index == 0;
     const bool no_area = is_main && demand_takes_area(house) && !isfinite(house->floor_area_m2);
+    const char *name = service_method_name(panel_case->rules, demand_default_method(house->rules));
     struct text others = {0};
     const bool carries = is_main && add_other_methods(panel_case, &others);
     finding_add(finder, "13", carries ? "other-fits" : "", about_panel(panel_case),
                 FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
-                "the demand of the %s by the %s method is %s A, %s A over the %s A breaker%s%s",
-                is_main ? "service" : "feeder", demand_method_word(demand_default_method(house->rules)),
-                figure(finder, demand_a), figure(finder, demand_a - breaker_a), figure(finder, breaker_a),
+                "counted by %s, %s up to %s A at a time, %s A over %s%s%s",
+                name == NULL ? "the published method" : name, is_main ? "the house draws" : "this panel draws",
+                figure(finder, demand_a), figure(finder, demand_a - breaker_a), held_against(panel_case, breaker_a),
                 text_string(&others),
                 no_area ? "; without floor_area the general lighting load is not even in it" : "");
     text_done(&others);

@@ -4,6 +4,7 @@
 #include "assess_wire.h"
 #include "contacts.h"
 #include "findings.h"
+#include "planning.h"
 
 static void add_receptacle(const struct branch_case *branch_case, const struct outlet *outlet, const char *variant,
                            const char *says)
@@ -30,7 +31,9 @@ static void check_several(const struct branch_case *branch_case, const struct ou
         reference_receptacle_rating(branch_case->rules, branch_case->branch->breaker_a, OLDEST_EDITION);
     const double most_a = isnan(row->most_a) && old != NULL ? old->most_a : row->most_a;
     if (exceeds(outlet->rating_a, most_a)) {
-        add_receptacle(branch_case, outlet, isnan(row->most_a) ? "note" : "above",
+        const bool mild =
+            reference_has_section(branch_case->rules, "receptacle-above", branch_case->house->code_edition);
+        add_receptacle(branch_case, outlet, mild ? "note" : "above",
                        "a plug made for it may draw more than the branch carries");
     }
 }
@@ -55,6 +58,21 @@ static void add_branch_note(const struct branch_case *branch_case, const char *v
                 says, figure(finder, breaker_a));
 }
 
+/* Ranges and ovens alone hang there, which plan by their table: finding 9 holds the receptacle against that. */
+static bool feeds_ranges(const struct house *house, size_t outlet)
+{
+    const struct branch *branch = &house->branches[house->outlets[outlet].branch];
+    bool any = false;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        const struct appliance *appliance = &house->appliances[branch->appliances.index[i]];
+        if (appliance->outlet == outlet && !load_is_cooking(house, appliance)) {
+            return false;
+        }
+        any = any || appliance->outlet == outlet;
+    }
+    return any;
+}
+
 /* 17: receptacle rating and branch do not go together; lighting on a large branch. */
 void check_receptacles(struct branch_case *branch_case)
 {
@@ -72,6 +90,9 @@ void check_receptacles(struct branch_case *branch_case)
         if (isnan(outlet->rating_a) || outlet_contacts(house, index) == 0) {
             continue;
         }
+        if (contacts == 1 && feeds_ranges(house, index)) {
+            continue;
+        }
         if (contacts == 1) {
             check_single(branch_case, outlet, row);
         } else if (row != NULL) {
@@ -87,22 +108,16 @@ void check_receptacles(struct branch_case *branch_case)
 }
 
 /* True where devices of that rating are made under the rules and the edition. */
-static bool is_standard(const struct house *house, const char *rules, double breaker_a)
+static bool is_standard(const struct house *house, double breaker_a)
 {
-    const double next_a = reference_next_standard_size_a(rules, breaker_a, NULL);
-    if (isnan(next_a) || !exceeds(next_a, breaker_a)) {
-        return true;
-    }
-    const struct ref_section *newer = reference_section(rules, "size-10", house->code_edition);
-    const double newer_a = reference_rule_value("newer-size", rules);
-    return newer != NULL && newer->clause != NULL && !exceeds(breaker_a, newer_a) && !exceeds(newer_a, breaker_a);
+    const double next_a = next_standard_size_a(house, breaker_a);
+    return isnan(next_a) || !exceeds(next_a, breaker_a);
 }
 
 static void add_odd_size(const struct finder *finder, const struct house *house, struct subject subject,
                          double breaker_a)
 {
-    if (isfinite(breaker_a) && reference_finding("21", finder->rules) != NULL &&
-        !is_standard(house, finder->rules, breaker_a)) {
+    if (isfinite(breaker_a) && reference_finding("21", finder->rules) != NULL && !is_standard(house, breaker_a)) {
         finding_add(finder, "21", "", subject, FIGURES(NUMBER("breaker_a", breaker_a)),
                     "%s A is no standard size of a breaker or fuse", figure(finder, breaker_a));
     }

@@ -1,6 +1,5 @@
 /* Findings 5, 6, 7 and 16: what the wire says. */
 #include <math.h>
-#include <stdlib.h>
 
 #include "assess_wire.h"
 #include "findings.h"
@@ -33,6 +32,12 @@ static const char *reading_word(const struct wire_limit *limit, bool both)
         return NULL;
     }
     return limit->one ? "given" : both ? "both" : "strict";
+}
+
+const char *device_word(int trip)
+{
+    const bool is_fuse = trip == TRIP_FUSE || trip == TRIP_BS3036 || trip == TRIP_BS88 || trip == TRIP_GG;
+    return is_fuse ? "fuse" : "breaker";
 }
 
 static const char settles[] = "; the keys `cable` and `terminals` settle it";
@@ -70,8 +75,11 @@ static void add_too_large(const struct finder *finder, struct subject subject, c
 {
     const struct wire_reading *reading = both ? &limit->lenient : &limit->strict;
     struct text text = {0};
-    text_printf(&text, "the breaker is rated %s A; ", figure(finder, run->breaker_a));
-    if (both) {
+    text_printf(&text, "the %s is rated %s A; ", device_word(run->trip), figure(finder, run->breaker_a));
+    if (both && reading->largest_a <= 0) {
+        text_printf(&text, "no size that is made is small enough for this wire (%s)",
+                    wire_text(finder, run, limit, reading));
+    } else if (both) {
         text_printf(&text, "this wire allows at most %s A (%s)", figure(finder, reading->largest_a),
                     wire_text(finder, run, limit, reading));
     } else {
@@ -118,8 +126,8 @@ static void compare_breaker(const struct finder *finder, struct subject subject,
         add_near_fuse(finder, subject, run, limit);
     } else if (exceeds(run->breaker_a, limit->strict.ampacity_a)) {
         struct text text = {0};
-        text_printf(&text, "the breaker is rated %s A, the next standard size (%s)", figure(finder, run->breaker_a),
-                    wire_text(finder, run, limit, &limit->strict));
+        text_printf(&text, "the %s is rated %s A, the next standard size (%s)", device_word(run->trip),
+                    figure(finder, run->breaker_a), wire_text(finder, run, limit, &limit->strict));
         const char *line = finder_keep(finder, &text);
         add_breaker_wire(finder, subject, "next-size", run->breaker_a, &limit->strict, limit->strict.largest_a,
                          reading_word(limit, exceeds(run->breaker_a, limit->lenient.ampacity_a)), line);
@@ -140,17 +148,18 @@ void check_breaker_wire(struct branch_case *branch_case)
     if (branch->wire.conductor == NULL) {
         return;
     }
-    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
-    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
-    if (is_unknown(&limit)) {
-        add_no_table(finder, about_branch(branch_case), &run, &limit, "");
+    case_wire(branch_case);
+    const struct wire_run *run = &branch_case->run;
+    const struct wire_limit *limit = &branch_case->limit;
+    if (is_unknown(limit)) {
+        add_no_table(finder, about_branch(branch_case), run, limit, "");
     } else if (ring_is_ruled(branch_case)) {
-        check_ring_wire(branch_case, &run, &limit.strict, wire_text(finder, &run, &limit, &limit.strict));
+        check_ring_wire(branch_case, run, &limit->strict, wire_text(finder, run, limit, &limit->strict));
     } else if (!branch_motors_alone(branch_case->index, branch_case->assessment->factors)) {
         /* A breaker of motors alone is held against their plates: finding 19. */
-        compare_breaker(finder, about_branch(branch_case), &run, &limit);
+        compare_breaker(finder, about_branch(branch_case), run, limit);
     }
-    note_assumed_method(branch_case, &run, &limit.strict);
+    note_assumed_method(branch_case, run, &limit->strict);
 }
 
 /* What a wire has to carry. */
@@ -274,21 +283,13 @@ void check_load_wire(struct branch_case *branch_case)
     if (branch->wire.conductor == NULL || branch->appliances.count == 0) {
         return;
     }
-    const struct wire_run run = wire_run_of_branch(branch_case->house, branch_case->index);
-    const struct wire_limit limit = wire_limit_of(branch_case->house, &run);
-    if (is_unknown(&limit)) {
+    case_wire(branch_case);
+    if (is_unknown(&branch_case->limit)) {
         return;
     }
-    struct load *chosen = NULL;
-    if (branch_case->assessment->options.basis != BASIS_BUSIEST) {
-        struct branch_figures unused;
-        chosen = memory_resize(NULL, branch->appliances.count, sizeof *chosen);
-        branch_total(branch_case->house, branch_case->index, branch_case->assessment->options.on,
-                     branch_case->result->voltage_v, branch_case->assessment->factors, chosen, &unused);
-    }
-    const struct carried carried = carried_by(branch_case, chosen == NULL ? branch_case->loads : chosen);
-    free(chosen);
-    compare_load(&branch_case->finder, about_branch(branch_case), &run, &limit, &carried);
+    const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
+    const struct carried carried = carried_by(branch_case, busiest ? branch_case->loads : branch_case->other);
+    compare_load(&branch_case->finder, about_branch(branch_case), &branch_case->run, &branch_case->limit, &carried);
 }
 
 static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)

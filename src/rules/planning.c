@@ -16,14 +16,9 @@ const char *load_category(const struct appliance *appliance)
     return category_word(appliance->read_category);
 }
 
-static bool is_one_of(const char *word, const char *first, const char *second)
-{
-    return strcmp(word, first) == 0 || strcmp(word, second) == 0;
-}
-
 bool load_is_cooling(const struct appliance *appliance)
 {
-    return is_one_of(load_category(appliance), "air-conditioning", "heat-pump");
+    return appliance->read_category == CATEGORY_AIR_CONDITIONING || appliance->read_category == CATEGORY_HEAT_PUMP;
 }
 
 /* What is planned, in the making. */
@@ -64,10 +59,10 @@ bool appliance_is_shower(const struct house *house, size_t index)
 {
     const struct appliance *appliance = &house->appliances[index];
     const struct section *section = &sections[KIND_APPLIANCE];
-    const double shower_v = reference_rule_value("shower-voltage", rules_word(house->rules));
-    return !isnan(shower_v) && appliance->category == CATEGORY_WATER_HEATING &&
+    return appliance->category == CATEGORY_WATER_HEATING &&
            !key_is_given(section, section_key(section, "rated_voltage"), appliance) &&
-           appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v;
+           appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v &&
+           !isnan(reference_rule_value("shower-voltage", rules_word(house->rules)));
 }
 
 /*
@@ -95,24 +90,17 @@ static void plan_plate(struct work *work, size_t index)
     }
 }
 
-static bool is_cooking(const struct house *house, const struct appliance *appliance, const char *category)
-{
-    const bool dedicated = house->branches[appliance->branch].purpose == PURPOSE_DEDICATED;
-    return strcmp(category, "range") == 0 || (strcmp(category, "cooking") == 0 && (appliance->fixed || dedicated));
-}
-
 static void note_load(struct work *work, size_t index)
 {
     const struct appliance *appliance = &work->house->appliances[index];
     if (!appliance_is_load(appliance)) {
         return;
     }
-    const char *category = load_category(appliance);
-    const bool cooking = is_cooking(work->house, appliance, category);
-    const bool motor = appliance->behaviour == BEHAVIOUR_MOTOR || is_one_of(category, "air-conditioning", "heat-pump");
+    const bool cooking = load_is_cooking(work->house, appliance);
+    const bool motor = appliance->behaviour == BEHAVIOUR_MOTOR || load_is_cooling(appliance);
     work->found[appliance->branch] |= motor && appliance->fixed ? FOUND_FASTENED_MOTOR : FOUND_OTHER;
     work->found[appliance->branch] |= cooking ? FOUND_COOKING : 0;
-    if (strcmp(category, "vehicle") == 0 && work->continuous > 1) {
+    if (appliance->read_category == CATEGORY_VEHICLE && work->continuous > 1) {
         plan_of(work, index)->continuous = CONTINUOUS_ALWAYS;
     }
     plan_plate(work, index);
@@ -130,7 +118,9 @@ static void plan_motors(struct work *work, size_t branch)
 
 bool load_is_cooking(const struct house *house, const struct appliance *appliance)
 {
-    return is_cooking(house, appliance, load_category(appliance));
+    const int category = appliance->read_category;
+    const bool dedicated = house->branches[appliance->branch].purpose == PURPOSE_DEDICATED;
+    return category == CATEGORY_RANGE || (category == CATEGORY_COOKING && (appliance->fixed || dedicated));
 }
 
 /* The cooking units of a branch, and what their words call them. */
@@ -219,9 +209,20 @@ static bool cooking_by_allowance(const struct house *house, size_t branch, struc
     return true;
 }
 
+static bool holds_cooking(const struct house *house, const struct branch *branch)
+{
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        if (load_is_cooking(house, &house->appliances[branch->appliances.index[i]])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool branch_cooking(const struct house *house, size_t branch, struct cooking *ret)
 {
-    return cooking_by_table(house, branch, ret) || cooking_by_allowance(house, branch, ret);
+    return holds_cooking(house, &house->branches[branch]) &&
+           (cooking_by_table(house, branch, ret) || cooking_by_allowance(house, branch, ret));
 }
 
 static void plan_cooking(struct work *work, size_t branch)

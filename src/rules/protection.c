@@ -51,14 +51,13 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     if (!appliance_is_load(appliance)) {
         return fed;
     }
-    const char *category = load_category(appliance);
+    const int category = appliance->read_category;
     const char *thing = named_thing(rules, appliance);
-    const bool light = strcmp(category, "lighting") == 0;
-    const bool vehicle = strcmp(category, "vehicle") == 0;
+    const bool light = category == CATEGORY_LIGHTING;
+    const bool vehicle = category == CATEGORY_VEHICLE;
     const bool plugged = !appliance->fixed;
-    const bool heats =
-        strcmp(category, "cooking") == 0 || strcmp(category, "range") == 0 || strcmp(category, "water-heating") == 0;
-    const bool pool = thing == NULL && strcmp(category, "pool") == 0;
+    const bool heats = category == CATEGORY_COOKING || category == CATEGORY_RANGE || category == CATEGORY_WATER_HEATING;
+    const bool pool = thing == NULL && category == CATEGORY_POOL;
     feed(&fed, thing != NULL, thing);
     feed(&fed, pool, "hot-tub");
     feed(&fed, vehicle, "vehicle");
@@ -71,12 +70,34 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     return fed;
 }
 
+/* Both feed the same in the same room, so that all rules say the same of them. */
+static bool same_fed(const struct fed *a, const struct fed *b)
+{
+    bool same = a->room == b->room && a->count == b->count;
+    for (size_t i = 0; same && i < a->count; i++) {
+        same = a->what[i] == b->what[i]; /* the words are constants of this file: a copy elsewhere only costs time */
+    }
+    return same;
+}
+
 /* One usual kind that is missing. */
 struct usual {
-    const struct ref_room_protection *row;
+    const struct ref_room_protection *row; /* NULL: none found */
     const char *room;
     const char *what;
 };
+
+static const struct {
+    unsigned bit;
+    const char *word;
+} kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
+
+enum { KINDS = sizeof kinds / sizeof kinds[0] };
+
+static bool is_listed(const struct branch_case *branch_case, size_t kind)
+{
+    return (branch_case->branch->protection & kinds[kind].bit) != 0;
+}
 
 static bool ask(const struct branch_case *branch_case, const char *kind, size_t room, const struct fed *fed,
                 struct usual *ret)
@@ -115,22 +136,67 @@ static bool ask_rooms(const struct branch_case *branch_case, const char *kind, c
     return false;
 }
 
-static bool usual_by_room(const struct branch_case *branch_case, const char *kind, struct usual *ret)
+/* A branch of which nothing is known but the rooms that it serves and what it is for. */
+static struct fed fed_by_branch(const struct branch_case *branch_case)
 {
+    struct fed fed = {.room = NO_INDEX};
     const struct branch *branch = branch_case->branch;
-    for (size_t i = 0; i < branch->outlets.count; i++) {
+    const bool lights = branch->purpose == PURPOSE_LIGHTING;
+    const bool plugs = !lights && branch_contacts(branch_case->house, branch_case->index) > 0;
+    feed(&fed, plugs && branch->purpose == PURPOSE_SMALL_APPLIANCE, "counter");
+    feed(&fed, plugs, "receptacle");
+    feed(&fed, true, "outlet");
+    feed(&fed, lights, "lighting");
+    return fed;
+}
+
+/* What was found so far for each kind that the file does not list; the first place that a rule names holds. */
+struct finds {
+    struct usual usual[KINDS];
+    struct fed before; /* the place that was asked about last */
+};
+
+static void ask_kinds(const struct branch_case *branch_case, const struct fed *fed, struct finds *finds)
+{
+    if (same_fed(fed, &finds->before)) { /* loads of one room are often alike */
+        return;
+    }
+    finds->before = *fed;
+    for (size_t i = 0; i < KINDS; i++) {
+        if (finds->usual[i].row == NULL && !is_listed(branch_case, i)) {
+            ask_rooms(branch_case, kinds[i].word, fed, &finds->usual[i]);
+        }
+    }
+}
+
+static bool all_found(const struct branch_case *branch_case, const struct finds *finds)
+{
+    for (size_t i = 0; i < KINDS; i++) {
+        if (finds->usual[i].row == NULL && !is_listed(branch_case, i)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static struct finds find_usual(const struct branch_case *branch_case)
+{
+    struct finds finds = {.before = {.room = NO_INDEX}};
+    const struct branch *branch = branch_case->branch;
+    for (size_t i = 0; i < branch->outlets.count && !all_found(branch_case, &finds); i++) {
         const struct fed fed = fed_by_outlet(branch_case, branch->outlets.index[i]);
-        if (ask_rooms(branch_case, kind, &fed, ret)) {
-            return true;
-        }
+        ask_kinds(branch_case, &fed, &finds);
     }
-    for (size_t i = 0; i < branch->appliances.count; i++) {
+    for (size_t i = 0; i < branch->appliances.count && !all_found(branch_case, &finds); i++) {
         const struct fed fed = fed_by_appliance(branch_case, load_appliance(branch_case, &branch_case->loads[i]));
-        if (ask_rooms(branch_case, kind, &fed, ret)) {
-            return true;
-        }
+        ask_kinds(branch_case, &fed, &finds);
     }
-    return false;
+    const bool bare = branch->outlets.count == 0 && branch->appliances.count == 0 && branch->serves.count > 0;
+    if (bare) {
+        const struct fed fed = fed_by_branch(branch_case);
+        ask_kinds(branch_case, &fed, &finds);
+    }
+    return finds;
 }
 
 /* Whether anything tells in which room the branch is. */
@@ -147,6 +213,27 @@ static bool knows_rooms(const struct branch_case *branch_case)
     return known;
 }
 
+/* The room, as a sentence says it. */
+static const char *room_phrase(const char *room)
+{
+    static const char *const phrases[][2] = {{"bath", " in a bathroom"},
+                                             {"kitchen", " in a kitchen"},
+                                             {"laundry", " in a laundry"},
+                                             {"garage", " in a garage"},
+                                             {"outdoors", " outdoors"},
+                                             {"basement", " in a basement"},
+                                             {"crawl-space", " in a crawl space"},
+                                             {"bedroom", " in a bedroom"},
+                                             {"living", " in a living room"},
+                                             {"hall", " in a hall"}};
+    for (size_t i = 0; room != NULL && i < sizeof phrases / sizeof phrases[0]; i++) {
+        if (strcmp(phrases[i][0], room) == 0) {
+            return phrases[i][1];
+        }
+    }
+    return "";
+}
+
 /* What is fed, as a sentence says it. */
 static const char *what_phrase(const char *what)
 {
@@ -157,6 +244,10 @@ static const char *what_phrase(const char *what)
                                              {"hard-wired", "wired equipment"},
                                              {"concealed", "cable that likely lies in a wall"},
                                              {"vehicle", "vehicle charging"},
+                                             {"dishwasher", "a dishwasher"},
+                                             {"sump-pump", "a sump pump"},
+                                             {"hot-tub", "a hot tub or pool"},
+                                             {"pool-pump", "a pool pump"},
                                              {"charging-receptacle", "a charging receptacle"}};
     for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++) {
         if (strcmp(phrases[i][0], what) == 0) {
@@ -167,26 +258,29 @@ static const char *what_phrase(const char *what)
 }
 
 /* Adds what is usual of one kind to the sentence; true where it is, *ret_then where it was when the house was built. */
-static bool add_usual(const struct branch_case *branch_case, const char *kind, bool first, struct text *text,
-                      bool *ret_then)
+static bool add_usual(const struct branch_case *branch_case, const char *kind, const struct usual *usual, bool first,
+                      struct text *text, bool *ret_then)
 {
-    struct usual usual;
-    if (usual_by_room(branch_case, kind, &usual)) {
+    if (usual->row != NULL) {
         const int built = branch_case->house->built_year;
-        *ret_then = built == 0 || built >= usual.row->since;
-        text_printf(text, "%s%s %sfor %s%s%s (%s)%s", first ? "" : ", ", kind, first ? "is usual " : "",
-                    what_phrase(usual.what), usual.room == NULL ? "" : " in a room of kind ",
-                    usual.room == NULL ? "" : usual.room, usual.row->clause,
-                    *ret_then ? "" : ", not asked for when the house was built");
+        *ret_then = built == 0 || built >= usual->row->since;
+        text_printf(text, "%s%s %sfor %s%s (%s%s%s%s)", first ? "" : ", ", kind, first ? "is usual " : "",
+                    what_phrase(usual->what), room_phrase(usual->room), usual->row->clause,
+                    usual->row->note == NULL ? "" : ": ", usual->row->note == NULL ? "" : usual->row->note,
+                    *ret_then ? "" : "; not asked for when the house was built");
         return true;
     }
     const char *purpose = purpose_word(branch_case->branch->purpose);
+    const struct branch *branch = branch_case->branch;
     const struct ref_protection *row =
-        knows_rooms(branch_case) ? NULL : reference_protection(branch_case->rules, purpose, kind);
+        knows_rooms(branch_case)
+            ? NULL
+            : reference_protection(branch_case->rules, purpose, kind, branch->voltage_v, branch->breaker_a);
     if (row != NULL) {
         *ret_then = true;
-        text_printf(text, "%s%s %sfor a %s branch (%s)", first ? "" : ", ", kind, first ? "is usual " : "", purpose,
-                    row->clause);
+        text_printf(text, "%s%s %sfor a %s branch (", first ? "" : ", ", kind, first ? "is usual " : "", purpose);
+        reference_clause(text, branch_case->rules, row->clause, branch_case->finder.edition);
+        text_add(text, ")");
     }
     return row != NULL;
 }
@@ -194,19 +288,15 @@ static bool add_usual(const struct branch_case *branch_case, const char *kind, b
 /* 12: one note a branch. */
 void check_protection(struct branch_case *branch_case)
 {
-    static const struct {
-        unsigned bit;
-        const char *word;
-    } kinds[] = {{PROTECTION_GFCI, "gfci"}, {PROTECTION_AFCI, "afci"}, {PROTECTION_RCD, "rcd"}};
-    enum { KINDS = sizeof kinds / sizeof kinds[0] };
+    const struct finds finds = find_usual(branch_case);
     const char *missing[KINDS + 1] = {NULL};
     size_t count = 0;
     bool any_then = false;
     struct text text = {0};
     for (size_t i = 0; i < KINDS; i++) {
         bool then = false;
-        if ((branch_case->branch->protection & kinds[i].bit) == 0 &&
-            add_usual(branch_case, kinds[i].word, count == 0, &text, &then)) {
+        if (!is_listed(branch_case, i) &&
+            add_usual(branch_case, kinds[i].word, &finds.usual[i], count == 0, &text, &then)) {
             missing[count++] = kinds[i].word;
             any_then = any_then || then;
         }

@@ -1,7 +1,7 @@
 /* A plate is printed with few digits: what its own rounding may hide. Limits 8. */
 #include <math.h>
-#include <stdlib.h>
 
+#include "ampsum/decimal.h"
 #include "findings.h"
 
 /* The figure that the house file gives, in the unit of its field; NAN for a size of a published table. */
@@ -21,8 +21,8 @@ static double given_figure(const struct appliance *appliance)
     }
 }
 
-/* The digits of a number from its first to its last that is no zero, as a whole number: 7400 and 0.74 give 74. */
-static double significant_digits(double value)
+/* As below, of a number with many digits or a large exponent, as it is written. */
+static double written_digits(double value)
 {
     struct text text = {0};
     text_add_number(&text, value);
@@ -43,6 +43,19 @@ static double significant_digits(double value)
     return digits;
 }
 
+/* The digits of a number from its first to its last that is no zero, as a whole number: 7400 and 0.74 give 74. */
+static double significant_digits(double value)
+{
+    struct decimal decimal;
+    if (!decimal_short(value, &decimal)) {
+        return written_digits(value);
+    }
+    while (decimal.digits > 0 && decimal.digits % 10 == 0) {
+        decimal.digits /= 10;
+    }
+    return (double)decimal.digits;
+}
+
 double plate_rounding(const char *rules, const struct appliance *appliance)
 {
     const double value = given_figure(appliance);
@@ -60,27 +73,6 @@ double rounded_planning_a(const struct branch_case *branch_case, const struct lo
         sum_a += loads[i].counted ? loads[i].planning_a * (1 - hidden) : 0;
     }
     return sum_a;
-}
-
-double rounded_other_a(const struct branch_case *branch_case)
-{
-    const struct assessment *assessment = branch_case->assessment;
-    const struct house *house = branch_case->house;
-    const double voltage_v = branch_case->result->voltage_v;
-    unsigned *units = memory_resize(NULL, house->appliance_count, sizeof *units);
-    struct load *loads = memory_resize(NULL, branch_case->branch->appliances.count, sizeof *loads);
-    struct branch_figures unused;
-    units_on on = assessment->options.on;
-    if (assessment->options.basis == BASIS_BUSIEST) {
-        struct moment at;
-        branch_busiest(house, branch_case->index, voltage_v, assessment->factors, units, &at, &unused);
-        on = units;
-    }
-    branch_total(house, branch_case->index, on, voltage_v, assessment->factors, loads, &unused);
-    const double rounded_a = rounded_planning_a(branch_case, loads);
-    free(loads);
-    free(units);
-    return rounded_a;
 }
 
 const char *rounding_text(const struct finder *finder, bool hair)

@@ -81,6 +81,13 @@ static bool flat_twin_taken(const struct assessment *assessment, size_t row)
            wire_limit_of(assessment->house, &run).strict.flat_twin;
 }
 
+/* Sizes with an ampacity, of which no resistance is published: no drop and no loss. */
+static bool resistance_unknown(const struct assessment *assessment, size_t row)
+{
+    const struct ref_conductor *conductor = assessment->house->branches[row].wire.conductor;
+    return conductor != NULL && isnan(conductor->printed_ohm_per_kft) && isnan(conductor->printed_ohm_per_km);
+}
+
 /* Three poles that feed electronics alone: their third harmonics add up in the neutral. */
 static bool harmonics_unknown(const struct assessment *assessment, size_t row)
 {
@@ -179,7 +186,7 @@ static bool fuse_taken(const struct assessment *assessment, size_t row)
 {
     const struct branch *branch = &assessment->house->branches[row];
     const struct ref_fuse *fuse = reference_fuse(rules_word(assessment->house->rules), trip_word(branch->trip));
-    return fuse != NULL && !exceeds(branch->breaker_a, fuse->any_size_to_a); /* NAN: none such */
+    return fuse != NULL && branch->breaker_a <= fuse->any_size_to_a; /* NAN: none such */
 }
 
 static const struct saying sayings[] = {
@@ -193,6 +200,8 @@ static const struct saying sayings[] = {
      ". The key `connection` settles it.", halves_taken, NULL},
     {KIND_BRANCH, "Third harmonic not known, none is counted, though the loads are electronic and load the neutral: ",
      ". The key `third_harmonic` settles it.", harmonics_unknown, NULL},
+    {KIND_BRANCH, "No resistance is published for the wire, so no drop and no loss are known: ",
+     ". The key `wire` settles it.", resistance_unknown, NULL},
     {KIND_BRANCH, "Flat twin-and-earth keeps its one table (70 \u00b0C) with `insulation = xlpe`: ",
      ". The key `method` settles it.", flat_twin_taken, NULL},
     {KIND_BRANCH,

@@ -75,6 +75,26 @@ const char *service_method_word(enum demand_method method)
     return NULL;
 }
 
+const char *service_method_name(const char *rules, enum demand_method method)
+{
+    const struct ref_service_method *row = NULL;
+    for (size_t i = 0; (row = method_row(rules, i)) != NULL; i++) {
+        if (method_of_row(row) == method) {
+            return row->name;
+        }
+    }
+    return NULL;
+}
+
+const char *main_device_word(const struct house *house)
+{
+    if (!reference_key_known(rules_word(house->rules), "supply_fuse")) {
+        return house_rule_set(house)->main_device;
+    }
+    const bool fuse_known = house->supply_fuse_a > 0;
+    return fuse_known && house->main_breaker_a < house->supply_fuse_a ? "main switch" : "supply fuse";
+}
+
 enum demand_method service_method_from_word(const char *word)
 {
     for (size_t i = 0; i < ref_service_method_count; i++) {
@@ -334,7 +354,7 @@ static void set_figures(const struct service_work *work, struct service_method *
 /* The edition that the house is counted by, where its rules have several to choose from. */
 static const char *edition_of(const struct service_work *work, const char *row_edition)
 {
-    const int edition = work->question->house->code_edition;
+    const int edition = reference_cited_edition(work->rules, work->question->house->code_edition);
     if (edition == 0) {
         return row_edition;
     }

@@ -376,7 +376,7 @@ void service_findings(struct service_work *work)
         .finder = {.arena = service->arena,
                    .list = &service->findings,
                    .rules = work->rules,
-                   .edition = service->house->code_edition},
+                   .edition = reference_cited_edition(work->rules, service->house->code_edition)},
         .work = work,
         .service = service,
         .lead = service->lead == NO_INDEX ? NULL : &service->methods[service->lead],

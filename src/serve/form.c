@@ -8,7 +8,7 @@
 void form_add(struct form *form, const char *name, const char *value)
 {
     form->field = memory_grow(form->field, form->count, &form->capacity, sizeof *form->field);
-    form->field[form->count++] = (struct field){name, value};
+    form->field[form->count++] = (struct field){name, value, value};
 }
 
 void form_done(struct form *form)
@@ -30,8 +30,8 @@ static int hex_digit(char c)
     return found == NULL ? -1 : (int)(found - digits);
 }
 
-/* Blanks and escapes undone, line breaks turned into blanks; NULL where it is no text. */
-static char *decode(const char *bytes, size_t length, struct arena *arena)
+/* Blanks and escapes undone; NULL where an escape is broken. */
+static char *decode(const char *bytes, size_t length, struct arena *arena, size_t *ret_used)
 {
     char *decoded = arena_take(arena, length + 1);
     size_t used = 0;
@@ -46,13 +46,41 @@ static char *decode(const char *bytes, size_t length, struct arena *arena)
             c = (char)(high * 16 + low);
             i += 2;
         }
-        decoded[used++] = c == '\r' || c == '\n' || c == '\t' ? ' ' : c;
+        decoded[used++] = c;
     }
-    bool plain = form_text_is_plain(decoded, used);
-    while (used > 0 && decoded[used - 1] == ' ') {
-        decoded[--used] = '\0';
+    *ret_used = used;
+    return decoded;
+}
+
+static bool is_break(char c)
+{
+    return c == '\r' || c == '\n' || c == '\t';
+}
+
+/* Line breaks turned into blanks, those at the end cut; NULL where it is no text. */
+static char *one_line(const char *decoded, size_t used, struct arena *arena)
+{
+    char *line = arena_copy_length(arena, decoded, used);
+    for (size_t i = 0; i < used; i++) {
+        line[i] = is_break(line[i]) ? ' ' : line[i];
     }
-    return plain ? decoded : NULL;
+    const bool plain = form_text_is_plain(line, used);
+    while (used > 0 && line[used - 1] == ' ') {
+        line[--used] = '\0';
+    }
+    return plain ? line : NULL;
+}
+
+/* One name or value; `ret_lines`, where not NULL: with its breaks. NULL where it is no text. */
+static const char *read_part(const char *bytes, size_t length, struct arena *arena, const char **ret_lines)
+{
+    size_t used = 0;
+    const char *decoded = decode(bytes, length, arena, &used);
+    const char *line = decoded == NULL ? NULL : one_line(decoded, used, arena);
+    if (ret_lines != NULL) {
+        *ret_lines = decoded;
+    }
+    return line;
 }
 
 bool form_read(struct form *form, const char *bytes, size_t length, struct arena *arena)
@@ -64,13 +92,15 @@ bool form_read(struct form *form, const char *bytes, size_t length, struct arena
         const char *equals = memchr(pair, '=', pair_length);
         size_t name_length = equals == NULL ? pair_length : (size_t)(equals - pair);
         if (pair_length > 0) {
-            char *name = decode(pair, name_length, arena);
-            char *value =
-                equals == NULL ? arena_copy(arena, "") : decode(equals + 1, pair_length - name_length - 1, arena);
+            const char *lines = "";
+            const char *name = read_part(pair, name_length, arena, NULL);
+            const char *value =
+                equals == NULL ? "" : read_part(equals + 1, pair_length - name_length - 1, arena, &lines);
             if (name == NULL || value == NULL || form->count == FORM_FIELDS_MOST) {
                 return false;
             }
             form_add(form, name, value);
+            form->field[form->count - 1].lines = lines;
         }
         at += pair_length + 1;
     }
@@ -96,4 +126,14 @@ bool form_has(const struct form *form, const char *name)
         }
     }
     return false;
+}
+
+const char *form_lines(const struct form *form, const char *name)
+{
+    for (size_t i = 0; i < form->count; i++) {
+        if (strcmp(form->field[i].name, name) == 0) {
+            return form->field[i].lines;
+        }
+    }
+    return "";
 }

@@ -9,7 +9,8 @@
 
 struct field {
     const char *name;
-    const char *value;
+    const char *value; /* one line */
+    const char *lines; /* as it came, with its line breaks and tabs */
 };
 
 struct form {
@@ -37,6 +38,9 @@ bool form_text_is_plain(const char *string, size_t length);
 
 /* The first value of that name without leading blanks (form_read has cut the others), "" where there is none. */
 const char *form_value(const struct form *form, const char *name);
+
+/* The same as it came: several lines. */
+const char *form_lines(const struct form *form, const char *name);
 
 /* True where a value of that name is there. */
 bool form_has(const struct form *form, const char *name);

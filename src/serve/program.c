@@ -143,20 +143,20 @@ static void set_error(struct visit *visit, const char *message)
               length == 0 ? "the command gave no answer in time" : arena_copy_length(visit->arena, own, length));
 }
 
-bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out)
+static bool run(struct visit *visit, const char *program, const char *const *words, struct text *ret_out)
 {
     size_t count = 0;
     while (words[count] != NULL) {
         count++;
     }
     char **copies = arena_array(visit->arena, count + 2, sizeof *copies);
-    copies[0] = arena_copy(visit->arena, "ampsum");
+    copies[0] = arena_copy(visit->arena, program);
     for (size_t i = 0; i < count; i++) {
         copies[i + 1] = arena_copy(visit->arena, words[i]);
     }
     struct child child;
-    if (!start(visit->site->program, copies, &child)) {
-        error_set(&visit->error, ERROR_STORE, "%s: can't be run: %s", visit->site->program, strerror(errno));
+    if (!start(program, copies, &child)) {
+        error_set(&visit->error, ERROR_STORE, "%s: can't be run: %s", program, strerror(errno));
         return false;
     }
     struct text err = {0};
@@ -167,4 +167,27 @@ bool visit_run(struct visit *visit, const char *const *words, struct text *ret_o
     }
     text_done(&err);
     return status < 2;
+}
+
+bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out)
+{
+    return run(visit, visit->site->program, words, ret_out);
+}
+
+bool visit_draw(struct visit *visit, const char *const *words)
+{
+    char own[4096];
+    const ssize_t length = readlink("/proc/self/exe", own, sizeof own);
+    size_t folder = length > 0 ? (size_t)length : 0;
+    struct text path = {0};
+    struct text said = {0};
+    while (folder > 0 && own[folder - 1] != '/') {
+        folder--;
+    }
+    text_add_length(&path, own, folder);
+    text_add(&path, "ampsum-draw");
+    const bool good = run(visit, text_string(&path), words, &said);
+    text_done(&said);
+    text_done(&path);
+    return good;
 }

@@ -8,7 +8,7 @@
 #include "site.h"
 
 const struct route site_routes[] = {
-    /* path, POST, changes, reads the house, answer */
+    /* path, POST, changes, reads the house, answer, apart */
     {"/", false, false, true, view_house},
     {"/branch/", false, false, true, view_branch},
     {"/appliance", false, false, true, view_appliance},
@@ -18,19 +18,21 @@ const struct route site_routes[] = {
     {"/estimate", false, false, false, view_estimate},
     {"/class", false, false, true, view_class},
     {"/class/", false, false, true, view_class_branch},
-    {"/live/", false, false, true, download_live},
+    {"/live/", false, false, true, download_live, true},
     {"/cost", false, false, true, view_cost},
     {"/cost/day", false, false, true, view_day},
-    {"/settle", false, false, true, view_settle},
+    {"/settle", false, false, true, view_settle, true},
     {"/combos/", false, false, true, view_combos},
     {"/demand", false, false, true, view_demand},
-    {"/demand/", false, false, true, download_service},
+    {"/demand/", false, false, true, download_service, true},
     {"/fault", false, false, true, view_fault},
     {"/fault/", false, false, true, view_fault},
     {"/files", false, false, true, view_files},
-    {"/files/", false, false, true, download_file},
+    {"/files/", false, false, true, download_file, true},
     {"/first/", false, false, false, view_first},
     {"/first/", true, true, false, store_first},
+    {"/mark", false, false, true, view_mark},
+    {"/mark", true, false, true, mark_class},
     {"/build", false, false, false, view_build},
     {"/build/house", false, false, false, view_build_house},
     {"/build/house", true, true, false, build_first},

@@ -15,6 +15,7 @@
 
 #include "ampsum/store.h"
 #include "bookmark.h"
+#include "config.h"
 #include "last_memory.h"
 #include "peer.h"
 #include "server.h"
@@ -168,7 +169,7 @@ int main(int argc, char **argv)
     last_memory_start();
     struct text path = {0};
     text_printf(&path, "%s%s", argv[1][0] == '-' ? "./" : "", argv[1]); /* never an option of a command */
-    struct site site = {.path = text_string(&path), .program = argv[3], .stop = &stop};
+    struct site site = {.path = text_string(&path), .version = AMPSUM_VERSION, .program = argv[3], .stop = &stop};
     site.read_only = strchr(argv[4], 'r') != NULL || (!site_is_new(&site) && !store_is_database(site.path));
     site.unasked = strchr(argv[4], 'n') != NULL;
     struct visit first = {.site = &site, .arena = arena_new()};

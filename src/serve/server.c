@@ -9,6 +9,7 @@
 #include <sys/socket.h>
 #include <time.h>
 
+#include "apart.h"
 #include "peer.h"
 
 static const long COOKIE_S = 30L * 24 * 60 * 60; /* a bookmark lives on when the browser was closed */
@@ -20,6 +21,7 @@ enum {
     CONNECTION_BYTES_MOST = 32 * 1024,
     IDLE_S = 10,
     LOOK_MS = 200,               /* how often a stop is looked for where nothing comes in */
+    LOOK_APART_MS = 5,           /* the same, and for replies, while one is made in a process of its own */
     DROPPED_BYTES_MOST = 1 << 20 /* of a body that is too large, before the line is cut */
 };
 
@@ -32,15 +34,25 @@ struct place {
     bool cut;
 };
 
+struct pending;
+
 struct server {
     struct MHD_Daemon *daemon;
     struct site *site;
     struct place *places;
     size_t place_count;
+    struct pending *long_ones; /* that are answered apart, the oldest first */
 };
 
-/* A request that is still coming in. */
+/* How far a request is that is answered apart. */
+enum stage { STAGE_HERE, STAGE_WAITS, STAGE_RUNS, STAGE_REPLIED };
+
+/* A request that is still coming in, or is answered apart. */
 struct pending {
+    struct MHD_Connection *connection;
+    enum stage stage;
+    struct apart apart;
+    struct pending *next; /* of the server's long ones */
     struct visit visit;
     struct request_head head;
     struct head_field *field;
@@ -199,9 +211,92 @@ static enum MHD_Result take_body(struct pending *pending, const char *data, size
     return pending->dropped > DROPPED_BYTES_MOST ? MHD_NO : MHD_YES;
 }
 
+/* ------------------------------------------------------------------ answers made apart -------------------- */
+
+static void list_add(struct server *server, struct pending *pending)
+{
+    struct pending **at = &server->long_ones;
+    while (*at != NULL) {
+        at = &(*at)->next;
+    }
+    *at = pending;
+}
+
+static void list_remove(struct server *server, const struct pending *pending)
+{
+    for (struct pending **at = &server->long_ones; *at != NULL; at = &(*at)->next) {
+        if (*at == pending) {
+            *at = pending->next;
+            return;
+        }
+    }
+}
+
+/* Answers at once; what may take long waits, with its connection, for a process of its own. */
+static enum MHD_Result answer(struct server *server, struct MHD_Connection *connection, struct pending *pending)
+{
+    if (!site_takes_long(&pending->visit)) {
+        site_answer(&pending->visit);
+        return send_answer(connection, &pending->visit);
+    }
+    pending->connection = connection;
+    pending->stage = STAGE_WAITS;
+    list_add(server, pending);
+    MHD_suspend_connection(connection);
+    return MHD_YES;
+}
+
+/* Takes one that waits: where there can be no process for it, it is answered here. */
+static void begin(struct pending *pending)
+{
+    pending->stage = STAGE_RUNS;
+    if (!apart_start(&pending->apart, &pending->visit)) {
+        site_answer(&pending->visit);
+        pending->stage = STAGE_REPLIED;
+    }
+}
+
+/* Starts those whose turn it is and goes on with the connections of those that are ready. */
+static void look_apart(struct server *server)
+{
+    size_t running = 0;
+    struct pending *next = NULL;
+    for (struct pending *pending = server->long_ones; pending != NULL; pending = next) {
+        next = pending->next;
+        if (pending->stage == STAGE_RUNS && apart_look(&pending->apart)) {
+            apart_take(&pending->apart, &pending->visit);
+            pending->stage = STAGE_REPLIED;
+        } else if (pending->stage == STAGE_WAITS && running < APART_MOST) {
+            begin(pending);
+        }
+        running += pending->stage == STAGE_RUNS;
+        if (pending->stage == STAGE_REPLIED) {
+            list_remove(server, pending);
+            MHD_resume_connection(pending->connection);
+        }
+    }
+}
+
+/* The server ends: no connection may be waiting then. */
+static void end_apart(struct server *server)
+{
+    while (server->long_ones != NULL) {
+        struct pending *pending = server->long_ones;
+        if (pending->stage == STAGE_RUNS) {
+            apart_stop(&pending->apart);
+        }
+        pending->stage = STAGE_HERE; /* `finish` refuses it */
+        list_remove(server, pending);
+        MHD_resume_connection(pending->connection);
+    }
+}
+
 static enum MHD_Result finish(struct server *server, struct MHD_Connection *connection, struct pending *pending)
 {
     struct visit *visit = &pending->visit;
+    if (pending->stage == STAGE_REPLIED) {
+        return send_answer(connection, visit);
+    }
     if (pending->dropped > 0) {
         return refuse(connection, pending, 413, "That is more than a form of this program sends (64 kB).");
     }
@@ -209,8 +304,7 @@ static enum MHD_Result finish(struct server *server, struct MHD_Connection *conn
         return refuse(connection, pending, 503, "The program is ending. Start it again to go on.");
     }
     if (!visit->post) {
-        site_answer(visit);
-        return send_answer(connection, visit);
+        return answer(server, connection, pending);
     }
     if (!form_read(&visit->body, pending->body.length == 0 ? "" : pending->body.bytes, pending->body.length,
                    visit->arena)) {
@@ -221,8 +315,7 @@ static enum MHD_Result finish(struct server *server, struct MHD_Connection *conn
         visit_form_of_old(visit);
         return send_answer(connection, visit);
     }
-    site_answer(visit);
-    return send_answer(connection, visit);
+    return answer(server, connection, pending);
 }
 
 static enum MHD_Result take(void *cls, struct MHD_Connection *connection, const char *url, const char *method,
@@ -350,12 +443,12 @@ bool server_open(struct site *site, unsigned port, struct server **ret_server, s
         .sin_family = AF_INET, .sin_port = htons((uint16_t)port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
     struct server *server = memory_new(sizeof *server);
     *server = (struct server){.site = site};
-    server->daemon =
-        MHD_start_daemon(MHD_USE_AUTO, (uint16_t)port, may_connect, server, take, server, MHD_OPTION_SOCK_ADDR,
-                         (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
-                         MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_S, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
-                         (size_t)CONNECTION_BYTES_MOST, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED,
-                         completed, NULL, MHD_OPTION_NOTIFY_CONNECTION, connection_changes, server, MHD_OPTION_END);
+    server->daemon = MHD_start_daemon(
+        MHD_USE_AUTO | MHD_ALLOW_SUSPEND_RESUME, (uint16_t)port, may_connect, server, take, server,
+        MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
+        MHD_OPTION_CONNECTION_TIMEOUT, (unsigned)IDLE_S, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+        (size_t)CONNECTION_BYTES_MOST, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, completed, NULL,
+        MHD_OPTION_NOTIFY_CONNECTION, connection_changes, server, MHD_OPTION_END);
     const union MHD_DaemonInfo *bound =
         server->daemon == NULL ? NULL : MHD_get_daemon_info(server->daemon, MHD_DAEMON_INFO_BIND_PORT);
     if (bound == NULL) {
@@ -376,9 +469,11 @@ bool server_open(struct site *site, unsigned port, struct server **ret_server, s
 void server_run(struct server *server, const volatile sig_atomic_t *stop)
 {
     while (*stop == 0) {
-        if (MHD_run_wait(server->daemon, LOOK_MS) != MHD_YES && *stop == 0 && errno != EINTR) {
+        const int wait_ms = server->long_ones != NULL ? LOOK_APART_MS : LOOK_MS;
+        if (MHD_run_wait(server->daemon, wait_ms) != MHD_YES && *stop == 0 && errno != EINTR) {
             break;
         }
+        look_apart(server);
         cut_slow(server);
     }
 }
@@ -387,6 +482,8 @@ void server_close(struct server *server)
 {
     if (server != NULL) {
         if (server->daemon != NULL) {
+            end_apart(server);
+            MHD_run(server->daemon); /* takes up what was waiting */
             MHD_stop_daemon(server->daemon);
         }
         free(server);

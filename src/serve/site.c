@@ -69,6 +69,18 @@ void site_answer(struct visit *visit)
     }
 }
 
+bool site_takes_long(struct visit *visit)
+{
+    bool known = false;
+    const char *rest = NULL;
+    const struct route *route = find_route(visit, &rest, &known);
+    const bool apart = route != NULL && route->apart && !route->changes;
+    if (apart && route->reads && !site_is_new(visit->site)) {
+        visit_read_house(visit); /* where that fails the answer says why */
+    }
+    return apart;
+}
+
 bool site_is_new(const struct site *site)
 {
     struct stat status;

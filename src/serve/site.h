@@ -30,6 +30,7 @@ struct usual {
 
 struct site {
     const char *path;    /* of the house */
+    const char *version; /* of the program */
     const char *program; /* of ampsum itself, for answers that a command gives */
     bool read_only;      /* asked for, or a house file */
     bool unasked; /* no house was named: where there is none yet, the page begins with questions that need none */
@@ -87,7 +88,11 @@ struct route {
     bool changes; /* changes the house: refused where it is served read-only */
     bool reads;   /* needs the house */
     void (*answer)(struct visit *visit);
+    bool apart; /* may take long: others are answered meanwhile (apart.h) */
 };
+
+/* True where the visit's path may take long; its house is read then, for whoever answers it. */
+bool site_takes_long(struct visit *visit);
 
 /* NULL-ended. */
 extern const struct route site_routes[];
@@ -166,6 +171,9 @@ void page_form_secrets(struct visit *visit);
 /* Runs `ampsum` with these words (NULL-ended); false with visit->error set where it failed with status 2 or more. */
 bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out);
 
+/* The same of the program that draws, which stands beside this one. */
+bool visit_draw(struct visit *visit, const char *const *words);
+
 /* ---- change.c: changing the database ---- */
 
 /*
@@ -226,6 +234,8 @@ void api_demand(struct visit *visit);
 void view_fault(struct visit *visit);
 void api_fault(struct visit *visit);
 void view_files(struct visit *visit);
+void view_mark(struct visit *visit);
+void mark_class(struct visit *visit);
 void download_file(struct visit *visit);
 void view_changes(struct visit *visit);
 void undo_change(struct visit *visit);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/service.h"
 #include "ampsum/values.h"
 #include "build.h"
 
@@ -404,7 +405,7 @@ void view_build(struct visit *visit)
              "<p>%s: %s rules, %s, %s %g A. So far: %zu %s, %zu %s, %zu %s. Leave at any step; it goes on from "
              "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
              "step %s: %s</a></p><h2>The steps</h2>\n",
-             house->name, rules_word(house->rules), system_word(house->system), house_rule_set(house)->main_device,
+             house->name, rules_word(house->rules), system_word(house->system), main_device_word(house),
              house->service_a, house->branch_count, plural(house->branch_count, "branch", "branches"),
              house->room_count, plural(house->room_count, "room", "rooms"), house->appliance_count,
              plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);

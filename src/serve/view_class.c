@@ -8,6 +8,7 @@
 #include "ampsum/answer_live.h"
 #include "ampsum/answer_switched.h"
 #include "ampsum/show_check.h"
+#include "ampsum/picture_live.h"
 #include "ampsum/show_live.h"
 #include "circuit.h"
 
@@ -325,7 +326,11 @@ void download_live(struct visit *visit)
     visit->answer.download = arena_copy(visit->arena, text_string(&name));
     visit->answer.type = "text/html; charset=utf-8";
     text_done(&name);
-    show_live_html(&answer, &visit->answer.body);
+    struct text drawing = {0};
+    const struct picture picture = picture_live(&answer, visit->arena);
+    picture_svg(&picture, &drawing);
+    show_live_html(&answer, text_string(&drawing), &visit->answer.body);
+    text_done(&drawing);
 }
 
 void view_class_branch(struct visit *visit)

@@ -88,7 +88,7 @@ static void add_picture(struct visit *visit, const struct day_answer *answer, co
     struct text where = {0};
     text_printf(&where, "%s%s%s", view->label, view->leg != NULL ? ", leg " : "", view->leg != NULL ? view->leg : "");
     const struct picture picture =
-        picture_day(text_string(&where), &view->series, answer->near_percent / 100, visit->arena);
+        picture_day(text_string(&where), &view->series, answer->near_percent / 100, false, visit->arena);
     html_add(html, "<div class=\"picture\">");
     picture_svg(&picture, html);
     html_add(html, "</div>\n");

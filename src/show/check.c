@@ -6,6 +6,7 @@
 #include "ampsum/arena.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
+#include "ampsum/service.h"
 #include "ampsum/show_check.h"
 
 static json_t *panel_json(const struct assessment *assessment, size_t index)
@@ -231,7 +232,7 @@ static void write_panels(const struct check_answer *answer, const struct page *p
         }
         text_add(&line, "neutral ");
         text_add_fixed(&line, figures->neutral_a, 1);
-        text_add(&line, " A; breaker ");
+        text_printf(&line, " A; %s ", i == 0 ? main_device_word(assessment->house) : "breaker");
         text_add_rounded(&line, panel->breaker_a, 1);
         text_add(&line, " A.");
         show_wrap(page, 2, text_string(&line), text);

@@ -293,8 +293,15 @@ static void add_group(const struct service_method *method, double least_a, struc
     struct text text = {0};
     text_printf(&text, "%s: everything else comes to ", method->word);
     text_add_fixed(&text, method->group.others_a, 1);
+    if (method->group.free_a < 0) {
+        text_add(&text, " A, ");
+        text_add_fixed(&text, -method->group.free_a, 1);
+        text_add(&text, " A more than the service carries: nothing is left for what gives way.");
+        take(list, &text);
+        return;
+    }
     text_add(&text, " A, which leaves ");
-    text_add_fixed(&text, fmax(method->group.free_a, 0), 1);
+    text_add_fixed(&text, method->group.free_a, 1);
     text_add(&text, " A for what gives way: ");
     if (isfinite(method->group.setpoint_a)) {
         text_add(&text, "limited to ");

@@ -1,4 +1,4 @@
-/* A live lesson as one page: the words and the drawing here, what moves in src/show/assets. */
+/* A live lesson as one page: the words here, the drawing in src/draw, what moves in src/show/assets. */
 #include "ampsum/show_live.h"
 
 #include <math.h>
@@ -7,10 +7,6 @@
 #include "ampsum/asset.h"
 #include "ampsum/html.h"
 #include "ampsum/show.h"
-#include "ampsum/words.h"
-
-/* Where things stand in the drawing. */
-enum { WIDTH = 360, LEFT = 86, RIGHT = 344, FIRST = 84, STEP = 64, FOOT = 40, NAME_COLUMNS = 32 };
 
 static void add_asset(struct text *html, const char *name)
 {
@@ -42,56 +38,6 @@ static void add_head(const struct live_answer *answer, struct text *html)
              answer->load_count, answer->voltage_v, answer->branch->breaker_a);
     html_add(html, "<noscript><p><strong>The switches need JavaScript, which this browser has turned off.</strong></p>"
                    "</noscript>\n");
-}
-
-/* ---- the drawing */
-
-static void add_rung(const struct live_answer *answer, size_t load, struct text *html)
-{
-    const size_t y = FIRST + load * STEP;
-    const size_t above = load == 0 ? 30 : y - STEP;
-    html_add(html,
-             "<line x1=\"%zu\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/><line x1=\"%zu\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/>",
-             (size_t)LEFT, above, (size_t)LEFT, y, (size_t)RIGHT, above, (size_t)RIGHT, y);
-    html_add(html, "<text id=\"drawn%zu\" x=\"%zu\" y=\"%zu\" text-anchor=\"end\">? A</text>", load, (size_t)LEFT - 10,
-             (above + y) / 2 + 5);
-    html_add(html,
-             "<g class=\"rung\" id=\"rung%zu\"><rect class=\"touch\" x=\"%zu\" y=\"%zu\" width=\"%zu\" height=\"50\"/>",
-             load, (size_t)LEFT, y - 26, (size_t)(RIGHT - LEFT));
-    html_add(html,
-             "<line x1=\"%zu\" y1=\"%zu\" x2=\"120\" y2=\"%zu\"/><line class=\"closed\" x1=\"120\" y1=\"%zu\" "
-             "x2=\"146\" y2=\"%zu\"/><line class=\"open\" x1=\"120\" y1=\"%zu\" x2=\"143\" y2=\"%zu\"/>",
-             (size_t)LEFT, y, y, y, y, y, y - 12);
-    html_add(html,
-             "<line x1=\"146\" y1=\"%zu\" x2=\"196\" y2=\"%zu\"/><rect x=\"196\" y=\"%zu\" width=\"52\" height=\"12\"/>"
-             "<line x1=\"248\" y1=\"%zu\" x2=\"%zu\" y2=\"%zu\"/>",
-             y, y, y - 6, y, (size_t)RIGHT, y);
-    html_add(html,
-             "<circle class=\"dot\" cx=\"%zu\" cy=\"%zu\" r=\"3\"/><circle class=\"dot\" cx=\"%zu\" cy=\"%zu\" "
-             "r=\"3\"/>",
-             (size_t)LEFT, y, (size_t)RIGHT, y);
-    const char *name = appliance_of(answer, load)->name;
-    html_add(html, "<text x=\"222\" y=\"%zu\" text-anchor=\"middle\"", y - 13);
-    html_add(html, words_columns(name) > NAME_COLUMNS ? " textLength=\"240\" lengthAdjust=\"spacingAndGlyphs\"" : "");
-    html_add(html, ">%s</text></g>\n", name);
-}
-
-static void add_drawing(const struct live_answer *answer, struct text *html)
-{
-    const size_t height = FIRST + (answer->load_count - 1) * STEP + FOOT;
-    html_add(html,
-             "<svg viewBox=\"0 0 %zu %zu\" role=\"img\" aria-labelledby=\"drawing\"><title id=\"drawing\">Parallel "
-             "circuit behind a breaker of %g A: %zu loads, each with its switch on a rung between two rails</title>",
-             (size_t)WIDTH, height, answer->branch->breaker_a, answer->load_count);
-    html_add(html,
-             "<text x=\"%zu\" y=\"20\" text-anchor=\"middle\">line</text><text x=\"%zu\" y=\"20\" "
-             "text-anchor=\"end\">return</text><text x=\"215\" y=\"44\" text-anchor=\"middle\">%g V, breaker %g "
-             "A</text>\n",
-             (size_t)LEFT, (size_t)WIDTH - 2, answer->voltage_v, answer->branch->breaker_a);
-    for (size_t i = 0; i < answer->load_count; i++) {
-        add_rung(answer, i, html);
-    }
-    html_add(html, "</svg>\n");
 }
 
 /* ---- switches and answers */
@@ -195,11 +141,11 @@ static void add_remarks(const struct live_answer *answer, struct text *html)
              answer->house->name, show_cautions[0]);
 }
 
-void show_live_html(const struct live_answer *answer, struct text *html)
+void show_live_html(const struct live_answer *answer, const char *drawing, struct text *html)
 {
     add_head(answer, html);
     html_add(html, "<div class=\"board\">");
-    add_drawing(answer, html);
+    text_add(html, drawing);
     html_add(html, "<div>");
     add_switches(answer, html);
     add_table(answer, html);

@@ -246,7 +246,8 @@ static void get_slip(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_slip_about(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = slip_about(slip_of(answer, row)->slip);
+    const struct mark_answer *mark = answer;
+    cell->words = say_template(mark->plan.language, slip_about(slip_of(answer, row)->slip));
 }
 
 static const struct show_column slips[] = {

@@ -335,7 +335,7 @@ void show_html_figures(const struct show_rows *rows, const void *answer, size_t 
         } else {
             html_add(html, "%s", text_string(&value));
         }
-        html_add(html, "%s%s</dd></div>", column->unit == NULL ? "" : " ", column->unit);
+        html_add(html, "%s%s</dd></div>", column->unit == NULL ? "" : " ", column->unit == NULL ? "" : column->unit);
     }
     html_add(html, "</dl>");
     text_done(&value);

@@ -38,9 +38,7 @@ static void wrap_words(struct text *text, const char *string, size_t columns)
     while (*at != '\0') {
         size_t blanks = strspn(at, " ");
         size_t length = strcspn(at + blanks, " ");
-        struct text word = {0};
-        text_add_length(&word, at + blanks, length);
-        size_t width = words_columns(text_string(&word));
+        size_t width = words_columns_of(at + blanks, length);
         if (used > 0 && used + 1 + width > columns) {
             text_add_char(text, '\n');
             used = 0;
@@ -48,20 +46,10 @@ static void wrap_words(struct text *text, const char *string, size_t columns)
             text_add_char(text, ' ');
             used++;
         }
-        text_add(text, text_string(&word));
+        text_add_length(text, at + blanks, length);
         used += width;
-        text_done(&word);
         at += blanks + length;
     }
-}
-
-static size_t columns_of(const char *string, size_t length)
-{
-    struct text part = {0};
-    text_add_length(&part, string, length);
-    const size_t columns = words_columns(text_string(&part));
-    text_done(&part);
-    return columns;
 }
 
 /* The widest of the lines. */
@@ -70,7 +58,7 @@ static size_t lines_columns(const char *string)
     size_t widest = 0;
     while (true) {
         const size_t length = strcspn(string, "\n");
-        const size_t columns = columns_of(string, length);
+        const size_t columns = words_columns_of(string, length);
         widest = columns > widest ? columns : widest;
         if (string[length] == '\0') {
             return widest;
@@ -119,8 +107,8 @@ static void split_heading(struct shown *shown)
         if (heading[at - 1] != ' ' && heading[at - 1] != '/') {
             continue;
         }
-        const size_t upper = columns_of(heading, heading[at - 1] == ' ' ? at - 1 : at);
-        const size_t lower = columns_of(heading + at, length - at);
+        const size_t upper = words_columns_of(heading, heading[at - 1] == ' ' ? at - 1 : at);
+        const size_t lower = words_columns_of(heading + at, length - at);
         const size_t longer = upper > lower ? upper : lower;
         if (longer < shown->heading) {
             shown->heading = longer;

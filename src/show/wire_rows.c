@@ -1,8 +1,11 @@
 /* The rows of `wire`: branches, points along a cable, and the studies. */
 #include "ampsum/show_wire.h"
 
+#include <math.h>
+
 #include "ampsum/fault_assess.h"
 #include "ampsum/quantity.h"
+#include "ampsum/reference.h"
 
 static const struct wire_answer *of(const void *answer)
 {
@@ -24,8 +27,12 @@ static const void *branch_at(const void *answer, size_t row)
 static void get_worst(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct wire_branch *wire = &of(answer)->branches[row];
+    const struct branch *branch = wire->branch;
+    const bool printed =
+        branch->wire.conductor == NULL ||
+        isfinite(reference_resistance_ohm_per_km(branch->wire.conductor, 20 /* degree Celsius; any will do */));
     cell->words = wire->solved   ? wire->points[wire->worst].id
-                  : !wire->known ? "wire or length unknown"
+                  : !wire->known ? printed ? "wire or length unknown" : "no resistance published"
                                  : "cannot be fed";
 }
 

@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
+#include "ampsum/service.h"
 #include "ampsum/show.h"
 #include "ampsum/words.h"
 
@@ -83,7 +84,7 @@ void show_house(const struct house *house, struct text *text)
         text_add_char(text, '/');
         text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
     }
-    text_printf(text, " V, %s ", house_rule_set(house)->main_device);
+    text_printf(text, " V, %s ", house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house));
     text_add_rounded(text, house->service_a, 1);
     text_add(text, " A");
 }

@@ -10,7 +10,9 @@ void columns_list(const struct section *section, struct text *sql)
     text_add(sql, section->takes_id ? "n, id" : "n");
     for (size_t i = 0; i < section->key_count; i++) {
         if (section->keys[i].column != NULL) {
-            text_printf(sql, ", \"%s\"", section->keys[i].column);
+            text_add(sql, ", \"");
+            text_add(sql, section->keys[i].column);
+            text_add(sql, "\"");
         }
     }
 }

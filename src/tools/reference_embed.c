@@ -448,6 +448,40 @@ static void write_rows(FILE *out, sqlite3 *db, sqlite3_stmt *rows, const char *n
     fprintf(out, "};\nconst size_t %s_count = %zu;\n", name, count);
 }
 
+/* Columns by which rows are found by halving: the rows' numbers in the order of the words, of equal ones as they stand.
+ */
+static void write_order(FILE *header, FILE *out, sqlite3 *db, const char *name, const char *column)
+{
+    sqlite3_stmt *rows = prepare(db,
+                                 "SELECT n FROM (SELECT row_number() OVER (ORDER BY rowid) - 1 AS n, \"%w\" AS word "
+                                 "FROM \"%w\") ORDER BY word COLLATE BINARY, n",
+                                 column, name);
+    fprintf(header, "extern const unsigned short %s_by_%s[];\n", name, column);
+    fprintf(out, "\nconst unsigned short %s_by_%s[] = {", name, column);
+    while (next_row(db, rows)) {
+        if (sqlite3_column_int64(rows, 0) > USHRT_MAX) {
+            die("%s: too many rows to be put in order", name);
+        }
+        fprintf(out, "%s, ", text_of(rows, 0));
+    }
+    fputs("};\n", out);
+    sqlite3_finalize(rows);
+}
+
+static void write_orders(FILE *header, FILE *out, sqlite3 *db, const char *name)
+{
+    static const char *const ordered[][2] = {
+        {"ref_rule", "id"},        {"ref_finding", "id"},     {"ref_room_protection", "what"},
+        {"ref_conductor", "size"}, {"ref_currency", "code"},  {"ref_ampacity_us", "size"},
+        {"ref_word", "word"},      {"ref_room_word", "word"},
+    };
+    for (size_t i = 0; i < sizeof ordered / sizeof ordered[0]; i++) {
+        if (strcmp(ordered[i][0], name) == 0) {
+            write_order(header, out, db, name, ordered[i][1]);
+        }
+    }
+}
+
 /* One entry for each different source of each table, in the order of the rows. */
 static void write_sources(FILE *out, sqlite3 *db)
 {
@@ -504,6 +538,7 @@ static void write_tables(sqlite3 *db, const char *header_path, const char *sourc
         sqlite3_stmt *rows = prepare(db, "SELECT * FROM \"%w\" ORDER BY rowid", name);
         write_struct(header, rows, name, text_of(tables, 1));
         write_rows(source, db, rows, name);
+        write_orders(header, source, db, name);
         sqlite3_finalize(rows);
     }
     sqlite3_finalize(tables);

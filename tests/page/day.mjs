@@ -7,7 +7,7 @@ import { ampsum, check, database, demo, houseText, json, program, raw, same, scr
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const pages = ["/cost", "/cost?tariff=flat&move=dryer&start=22:30", "/cost/day", "/cost/day?of=main", "/cost/day?of=bedroom",
-  "/cost/day?of=bedroom&day=weekend&month=jul", "/files"];
+  "/cost/day?of=bedroom&day=weekend&month=jul", "/files", "/mark"];
 
 async function axe(page) {
   await page.evaluate(axeSource);
@@ -207,6 +207,46 @@ async function lessonTests(site, path) {
     check(marked.length > 50, marked);
     await page.context().close();
   });
+  await test("what came back is marked on the page, point by point as the command marks it", async () => {
+    const folder = mkdtempSync(join(scratch, "marked-"));
+    ampsum("lesson", path, "-o", folder, ...words);
+    const [head, ...rows] = readFileSync(join(folder, "answers.csv"), "utf8").trim().split("\n");
+    const key = readFileSync(join(folder, "key-short.txt"), "utf8");
+    check(key.length > 100, "a key");
+    const filled = rows.map((row, i) => { const cells = row.split(","); cells[5] = ["2 A", "60 ohm", "twelvish", ""][i % 4]; return cells.join(","); });
+    const file = join(folder, "filled.csv");
+    writeFileSync(file, [head, ...filled].join("\n") + "\n");
+    const want = JSON.parse(ampsum("mark", folder, file, "--format=json"));
+    const page = await visit(site);
+    await page.goto(`${site.base}/files`);
+    await page.getByLabel("Students").fill("3");
+    await page.getByLabel("Set: another").fill("11");
+    await page.getByLabel("Level").fill("2");
+    await page.locator("input[value=unequal]").check();
+    await page.locator("input[value=trip]").check();
+    await page.getByRole("button", { name: "Mark what came back" }).click();
+    same([await page.getByLabel("Students").inputValue(), await page.locator("input[value=trip]").isChecked()], ["3", true], "the entries go along");
+    await page.getByLabel("Answers").fill(readFileSync(file, "utf8"));
+    await page.getByRole("button", { name: "Mark them" }).click();
+    await page.getByRole("heading", { name: "A class, marked" }).waitFor({ timeout: 5000 }).catch(async () => { throw new Error(await page.locator("main").innerText()); });
+    const table = (caption) => page.locator(`table:has(caption:text-is("${caption}"))`);
+    const cells = async (caption) => table(caption).locator("tbody tr").evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.innerText.trim())));
+    const points = await cells("Points");
+    same(points.map((row) => row[0]), want.students.map((one) => String(one.student)), "students");
+    same(points.map((row) => row[2]), want.students.map((one) => one.to_decide > 0 ? `${one.points} to ${one.points_possible}` : String(one.points)), "points");
+    same((await cells("The class, part by part")).map((row) => row.slice(2, 7).map(Number)), want.summary.map((one) => [one.right, one.carried, one.wrong, one.empty, one.decide]), "parts");
+    await page.locator("summary", { hasText: "Every answer" }).click();
+    same((await cells("Every answer")).map((row) => row[4]), want.students.flatMap((one) => one.answers.map((answer) => answer.verdict)), "verdicts");
+    check(want.students.some((one) => one.to_decide > 0) && /nobody can read but you/.test(await page.locator("main").innerText()), "what is left to decide");
+    same(await axe(page), [], "axe");
+    await page.setViewportSize({ width: 360, height: 900 });
+    same(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth) > 0, false, "too wide");
+    await page.getByLabel("Answers").fill("student,question,part,answer\n");
+    await page.getByRole("button", { name: "Mark them" }).click();
+    check(/No answer could be placed/.test(await page.locator("[role=alert]").innerText()), "nothing to mark");
+    same(page.faults.filter((fault) => !/422/.test(fault)), [], "faults");
+    await page.context().close();
+  });
   await test("a lesson out of its limits is refused with them, and all limits can be met", async () => {
     for (const [bad, word] of [["students=0", "1 to 40"], ["students=41", "1 to 40"], ["students=-1", "1 to 40"], ["students=99999999999999999999", "1 to 40"],
       ["level=5", "1 to 4"], ["seed=x", "whole number"], ["questions=21", "1 to 20"], ["kind=unequl", "unequal"], ["kind=", "unequal"]]) {
@@ -239,6 +279,12 @@ async function downloadTests(site, path) {
       same([got.status, got.head["content-disposition"]], [200, `attachment; filename="${name}"`], name);
       if (name === "house.ini") { same(got.body.toString(), houseText(path), name); continue; }
       if (commands[name]) { same(got.body.toString(), ampsum(commands[name][0], path, ...commands[name].slice(1), "--format=csv"), name); continue; }
+      if (name === "report.html" || name === "report.svg") {
+        const file = join(scratch, `own-${name}`);
+        ampsum("report", path, "-o", file, "--force");
+        same(got.body.toString(), readFileSync(file, "utf8"), `${name} as the command writes it`);
+        continue;
+      }
       const start = { pdf: "%PDF-", png: "\x89PNG", svg: "<", html: "<!" }[name.split(".")[1]];
       check(got.body.toString("latin1").startsWith(start) && got.body.length > 1000, `${name}: ${got.body.subarray(0, 40)}`);
     }
@@ -256,7 +302,7 @@ async function downloadTests(site, path) {
       same(got.status, 503, file);
       check(got.body.includes("ampsum-draw") && !/attachment/.test(got.head), got.head + got.body.slice(0, 600));
     }
-    same((await raw(bare, { path: "/files/house.ini" })).status, 200, "the house file");
+    for (const file of ["house.ini", "report.html", "report.svg"]) { same((await raw(bare, { path: `/files/${file}` })).status, 200, file); }
     await bare.stop();
   });
 }

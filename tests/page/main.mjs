@@ -9,6 +9,7 @@ import { guard } from "./guard.mjs";
 import { house } from "./house.mjs";
 import { live } from "./live.mjs";
 import { open } from "./open.mjs";
+import { paper } from "./paper.mjs";
 import { questions } from "./questions.mjs";
 import { stories } from "./stories.mjs";
 import { views } from "./views.mjs";
@@ -28,6 +29,7 @@ if (started) {
   await open();
   await day();
   await questions();
+  await paper();
   await stories();
   await firstHouse();
 }

@@ -1,7 +1,7 @@
 // The local page with houses that are made to take long: each answer within so much processor time, the program
 // never deaf to its end (TAP).   node heavy.mjs PROGRAM HOUSES_SCRIPT [SECONDS]
 import { execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -44,6 +44,17 @@ function used(site) {
   }
 }
 
+// The command lines of all programs.
+function running() {
+  return readdirSync("/proc").filter((name) => /^\d+$/.test(name)).map((pid) => {
+    try {
+      return readFileSync(`/proc/${pid}/cmdline`, "utf8");
+    } catch {
+      return "";
+    }
+  });
+}
+
 function ask(site, path) {
   return new Promise((done) => {
     const socket = connect(site.port, "127.0.0.1");
@@ -69,6 +80,31 @@ for (const [house, branch] of [["crowd90.ini", "b1"], ["motors.ini", "b"], ["bra
   }
   site.child.kill("SIGTERM");
   await site.ended;
+}
+
+// While a long file is made the page goes on answering; asked to end then, it ends with what it started.
+{
+  const site = await start("many.ini");
+  await ask(site, "/style.css");
+  let ended = false;
+  const long = ask(site, "/files/report.html").then((status) => { ended = true; return status; });
+  await wait(100);
+  let beside = 0;
+  for (let i = 0; i < 5 && !ended; i += 1) {
+    const status = await ask(site, "/solve");
+    beside += !ended && status === "200" ? 1 : 0;
+  }
+  const status = await long;
+  result(beside === 5 && status === "200", "others are answered while a report is made", `${beside} of 5, report ${status}`);
+  const second = ask(site, "/files/report.html");
+  await wait(200);
+  const asked = Date.now();
+  site.child.kill("SIGTERM");
+  const end = await site.ended;
+  result(end.status === 0 && Date.now() - asked < 5000, "asked to end while a report is made", `${JSON.stringify(end)}, ${Date.now() - asked} ms`);
+  result((await second) !== "200", "what was being made is refused then", "it was answered");
+  const left = running().filter((line) => line.includes(folder));
+  result(left.length === 0, "nothing of it is left", left.join("; "));
 }
 
 // Many are waiting when it is asked to end: the one being answered is the last.

@@ -75,7 +75,7 @@ static const struct {
     {"[branch b]\nlabel = b\nbreaker = 15 A\nlegs = AB\npoles = 2\n"
      "[appliance k]\nname = Lamp\nbranch = b\npower = 60 W\nrated_voltage = 120 V\nfixed = yes\n"
      "[appliance l]\nname = Other lamp\nbranch = b\npower = 60 W\nrated_voltage = 120 V\nfixed = yes\n",
-     "8 | 8", 1},
+     "8 | 8", 0},
     {"[branch b]\nlabel = b\nbreaker = 15 A\nlegs = A\npurpose = dedicated\n", "", 0},
 };
 

@@ -1,11 +1,13 @@
 #include "runner.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/decimal.h"
 #include "ampsum/error.h"
 #include "ampsum/text.h"
 #include "ampsum/words.h"
@@ -41,6 +43,26 @@ START_TEST(printf_adds_to_the_end_and_cuts_nothing)
     ck_assert_str_eq(text_string(&text) + 3 + strlen(name), ":41");
     ck_assert_int_eq(strncmp(text_string(&text), "on nnn", 6), 0);
     text_done(&text);
+}
+END_TEST
+
+/* Formats of strings and whole numbers alone are added without printf: the same comes out. */
+START_TEST(simple_formats_are_what_printf_makes)
+{
+    static const int wholes[] = {0, 7, -7, 1000000, INT_MAX, INT_MIN};
+    for (size_t i = 0; i < sizeof wholes / sizeof wholes[0]; i++) {
+        char want[200];
+        struct text text = {0};
+        snprintf(want, sizeof want, "<%s>%d%% of %s|%s", "", wholes[i], "a%sb", "\u00b0");
+        text_printf(&text, "<%s>%d%% of %s|%s", "", wholes[i], "a%sb", "\u00b0");
+        ck_assert_str_eq(text_string(&text), want);
+        text_clear(&text);
+        snprintf(want, sizeof want, "%s %d %5.2f %-4s|%d", "x", wholes[i], 1.5, "ab", 3);
+        text_printf(&text, "%s %d %5.2f %-4s|%d", "x", wholes[i], 1.5, "ab", 3);
+        ck_assert_str_eq(text_string(&text), want);
+        ck_assert_uint_eq(text.length, strlen(want));
+        text_done(&text);
+    }
 }
 END_TEST
 
@@ -83,6 +105,84 @@ START_TEST(number_is_as_short_as_written)
     text_add_number(&text, 33.3);
     ck_assert_str_eq(text_string(&text), "0.1 1500 33.3");
     text_done(&text);
+}
+END_TEST
+
+/* A number that people might write, or what a calculation makes of one: few digits, all sizes, a hair beside. */
+static double written_number(uint64_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 7;
+    *state ^= *state << 17;
+    const double digits = (double)(*state >> 20 & 0xfffffff) / (*state % 3 == 0 ? 2 : 1);
+    const double value = digits / pow(10, (double)(*state >> 50 & 7));
+    return *state % 5 == 0 ? nextafter(value, INFINITY) : *state % 7 == 0 ? value / 3 : value;
+}
+
+START_TEST(a_decimal_is_what_printf_writes)
+{
+    uint64_t state = 88172645463325252U;
+    size_t written = 0;
+    for (int i = 0; i < 200000; i++) {
+        const double value = written_number(&state);
+        const int decimals = (int)(state % 7);
+        struct decimal decimal;
+        char want[64];
+        snprintf(want, sizeof want, "-%.*f", decimals, value);
+        if (decimal_rounded(value, decimals, &decimal)) {
+            struct text text = {0};
+            text_add_decimal(&text, true, decimal);
+            ck_assert_str_eq(text_string(&text), want);
+            text_done(&text);
+            written++;
+        }
+    }
+    ck_assert_uint_eq(written, 200000);
+}
+END_TEST
+
+/* What text_add_number says of itself, by printf alone. */
+static void shortest(double value, char ret[40])
+{
+    for (int precision = 15; precision <= 17; precision++) {
+        snprintf(ret, 40, "%.*g", precision, value);
+        if (strtod(ret, NULL) == value) {
+            return;
+        }
+    }
+}
+
+START_TEST(a_number_is_what_printf_writes)
+{
+    uint64_t state = 2463534242U;
+    size_t fast = 0;
+    for (int i = 0; i < 200000; i++) {
+        const double value = written_number(&state) * ((state >> 9 & 1) != 0 ? 1 : -1);
+        struct decimal decimal;
+        char want[40];
+        shortest(value, want);
+        struct text text = {0};
+        text_add_number(&text, value);
+        ck_assert_str_eq(text_string(&text), strcmp(want, "-0") == 0 ? "0" : want);
+        text_done(&text);
+        fast += decimal_short(fabs(value), &decimal);
+    }
+    ck_assert_uint_gt(fast, 50000);
+    ck_assert_uint_lt(fast, 190000);
+}
+END_TEST
+
+START_TEST(what_is_no_short_decimal_is_told)
+{
+    struct decimal decimal = {7, 7};
+    ck_assert(!decimal_short(-1, &decimal) && !decimal_short(NAN, &decimal) && !decimal_short(INFINITY, &decimal));
+    ck_assert(!decimal_short(1e15, &decimal) && !decimal_short(1.0 / 3, &decimal) && !decimal_short(1e-7, &decimal));
+    ck_assert(!decimal_rounded(-1, 2, &decimal) && !decimal_rounded(NAN, 2, &decimal));
+    ck_assert(!decimal_rounded(INFINITY, 2, &decimal) && !decimal_rounded(1e13, 2, &decimal));
+    ck_assert(decimal.digits == 7 && decimal.decimals == 7);
+    ck_assert(decimal_short(0.05, &decimal) && decimal.digits == 5 && decimal.decimals == 2);
+    ck_assert(decimal_short(1500, &decimal) && decimal.digits == 1500 && decimal.decimals == 0);
+    ck_assert(decimal_rounded(2.5, 0, &decimal) && decimal.digits == 2); /* printf's: the even one */
 }
 END_TEST
 
@@ -216,9 +316,13 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("base");
     tcase_add_loop_test(tcase, fixed_rounds_half_up, 0, ROWS(fixed_rows));
     tcase_add_test(tcase, printf_adds_to_the_end_and_cuts_nothing);
+    tcase_add_test(tcase, simple_formats_are_what_printf_makes);
     tcase_add_test(tcase, rounded_drops_trailing_zeros);
     tcase_add_test(tcase, number_reads_back_exactly);
     tcase_add_test(tcase, number_is_as_short_as_written);
+    tcase_add_test(tcase, a_decimal_is_what_printf_writes);
+    tcase_add_test(tcase, a_number_is_what_printf_writes);
+    tcase_add_test(tcase, what_is_no_short_decimal_is_told);
     tcase_add_loop_test(tcase, distance_counts_edits, 0, ROWS(distance_rows));
     tcase_add_test(tcase, nearest_names_the_near_and_refuses_the_far);
     tcase_add_loop_test(tcase, utf8_is_checked, 0, ROWS(utf8_rows));

@@ -85,6 +85,25 @@ static struct house *random_branch(uint64_t *state)
     return house;
 }
 
+/* The loads at that minute are those that the branch has with the same units on. */
+static void check_loads(const struct house *house, const unsigned *on, const struct branch_figures *figures)
+{
+    struct load want[LOADS_MOST];
+    struct load got[LOADS_MOST];
+    struct branch_figures again;
+    struct moment moment;
+    branch_total(house, 0, on, 120.0, us, want, &again);
+    branch_busiest_loads(house, 0, 120.0, us, NULL, &moment, &again, got);
+    double sum_a = 0;
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        ck_assert(got[i].appliance == i && got[i].counted == want[i].counted);
+        ck_assert(!got[i].counted || (got[i].planning_a == want[i].planning_a && got[i].share == want[i].share &&
+                                      got[i].largest_motor == want[i].largest_motor));
+        sum_a += got[i].counted ? got[i].planning_a : 0;
+    }
+    ck_assert(fabs(sum_a - figures->planning_a) <= 1e-9 * sum_a);
+}
+
 START_TEST(the_search_finds_what_a_walk_finds)
 {
     uint64_t state = 11;
@@ -105,6 +124,7 @@ START_TEST(the_search_finds_what_a_walk_finds)
         struct branch_figures again;
         branch_total(house, 0, on, 120.0, us, NULL, &again);
         ck_assert(again.planning_a == figures.planning_a && again.current_a == figures.current_a);
+        check_loads(house, on, &figures);
         house_free(house);
     }
 }

@@ -411,6 +411,23 @@ START_TEST(many_alike_are_one_multiset)
 }
 END_TEST
 
+/* Any two overload, none does alone: n (n - 1) / 2 pairs, more than are listed one by one, on no grid for a table and
+ * too many loads for half lists. Only whole runs of last units at once can count them. */
+START_TEST(pairs_of_many_loads_are_counted_in_runs)
+{
+    enum { LOADS = 8000 };
+    struct combos_load *loads = memory_resize(NULL, LOADS, sizeof *loads);
+    for (size_t i = 0; i < LOADS; i++) {
+        loads[i] = (struct combos_load){10.1 + random_unit(), 1, COMBOS_NO_GROUP, false, false};
+    }
+    struct combos_problem problem = {loads, LOADS, 20, 1, 1};
+    struct combos_number number = combos_count(&problem);
+    ck_assert(number.exact);
+    ck_assert_uint_eq(number.limb[0], (uint64_t)LOADS * (LOADS - 1) / 2);
+    free(loads);
+}
+END_TEST
+
 START_TEST(at_the_limit_is_not_over)
 {
     struct combos_load loads[] = {{12.5, 1, COMBOS_NO_GROUP, false, false}, {7.5, 1, COMBOS_NO_GROUP, false, false}};
@@ -464,6 +481,7 @@ Suite *make_suite(void)
         equal_loads_give_binomials,
         forty_units_off_grid,
         many_alike_are_one_multiset,
+        pairs_of_many_loads_are_counted_in_runs,
         at_the_limit_is_not_over,
         continuous_largest_motor_blocks_the_extra,
         two_hundred_loads_list_their_first_sets,

@@ -7,6 +7,7 @@
 
 #include "ampsum/housefile.h"
 #include "ampsum/markup.h"
+#include "ampsum/picture_live.h"
 #include "ampsum/print.h"
 #include "runner.h"
 
@@ -99,6 +100,9 @@ enum { RAILS_MOST = 100 };
 struct keeper {
     struct rail rails[RAILS_MOST];
     size_t rail_count;
+    size_t arrow_count;
+    double arrow_least; /* breadth of their heads */
+    double arrow_most;
     struct box box[BOXES_MOST];
     size_t count;
     size_t pages;
@@ -166,8 +170,15 @@ static void keep_lines(void *state, const struct canvas_point *points, size_t co
 
 static void keep_area(void *state, const struct canvas_point *points, size_t count, bool tint)
 {
-    (void)state, (void)points, (void)tint;
+    struct keeper *keeper = state;
+    (void)tint;
     ck_assert_uint_gt(count, 2);
+    if (count == 3) { /* the base of an arrow head */
+        const double base = hypot(points[1].x - points[0].x, points[1].y - points[0].y);
+        keeper->arrow_least = keeper->arrow_count == 0 ? base : fmin(keeper->arrow_least, base);
+        keeper->arrow_most = fmax(keeper->arrow_most, base);
+        keeper->arrow_count++;
+    }
 }
 
 static void keep_disc(void *state, struct canvas_point centre, double radius, bool filled, double pen_width)
@@ -258,7 +269,7 @@ START_TEST(pictures_keep_texts_apart)
             check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, scene.arena), 1);
         }
     }
-    const struct picture energy = picture_energy(scene.house, scene.check.bill, scene.arena);
+    const struct picture energy = picture_energy(scene.house, scene.check.bill, 24, scene.arena);
     check_picture(&energy);
     teardown(&scene);
 }
@@ -273,7 +284,7 @@ START_TEST(courses_keep_texts_apart)
         struct day_series series;
         const struct day day = day_busiest(scene.house, scope, DAYS_ALL, MONTHS_ALL, scene.assessment->factors);
         day_course(scene.house, scope, day, scene.assessment->factors, 0.8, scene.arena, &series);
-        const struct picture course = picture_day(hostile, &series, 0.8, scene.arena);
+        const struct picture course = picture_day(hostile, &series, 0.8, i % 2 == 1, scene.arena);
         check_picture(&course);
         struct wiring wiring;
         ck_assert(wiring_init(&wiring, scene.house, i, wire_ohm_per_km(scene.house, scene.house->branches[i].wire)));
@@ -380,6 +391,74 @@ START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
         text_done(&svg);
         assess_free(assessment);
     }
+    arena_free(arena);
+    house_free(house);
+}
+END_TEST
+
+static size_t occurrences(const char *string, const char *part)
+{
+    size_t count = 0;
+    for (const char *at = string; (at = strstr(at, part)) != NULL; at += strlen(part)) {
+        count++;
+    }
+    return count;
+}
+
+/* A live drawing: each load's rung, stretch and current can be found once, its contact is there open and closed, no
+ * current is told, and the file that it stands in names no other place. */
+START_TEST(a_live_drawing_has_its_places)
+{
+    static const char *const parts[] = {"rung", "rail", "drawn"};
+    struct scene_of_test scene;
+    setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
+    struct live_answer answer;
+    struct text svg = {0};
+    answer_live(scene.house, 0, scene.arena, &answer);
+    const struct picture picture = picture_live(&answer, scene.arena);
+    check_picture(&picture);
+    picture_svg(&picture, &svg);
+    for (size_t i = 0; i < answer.load_count; i++) {
+        for (size_t part = 0; part < sizeof parts / sizeof parts[0]; part++) {
+            struct text id = {0};
+            text_printf(&id, " id=\"%s%zu\"", parts[part], i);
+            ck_assert_uint_eq(occurrences(text_string(&svg), text_string(&id)), 1);
+            text_done(&id);
+        }
+    }
+    ck_assert_uint_eq(occurrences(text_string(&svg), "class=\"open\""), answer.load_count);
+    ck_assert_uint_eq(occurrences(text_string(&svg), "class=\"closed\""), answer.load_count);
+    ck_assert_uint_eq(occurrences(text_string(&svg), ">? A<"), answer.load_count);
+    ck_assert_ptr_null(strstr(text_string(&svg), "http"));
+    text_done(&svg);
+    teardown(&scene);
+}
+END_TEST
+
+/* Line, return and rung have arrows, that stand out of the thickest wire; what is off has none. */
+START_TEST(arrows_stand_out_of_the_wire)
+{
+    static const char text[] =
+        "[house]\nname = h\nrules = us\nsystem = single-phase\nmain_breaker = 100 A\n[branch b]\nlabel = b\n"
+        "breaker = 20 A\nlegs = A\n[appliance a1]\nname = heater\nbranch = b\npower = 3000 W\n[appliance a2]\n"
+        "name = fan\nbranch = b\npower = 600 W\n";
+    static const unsigned on[] = {1, 0};
+    struct house *house = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",
+                  error_message(&error));
+    struct arena *arena = arena_new();
+    const struct assess_options options = {.basis = BASIS_SET, .on = on, .loads = true};
+    struct assessment *assessment = assess_house(house, &options);
+    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_SCREEN; look++) {
+        const struct picture_list list = pictures_circuit(assessment, 0, (enum circuit_look)look, arena);
+        struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
+        picture_draw(&list.picture[0], &canvas);
+        ck_assert_uint_eq(keeper.arrow_count, 3); /* line and return to the first junction, and the heater's rung */
+        ck_assert_double_gt(keeper.arrow_least, look == CIRCUIT_PAPER ? 5 : 6);
+        ck_assert_double_gt(keeper.arrow_most, 1.25 * (look == CIRCUIT_PAPER ? 4 : 6)); /* 25 A on 20 A */
+    }
+    assess_free(assessment);
     arena_free(arena);
     house_free(house);
 }
@@ -582,14 +661,65 @@ START_TEST(pages_keep_texts_apart)
 }
 END_TEST
 
-static size_t occurrences(const char *string, const char *part)
+/* No heading stands over nothing: the end, or one of its own level or above. */
+START_TEST(every_heading_has_something_below)
 {
-    size_t count = 0;
-    for (const char *at = string; (at = strstr(at, part)) != NULL; at += strlen(part)) {
-        count++;
+    struct scene_of_test scene;
+    setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
+    struct print_document *report = print_report(&scene.check, &scene.demand, 8, &head);
+    size_t headings = 0;
+    for (size_t i = 0; i < report->block_count; i++) {
+        if (report->blocks[i].kind == PRINT_HEADING) {
+            headings++;
+            ck_assert_uint_lt(i + 1, report->block_count);
+            const struct print_block *next = &report->blocks[i + 1];
+            ck_assert_msg(next->kind != PRINT_PAGE && next->kind != PRINT_HEADING, "%s", report->blocks[i].string);
+            ck_assert_msg(next->kind != PRINT_TABLE || print_row_count(next->table) > 0, "%s",
+                          report->blocks[i].string);
+        }
     }
-    return count;
+    ck_assert_uint_gt(headings, 8);
+    print_free(report);
+    teardown(&scene);
 }
+END_TEST
+
+/* A group's line and its rows on every face: whole on paper, where it leads the outline, and as a row over all columns.
+ */
+START_TEST(a_group_heads_its_rows)
+{
+    static const struct print_column columns[] = {{"Load", 4, false}, {"A", 1, true}, {"W", 1, true}};
+    struct print_document *document = print_new("test", "A house", &head);
+    struct print_table *table = print_table_add(document, "Loads", columns, 3);
+    table->halves = true;
+    for (size_t i = 0; i < 300; i++) {
+        if (i % 50 == 0) {
+            print_group(document, table, i == 0 ? "Kitchen" : "Cellar", "20 A");
+        }
+        print_cell(document, table, "Kettle");
+        print_number(document, table, (double)i, 0);
+        print_number(document, table, 1000, 0);
+    }
+    ck_assert_str_eq(print_group_name(table, 0), "Kitchen");
+    ck_assert_str_eq(print_group_note(table, 0), "20 A");
+    ck_assert_ptr_null(print_group_name(table, 1));
+    struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
+    const size_t halves = print_pages(document, &canvas);
+    assert_apart();
+    table->halves = false;
+    canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
+    const size_t whole = print_pages(document, &canvas);
+    assert_apart();
+    ck_assert_uint_gt(halves, 2);
+    ck_assert_uint_le(halves, whole / 2 + 1);
+    struct text html = {0};
+    print_html(document, &html);
+    ck_assert_uint_eq(occurrences(text_string(&html), "scope=\"rowgroup\""), 6);
+    ck_assert_uint_eq(occurrences(text_string(&html), "<tbody"), 6);
+    text_done(&html);
+    print_free(document);
+}
+END_TEST
 
 /* The page for the electrician's folder is one, and nothing on it is lost or printed over another. */
 START_TEST(whether_the_service_carries_it_stands_on_one_sheet)
@@ -693,6 +823,8 @@ Suite *make_suite(void)
     tcase_add_loop_test(pictures, pictures_keep_texts_apart, 0, count);
     tcase_add_loop_test(pictures, courses_keep_texts_apart, 0, count);
     tcase_add_loop_test(pictures, pages_keep_texts_apart, 0, count);
+    tcase_add_loop_test(pictures, every_heading_has_something_below, 0, count);
+    tcase_add_test(pictures, a_group_heads_its_rows);
     tcase_add_test(pictures, numbers_of_one_point_stay_apart);
     tcase_add_test(pictures, junctions_sum_what_is_behind);
     tcase_add_test(pictures, markup_is_escaped);
@@ -704,6 +836,8 @@ Suite *make_suite(void)
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
+    tcase_add_loop_test(pictures, a_live_drawing_has_its_places, 0, count);
+    tcase_add_test(pictures, arrows_stand_out_of_the_wire);
     tcase_add_test(pictures, html_holds_every_name_as_text);
     tcase_add_loop_test(pictures, a_directory_follows_the_rules, 0, 2);
     suite_add_tcase(suite, pictures);

@@ -187,6 +187,41 @@ START_TEST(a_count_is_one_sign_and_a_crowd_is_words)
 }
 END_TEST
 
+/* Side by side, by hand: 12 V on 4, 6 and 12 ohm are 3, 2 and 1 A, so that 6, 3 and 1 A flow towards the three joints;
+ * with the second one broken 4, 1 and 1 A. */
+START_TEST(currents_stand_beside_the_joints)
+{
+    static const struct {
+        bool broken;
+        bool blank;
+        const char *string;
+        size_t times;
+    } rows[] = {
+        {false, false, "6 A", 1},       {false, false, "3 A", 1},
+        {false, false, "1 A", 1},       {true, false, "4 A", 1},
+        {true, false, "1 A", 2},        {true, false, "6 A", 0},
+        {true, false, "R2", 1},         {true, false, "6 \xCE\xA9, open, 0 A", 1},
+        {false, true, "6 A", 0},        {false, true, "R2", 1},
+        {false, true, "6 \xCE\xA9", 1}, {false, false, "12 V", 1},
+    };
+    struct circuit_work work;
+    work_on("12 V", "4 | 6 | 12", "R2", &work);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct network_style style = {.broken = rows[i].broken, .blank = rows[i].blank};
+        struct arena *arena = arena_new();
+        struct picture picture;
+        ck_assert(picture_network(&work, "12 V", style, arena, &picture));
+        struct seen *seen = draw(&picture);
+        check_places(seen, &picture, rows[i].string);
+        ck_assert_msg(times_seen(seen, rows[i].string) == rows[i].times, "%s %zu times", rows[i].string,
+                      times_seen(seen, rows[i].string));
+        free(seen);
+        arena_free(arena);
+    }
+    circuit_work_done(&work);
+}
+END_TEST
+
 /* ------------------------------------------------------------------ the document -------------------------- */
 
 static void parse(const struct text *markup)
@@ -210,6 +245,10 @@ START_TEST(a_sheet_leaves_what_is_to_be_found)
         ck_assert_msg(strstr(text_string(&svg), "20 \xCE\xA9") != NULL, "what was given stays");
         ck_assert_msg((strstr(text_string(&svg), "1.8 A") == NULL) == (sheet == 1), "sheet %d", sheet);
         ck_assert_msg((strstr(text_string(&svg), "product over sum") == NULL) == (sheet == 1), "sheet %d", sheet);
+        text_clear(&svg);
+        print_html(document, &svg);
+        const char *told = strstr(text_string(&svg), "across 60 V.</p>");
+        ck_assert_msg(told != NULL && strstr(told + 1, "across 60 V.</p>") == NULL, "said once below the picture");
         text_done(&svg);
         print_free(document);
     }
@@ -223,6 +262,7 @@ Suite *make_suite(void)
     TCase *pictures = tcase_create("pictures");
     tcase_add_test(pictures, nothing_is_outside_or_over_another);
     tcase_add_test(pictures, a_count_is_one_sign_and_a_crowd_is_words);
+    tcase_add_test(pictures, currents_stand_beside_the_joints);
     tcase_add_test(pictures, a_sheet_leaves_what_is_to_be_found);
     suite_add_tcase(suite, pictures);
     return suite;

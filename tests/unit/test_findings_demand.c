@@ -104,8 +104,9 @@ START_TEST(a_feeder_has_its_own_finding)
     finding_of(house, 0, &found);
     ck_assert_str_eq(text_string(&found), "");
     finding_of(house, 1, &found);
-    ck_assert_str_eq(text_string(&found), "the demand of the feeder by the diversity method is 40 A, 8 A over the 32 A "
-                                          "breaker");
+    ck_assert_str_eq(text_string(&found),
+                     "counted by the diversity allowances, each circuit by its device, this panel draws up to 40 A at "
+                     "a time, 8 A over its 32 A breaker");
     text_done(&found);
     house_free(house);
 }
@@ -127,7 +128,8 @@ START_TEST(a_feeders_busiest_leg_counts)
          "at the busiest minute (Mon 18:00 in jan) leg A of the feeder is planned for 52.17 A, 12.17 A over its 40 A "
          "breaker"},
         {"A", "use = 20:00-21:00\n",
-         "the demand of the feeder by the diversity method is 44.8 A, 4.8 A over the 40 A breaker"},
+         "counted by the diversity allowances, each circuit by its device, this panel draws up to 44.8 A at a time, "
+         "4.8 A over its 40 A breaker"},
         {"B", "use = 19:00-21:00\n", ""},
     };
     struct text text = {0};
@@ -160,8 +162,8 @@ START_TEST(another_method_that_carries_it_makes_a_note)
         enum severity severity;
         const char *says;
     } rows[] = {
-        {"70 A", SEVERITY_NOTE, "; by the method for existing dwellings it is 65.83 A, within the rating"},
-        {"60 A", SEVERITY_WARNING, "; by the method for existing dwellings it is 65.83 A, over it too"},
+        {"70 A", SEVERITY_NOTE, "; counted by the method for existing dwellings up to 65.83 A, within it"},
+        {"60 A", SEVERITY_WARNING, "; counted by the method for existing dwellings up to 65.83 A, over it too"},
     };
     struct text text = {0};
     struct text found = {0};

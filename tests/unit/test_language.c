@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "../../src/language/rows.h"
 #include "ampsum/language.h"
 
 static const struct {
@@ -80,6 +81,55 @@ START_TEST(an_answer_is_found_by_its_english)
 }
 END_TEST
 
+/* Rows that are the same in English and there, because they are that language too. */
+static const char *const shared[] = {"de sheet.name",
+                                     "de sheet.in-unit",
+                                     "de more.cmin",
+                                     "de more.i-cmin-x-u0-zs",
+                                     "es word.no",
+                                     "es subject.motor",
+                                     "es subject.metal",
+                                     "es more.factor",
+                                     "es more.cmin",
+                                     "es more.i-cmin-x-u0-zs",
+                                     "fr sheet.version",
+                                     "fr sheet.story-one",
+                                     "fr sheet.story",
+                                     "fr sheet.page",
+                                     "fr sheet.by-version",
+                                     "fr figure.title",
+                                     "fr asked.conductance-1",
+                                     "fr subject.source",
+                                     "fr subject.place",
+                                     "fr feedback.question",
+                                     "fr feedback.head-points",
+                                     "fr more.cmin",
+                                     "fr more.i-cmin-x-u0-zs"};
+
+static bool is_shared(const char *row)
+{
+    bool found = false;
+    for (size_t i = 0; i < sizeof shared / sizeof shared[0]; i++) {
+        found = found || strcmp(shared[i], row) == 0;
+    }
+    return found;
+}
+
+START_TEST(no_row_is_left_in_english)
+{
+    for (int language = 1; language < (int)language_count(); language++) {
+        for (size_t row = 0; row < language_key_count; row++) {
+            struct text name = {0};
+            text_printf(&name, "%s %s", language_code(language), language_keys[row]);
+            const bool same = strcmp(language_sentences[language][row], language_sentences[0][row]) == 0;
+            ck_assert_msg(!same || strncmp(language_keys[row], "language.", 9) == 0 || is_shared(text_string(&name)),
+                          "%s is in English", text_string(&name));
+            text_done(&name);
+        }
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("language");
@@ -87,6 +137,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, lines_are_written_as_taught, 0, sizeof lines / sizeof lines[0]);
     tcase_add_test(tests, a_sentence_is_filled_at_its_places);
     tcase_add_test(tests, english_is_itself);
+    tcase_add_test(tests, no_row_is_left_in_english);
     tcase_add_test(tests, an_answer_is_found_by_its_english);
     suite_add_tcase(suite, tests);
     return suite;

@@ -487,6 +487,12 @@ static const struct {
     {"us", "breaker = 20 A\nlegs = A\ntrip = fuse\n", "", "it may have been raised: b.", "240.51"},
     {"us", "breaker = 60 A\nlegs = A\ntrip = fuse\n", "", NULL, "240.51"},
     {"us", "breaker = 20 A\nlegs = A\n", "", NULL, "240.51"},
+    /* holders of any size are American: neither clause nor words of theirs stand in another country's output */
+    {"uk", "breaker = 30 A\ntrip = bs3036\n", "", NULL, "Edison"},
+    {"uk", "breaker = 32 A\ntrip = bs88\n", "", NULL, "240.5"},
+    {"iec", "breaker = 25 A\ntrip = gG\n", "", NULL, "Edison"},
+    {"iec", "breaker = 16 A\nwire = 2.5 mm2 aluminium\nlength = 5\n", "", "no drop and no loss are known: b.", "wire"},
+    {"iec", "breaker = 16 A\nwire = 2.5 mm2 copper\nlength = 5\n", "", NULL, "no drop"},
 };
 
 START_TEST(what_is_taken_is_said)

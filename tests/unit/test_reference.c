@@ -26,6 +26,72 @@ static const struct {
                 {"iec", RULES_IEC, "single-phase", 50, "EUR", "m", "B", "B2", "diversity"},
                 {"uk", RULES_UK, "single-phase", 50, "GBP", "m", "B", "C", "diversity"}};
 
+/* ------------------------------------------------------------------ rows found by halving ----------------- */
+
+/* Every row once, in the order of its word, rows of one word as they stand in the table. */
+static void check_order(const char *table, const unsigned short *rows, size_t count, const void *column, size_t stride)
+{
+    static bool seen[4096];
+    memset(seen, 0, sizeof seen);
+    ck_assert_uint_le(count, sizeof seen);
+    const char *before = "";
+    for (size_t i = 0; i < count; i++) {
+        ck_assert_msg(rows[i] < count && !seen[rows[i]], "%s: row %d", table, rows[i]);
+        seen[rows[i]] = true;
+        const char *word = *(const char *const *)(const void *)((const char *)column + rows[i] * stride);
+        const int order = strcmp(before, word);
+        ck_assert_msg(order < 0 || (order == 0 && (i == 0 || rows[i - 1] < rows[i])), "%s: %s, %s", table, before,
+                      word);
+        before = word;
+    }
+}
+
+#define CHECK_ORDER(table, by)                                                                                         \
+    check_order(#table, table##_by_##by, table##_count, &table##_rows[0].by, sizeof table##_rows[0])
+
+START_TEST(orders_hold_every_row)
+{
+    CHECK_ORDER(ref_rule, id);
+    CHECK_ORDER(ref_finding, id);
+    CHECK_ORDER(ref_room_protection, what);
+    CHECK_ORDER(ref_conductor, size);
+    CHECK_ORDER(ref_currency, code);
+    CHECK_ORDER(ref_ampacity_us, size);
+    CHECK_ORDER(ref_word, word);
+    CHECK_ORDER(ref_room_word, word);
+}
+END_TEST
+
+/* Each row by its key; what no row has, before, between and behind them, is not found. */
+START_TEST(every_row_is_found_by_its_key)
+{
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        const struct ref_rule *row = &ref_rule_rows[i];
+        ck_assert_ptr_eq(reference_rule(row->id, row->rules), row);
+    }
+    for (size_t i = 0; i < ref_finding_count; i++) {
+        const struct ref_finding *row = &ref_finding_rows[i];
+        ck_assert_ptr_eq(reference_finding_variant(row->id, row->rules, row->variant), row);
+    }
+    for (size_t i = 0; i < ref_conductor_count; i++) {
+        const struct ref_conductor *row = &ref_conductor_rows[i];
+        ck_assert_ptr_eq(reference_conductor(row->size, row->metal), row);
+    }
+    for (size_t i = 0; i < ref_currency_count; i++) {
+        ck_assert_ptr_eq(reference_currency(ref_currency_rows[i].code), &ref_currency_rows[i]);
+    }
+    static const char *const none[] = {"", "!", "m", "near-shar", "near-share ", "~"};
+    for (size_t i = 0; i < ROWS(none); i++) {
+        ck_assert_ptr_null(reference_rule(none[i], "us"));
+        ck_assert_ptr_null(reference_finding(none[i], "us"));
+        ck_assert_ptr_null(reference_conductor(none[i], "copper"));
+        ck_assert_ptr_null(reference_currency(none[i]));
+    }
+    ck_assert_ptr_null(reference_conductor("14 AWG", "silver"));
+    ck_assert_ptr_eq(reference_conductor("14AWG", "copper"), reference_conductor("14 AWG", "copper"));
+}
+END_TEST
+
 static const char *usual_or_none(const char *rules, const char *key)
 {
     const char *word = reference_choice_usual(rules, key);
@@ -241,9 +307,14 @@ END_TEST
 
 START_TEST(protection_and_smallest_breakers)
 {
-    ck_assert_ptr_nonnull(reference_protection("us", "bathroom", "gfci"));
-    ck_assert_ptr_null(reference_protection("us", "dedicated", "gfci"));
-    ck_assert_ptr_nonnull(reference_protection("uk", "lighting", "rcd"));
+    ck_assert_ptr_nonnull(reference_protection("us", "bathroom", "gfci", 120, 20));
+    ck_assert_ptr_null(reference_protection("us", "dedicated", "gfci", 120, 20));
+    ck_assert_ptr_nonnull(reference_protection("us", "general", "afci", 120, 20));
+    ck_assert_ptr_null(reference_protection("us", "general", "afci", 120, 25));
+    ck_assert_ptr_null(reference_protection("us", "general", "afci", 240, 20));
+    ck_assert_ptr_nonnull(reference_protection("uk", "lighting", "rcd", 230, 6));
+    ck_assert_ptr_nonnull(reference_protection("uk", "general", "rcd", 230, 32));
+    ck_assert_ptr_null(reference_protection("uk", "general", "rcd", 230, 40));
     ck_assert_double_eq(reference_minimum_branch("us", "range", 8750)->breaker_a, 40);
     ck_assert_ptr_null(reference_minimum_branch("us", "range", 8749));
     ck_assert_double_eq(reference_minimum_branch("us", "water-heating", 4500)->factor, 1.25);
@@ -375,6 +446,8 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("reference");
     tcase_add_loop_test(tcase, rule_sets_have_the_defaults_of_the_house_file, 0, ROWS(set_rows));
     tcase_add_test(tcase, what_is_no_rule_set_has_no_row);
+    tcase_add_test(tcase, orders_hold_every_row);
+    tcase_add_test(tcase, every_row_is_found_by_its_key);
     tcase_add_test(tcase, british_houses_have_no_main_breaker);
     tcase_add_test(tcase, words_of_a_rule_set_are_listed_for_messages);
     tcase_add_loop_test(tcase, next_standard_size_is_at_least_the_current, 0, ROWS(size_up_rows));

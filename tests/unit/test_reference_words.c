@@ -1,5 +1,7 @@
 /* Words in the names of loads and rooms, protection by room, cautions, editions. */
 #include <math.h>
+#include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -56,6 +58,82 @@ START_TEST(category_by_the_words_of_a_name)
     const char *got = row != NULL ? row->category : "none";
     const char *want = category_rows[_i].category != NULL ? category_rows[_i].category : "none";
     ck_assert_msg(strcmp(got, want) == 0, "'%s': got %s, want %s", category_rows[_i].text, got, want);
+}
+END_TEST
+
+/* A name made of words of the table, some with a plural's ending or run into another. */
+static void made_name(uint64_t *state, char ret[400])
+{
+    static const char *const between[] = {" ", "-", ", 2 ", "s ", "es/", "", "x"};
+    ret[0] = '\0';
+    size_t length = 0;
+    for (int i = 0; i < 3; i++) {
+        *state = *state * UINT64_C(6364136223846793005) + 1442695040888963407U;
+        const char *word = ref_word_rows[(*state >> 40) % ref_word_count].word;
+        const char *gap = between[(*state >> 20) % ROWS(between)];
+        length += (size_t)snprintf(ret + length, 400 - length, "%s%s", word, gap);
+        for (size_t k = 0; (*state >> 30 & 3) == 0 && k < length; k++) {
+            ret[k] = (char)(ret[k] >= 'a' && ret[k] <= 'z' ? ret[k] - 'a' + 'A' : ret[k]);
+        }
+    }
+}
+
+/* The first row of the table that calls for a caution and stands in the text, one row after the other. */
+static const struct ref_word *first_caution(const char *text, const char *caution)
+{
+    for (size_t i = 0; i < ref_word_count; i++) {
+        const struct ref_word *row = &ref_word_rows[i];
+        const bool of = strcmp(row->rules, "*") == 0 || strcmp(row->rules, "uk") == 0;
+        const bool meant = row->caution != NULL && (caution == NULL || strcmp(row->caution, caution) == 0);
+        if (of && meant && reference_word_in(row->word, text)) {
+            return row;
+        }
+    }
+    return NULL;
+}
+
+static size_t blanks_in(const char *word)
+{
+    size_t count = 0;
+    for (; *word != '\0'; word++) {
+        count += *word == ' ';
+    }
+    return count;
+}
+
+/* Some row stands in the text that tells as much and has more words, where none of the text's words tells nothing. */
+static bool has_better(const char *text, const struct ref_word *than)
+{
+    bool better = false;
+    for (size_t i = 0; i < ref_word_count; i++) {
+        const struct ref_word *row = &ref_word_rows[i];
+        const bool of = strcmp(row->rules, "*") == 0 || strcmp(row->rules, "uk") == 0;
+        const bool in = reference_word_in(row->word, text);
+        if (in && row->category == NULL && row->thing == NULL && row->caution == NULL) {
+            return false;
+        }
+        better = better ||
+                 (in && of && row->category != NULL && (than == NULL || blanks_in(row->word) > blanks_in(than->word)));
+    }
+    return better;
+}
+
+START_TEST(a_walk_over_the_text_finds_what_the_rows_find)
+{
+    uint64_t state = 7;
+    size_t found = 0;
+    for (int round = 0; round < 5000; round++) {
+        char name[400];
+        made_name(&state, name);
+        const struct ref_word *water = reference_word_caution("uk", name, "water");
+        ck_assert_msg(water == first_caution(name, "water"), "%s", name);
+        ck_assert_msg(reference_word_caution("uk", name, NULL) == first_caution(name, NULL), "%s", name);
+        const struct ref_word *row = reference_word("uk", name, REFERENCE_WORD_CATEGORY);
+        ck_assert_msg(row == NULL || (row->category != NULL && reference_word_in(row->word, name)), "%s", name);
+        ck_assert_msg(!has_better(name, row), "%s", name);
+        found += water != NULL && row != NULL;
+    }
+    ck_assert_uint_gt(found, 100);
 }
 END_TEST
 
@@ -344,6 +422,7 @@ Suite *make_suite(void)
     Suite *suite = suite_create("reference_words");
     TCase *tcase = tcase_create("reference_words");
     tcase_add_loop_test(tcase, category_by_the_words_of_a_name, 0, ROWS(category_rows));
+    tcase_add_test(tcase, a_walk_over_the_text_finds_what_the_rows_find);
     tcase_add_loop_test(tcase, thing_by_the_words_of_a_name, 0, ROWS(thing_rows));
     tcase_add_test(tcase, cautions_by_word_and_case);
     tcase_add_loop_test(tcase, kind_of_a_room_by_its_words, 0, ROWS(room_rows));

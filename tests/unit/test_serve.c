@@ -4,6 +4,7 @@
 #include <arpa/inet.h>
 #include <fcntl.h>
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,6 +14,7 @@
 
 #include "ampsum/html.h"
 #include "ampsum/markup.h"
+#include "apart.h"
 #include "bookmark.h"
 #include "form.h"
 #include "guard.h"
@@ -388,6 +390,22 @@ START_TEST(form_values)
 }
 END_TEST
 
+/* A value of several lines is one line to who reads a field, and as it came to who reads lines. */
+START_TEST(form_lines_are_kept)
+{
+    struct arena *arena = arena_new();
+    struct form form;
+    static const char body[] = "a=1,%09x%0D%0A2%0D%0A&b=3";
+    ck_assert(reads(body, strlen(body), &form, arena));
+    ck_assert_str_eq(form_value(&form, "a"), "1, x  2");
+    ck_assert_str_eq(form_lines(&form, "a"), "1,\tx\r\n2\r\n");
+    ck_assert_str_eq(form_lines(&form, "b"), "3");
+    ck_assert_str_eq(form_lines(&form, "c"), "");
+    form_done(&form);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(form_refuses_what_is_no_text)
 {
     static const struct {
@@ -505,6 +523,88 @@ START_TEST(a_stop_ends_the_command_that_runs)
     stop = 1;
     ck_assert(!run_sleep("15", &stop, &took_s));
     ck_assert(took_s < 10);
+}
+END_TEST
+
+/* ---- an answer made in a process of its own */
+
+enum { ASKS = 3 };
+
+static const char *const asked[ASKS] = {"/files/house.ini", "/files/branches.csv", "/files/nothing-of-ours"};
+
+static struct visit visit_of(struct site *site, const char *path)
+{
+    return (struct visit){.site = site, .path = path, .arena = arena_new()};
+}
+
+static bool same_word(const char *a, const char *b)
+{
+    return a == NULL || b == NULL ? a == b : strcmp(a, b) == 0;
+}
+
+/* The page as it stands here and as it comes from there: status, words and every byte. */
+START_TEST(a_reply_made_apart_is_the_same)
+{
+    const char *house = "serve-apart.ini";
+    FILE *file = fopen(house, "w");
+    ck_assert_ptr_nonnull(file);
+    fputs("[house]\nrules = uk\n\n[branch b]\nbreaker = 32\n\n[appliance a]\nname = \"A\"\nbranch = b\npower = 3 kW\n",
+          file);
+    ck_assert_int_eq(fclose(file), 0);
+    struct site site = {.path = house, .program = "/bin/false", .read_only = true};
+    struct visit here = visit_of(&site, asked[_i]);
+    struct visit apart = visit_of(&site, asked[_i]);
+    struct apart process;
+    ck_assert(site_takes_long(&apart));
+    site_answer(&here);
+    ck_assert(apart_start(&process, &apart));
+    while (!apart_look(&process)) {
+        usleep(1000);
+    }
+    apart_take(&process, &apart);
+    ck_assert_uint_eq(apart.answer.status, here.answer.status);
+    ck_assert(same_word(apart.answer.type, here.answer.type) && same_word(apart.answer.download, here.answer.download));
+    ck_assert(same_word(apart.answer.location, here.answer.location));
+    ck_assert_uint_eq(apart.answer.body.length, here.answer.body.length);
+    ck_assert_mem_eq(text_string(&apart.answer.body), text_string(&here.answer.body), here.answer.body.length);
+    ck_assert_int_lt(kill(process.pid, 0), 0);
+    visit_done(&here);
+    visit_done(&apart);
+    site_done(&site);
+    unlink(house);
+}
+END_TEST
+
+/* Where the process is gone before it said all, the visit is refused; nothing of it is left. */
+START_TEST(a_reply_that_breaks_off_is_refused)
+{
+    struct site site = {.path = "serve-apart-none.ini", .program = "/bin/false", .read_only = true};
+    struct visit visit = visit_of(&site, "/files/house.ini");
+    struct apart process;
+    ck_assert(apart_start(&process, &visit));
+    kill(process.pid, SIGKILL);
+    while (!apart_look(&process)) {
+        usleep(1000);
+    }
+    text_clear(&process.bytes);
+    text_add(&process.bytes, "half");
+    apart_take(&process, &visit);
+    ck_assert_uint_eq(visit.answer.status, 503);
+    ck_assert_ptr_nonnull(strstr(text_string(&visit.answer.body), "took too long"));
+    ck_assert_int_lt(kill(process.pid, 0), 0);
+    visit_done(&visit);
+}
+END_TEST
+
+START_TEST(what_takes_no_time_is_answered_here)
+{
+    struct site site = {.path = "serve-apart-none.ini", .program = "/bin/false", .read_only = true};
+    static const char *const quick[] = {"/", "/solve", "/style.css", "/nowhere"};
+    for (size_t i = 0; i < sizeof quick / sizeof quick[0]; i++) {
+        struct visit visit = visit_of(&site, quick[i]);
+        ck_assert(!site_takes_long(&visit));
+        visit_done(&visit);
+    }
 }
 END_TEST
 
@@ -642,11 +742,15 @@ Suite *make_suite(void)
     tcase_add_loop_test(text, what_people_type_is_taken, 0, (int)(sizeof typed_rows / sizeof typed_rows[0]));
     tcase_add_test(text, a_rating_takes_the_words_of_its_unit);
     tcase_add_test(text, form_values);
+    tcase_add_test(text, form_lines_are_kept);
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
     tcase_add_test(text, stamp_tells_another_state);
     tcase_add_test(text, a_stop_ends_the_command_that_runs);
+    tcase_add_loop_test(text, a_reply_made_apart_is_the_same, 0, ASKS);
+    tcase_add_test(text, a_reply_that_breaks_off_is_refused);
+    tcase_add_test(text, what_takes_no_time_is_answered_here);
     suite_add_tcase(suite, text);
     return suite;
 }

@@ -1,5 +1,5 @@
 "use strict";
-// Looks up what was worked out for each state of the switches. Nothing is computed here.
+// Looks up what was worked out for each state of the switches. Nothing is computed here but how thick a wire is drawn.
 (function () {
   var all = JSON.parse(document.getElementById("states").textContent);
   var boxes = Array.prototype.slice.call(document.querySelectorAll("#switches input"));
@@ -14,6 +14,12 @@
   function ampere(hundredths) { return (hundredths / 100).toFixed(2) + " A"; }
   function put(id, text) { document.getElementById(id).textContent = text; }
 
+  // As thick as it carries, once the answers are shown; before, no wire tells.
+  function thick(where, hundredths) {
+    var width = shown && hundredths > 0 ? Math.min(Math.max(hundredths / 100 / all.breaker, 0.1), 1.5) * 6 : 1.6;
+    Array.prototype.forEach.call(document.querySelectorAll(where + " path[fill=none]"), function (path) { path.style.strokeWidth = width; });
+  }
+
   function row(i, now) {
     var on = (now >> i & 1) === 1;
     var counts = !all.counted || (all.counted[now] >> i & 1) === 1;
@@ -21,6 +27,8 @@
     put("own" + i, !shown ? "covered" : !on ? "0.00 A" : counts ? ampere(all.own[i]) : "does not count");
     put("line" + i, shown ? ampere(all.line[i][now]) : "covered");
     put("drawn" + i, shown ? ampere(all.line[i][now]) : "? A");
+    thick("#rail" + i, all.line[i][now]);
+    thick("#rung" + i + " .wire", on && counts ? all.own[i] : 0);
   }
 
   function paint() {

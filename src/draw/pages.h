@@ -1,0 +1,63 @@
+/* What the paginator's files share. */
+#ifndef AMPSUM_DRAW_PAGES_H
+#define AMPSUM_DRAW_PAGES_H
+
+#include "ampsum/print.h"
+
+static const double page_margin = 48;
+static const double page_hand_size = 9.5; /* of tables that hang on a door */
+static const double page_cell_size = 8;
+static const struct canvas_pen page_hair = {0.4, CANVAS_SOLID};
+static const struct canvas_pen page_rule = {0.9, CANVAS_SOLID};
+
+enum { FLOATING_MOST = 6 };
+
+struct pages {
+    const struct print_document *document;
+    struct canvas *canvas;
+    struct arena *arena; /* for the block at work */
+    struct arena *kept;  /* for the whole layout */
+    const void **keep;   /* by block: what was found about it */
+    size_t count;
+    size_t all;           /* pages in the end; 0 while they are counted */
+    size_t section;       /* pages before the first one of this foot */
+    const char *foot;     /* NULL: the document's */
+    const char *carry_on; /* heads a page on which a group goes on, or NULL */
+    const char *pending;  /* the same of a group of which nothing is drawn yet */
+    double foot_room;     /* from the lower edge */
+    double width;
+    double height;
+    double y;                       /* top of what comes next */
+    size_t floating[FLOATING_MOST]; /* pictures for which a page had no room: on the next, above what goes on there */
+    size_t floating_count;
+    bool floated; /* this page began with some of them */
+};
+
+/* Between the margins. */
+double pages_width(const struct pages *pages);
+
+/* Where what a page holds ends. */
+double pages_bottom(const struct pages *pages);
+
+/* Whether that height still fits on this page; another page, where it does not. */
+bool pages_fit(const struct pages *pages, double height);
+void pages_next(struct pages *pages);
+void pages_make_room(struct pages *pages, double height);
+
+/* The next page, or the one after it where pictures that waited leave less than that height. */
+void pages_next_for(struct pages *pages, double height);
+
+/* A size of the report, the text's, and a space between lines in this document's look. */
+struct canvas_font pages_font(const struct pages *pages, double size, bool bold);
+struct canvas_font pages_body(const struct pages *pages, bool bold);
+double pages_space(const struct pages *pages, double points);
+
+/* What was kept about a table, for as long as the layout lasts; NULL: nothing yet. */
+const void *pages_kept(const struct pages *pages, const struct print_table *table);
+void pages_keep(struct pages *pages, const struct print_table *table, const void *what);
+
+/* Draws a table from here on; the height of its head with its first rows, below which it does not begin. */
+void pages_table(struct pages *pages, const struct print_table *table);
+double pages_table_least(const struct pages *pages, const struct print_table *table);
+
+#endif

@@ -1,0 +1,189 @@
+#include "apart.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/prctl.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { REPLY_BYTES_MOST = 256 * 1024 * 1024, FIRST_FREE = STDERR_FILENO + 1 };
+
+/* What stands before the words and the body; both processes are the same program. */
+struct reply_head {
+    unsigned status;
+    bool sets_key;
+    bool kept;
+    size_t length[3]; /* of type, location and download; NONE: there is none */
+    size_t body;
+};
+
+static const size_t none = SIZE_MAX;
+
+static long now_ms(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
+}
+
+/* ---- in the process apart ---- */
+
+static void write_all(int out, const void *bytes, size_t length)
+{
+    const char *at = bytes;
+    while (length > 0) {
+        const ssize_t count = write(out, at, length);
+        if (count < 0 && errno != EINTR) {
+            _exit(1); /* nobody waits for it any more */
+        }
+        at += count > 0 ? count : 0;
+        length -= count > 0 ? (size_t)count : 0;
+    }
+}
+
+static void write_reply(int out, const struct reply *reply)
+{
+    const char *words[] = {reply->type, reply->location, reply->download};
+    struct reply_head head = {.status = reply->status, .sets_key = reply->sets_key, .kept = reply->kept};
+    head.body = reply->body.length;
+    for (size_t i = 0; i < 3; i++) {
+        head.length[i] = words[i] == NULL ? none : strlen(words[i]);
+    }
+    write_all(out, &head, sizeof head);
+    for (size_t i = 0; i < 3; i++) {
+        write_all(out, words[i] == NULL ? "" : words[i], words[i] == NULL ? 0 : head.length[i]);
+    }
+    write_all(out, text_string(&reply->body), reply->body.length);
+}
+
+/* Only the pipe stays open, so that no line to a browser is held by two; it ends where the server does. */
+static _Noreturn void answer_apart(int out, struct visit *visit)
+{
+    prctl(PR_SET_PDEATHSIG, SIGTERM);
+    const int null = open("/dev/null", O_RDWR | O_CLOEXEC);
+    if (null < 0 || dup2(null, STDIN_FILENO) < 0 || dup2(null, STDOUT_FILENO) < 0 || dup2(out, FIRST_FREE) < 0) {
+        _exit(1);
+    }
+    closefrom(FIRST_FREE + 1);
+    fcntl(FIRST_FREE, F_SETFD, FD_CLOEXEC);
+    site_answer(visit);
+    write_reply(FIRST_FREE, &visit->answer);
+    _exit(0);
+}
+
+/* ---- in the server ---- */
+
+bool apart_start(struct apart *apart, struct visit *visit)
+{
+    int ends[2] = {-1, -1};
+    if (pipe2(ends, O_CLOEXEC) != 0) {
+        return false;
+    }
+    fcntl(ends[0], F_SETFL, O_NONBLOCK);
+    *apart = (struct apart){.pipe = ends[0], .end_ms = now_ms() + APART_MS_MOST};
+    apart->pid = fork();
+    if (apart->pid == 0) {
+        answer_apart(ends[1], visit);
+    }
+    close(ends[1]);
+    if (apart->pid < 0) {
+        close(ends[0]);
+    }
+    return apart->pid > 0;
+}
+
+bool apart_look(struct apart *apart)
+{
+    char bytes[65536];
+    while (!apart->ended) {
+        const ssize_t count = read(apart->pipe, bytes, sizeof bytes);
+        if (count > 0) {
+            text_add_length(&apart->bytes, bytes, (size_t)count);
+        }
+        const bool waits = count < 0 && (errno == EAGAIN || errno == EINTR);
+        apart->ended = (count <= 0 && !waits) || apart->bytes.length > REPLY_BYTES_MOST;
+        if (waits) {
+            break;
+        }
+    }
+    apart->ended = apart->ended || now_ms() > apart->end_ms;
+    return apart->ended;
+}
+
+/* Ends the process, if it has not ended: first so that what it started can be ended by it. */
+static void reap(struct apart *apart)
+{
+    close(apart->pipe);
+    text_done(&apart->bytes);
+    const long end_ms = now_ms() + APART_STOP_MS;
+    pid_t gone = waitpid(apart->pid, NULL, WNOHANG);
+    if (gone == 0) {
+        kill(apart->pid, SIGTERM);
+    }
+    while (gone == 0 || (gone < 0 && errno == EINTR)) {
+        if (now_ms() > end_ms) {
+            kill(apart->pid, SIGKILL);
+        }
+        nanosleep(&(struct timespec){.tv_nsec = 2000000}, NULL);
+        gone = waitpid(apart->pid, NULL, WNOHANG);
+    }
+}
+
+/* One of the words; NULL where there is none. Moves on behind it. */
+static const char *take_word(struct visit *visit, const char **at, size_t length)
+{
+    if (length == none) {
+        return NULL;
+    }
+    const char *word = arena_copy_length(visit->arena, *at, length);
+    *at += length;
+    return word;
+}
+
+/* False where the bytes are not one whole reply. */
+static bool read_reply(const struct text *bytes, struct visit *visit)
+{
+    struct reply_head head;
+    if (bytes->length < sizeof head) {
+        return false;
+    }
+    memcpy(&head, bytes->bytes, sizeof head);
+    size_t length = sizeof head + head.body;
+    for (size_t i = 0; i < 3; i++) {
+        length += head.length[i] == none ? 0 : head.length[i];
+    }
+    if (length != bytes->length) {
+        return false;
+    }
+    const char *at = bytes->bytes + sizeof head;
+    struct reply *reply = &visit->answer;
+    reply->status = head.status;
+    reply->sets_key = head.sets_key;
+    reply->kept = head.kept;
+    reply->type = take_word(visit, &at, head.length[0]);
+    reply->location = take_word(visit, &at, head.length[1]);
+    reply->download = take_word(visit, &at, head.length[2]);
+    text_clear(&reply->body);
+    text_add_length(&reply->body, at, head.body);
+    return true;
+}
+
+void apart_take(struct apart *apart, struct visit *visit)
+{
+    if (!read_reply(&apart->bytes, visit)) {
+        visit_refuse(visit, 503, "That took too long",
+                     "It was not made in time, and nothing was changed. The command of the same name makes it without "
+                     "a limit.");
+    }
+    reap(apart);
+}
+
+void apart_stop(struct apart *apart)
+{
+    reap(apart);
+}

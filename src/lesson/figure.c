@@ -449,7 +449,7 @@ static void make_alike(struct maker *maker)
         } else if (quantity->given && quantity->measure == EXACT_POWER) {
             for (size_t row = 0; row < DRAWN; row++) {
                 struct text text = {0};
-                add_value(maker, &text, quantity);
+                (maker->question->own ? add_named : add_value)(maker, &text, quantity);
                 add_rung(maker, taken(maker, &text), 0, 1, row)->current = current_of_load(maker, i);
             }
         }

@@ -52,6 +52,10 @@ size_t find_together(struct builder *builder, const size_t *resistor, size_t cou
 /* Adds the supply's voltage as given. */
 size_t give_voltage(struct builder *builder, unsigned long voltage);
 
+/* A load of the house and its branch's breaker, where the question wants the house's. */
+bool choose_own_load(struct builder *builder, const char **ret_name, unsigned long *ret_power_w,
+                     unsigned *ret_breaker_a);
+
 void build_unequal(struct builder *builder);
 void build_equal(struct builder *builder);
 void build_find_one(struct builder *builder);

@@ -285,13 +285,19 @@ void build_within(struct builder *builder)
     static const unsigned other_breakers[] = {10, 16, 20, 32};
     const unsigned level = builder->question->level;
     const unsigned voltage_v = builder->plan->voltage_v;
-    const unsigned breaker_a =
-        voltage_v < 200 ? low_voltage_breakers[pick(builder, 3)] : other_breakers[pick(builder, 4)];
+    const char *load = "each load";
+    unsigned long power_w;
+    unsigned breaker_a;
+    const bool own = is_of_own(builder) && choose_own_load(builder, &load, &power_w, &breaker_a);
+    if (!own) {
+        breaker_a = voltage_v < 200 ? low_voltage_breakers[pick(builder, 3)] : other_breakers[pick(builder, 4)];
+    }
     const size_t voltage = give_voltage(builder, voltage_v);
     const size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
     const size_t power =
-        give(builder, "P1", "each load", EXACT_POWER, (unsigned long)voltage_v * (4 + pick(builder, 60)), 20);
-    const size_t one = find_two(builder, "I1", "each load", EXACT_CURRENT, STEP_CURRENT_FROM_POWER, power, voltage);
+        own ? give(builder, "P1", load, EXACT_POWER, power_w, 1)
+            : give(builder, "P1", load, EXACT_POWER, (unsigned long)voltage_v * (4 + pick(builder, 60)), 20);
+    const size_t one = find_two(builder, "I1", load, EXACT_CURRENT, STEP_CURRENT_FROM_POWER, power, voltage);
     ask(builder, one, "current of one load");
     const size_t number = find_two(builder, "n", "loads", EXACT_COUNT, STEP_LOADS_WITHIN, breaker, one);
     ask(builder, number, "how many loads at most keep within the breaker's rating");

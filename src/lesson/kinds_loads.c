@@ -150,6 +150,24 @@ static bool choose_own_loads(struct builder *builder, size_t count, struct named
     return true;
 }
 
+bool choose_own_load(struct builder *builder, const char **ret_name, unsigned long *ret_power_w,
+                     unsigned *ret_breaker_a)
+{
+    enum { OWN_ATTEMPTS = 400 };
+    const size_t branch = choose_branch(builder, 1);
+    if (!builder->wants_own || builder->attempt >= OWN_ATTEMPTS || branch == SIZE_MAX) {
+        return false;
+    }
+    const struct lesson_branch *row = &builder->plan->branches[branch];
+    const struct lesson_load *load = &row->loads[pick(builder, (unsigned)row->load_count)];
+    *ret_name = load->name;
+    *ret_power_w = load->power_w;
+    *ret_breaker_a = row->breaker_a;
+    builder->question->branch = row->label;
+    builder->question->own = true;
+    return true;
+}
+
 /* From the house while that gives presentable numbers, else powers whose currents are short. */
 static void choose_loads(struct builder *builder, size_t count, struct named_load *loads, unsigned *breaker_a,
                          bool one_branch)

@@ -185,6 +185,11 @@ size_t give_value(struct builder *builder, const char *symbol, const char *subje
     return builder->question->count - 1;
 }
 
+bool is_of_own(const struct builder *builder)
+{
+    return builder->plan->generator >= LESSON_GENERATOR_OWN;
+}
+
 bool is_of_networks(const struct builder *builder)
 {
     return builder->plan->generator >= LESSON_GENERATOR_NETWORKS;
@@ -538,10 +543,11 @@ static void set_prefixes(struct lesson_question *question)
     }
 }
 
-static bool names_loads(enum lesson_kind kind)
+static bool names_loads(const struct lesson_plan *plan, size_t index)
 {
+    const enum lesson_kind kind = plan->kinds[index];
     return kind == LESSON_TABLE || kind == LESSON_TRIP || kind == LESSON_ENERGY || kind == LESSON_NEUTRAL ||
-           kind == LESSON_CONTINUOUS;
+           kind == LESSON_CONTINUOUS || (kind == LESSON_WITHIN && plan->generator >= LESSON_GENERATOR_OWN);
 }
 
 /*
@@ -552,11 +558,11 @@ static bool wants_own(const struct lesson_plan *plan, size_t index)
     enum { WHOLE = 100 };
     size_t before = 0;
     for (size_t i = 0; i < index; i++) {
-        before += names_loads(plan->kinds[i]);
+        before += names_loads(plan, i);
     }
     const size_t own_before = (before * plan->own_percent + WHOLE - 1) / WHOLE;
     const size_t own_then = ((before + 1) * plan->own_percent + WHOLE - 1) / WHOLE;
-    return plan->generator > LESSON_GENERATOR_FIRST && names_loads(plan->kinds[index]) && own_then > own_before;
+    return plan->generator > LESSON_GENERATOR_FIRST && names_loads(plan, index) && own_then > own_before;
 }
 
 /* Every other question from level 2 on has kilohms, milliamperes, kilowatts where its figures are so. */

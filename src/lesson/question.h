@@ -61,6 +61,9 @@ size_t element(struct builder *builder, size_t state, enum element_kind kind, si
 /* True for sheets of the third generator and on: any path, networks. */
 bool is_of_networks(const struct builder *builder);
 
+/* True for sheets of the fourth generator and on: the house's own load where many alike ones are asked for. */
+bool is_of_own(const struct builder *builder);
+
 /* One row for each kind of question. */
 struct kind_row {
     const char *word;

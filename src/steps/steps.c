@@ -174,6 +174,23 @@ static char *copy_string(const char *string)
     return copy;
 }
 
+static bool is_fraction(const char *operand)
+{
+    const char *slash = strchr(operand, '/');
+    return slash != NULL && slash > operand && isdigit((unsigned char)slash[-1]) && isdigit((unsigned char)slash[1]);
+}
+
+/* A fraction below the line stands in brackets: 20 A / (25/12 A). */
+static void add_operand(struct text *text, const char *operand)
+{
+    size_t end = text->length;
+    while (end > 0 && text->bytes[end - 1] == ' ') {
+        end--;
+    }
+    const bool below = end > 0 && text->bytes[end - 1] == '/' && is_fraction(operand);
+    text_printf(text, "%s%s%s", below ? "(" : "", operand, below ? ")" : "");
+}
+
 static void add_joined(struct text *text, const char *const *operands, size_t first, size_t count, const char *between,
                        const char *before)
 {
@@ -182,7 +199,7 @@ static void add_joined(struct text *text, const char *const *operands, size_t fi
             text_add(text, between);
         }
         text_add(text, before);
-        text_add(text, operands[i]);
+        add_operand(text, operands[i]);
     }
 }
 
@@ -206,7 +223,7 @@ static void add_slot(struct text *text, char slot, const char *const *operands, 
         break;
     default:
         assert(isdigit((unsigned char)slot) && (size_t)(slot - '0') < count);
-        text_add(text, operands[slot - '0']);
+        add_operand(text, operands[slot - '0']);
     }
 }
 

@@ -1123,8 +1123,9 @@ END_TEST
 START_TEST(own_loads_at_every_level)
 {
     static const char *const houses[] = {"us.ini", "uk.ini", "iec.ini"};
-    static enum lesson_kind kinds[] = {LESSON_TABLE, LESSON_TRIP, LESSON_ENERGY, LESSON_TABLE, LESSON_TRIP};
-    enum { KINDS = sizeof kinds / sizeof kinds[0], OWN = 3 };
+    static enum lesson_kind kinds[] = {LESSON_WITHIN, LESSON_TABLE,  LESSON_TRIP, LESSON_ENERGY,
+                                       LESSON_TABLE,  LESSON_WITHIN, LESSON_TRIP};
+    enum { KINDS = sizeof kinds / sizeof kinds[0], OWN = 4 };
     struct text path = {0};
     struct house *house = NULL;
     struct error error = {0};

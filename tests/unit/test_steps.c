@@ -134,11 +134,29 @@ START_TEST(figures_keep_four_digits)
 }
 END_TEST
 
+/* 20 A / 25/12 A would be another sum. */
+START_TEST(a_fraction_below_the_line_is_in_brackets)
+{
+    static const char *const currents[] = {"20 A", "25/12 A"};
+    static const char *const resistors[] = {"12/5 ohm", "3 ohm"};
+    struct steps steps = {0};
+    struct text text = {0};
+    steps_add(&steps, STEP_LOADS_WITHIN, "loads", currents, 2, "9", false);
+    steps_add(&steps, STEP_RESISTANCE_PARALLEL, "all", resistors, 2, "4/3 ohm", false);
+    steps_write(&text, &steps, "", true);
+    holds(text_string(&text), "20 A / (25/12 A) = 9\n");
+    holds(text_string(&text), "1 / (1/(12/5 ohm) + 1/3 ohm) = 4/3 ohm\n");
+    steps_done(&steps);
+    text_done(&text);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("steps");
     TCase *tests = tcase_create("steps");
     tcase_add_test(tests, textbook_branch_is_worked_both_ways);
+    tcase_add_test(tests, a_fraction_below_the_line_is_in_brackets);
     tcase_add_test(tests, reactive_loads_add_by_powers);
     tcase_add_test(tests, empty_branch_says_so);
     tcase_add_test(tests, names_stay_as_written_in_ascii);

@@ -70,7 +70,7 @@ struct assessment {
     struct planning_factors factors;
     struct branch_assessment *branches; /* house->branch_count entries */
     struct panel_assessment *panels;    /* house->panel_count entries */
-    struct fault_study *fault; /* ampsum/fault_assess.h; NULL: the file gives nothing that a study rests on */
+    struct fault_study *fault;          /* ampsum/fault_assess.h; NULL: the file gives nothing that a study rests on */
     enum verdict status;                /* the worst branch's */
     bool method_assumed;                /* it is said already that the way of lying is assumed */
     struct said said;                   /* empty with no_texts */
@@ -128,10 +128,12 @@ struct ref_cable; /* ampsum/reference.h */
 
 /* What a wire may carry, by one reading of what is known of it. */
 struct wire_reading {
-    double ampacity_a;    /* corrected; NAN: in no table of the rule set, no factor for its temperature, no wire */
-    double terminal_a;    /* what its ends allow for planning currents, uncorrected; NAN: no such test */
-    double largest_a;     /* the largest breaker over it; NAN with the ampacity */
-    double small_limit_a; /* the limit on the breaker of a small wire; NAN: none */
+    double ampacity_a;     /* corrected; NAN: in no table of the rule set, no factor for its temperature, no wire */
+    double terminal_a;     /* what its ends allow for planning currents, uncorrected; NAN: no such test */
+    double largest_a;      /* the largest breaker over it; NAN with the ampacity */
+    double sure_a;         /* the ampacity where figures from memory are left out; mostly ampacity_a */
+    double sure_largest_a; /* and the largest breaker over that */
+    double small_limit_a;  /* the limit on the breaker of a small wire; NAN: none */
     const struct ref_cable *cable; /* NULL where the method of installation counts */
     double terminals_c;            /* the column that caps; 0 likewise */
     /* By the method of installation: what led to it. NAN where a factor does not apply. */

@@ -199,6 +199,12 @@ const struct ref_bundle *reference_bundle(const char *rules, const char *method,
  */
 double reference_in_insulation_factor(const char *rules, const char *method, double length_m);
 
+/* The same by the rows alone that were read somewhere: that of the longest such length which is passed. */
+double reference_in_insulation_sure(const char *rules, const char *method, double length_m);
+
+/* Whether a row's source says that its figure is from memory: such a figure makes no danger of its own. */
+bool reference_from_memory(const char *source);
+
 /* us: largest overcurrent device of a small conductor, NULL where the size and metal has no such limit. */
 const struct ref_small_conductor *reference_small_conductor(const char *rules, const char *size, const char *metal);
 

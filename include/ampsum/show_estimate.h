@@ -6,6 +6,7 @@
 #define AMPSUM_SHOW_ESTIMATE_H
 
 #include "ampsum/answer_estimate.h"
+#include "ampsum/cautions.h"
 #include "ampsum/show.h"
 
 void show_estimate_json(const struct estimate_answer *answer, struct text *text);
@@ -17,7 +18,9 @@ void show_estimate_set(const struct estimate_answer *answer, size_t index, struc
 /* A row for each load. The caller frees with table_free. */
 struct table *show_estimate_table(const struct estimate_answer *answer);
 
-/* The cautions, NULL-ended. */
-extern const char *const show_estimate_cautions[];
+enum { ESTIMATE_CAUTIONS_MOST = CAUTIONS_MOST + 2 };
+
+/* The cautions of the case, then those of any estimate; NULL-ended. */
+void show_estimate_cautions(const struct estimate_answer *answer, const char *ret[ESTIMATE_CAUTIONS_MOST + 1]);
 
 #endif

@@ -64,6 +64,7 @@ enum step_kind {
     STEP_NOT_COUNTED,              /* another of its group counts */
     STEP_AGREE,                    /* the other way gives the same: first way, other way */
     STEP_DIFFER,                   /* the other way gives something else: first way, other way */
+    STEP_TWO_ANGLES,               /* I of two currents that are out of step = root of ...: both, angle between them */
     STEP_OUT_OF_STEP,              /* currents of motors are not in step: plain sum, measured current */
     STEP_FEWEST_PARTS,             /* wanted from parts alike: wanted, one part, the network in words */
     STEP_NOTHING_ON,               /* nothing draws a current */
@@ -179,9 +180,10 @@ bool steps_figure(struct text *text, double value, const char *unit);
 struct steps_load {
     const char *name;
     unsigned units;
-    double power_w;
+    double power_w; /* this and the next two of one line alone where it lies to the neutral by halves */
     double reactive_var;
     double apparent_va;
+    double whole_w; /* for its energy; 0: power_w */
     double current_a;
     double unit_current_a; /* of one unit */
     double planned_a;      /* of one unit, what is planned for before the factors; mostly unit_current_a */
@@ -190,10 +192,12 @@ struct steps_load {
     bool continuous;
     bool counted;
     bool largest_motor;
+    bool to_neutral; /* half from each of two lines to the neutral, beside loads between the lines */
 };
 
 struct steps_branch_input {
-    double voltage_v; /* line to line on a 3-pole branch */
+    double voltage_v; /* line to line on a 3-pole branch, and on one of two poles with loads to the neutral */
+    double neutral_v; /* of loads to the neutral; not looked at where there are none */
     int poles;
     double breaker_a;
     double continuous_factor;    /* 1: none */

@@ -52,6 +52,8 @@ SELECT column1, 'us', column2, column3, column4, column5, column6, column7, colu
    'terminals of 100 A and less', '2017', '110.14(C)(1)(a)(2), copied text of the section read'),
   ('insulation-temperature-large', 'ampacity column above the size limit', 75, '°C', 'temperature', 'danger', '110.14(C)(1)(b)',
    'terminals of more than 100 A', '2017', 'read on a code publisher''s page'),
+  ('insulation-temperature-best', 'the highest column of household insulation', 90, '°C', 'temperature', NULL, '{ampacity}',
+   'of what may lie where the kind of cable is not known for sure', '2017', 'heads of the table''s columns, read on a document page'),
   ('insulation-temperature-limit', 'largest circuit that takes the lower ampacity column', 100, 'A', 'current', NULL, '110.14(C)(1)',
    NULL, '2017', 'copied text of the section read'),
   ('next-size-limit', 'the next standard size above the ampacity is accepted up to', 800, 'A', 'current', 'note', '240.4(B)',
@@ -153,11 +155,11 @@ SELECT column1, 'us', column2, column3, column4, column5, NULL, column6, column7
 INSERT INTO ref_rule(id, rules, name, value, unit, quantity, severity, clause, note, edition, source)
 SELECT * FROM (VALUES
   ('continuous-factor', 'iec', 'factor on a continuous load', 1, '1', 'factor', NULL, '433.1',
-   'design current against rating, no added factor', '2008', 'IEC 60364-4-43, condition IB <= In <= Iz; heading read, formula from memory'),
+   'design current against rating, no added factor', '2008', 'IEC 60364-4-43, condition IB <= In <= Iz; heading read, formula on a page on cable ratings'),
   ('continuous-factor', 'uk', 'factor on a continuous load', 1, '1', 'factor', NULL, '433.1.1',
    'design current against rating, no added factor', '2018', 'BS 7671; read on an institution''s forum'),
   ('largest-motor-factor', 'iec', 'factor on the largest motor of a branch', 1, '1', 'factor', NULL, '433.1',
-   NULL, '2008', 'IEC 60364-4-43, condition IB <= In <= Iz; heading read, formula from memory'),
+   NULL, '2008', 'IEC 60364-4-43, condition IB <= In <= Iz; heading read, formula on a page on cable ratings'),
   ('largest-motor-factor', 'uk', 'factor on the largest motor of a branch', 1, '1', 'factor', NULL, '433.1.1',
    NULL, '2018', 'BS 7671; read on an institution''s forum'),
   ('continuous-hours', 'iec', 'a load that runs this long is called continuous', 3, 'h', 'time', NULL, 'common practice',

@@ -14,12 +14,12 @@ CREATE TABLE ref_cable(
 INSERT INTO ref_cable(rules, cable, name, insulation_temp_c, cap_temp_c, clause, edition, source)
 SELECT 'us', column1, column2, column3, column4, column5, '2017', 'NFPA 70 (National Electrical Code); ' || column6 FROM (VALUES
   ('nm-b',          'NM-B cable',                         90, 60,   '334.80', 'read in trade press and a trade forum'),
-  ('nm',            'NM cable of before about 1985',      60, 60,   '334.80', 'from memory'),
-  ('uf-b',          'UF-B cable',                         60, 60,   '340.80', 'from memory'),
+  ('nm',            'NM cable of before about 1985',      60, 60,   '334.80', 'cap read in a trade forum, insulation of 60 degree in another thread there'),
+  ('uf-b',          'UF-B cable',                         60, 60,   '340.80', 'text quoted in a trade forum'),
   ('ser',           'SER cable',                          90, NULL, '338.10(B)(4)', 'from memory'),
   ('mc',            'MC cable',                           90, NULL, '330.80', 'from memory'),
-  ('thhn',          'THHN wire',                          90, NULL, 'Table 310.4', 'from memory'),
-  ('thwn',          'THWN wire',                          75, NULL, 'Table 310.4', 'from memory'),
-  ('tw',            'TW wire',                            60, 60,   'Table 310.4', 'from memory'),
+  ('thhn',          'THHN wire',                          90, NULL, 'Table 310.4', 'heads of the ampacity table, read on a document page'),
+  ('thwn',          'THWN wire',                          75, NULL, 'Table 310.4', 'heads of the ampacity table, read on a document page'),
+  ('tw',            'TW wire',                            60, 60,   'Table 310.4', 'heads of the ampacity table, read on a document page'),
   ('knob-and-tube', 'knob-and-tube wiring',               60, 60,   '394', 'from memory')
 );

@@ -52,17 +52,19 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
     const struct branch *branch = answer->branch;
     const struct planning_factors *factors = &answer->check.assessment->factors;
     const enum branch_halves halves = branch_answer_halves(answer);
-    const double part = halves == HALVES_ALL ? 0.5 : 1;
     struct steps_load *loads = memory_resize(NULL, branch->appliances.count + 1, sizeof *loads);
     size_t count = 0;
     for (size_t i = 0; i < branch->appliances.count; i++) {
         const struct load *load = &answer->result->loads[i];
         const struct appliance *appliance = &house->appliances[load->appliance];
-        if (load->units > 0 && halves != HALVES_MIXED && appliance_is_load(appliance)) {
+        const bool to_neutral = appliance->connected == CONNECTION_2L_N;
+        const double part = to_neutral ? 0.5 : 1;
+        if (load->units > 0 && appliance_is_load(appliance)) {
             loads[count++] = (struct steps_load){
                 .name = appliance->name,
                 .units = load->units,
                 .power_w = part * load->draw.power_w,
+                .whole_w = load->draw.power_w,
                 .reactive_var = part * load->draw.reactive_var,
                 .apparent_va = part * load->draw.apparent_va,
                 .current_a = load->current_a,
@@ -73,12 +75,14 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
                 .continuous = appliance_continuous_factor(house, load->appliance, *factors) > 1,
                 .counted = load->counted,
                 .largest_motor = load->largest_motor,
+                .to_neutral = to_neutral && halves == HALVES_MIXED,
             };
         }
     }
     const bool half = halves == HALVES_ALL;
     const double ratio = answer->result->voltage_v / branch->voltage_v;
     const struct steps_branch_input input = {.voltage_v = half ? house->voltage_v * ratio : answer->result->voltage_v,
+                                             .neutral_v = house->voltage_v * ratio,
                                              .poles = half ? 1 : branch->poles,
                                              .breaker_a = branch->breaker_a,
                                              .continuous_factor = factors->continuous,
@@ -86,8 +90,6 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
                                              .loads = loads,
                                              .load_count = count};
     *ret_steps = (struct steps){0};
-    if (halves != HALVES_MIXED) {
-        steps_branch(&input, ret_steps);
-    }
+    steps_branch(&input, ret_steps);
     free(loads);
 }

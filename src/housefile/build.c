@@ -425,12 +425,33 @@ static const char *split_trip(struct build *build, const char *string, int *ret_
     return NULL;
 }
 
+/* `B16` in a house whose rules know no such letters: says whose they are. */
+static bool refuse_trip(struct build *build, const char *string, struct text *fault)
+{
+    const struct key *trip = section_key(&sections[KIND_BRANCH], "trip");
+    for (const struct choice *choice = trip->choices; choice->word != NULL; choice++) {
+        const bool letter = strlen(choice->word) == 1 && string[0] == choice->word[0];
+        const bool digits = letter && string[1] != '\0' && strspn(string + 1, "0123456789.") == strlen(string + 1);
+        if (digits && !key_choice_allowed(trip, build->house->rules, choice->value)) {
+            text_printf(fault, "`%s` is a rating with the letter of ", choice->word);
+            reference_choice_sets(fault, "trip", choice->word);
+            text_printf(fault, " rules; this house is %s, expected the rating alone, %s A",
+                        rules_word(build->house->rules), string + 1);
+            return true;
+        }
+    }
+    return false;
+}
+
 /* A rating that carries its trip. False with a fault where the section names a trip besides. */
 static bool read_with_trip(const struct value *value, const struct document_section *section, char *row,
                            bool *ret_trip_given)
 {
     int trip = 0;
     const char *rating = split_trip(value->build, value->string, &trip);
+    if (rating == NULL && refuse_trip(value->build, value->string, value->fault)) {
+        return false;
+    }
     if (rating == NULL) {
         return value_read(value->key, value->string, value->build->house, row, value->fault);
     }

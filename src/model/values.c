@@ -52,6 +52,9 @@ static bool read_quantity(const struct reading *reading)
     if (!good && reading->key->unit != NULL) {
         text_printf(reading->fault, " in %s", reading->key->unit);
     }
+    if (!good && (reading->key->flags & KEY_OR_UNKNOWN) != 0) {
+        text_add(reading->fault, ", or the word unknown");
+    }
     if (good) {
         memcpy(reading->field, &value, sizeof value);
     }

@@ -1,5 +1,6 @@
 /* What the way a cable lies takes from its ampacity: soil, bundles, thermal insulation. */
 #include <math.h>
+#include <string.h>
 
 #include "ampsum/reference.h"
 #include "same.h"
@@ -37,6 +38,24 @@ const struct ref_bundle *reference_bundle(const char *rules, const char *method,
         }
     }
     return NULL;
+}
+
+bool reference_from_memory(const char *source)
+{
+    return strstr(source, "from memory") != NULL;
+}
+
+double reference_in_insulation_sure(const char *rules, const char *method, double length_m)
+{
+    double factor = 1;
+    for (size_t i = 0; i < ref_in_insulation_count; i++) { /* rows stand by length, and a longer one is stricter */
+        const struct ref_in_insulation *row = &ref_in_insulation_rows[i];
+        const bool reached = length_m * 1000 > row->over_mm * (1 + 1e-9);
+        if (reached && !reference_from_memory(row->source) && same(row->method, method) && same(row->rules, rules)) {
+            factor = row->factor;
+        }
+    }
+    return factor;
 }
 
 double reference_in_insulation_factor(const char *rules, const char *method, double length_m)

@@ -162,6 +162,16 @@ static struct wire_reading reading_of(const struct house *house, const struct wi
     if (isfinite(reading.ampacity_a)) {
         reading.largest_a = fmin(largest_breaker_a(house, run, reading.ampacity_a), reading.small_limit_a);
     }
+    /* A cap from memory makes no danger of its own: without it the best insulation and the ends count. */
+    const double best_c = reference_rule_value("insulation-temperature-best", rules);
+    reading.sure_a = reading.ampacity_a;
+    if (!isnan(row->cap_temp_c) && reference_from_memory(row->source)) {
+        reading.sure_a = column_ampacity_a(rules, conductor, best_c, terminals_c, run->ambient_c,
+                                           bundle == NULL ? (double)NAN : bundle->factor);
+    }
+    reading.sure_largest_a = isnan(reading.sure_a)
+                                 ? reading.largest_a
+                                 : fmin(largest_breaker_a(house, run, reading.sure_a), reading.small_limit_a);
     return reading;
 }
 

@@ -274,14 +274,15 @@ static void check_plug(struct branch_case *branch_case, const struct ref_plug *p
 {
     const struct finder *finder = &branch_case->finder;
     const struct appliance *appliance = load_appliance(branch_case, load);
-    if (!appliance->fixed && exceeds(load->unit_current_a, plug->rating_a)) {
-        const double rounded_a = load->unit_current_a * (1 - plate_rounding(branch_case->rules, appliance));
+    const double drawn_a = fmin(load->unit_current_a, load->planned_a); /* cooking by its table */
+    if (!appliance->fixed && exceeds(drawn_a, plug->rating_a)) {
+        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->rules, appliance));
         const bool hair = !exceeds(rounded_a, plug->rating_a);
-        finding_add(finder, "9", hair ? "rounding" : "", about_appliance(appliance),
-                    FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", plug->rating_a),
-                            NUMBER("rounded_a", rounded_a)),
-                    "%s draws %s A; its %s is rated %s A%s", appliance->name, figure(finder, load->unit_current_a),
-                    plug->name, figure(finder, plug->rating_a), rounding_text(finder, hair));
+        finding_add(
+            finder, "9", hair ? "rounding" : "", about_appliance(appliance),
+            FIGURES(NUMBER("current_a", drawn_a), NUMBER("limit_a", plug->rating_a), NUMBER("rounded_a", rounded_a)),
+            "%s draws %s A; its %s is rated %s A%s", appliance->name, figure(finder, drawn_a), plug->name,
+            figure(finder, plug->rating_a), rounding_text(finder, hair));
     }
 }
 

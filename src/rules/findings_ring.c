@@ -9,6 +9,8 @@ bool ring_is_ruled(const struct branch_case *branch_case)
            !isnan(reference_rule_value("ring-device", branch_case->rules));
 }
 
+static const char carries_less[] = "the cable carries less";
+
 /* What of the ring's rule does not hold; NULL: all of it holds. */
 static const char *ring_fault(const struct branch_case *branch_case, const struct wire_run *run,
                               const struct wire_reading *reading)
@@ -21,7 +23,7 @@ static const char *ring_fault(const struct branch_case *branch_case, const struc
     if (!copper || exceeds(reference_rule_value("ring-size", rules), run->wire.conductor->area_mm2)) {
         return "the cable is thinner";
     }
-    return exceeds(reference_rule_value("ring-ampacity", rules), reading->ampacity_a) ? "the cable carries less" : NULL;
+    return exceeds(reference_rule_value("ring-ampacity", rules), reading->ampacity_a) ? carries_less : NULL;
 }
 
 void check_ring_wire(struct branch_case *branch_case, const struct wire_run *run, const struct wire_reading *reading,
@@ -41,8 +43,12 @@ void check_ring_wire(struct branch_case *branch_case, const struct wire_run *run
         figure(finder, run->breaker_a), wire_text, fault, figure(finder, device_a),
         figure(finder, reference_rule_value("ring-size", finder->rules)),
         figure(finder, reference_rule_value("ring-ampacity", finder->rules)));
+    const bool unsure =
+        fault == carries_less && !exceeds(reference_rule_value("ring-ampacity", finder->rules), reading->sure_a);
+    text_add(&text, unsure ? "; one of the figures behind this limit was not found in print: have it looked up" : "");
     const char *line = finder_keep(finder, &text);
-    add_breaker_wire(finder, about_branch(branch_case), "ring", run->breaker_a, reading, device_a, NULL, line);
+    add_breaker_wire(finder, about_branch(branch_case), unsure ? "memory" : "ring", run->breaker_a, reading, device_a,
+                     NULL, line);
 }
 
 void note_assumed_method(struct branch_case *branch_case, const struct wire_run *run,

@@ -90,9 +90,14 @@ static void add_too_large(const struct finder *finder, struct subject subject, c
                     wire_text(finder, run, limit, reading), figure(finder, limit->lenient.terminals_c),
                     figure(finder, limit->lenient.largest_a), settles);
     }
+    const bool unsure = both && !exceeds(run->breaker_a, reading->sure_largest_a);
+    text_add(&text, unsure ? "; one of the figures behind this limit was not found in print: have it looked up" : "");
     const char *line = finder_keep(finder, &text);
-    add_breaker_wire(finder, subject, both ? "" : "strict", run->breaker_a, reading, reading->largest_a,
-                     reading_word(limit, both), line);
+    add_breaker_wire(finder, subject,
+                     unsure ? "memory"
+                     : both ? ""
+                            : "strict",
+                     run->breaker_a, reading, reading->largest_a, reading_word(limit, both), line);
 }
 
 /* A fuse that its wire allows, close to the most: nine tenths, as it opens late. */

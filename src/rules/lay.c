@@ -67,6 +67,8 @@ struct wire_reading method_reading(const struct house *house, const struct wire_
     struct wire_reading reading = {.ampacity_a = NAN,
                                    .terminal_a = NAN,
                                    .largest_a = NAN,
+                                   .sure_a = NAN,
+                                   .sure_largest_a = NAN,
                                    .small_limit_a = NAN,
                                    .flat_twin = row.flat_twin,
                                    .ambient_factor = NAN,
@@ -80,12 +82,18 @@ struct wire_reading method_reading(const struct house *house, const struct wire_
         return reading;
     }
     reading.ampacity_a = row.ampacity_a * place_factor(house, run, row.insulation_temp_c, &reading);
+    const double sure = reference_in_insulation_sure(rules, method_word(run->method), run->in_insulation_m);
+    reading.sure_a =
+        isnan(reading.insulation_factor) ? reading.ampacity_a : reading.ampacity_a / reading.insulation_factor * sure;
     if (run->insulation == INSULATION_XLPE && !row.flat_twin) {
         const double cap_a = terminal_cap_a(rules, run, row.insulation_temp_c, loaded);
         reading.capped = reading.ampacity_a > cap_a;
         reading.ampacity_a = reading.capped ? cap_a : reading.ampacity_a;
+        reading.sure_a = isnan(cap_a) ? reading.sure_a : fmin(reading.sure_a, cap_a);
     }
-    reading.largest_a = (fuse != NULL ? fuse->most_share : 1) * reading.ampacity_a;
+    const double share = fuse != NULL ? fuse->most_share : 1;
+    reading.largest_a = share * reading.ampacity_a;
+    reading.sure_largest_a = share * reading.sure_a;
     return reading;
 }
 

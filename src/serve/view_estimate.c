@@ -111,8 +111,10 @@ static void add_answer(const struct estimate_answer *answer, struct text *html)
     show_html_table(&show_load_rows, "Loads", &answer->branch, show_load_count(&answer->branch), html);
     html_add(html, "<h2>Findings</h2>");
     page_findings(html, &answer->findings);
-    for (size_t i = 0; show_estimate_cautions[i] != NULL; i++) {
-        html_add(html, "<p class=\"caution\">%s</p>", show_estimate_cautions[i]);
+    const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
+    show_estimate_cautions(answer, lines);
+    for (size_t i = 0; lines[i] != NULL; i++) {
+        html_add(html, "<p class=\"caution\">%s</p>", lines[i]);
     }
 }
 

@@ -43,7 +43,8 @@ const char *show_branch_halves(const struct branch_answer *answer)
              "the neutral."),
         [HALVES_MIXED] =
             ("Some loads lie between the two lines and some by halves from each line to the neutral: their "
-             "currents are out of step, and the figures above are of the heavier line."),
+             "currents are out of step, 30 degrees where both are plain heaters. Of halves the power of one line is "
+             "worked with; the figures are of the heavier line."),
     };
     return words[branch_answer_halves(answer)];
 }

@@ -5,12 +5,17 @@
 #include "ampsum/show_check.h"
 #include "ampsum/show_estimate.h"
 
-const char *const show_estimate_cautions[] = {
-    "An estimate for planning, from the loads as they were typed; the nameplates and what else hangs on the branch "
-    "decide. Local codes and a licensed electrician have the last word.",
-    "A breaker is no thermostat: a current above its rating that has not tripped it yet is still too much. A larger "
-    "breaker on the same wire is no remedy: fewer loads at a time are, or another branch.",
-    NULL};
+void show_estimate_cautions(const struct estimate_answer *answer, const char *ret[ESTIMATE_CAUTIONS_MOST + 1])
+{
+    const size_t count = cautions_of(answer->branch.check.assessment, answer->branch.index, ret);
+    ret[count] =
+        "An estimate for planning, from the loads as they were typed; the nameplates and what else hangs on the "
+        "branch decide. Local codes and a licensed electrician have the last word.";
+    ret[count + 1] =
+        "A breaker is no thermostat: a current above its rating that has not tripped it yet is still too "
+        "much. A larger breaker on the same wire is no remedy: fewer loads at a time are, or another branch.";
+    ret[count + 2] = NULL;
+}
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
@@ -91,8 +96,10 @@ void show_estimate_json(const struct estimate_answer *answer, struct text *text)
     json_object_set_new(json, "energy_kwh_hour", json_figure(answer->energy_kwh_hour));
     json_object_set_new(json, "cost_hour", json_text(answer->cost_hour));
     json_object_set_new(json, "findings", show_findings_json(&answer->findings));
-    for (size_t i = 0; show_estimate_cautions[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(show_estimate_cautions[i]));
+    const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
+    show_estimate_cautions(answer, lines);
+    for (size_t i = 0; lines[i] != NULL; i++) {
+        json_array_append_new(cautions, json_text(lines[i]));
     }
     json_object_set_new(json, "cautions", cautions);
     json_write(json, text);
@@ -217,8 +224,10 @@ void show_estimate_text(const struct estimate_answer *answer, bool working, cons
         show_findings_text(&answer->findings, "these loads", true, page, text);
     }
     text_add(text, "\nCautions\n");
-    for (size_t i = 0; show_estimate_cautions[i] != NULL; i++) {
+    const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
+    show_estimate_cautions(answer, lines);
+    for (size_t i = 0; lines[i] != NULL; i++) {
         text_add(text, "  ");
-        show_wrap(page, 2, show_estimate_cautions[i], text);
+        show_wrap(page, 2, lines[i], text);
     }
 }

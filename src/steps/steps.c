@@ -72,6 +72,8 @@ static const struct step_row {
     [STEP_NOT_COUNTED] = {"", "not counted, since only one of its group is ever on and a larger one counts"},
     [STEP_AGREE] = {"", "the two ways agree: {0} and {1}"},
     [STEP_DIFFER] = {"", "the two ways differ: {0} and {1}; look for a slip"},
+    [STEP_TWO_ANGLES] = {"I of the heavier line = √(I1² + I2² + 2 × I1 × I2 × cos of the angle between them)",
+                         "√(({0})² + ({1})² + 2 × {0} × {1} × cos {2})"},
     [STEP_OUT_OF_STEP] = {"", "loads with a power factor below 1 draw current out of step, so the plain sum {0} is "
                               "more than a clamp meter's {1}"},
     [STEP_PRODUCT_BY_SUM] = {"R = product / sum", "{0} × {1} / ({+})"},

@@ -114,7 +114,7 @@ static struct totals totals_of(const struct steps_branch_input *input)
 
 static void load_steps(const struct steps_branch_input *input, const struct steps_load *load, struct steps *steps)
 {
-    double voltage_v = input->voltage_v;
+    double voltage_v = load->to_neutral ? input->neutral_v : input->voltage_v;
     if (load->units > 1) {
         two_operands(steps, STEP_UNITS_POWER, load->name, load->units, "", load->power_w / load->units, "W",
                      load->power_w, "W");
@@ -226,6 +226,66 @@ static void complex_totals(const struct steps_branch_input *input, const struct 
     }
 }
 
+/* Those to the neutral, or those between the lines: one sum, and how far its current lags its own voltage. */
+struct side {
+    double power_w;
+    double reactive_var;
+    double voltage_v;
+    size_t counted;
+};
+
+static struct side side_of(const struct steps_branch_input *input, bool to_neutral)
+{
+    struct side side = {.voltage_v = to_neutral ? input->neutral_v : input->voltage_v};
+    for (size_t i = 0; i < input->load_count; i++) {
+        const struct steps_load *load = &input->loads[i];
+        if (load->counted && load->apparent_va > 0 && load->to_neutral == to_neutral) {
+            side.power_w += load->power_w;
+            side.reactive_var += load->reactive_var;
+            side.counted++;
+        }
+    }
+    return side;
+}
+
+static double side_steps(const struct side *side, const char *name, struct steps *steps)
+{
+    const double apparent_va = hypot(side->power_w, side->reactive_var);
+    if (side->reactive_var > agree_relative * apparent_va) {
+        two_operands(steps, STEP_APPARENT_FROM_POWERS, name, side->power_w, "W", side->reactive_var, "var", apparent_va,
+                     "VA");
+        two_operands(steps, STEP_CURRENT_FROM_APPARENT, name, apparent_va, "VA", side->voltage_v, "V",
+                     apparent_va / side->voltage_v, "A");
+    } else {
+        two_operands(steps, STEP_CURRENT_FROM_POWER, name, side->power_w, "W", side->voltage_v, "V",
+                     apparent_va / side->voltage_v, "A");
+    }
+    return apparent_va / side->voltage_v;
+}
+
+/*
+ * Halves to the neutral beside loads between the lines: what flows between the lines leads one line's voltage by 30
+ * degree and lags the other's by as much; the line on which the two currents come nearer to each other is the heavier.
+ */
+static void mixed_totals(const struct steps_branch_input *input, struct steps *steps)
+{
+    const double degree = 57.29577951308232;
+    const double between_lines = 30;
+    const struct side neutral = side_of(input, true);
+    const struct side lines = side_of(input, false);
+    const double neutral_a = side_steps(&neutral, "To the neutral, on each line", steps);
+    const double lines_a = side_steps(&lines, "Between the lines", steps);
+    const double lag = atan2(neutral.reactive_var, neutral.power_w) - atan2(lines.reactive_var, lines.power_w);
+    const double angle = fabs(between_lines - fabs(lag) * degree);
+    struct figures figures = {0};
+    figures_add(&figures, neutral_a, "A");
+    figures_add(&figures, lines_a, "A");
+    figures_add(&figures, angle, "°");
+    figures_add(&figures,
+                sqrt(neutral_a * neutral_a + lines_a * lines_a + 2 * neutral_a * lines_a * cos(angle / degree)), "A");
+    figures_step(&figures, steps, STEP_TWO_ANGLES, "All together", true);
+}
+
 /* What is planned for before the factors, where that is not the load's own current. */
 static void planned_of_load(const struct steps_load *load, double planned_a, struct steps *steps)
 {
@@ -272,9 +332,10 @@ static void energy_steps(const struct steps_branch_input *input, struct steps *s
 {
     for (size_t i = 0; i < input->load_count; i++) {
         const struct steps_load *load = &input->loads[i];
-        if (load->hours_day > 0 && load->power_w > 0) {
-            two_operands(steps, STEP_ENERGY, load->name, load->power_w / 1000, "kW", load->hours_day, "h",
-                         load->power_w / 1000 * load->hours_day, "kWh");
+        const double whole_w = load->whole_w > 0 ? load->whole_w : load->power_w;
+        if (load->hours_day > 0 && whole_w > 0) {
+            two_operands(steps, STEP_ENERGY, load->name, whole_w / 1000, "kW", load->hours_day, "h",
+                         whole_w / 1000 * load->hours_day, "kWh");
         }
     }
 }
@@ -289,6 +350,8 @@ void steps_branch(const struct steps_branch_input *input, struct steps *steps)
     }
     if (totals.counted == 0) {
         steps_add(steps, STEP_NOTHING_ON, NULL, NULL, 0, NULL, false);
+    } else if (side_of(input, true).counted > 0) {
+        mixed_totals(input, steps);
     } else if (has_reactive(&totals) || input->poles == 3) {
         complex_totals(input, &totals, steps);
     } else {

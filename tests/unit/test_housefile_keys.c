@@ -102,7 +102,9 @@ static const struct {
     {US "transformer_z = 2\n", 5, "without transformer"},
     /* a rating with its trip */
     {UK "[branch b]\nlabel = B\nbreaker = B16\ntrip = C\n", 7, "so does trip = C, expected one of them"},
-    {US "[branch b]\nlabel = B\nbreaker = B16\nlegs = A\n", 7, "not a number"},
+    {US "[branch b]\nlabel = B\nbreaker = B16\nlegs = A\n", 7,
+     "of iec or uk rules; this house is us, expected the rating alone"},
+    {UK "supply_fuse = maybe\n", 5, "or the word unknown"},
     {UK "[branch b]\nlabel = B\nbreaker = B\n", 7, "not a number"},
     {UK "[branch b]\nlabel = B\nbreaker = E16\n", 7, "not a number"},
     {UK "[branch b]\nlabel = B\nbreaker = B0\n", 7, "above 0"},

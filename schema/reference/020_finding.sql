@@ -132,11 +132,11 @@ SELECT * FROM (VALUES
   ('8', '*', '', 'voltage-rating', 'appliance rated for a lower voltage', 'danger',
    'the branch''s voltage with the appliance''s rated voltage', 'common practice',
    'Do not plug it in here: it can overheat or burn.',
-   '2009', 'common practice: the supply band of IEC 60038'),
+   'common practice', 'common practice: the supply band of IEC 60038'),
   ('8', '*', 'mild', 'voltage-rating', 'appliance rated for another voltage', 'warning',
    'the branch''s voltage with the appliance''s rated voltage', 'common practice',
    'Read the nameplate: many appliances accept a range of voltages.',
-   '2009', 'common practice: the supply bands of IEC 60038 and ANSI C84.1'),
+   'common practice', 'common practice: the supply bands of IEC 60038 and ANSI C84.1'),
 
   ('9', 'us', '', 'plug-rating', 'plug or receptacle rating exceeded', 'warning',
    'the current at one outlet with the rating of the receptacle', '210.21(B), Table 210.21(B)(3)',

@@ -66,7 +66,7 @@ SELECT column1, column2, column3, column1, column4, column5, column6, column7, c
   ('service-wire', '*', '', 'service conductors thinner than the service', 'danger',
    'ampacity of the conductors from the street with the rating of the service', '433.1',
    'The wire can overheat before anything opens. Have a licensed electrician, or the network operator, look at it soon.', '2008',
-   'IEC 60364-4-43, condition In <= Iz; heading read, formula from memory'),
+   'IEC 60364-4-43, condition In <= Iz; heading read, formula on an institution''s forum'),
   ('control-needed', '*', '', 'it fits only with a control system', 'note',
    'the demand with the rating of the service, and the rating with the set-point', 'common practice',
    'A listed control system is set by a licensed electrician and cannot be changed by hand.', 'common practice', 'common practice'),

@@ -56,7 +56,11 @@ static void get_clause(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_edition(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = row_of(answer, row)->sources > 1 ? "" : row_of(answer, row)->edition;
+    const struct rules_row *line = row_of(answer, row);
+    /* A clause that each edition numbers anew is shown by the usual one's number. */
+    const bool numbered = line->clause != NULL && strchr(line->clause, '{') != NULL;
+    const char *usual = numbered ? reference_choice_usual(line->rules, "code_edition") : NULL;
+    cell->words = line->sources > 1 ? "" : usual != NULL ? usual : line->edition;
 }
 
 static void get_source(const void *answer, size_t row, struct show_cell *cell)

@@ -76,8 +76,8 @@ static bool charge_minute(const struct charger *charger, double house_va, struct
     const bool full = missing_kwh <= kwh;
     const double part = full && kwh > 0 ? missing_kwh / kwh : 1;
     managed->kwh += part * kwh;
-    managed->hours += part / MIN_PER_HOUR;
-    managed->charging_hours += va > 0 ? part / MIN_PER_HOUR : 0;
+    managed->hours += part; /* minutes, until the day is over: whole ones add up to the last digit */
+    managed->charging_hours += va > 0 ? part : 0;
     return !full;
 }
 
@@ -105,6 +105,8 @@ static void charge_day(const struct charger *charger, struct minutes minutes, in
             look_at_house(minutes.va[minute], minute, managed);
         }
     }
+    managed->hours /= MIN_PER_HOUR;
+    managed->charging_hours /= MIN_PER_HOUR;
     managed->short_kwh = isnan(managed->wanted_kwh) ? 0 : fmax(managed->wanted_kwh - managed->kwh, 0);
 }
 

@@ -725,16 +725,28 @@ END_TEST
 START_TEST(whether_the_service_carries_it_stands_on_one_sheet)
 {
     struct scene_of_test scene;
-    setup(&scene, "us", "A house", 12, 6);
+    setup(&scene, _i == 0 ? "us" : "uk", "A house", 12, 6); /* of the second, two methods apply */
     struct print_document *sheet = print_service(&scene.demand, &head);
     struct canvas canvas = keeping_canvas(print_width(PRINT_A4), print_height(PRINT_A4));
     ck_assert_uint_eq(print_pages(sheet, &canvas), 1);
     assert_apart();
     struct text html = {0};
+    size_t applying = 0;
     print_html(sheet, &html);
     for (size_t i = 0; i < scene.demand.service->method_count; i++) {
-        ck_assert_ptr_nonnull(strstr(text_string(&html), scene.demand.service->methods[i].word));
+        const struct service_method *method = &scene.demand.service->methods[i];
+        applying += method->applies && method->demand != NULL;
+        ck_assert_ptr_nonnull(strstr(text_string(&html), method->word));
+        for (size_t k = 0; method->applies && method->demand != NULL && k < method->demand->lines.count; k++) {
+            struct text line = {0};
+            markup_add(&line, method->demand->lines.line[k].what);
+            ck_assert_msg(strstr(text_string(&html), text_string(&line)) != NULL, "%s", text_string(&line));
+            text_done(&line);
+        }
     }
+    ck_assert_uint_gt(applying, (size_t)_i);
+    ck_assert(scene.demand.chosen->applies);
+    ck_assert_uint_eq(occurrences(text_string(&html), "), VA: "), applying - 1);
     ck_assert_ptr_nonnull(strstr(text_string(&html), "Sources: [1] "));
     ck_assert_ptr_nonnull(strstr(text_string(&html), "an electrician"));
     text_done(&html);
@@ -831,7 +843,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, any_bytes_make_well_formed_svg);
     tcase_add_test(pictures, lines_fit_and_lose_nothing);
     tcase_add_test(pictures, a_cut_line_says_so);
-    tcase_add_test(pictures, whether_the_service_carries_it_stands_on_one_sheet);
+    tcase_add_loop_test(pictures, whether_the_service_carries_it_stands_on_one_sheet, 0, 2);
     tcase_add_test(pictures, every_page_has_its_footer);
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);

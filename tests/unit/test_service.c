@@ -553,6 +553,8 @@ START_TEST(a_vehicle_that_gives_way_gets_what_is_left)
     ck_assert_ptr_nonnull(managed);
     assert_close("kwh", managed->kwh, charges[_i].kwh);
     assert_close("short", managed->short_kwh, charges[_i].short_kwh);
+    ck_assert_msg(fmod(charges[_i].hours * 60, 1) != 0 || managed->hours == charges[_i].hours, "%.17g h",
+                  managed->hours); /* whole minutes to the last digit */
     assert_close("hours", managed->hours, charges[_i].hours);
     assert_close("charging", managed->charging_hours, charges[_i].charging_hours);
     ck_assert_int_eq(managed->busiest_min, 18 * 60);

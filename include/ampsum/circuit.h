@@ -116,6 +116,7 @@ struct circuit_input {
     size_t known_count;
     const char *wire;     /* ohm out and back, or `0.1 ohm each way` */
     const char *internal; /* ohm of the source */
+    int language;         /* of the notes */
 };
 
 /*
@@ -138,6 +139,7 @@ struct circuit_style {
     enum circuit_method method;
     unsigned figures; /* significant figures shown, 2 to 10 */
     bool comma;       /* the sign of a decimal; figures for people alone */
+    int language;     /* of the working's sentences */
 };
 
 enum { CIRCUIT_FIGURES_DEFAULT = 4 };
@@ -147,7 +149,10 @@ extern const struct circuit_style circuit_default_style;
 void circuit_label(const struct circuit *circuit, size_t node, struct text *text);
 
 /* Appends what the circuit looks like, in a sentence: "R2 and R3 side by side, in line with R1, across 60 V". */
-void circuit_sentence(const struct circuit *circuit, struct text *text);
+void circuit_sentence(const struct circuit *circuit, const struct circuit_style *style, struct text *text);
+
+/* Appends a row's name: "R1", "R2 | R3", "R1 to R10, each". */
+void circuit_row_label(const struct circuit *circuit, int language, size_t node, struct text *text);
 
 /* A further part of one count, and the last of those that follow the node: `R1 to R10, each` is one row. */
 bool circuit_is_repeated(const struct circuit *circuit, size_t node);
@@ -246,7 +251,7 @@ void circuit_bounds_done(struct circuit_bounds *bounds);
 size_t circuit_groups(const struct circuit *circuit, enum circuit_kind kind, bool inwards, size_t *ret_group);
 
 /* Appends "after R1", "at the source", "before R3". */
-void circuit_junction_label(const struct circuit *circuit, size_t group, struct text *text);
+void circuit_junction_label(const struct circuit *circuit, int language, size_t group, struct text *text);
 
 /* The solution worked the other way: the other rule for each group, currents by division. True where all agree. */
 bool circuit_second_way(const struct circuit *circuit, const struct circuit_solution *solution,

@@ -20,7 +20,11 @@ void show_circuit_text(const struct circuit_work *work, const char *source, bool
                        struct text *text);
 
 /* The name of a row: "R1 to R10, each", "total". */
-void show_circuit_row_name(const struct circuit *circuit, size_t node, struct text *text);
+void show_circuit_row_name(const struct circuit *circuit, int language, size_t node, struct text *text);
+
+/* The letter over a column, U for a voltage where that is taught; a step of the working, in that letter too. */
+const char *show_circuit_letter(const struct circuit_work *work, enum circuit_quantity quantity);
+void show_circuit_step(const struct circuit_work *work, const struct step *step, bool utf8, struct text *text);
 
 /* Nodes of the grid's rows: parts in reading order, groups inner ones first, the total last. Their number. */
 size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node);
@@ -45,6 +49,7 @@ bool show_circuit_drawing(const struct circuit_work *work, size_t index, bool bl
 
 /* What the answer's cautions are, NULL-ended; at most `most` entries. */
 enum { SHOW_CIRCUIT_CAUTIONS = 4 };
-void show_circuit_cautions(const struct circuit_work *work, const char *ret_caution[SHOW_CIRCUIT_CAUTIONS]);
+void show_circuit_cautions(const struct circuit_work *work, int language,
+                           const char *ret_caution[SHOW_CIRCUIT_CAUTIONS]);
 
 #endif

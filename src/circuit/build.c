@@ -5,6 +5,7 @@
 #include <strings.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "form.h"
 
 struct builder {
@@ -275,18 +276,27 @@ static void give_names(struct circuit *circuit)
     }
 }
 
-static void note_ratings(struct circuit *circuit)
+static void note_rating(struct circuit *circuit, const struct circuit_node *node, int language)
+{
+    const struct circuit_style style = {
+        .figures = CIRCUIT_FIGURES_DEFAULT, .comma = language_writing(language).decimal == ',', .language = language};
+    struct text note = {0};
+    struct text rating = {0};
+    struct text voltage = {0};
+    circuit_write_value(&rating, node->rating, CIRCUIT_P, &style);
+    circuit_write_value(&voltage, node->rating_v, CIRCUIT_V, &style);
+    say(&note, language, "solve.note-rating", "part", node->name, "rating", text_string(&rating), "voltage",
+        text_string(&voltage), (const char *)NULL);
+    circuit_note(&circuit->notes, &circuit->note_count, &circuit->note_capacity, &note);
+    text_done(&rating);
+    text_done(&voltage);
+}
+
+static void note_ratings(struct circuit *circuit, int language)
 {
     for (size_t i = 0; i < circuit->node_count; i++) {
-        const struct circuit_node *node = &circuit->nodes[i];
-        if (node->rating_ours) {
-            struct text note = {0};
-            text_printf(&note, "%s: ", node->name);
-            circuit_write_value(&note, node->rating, CIRCUIT_P, &circuit_default_style);
-            text_add(&note, " is taken at the source's ");
-            circuit_write_value(&note, node->rating_v, CIRCUIT_V, &circuit_default_style);
-            text_add(&note, "; its resistance is fixed by that");
-            circuit_note(&circuit->notes, &circuit->note_count, &circuit->note_capacity, &note);
+        if (circuit->nodes[i].rating_ours) {
+            note_rating(circuit, &circuit->nodes[i], language);
         }
     }
 }
@@ -322,7 +332,7 @@ bool circuit_build(struct circuit *circuit, struct forms *forms, const char *lin
         tidy(circuit);
         give_names(circuit);
         move_notes(circuit, forms);
-        note_ratings(circuit);
+        note_ratings(circuit, forms->language);
     }
     free(builder.place);
     return good;

@@ -6,6 +6,7 @@
 #include <strings.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 
 struct parser {
     struct scan scan;
@@ -304,8 +305,7 @@ static bool read_joint(struct parser *parser, size_t form)
     row->joint = series ? CIRCUIT_SERIES : CIRCUIT_PARALLEL;
     if (row->count == 1) {
         struct text note = {0};
-        text_printf(&note, "in %s stands behind one item: without a count it joins nothing",
-                    series ? "series" : "parallel");
+        text_add(&note, say_plain(parser->forms->language, series ? "solve.note-series" : "solve.note-parallel"));
         circuit_note(&parser->forms->notes, &parser->forms->note_count, &parser->forms->note_capacity, &note);
     }
     return true;
@@ -365,8 +365,10 @@ static void note_mixed(struct parser *parser, const char *begin)
         end--;
     }
     begin += strspn(begin, " \t");
-    text_printf(&note, "+ and | stand on one level: | binds tighter, read as if brackets stood round %.*s",
-                (int)(end - begin), begin);
+    struct text part = {0};
+    text_add_length(&part, begin, (size_t)(end - begin));
+    say(&note, parser->forms->language, "solve.note-mixed", "part", text_string(&part), (const char *)NULL);
+    text_done(&part);
     circuit_note(&parser->forms->notes, &parser->forms->note_count, &parser->forms->note_capacity, &note);
 }
 
@@ -421,9 +423,9 @@ static bool refuse_rest(struct scan *scan)
     return scan_fail(scan, at, "+ or | was expected between two parts");
 }
 
-bool forms_read(const char *line, struct forms *ret_forms, struct circuit_fault *fault)
+bool forms_read(const char *line, int language, struct forms *ret_forms, struct circuit_fault *fault)
 {
-    *ret_forms = (struct forms){0};
+    *ret_forms = (struct forms){.language = language};
     struct parser parser = {.scan = {line, line, fault}, .forms = ret_forms};
     if (!read_circuit(&parser, &ret_forms->root)) {
         return false;

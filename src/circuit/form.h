@@ -30,10 +30,11 @@ struct forms {
     char **notes; /* to be moved to the circuit */
     size_t note_count;
     size_t note_capacity;
+    int language; /* of the notes */
 };
 
 /* Reads the whole line. False with the fault set. Empty with forms_done either way. */
-bool forms_read(const char *line, struct forms *ret_forms, struct circuit_fault *fault);
+bool forms_read(const char *line, int language, struct forms *ret_forms, struct circuit_fault *fault);
 void forms_done(struct forms *forms);
 
 /* Appends the note; the text is emptied. */

@@ -4,6 +4,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "parts.h"
 
 /* ------------------------------------------------------------------ groups -------------------------------- */
@@ -40,18 +41,24 @@ static size_t before(const struct circuit *circuit, size_t node)
     return found;
 }
 
-void circuit_junction_label(const struct circuit *circuit, size_t group, struct text *text)
+static void say_place(const struct circuit *circuit, int language, const char *key, size_t node, struct text *text)
+{
+    struct text part = {0};
+    circuit_label(circuit, node, &part);
+    say(text, language, key, "part", text_string(&part), (const char *)NULL);
+    text_done(&part);
+}
+
+void circuit_junction_label(const struct circuit *circuit, int language, size_t group, struct text *text)
 {
     const size_t parent = circuit->nodes[group].parent;
     const size_t ahead = parent == CIRCUIT_NONE ? CIRCUIT_NONE : before(circuit, group);
     if (ahead != CIRCUIT_NONE) {
-        text_add(text, "after ");
-        circuit_label(circuit, ahead, text);
+        say_place(circuit, language, "solve.after", ahead, text);
     } else if (parent == CIRCUIT_NONE || parent == circuit->root) {
-        text_add(text, "at the source");
+        text_add(text, say_plain(language, "solve.at-source"));
     } else {
-        text_add(text, "before ");
-        circuit_label(circuit, circuit->nodes[group].next, text);
+        say_place(circuit, language, "solve.before", circuit->nodes[group].next, text);
     }
 }
 

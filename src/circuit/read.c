@@ -316,10 +316,10 @@ static void list_parts(struct circuit *circuit, size_t node)
     }
 }
 
-static bool build(struct circuit *circuit, const char *line, struct circuit_fault *fault)
+static bool build(struct circuit *circuit, const char *line, int language, struct circuit_fault *fault)
 {
     struct forms forms = {0};
-    const bool good = forms_read(line, &forms, fault) && circuit_build(circuit, &forms, line, fault);
+    const bool good = forms_read(line, language, &forms, fault) && circuit_build(circuit, &forms, line, fault);
     forms_done(&forms);
     if (good) {
         circuit->parts = memory_resize(NULL, circuit->node_count, sizeof *circuit->parts);
@@ -332,10 +332,11 @@ bool circuit_read(const struct circuit_input *input, struct circuit *ret_circuit
 {
     *ret_circuit = (struct circuit){.root = CIRCUIT_NONE, .unknown = CIRCUIT_NONE};
     mpq_init(ret_circuit->source_v);
-    bool good =
-        check_lines(input, fault) && (input->source == NULL || read_source(ret_circuit, input->source, fault)) &&
-        add_ahead(ret_circuit, "--internal", "r", input->internal, fault) &&
-        add_ahead(ret_circuit, "--wire", "wire", input->wire, fault) && build(ret_circuit, input->circuit, fault);
+    bool good = check_lines(input, fault) &&
+                (input->source == NULL || read_source(ret_circuit, input->source, fault)) &&
+                add_ahead(ret_circuit, "--internal", "r", input->internal, fault) &&
+                add_ahead(ret_circuit, "--wire", "wire", input->wire, fault) &&
+                build(ret_circuit, input->circuit, input->language, fault);
     for (size_t i = 0; i < input->known_count && good; i++) {
         good = read_known(ret_circuit, input->knowns[i], fault);
     }

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "parts.h"
 
 enum { PREFIX_LEAST = -12, PREFIX_MOST = 12 };
@@ -32,37 +33,54 @@ bool circuit_is_within(const struct circuit *circuit, size_t node, size_t group)
     return node == group;
 }
 
-static void add_between(struct text *text, const struct circuit *circuit, size_t child, size_t first)
+static void add_sentence(const struct circuit *circuit, int language, size_t node, struct text *text);
+
+/* A member of a group, a group in brackets. */
+static void add_member(const struct circuit *circuit, int language, size_t node, struct text *text)
 {
-    if (child != first) {
-        text_add(text, circuit->nodes[child].next == CIRCUIT_NONE ? " and " : ", ");
-    }
+    const bool group = circuit->nodes[node].kind != CIRCUIT_PART;
+    text_add(text, group ? "(" : "");
+    add_sentence(circuit, language, node, text);
+    text_add(text, group ? ")" : "");
 }
 
-static void add_sentence(const struct circuit *circuit, size_t node, struct text *text)
+static void add_sentence(const struct circuit *circuit, int language, size_t node, struct text *text)
 {
     const struct circuit_node *row = &circuit->nodes[node];
     if (row->kind == CIRCUIT_PART) {
         text_add(text, row->name);
         return;
     }
+    struct text before = {0};
+    struct text last = {0};
+    struct text all = {0};
     for (size_t i = row->first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
-        const bool group = circuit->nodes[i].kind != CIRCUIT_PART;
-        add_between(text, circuit, i, row->first);
-        text_add(text, group ? "(" : "");
-        add_sentence(circuit, i, text);
-        text_add(text, group ? ")" : "");
+        const bool ends = circuit->nodes[i].next == CIRCUIT_NONE;
+        text_add(&before, !ends && i != row->first ? ", " : "");
+        add_member(circuit, language, i, ends ? &last : &before);
     }
-    text_add(text, row->kind == CIRCUIT_SERIES ? " one after the other" : " side by side");
+    say(&all, language, "figure.and", "before", text_string(&before), "last", text_string(&last), (const char *)NULL);
+    say(text, language, row->kind == CIRCUIT_SERIES ? "solve.row" : "solve.side", "parts", text_string(&all),
+        (const char *)NULL);
+    text_done(&before);
+    text_done(&last);
+    text_done(&all);
 }
 
-void circuit_sentence(const struct circuit *circuit, struct text *text)
+void circuit_sentence(const struct circuit *circuit, const struct circuit_style *style, struct text *text)
 {
-    add_sentence(circuit, circuit->root, text);
+    struct text parts = {0};
+    struct text source = {0};
+    add_sentence(circuit, style->language, circuit->root, &parts);
     if (circuit->has_source_v) {
-        text_add(text, " across ");
-        circuit_write_value(text, circuit->source_v, CIRCUIT_V, &circuit_default_style);
+        circuit_write_value(&source, circuit->source_v, CIRCUIT_V, style);
+        say(text, style->language, "solve.across", "parts", text_string(&parts), "source", text_string(&source),
+            (const char *)NULL);
+    } else {
+        text_add(text, text_string(&parts));
     }
+    text_done(&parts);
+    text_done(&source);
 }
 
 /* The prefix with which the rounded value lies from 1 to below 1000. */
@@ -130,6 +148,6 @@ bool circuit_write(struct text *text, const struct circuit_figure *figure, enum 
     if (figure->state == CIRCUIT_FINITE) {
         return circuit_write_value(text, figure->value, quantity, style);
     }
-    text_add(text, figure->state == CIRCUIT_INFINITE ? "open" : "-");
+    text_add(text, figure->state == CIRCUIT_INFINITE ? say_plain(style->language, "solve.open") : "-");
     return false;
 }

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "working.h"
 
 const struct circuit_figure *working_cell(const struct working *working, size_t node, enum circuit_quantity quantity)
@@ -79,7 +80,7 @@ void working_end_node(struct working *working, enum step_kind kind, size_t node,
     struct text subject = {0};
     const struct circuit_figure *figure = working_cell(working, node, quantity);
     if (node == working->circuit->root && working->circuit->nodes[node].kind != CIRCUIT_PART) {
-        text_add(&subject, "total");
+        text_add(&subject, say_plain(working->style->language, "solve.total"));
     } else {
         circuit_label(working->circuit, node, &subject);
     }
@@ -235,13 +236,18 @@ size_t circuit_last_repeated(const struct circuit *circuit, size_t node)
     return last;
 }
 
-static void add_node_name(const struct circuit *circuit, size_t node, struct text *text)
+void circuit_row_label(const struct circuit *circuit, int language, size_t node, struct text *text)
 {
     const size_t last = circuit_last_repeated(circuit, node);
-    circuit_label(circuit, node, text);
-    if (last != node) {
-        text_printf(text, " to %s, each", circuit->nodes[last].name);
+    struct text first = {0};
+    circuit_label(circuit, node, &first);
+    if (last == node) {
+        text_add(text, text_string(&first));
+    } else {
+        say(text, language, "solve.each-to", "first", text_string(&first), "last", circuit->nodes[last].name,
+            (const char *)NULL);
     }
+    text_done(&first);
 }
 
 static void step_member(struct working *working, size_t group, size_t node)
@@ -251,7 +257,7 @@ static void step_member(struct working *working, size_t group, size_t node)
     struct text subject = {0};
     working_operand_cell(working, group, series ? CIRCUIT_I : CIRCUIT_V);
     working_operand_cell(working, node, CIRCUIT_R);
-    add_node_name(working->circuit, node, &subject);
+    circuit_row_label(working->circuit, working->style->language, node, &subject);
     const struct circuit_figure *figure = working_cell(working, node, found);
     working_end_value(working, series ? STEP_VOLTAGE : STEP_CURRENT_FROM_RESISTANCE, &subject, figure->value, found,
                       figure->irrational);
@@ -281,7 +287,7 @@ static void step_powers(struct working *working)
         struct text subject = {0};
         working_operand_cell(working, node, CIRCUIT_V);
         working_operand_cell(working, node, CIRCUIT_I);
-        add_node_name(circuit, node, &subject);
+        circuit_row_label(circuit, working->style->language, node, &subject);
         const struct circuit_figure *power = working_cell(working, node, CIRCUIT_P);
         working_end_value(working, STEP_POWER_FROM_CURRENT, &subject, power->value, CIRCUIT_P, power->irrational);
     }
@@ -292,6 +298,7 @@ static void step_powers(struct working *working)
 static struct working begin(const struct circuit *circuit, const struct circuit_solution *solution,
                             const struct circuit_style *style, struct steps *steps)
 {
+    steps->language = style->language;
     return (struct working){.circuit = circuit, .solution = solution, .style = style, .steps = steps};
 }
 
@@ -374,7 +381,7 @@ static void step_shares(struct working *working, size_t group)
         working_operand_cell(working, group, CIRCUIT_I);
         working_operand_cell(working, group, CIRCUIT_R);
         working_operand_cell(working, i, CIRCUIT_R);
-        add_node_name(circuit, i, &subject);
+        circuit_row_label(circuit, working->style->language, i, &subject);
         const struct circuit_figure *current = working_cell(working, i, CIRCUIT_I);
         working_end_value(working, STEP_CURRENT_SHARE, &subject, current->value, CIRCUIT_I, current->irrational);
     }
@@ -409,7 +416,7 @@ static void step_junction(struct working *working, size_t group)
     for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
         working_operand_cell(working, i, CIRCUIT_I);
     }
-    circuit_junction_label(circuit, group, &subject);
+    circuit_junction_label(circuit, working->style->language, group, &subject);
     working_end_step(working, STEP_JUNCTION, &subject, NULL, false);
 }
 
@@ -424,11 +431,11 @@ static void step_balance(struct working *working)
     for (size_t i = 0; i < circuit->part_count; i++) {
         working_operand_cell(working, circuit->parts[i], CIRCUIT_P);
     }
-    text_add(&subject, "parts");
+    text_add(&subject, say_plain(working->style->language, "solve.parts"));
     working_end_value(working, STEP_POWER_SUM, &subject, sum, CIRCUIT_P, source->irrational);
     working_operand_cell(working, circuit->root, CIRCUIT_V);
     working_operand_cell(working, circuit->root, CIRCUIT_I);
-    text_add(&subject, "source");
+    text_add(&subject, say_plain(working->style->language, "solve.source"));
     working_end_value(working, STEP_POWER_FROM_CURRENT, &subject, source->value, CIRCUIT_P, source->irrational);
     mpq_clear(sum);
 }

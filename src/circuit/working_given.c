@@ -1,4 +1,5 @@
 /* What was given, turned into resistances and the source's voltage; how the unknown part is found. */
+#include "ampsum/language.h"
 #include "working.h"
 
 void working_rating(struct working *working, size_t node)
@@ -25,7 +26,7 @@ static void step_whole(struct working *working, const struct circuit_known *know
     working_operand_value(working, working->solution->voltage, CIRCUIT_V);
     working_operand_value(working, known->number.value, known->quantity);
     struct text subject = {0};
-    text_add(&subject, "total");
+    text_add(&subject, say_plain(working->style->language, "solve.total"));
     const struct circuit_figure *whole = working_cell(working, working->circuit->root, CIRCUIT_R);
     working_end_value(working, known->quantity == CIRCUIT_I ? STEP_RESISTANCE_FROM_CURRENT : STEP_RESISTANCE_FROM_POWER,
                       &subject, whole->value, CIRCUIT_R, whole->irrational);

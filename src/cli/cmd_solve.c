@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "ampsum/housefile.h"
+#include "ampsum/language.h"
 #include "ampsum/print_network.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
@@ -29,7 +30,8 @@ static const struct option_spec options[] = {
     {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in"},
     {"paper", '\0', "a4|letter", "size of the pages (a4)"},
     {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)"},
-    {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (point)"},
+    {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)"},
+    {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)"},
     {"force", '\0', NULL, "replace an existing file"},
     {NULL, '\0', NULL, NULL},
 };
@@ -91,6 +93,25 @@ static bool read_word(struct invocation *invocation, const char *name, const cha
     return false;
 }
 
+/* The language, and with it the sign of a decimal where none is asked for. */
+static bool read_language(struct invocation *invocation, struct circuit_style *style)
+{
+    const char *given = option_value(invocation, "language");
+    style->language = given == NULL ? LANGUAGE_ENGLISH : language_find(given);
+    if (style->language < 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", given);
+        return false;
+    }
+    if (invocation->format != FORMAT_TABLE) {
+        style->language = LANGUAGE_ENGLISH; /* notes and steps, as a program knows them */
+    }
+    if (!option_given(invocation, "decimal")) {
+        style->comma = language_writing(style->language).decimal == ',';
+        return true;
+    }
+    return read_word(invocation, "decimal", "point", "comma", &style->comma);
+}
+
 /* What says nothing without a file is asked about, not passed over. */
 static bool file_options(struct invocation *invocation)
 {
@@ -120,8 +141,9 @@ static bool read_task(struct invocation *invocation, struct circuit_task *task)
     long figures = 0;
     const bool good = read_series(invocation, task) && read_method(invocation, &task->style.method) &&
                       invocation_whole(invocation, "figures", 2, 10, CIRCUIT_FIGURES_DEFAULT, &figures) &&
-                      read_word(invocation, "decimal", "point", "comma", &task->style.comma);
+                      read_language(invocation, &task->style);
     task->style.figures = (unsigned)figures;
+    task->input.language = task->style.language;
     return good;
 }
 

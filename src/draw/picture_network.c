@@ -60,7 +60,7 @@ static bool is_broken(const struct network *network, size_t node, enum circuit_b
 static const char *part_name(const struct network *network, size_t node)
 {
     struct text text = {0};
-    show_circuit_row_name(circuit_of(network), node, &text);
+    show_circuit_row_name(circuit_of(network), network->work->style.language, node, &text);
     return picture_string(network->arena, &text);
 }
 
@@ -409,7 +409,7 @@ static const char *title_of(const struct network *network)
 static const char *describe(const struct network *network)
 {
     struct text text = {0};
-    circuit_sentence(circuit_of(network), &text);
+    circuit_sentence(circuit_of(network), &network->work->style, &text);
     for (size_t i = 0; i < circuit_of(network)->part_count; i++) {
         const size_t node = circuit_of(network)->parts[i];
         const bool open = is_broken(network, node, CIRCUIT_OPENED);

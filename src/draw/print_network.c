@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 
 struct paper {
     struct print_document *document;
@@ -13,14 +14,16 @@ struct paper {
     bool sheet;
 };
 
-static const struct print_column columns[] = {
-    {"Part", 26, false}, {"R", 18, true}, {"V", 18, true}, {"I", 18, true}, {"P", 18, true}};
+static const char *word(const struct paper *paper, const char *key)
+{
+    return say_plain(paper->work->style.language, key);
+}
 
 static void add_row(const struct paper *paper, const struct circuit_figures *figures, size_t node,
                     struct print_table *table)
 {
     struct text text = {0};
-    show_circuit_row_name(&paper->work->circuit, node, &text);
+    show_circuit_row_name(&paper->work->circuit, paper->work->style.language, node, &text);
     print_cell(paper->document, table, text_string(&text));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
         text_clear(&text);
@@ -35,7 +38,12 @@ static void add_row(const struct paper *paper, const struct circuit_figures *fig
 static void add_grid(const struct paper *paper, const struct circuit_figures *figures, const char *caption)
 {
     const struct circuit *circuit = &paper->work->circuit;
-    struct print_table *table = print_table_add(paper->document, caption, columns, sizeof columns / sizeof columns[0]);
+    struct print_column *columns = arena_array(paper->document->arena, 1 + CIRCUIT_QUANTITIES, sizeof *columns);
+    columns[0] = (struct print_column){word(paper, "solve.part"), 26, false};
+    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
+        columns[1 + q] = (struct print_column){show_circuit_letter(paper->work, q), 18, true};
+    }
+    struct print_table *table = print_table_add(paper->document, caption, columns, 1 + CIRCUIT_QUANTITIES);
     size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
     const size_t count = show_circuit_rows(circuit, rows);
     table->ruled = paper->sheet;
@@ -63,7 +71,7 @@ static void add_steps(const struct paper *paper, const char *heading, struct ste
     }
     for (size_t i = 0; i < steps->count && !paper->sheet; i++) {
         struct text line = {0};
-        step_write(&line, &steps->step[i], true);
+        show_circuit_step(paper->work, &steps->step[i], true, &line);
         print_paragraph(paper->document, text_string(&line));
         text_done(&line);
     }
@@ -81,22 +89,22 @@ static void add_solution(const struct paper *paper, size_t index)
     const struct circuit_style *style = &paper->work->style;
     struct steps steps = {0};
     add_picture(paper, index, false);
-    add_grid(paper, &solution->figures, "Resistance, voltage, current, power");
+    add_grid(paper, &solution->figures, word(paper, "solve.figures"));
     circuit_steps_found(circuit, solution, style, &steps);
     circuit_steps_main(circuit, solution, style, &steps);
-    add_steps(paper, "Steps", &steps);
+    add_steps(paper, word(paper, "solve.steps"), &steps);
     circuit_steps_second(circuit, solution, style, &steps);
-    add_steps(paper, "The second way", &steps);
+    add_steps(paper, word(paper, "solve.second"), &steps);
     circuit_steps_checks(circuit, solution, style, &steps);
-    add_steps(paper, "Checks", &steps);
+    add_steps(paper, word(paper, "solve.checks"), &steps);
 }
 
 static void add_after(const struct paper *paper)
 {
     if (paper->work->broken != NULL) {
-        print_heading(paper->document, 2, "With the fault");
+        print_heading(paper->document, 2, word(paper, "solve.fault"));
         add_picture(paper, 0, true);
-        add_grid(paper, &paper->work->after, "After the fault");
+        add_grid(paper, &paper->work->after, word(paper, "solve.after-fault"));
     }
 }
 
@@ -107,7 +115,8 @@ static void add_notes(const struct paper *paper)
     }
     for (size_t i = 0; i < paper->work->circuit.known_count; i++) {
         struct text line = {0};
-        text_printf(&line, "Known: %s", paper->work->circuit.knowns[i].words);
+        say(&line, paper->work->style.language, "solve.known", "known", paper->work->circuit.knowns[i].words,
+            (const char *)NULL);
         print_paragraph(paper->document, text_string(&line));
         text_done(&line);
     }
@@ -119,9 +128,13 @@ struct print_document *print_network(const struct circuit_work *work, const char
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
     struct text title = {0};
     circuit_label(&work->circuit, work->circuit.root, &title);
-    struct paper paper = {print_new(text_string(&title), source == NULL ? "Circuit" : source, head), work, source,
-                          zigzag, sheet};
-    show_circuit_cautions(work, caution);
+    const int language = work->style.language;
+    const char *name = source == NULL ? say_plain(language, "solve.circuit") : source;
+    struct paper paper = {print_new(text_string(&title), name, head), work, source, zigzag, sheet};
+    paper.document->words =
+        (struct print_words){language_code(language), say_plain(language, "sheet.page"),
+                             say_plain(language, "solve.of"), say_plain(language, "sheet.continued")};
+    show_circuit_cautions(work, language, caution);
     paper.document->sentence = caution[0];
     add_notes(&paper);
     for (size_t i = 0; i < (sheet ? 1 : work->answer.count); i++) {
@@ -129,7 +142,7 @@ struct print_document *print_network(const struct circuit_work *work, const char
     }
     add_after(&paper);
     for (size_t i = 1; caution[i] != NULL; i++) {
-        print_caution(paper.document, "Caution", caution[i]);
+        print_caution(paper.document, word(&paper, "solve.caution"), caution[i]);
     }
     text_done(&title);
     return paper.document;

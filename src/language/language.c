@@ -78,11 +78,14 @@ void say(struct text *text, int language, const char *key, ...)
 
 /* ------------------------------------------------------------------ by the English ------------------------ */
 
-/* What a language is called and how it writes stand in the files too: the "no" of language.groups is no answer. */
+/* Rows that are found by key alone: the "no" of language.groups is no answer, the "open" of a solved circuit no load's.
+ */
 static bool is_sentence(size_t row)
 {
     static const char about[] = "language.";
-    return strncmp(language_keys[row], about, sizeof about - 1) != 0;
+    static const char solve[] = "solve.";
+    return strncmp(language_keys[row], about, sizeof about - 1) != 0 &&
+           strncmp(language_keys[row], solve, sizeof solve - 1) != 0;
 }
 
 const char *say_template(int language, const char *english)

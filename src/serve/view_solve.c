@@ -97,7 +97,7 @@ static void add_row(const struct circuit_work *work, const struct circuit_figure
                     struct text *html)
 {
     struct text name = {0};
-    show_circuit_row_name(&work->circuit, node, &name);
+    show_circuit_row_name(&work->circuit, work->style.language, node, &name);
     html_add(html, "<tr><th scope=\"row\">%s</th>", text_string(&name));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
         add_cell(work, &figures->node[node].cell[q], q, html);
@@ -185,7 +185,7 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
         add_picture(visit, work, 0, true);
         add_grid(work, &work->after, "After the fault", html);
     }
-    show_circuit_cautions(work, caution);
+    show_circuit_cautions(work, work->style.language, caution);
     for (size_t i = 0; caution[i] != NULL; i++) {
         html_add(html, "<p class=\"caution\">%s</p>", caution[i]);
     }

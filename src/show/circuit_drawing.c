@@ -52,7 +52,7 @@ static struct block draw_part(const struct pen *pen, size_t node)
     struct block block = {0};
     struct text label = {0};
     const struct circuit *circuit = &pen->work->circuit;
-    show_circuit_row_name(circuit, node, &label);
+    show_circuit_row_name(circuit, pen->work->style.language, node, &label);
     text_add_char(&label, ' ');
     if (pen->blank && !show_circuit_is_given(pen->work, node, CIRCUIT_R)) {
         text_add_char(&label, '?');

@@ -4,6 +4,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "ampsum/show_circuit.h"
 
 static const char *const keys[CIRCUIT_QUANTITIES] = {"resistance_ohm", "voltage_v", "current_a", "power_w"};
@@ -165,7 +166,7 @@ static json_t *steps_block(const struct circuit_work *work, size_t index)
 static json_t *junction_block(const struct circuit *circuit, const struct circuit_figures *figures, size_t group)
 {
     struct text label = {0};
-    circuit_junction_label(circuit, group, &label);
+    circuit_junction_label(circuit, LANGUAGE_ENGLISH, group, &label);
     json_t *json = json_object();
     json_t *out = json_array();
     for (size_t i = circuit->nodes[group].first; i != CIRCUIT_NONE; i = circuit->nodes[i].next) {
@@ -313,7 +314,7 @@ json_t *show_circuit_json(const struct circuit_work *work)
     json_object_set_new(json, "solutions", solutions);
     json_object_set_new(json, "after", after_block(work));
     json_object_set_new(json, "tolerance", tolerance_block(work));
-    show_circuit_cautions(work, caution);
+    show_circuit_cautions(work, LANGUAGE_ENGLISH, caution);
     for (size_t i = 0; caution[i] != NULL; i++) {
         json_array_append_new(cautions, json_text(caution[i]));
     }

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "ampsum/show_circuit.h"
 
 enum { LINES_MOST = 12 };
@@ -22,7 +23,7 @@ static void add_row(const struct circuit_work *work, size_t node, const struct p
     struct text cell = {0};
     struct text plain = {0};
     const struct circuit_figures *figures = &work->answer.solutions[0].figures;
-    show_circuit_row_name(&work->circuit, node, &cell);
+    show_circuit_row_name(&work->circuit, work->style.language, node, &cell);
     table_row(table);
     table_text(table, text_string(&cell));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
@@ -46,9 +47,9 @@ static void add_grid(const struct circuit_work *work, const struct page *page, s
     struct table *table = table_new();
     size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
     const size_t count = show_circuit_rows(circuit, rows);
-    table_column(table, "PART", NULL, TABLE_LEFT, 24);
+    table_column(table, say_plain(work->style.language, "solve.head-part"), NULL, TABLE_LEFT, 24);
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        table_column(table, circuit_letter(q), NULL, TABLE_RIGHT, 0);
+        table_column(table, show_circuit_letter(work, q), NULL, TABLE_RIGHT, 0);
     }
     for (size_t i = 0; i < count; i++) {
         add_row(work, rows[i], page, table);
@@ -78,24 +79,25 @@ static void add_room(const char *heading, struct steps *steps, const struct page
 static void add_task(const struct circuit_work *work, const char *source, const struct page *page, struct text *text)
 {
     const struct circuit *circuit = &work->circuit;
+    const int language = work->style.language;
     struct text line = {0};
-    text_add(&line, source == NULL ? "no source" : source);
+    text_add(&line, source == NULL ? say_plain(language, "solve.no-source") : source);
     text_add(&line, ": ");
     circuit_label(circuit, circuit->root, &line);
     show_wrap(page, 2, text_string(&line), text);
     for (size_t i = 0; i < circuit->note_count; i++) {
         text_clear(&line);
-        text_printf(&line, "Note: %s.", circuit->notes[i]);
+        say(&line, language, "solve.note", "note", circuit->notes[i], (const char *)NULL);
         show_wrap(page, 2, text_string(&line), text);
     }
     for (size_t i = 0; i < circuit->known_count; i++) {
         text_clear(&line);
-        text_printf(&line, "Known: %s", circuit->knowns[i].words);
+        say(&line, language, "solve.known", "known", circuit->knowns[i].words, (const char *)NULL);
         show_wrap(page, 2, text_string(&line), text);
     }
     text_add_char(text, '\n');
     text_clear(&line);
-    circuit_sentence(circuit, &line);
+    circuit_sentence(circuit, &work->style, &line);
     text_add_char(&line, '.');
     if (!show_circuit_drawing(work, 0, true, page, text)) {
         show_wrap(page, 2, text_string(&line), text);
@@ -108,18 +110,19 @@ void show_circuit_sheet(const struct circuit_work *work, const char *source, con
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
     const struct circuit *circuit = &work->circuit;
     const struct circuit_solution *solution = &work->answer.solutions[0];
+    const int language = work->style.language;
     struct steps steps = {0};
     add_task(work, source, page, text);
     text_add_char(text, '\n');
     add_grid(work, page, text);
     circuit_steps_found(circuit, solution, &work->style, &steps);
     circuit_steps_main(circuit, solution, &work->style, &steps);
-    add_room("Steps", &steps, page, text);
+    add_room(say_plain(language, "solve.steps"), &steps, page, text);
     circuit_steps_second(circuit, solution, &work->style, &steps);
-    add_room("The second way", &steps, page, text);
+    add_room(say_plain(language, "solve.second"), &steps, page, text);
     circuit_steps_checks(circuit, solution, &work->style, &steps);
-    add_room("Checks", &steps, page, text);
-    show_circuit_cautions(work, caution);
+    add_room(say_plain(language, "solve.checks"), &steps, page, text);
+    show_circuit_cautions(work, language, caution);
     text_add_char(text, '\n');
     show_wrap(page, 0, caution[0], text);
 }

@@ -5,45 +5,64 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "ampsum/show_circuit.h"
 #include "ampsum/words.h"
 
 enum { FRACTION_BYTES_MOST = 12 };
 
-static const char caution_board[] =
-    "Ideal parts of fixed resistance, as on a blackboard. What is built, and what may be "
-    "loaded, is for local codes and a licensed electrician to say.";
-static const char caution_breaker[] = "This sets one current beside one rating. What a branch may carry for hours is "
-                                      "planned with `ampsum estimate`.";
-static const char caution_short[] =
-    "Across the bare source a short has no finite current: a breaker or fuse has to end "
-    "it.";
+static const char *word(const struct circuit_work *work, const char *key)
+{
+    return say_plain(work->style.language, key);
+}
 
-void show_circuit_cautions(const struct circuit_work *work, const char *ret_caution[SHOW_CIRCUIT_CAUTIONS])
+void show_circuit_cautions(const struct circuit_work *work, int language,
+                           const char *ret_caution[SHOW_CIRCUIT_CAUTIONS])
 {
     size_t count = 0;
-    ret_caution[count++] = caution_board;
+    ret_caution[count++] = say_plain(language, "solve.caution-board");
     if (work->after.source_shorted) {
-        ret_caution[count++] = caution_short;
+        ret_caution[count++] = say_plain(language, "solve.caution-short");
     }
     if (work->has_breaker) {
-        ret_caution[count++] = caution_breaker;
+        ret_caution[count++] = say_plain(language, "solve.caution-breaker");
     }
     ret_caution[count] = NULL;
 }
 
+const char *show_circuit_letter(const struct circuit_work *work, enum circuit_quantity quantity)
+{
+    return quantity == CIRCUIT_V && language_writing(work->style.language).voltage == 'U' ? "U"
+                                                                                          : circuit_letter(quantity);
+}
+
+void show_circuit_step(const struct circuit_work *work, const struct step *step, bool utf8, struct text *text)
+{
+    struct writing writing = language_writing(work->style.language);
+    struct step bare = *step;
+    struct text line = {0};
+    char none[] = "";
+    writing.grouped = false; /* figures are written already, with at most so many digits */
+    bare.subject = none;
+    step_write(&line, &bare, utf8);
+    text_printf(text, "%s%s", step->subject, step->subject[0] == '\0' ? "" : ": ");
+    if (writing.voltage == 'V') {
+        text_add(text, text_string(&line));
+    } else {
+        writing.decimal = work->style.comma ? ',' : '.';
+        language_write(text, &writing, text_string(&line));
+    }
+    text_done(&line);
+}
+
 /* ------------------------------------------------------------------ the grid ------------------------------ */
 
-void show_circuit_row_name(const struct circuit *circuit, size_t node, struct text *text)
+void show_circuit_row_name(const struct circuit *circuit, int language, size_t node, struct text *text)
 {
-    const size_t last = circuit_last_repeated(circuit, node);
     if (node == circuit->root && circuit->nodes[node].kind != CIRCUIT_PART) {
-        text_add(text, "total");
-        return;
-    }
-    circuit_label(circuit, node, text);
-    if (last != node) {
-        text_printf(text, " to %s, each", circuit->nodes[last].name);
+        text_add(text, say_plain(language, "solve.total"));
+    } else {
+        circuit_row_label(circuit, language, node, text);
     }
 }
 
@@ -93,7 +112,7 @@ static void add_row(const struct circuit_work *work, const struct circuit_figure
                     struct cell_style style, struct table *table)
 {
     struct text text = {0};
-    show_circuit_row_name(&work->circuit, node, &text);
+    show_circuit_row_name(&work->circuit, work->style.language, node, &text);
     table_row(table);
     table_text(table, text_string(&text));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
@@ -111,9 +130,9 @@ static struct table *make_grid(const struct circuit_work *work, const struct cir
     struct table *table = table_new();
     size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
     const size_t count = show_circuit_rows(circuit, rows);
-    table_column(table, "PART", NULL, TABLE_LEFT, 24);
+    table_column(table, word(work, "solve.head-part"), NULL, TABLE_LEFT, 24);
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        table_column(table, circuit_letter(q), NULL, TABLE_RIGHT, 0);
+        table_column(table, show_circuit_letter(work, q), NULL, TABLE_RIGHT, 0);
     }
     for (size_t i = 0; i < count; i++) {
         add_row(work, figures, rows[i], style, table);
@@ -165,15 +184,16 @@ static void add_line(const struct page *page, size_t indent, const char *string,
     show_wrap(page, indent + 2, string, text);
 }
 
-static void add_steps(const char *heading, struct steps *steps, const struct page *page, struct text *text)
+static void add_steps(const struct circuit_work *work, const char *key, struct steps *steps, const struct page *page,
+                      struct text *text)
 {
     struct text line = {0};
     if (steps->count > 0) {
-        text_printf(text, "\n%s\n", heading);
+        text_printf(text, "\n%s\n", word(work, key));
     }
     for (size_t i = 0; i < steps->count; i++) {
         text_clear(&line);
-        step_write(&line, &steps->step[i], page->utf8);
+        show_circuit_step(work, &steps->step[i], page->utf8, &line);
         add_line(page, 2, text_string(&line), text);
     }
     steps_done(steps);
@@ -188,12 +208,12 @@ static void add_working(const struct circuit_work *work, size_t index, const str
     struct steps steps = {0};
     circuit_steps_found(circuit, solution, &work->style, &steps);
     circuit_steps_main(circuit, solution, &work->style, &steps);
-    add_steps("Steps", &steps, page, text);
+    add_steps(work, "solve.steps", &steps, page, text);
     circuit_steps_second(circuit, solution, &work->style, &steps);
-    add_steps("The second way", &steps, page, text);
+    add_steps(work, "solve.second", &steps, page, text);
     circuit_steps_checks(circuit, solution, &work->style, &steps);
     const bool junctions = steps.count > 0 && steps.step[0].kind == STEP_JUNCTION;
-    add_steps(junctions ? "Currents at each junction, and the power" : "The power", &steps, page, text);
+    add_steps(work, junctions ? "solve.junctions" : "solve.power", &steps, page, text);
 }
 
 static void add_value(const struct circuit_work *work, const struct circuit_figure *figure,
@@ -216,12 +236,17 @@ static void add_with_stock(const struct circuit_work *work, size_t index, struct
     mpq_set(solution->ohm[circuit->unknown], work->stock[index]);
     circuit_solve(circuit, solution->has_voltage ? solution->voltage : NULL, solution->ohm, NULL, &figures);
     mpq_set(solution->ohm[circuit->unknown], kept);
-    text_printf(line, "; with it %s", circuit_letter(known->quantity));
+    struct text what = {0};
+    struct text value = {0};
+    text_add(&what, show_circuit_letter(work, known->quantity));
     if (known->part != CIRCUIT_NONE) {
-        text_printf(line, "(%s)", circuit->nodes[node].name);
+        text_printf(&what, "(%s)", circuit->nodes[node].name);
     }
-    text_add(line, " is ");
-    add_value(work, &figures.node[node].cell[known->quantity], known->quantity, line);
+    add_value(work, &figures.node[node].cell[known->quantity], known->quantity, &value);
+    say(line, work->style.language, "solve.with-it", "what", text_string(&what), "value", text_string(&value),
+        (const char *)NULL);
+    text_done(&what);
+    text_done(&value);
     circuit_figures_done(&figures);
     mpq_clear(kept);
 }
@@ -236,8 +261,11 @@ static void add_unknown(const struct circuit_work *work, size_t index, const str
     struct text line = {0};
     text_printf(&line, "%s = ", circuit->nodes[circuit->unknown].name);
     show_circuit_cell(work, found, CIRCUIT_R, true, &line);
-    text_printf(&line, "; the nearest part of the series %s is ", work->series);
-    circuit_write_value(&line, work->stock[index], CIRCUIT_R, &work->style);
+    struct text nearest = {0};
+    circuit_write_value(&nearest, work->stock[index], CIRCUIT_R, &work->style);
+    say(&line, work->style.language, "solve.nearest", "series", work->series, "part", text_string(&nearest),
+        (const char *)NULL);
+    text_done(&nearest);
     add_with_stock(work, index, &line);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
@@ -256,8 +284,10 @@ static void add_terminal(const struct circuit_work *work, size_t index, const st
     mpq_t left;
     mpq_init(left);
     mpq_sub(left, figures->node[circuit->root].cell[CIRCUIT_V].value, figures->node[own].cell[CIRCUIT_V].value);
-    text_add(&line, "At the source's terminals: ");
-    circuit_write_value(&line, left, CIRCUIT_V, &work->style);
+    struct text value = {0};
+    circuit_write_value(&value, left, CIRCUIT_V, &work->style);
+    say(&line, work->style.language, "solve.terminals", "value", text_string(&value), (const char *)NULL);
+    text_done(&value);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
     mpq_clear(left);
@@ -277,10 +307,14 @@ static void add_breaker(const struct circuit_work *work, size_t index, const str
     mpq_sub(headroom, work->breaker_a, current->value);
     const bool over = mpq_sgn(headroom) < 0;
     mpq_abs(headroom, headroom);
-    text_add(&line, "Breaker of ");
-    circuit_write_value(&line, work->breaker_a, CIRCUIT_I, &work->style);
-    text_add(&line, over ? ": over by " : ": headroom ");
-    circuit_write_value(&line, headroom, CIRCUIT_I, &work->style);
+    struct text rating = {0};
+    struct text value = {0};
+    circuit_write_value(&rating, work->breaker_a, CIRCUIT_I, &work->style);
+    circuit_write_value(&value, headroom, CIRCUIT_I, &work->style);
+    say(&line, work->style.language, over ? "solve.breaker-over" : "solve.breaker-left", "rating", text_string(&rating),
+        "value", text_string(&value), (const char *)NULL);
+    text_done(&rating);
+    text_done(&value);
     text_add_char(text, '\n');
     add_line(page, 0, text_string(&line), text);
     mpq_clear(headroom);
@@ -293,8 +327,11 @@ static void add_trend(const struct circuit_work *work, size_t node, enum circuit
 {
     const enum circuit_trend trend = circuit_trend(&work->answer.solutions[0].figures.node[node].cell[quantity],
                                                    &work->after.node[node].cell[quantity]);
-    const char *word = circuit_trend_word(trend);
-    text_printf(line, "%s %s", circuit_letter(quantity), word == NULL ? "has no figure" : word);
+    static const char *const keys[] = {[CIRCUIT_NO_TREND] = "solve.no-figure",
+                                       [CIRCUIT_RISES] = "solve.rises",
+                                       [CIRCUIT_FALLS] = "solve.falls",
+                                       [CIRCUIT_SAME] = "solve.same"};
+    text_printf(line, "%s %s", show_circuit_letter(work, quantity), word(work, keys[trend]));
 }
 
 static void add_trend_line(const struct circuit_work *work, size_t node, const struct page *page, struct text *text)
@@ -302,7 +339,7 @@ static void add_trend_line(const struct circuit_work *work, size_t node, const s
     const struct circuit *circuit = &work->circuit;
     struct text line = {0};
     if (node == circuit->root && circuit->nodes[node].kind != CIRCUIT_PART) {
-        text_add(&line, "total: ");
+        text_printf(&line, "%s: ", word(work, "solve.total"));
         add_trend(work, node, CIRCUIT_R, &line);
     } else {
         text_printf(&line, "%s: ", circuit->nodes[node].name);
@@ -322,19 +359,22 @@ static void add_after(const struct circuit_work *work, const struct page *page, 
     if (work->broken == NULL) {
         return;
     }
-    struct text line = {0};
+    struct text list = {0};
     for (size_t i = 0; i < circuit->part_count; i++) {
         const enum circuit_break broken = work->broken[circuit->parts[i]];
         if (broken != CIRCUIT_WHOLE) {
-            text_printf(&line, "%s%s %s", line.length == 0 ? "With " : ", ", circuit->nodes[circuit->parts[i]].name,
-                        broken == CIRCUIT_OPENED ? "open" : "shorted");
+            text_add(&list, list.length == 0 ? "" : ", ");
+            say(&list, work->style.language, broken == CIRCUIT_OPENED ? "solve.is-open" : "solve.is-shorted", "part",
+                circuit->nodes[circuit->parts[i]].name, (const char *)NULL);
         }
     }
-    text_printf(text, "\n%s\n", text_string(&line));
-    text_done(&line);
+    text_add_char(text, '\n');
+    say(text, work->style.language, "solve.with", "list", text_string(&list), (const char *)NULL);
+    text_add_char(text, '\n');
+    text_done(&list);
     add_figures(work, &work->after, page, text);
     if (work->after.source_shorted) {
-        add_line(page, 0, caution_short, text);
+        add_line(page, 0, word(work, "solve.caution-short"), text);
         return;
     }
     add_trend_line(work, circuit->root, page, text);
@@ -345,10 +385,14 @@ static void add_after(const struct circuit_work *work, const struct page *page, 
 
 static void add_span(const struct circuit_work *work, size_t node, enum circuit_quantity quantity, struct text *line)
 {
-    text_printf(line, "%s ", circuit_letter(quantity));
-    add_value(work, &work->bounds.least.node[node].cell[quantity], quantity, line);
-    text_add(line, " to ");
-    add_value(work, &work->bounds.greatest.node[node].cell[quantity], quantity, line);
+    struct text least = {0};
+    struct text greatest = {0};
+    add_value(work, &work->bounds.least.node[node].cell[quantity], quantity, &least);
+    add_value(work, &work->bounds.greatest.node[node].cell[quantity], quantity, &greatest);
+    say(line, work->style.language, "solve.span", "quantity", show_circuit_letter(work, quantity), "least",
+        text_string(&least), "greatest", text_string(&greatest), (const char *)NULL);
+    text_done(&least);
+    text_done(&greatest);
 }
 
 static void add_tolerance(const struct circuit_work *work, const struct page *page, struct text *text)
@@ -358,11 +402,12 @@ static void add_tolerance(const struct circuit_work *work, const struct page *pa
         return;
     }
     struct text line = {0};
-    text_add(&line, "Every part off by as much as ");
     circuit_write_number(&line, work->percent, &work->style);
-    text_printf(text, "\n%s %%\n", text_string(&line));
+    text_add_char(text, '\n');
+    say(text, work->style.language, "solve.off-by", "percent", text_string(&line), (const char *)NULL);
+    text_add_char(text, '\n');
     text_clear(&line);
-    text_add(&line, "total: ");
+    text_printf(&line, "%s: ", word(work, "solve.total"));
     add_span(work, circuit->root, CIRCUIT_R, &line);
     for (enum circuit_quantity q = CIRCUIT_I; q <= CIRCUIT_P && work->answer.solutions[0].has_voltage; q++) {
         text_add(&line, ", ");
@@ -385,13 +430,13 @@ static void add_tolerance(const struct circuit_work *work, const struct page *pa
 static void add_head(const struct circuit_work *work, const char *source, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    text_add(&line, source == NULL ? "no source" : source);
+    text_add(&line, source == NULL ? word(work, "solve.no-source") : source);
     text_add(&line, ": ");
     circuit_label(&work->circuit, work->circuit.root, &line);
     add_line(page, 0, text_string(&line), text);
     for (size_t i = 0; i < work->circuit.note_count; i++) {
         text_clear(&line);
-        text_printf(&line, "Note: %s.", work->circuit.notes[i]);
+        say(&line, work->style.language, "solve.note", "note", work->circuit.notes[i], (const char *)NULL);
         add_line(page, 0, text_string(&line), text);
     }
     text_done(&line);
@@ -400,7 +445,7 @@ static void add_head(const struct circuit_work *work, const char *source, const 
 static void add_picture(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    circuit_sentence(&work->circuit, &line);
+    circuit_sentence(&work->circuit, &work->style, &line);
     text_add_char(&line, '.');
     if (!show_circuit_drawing(work, index, false, page, text)) {
         add_line(page, 0, text_string(&line), text);
@@ -411,7 +456,16 @@ static void add_picture(const struct circuit_work *work, size_t index, const str
 static void add_solution(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
 {
     if (work->answer.count > 1) {
-        text_printf(text, "\nAnswer %zu of %zu\n", index + 1, work->answer.count);
+        struct text number = {0};
+        struct text all = {0};
+        text_printf(&number, "%zu", index + 1);
+        text_printf(&all, "%zu", work->answer.count);
+        text_add_char(text, '\n');
+        say(text, work->style.language, "solve.answer-of", "number", text_string(&number), "all", text_string(&all),
+            (const char *)NULL);
+        text_add_char(text, '\n');
+        text_done(&number);
+        text_done(&all);
     }
     text_add_char(text, '\n');
     add_picture(work, index, page, text);
@@ -439,8 +493,8 @@ void show_circuit_text(const struct circuit_work *work, const char *source, bool
     }
     add_after(work, page, text);
     add_tolerance(work, page, text);
-    show_circuit_cautions(work, caution);
-    text_add(text, "\nCautions\n");
+    show_circuit_cautions(work, work->style.language, caution);
+    text_printf(text, "\n%s\n", word(work, "solve.cautions"));
     for (size_t i = 0; caution[i] != NULL; i++) {
         text_add(text, "  ");
         show_wrap(page, 2, caution[i], text);

@@ -178,10 +178,11 @@ static void compare(const struct file *first, const struct file *file)
     }
 }
 
-/* Sentences are found by their English too; what a language is called and how it writes is none. */
+/* Sentences are found by their English too, but for what a language is called, how it writes, and `solve`. */
 static bool is_sentence(const struct row *row)
 {
-    return strncmp(row->key, "language.", strlen("language.")) != 0;
+    return strncmp(row->key, "language.", strlen("language.")) != 0 &&
+           strncmp(row->key, "solve.", strlen("solve.")) != 0;
 }
 
 static void check_english(const struct file *file)

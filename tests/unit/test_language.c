@@ -103,6 +103,10 @@ static const char *const shared[] = {"de sheet.name",
                                      "fr subject.place",
                                      "fr feedback.question",
                                      "fr feedback.head-points",
+                                     "es solve.total",
+                                     "fr solve.total",
+                                     "fr solve.source",
+                                     "fr solve.circuit",
                                      "fr more.cmin",
                                      "fr more.i-cmin-x-u0-zs"};
 

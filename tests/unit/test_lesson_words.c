@@ -12,7 +12,7 @@
 #include "lesson_document.h"
 #include "mark_plan.h"
 
-enum { SHORTEST = 2, STUDENTS = 2, SEEDS = 1, LEVELS = 4 };
+enum { SHORTEST = 2, STUDENTS = 1, SEEDS = 1, LEVELS = 4 };
 
 static bool is_letter(char c)
 {

@@ -27,7 +27,7 @@ SELECT 'uk', 'copper', column1, 0, column2, 'BS 6004 Table 8', '2012',
 
 -- Equipment grounding conductors by the rating of the breaker.
 INSERT INTO ref_protective_conductor(rules, metal, line_size, breaker_to_a, size, clause, edition, source)
-SELECT 'us', 'copper', '', column1, column2, 'Table 250.122', '2023', 'NFPA 70 (National Electrical Code); from memory' FROM (VALUES
+SELECT 'us', 'copper', '', column1, column2, 'Table 250.122', '2023', 'NFPA 70 (National Electrical Code); table read in a trade teacher''s newsletter' FROM (VALUES
   (15,  '14 AWG'),
   (20,  '12 AWG'),
   (60,  '10 AWG'),

@@ -99,7 +99,14 @@ static const struct copy {
     {"currency", 1, "SELECT code, minor_units FROM ref_currency"},
     {"nominal-voltage", 4,
      "SELECT rules, system, line_to_neutral_v, line_to_line_v FROM ref_nominal_voltage "
-     "WHERE rules = 'us' OR (rules = 'iec' AND system = 'three-phase')"},
+     "WHERE rules <> 'iec' OR line_to_neutral_v <> 100"},
+    {"protective-conductor", 3,
+     "SELECT rules, nullif(line_size, '') AS line_size, breaker_to_a, size FROM ref_protective_conductor"},
+    {"adiabatic", 2, "SELECT equation, metal, factor, beta_c, initial_c, final_c FROM ref_adiabatic"},
+    {"point-to-point", 1,
+     "SELECT size, max(c) FILTER (WHERE metal = 'copper') AS copper, "
+     "max(c) FILTER (WHERE metal = 'aluminium') AS aluminium FROM ref_point_to_point GROUP BY size"},
+    {"plug", 2, "SELECT rules, id, rating_a FROM ref_plug"},
     {"minimum-branch", 1, "SELECT what, least_va, breaker_a FROM ref_minimum_branch WHERE breaker_a IS NOT NULL"},
     {"earthing", 1,
      "SELECT earthing, external_ohm FROM ref_earthing WHERE rules = 'uk' AND earthing IN ('TN-S', 'TN-C-S')"},

@@ -258,7 +258,7 @@ static double table_row(const struct drawing *drawing)
 static void place_bottom(struct drawing *drawing, double y)
 {
     const struct ladder *ladder = drawing->ladder;
-    const size_t lines = lines_of(ladder->foot, LADDER_FOOT);
+    const size_t lines = (size_t)(ladder->foot[0] != NULL) + (ladder->foot[1] != NULL);
     y += ladder->point ? 2 * drawing->line : 0;
     if (ladder->after != NULL) {
         y = fmax(y, drawing->row_y[ladder->rows - 1] + stub);
@@ -336,14 +336,27 @@ static void draw_breaker(struct canvas *canvas, const struct drawing *drawing, s
     }
 }
 
-/* Both poles open together: their contacts are coupled. */
+/* Where the head's longest line ends. */
+static double head_end(const struct drawing *drawing)
+{
+    const struct ladder *ladder = drawing->ladder;
+    double widest = 0;
+    for (size_t i = 0; i < lines_of(ladder->head, LADDER_HEAD); i++) {
+        widest = fmax(widest, canvas_text_width(i == 0 ? drawing->strong : drawing->font, ladder->head[i]));
+    }
+    return drawing->rail_x[0] + 14 * drawing->style.scale + widest;
+}
+
+/* Both poles open together: their contacts are coupled, past the words of the head. */
 static void draw_coupling(struct canvas *canvas, const struct drawing *drawing)
 {
     const double scale = drawing->style.scale;
     const double y = drawing->down_y - 10 * scale;
+    const double left = drawing->rail_x[0] - 5 * scale;
+    const double right = drawing->rail_x[last_rail(drawing->ladder)] - 5 * scale;
     const struct canvas_pen pen = {drawing->style.stroke, CANVAS_DASHED};
-    canvas_line(canvas, drawing->rail_x[0] - 4 * scale, y, drawing->rail_x[last_rail(drawing->ladder)] - 4 * scale, y,
-                pen);
+    canvas_line(canvas, left, y, left + 15 * scale, y, pen);
+    canvas_line(canvas, fmin(head_end(drawing) + 5 * scale, right), y, right, y, pen);
 }
 
 /* ------------------------------------------------------------------ rails --------------------------------- */
@@ -645,13 +658,17 @@ static double middle_of(const struct drawing *drawing)
 static void write_foot(struct canvas *canvas, const struct drawing *drawing)
 {
     const struct ladder *ladder = drawing->ladder;
-    for (size_t i = 0; i < lines_of(ladder->foot, LADDER_FOOT); i++) {
+    double y = drawing->foot_y;
+    for (size_t i = 0; i < LADDER_FOOT; i++) {
+        const char *words = ladder->foot[i];
         const struct canvas_font font = i == 0 ? drawing->strong : drawing->font;
-        const double half = canvas_text_width(font, ladder->foot[i]) / 2;
+        if (words == NULL) {
+            continue;
+        }
+        const double half = fmin(canvas_text_width(font, words) / 2, drawing->width / 2 - 2);
         const double x = fmax(fmin(middle_of(drawing), drawing->width - 2 - half), half + 2);
-        canvas_text_fit(canvas, half > drawing->width / 2 - 2 ? drawing->width / 2 : x,
-                        drawing->foot_y + (double)i * drawing->line, drawing->width - 4, CANVAS_MIDDLE, font,
-                        ladder->foot[i]);
+        canvas_text_fit(canvas, x, y, drawing->width - 4, CANVAS_MIDDLE, font, words);
+        y += drawing->line;
     }
 }
 

@@ -49,7 +49,7 @@ struct ladder {
     const char *breaker;                       /* beside its sign on the first rail; "": sign alone; NULL: none */
     bool all_poles;                            /* the last rail has the breaker's other pole */
     const char *head[LADDER_HEAD];             /* between the rails over the first row, the first line bold */
-    const char *foot[LADDER_FOOT];             /* under the last row, the first line bold */
+    const char *foot[LADDER_FOOT];             /* under the last row, the first line bold; either may be NULL */
     const char *before;                        /* "continued from ...": the rails come dashed; NULL: they begin here */
     const char *after;                         /* "continued in ...": they go on dashed; NULL: they end here */
     bool star;                                 /* no first rail: each row begins at a terminal with its own name */

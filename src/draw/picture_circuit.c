@@ -127,9 +127,8 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 {
     const struct branch_figures *all = figures_of(circuit);
     struct text text = {0};
-    size_t line = 0;
     if (!isfinite(all->equivalent_ohm)) {
-        ladder->foot[line++] = "nothing is on: no path, no current";
+        ladder->foot[0] = "nothing is on: no path, no current";
     } else if (!is_covered(circuit)) {
         text_add(&text, "together ");
         text_add_fixed(&text, all->equivalent_ohm, 2);
@@ -138,10 +137,10 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
         text_add(&text, ", ");
         text_add_fixed(&text, all->power_w, 0);
         text_add(&text, " W");
-        ladder->foot[line++] = picture_string(circuit->arena, &text);
+        ladder->foot[0] = picture_string(circuit->arena, &text);
     }
     if (!circuit->in_step) {
-        ladder->foot[line] = "power factors differ: currents do not simply add";
+        ladder->foot[1] = "power factors differ: currents do not simply add";
     }
 }
 

@@ -97,9 +97,17 @@ struct rail {
 
 enum { RAILS_MOST = 100 };
 
+struct lying {
+    double left;
+    double right;
+    double y;
+};
+
 struct keeper {
     struct rail rails[RAILS_MOST];
     size_t rail_count;
+    struct lying lying[RAILS_MOST]; /* wires from left to right */
+    size_t lying_count;
     size_t arrow_count;
     double arrow_least; /* breadth of their heads */
     double arrow_most;
@@ -162,6 +170,10 @@ static void keep_lines(void *state, const struct canvas_point *points, size_t co
     (void)joined;
     if (count == 2 && points[0].x == points[1].x && points[1].y - points[0].y > 35 && keeper->rail_count < RAILS_MOST) {
         keeper->rails[keeper->rail_count++] = (struct rail){points[0].y, points[1].y, pen.width};
+    }
+    if (count == 2 && points[0].y == points[1].y && keeper->lying_count < RAILS_MOST) {
+        keeper->lying[keeper->lying_count++] =
+            (struct lying){fmin(points[0].x, points[1].x), fmax(points[0].x, points[1].x), points[0].y};
     }
     for (size_t i = 0; i < count; i++) {
         ck_assert(isfinite(points[i].x) && isfinite(points[i].y));
@@ -432,6 +444,43 @@ START_TEST(a_live_drawing_has_its_places)
     ck_assert_ptr_null(strstr(text_string(&svg), "http"));
     text_done(&svg);
     teardown(&scene);
+}
+END_TEST
+
+/* A pair of poles is coupled past the words between them, and a note is whole, covered or not. */
+START_TEST(no_wire_strikes_out_a_word)
+{
+    static const char text[] =
+        "[house]\nname = h\nrules = us\nmain_breaker = 100 A\n[branch b]\nlabel = b\npoles = 2\n"
+        "breaker = 50 A\nlegs = AB\n[appliance a1]\nname = range\nbranch = b\npower = 9600 W\n[appliance a2]\n"
+        "name = pump\nbranch = b\npower = 600 W\npower_factor = 0.7\n";
+    struct house *house = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",
+                  error_message(&error));
+    struct arena *arena = arena_new();
+    const struct assess_options options = {.loads = true};
+    struct assessment *assessment = assess_house(house, &options);
+    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
+        const struct picture_list list = pictures_circuit(assessment, 0, (enum circuit_look)look, arena);
+        struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
+        struct text svg = {0};
+        picture_draw(&list.picture[0], &canvas);
+        ck_assert_uint_gt(keeper.lying_count, 4);
+        for (size_t i = 0; i < keeper.lying_count * keeper.count; i++) {
+            const struct lying *wire = &keeper.lying[i / keeper.count];
+            const struct box *box = &keeper.box[i % keeper.count];
+            ck_assert_msg(wire->y < box->top || wire->y > box->bottom || wire->right < box->left ||
+                              wire->left > box->right,
+                          "a wire strikes out '%s'", box->text);
+        }
+        picture_svg(&list.picture[0], &svg);
+        ck_assert_ptr_nonnull(strstr(text_string(&svg), ">power factors differ: currents do not simply add<"));
+        text_done(&svg);
+    }
+    assess_free(assessment);
+    arena_free(arena);
+    house_free(house);
 }
 END_TEST
 
@@ -850,6 +899,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
     tcase_add_loop_test(pictures, a_live_drawing_has_its_places, 0, count);
     tcase_add_test(pictures, arrows_stand_out_of_the_wire);
+    tcase_add_test(pictures, no_wire_strikes_out_a_word);
     tcase_add_test(pictures, html_holds_every_name_as_text);
     tcase_add_loop_test(pictures, a_directory_follows_the_rules, 0, 2);
     suite_add_tcase(suite, pictures);

@@ -114,6 +114,13 @@ START_TEST(roots_are_exact_where_rational)
     /* OEIS A002193, digits of the square root of 2 */
     ck_assert_str_eq(text_string(&text), "1.41421356237309504880168872421");
     text_done(&text);
+    /* Cut at the 40th decimal, below 1 at the 41st, on every machine alike. OEIS A002193, A010503 */
+    read_ratio(value, "14142135623730950488016887242096980785696/10000000000000000000000000000000000000000");
+    ck_assert_int_eq(mpq_cmp(root, value), 0);
+    read_ratio(value, "1/2");
+    ck_assert(!exact_root(root, value));
+    read_ratio(value, "70710678118654752440084436210484903928483/100000000000000000000000000000000000000000");
+    ck_assert_int_eq(mpq_cmp(root, value), 0);
     read_ratio(value, "1/5000000000000");
     exact_root(root, value);
     ck_assert_double_eq_tol(mpq_get_d(root), sqrt(2e-13), 1e-21);

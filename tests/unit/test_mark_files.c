@@ -107,6 +107,22 @@ START_TEST(a_file_without_answers_does_not_stop_the_class)
 }
 END_TEST
 
+/* What lies behind the bytes of decide.csv is not looked at, behind a byte order mark either. */
+START_TEST(the_separator_is_that_of_the_bytes_given)
+{
+    static const char heading[] = "\xEF\xBB\xBFsheet,student,part,written,decision,points";
+    static const char behind[] = ";;;;;;";
+    struct text bytes = {0};
+    struct marks marks = {0};
+    text_printf(&bytes, "%s%s", heading, behind);
+    marks_take_decisions(&marks, "decide.csv", text_string(&bytes), sizeof heading - 1);
+    ck_assert_int_eq(marks.decide_separator, ',');
+    ck_assert_uint_eq(marks.notice_count, 0);
+    marks_done(&marks);
+    text_done(&bytes);
+}
+END_TEST
+
 START_TEST(nul_bytes_are_told)
 {
     static const char bytes[] = "student,question,part,answer\n1,1,b,3\0x\n1,1,a,1e9\n";
@@ -336,6 +352,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
     tcase_add_test(tests, a_file_without_answers_does_not_stop_the_class);
     tcase_add_test(tests, nul_bytes_are_told);
+    tcase_add_test(tests, the_separator_is_that_of_the_bytes_given);
     tcase_add_test(tests, the_reason_stands_beside_doubtful_answers);
     tcase_add_test(tests, another_students_sheet_is_told);
     tcase_add_test(tests, spoilt_sheet_codes_do_not_lose_a_student);

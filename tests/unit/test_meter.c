@@ -259,7 +259,8 @@ static struct result espi_end(struct espi_file *file, const struct meter_options
 /*
  * March and November 2026 in US Eastern, hour by hour, one block a day. March: 31 * 24 - 1 = 743 hours from
  * 2026-03-01T05:00Z (1772341200) to 2026-04-01T04:00Z. November: 30 * 24 + 1 = 721 hours from 2026-11-01T04:00Z
- * (1793505600). The clock changes on 8 March and on 1 November.
+ * (1793505600). The clock changes on 8 March and on 1 November. The two years before begin these months on other
+ * weekdays; their changes are those of the tz database, America/New_York.
  */
 static const struct {
     int64_t start_s;
@@ -269,8 +270,8 @@ static const struct {
     int change_day;
     int change_length_s;
 } month_rows[] = {
-    {1772341200, 743, 3, 31, 8, 82800},
-    {1793505600, 721, 11, 30, 1, 90000},
+    {1772341200, 743, 3, 31, 8, 82800},  {1793505600, 721, 11, 30, 1, 90000}, {1709269200, 743, 3, 31, 10, 82800},
+    {1730433600, 721, 11, 30, 3, 90000}, {1740805200, 743, 3, 31, 9, 82800},  {1761969600, 721, 11, 30, 2, 90000},
 };
 
 START_TEST(months_around_clock_changes)
@@ -321,7 +322,8 @@ START_TEST(months_around_clock_changes)
     struct meter_hour *cells = meter_hours(result.set.readings, result.set.count, &hour_count);
     ck_assert_uint_eq(hour_count, (size_t)(month_rows[_i].month == 3 ? 743 : 720));
     for (size_t i = 0; i < hour_count; i++) {
-        bool repeated = month_rows[_i].month == 11 && cells[i].date.day == 1 && cells[i].date.second == 3600;
+        bool repeated = month_rows[_i].month == 11 && cells[i].date.day == month_rows[_i].change_day &&
+                        cells[i].date.second == 3600;
         ck_assert_int_eq(cells[i].covered_s, repeated ? 7200 : 3600);
         hours_uwh += cells[i].energy_uwh;
     }

@@ -10,9 +10,16 @@
 #include <sys/types.h>
 
 /*
- * The user at the other end of a connection from 127.0.0.1:`client_port` to 127.0.0.1:`server_port`, from the kernel's
- * table of TCP connections (/proc/net/tcp, the columns of Documentation/networking/proc_net_tcp.rst). False where the
- * table has no such line.
+ * The user at the other end of a connection from 127.0.0.1:`client_port` to 127.0.0.1:`server_port`, asked of the
+ * kernel (sock_diag(7)). False where it knows none, none that somebody still holds, or takes no such question.
+ */
+bool peer_in_kernel(unsigned client_port, unsigned server_port, uid_t *ret_user);
+
+/*
+ * The same, of a table. The user at the other end of a connection from 127.0.0.1:`client_port` to
+ * 127.0.0.1:`server_port`, from the kernel's table of TCP connections (/proc/net/tcp, the columns of
+ * Documentation/networking/proc_net_tcp.rst). False where the table has no such line, or one without an inode: nobody
+ * holds that connection any more, and it is shown as root's.
  */
 bool peer_in_table(FILE *table, unsigned client_port, unsigned server_port, uid_t *ret_user);
 

@@ -293,15 +293,53 @@ START_TEST(whose_connection_it_is_stands_in_the_table)
              "   0: %08X:1267 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 1 1 0 100 0\n"
              "   1: %08X:1267 %08X:9C40 01 00000000:00000000 00:00000000 00000000  1000        0 2 1 0 20 4 30 10 -1\n"
              "   2: %08X:9C40 0100A8C0:1267 01 00000000:00000000 00:00000000 00000000  1003        0 3 1 0 20 4 30\n"
-             "   3: %08X:9C40 %08X:1267 01 00000000:00000000 00:00000000 00000000  1002        0 4 1 0 20 4 30 10 -1\n",
-             loopback, loopback, loopback, loopback, loopback, loopback);
+             "   3: %08X:9C42 %08X:1267 05 00000000:00000000 00:00000000 00000000     0        0 0 1 0 20 4 30 10 -1\n"
+             "   4: %08X:9C40 %08X:1267 01 00000000:00000000 00:00000000 00000000  1002        0 4 1 0 20 4 30 10 -1\n",
+             loopback, loopback, loopback, loopback, loopback, loopback, loopback, loopback);
     uid_t user = 0;
     FILE *stream = fmemopen(table, strlen(table), "r");
     ck_assert(peer_in_table(stream, 0x9C40, 0x1267, &user));
     ck_assert_uint_eq(user, 1002);
     rewind(stream);
     ck_assert(!peer_in_table(stream, 0x9C41, 0x1267, &user));
+    rewind(stream);
+    ck_assert(!peer_in_table(stream, 0x9C42, 0x1267, &user)); /* left: nobody's, though shown as root's */
     fclose(stream);
+}
+END_TEST
+
+static unsigned port_of(int socket_)
+{
+    struct sockaddr_in address = {0};
+    socklen_t length = sizeof address;
+    ck_assert_int_eq(getsockname(socket_, (struct sockaddr *)&address, &length), 0);
+    return ntohs(address.sin_port);
+}
+
+/* A connection of this very program to itself, held and then left. */
+START_TEST(a_connection_belongs_to_who_holds_it)
+{
+    struct sockaddr_in address = {.sin_family = AF_INET, .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
+    const int listener = socket(AF_INET, SOCK_STREAM, 0);
+    const int client = socket(AF_INET, SOCK_STREAM, 0);
+    ck_assert_int_eq(bind(listener, (struct sockaddr *)&address, sizeof address), 0);
+    ck_assert_int_eq(listen(listener, 1), 0);
+    const unsigned port = port_of(listener);
+    address.sin_port = htons((uint16_t)port);
+    ck_assert_int_eq(connect(client, (struct sockaddr *)&address, sizeof address), 0);
+    const unsigned client_port = port_of(client);
+    const int server = accept(listener, NULL, NULL);
+    uid_t user = 12345;
+    if (peer_in_kernel(client_port, port, &user)) { /* not every system takes the question */
+        ck_assert_uint_eq(user, geteuid());
+    }
+    ck_assert(peer_is_own(client_port, port));
+    ck_assert(!peer_in_kernel(port, port, &user)); /* who listens there is no end of a connection */
+    close(client);
+    ck_assert(!peer_in_kernel(client_port, port, &user));
+    ck_assert(!peer_is_own(client_port, port) || access("/proc/net/tcp", R_OK) != 0);
+    close(server);
+    close(listener);
 }
 END_TEST
 
@@ -728,6 +766,7 @@ Suite *make_suite(void)
     tcase_add_test(guard, reading_is_for_our_own_pages);
     tcase_add_test(guard, an_entry_is_good_once_and_not_for_long);
     tcase_add_test(guard, whose_connection_it_is_stands_in_the_table);
+    tcase_add_test(guard, a_connection_belongs_to_who_holds_it);
     tcase_add_loop_test(guard, a_change_is_a_form, 0, 5);
     tcase_add_test(guard, too_many_headers);
     tcase_add_test(guard, secrets_are_fresh_and_exact);

@@ -132,6 +132,39 @@ START_TEST(another_rated_voltage_is_said)
 }
 END_TEST
 
+/*
+ * uk and iec: 3 % for lighting, 5 % for other uses. 10 A along 32 m of 1.5 mm2 copper, 29 mV an ampere and metre:
+ * 9.3 V of 230 V, 4.0 %. Lighting is what is said to be, or what feeds nothing but lamps.
+ */
+START_TEST(lighting_has_a_finer_limit)
+{
+    const struct {
+        const char *branch;
+        const char *first;
+        const char *second;
+        bool is_told;
+    } rows[] = {
+        {"", "lighting", "lighting", true}, {"", "other", "other", false},
+        {"", "lighting", "other", false},   {"purpose = lighting\n", "other", "other", true},
+        {"", "other", "lighting", false},
+    };
+    struct text found = {0};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        text_printf(&text,
+                    "[house]\nname = x\nrules = uk\nmain_breaker = 100 A\n"
+                    "[branch b]\nlabel = B\nbreaker = 16 A\nwire = 1.5 mm2 copper\nlength = 32 m\n%s"
+                    "[appliance a]\nname = A\nbranch = b\npower = 1150 W\ncategory = %s\n"
+                    "[appliance c]\nname = C\nbranch = b\npower = 1150 W\ncategory = %s\n",
+                    rows[i].branch, rows[i].first, rows[i].second);
+        const int severity = severity_of(text_string(&text), 7, &found);
+        ck_assert_msg((severity >= 0) == rows[i].is_told, "row %zu: %d '%s'", i, severity, text_string(&found));
+        text_done(&text);
+    }
+    text_done(&found);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("findings_wire");
@@ -139,6 +172,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_breaker_is_held_against_its_wire);
     tcase_add_test(tcase, a_feeder_that_is_not_known_hides_no_drop_of_another);
     tcase_add_test(tcase, another_rated_voltage_is_said);
+    tcase_add_test(tcase, lighting_has_a_finer_limit);
     suite_add_tcase(suite, tcase);
     return suite;
 }

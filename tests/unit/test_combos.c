@@ -7,7 +7,7 @@
 #include "ampsum/combos.h"
 #include "runner.h"
 
-enum { LOADS_MOST = 16, RANDOM_BRANCHES = 2000 };
+enum { LOADS_MOST = 16, RANDOM_BRANCHES = DRAWS(2000) };
 
 struct branch_case {
     struct combos_load loads[256];
@@ -272,7 +272,7 @@ static struct plain_sets plain_companions(const struct combos_problem *problem, 
 START_TEST(companions_match_all_subsets)
 {
     size_t largest = 0;
-    for (unsigned i = 0; i < 600; i++) {
+    for (unsigned i = 0; i < DRAWS(600); i++) {
         struct branch_case branch;
         random_branch(&branch, 1 + random_below(12));
         size_t load = random_below((unsigned)branch.problem.load_count);

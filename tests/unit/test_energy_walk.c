@@ -427,7 +427,7 @@ static void check_round(const struct house *house, int round)
 START_TEST(the_bill_is_that_of_a_walk_over_every_minute)
 {
     uint64_t state = 5;
-    for (int round = 0; round < 150; round++) {
+    for (int round = 0; round < DRAWS(150); round++) {
         struct house *house = random_house(&state);
         check_round(house, round);
         house_free(house);

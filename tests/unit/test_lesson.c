@@ -13,7 +13,7 @@
 #include "ampsum/stock.h"
 #include "ampsum/written.h"
 
-enum { SEEDS = 1000, SEEDS_OF_OTHER_VOLTAGE = 200 };
+enum { SEEDS = DRAWS(1000), SEEDS_OF_OTHER_VOLTAGE = DRAWS(200) };
 
 static enum lesson_kind all_kinds[LESSON_KIND_COUNT];
 

@@ -192,7 +192,7 @@ static void plain_panel(const struct house *house, size_t panel, double complex 
 START_TEST(panels_follow_the_definition)
 {
     uint64_t state = 21;
-    for (int round = 0; round < 1500; round++) {
+    for (int round = 0; round < DRAWS(1500); round++) {
         struct house *house = random_house(&state);
         struct panel_figures panels[PANELS_MOST];
         panels_total(house, NULL, us, panels);
@@ -274,7 +274,7 @@ END_TEST
 START_TEST(a_resistive_neutral_stays_below_the_largest_leg)
 {
     uint64_t state = 22;
-    for (int round = 0; round < 500; round++) {
+    for (int round = 0; round < DRAWS(500); round++) {
         struct house *house = fixture_new(SYSTEM_THREE_PHASE, 230.0, 3, 3);
         for (unsigned leg = 0; leg < 3; leg++) {
             fixture_branch(house, 1U << leg, 16.0);

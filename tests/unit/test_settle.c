@@ -178,7 +178,7 @@ START_TEST(small_houses_match_all_assignments)
 {
     size_t with_moves = 0;
     size_t impossible = 0;
-    for (int i = 0; i < 600; i++) {
+    for (int i = 0; i < DRAWS(600); i++) {
         struct house_case house;
         random_house(&house, 2 + random_below(4), 4 + random_below(6), random_below(3),
                      0.5 + 0.1 * (double)random_below(5));
@@ -212,7 +212,7 @@ END_TEST
 START_TEST(branches_plan_as_defined)
 {
     size_t with_motors = 0;
-    for (int i = 0; i < 400; i++) {
+    for (int i = 0; i < DRAWS(400); i++) {
         struct house_case house;
         random_house(&house, 2, 4 + random_below(6), 0, 1);
         make_hard(&house);
@@ -231,7 +231,7 @@ END_TEST
 
 START_TEST(random_houses_match_a_general_solver)
 {
-    for (int i = 0; i < 200; i++) {
+    for (int i = 0; i < DRAWS(200); i++) {
         struct house_case house;
         size_t branches = 6 + random_below(9);
         random_house(&house, branches, branches * 5, branches, 0.6 + 0.05 * (double)random_below(5));
@@ -316,7 +316,7 @@ static double plain_legs(const double *branch_a, size_t count, const double *car
 
 START_TEST(legs_match_all_assignments)
 {
-    for (int i = 0; i < 300; i++) {
+    for (int i = 0; i < DRAWS(300); i++) {
         size_t leg_count = 2 + random_below(2);
         size_t count = random_below(leg_count == 2 ? 13 : 9);
         double branch_a[16];

@@ -62,7 +62,7 @@ function askAs(user, site, path) {
     const code = `import { connect } from "node:net"; const s = connect(${site.port}, "127.0.0.1"); s.on("data", (b) => process.stdout.write(b));
       s.on("error", () => {}); s.write(${JSON.stringify(`GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${site.port}\r\nConnection: close\r\nCookie: ampsum-${site.port}=${site.key}\r\n\r\n`)});
       setTimeout(() => process.exit(0), 3000);`;
-    const child = spawn(process.execPath, ["--input-type=module", "-e", code], { uid: user, gid: user, cwd: "/" });
+    const child = spawn(process.execPath, ["--input-type=module", "-e", code], { uid: user, gid: user, cwd: "/", env: {} });
     let answer = "";
     let fault = "";
     child.stdout.on("data", (bytes) => (answer += bytes));

@@ -114,7 +114,9 @@ static void add_first_page(const struct report *report)
         report->document,
         pictures_bars(report->assessment, order, branches < BARS_MOST ? branches : BARS_MOST, report->document->arena));
     if (branches > BARS_MOST) {
-        print_paragraph(report->document, "The worst branches; all of them stand in the annex.");
+        print_paragraph(report->document, branches > REPORT_BRANCHES_MOST
+                                              ? "The worst branches; more of them stand in the annex."
+                                              : "The worst branches; all of them stand in the annex.");
     }
     add_advice(report, order, branches);
     show_check_energy(report->check, &bill);

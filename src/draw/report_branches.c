@@ -10,6 +10,46 @@ static bool busiest(const struct report *report)
     return report->assessment->options.basis == BASIS_BUSIEST;
 }
 
+/* What the table does not hold: how many have which verdict, and what they draw together. */
+static void add_branches_left(const struct report *report, const size_t *order)
+{
+    const size_t count = report->house->branch_count;
+    size_t verdicts[VERDICT_OVER + 1] = {0};
+    double power_w = 0;
+    struct text text = {0};
+    for (size_t i = REPORT_BRANCHES_MOST; i < count; i++) {
+        const struct branch_assessment *result = &report->assessment->branches[order[i]];
+        verdicts[result->verdict]++;
+        power_w += result->all.power_w;
+    }
+    text_printf(&text, "These are the worst; %zu more are left out:", count - REPORT_BRANCHES_MOST);
+    const char *before = " ";
+    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
+        if (verdicts[verdict] > 0) {
+            text_printf(&text, "%s%zu %s", before, verdicts[verdict], show_verdict((enum verdict)verdict));
+            before = ", ";
+        }
+    }
+    text_add(&text, "; with everything on they draw ");
+    text_add_fixed(&text, power_w, 0);
+    text_add(&text, " W together. `ampsum check --format csv` lists every branch.");
+    report_paragraph(report, &text);
+}
+
+/* All branches as in the file; of very many the worst. */
+static void add_branches(const struct report *report)
+{
+    const size_t count = report->house->branch_count;
+    if (count <= REPORT_BRANCHES_MOST) {
+        print_rows(report->document, "All branches", &show_check_rows, report->check, count);
+        return;
+    }
+    struct check_answer ranked = *report->check;
+    ranked.order = check_worst_first(report->check, report->document->arena);
+    print_rows(report->document, "The worst branches", &show_check_rows, &ranked, REPORT_BRANCHES_MOST);
+    add_branches_left(report, ranked.order);
+}
+
 void report_part_branches(const struct report *report)
 {
     struct text legend = {0};
@@ -18,7 +58,7 @@ void report_part_branches(const struct report *report)
     text_add(&legend, busiest(report) ? " Headroom and drop are with everything on."
                                       : " Headroom is with everything on, the drop as chosen.");
     report_paragraph(report, &legend);
-    print_rows(report->document, "All branches", &show_check_rows, report->check, report->house->branch_count);
+    add_branches(report);
 }
 
 void report_part_panels(const struct report *report)
@@ -99,8 +139,47 @@ static void add_circuits(const struct report *report)
     }
 }
 
+/* The branches whose loads are listed: all, or of very many loads the worst branches. By branch. */
+static const bool *choose_listed(const struct report *report)
+{
+    const struct house *house = report->house;
+    struct arena *arena = report->document->arena;
+    const size_t *order = check_worst_first(report->check, arena);
+    bool *listed = arena_array(arena, house->branch_count, sizeof *listed);
+    size_t loads = 0;
+    for (size_t i = 0; i < house->branch_count; i++) {
+        const size_t more = house->branches[order[i]].appliances.count;
+        listed[order[i]] = house->appliance_count <= REPORT_LOADS_MOST || i == 0 || loads + more <= REPORT_LOADS_MOST;
+        loads += listed[order[i]] ? more : 0;
+    }
+    return listed;
+}
+
+static void add_loads_left(const struct report *report, const bool *listed)
+{
+    size_t branches = 0;
+    size_t loads = 0;
+    double power_w = 0;
+    for (size_t i = 0; i < report->house->branch_count; i++) {
+        if (!listed[i]) {
+            branches++;
+            loads += report->house->branches[i].appliances.count;
+            power_w += report->assessment->branches[i].all.power_w;
+        }
+    }
+    if (branches > 0) {
+        struct text text = {0};
+        text_printf(&text, "Left out are %zu branches that are no worse than these, with %zu appliances that draw ",
+                    branches, loads);
+        text_add_fixed(&text, power_w, 0);
+        text_add(&text, " W with everything on. `ampsum branch` shows each of them.");
+        report_paragraph(report, &text);
+    }
+}
+
 void report_part_loads(const struct report *report)
 {
+    const bool *listed = choose_listed(report);
     struct print_table *table = NULL;
     print_heading(report->document, 2, "Loads of each branch");
     if (report->circuit_count > 0) {
@@ -110,7 +189,10 @@ void report_part_loads(const struct report *report)
         report_paragraph(report, &text);
     }
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        table = add_branch_loads(report, i, table);
+        if (listed[i]) {
+            table = add_branch_loads(report, i, table);
+        }
     }
+    add_loads_left(report, listed);
     add_circuits(report);
 }

@@ -81,6 +81,24 @@ static void add_year(const struct report *report)
     report_paragraph(report, &text);
 }
 
+/* By appliance, the largest first; of very many the rest as a sum. */
+static void add_appliances(const struct report *report, const struct cost_rows *by)
+{
+    const size_t shown = by->count < REPORT_LOADS_MOST ? by->count : REPORT_LOADS_MOST;
+    print_rows(report->document, "By appliance, the largest first", &show_cost_rows, by, shown)->halves = true;
+    double kwh_year = 0;
+    for (size_t i = shown; i < by->count; i++) {
+        kwh_year += by->rows[by->order[i]].kwh_year;
+    }
+    if (shown < by->count) {
+        struct text text = {0};
+        text_printf(&text, "Left out are %zu that use less: together ", by->count - shown);
+        text_add_fixed(&text, kwh_year, 0);
+        text_add(&text, " kWh a year. `ampsum cost --format csv` lists all.");
+        report_paragraph(report, &text);
+    }
+}
+
 void report_part_cost(const struct report *report)
 {
     enum { DRAWN_MOST = 10 };
@@ -97,9 +115,7 @@ void report_part_cost(const struct report *report)
     if (report->house->appliance_count > 0) {
         const struct picture picture = picture_energy(report->house, report->bill, DRAWN_MOST, report->document->arena);
         print_picture(report->document, &picture);
-        print_rows(report->document, "By appliance, the largest first", &show_cost_rows, &answer.by[COST_BY_APPLIANCE],
-                   report->house->appliance_count)
-            ->halves = true;
+        add_appliances(report, &answer.by[COST_BY_APPLIANCE]);
     }
     print_paragraph(report->document,
                     "Cost of a row is its energy charge and the tax on it, without the standing charge; each amount is "

@@ -37,23 +37,48 @@ static void walk(const struct report *report, enum severity severity, finding_vi
     text_done(&where);
 }
 
+/* How many lines may still stand, and how many had no place. */
+struct lines {
+    size_t left;
+    size_t more;
+};
+
+/* Takes a line's place; false where there is none. */
+static bool take_line(struct lines *lines)
+{
+    const bool taken = lines->left > 0;
+    lines->left -= taken;
+    lines->more += !taken;
+    return taken;
+}
+
+static void add_more(const struct report *report, const struct lines *lines, const char *what)
+{
+    if (lines->more > 0) {
+        struct text text = {0};
+        text_printf(&text, "Left out are %zu more %s. `ampsum check --format json` lists all.", lines->more, what);
+        report_paragraph(report, &text);
+    }
+}
+
 static void add_serious(const struct report *report, const char *where, const struct finding_list *list,
-                        enum severity severity)
+                        enum severity severity, struct lines *lines)
 {
     struct arena *arena = arena_new();
     struct facts facts;
     facts_of(list, arena, &facts);
     for (size_t i = 0; i < facts.count; i++) {
         const struct finding *lead = facts.fact[i].lead;
+        if (lead->severity != severity || !take_line(lines)) {
+            continue;
+        }
         struct text title = {0};
         struct text text = {0};
         text_printf(&title, "%s: %s:", show_severity(severity), where);
         text_add(&text, lead->text);
         show_fact_numbers(&facts.fact[i], &text);
         text_printf(&text, ". %s", lead->row->caution);
-        if (lead->severity == severity) {
-            print_item(report->document, text_string(&title), text_string(&text));
-        }
+        print_item(report->document, text_string(&title), text_string(&text));
         text_done(&title);
         text_done(&text);
     }
@@ -61,17 +86,18 @@ static void add_serious(const struct report *report, const char *where, const st
 }
 
 /* One line a fact, those of that severity: panels, then branches in file order. */
-static void add_facts(const struct report *report, enum severity severity)
+static void add_facts(const struct report *report, enum severity severity, struct lines *lines)
 {
     struct text where = {0};
     for (size_t i = 0; i < report->house->panel_count; i++) {
         const struct panel *panel = &report->house->panels[i];
         text_clear(&where);
         text_printf(&where, "panel %s", panel->name != NULL ? panel->name : panel->id);
-        add_serious(report, text_string(&where), &report->assessment->panels[i].findings, severity);
+        add_serious(report, text_string(&where), &report->assessment->panels[i].findings, severity, lines);
     }
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        add_serious(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity);
+        add_serious(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity,
+                    lines);
     }
     text_done(&where);
 }
@@ -101,15 +127,27 @@ void report_part_findings(const struct report *report)
                         "clearance: the file may lack what would bring it up.");
         return;
     }
-    add_facts(report, SEVERITY_DANGER);
-    add_facts(report, SEVERITY_WARNING);
+    struct lines lines = {.left = REPORT_FINDINGS_MOST};
+    add_facts(report, SEVERITY_DANGER, &lines);
+    add_facts(report, SEVERITY_WARNING, &lines);
+    add_more(report, &lines, "that exceed something");
 }
 
 /* ------------------------------------------------------------------ sources ------------------------------- */
 
+/* The table of notes, with the places that are left in it. */
+struct notes {
+    struct print_table *table;
+    struct lines lines;
+};
+
 static void add_note(const struct report *report, const char *where, const struct finding *finding, void *state)
 {
-    struct print_table *table = state;
+    struct notes *notes = state;
+    struct print_table *table = notes->table;
+    if (!take_line(&notes->lines)) {
+        return;
+    }
     print_cell(report->document, table, where);
     struct text text = {0};
     text_printf(&text, "%s [%s]", finding->text, finding->id);
@@ -178,8 +216,10 @@ void report_part_sources(const struct report *report)
     }
     add_sources(report, &rows);
     if (assess_count(report->assessment, SEVERITY_NOTE) > 0) {
-        struct print_table *table = print_table_add(report->document, "Notes, beside what exceeds what", columns, 2);
-        walk(report, SEVERITY_NOTE, add_note, table);
+        struct notes notes = {print_table_add(report->document, "Notes, beside what exceeds what", columns, 2),
+                              {.left = REPORT_FINDINGS_MOST}};
+        walk(report, SEVERITY_NOTE, add_note, &notes);
+        add_more(report, &notes.lines, "notes");
     }
     free(rows.row);
 }

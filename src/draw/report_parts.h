@@ -4,6 +4,12 @@
 
 #include "ampsum/print.h"
 
+/*
+ * What a report lists at most of a house that is no home any more: the worst of it, and behind it how much is left out
+ * and what that comes to. So it is made within two seconds, however large the house.
+ */
+enum { REPORT_BRANCHES_MOST = 1000, REPORT_LOADS_MOST = 2000, REPORT_FINDINGS_MOST = 500 };
+
 struct report {
     struct print_document *document;
     const struct check_answer *check;

@@ -2,6 +2,7 @@
 #include "plan.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -98,57 +99,88 @@ static const char *house_price(const struct house *house)
     return tariff->blocks.count > 0 ? tariff->blocks.block[0].price : default_price;
 }
 
-/* True where a "Lamp 2" was made of its name already. */
-static bool has_second(const struct lesson_plan *plan, const char *name)
+/* How many loads have which name now: a table by the name's hash. */
+struct name_counts {
+    struct arena *arena; /* the names */
+    struct name_count {
+        const char *name; /* NULL: free */
+        size_t count;
+    } * slots;
+    size_t slot_count; /* a power of two */
+};
+
+static struct name_count *count_of(struct name_counts *counts, const char *name)
 {
-    struct text second = {0};
-    bool found = false;
-    text_printf(&second, "%s 2", name);
-    for (size_t i = 0; i < plan->branch_count; i++) {
-        for (size_t k = 0; k < plan->branches[i].load_count; k++) {
-            found = found || strcmp(plan->branches[i].loads[k].name, text_string(&second)) == 0;
-        }
+    uint64_t hash = UINT64_C(14695981039346656037); /* FNV-1a */
+    for (const char *at = name; *at != '\0'; at++) {
+        hash = (hash ^ (unsigned char)*at) * UINT64_C(1099511628211);
     }
-    text_done(&second);
-    return found;
+    size_t slot = (hash ^ hash >> 32) & (counts->slot_count - 1);
+    while (counts->slots[slot].name != NULL && strcmp(counts->slots[slot].name, name) != 0) {
+        slot = (slot + 1) & (counts->slot_count - 1);
+    }
+    if (counts->slots[slot].name == NULL) {
+        counts->slots[slot].name = arena_copy(counts->arena, name);
+    }
+    return &counts->slots[slot];
 }
 
-/* How many loads of the plan have the name, and how many of them stand before `load`. */
-static size_t count_alike(const struct lesson_plan *plan, const char *name, const struct lesson_load *load,
-                          size_t *ret_before)
+static size_t count_loads(const struct lesson_plan *plan)
 {
     size_t count = 0;
-    bool passed = false;
-    *ret_before = 0;
     for (size_t i = 0; i < plan->branch_count; i++) {
-        for (size_t k = 0; k < plan->branches[i].load_count; k++) {
-            const struct lesson_load *other = &plan->branches[i].loads[k];
-            passed = passed || other == load;
-            const bool same = strcmp(other->name, name) == 0;
-            count += same;
-            *ret_before += same && !passed;
-        }
+        count += plan->branches[i].load_count;
     }
     return count;
+}
+
+/* Of each load in order how many of its name stand before it; the table then holds the counts of all. */
+static void count_names(const struct lesson_plan *plan, struct name_counts *counts, size_t *before)
+{
+    size_t load = 0;
+    for (size_t i = 0; i < plan->branch_count; i++) {
+        for (size_t k = 0; k < plan->branches[i].load_count; k++) {
+            before[load++] = count_of(counts, plan->branches[i].loads[k].name)->count++;
+        }
+    }
+}
+
+/* Numbers a load if there are more of its name, or if a "Lamp 2" was made of it already. */
+static void number_load(struct name_counts *counts, struct lesson_load *load, size_t before)
+{
+    struct text name = {0};
+    text_printf(&name, "%s 2", load->name);
+    struct name_count *alike = count_of(counts, load->name);
+    if (alike->count > 1 || (before == 0 && count_of(counts, text_string(&name))->count > 0)) {
+        alike->count--;
+        text_clear(&name);
+        text_printf(&name, "%s %zu", load->name, before + 1);
+        free(load->name);
+        load->name = copy_string(text_string(&name));
+        count_of(counts, load->name)->count++;
+    }
+    text_done(&name);
 }
 
 /* Loads of one name get numbers: Lamp 1, Lamp 2. From the last to the first, so that the counts stay true. */
 static void number_alike(struct lesson_plan *plan)
 {
+    size_t load = count_loads(plan);
+    struct name_counts counts = {.arena = arena_new(), .slot_count = 8};
+    while (counts.slot_count < 4 * (load + 1)) { /* each load, what it is renamed to and a "2" of it: never full */
+        counts.slot_count *= 2;
+    }
+    counts.slots = arena_array(counts.arena, counts.slot_count, sizeof *counts.slots);
+    size_t *before = memory_resize(NULL, load, sizeof *before);
+    count_names(plan, &counts, before);
     for (size_t i = plan->branch_count; i-- > 0;) {
         for (size_t k = plan->branches[i].load_count; k-- > 0;) {
-            struct lesson_load *load = &plan->branches[i].loads[k];
-            size_t before;
-            const size_t alike = count_alike(plan, load->name, load, &before);
-            if (alike > 1 || (before == 0 && has_second(plan, load->name))) {
-                struct text name = {0};
-                text_printf(&name, "%s %zu", load->name, before + 1);
-                free(load->name);
-                load->name = copy_string(text_string(&name));
-                text_done(&name);
-            }
+            load--;
+            number_load(&counts, &plan->branches[i].loads[k], before[load]);
         }
     }
+    free(before);
+    arena_free(counts.arena);
 }
 
 /* 0 where the rules do not count what is on for long for more. */

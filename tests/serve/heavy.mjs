@@ -71,7 +71,7 @@ execFileSync("sh", [houses, folder]);
 const load = "what=Lamp&power=500+W";
 for (const [house, branch] of [["crowd90.ini", "b1"], ["motors.ini", "b"], ["branch.ini", "b"], ["deep.ini", "b"], ["many.ini", "b1"]]) {
   const site = await start(house);
-  for (const path of ["/", `/branch/${branch}`, `/class/${branch}`, "/cost", "/cost/day", `/cost/day?of=${branch}`, "/fault",
+  for (const path of ["/", `/branch/${branch}`, `/class/${branch}`, "/cost", "/cost/day", `/cost/day?of=${branch}`, "/fault", "/files",
     `/appliance?${load}`, `/appliance?${load}&at=branch:${branch}`, "/api/check", "/api/day"]) {
     const before = used(site);
     const status = await ask(site, path);

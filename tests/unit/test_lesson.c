@@ -1118,6 +1118,64 @@ START_TEST(loads_come_from_the_house)
 }
 END_TEST
 
+/* The numbering of names, load by load and each time by all names as they stand: what the quick way must give. */
+static void number_slowly(char names[][80], size_t count)
+{
+    for (size_t i = count; i-- > 0;) {
+        char second[90];
+        size_t alike = 0;
+        size_t before = 0;
+        bool has_second = false;
+        snprintf(second, sizeof second, "%s 2", names[i]);
+        for (size_t k = 0; k < count; k++) {
+            alike += strcmp(names[k], names[i]) == 0;
+            before += k < i && strcmp(names[k], names[i]) == 0;
+            has_second = has_second || strcmp(names[k], second) == 0;
+        }
+        if (alike > 1 || (before == 0 && has_second)) {
+            char numbered[80];
+            snprintf(numbered, sizeof numbered, "%.60s %zu", names[i], before + 1);
+            memcpy(names[i], numbered, sizeof numbered);
+        }
+    }
+}
+
+START_TEST(loads_of_one_name_get_numbers)
+{
+    enum { LOADS = 60 };
+    static const char *const words[] = {"Lamp", "Lamp 1", "Lamp 2", "Lamp 2 2", "Fan", "Fan 2", "Oven", "Lamp 3"};
+    char names[LOADS][80];
+    struct text text = {0};
+    struct house *house = NULL;
+    struct error error = {0};
+    uint64_t state = (uint64_t)_i + 1;
+    const size_t count = 3 + (size_t)_i * 7 % (LOADS - 3);
+    text_add(&text, "[house]\nname=Test\nrules=us\nmain_breaker=100\n[branch b]\nlabel=B\nbreaker=20\nlegs=A\n");
+    for (size_t i = 0; i < count; i++) {
+        state = state * UINT64_C(6364136223846793005) + 1442695040888963407U;
+        snprintf(names[i], sizeof names[i], "%s", words[(state >> 40) % 8]);
+        text_printf(&text, "[appliance a%zu]\nname=%s\nbranch=b\npower=100\n", i, names[i]);
+    }
+    FILE *file = fopen("lesson-alike.ini", "w");
+    ck_assert_ptr_nonnull(file);
+    fputs(text_string(&text), file);
+    ck_assert_int_eq(fclose(file), 0);
+    ck_assert_msg(housefile_read("lesson-alike.ini", &house, &error), "%s", error_message(&error));
+    unlink("lesson-alike.ini");
+    struct lesson_plan plan = {0};
+    lesson_plan_house(&plan, house);
+    number_slowly(names, count);
+    ck_assert_uint_eq(plan.branches[0].load_count, count);
+    for (size_t i = 0; i < count; i++) {
+        ck_assert_str_eq(plan.branches[0].loads[i].name, names[i]);
+    }
+    lesson_plan_done(&plan);
+    house_free(house);
+    text_done(&text);
+    error_done(&error);
+}
+END_TEST
+
 /* Half of a sheet's questions that name loads, at every level, on every demo house; and none of them without numbers.
  */
 START_TEST(own_loads_at_every_level)
@@ -1175,6 +1233,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, formulas_use_the_names_of_the_sheet, 1, LESSON_LEVEL_MOST + 1);
     tcase_add_test(tests, published_problems_come_out_as_printed);
     tcase_add_test(tests, loads_come_from_the_house);
+    tcase_add_loop_test(tests, loads_of_one_name_get_numbers, 0, 20);
     tcase_add_loop_test(tests, own_loads_at_every_level, 0, 3);
     suite_add_tcase(suite, tests);
     return suite;

@@ -77,7 +77,7 @@ SELECT 'uk', 'rcd', column1, column2, NULL, column3, 0, NULL, column4, column5, 
   ('*',    'receptacle', 32,   2018, '411.3.3',       'sockets up to 32 A, 30 mA',               'read in a regulations blog'),
   ('*',    'lighting',   NULL, 2018, '411.3.4',       'in dwellings, 30 mA',                     'read in a regulations blog'),
   ('*',    'vehicle',    NULL, 2018, '722.531.3.101', '30 mA, and direct current seen to',       'read in a public reprint; the year from memory'),
-  ('*',    'concealed',  NULL, 2008, '522.6.202',     'likely: cable in a wall under 50 mm deep, 30 mA', 'read in a regulations blog')
+  ('*',    'concealed',  NULL, 2008, '522.6.202',     'cable in a wall under 50 mm deep, 30 mA', 'read in a regulations blog')
 );
 
 INSERT INTO ref_room_protection(rules, kind, room, what, most_v, most_a, from_edition, to_edition, since, clause, note, edition, source)

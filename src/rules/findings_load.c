@@ -55,7 +55,7 @@ void check_busiest_over(struct branch_case *branch_case)
     const double rounded_a = rounded_planning_a(branch_case, branch_case->other);
     const bool hair = !exceeds(rounded_a, breaker_a);
     double allowance_a = NAN;
-    const bool might_fit = cooking_might_fit(branch_case, &allowance_a);
+    const bool might_fit = cooking_might_fit(branch_case, &allowance_a) && !hair;
     const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
     const bool timed = busiest && branch_has_times(branch_case->house, branch_case->index);
     struct text at = {0};

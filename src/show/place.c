@@ -27,8 +27,9 @@ static const void *branch_at(const void *answer, size_t row)
 
 static const void *result_at(const void *answer, size_t row)
 {
-    static const struct branch_assessment none = {
-        .drop_percent = NAN, .all = {.planning_a = NAN, .headroom_a = NAN}, .other = {.planning_a = NAN}};
+    static const struct branch_assessment none = {.drop_percent = NAN,
+                                                  .all = {.planning_a = NAN, .wire_a = NAN, .headroom_a = NAN},
+                                                  .other = {.planning_a = NAN}};
     const struct branch_assessment *result = row_of(answer, row)->result;
     return result == NULL ? &none : result;
 }

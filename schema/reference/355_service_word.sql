@@ -31,6 +31,7 @@ INSERT INTO ref_service_word(kind, id, rules, words, edition, source) VALUES
   ('note', 'existing-less', 'us', 'The method for an existing dwelling gives less than the one for a new dwelling for the same house: so the two are published, and electricians argue about it.',
    '2020', 'NFPA 70 (National Electrical Code), 220.82 and 220.83; criticised in a trade forum'),
   ('note', 'managed-readings', '*', 'The hours of charging are counted on the meter''s means: what is shorter is hidden.', 'common practice', 'common practice'),
+  ('note', 'energy-unused', '*', 'The energy asked for was not worked out: no vehicle gives way to the house (--setpoint with an added one, or control).', 'common practice', 'common practice'),
   ('note', 'control-edition', 'us', 'The rule on a control system''s set-point, 220.70, is of the 2023 edition; that of {value} has none: ask the inspector whether it counts.', '2023',
    'NFPA 70 (National Electrical Code); read in a course on the changes of 2023'),
   ('note', 'edition', 'us', 'Counted by the rows of 2023: the 2026 edition renumbers article 220 as 120 and 750 as 130, and its figures are not confirmed here.',

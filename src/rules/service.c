@@ -476,9 +476,8 @@ static bool has_control_rule(const struct service_work *work)
 
 static void set_notes(struct service_work *work)
 {
-    static const char *const ids[] = {"measured-figure", "power-as-va",      "measured-practice",
-                                      "existing-less",   "managed-readings", "control-edition",
-                                      "edition"};
+    static const char *const ids[] = {"measured-figure",  "power-as-va",   "measured-practice", "existing-less",
+                                      "managed-readings", "energy-unused", "control-edition",   "edition"};
     const struct service *service = work->service;
     const struct service_method *existing = service_method(service, DEMAND_EXISTING);
     const struct service_method *optional = service_method(service, DEMAND_OPTIONAL);
@@ -491,6 +490,7 @@ static void set_notes(struct service_work *work)
         existing != NULL && existing->applies && optional != NULL && optional->applies &&
             existing->total_va < optional->total_va,
         service->managed != NULL && service->managed->from_readings,
+        service->managed == NULL && !isnan(work->question->wanted_kwh),
         (work->others != NULL || !isnan(service->setpoint.setpoint_a)) && !has_control_rule(work),
         service->house->code_edition >= reference_rule_value("renumbering-edition", work->rules),
     };

@@ -542,6 +542,29 @@ static const struct {
     {EVENING("duty = 50 %\n") NIGHT_CAR(""), 30, NAN, 4 * 4.2 + 57.6, 0, 12, 12},
 };
 
+/* Energy that is asked for and goes nowhere is said, not passed over. */
+START_TEST(energy_for_no_vehicle_is_said)
+{
+    static const char *const cars[] = {(NIGHT_CAR("control = none\n")), (NIGHT_CAR("control = setpoint\n"))};
+    for (size_t i = 0; i < 2; i++) {
+        struct text text = {0};
+        text_printf(&text, "%s%s", EVENING(""), cars[i]);
+        struct house *house = read_text(text_string(&text));
+        struct service_question question = asking(house, 1);
+        question.wanted_kwh = 10;
+        struct service *service = answer_to(&question);
+        bool said = false;
+        for (size_t k = 0; service->notes[k] != NULL; k++) {
+            said = said || strstr(service->notes[k], "no vehicle gives way") != NULL;
+        }
+        ck_assert_msg(said == (i == 0), "%zu", i);
+        service_free(service);
+        house_free(house);
+        text_done(&text);
+    }
+}
+END_TEST
+
 START_TEST(a_vehicle_that_gives_way_gets_what_is_left)
 {
     struct house *house = read_text(charges[_i].text);
@@ -1194,6 +1217,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, readings_must_be_long_enough, 0, 7);
     tcase_add_test(tcase, own_generation_forbids_a_metered_maximum);
     tcase_add_test(tcase, a_longer_interval_never_gives_more);
+    tcase_add_test(tcase, energy_for_no_vehicle_is_said);
     tcase_add_loop_test(tcase, a_vehicle_that_gives_way_gets_what_is_left, 0, 9);
     tcase_add_test(tcase, the_worst_day_is_told);
     tcase_add_test(tcase, only_the_days_and_loads_in_question_count);

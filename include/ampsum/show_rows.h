@@ -54,6 +54,7 @@ struct show_column {
     void (*head)(const void *answer, struct text *text); /* appends what stands before both: a currency */
     const char *unit;                                    /* behind the title or the value; NULL: none */
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */
+    bool brief;              /* page: stays in sight where a narrow screen folds the other figures of a row */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */
     enum show_kind kind;
     bool null_if_empty; /* JSON: words without a letter are null; CSV keeps them */

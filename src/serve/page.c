@@ -138,22 +138,43 @@ void page_bar(struct text *html, const struct check_answer *answer, size_t branc
              near);
 }
 
-void page_findings(struct text *html, const struct finding_list *list)
+/* Those of the severities between, as a list; nothing where there are none. */
+static void add_findings(struct text *html, const struct finding_list *list, enum severity most, enum severity least)
 {
-    if (list->count == 0) {
-        html_add(html, "<p>Nothing exceeds a limit that the program knows.</p>\n");
-        return;
-    }
-    html_add(html, "<ul class=\"findings\">");
-    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
+    bool begun = false;
+    for (int severity = (int)most; severity >= (int)least; severity--) {
         for (size_t i = 0; i < list->count; i++) {
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
+                html_add(html, begun ? "" : "<ul class=\"findings\">");
+                begun = true;
                 page_finding(html, finding, NULL);
             }
         }
     }
-    html_add(html, "</ul>\n");
+    html_add(html, begun ? "</ul>\n" : "");
+}
+
+void page_findings(struct text *html, const struct finding_list *list)
+{
+    if (list->count == 0) {
+        html_add(html, "<p>Nothing exceeds a limit that the program knows.</p>\n");
+    }
+    add_findings(html, list, SEVERITY_DANGER, SEVERITY_NOTE);
+}
+
+void page_findings_folded(struct text *html, const struct finding_list *list)
+{
+    size_t notes = 0;
+    for (size_t i = 0; i < list->count; i++) {
+        notes += list->finding[i].severity == SEVERITY_NOTE;
+    }
+    add_findings(html, list, SEVERITY_DANGER, SEVERITY_WARNING);
+    if (notes > 0) {
+        html_add(html, "<details><summary>%zu %s</summary>", notes, notes == 1 ? "note" : "notes");
+        add_findings(html, list, SEVERITY_NOTE, SEVERITY_NOTE);
+        html_add(html, "</details>\n");
+    }
 }
 
 void page_option(struct text *html, const char *value, const char *shown, const char *chosen)

@@ -160,6 +160,9 @@ void page_bar(struct text *html, const struct check_answer *answer, size_t branc
 /* Findings with severity, number, source and caution; nothing where there are none. */
 void page_findings(struct text *html, const struct finding_list *list);
 
+/* The same with its notes folded; nothing where there are none. */
+void page_findings_folded(struct text *html, const struct finding_list *list);
+
 /* A choice of a list, selected where `value` is the chosen one. */
 void page_option(struct text *html, const char *value, const char *shown, const char *chosen);
 

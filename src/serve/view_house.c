@@ -228,9 +228,7 @@ static void add_panel(struct house_view *view, size_t index)
         }
     }
     html_add(html, "neutral %.1f A.</p>", result->all.neutral_a);
-    if (result->findings.count > 0) {
-        page_findings(html, &result->findings);
-    }
+    page_findings_folded(html, &result->findings);
 }
 
 static void add_verdicts(struct house_view *view)
@@ -277,7 +275,8 @@ static void add_view(struct house_view *view)
     ask_box(visit);
     add_verdicts(view);
     add_search(visit);
-    html_add(html, "<form action=\"/\" id=\"house\"><h2>The panel</h2>");
+    html_add(html, "<form action=\"/\" id=\"house\"");
+    html_add(html, view->now.power_w > 0 ? " class=\"switched\"><h2>The panel</h2>" : "><h2>The panel</h2>");
     add_scenes(view);
     add_money_hour(view);
     add_branches(view);

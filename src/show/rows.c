@@ -329,7 +329,10 @@ void show_html_figures(const struct show_rows *rows, const void *answer, size_t 
         show_get_cell(column, answer, row, &cell);
         text_clear(&value);
         show_value(column, &cell, &value);
-        html_add(html, "<div><dt>%s</dt><dd>", column->title);
+        html_add(html, column->brief && column->live != NULL ? "<div class=\"brief live\">"
+                       : column->brief                       ? "<div class=\"brief\">"
+                                                             : "<div>");
+        html_add(html, "<dt>%s</dt><dd>", column->title);
         if (column->live != NULL) {
             html_add(html, "<span data-figure=\"%s\">%s</span>", column->live, text_string(&value));
         } else {

@@ -109,6 +109,42 @@ async function panel() {
   });
 }
 
+async function narrow() {
+  await test("at 360 px the house's page is short: what need not be open is folded, and nothing is lost", async () => {
+    const path = database("narrow.db");
+    const site = await serve(path);
+    const page = await visit(site, { viewport: { width: 360, height: 800 } });
+    const want = json("check", path);
+    const height = await page.evaluate(() => document.documentElement.scrollHeight);
+    check(height < 3500, `${height} px`);
+    const row = page.locator('[data-branch="bedroom"]');
+    const bedroom = want.branches.find((one) => one.id === "bedroom");
+    const seen = await row.innerText();
+    check(seen.includes(bedroom.all.planning_a.toFixed(1)) && seen.includes("OVER"), seen);
+    check(!seen.includes("Headroom"), "folded");
+    await row.locator("summary").click();
+    const open = await row.innerText();
+    for (const figure of [bedroom.breaker_a, bedroom.busiest.planning_a.toFixed(1), bedroom.all.headroom_a.toFixed(1)]) { check(open.includes(String(figure)), `${figure} in ${open}`); }
+    const box = await row.locator('input[value="bedroom-heater"]');
+    await box.check();
+    await page.waitForFunction(() => document.querySelector("#house.switched"));
+    await row.locator("summary").click();
+    check((await row.innerText()).includes("On now 12.5 A") || (await row.innerText()).replace(/\s+/g, " ").includes("On now 12.5 A"), "what is on now stays in sight");
+    for (const [i, panel] of want.panels.entries()) {
+      const notes = panel.findings.filter((one) => one.severity === "note");
+      const folded = page.locator("main > details", { hasText: /^\d+ notes?/ }).nth(i);
+      await folded.locator("summary").click();
+      for (const note of notes) { check((await folded.innerText()).includes(note.text), note.text); }
+      check(notes.length > 0, "notes to fold");
+    }
+    await page.setViewportSize({ width: 1280, height: 900 });
+    check((await page.locator('[data-branch="bath"]').innerText()).includes("Headroom"), "in sight where there is room");
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
 async function decisions() {
   await test("what to move and what may not run together stand as the commands find them", async () => {
     const path = database("decide.db");
@@ -167,6 +203,7 @@ export async function house() {
   await question(true);
   await question(false);
   await panel();
+  await narrow();
   await decisions();
   await gone();
 }

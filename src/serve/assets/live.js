@@ -43,6 +43,7 @@
       put(row, "now-word", branch.status === "over" ? "OVER" : "");
       put(row, "drop", figure(branch.drop_percent, 1));
     });
+    document.getElementById("house").classList.toggle("switched", answer.now.power_w > 0);
     document.getElementById("now-power").textContent = figure(answer.now.power_w, 0);
     var cost = document.getElementById("now-cost");
     if (cost) { cost.textContent = answer.now.cost_hour; }

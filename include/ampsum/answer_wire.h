@@ -40,7 +40,7 @@ struct wire_branch {
     double voltage_v;          /* there */
     double drop_percent;
     double drop_by_segments_percent; /* the same the other way, for the working */
-    double allowed_percent;          /* what the advisory limits leave for this branch */
+    double allowed_percent;          /* what the advisory limits leave for this branch; 0: its feeder alone uses them up */
     double current_a;                /* the largest in any piece */
     double loss_w;
     double loss_kwh_year;       /* NAN where no schedule or no wire is known, or not asked for */

@@ -177,6 +177,7 @@ bool branch_is_lighting(const struct house *house, size_t branch);
 /*
  * What the advisory limits leave for a branch's own drop, percent, once the feeders before it have had theirs (with
  * everything on; an unknown one counts as none): us the branch's limit, or less under the limit of feeder and branch.
+ * 0: the feeder alone uses it up.
  */
 double branch_drop_allowed_percent(const struct assessment *assessment, size_t branch);
 

@@ -92,7 +92,8 @@ static void add_wire_picture(const struct report *report, size_t index)
     struct arena *arena = report->document->arena;
     struct wire_branch wire;
     wire_branch_init(&wire, report->assessment, index, arena);
-    const struct picture picture = picture_wire(&wire.wiring, wire.result->voltage_v, wire.allowed_percent, arena);
+    const struct picture picture = picture_wire(&wire.wiring, wire.result->voltage_v,
+                                                wire.allowed_percent > 0 ? wire.allowed_percent : (double)NAN, arena);
     print_picture(report->document, &picture);
     wire_branch_done(&wire);
 }

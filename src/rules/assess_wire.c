@@ -98,12 +98,12 @@ double branch_drop_allowed_percent(const struct assessment *assessment, size_t b
     const char *rules = rules_word(house->rules);
     const double before_percent = feeders_drop_percent(assessment, house->branches[branch].panel);
     if (reference_finds(house_rule_set(house)->drop_limit, "branch-and-total")) {
-        return fmin(reference_rule_value("voltage-drop-branch", rules),
-                    reference_rule_value("voltage-drop-total", rules) - before_percent);
+        return fmax(0, fmin(reference_rule_value("voltage-drop-branch", rules),
+                            reference_rule_value("voltage-drop-total", rules) - before_percent));
     }
     if (house_rule_set(house)->drop_limit == NULL) {
         return NAN;
     }
     const char *limit = branch_is_lighting(house, branch) ? "voltage-drop-lighting" : "voltage-drop-other";
-    return reference_rule_value(limit, rules) - before_percent;
+    return fmax(0, reference_rule_value(limit, rules) - before_percent);
 }

@@ -27,6 +27,7 @@ static void (*const branch_checks[])(struct branch_case *) = {
 
 static void (*const panel_checks[])(struct panel_case *) = {
     check_feeder_wire,
+    check_feeder_drop,
     check_panel_demand,
     check_leg_balance,
     check_panel_odd_size,

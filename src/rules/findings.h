@@ -117,6 +117,7 @@ void check_neutral(struct branch_case *branch_case);         /* 18 */
 void check_motor_breaker(struct branch_case *branch_case);   /* 19 */
 void check_spurs(struct branch_case *branch_case);           /* 20 */
 void check_feeder_wire(struct panel_case *panel_case);       /* 5, of a feeder */
+void check_feeder_drop(struct panel_case *panel_case);       /* 7, of a feeder */
 void check_panel_demand(struct panel_case *panel_case);      /* 13 */
 void check_leg_balance(struct panel_case *panel_case);       /* 14 */
 

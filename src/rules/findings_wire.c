@@ -297,20 +297,46 @@ void check_load_wire(struct branch_case *branch_case)
     compare_load(&branch_case->finder, about_branch(branch_case), &branch_case->run, &branch_case->limit, &carried);
 }
 
-static void add_drop(struct branch_case *branch_case, double drop_percent, double limit_percent, const char *what)
+static void add_drop(const struct finder *finder, struct subject subject, double drop_percent, double limit_percent,
+                     const char *what)
 {
-    const struct finder *finder = &branch_case->finder;
-    finding_add(finder, "7", "", about_branch(branch_case),
+    finding_add(finder, "7", "", subject,
                 FIGURES(NUMBER("drop_percent", drop_percent), NUMBER("limit_percent", limit_percent)),
                 "voltage drop %s %% %s; advisory limit %s %%", figure(finder, drop_percent), what,
                 figure(finder, limit_percent));
 }
 
-/* 7: voltage drop above the advisory limit. */
+/* The advisory limit from the service to an outlet, which a feeder may use up alone; NAN: the rules have none. */
+static double whole_drop_limit(const struct house *house)
+{
+    const char *limit = house_rule_set(house)->drop_limit;
+    return limit == NULL
+               ? (double)NAN
+               : reference_rule_value(reference_finds(limit, "by-use") ? "voltage-drop-other" : "voltage-drop-total",
+                                      rules_word(house->rules));
+}
+
+/* 7, of a panel: its feeders alone drop more than is advised to the farthest outlet. Once, not with each branch. */
+void check_feeder_drop(struct panel_case *panel_case)
+{
+    const double limit_percent = whole_drop_limit(panel_case->house);
+    const double drop_percent = feeders_drop_percent(panel_case->assessment, panel_case->index);
+    const bool before = panel_case->index != 0 &&
+                        exceeds(feeders_drop_percent(panel_case->assessment, panel_case->panel->from), limit_percent);
+    if (!isnan(limit_percent) && exceeds(drop_percent, limit_percent) && !before) {
+        add_drop(&panel_case->finder, about_panel(panel_case), drop_percent, limit_percent,
+                 "along the feeder, with nothing left for its branches");
+    }
+}
+
+/* 7: voltage drop above the advisory limit. What nothing hangs on has none of its own. */
 void check_drop(struct branch_case *branch_case)
 {
+    const struct finder *finder = &branch_case->finder;
+    const struct subject subject = about_branch(branch_case);
     double drop_percent = branch_case->result->drop_percent;
-    if (isnan(drop_percent) || house_rule_set(branch_case->house)->drop_limit == NULL) {
+    if (isnan(drop_percent) || !(branch_case->result->all.current_a > 0) ||
+        house_rule_set(branch_case->house)->drop_limit == NULL) {
         return;
     }
     double total_percent = drop_percent + feeders_drop_percent(branch_case->assessment, branch_case->branch->panel);
@@ -320,14 +346,14 @@ void check_drop(struct branch_case *branch_case)
             branch_is_lighting(branch_case->house, branch_case->index) ? "voltage-drop-lighting" : "voltage-drop-other",
             rules);
         if (exceeds(total_percent, limit_percent)) {
-            add_drop(branch_case, total_percent, limit_percent, "from the service to the worst outlet");
+            add_drop(finder, subject, total_percent, limit_percent, "from the service to the worst outlet");
         }
         return;
     }
     if (exceeds(drop_percent, reference_rule_value("voltage-drop-branch", rules))) {
-        add_drop(branch_case, drop_percent, reference_rule_value("voltage-drop-branch", rules), "along the branch");
+        add_drop(finder, subject, drop_percent, reference_rule_value("voltage-drop-branch", rules), "along the branch");
     } else if (exceeds(total_percent, reference_rule_value("voltage-drop-total", rules))) {
-        add_drop(branch_case, total_percent, reference_rule_value("voltage-drop-total", rules),
+        add_drop(finder, subject, total_percent, reference_rule_value("voltage-drop-total", rules),
                  "along feeder and branch");
     }
 }

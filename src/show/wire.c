@@ -80,6 +80,13 @@ static void write_start(const struct wire_answer *answer, const struct page *pag
     text_done(&line);
 }
 
+static const char used_up_text[] = "nothing is left of it, the feeder alone uses it up";
+
+static bool is_used_up(const struct wire_branch *wire)
+{
+    return wire->allowed_percent <= 0;
+}
+
 static const char licensed_line[] =
     "Which conductor goes in is for a licensed electrician and the local code to say: this compares published figures, "
     "and knows nothing of smallest sizes, grouping or hot places.";
@@ -91,7 +98,11 @@ static void write_sizes(const struct wire_answer *answer, const struct page *pag
     text_add_char(text, '\n');
     show_table_text(&show_size_rows, answer, answer->size_count, page, text);
     text_add(&line, "Advisory limit on the branch's drop here: ");
-    add_figure(&line, wire->allowed_percent, 2, "%. ");
+    if (is_used_up(wire)) {
+        text_printf(&line, "%s. ", used_up_text);
+    } else {
+        add_figure(&line, wire->allowed_percent, 2, "%. ");
+    }
     text_add(&line, "Breaker ");
     add_figure(&line, wire->branch->breaker_a, 1, "A. ");
     if (answer->first_size != NULL) {
@@ -110,6 +121,9 @@ static void write_longest(const struct wire_answer *answer, const struct page *p
     struct text line = {0};
     text_add_char(text, '\n');
     show_table_text(&show_longest_rows, answer, answer->longest_count, page, text);
+    if (is_used_up(&answer->branches[0])) {
+        text_printf(&line, "Advisory limit on the branch's drop: %s, so that no length is left. ", used_up_text);
+    }
     text_add(&line, "Along the longest path, every piece grown alike, at nominal voltage, until the drop is ");
     add_figure(&line, answer->branches[0].allowed_percent, 2, "%. Ampacity is not looked at here: see --size.");
     write_line(&line, page, text);
@@ -214,6 +228,10 @@ static void write_loss(const struct wire_answer *answer, const struct wire_branc
     text_add(text, "\nAdvisory limit on this branch's drop: ");
     if (isnan(wire->allowed_percent)) {
         text_printf(text, "the %s rules have no rows for one\n", rules_word(answer->house->rules));
+        return;
+    }
+    if (is_used_up(wire)) {
+        text_printf(text, "%s\n", used_up_text);
         return;
     }
     text_add_rounded(text, wire->allowed_percent, 2);

@@ -1,4 +1,6 @@
 /* The rows of `wire`: branches, points along a cable, and the studies. */
+#include <math.h>
+
 #include "ampsum/show_wire.h"
 
 #include <math.h>
@@ -80,6 +82,22 @@ static void get_segments(const void *answer, size_t row, struct show_cell *cell)
     cell->part = segments_json(&of(answer)->branches[row]);
 }
 
+/* In words where the feeder alone uses the limit up. */
+static void get_advisory(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct wire_branch *wire = wire_at(answer, row);
+    if (isnan(wire->allowed_percent)) {
+        return;
+    }
+    struct text *words = show_made(cell);
+    if (wire->allowed_percent <= 0) {
+        text_add(words, "used up");
+    } else {
+        text_add_fixed(words, wire->allowed_percent, 2);
+    }
+    show_made_done(cell);
+}
+
 static const struct show_column wire_columns[] = {
     {.key = "branch",
      .heading = "BRANCH",
@@ -104,12 +122,8 @@ static const struct show_column wire_columns[] = {
      .faces = SHOW_ROWS,
      .at = wire_at,
      SHOW_DOUBLE(struct wire_branch, drop_percent)},
-    {.key = "advisory_percent",
-     .heading = "ADVISORY %",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, allowed_percent)},
+    {.heading = "ADVISORY %", .right = true, .faces = SHOW_TERMINAL, .get = get_advisory},
+    {.key = "advisory_percent", .faces = SHOW_CSV, .at = wire_at, SHOW_DOUBLE(struct wire_branch, allowed_percent)},
     {.key = "current_a",
      .heading = "LARGEST A",
      .decimals = 2,

@@ -87,11 +87,13 @@ static void add_picture(struct visit *visit, const struct day_answer *answer, co
     struct text *html = &visit->answer.body;
     struct text where = {0};
     text_printf(&where, "%s%s%s", view->label, view->leg != NULL ? ", leg " : "", view->leg != NULL ? view->leg : "");
-    const struct picture picture =
-        picture_day(text_string(&where), &view->series, answer->near_percent / 100, false, visit->arena);
-    html_add(html, "<div class=\"picture\">");
-    picture_svg(&picture, html);
-    html_add(html, "</div>\n");
+    for (int slim = 0; slim < 2; slim++) { /* the style shows the one for the screen's width */
+        const struct picture picture =
+            picture_day(text_string(&where), &view->series, answer->near_percent / 100, slim == 1, visit->arena);
+        html_add(html, slim == 1 ? "<div class=\"picture slim\">" : "<div class=\"picture wide\">");
+        picture_svg(&picture, html);
+        html_add(html, "</div>\n");
+    }
     text_done(&where);
 }
 

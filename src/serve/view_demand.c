@@ -7,6 +7,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
+#include "plain.h"
 #include "scratch.h"
 #include "site.h"
 
@@ -139,7 +140,11 @@ static void read_added(struct visit *visit, struct demand_question *question)
 static void add_sentences(struct text *html, const char *const *sentence)
 {
     for (size_t i = 0; sentence[i] != NULL; i++) {
-        html_add(html, "<p>%s</p>", sentence[i]);
+        struct text words = {0};
+        text_add(&words, sentence[i]);
+        plain_words(&words);
+        html_add(html, "<p>%s</p>", text_string(&words));
+        text_done(&words);
     }
 }
 
@@ -157,6 +162,7 @@ static void add_methods(struct visit *visit, const struct demand_answer *answer)
     struct text *html = &visit->answer.body;
     struct text rating = {0};
     show_demand_rating(answer, &rating);
+    plain_words(&rating);
     html_add(html, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
     text_done(&rating);
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,

@@ -3,6 +3,7 @@
 
 #include "ampsum/pictures.h"
 #include "ampsum/show_fault.h"
+#include "plain.h"
 #include "site.h"
 
 static void add_branches(struct visit *visit)
@@ -59,12 +60,27 @@ static void add_working(struct visit *visit, const struct fault_answer *answer)
     text_done(&working);
 }
 
+/* Folded where nothing is known of the supply, so that no current is; then where to say it comes first. */
+static void add_loops(struct visit *visit, const struct fault_answer *answer)
+{
+    struct text *html = &visit->answer.body;
+    const bool known = isfinite(answer->study->pscc_a) || isfinite(answer->study->ze_ohm);
+    if (!known) {
+        html_add(html,
+                 "<p>Say what the supplier declares, or its transformer, under <a href=\"/build/house\">House and "
+                 "supply</a>: then the currents stand here.</p><details><summary>Loops, without currents</summary>");
+    }
+    show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, html);
+    html_add(html, known ? "" : "</details>\n");
+}
+
 static void add_view(struct visit *visit, const struct fault_answer *answer)
 {
     struct text *html = &visit->answer.body;
     const bool one = answer->question.branch != NO_INDEX;
     struct text supply = {0};
     show_fault_supply(answer, &supply);
+    plain_words(&supply);
     page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
     html_add(html,
              "<p>%s</p><p>Least: hot wire, weakest supply; so many times the rating, it says whether the device opens. "
@@ -75,7 +91,7 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
     if (one) {
         add_picture(visit, answer);
     }
-    show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, html);
+    add_loops(visit, answer);
     if (one) {
         add_working(visit, answer);
     }

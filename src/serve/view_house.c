@@ -138,7 +138,7 @@ static void add_advice(struct house_view *view, size_t index)
     if (verdict < VERDICT_AT_RISK) {
         struct text line = {0};
         show_check_left(view->week, index, &line);
-        html_add(html, "<p class=\"todo\">%s</p>", text_string(&line));
+        html_add(html, "<p class=\"todo left\">%s</p>", text_string(&line));
         text_done(&line);
         return;
     }

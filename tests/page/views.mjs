@@ -228,6 +228,22 @@ async function accessTests(site) {
   });
 }
 
+async function wordTests() {
+  await test("fault and service speak in the page's words, not in options and keys of the terminal", async () => {
+    const found = [];
+    for (const from of ["us.ini", "uk.ini", "iec.ini"]) {
+      const site = await serve(database(`words-${from}.db`, from));
+      for (const view of ["/fault", "/demand?add=Car+charger,+32+A,+240+V&kwh=30&setpoint=50"]) {
+        const body = (await raw(site, { path: view })).body.replace(/<ul class="findings">[^]*?<\/ul>/g, "").replace(/<[^>]*>/g, "\n");
+        const line = body.split("\n").find((one) => /--[a-z]|`|\bampsum [a-z]|\b[a-z_]+=[a-z]/.test(one));
+        if (line) { found.push(`${from} ${view}: ${line.slice(0, 160)}`); }
+      }
+      await site.stop();
+    }
+    same(found, [], "words of the terminal");
+  });
+}
+
 async function textTests() {
   await test("markup in any name is shown as text, and no script of it runs", async () => {
     const evil = `<img src=x onerror="alert(1)">'"&</script>`;
@@ -314,6 +330,7 @@ export async function views() {
   await freshTests();
   await switchTests(site, path);
   await accessTests(site);
+  await wordTests();
   await textTests();
   await speedTests();
   await site.stop();

@@ -19,6 +19,7 @@
 #include "form.h"
 #include "guard.h"
 #include "peer.h"
+#include "plain.h"
 #include "site.h"
 #include "stamp.h"
 #include "typed.h"
@@ -31,6 +32,32 @@ static struct guard make_guard(void)
     ck_assert(guard_init(&guard, PORT));
     return guard;
 }
+
+/* ---- words of the terminal in the page's words */
+
+START_TEST(words_of_the_terminal_become_the_pages)
+{
+    static const char *const rows[][2] = {
+        {"<p>ask the utility, or say --fault-at-panel A.</p>",
+         "<p>ask the utility, and say it under House and supply.</p>"},
+        {"carries 20 A; the key `power_factor` is", "carries 20 A; the key power factor is"},
+        {"<input name=\"main_breaker\"> main_breaker, 35 A", "<input name=\"main_breaker\"> main breaker, 35 A"},
+        {"has it (`ampsum typical kettle` names the source).", "has it."},
+        {"<pre>main_breaker = 100 A</pre>", "<pre>main_breaker = 100 A</pre>"},
+        {"<textarea>`wire`</textarea>`wire`", "<textarea>`wire`</textarea>wire"},
+        {"a < b <p", "a < b <p"},
+        {"a ` b (`ampsum typical x", "a ` b (`ampsum typical x"},
+        {"", ""},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct text text = {0};
+        text_add(&text, rows[i][0]);
+        plain_words(&text);
+        ck_assert_str_eq(text_string(&text), rows[i][1]);
+        text_done(&text);
+    }
+}
+END_TEST
 
 /* ---- what people type */
 
@@ -756,6 +783,7 @@ Suite *make_suite(void)
 {
     Suite *suite = suite_create("serve");
     TCase *guard = tcase_create("guard");
+    tcase_add_test(guard, words_of_the_terminal_become_the_pages);
     tcase_add_test(guard, own_pages_are_let_in);
     tcase_add_loop_test(guard, foreign_host_is_refused, 0, 12);
     tcase_add_test(guard, no_header_may_come_twice);

@@ -13,7 +13,10 @@
 /* Decimals of the house's money (ISO 4217), 2 where its currency is not known. */
 int cost_decimals(const struct house *house);
 
-/* The rows of one kind, the largest energy first, equal ones in file order. */
+/*
+ * The rows of one kind, the largest energy first, equal ones in file order. Of rooms the row of index room_count is
+ * what has none, so that the rows add up to the whole; it is there where it uses energy.
+ */
 struct cost_rows {
     const struct house *house;
     enum kind kind;

@@ -38,7 +38,7 @@ struct energy_bill {
     const char *cost_month; /* cost_year / 12 before rounding */
     struct energy_month months[MONTHS_IN_YEAR];
     struct energy_row *appliances; /* house->appliance_count entries, in file order; NULL where not asked for */
-    struct energy_row *rooms;      /* house->room_count entries; NULL likewise */
+    struct energy_row *rooms;      /* house->room_count entries, and one for what has no room; NULL likewise */
     struct energy_row *branches;   /* house->branch_count entries; NULL likewise */
 };
 
@@ -66,9 +66,9 @@ void energy_year_rows(const struct house *house, size_t tariff, int minor_units,
                       struct energy_bill *ret_bill);
 
 /*
- * Money for one hour at `power_w`, at the mean price of a kWh over the year of `bill` (its energy charge by the kWh of the
- * year) with the tariff's tax, without the standing charge; to `minor_units` decimals. An orientation, not exact: bill's
- * money is rounded already. NULL without a tariff or without energy in the year. In `arena`.
+ * Money for one hour at `power_w`, at the mean price of a kWh over the year of `bill` (its energy charge by the kWh of
+ * the year) with the tariff's tax, without the standing charge; to `minor_units` decimals. An orientation, not exact:
+ * bill's money is rounded already. NULL without a tariff or without energy in the year. In `arena`.
  */
 const char *energy_hour_cost(const struct house *house, const struct energy_bill *bill, int minor_units, double power_w,
                              struct arena *arena);

@@ -195,11 +195,11 @@ struct panel {
     int poles;
     unsigned legs; /* LEG_ bits; for the main panel all that the system has */
     struct wire wire;
-    int method;       /* enum install_method; -1: the rule set knows none */
-    double length_m;  /* NAN: not known */
-    int cable;        /* enum cable */
-    int terminals_c;  /* temperature that both ends are marked for; 0: not said, where the rule set takes none */
-    int insulation;   /* enum insulation */
+    int method;      /* enum install_method; -1: the rule set knows none */
+    double length_m; /* NAN: not known */
+    int cable;       /* enum cable */
+    int terminals_c; /* temperature that both ends are marked for; 0: not said, where the rule set takes none */
+    int insulation;  /* enum insulation */
     double ambient_c;
     int grouped;            /* circuits that lie together, itself included */
     double in_insulation_m; /* length wholly inside thermal insulation */
@@ -247,14 +247,14 @@ struct branch {
     int cooker_socket;
     double breaking_a; /* interrupting rating; NAN: not known */
     struct protective cpc;
-    int rcd_ma;   /* rated residual current; 0: none */
-    int rcd_type; /* enum rcd_type */
+    int rcd_ma;             /* rated residual current; 0: none */
+    int rcd_type;           /* enum rcd_type */
     double instantaneous_a; /* the maker's magnetic trip; NAN: not known */
     double zs_measured_ohm; /* read at the far end; NAN: not measured */
     double measured_at_c;
-    size_t neutral_set;           /* resolved: first branch in the file of those that share one neutral; NO_INDEX: own */
-    double voltage_v;             /* resolved: nominal voltage that its loads see */
-    struct index_list outlets;    /* resolved, in file order */
+    size_t neutral_set;        /* resolved: first branch in the file of those that share one neutral; NO_INDEX: own */
+    double voltage_v;          /* resolved: nominal voltage that its loads see */
+    struct index_list outlets; /* resolved, in file order */
     struct index_list appliances; /* resolved, in file order */
 };
 
@@ -291,7 +291,10 @@ struct appliance {
     double rated_voltage_v;
     double power_factor;
     double start_factor;
-    double on_time_s; /* key `hours`: on-time on a day; resolved to the sum of the windows, or 0 */
+    double on_time_s;       /* key `hours`: on-time on a day; resolved to the sum of the windows, or 0 */
+    double typical_hours_s; /* as given, else 0 */
+    double
+        typical_time_s; /* resolved: of it what counts for the energy, where `hours` is not given; 0: on_time_s does */
     double duty_percent;
     double standby_w; /* of each unit while it is not on */
     struct window_list use;
@@ -302,12 +305,12 @@ struct appliance {
     int behaviour; /* enum behaviour */
     int fixed;
     int continuous;
-    int category;    /* enum category */
-    int rating_from; /* enum rating_from */
+    int category;              /* enum category */
+    int rating_from;           /* enum rating_from */
     double minimum_ampacity_a; /* from the plate of one unit; NAN: not given; so maximum_breaker_a */
     double maximum_breaker_a;
-    int connection; /* enum connection */
-    int control;    /* enum control */
+    int connection;    /* enum connection */
+    int control;       /* enum control */
     int read_category; /* resolved: enum category, without a key by the words of the name; `demand` never asks it */
     int connected;     /* resolved: enum connection; not said: as its branch's poles are */
     double plate_v;    /* resolved: rated_voltage_v as it counts between the lines of its branch */
@@ -351,8 +354,8 @@ struct house {
     int system;       /* enum supply_system */
     double voltage_v; /* nominal, line to neutral */
     int frequency_hz;
-    double main_breaker_a; /* NAN: not given */
-    double supply_fuse_a;  /* NAN: not given; 0: said to be unknown */
+    double main_breaker_a;   /* NAN: not given */
+    double supply_fuse_a;    /* NAN: not given; 0: said to be unknown */
     double service_rating_a; /* as given; NAN: not given */
     struct wire service_wire;
     double service_run_m;
@@ -490,6 +493,9 @@ const char *rcd_type_word(int type);
 const char *earthing_word(int earthing);
 const char *room_kind_word(int kind);
 const char *rating_from_word(int from);
+
+/* How long it is on on a day for what its energy costs, s: the typical hours where nothing better is known. */
+double appliance_energy_time_s(const struct appliance *appliance);
 const char *connection_word(int connection);
 const char *control_word(int control);
 const char *metal_word(int metal);

@@ -71,7 +71,7 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
                 .unit_current_a = load->unit_current_a,
                 .planned_a = load->planned_a,
                 .planning_a = load->planning_a,
-                .hours_day = appliance->on_time_s / 3600,
+                .hours_day = appliance_energy_time_s(appliance) / 3600,
                 .continuous = appliance_continuous_factor(house, load->appliance, *factors) > 1,
                 .counted = load->counted,
                 .largest_motor = load->largest_motor,

@@ -30,6 +30,7 @@ static struct cost_rows rank(const struct house *house, enum kind kind, const st
 {
     struct cost_rows by = {.house = house, .kind = kind, .rows = rows};
     house_rows(house, kind, &by.count);
+    by.count += kind == KIND_ROOM && rows[by.count].kwh_year > 0; /* what has no room */
     struct ranked *ranked = arena_array(arena, by.count, sizeof *ranked);
     size_t *order = arena_array(arena, by.count, sizeof *order);
     for (size_t i = 0; i < by.count; i++) {

@@ -145,7 +145,7 @@ static void find_left_out(struct try_answer *answer)
     for (size_t i = 0; i < after->appliance_count; i++) {
         const struct appliance *appliance = &after->appliances[i];
         if (house_find_near(answer->before.house, KIND_APPLIANCE, appliance->id, i) == NO_INDEX &&
-            !(appliance->on_time_s > 0)) {
+            !(appliance_energy_time_s(appliance) > 0)) {
             answer->left_out[answer->left_out_count++] = appliance;
         }
     }

@@ -72,29 +72,29 @@ static struct energy_row *branch_rows(struct rows_work *work)
     return rows;
 }
 
-/* Appliances by room: next_in_room of each, first of each room; NO_INDEX ends a chain. */
+/* Appliances by room: next_in_room of each, first of each room, behind them of those without one; NO_INDEX ends a
+ * chain. */
 static size_t *chain_rooms(const struct house *house, size_t *ret_first)
 {
     size_t *next = memory_resize(NULL, house->appliance_count + 1, sizeof *next);
-    for (size_t i = 0; i < house->room_count; i++) {
+    for (size_t i = 0; i <= house->room_count; i++) {
         ret_first[i] = NO_INDEX;
     }
     for (size_t i = house->appliance_count; i-- > 0;) {
-        size_t room = house->appliances[i].room;
-        if (room != NO_INDEX) {
-            next[i] = ret_first[room];
-            ret_first[room] = i;
-        }
+        const size_t given = house->appliances[i].room;
+        const size_t room = given == NO_INDEX ? house->room_count : given;
+        next[i] = ret_first[room];
+        ret_first[room] = i;
     }
     return next;
 }
 
 static struct energy_row *room_rows(struct rows_work *work)
 {
-    struct energy_row *rows = arena_array(work->arena, work->house->room_count, sizeof *rows);
+    struct energy_row *rows = arena_array(work->arena, work->house->room_count + 1, sizeof *rows);
     size_t *first = memory_resize(NULL, work->house->room_count + 1, sizeof *first);
     size_t *next = chain_rooms(work->house, first);
-    for (size_t i = 0; i < work->house->room_count; i++) {
+    for (size_t i = 0; i <= work->house->room_count; i++) {
         tally_clear(work->tally);
         for (size_t k = first[i]; k != NO_INDEX; k = next[k]) {
             add_to_row(work, k, &rows[i]);

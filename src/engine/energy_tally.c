@@ -22,7 +22,7 @@ struct parts {
 
 bool is_spread_over_day(const struct appliance *appliance)
 {
-    return appliance->use.count == 0 && appliance->on_time_s > 0.0;
+    return appliance->use.count == 0 && appliance_energy_time_s(appliance) > 0.0;
 }
 
 /* Whole microwatts, half-up, up to WIDE_MOST_W. What falls short of a half by the last bit alone is that half. */
@@ -36,7 +36,7 @@ static int64_t whole_microwatts(double power_w)
 static struct window_list on_windows(const struct appliance *appliance)
 {
     static struct window all_day = {0, MINUTES_IN_DAY};
-    if (!(appliance->on_time_s > 0.0)) {
+    if (!(appliance_energy_time_s(appliance) > 0.0)) {
         return (struct window_list){NULL, 0};
     }
     return appliance->use.count > 0 ? appliance->use : (struct window_list){&all_day, 1};
@@ -47,13 +47,13 @@ static struct parts parts_of(const struct house *house, const struct appliance *
     struct window_list windows = on_windows(appliance);
     int length_min = windows_length_min(&windows);
     assert(length_min <= MINUTES_IN_DAY);
-    bool whole = appliance->on_time_s == length_min * 60.0;
+    bool whole = appliance_energy_time_s(appliance) == length_min * 60.0;
     double voltage_v = house->branches[appliance->branch].voltage_v;
     return (struct parts){
         .power_w = appliance_draw(house, appliance, voltage_v).power_w,
         .standby_w = appliance_is_load(appliance) ? appliance->standby_w : 0,
         .duty = decimal_of(appliance->duty_percent),
-        .on_time = decimal_of(whole ? 0.0 : appliance->on_time_s),
+        .on_time = decimal_of(whole ? 0.0 : appliance_energy_time_s(appliance)),
         .window_class = whole ? 0 : (unsigned)length_min,
         .count = appliance->count,
     };
@@ -71,7 +71,7 @@ static void find_places(struct tally *tally)
     for (size_t i = 0; i < tally->house->appliance_count; i++) {
         const struct appliance *appliance = &tally->house->appliances[i];
         int duty_places = decimal_of(appliance->duty_percent).places;
-        int time_places = decimal_of(appliance->on_time_s).places;
+        int time_places = decimal_of(appliance_energy_time_s(appliance)).places;
         tally->duty_places = duty_places > tally->duty_places ? duty_places : tally->duty_places;
         tally->time_places = time_places > tally->time_places ? time_places : tally->time_places;
     }

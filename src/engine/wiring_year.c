@@ -80,7 +80,7 @@ double wiring_loss_kwh_year(struct wiring *wiring)
 static double time_share(const struct appliance *appliance)
 {
     const double window_s = appliance->use.count == 0 ? 86400 : 60.0 * windows_length_min(&appliance->use);
-    return window_s > 0 ? fmin(1, appliance->on_time_s / window_s) * appliance->duty_percent / 100 : 0;
+    return window_s > 0 ? fmin(1, appliance_energy_time_s(appliance) / window_s) * appliance->duty_percent / 100 : 0;
 }
 
 static void year_init(struct year *year, struct wiring *wiring)

@@ -351,9 +351,16 @@ static void add_kind(struct reading *reading, const struct ref_typical *row, dou
     if (alike && !resistance && row->power_factor < 1) {
         text_add_number(&value, row->power_factor);
         take_key(reading, "power_factor", text_string(&value), taken);
+        text_clear(&value);
     }
     if (strcmp(row->category, "other") != 0) {
         take_key(reading, "category", row->category, taken);
+    }
+    if (alike && row->hours_day > 0 && said_value(reading, "hours") == NULL && said_value(reading, "use") == NULL) {
+        text_clear(&value);
+        text_add_number(&value, row->hours_day);
+        text_add(&value, " h");
+        take_key(reading, "typical_hours", text_string(&value), taken);
     }
     text_done(&value);
 }

@@ -352,6 +352,11 @@ static void finish_rating(const struct house *house, const struct usual *usual, 
     }
 }
 
+double appliance_energy_time_s(const struct appliance *appliance)
+{
+    return appliance->typical_time_s > 0 ? appliance->typical_time_s : appliance->on_time_s;
+}
+
 static void finish_time(const struct usual *usual, struct appliance *appliance)
 {
     int sum_min = 0;
@@ -361,7 +366,11 @@ static void finish_time(const struct usual *usual, struct appliance *appliance)
         sum_min += minutes;
         longest_min = minutes > longest_min ? minutes : longest_min;
     }
-    appliance->on_time_s = isnan(appliance->on_time_s) ? 60.0 * sum_min : appliance->on_time_s;
+    const bool lacks_hours = isnan(appliance->on_time_s);
+    appliance->on_time_s = lacks_hours ? 60.0 * sum_min : appliance->on_time_s;
+    appliance->typical_hours_s = isnan(appliance->typical_hours_s) ? 0 : appliance->typical_hours_s;
+    const double most_s = appliance->use.count > 0 ? 60.0 * sum_min : appliance->typical_hours_s;
+    appliance->typical_time_s = lacks_hours ? fmin(appliance->typical_hours_s, most_s) : 0;
     appliance->days = appliance->days != 0 ? appliance->days : DAYS_ALL;
     appliance->months = appliance->months != 0 ? appliance->months : MONTHS_ALL;
     appliance->count = appliance->count != 0 ? appliance->count : 1;

@@ -235,6 +235,8 @@ static const struct key appliance_keys[] = {
      .meaning = "daily windows, 06:30-07:10, 17:00-22:30"},
     {AMOUNT("hours", "hours_s", appliance, on_time_s, DIMENSION_TIME), .most = 86400,
      .fallback = "sum of the windows; else 0", .meaning = "on-time on a day, where it is not all of its windows"},
+    {AMOUNT("typical_hours", "typical_hours_s", appliance, typical_hours_s, DIMENSION_TIME), .most = 86400,
+     .fallback = "none", .meaning = "on-time on a day as is typical of such a thing: for its energy alone, where hours is not given"},
     {ROW("days", "days", KEY_DAYS, appliance, days), .fallback = "all", .meaning = "days of the week"},
     {ROW("months", "months", KEY_MONTHS, appliance, months), .fallback = "all", .meaning = "months of the year"},
     {AMOUNT("duty", "duty_percent", appliance, duty_percent, DIMENSION_PERCENT), .most = 100, .fallback = "100 %",

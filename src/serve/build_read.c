@@ -198,15 +198,60 @@ static bool put_spoken(struct visit *visit, struct document *document, const cha
     return good && edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
 }
 
+/* A new thing with a rating typed beside its name is what things of that name are; the plate replaces only what it
+ * says. */
+static bool put_rated(struct visit *visit, struct document *document, const char *id, const char *name,
+                      const char *rating, const char *unit)
+{
+    struct freetext load;
+    struct error unread = {0};
+    struct text spoken = {0};
+    size_t row = 0;
+    const bool united = unit_at(rating, &row) < strlen(rating);
+    text_printf(&spoken, "%s, %s %s", name, rating, united ? "" : unit[0] == '\0' ? "W" : unit);
+    const bool known = form_value(&visit->body, "id")[0] == '\0' &&
+                       freetext_read(visit->arena, text_string(&spoken), visit->house->rules, &load, &unread) &&
+                       strcmp(load.name, name) == 0;
+    bool good = !known || edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
+    error_done(&unread);
+    text_done(&spoken);
+    return good && put(visit, document, KIND_APPLIANCE, id, "name", name) &&
+           put_rating(visit, document, id, rating, unit);
+}
+
+/* Where a rating came from: typed into the field of the nameplate, it is the plate's, unless something else is said. */
+static bool put_origin(struct visit *visit, struct document *document, const char *id, const char *prefix,
+                       const char *before)
+{
+    const struct document_section *section = document_find(document, "appliance", id);
+    const char *said = build_posted(visit, prefix, "rating_from");
+    const char *number = "";
+    const char *unit = "";
+    build_rating(visit, section, &number, &unit);
+    struct text now = {0};
+    text_printf(&now, "%s %s", number, unit);
+    const bool changed = strcmp(text_string(&now), before) != 0;
+    const char *stored = document_value(section, "rating_from");
+    const bool repeats = strcmp(said, stored == NULL ? "" : stored) == 0; /* a form sends what stood there */
+    text_done(&now);
+    return put(visit, document, KIND_APPLIANCE, id, "rating_from", changed && repeats ? "plate" : said);
+}
+
 static bool put_appliance(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
     const char *name = build_posted(visit, prefix, "name");
     const char *rating = typed_rating(visit->arena, build_posted(visit, prefix, "rating"));
     const char *at = build_posted(visit, prefix, "at");
+    const char *number = "";
+    const char *unit = "";
+    build_rating(visit, document_find(document, "appliance", id), &number, &unit);
+    struct text before = {0};
+    text_printf(&before, "%s %s", number, unit);
     const bool rated = rating[0] == '\0'
                            ? put_spoken(visit, document, id, name)
-                           : put(visit, document, KIND_APPLIANCE, id, "name", name) &&
-                                 put_rating(visit, document, id, rating, build_posted(visit, prefix, "unit"));
+                           : put_rated(visit, document, id, name, rating, build_posted(visit, prefix, "unit")) &&
+                                 put_origin(visit, document, id, prefix, text_string(&before));
+    text_done(&before);
     if (rated && at[0] == '\0') {
         error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
         return false;
@@ -223,8 +268,8 @@ static bool is_done(struct visit *visit, enum kind kind, const char *prefix, con
         return false;
     }
     const bool in_outlet = strncmp(build_posted(visit, prefix, "at"), "outlet:", 7) == 0;
-    return strcmp(key, "name") == 0 || strcmp(key, "rating") == 0 || strcmp(key, "at") == 0 ||
-           (strcmp(key, "room") == 0 && in_outlet);
+    return strcmp(key, "name") == 0 || strcmp(key, "rating") == 0 || strcmp(key, "rating_from") == 0 ||
+           strcmp(key, "at") == 0 || (strcmp(key, "room") == 0 && in_outlet);
 }
 
 /* A key that the form has something to say about: on a new line, an empty field says nothing. */

@@ -32,7 +32,8 @@ const struct first_question first_questions[] = {
     {KIND_APPLIANCE, "use", "When is it used?",
      "From when to when it may be on: 7am-8am, 17:00-22:30, evening. Left empty: at any moment.", "used "},
     {KIND_APPLIANCE, "hours", "About how long is it on in a day?",
-     "Altogether: 30 minutes, or 2 hours. Left empty, all of those times count.", "on for about "},
+     "Altogether: 30 minutes, or 2 hours. Left empty, what is typical of it, or else all of those times.",
+     "on for about "},
 
     {KIND_TARIFF, "price", "What does a kWh cost?", "It stands on the bill: $0.16, or 16 cents.", NULL},
 };

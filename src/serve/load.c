@@ -21,7 +21,7 @@ static const struct load_key keys[] = {
     {"use", "When is it used?", "used ", "06:30-07:10, 17:00-22:30", false},
     {"days", "On which days", "on ", "weekdays, or mon,wed,fri", true},
     {"months", "In which months", "in ", "nov-mar", true},
-    {"hours", "Hours on a day, if not all of those times", "hours a day ", "2 h", true},
+    {"hours", "About how long a day?", "hours a day ", "30 minutes, 2 hours", false},
     {"behaviour", "Kind of load", "", NULL, true},
     {"power_factor", "Power factor", "power factor ", "0.9", true},
     {"start_factor", "Motor: starting current over running", "starting factor ", "6", true},
@@ -82,6 +82,7 @@ static const char *say(struct visit *visit, bool in_words)
     if (says(visit, "volt")) {
         say_quantity(&text, load_value(visit, "volt"), "V");
     }
+    text_add(&text, !in_words && says(visit, "rating") ? ", rating_from=plate" : "");
     for (size_t i = 0; i < KEY_COUNT; i++) {
         if (says(visit, keys[i].key)) {
             text_add(&text, ", ");

@@ -113,10 +113,12 @@ static bool holds_word(const char *text, const char *word)
     return false;
 }
 
-/* As a bare name is given its rating (ampsum/freetext.h): a row that holds the name. */
+/* What is stored as the plate's or a guess is no typical rating, whatever its figure; else the row that holds name and
+ * figure. */
 const struct ref_typical *build_typical(const struct appliance *appliance)
 {
-    for (size_t i = 0; i < ref_typical_count && appliance->rating == RATING_POWER; i++) {
+    const bool own = appliance->rating_from == RATING_FROM_PLATE || appliance->rating_from == RATING_FROM_GUESS;
+    for (size_t i = 0; i < ref_typical_count && !own && appliance->rating == RATING_POWER; i++) {
         const struct ref_typical *row = &ref_typical_rows[i];
         if (row->typical_w == appliance->power_w &&
             (holds_word(row->name, appliance->name) || holds_word(row->id, appliance->name))) {

@@ -229,6 +229,8 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
     for (int by = 0; by < COST_KINDS; by++) {
         add_rows(html, &answer->by[by]);
     }
+    show_cost_dearest(answer, &line);
+    cost_paragraph(html, NULL, &line);
     show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, html);
     show_cost_spread(answer, true, &line);
     cost_paragraph(html, "help", &line);
@@ -247,6 +249,17 @@ static bool find_tariff(struct visit *visit, size_t *ret_tariff)
     return *ret_tariff != NO_INDEX;
 }
 
+/* What is left out comes first, then what was only taken as typical. */
+static void add_known(struct visit *visit, const struct cost_answer *answer)
+{
+    struct text line = {0};
+    show_cost_left_out(answer, true, &line);
+    cost_paragraph(&visit->answer.body, "known", &line);
+    show_cost_typical(answer, true, &line);
+    cost_paragraph(&visit->answer.body, "known", &line);
+    text_done(&line);
+}
+
 void view_cost(struct visit *visit)
 {
     size_t tariff = NO_INDEX;
@@ -263,6 +276,7 @@ void view_cost(struct visit *visit)
     answer_cost(visit->house, tariff, tariff == visit->house->tariff ? visit_bill(visit) : NULL, &answer);
     page_begin(visit, "The cost of the year");
     cost_links(visit, "/cost");
+    add_known(visit, &answer);
     add_year(visit, answer.bill, tariff);
     add_form(visit, tariff);
     add_changes(visit, &changed, tariff);

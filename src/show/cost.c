@@ -17,16 +17,25 @@ static const void *energy_at(const void *answer, size_t row)
     return &by_of(answer)->rows[by_of(answer)->order[row]];
 }
 
+static bool lacks_room(const struct cost_rows *by, size_t row)
+{
+    return by->kind == KIND_ROOM && by->order[row] == by->house->room_count;
+}
+
 static void get_id(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct cost_rows *by = answer;
-    cell->words = house_row_id(by->house, by->kind, by->order[row]);
+    cell->words = lacks_room(by, row) ? "(no room given)" : house_row_id(by->house, by->kind, by->order[row]);
 }
 
 static void get_name(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct cost_rows *by = answer;
     const size_t index = by->order[row];
+    if (lacks_room(by, row)) {
+        cell->words = "no room given";
+        return;
+    }
     const char *name = by->kind == KIND_BRANCH ? by->house->branches[index].label
                        : by->kind == KIND_ROOM ? by->house->rooms[index].name
                                                : by->house->appliances[index].name;
@@ -155,6 +164,7 @@ static json_t *rows_json(const struct cost_answer *answer, enum cost_by by)
 {
     struct arena *arena = arena_new();
     struct cost_rows rows = answer->by[by];
+    house_rows(rows.house, rows.kind, &rows.count); /* without the one for what has no room */
     size_t *order = arena_array(arena, rows.count, sizeof *order);
     for (size_t i = 0; i < rows.count; i++) {
         order[i] = i;
@@ -162,6 +172,32 @@ static json_t *rows_json(const struct cost_answer *answer, enum cost_by by)
     rows.order = order;
     json_t *array = show_json_array(&show_cost_rows, &rows, rows.count);
     arena_free(arena);
+    return array;
+}
+
+/* Without `use` and `hours` nothing tells how long it runs. */
+static bool is_left_out(const struct cost_answer *answer, size_t index)
+{
+    const struct appliance *appliance = &answer->house->appliances[index];
+    const struct energy_row *row = &answer->bill->appliances[index];
+    return appliance->use.count == 0 && !(appliance_energy_time_s(appliance) > 0) &&
+           !(row->kwh_year > row->standby_kwh_year);
+}
+
+static bool is_typical(const struct cost_answer *answer, size_t index)
+{
+    return answer->house->appliances[index].typical_time_s > 0;
+}
+
+/* IDs of the appliances for which it holds, in file order. */
+static json_t *ids_json(const struct cost_answer *answer, bool (*holds)(const struct cost_answer *, size_t))
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
+        if (holds(answer, i)) {
+            json_array_append_new(array, json_text(answer->house->appliances[i].id));
+        }
+    }
     return array;
 }
 
@@ -173,6 +209,8 @@ json_t *show_cost_json(const struct cost_answer *answer)
     json_object_set_new(json, "appliances", rows_json(answer, COST_BY_APPLIANCE));
     json_object_set_new(json, "rooms", rows_json(answer, COST_BY_ROOM));
     json_object_set_new(json, "branches", rows_json(answer, COST_BY_BRANCH));
+    json_object_set_new(json, "left_out", ids_json(answer, is_left_out));
+    json_object_set_new(json, "typical_hours", ids_json(answer, is_typical));
     json_cautions(json, NULL);
     return json;
 }
@@ -394,23 +432,65 @@ static void list_appliances(const struct cost_answer *answer, bool (*holds)(cons
     text_add(text, any ? "." : "");
 }
 
-/* Without `use` and `hours` nothing tells how long it runs. */
-static bool is_left_out(const struct cost_answer *answer, size_t index)
-{
-    const struct appliance *appliance = &answer->house->appliances[index];
-    const struct energy_row *row = &answer->bill->appliances[index];
-    return appliance->use.count == 0 && !(appliance->on_time_s > 0) && !(row->kwh_year > row->standby_kwh_year);
-}
-
-static bool has_no_room(const struct cost_answer *answer, size_t index)
-{
-    return answer->house->appliances[index].room == NO_INDEX && answer->bill->appliances[index].kwh_year > 0;
-}
-
 void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text)
 {
     list_appliances(answer, is_left_out, "Left out, since neither `use` nor `hours` says how long they run: ", names,
                     text);
+}
+
+void show_cost_typical(const struct cost_answer *answer, bool names, struct text *text)
+{
+    bool any = false;
+    for (size_t i = 0; i < answer->house->appliance_count; i++) {
+        const struct appliance *appliance = &answer->house->appliances[i];
+        if (appliance->typical_time_s > 0) {
+            text_add(text, any ? ", " : "Counted with hours that are typical of such a thing, since none were given: ");
+            text_printf(text, "%s ", names ? appliance->name : appliance->id);
+            text_add_rounded(text, appliance->typical_time_s / 3600, 2);
+            text_add(text, " h a day");
+            any = true;
+        }
+    }
+    text_add(text, any ? "." : "");
+}
+
+void show_cost_dearest(const struct cost_answer *answer, struct text *text)
+{
+    const struct energy_month *months = answer->bill->months;
+    int most = 0;
+    int least = 0;
+    for (int i = 1; i < MONTHS_IN_YEAR; i++) {
+        most = months[i].kwh > months[most].kwh ? i : most;
+        least = months[i].kwh < months[least].kwh ? i : least;
+    }
+    const int both[] = {most, least};
+    for (size_t i = 0; i < 2 && months[most].kwh > 0; i++) {
+        text_printf(text, i == 0 ? "Most in %s: " : "; least in %s: ", show_month_name(both[i]));
+        text_add_fixed(text, months[both[i]].kwh, 0);
+        text_add(text, " kWh");
+        if (months[both[i]].cost != NULL) {
+            text_printf(text, ", %s %s", months[both[i]].cost, answer->house->currency);
+        }
+    }
+    text_add(text, months[most].kwh > 0 ? "." : "");
+}
+
+/* What is left out comes first, then what was only taken as typical. */
+static void write_known(const struct cost_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    const size_t before = text->length;
+    show_cost_left_out(answer, false, &line);
+    if (line.length > 0) {
+        show_wrap(page, 2, text_string(&line), text);
+    }
+    text_clear(&line);
+    show_cost_typical(answer, false, &line);
+    if (line.length > 0) {
+        show_wrap(page, 2, text_string(&line), text);
+    }
+    text_add(text, text->length > before ? "\n" : "");
+    text_done(&line);
 }
 
 void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
@@ -419,25 +499,18 @@ void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all,
     const struct cost_rows *rows = &answer->by[by];
     const size_t count = all ? rows->count : rows->used;
     struct text spread = {0};
-    show_cost_left_out(answer, false, &spread);
-    if (spread.length > 0) {
-        show_wrap(page, 2, text_string(&spread), text);
-        text_add_char(text, '\n');
-    }
-    text_clear(&spread);
+    write_known(answer, page, text);
     show_table_text(&show_cost_rows, rows, count, page, text);
-    if (by == COST_BY_ROOM) {
-        list_appliances(answer, has_no_room, "No room given, so in no row: ", false, &spread);
-    }
-    if (spread.length > 0) {
-        show_wrap(page, 2, text_string(&spread), text);
-    }
-    text_clear(&spread);
     text_add(text, count == 0 ? "Nothing uses energy yet: give appliances `use` windows, `hours` or `standby`.\n" : "");
     text_add_char(text, '\n');
     show_table_text(&show_month_rows, answer, MONTHS_IN_YEAR, page, text);
     text_add_char(text, '\n');
     write_year(answer, unpriced, page, text);
+    show_cost_dearest(answer, &spread);
+    if (spread.length > 0) {
+        show_wrap(page, 2, text_string(&spread), text);
+    }
+    text_clear(&spread);
     text_printf(text, "%s\n", show_cost_parts);
     show_cost_spread(answer, false, &spread);
     if (spread.length > 0) {

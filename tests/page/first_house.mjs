@@ -152,12 +152,15 @@ name = Kettle
 outlet = left-of-the-sink
 power = 1400 W
 use = 07:00-07:05, 17:00-17:05
+category = cooking
+rating_from = plate
 
 [appliance coffee-maker]
 name = Coffee maker
 branch = kitchen-outlets
 room = kitchen
 power = ${coffee} W
+typical_hours = 1 h
 category = cooking
 
 [appliance heater-by-the-bed]
@@ -169,6 +172,7 @@ use = 06:00-07:00
 days = weekdays
 months = nov-mar
 category = space-heating
+rating_from = plate
 
 [appliance lamp]
 name = Lamp
@@ -176,6 +180,7 @@ branch = bedroom-outlets
 room = bedroom
 power = 9 W
 count = 3
+typical_hours = 8 h
 category = lighting
 
 [appliance hair-dryer]
@@ -184,11 +189,14 @@ branch = bedroom-outlets
 room = bedroom
 power = 1200 W
 use = 06:30-06:40
+typical_hours = 0.08 h
+rating_from = plate
 
 [appliance grinder]
 name = Grinder
 branch = garage-bench
 horsepower = 1/2 hp
+rating_from = plate
 
 [scene breakfast]
 name = Breakfast

@@ -96,6 +96,61 @@ START_TEST(a_shift_that_is_none_is_refused)
 }
 END_TEST
 
+/*
+ * Typical hours count for the energy alone: 8 h x 0.1 kW = 0.8 kWh a day, though 8 h would make it continuous. Windows
+ * of one hour bound them (1 kWh); hours that are given go first (2 h x 1 kW); without either it is left out.
+ */
+static const char typical_text[] =
+    "[house]\nname = Test\nrules = us\nmain_breaker = 100 A\n"
+    "[room den]\nname = Den\n"
+    "[branch a]\nlabel = a\nbreaker = 20 A\nlegs = A\n"
+    "[appliance fridge]\nname = Fridge\nbranch = a\nroom = den\npower = 100 W\ntypical_hours = 8 h\n"
+    "[appliance heater]\nname = Heater\nbranch = a\npower = 1 kW\ntypical_hours = 5 h\nuse = 18:00-19:00\n"
+    "[appliance kettle]\nname = Kettle\nbranch = a\npower = 1 kW\ntypical_hours = 5 h\nhours = 2 h\n"
+    "[appliance radio]\nname = Radio\nbranch = a\npower = 10 W\n";
+
+START_TEST(typical_hours_are_for_the_energy_alone)
+{
+    static const double want_kwh[] = {0.8, 1, 2, 0};
+    struct error error = {0};
+    struct house *typical = NULL;
+    struct cost_answer answer;
+    ck_assert_msg(housefile_read_house_bytes("test", typical_text, strlen(typical_text), &typical, &error), "%s",
+                  error_message(&error));
+    answer_cost(typical, NO_INDEX, NULL, &answer);
+    for (size_t i = 0; i < typical->appliance_count; i++) {
+        ck_assert_double_eq_tol(answer.bill->appliances[i].kwh_day, want_kwh[i], 1e-9);
+        ck_assert_int_eq(typical->appliances[i].continuous, 0);
+        ck_assert(typical->appliances[i].typical_time_s > 0 ? i < 2 : i >= 2);
+    }
+    ck_assert(typical->appliances[0].on_time_s == 0); /* what plans and odds go by */
+    cost_answer_done(&answer);
+    house_free(typical);
+}
+END_TEST
+
+/* Den: 0.8 kWh; what has no room: 3 kWh; together the whole. */
+START_TEST(rooms_add_up_to_the_whole)
+{
+    struct error error = {0};
+    struct house *typical = NULL;
+    struct cost_answer answer;
+    double sum_kwh = 0;
+    ck_assert(housefile_read_house_bytes("test", typical_text, strlen(typical_text), &typical, &error));
+    answer_cost(typical, NO_INDEX, NULL, &answer);
+    const struct cost_rows *rooms = &answer.by[COST_BY_ROOM];
+    ck_assert_uint_eq(rooms->count, 2);
+    for (size_t i = 0; i < rooms->count; i++) {
+        sum_kwh += rooms->rows[rooms->order[i]].kwh_day;
+    }
+    ck_assert_uint_eq(rooms->order[0], typical->room_count);
+    ck_assert_double_eq_tol(sum_kwh, answer.bill->kwh_day, 1e-9);
+    ck_assert_double_eq_tol(sum_kwh, 3.8, 1e-9);
+    cost_answer_done(&answer);
+    house_free(typical);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer_cost");
@@ -105,6 +160,8 @@ Suite *make_suite(void)
     tcase_add_test(cost, tariffs_stand_side_by_side);
     tcase_add_test(cost, a_change_is_the_difference_of_two_bills);
     tcase_add_test(cost, a_shift_that_is_none_is_refused);
+    tcase_add_test(cost, typical_hours_are_for_the_energy_alone);
+    tcase_add_test(cost, rooms_add_up_to_the_whole);
     suite_add_tcase(suite, cost);
     return suite;
 }

@@ -18,7 +18,7 @@
 #include "store_files.h"
 #include "store_house.h"
 
-enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 5 };
+enum { STEPS = 12, SERIES = 25, OLD_VERSIONS = 6 };
 
 static void create_some(unsigned seed, size_t appliances)
 {

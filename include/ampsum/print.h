@@ -88,6 +88,7 @@ struct print_block {
     double indent; /* PRINT_PARAGRAPH, PRINT_FIELD */
     enum print_style style;
     bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
+    bool paper;  /* on paper alone: a line to write on, of which the screen has its own */
 };
 
 struct print_document {
@@ -163,6 +164,9 @@ const char *print_group_note(const struct print_table *table, size_t row);
 
 /* The block just added stands in HTML alone: a table as the text of the picture before it, a heading. */
 void print_screen_only(struct print_document *document);
+
+/* The last block stands on paper alone: the screen has it otherwise. */
+void print_paper_only(struct print_document *document);
 
 void print_cell(struct print_document *document, struct print_table *table, const char *string);
 

@@ -317,6 +317,9 @@ void print_html(const struct print_document *document, struct text *text)
     text_add(text, "<main>\n");
     bool list = false;
     for (size_t i = 0; i < document->block_count; i++) {
+        if (document->blocks[i].paper) {
+            continue;
+        }
         const bool item = document->blocks[i].kind == PRINT_ITEM;
         text_add(text, item && !list ? "<ul>\n" : !item && list ? "</ul>\n" : "");
         list = item;

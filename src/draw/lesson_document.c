@@ -52,6 +52,25 @@ static const char *written(const struct sheet *sheet, struct text *text)
     return string;
 }
 
+/* "Name: Ada", or a blank with that label, where a screen or its reader is. */
+static void add_person(const struct sheet *sheet, const char *key, const char *place, const char *said)
+{
+    struct text line = {0};
+    const bool known = said != NULL && said[0] != '\0';
+    say(&line, sheet->plan->language, key, place, known ? said : "", (const char *)NULL);
+    while (line.length > 0 && line.bytes[line.length - 1] == ' ') {
+        line.bytes[--line.length] = '\0';
+    }
+    const char *string = text_string(&line) + strspn(text_string(&line), " ");
+    if (known) {
+        print_paragraph(sheet->document, string);
+    } else {
+        print_field(sheet->document, 0, string, NULL);
+    }
+    print_screen_only(sheet->document);
+    text_done(&line);
+}
+
 static void add_head(const struct sheet *sheet, unsigned student)
 {
     struct print_document *document = sheet->document;
@@ -67,6 +86,10 @@ static void add_head(const struct sheet *sheet, unsigned student)
     lesson_person_line(&line, sheet->plan, student);
     print_paragraph(document, text_string(&line));
     if (!sheet->key) {
+        print_paper_only(document);
+        add_person(sheet, "sheet.name", "name", lesson_name(sheet->plan, student));
+        add_person(sheet, "sheet.class", "class", sheet->plan->class_name);
+        add_person(sheet, "sheet.date", "date", sheet->plan->date);
         text_clear(&line);
         lesson_mark_line(&line, sheet->plan, student);
         print_paragraph(document, text_string(&line));

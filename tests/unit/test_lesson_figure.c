@@ -348,6 +348,9 @@ START_TEST(sheet_as_html_is_told_in_words)
     ck_assert_uint_ge(count_of(page, "<label "), LESSON_KIND_COUNT);
     ck_assert_uint_eq(count_of(page, "<label "), count_of(page, "<input "));
     check_labels(page);
+    ck_assert_uint_eq(count_of(page, ">Name:</label>"), 1);
+    ck_assert_uint_eq(count_of(page, ">Datum:</label>"), 1);
+    ck_assert_ptr_null(strstr(page, "____")); /* a line to write on is for paper */
     text_done(&html);
     print_free(document);
     free_plan(&plan);

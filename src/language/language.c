@@ -78,14 +78,15 @@ void say(struct text *text, int language, const char *key, ...)
 
 /* ------------------------------------------------------------------ by the English ------------------------ */
 
-/* Rows that are found by key alone: the "no" of language.groups is no answer, the "open" of a solved circuit no load's.
- */
+/* Rows that are found by key alone: the "no" of language.groups is no answer, the "part" of a column no resistor. */
 static bool is_sentence(size_t row)
 {
-    static const char about[] = "language.";
-    static const char solve[] = "solve.";
-    return strncmp(language_keys[row], about, sizeof about - 1) != 0 &&
-           strncmp(language_keys[row], solve, sizeof solve - 1) != 0;
+    static const char *const others[] = {"language.", "solve.", "column."};
+    bool found = true;
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        found = found && strncmp(language_keys[row], others[i], strlen(others[i])) != 0;
+    }
+    return found;
 }
 
 const char *say_template(int language, const char *english)

@@ -105,6 +105,25 @@ static bool same_heading(const char *cell, const char *word)
     return cell[i] == '\0';
 }
 
+/* The heading of answers.csv, or what it is in a language of the sheets. */
+static bool is_heading(const char *cell, const char *word)
+{
+    struct text key = {0};
+    struct text small = {0};
+    text_printf(&key, "column.%s", word);
+    bool found = same_heading(cell, word);
+    for (int language = 1; language < (int)language_count(); language++) {
+        text_clear(&small);
+        for (const char *c = say_plain(language, text_string(&key)); *c != '\0'; c++) {
+            text_add_char(&small, *c >= 'A' && *c <= 'Z' ? (char)(*c - 'A' + 'a') : *c);
+        }
+        found = found || same_heading(cell, text_string(&small));
+    }
+    text_done(&key);
+    text_done(&small);
+    return found;
+}
+
 /* True where the line holds the headings; they are noted then. */
 static bool take_heading(struct reading *reading, const struct csv_line *line)
 {
@@ -112,7 +131,7 @@ static bool take_heading(struct reading *reading, const struct csv_line *line)
     for (size_t column = 0; column < COLUMN_COUNT; column++) {
         reading->column[column] = SIZE_MAX;
         for (size_t i = line->count; i-- > 0;) {
-            if (same_heading(line->cell[i], column_words[column])) {
+            if (is_heading(line->cell[i], column_words[column])) {
                 reading->column[column] = i;
                 found++;
             }

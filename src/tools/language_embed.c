@@ -178,11 +178,15 @@ static void compare(const struct file *first, const struct file *file)
     }
 }
 
-/* Sentences are found by their English too, but for what a language is called, how it writes, and `solve`. */
+/* Sentences are found by their English too, but for those of these sections, which are found by key alone. */
 static bool is_sentence(const struct row *row)
 {
-    return strncmp(row->key, "language.", strlen("language.")) != 0 &&
-           strncmp(row->key, "solve.", strlen("solve.")) != 0;
+    static const char *const others[] = {"language.", "solve.", "column."};
+    bool found = true;
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        found = found && strncmp(row->key, others[i], strlen(others[i])) != 0;
+    }
+    return found;
 }
 
 static void check_english(const struct file *file)

@@ -123,6 +123,23 @@ START_TEST(the_separator_is_that_of_the_bytes_given)
 }
 END_TEST
 
+/* A class that named the columns in its own language. */
+START_TEST(headings_may_be_of_a_language)
+{
+    static const char *const files[] = {"Sch\u00fcler;Aufgabe;Teil;Antwort\n1;1;a;9 A\n",
+                                        "alumno,ejercicio,apartado,respuesta\n1,1,a,9 A\n",
+                                        "\u00e9l\u00e8ve,question,partie,r\u00e9ponse\n1,1,a,9 A\n"};
+    struct lesson_plan plan = make_plan(5, 1, 1);
+    struct marks marks = {0};
+    marks_take(&marks, &plan, "answers.csv", files[_i], strlen(files[_i]));
+    marks_finish(&marks, &plan);
+    ck_assert_uint_eq(marks.student_count, 1);
+    ck_assert_str_eq(marks.rows[0].answer, "9 A");
+    marks_done(&marks);
+    lesson_plan_done(&plan);
+}
+END_TEST
+
 START_TEST(nul_bytes_are_told)
 {
     static const char bytes[] = "student,question,part,answer\n1,1,b,3\0x\n1,1,a,1e9\n";
@@ -351,6 +368,7 @@ Suite *make_suite(void)
     tcase_set_timeout(tests, 60);
     tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
     tcase_add_test(tests, a_file_without_answers_does_not_stop_the_class);
+    tcase_add_loop_test(tests, headings_may_be_of_a_language, 0, 3);
     tcase_add_test(tests, nul_bytes_are_told);
     tcase_add_test(tests, the_separator_is_that_of_the_bytes_given);
     tcase_add_test(tests, the_reason_stands_beside_doubtful_answers);

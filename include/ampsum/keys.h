@@ -12,6 +12,7 @@
 #include <stdint.h>
 
 #include "ampsum/model.h"
+#include "ampsum/text.h"
 
 enum key_type {                     /* field in the row struct                 column in the database */
                 KEY_TEXT,           /* const char *                            TEXT */
@@ -81,8 +82,8 @@ struct key {
     const struct choice *choices; /* KEY_CHOICE: ended by a NULL word; NULL: the rule sets. Walk them by key_choice */
     enum kind target;             /* KEY_REFERENCE, KEY_REFERENCE_LIST */
     const char *unit;             /* of a bare number without a dimension, for messages; NULL: none */
-    const char *fallback;         /* the default, for the manual, as reference_fill takes it; NULL: none */
-    const char *meaning;          /* for the manual, one line; likewise */
+    const char *fallback;         /* the default where no rule set has a usual word, as reference_fill takes it */
+    const char *meaning;          /* one line; likewise. Read both by the functions below */
 };
 
 struct section {
@@ -118,6 +119,15 @@ const char *key_choice_word(const struct key *key, int value);
 
 /* What a key of choices is taken for under a rule set where a house says nothing: rows of ref_choice; -1: no word. */
 int key_usual_choice(const struct key *key, int rules);
+
+/*
+ * For people: what a key means, with the rule sets before it that know it where not all do (`iec, uk: ...`); its
+ * default under a rule set or under each (`rules` NULL: `us inverse-time; iec, uk B`), false where it has none; and
+ * the sets that know a choice, where not all do that know the key. Each appends.
+ */
+void key_meaning(const struct key *key, struct text *text);
+bool key_fallback(const struct key *key, const char *rules, struct text *text);
+void key_choice_sets(const struct key *key, size_t index, struct text *text);
 
 /* Whether a rule set knows the key at all: ref_key, or words of it in ref_choice; a key in neither is known to all. */
 bool key_known(const struct key *key, int rules);

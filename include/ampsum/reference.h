@@ -401,9 +401,27 @@ int reference_cited_edition(const char *rules, int edition);
  */
 void reference_clause(struct text *text, const char *rules, const char *clause, int edition);
 
+/* Appends what a rule set has; nothing where it has nothing. */
+typedef void reference_set_says(const struct ref_rule_set *set, const void *context, struct text *text);
+
 /*
- * Appends words in which `{continuous-hours}` stands for the value of that rule, in the row's own unit, under the
- * rules; NULL: under all of them, `3` or `2 to 3`.
+ * Appends what the rule sets have, those that have the same together: `us ft; iec, uk m`; the words alone where all
+ * have the same. `otherwise` (NULL: nothing) stands for the sets that have nothing: `us grounded; otherwise not known`.
+ */
+void reference_by_set(struct text *text, reference_set_says *says, const void *context, const char *otherwise);
+
+/* The same for a name in braces: `by-paper`, `by-length`, ... and `sets`, `first-set`. False where there is no such
+ * name. */
+bool reference_fill_by_set(struct text *text, const char *name);
+
+/* Whether not all rule sets know a key of the house file; and the IDs of those that do, or of those that know a word
+ * of it: `iec, uk`. */
+bool reference_key_is_partial(const char *key);
+void reference_key_knowing(struct text *text, const char *key, const char *word);
+
+/*
+ * Appends words in which `{by-paper}` stands for what the rule sets have (above), and `{continuous-hours}` stands for
+ * the value of that rule, in the row's own unit, under the rules; NULL: under all of them, `3` or `2 to 3`.
  */
 void reference_fill(struct text *text, const char *words, const char *rules);
 

@@ -22,7 +22,7 @@ struct option_spec {
     const char *name;
     char letter; /* '\0': none */
     const char *value;
-    const char *help;
+    const char *help; /* this and the value as reference_fill takes them */
 };
 
 struct invocation;
@@ -134,9 +134,14 @@ void invocation_csv(struct invocation *invocation, const struct show_rows *rows,
 /* Runs a command on its words (argv[0] is the command's own name), prints what it made and gives the exit status. */
 int run_command(const struct command *command, int argc, const char **argv);
 
-/* Option number `index` of a command, --format and --help included, as help, manual and completions show them; NULL
- * past the last. */
+/*
+ * Option number `index` of a command, --format and --help included, as help, manual and completions show them (words
+ * in braces filled, ampsum/reference.h: reference_fill); NULL past the last. It holds until the next call.
+ */
 const struct option_spec *command_option(const struct command *command, size_t index);
+
+/* Appends further line `index` of a command's help, filled likewise, perhaps several lines; false past the last. */
+bool command_detail(const struct command *command, size_t index, struct text *text);
 
 /* Help of the program, of a command; usage lines. */
 void help_program(struct text *text);
@@ -147,8 +152,8 @@ struct section;
 struct key;
 void help_house(const struct section *only, const struct page *page, struct text *text);
 
-/* The unit that a bare number has for a key, as help and manual show it in brackets; NULL: none. */
-const char *key_own_unit(const struct key *key);
+/* Appends the unit that a bare number has for a key, as help and manual show it in brackets; false: there is none. */
+bool key_own_unit(const struct key *key, struct text *text);
 
 /* The terminal that standard output is, or 80 columns where it is none. */
 struct page terminal_page(void);
@@ -158,6 +163,10 @@ struct page terminal_page(void);
     {"scene", '\0', "ID", "judge this scene instead of the busiest minute"},                                           \
     {                                                                                                                  \
         "on", '\0', "A,B*2", "judge these appliances on, all else off"                                                 \
+    }
+#define OPTION_RULES(help_)                                                                                            \
+    {                                                                                                                  \
+        "rules", '\0', "{sets}", help_                                                                                 \
     }
 #define OPTION_SUPPLY                                                                                                  \
     {                                                                                                                  \

@@ -22,9 +22,9 @@ static const char *const examples[] = {
 
 static const struct option_spec options[] = {
     {"method", '\0', "standard|optional|existing|measured|by-device|diversity|by-load",
-     "whose working comes first; us: standard, optional, existing, iec, uk: by-device (or diversity), by-load; "
-     "measured"},
-    {"add", '\0', "LOAD", "with this load besides (us: as for an existing dwelling); repeated: with each of them"},
+     "whose working comes first: {by-methods}; by-device is diversity too"},
+    {"add", '\0', "LOAD",
+     "with this load besides (as for an existing dwelling, where the rules have that); repeated: with each of them"},
     {"remove", '\0', "ID", "without this appliance; repeated"},
     {"setpoint", '\0', "A", "a control system keeps the service at this; an added vehicle gives way to the house"},
     {"kwh", '\0', "E", "energy that the vehicle is to get a day; without it as much as its times hold"},
@@ -35,27 +35,20 @@ static const struct option_spec options[] = {
     {"working", '\0', NULL, "each line with its arithmetic and its source"},
     {"output", 'o', "FILE",
      "one page for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
-    {"paper", '\0', "a4|letter", "size of that page (letter under us rules, else a4)"},
+    {"paper", '\0', "a4|letter", "size of that page ({by-paper})"},
     {"force", '\0', NULL, "replace an existing file"},
     OPTIONS_METER,
     {NULL, '\0', NULL, NULL},
 };
 
 static const char *const details[] = {
-    "us: floor_area counts for all lighting and whatever is plugged in on common branches; branches of purpose "
-    "small-appliance and laundry count by their number. Counted by themselves are appliances with fixed = yes, on a "
-    "branch of purpose dedicated, or between two legs: category range and cooking by the range table, dryer by the "
-    "dryer table, the larger of space-heating and air-conditioning, vehicle, and the rest as fixed appliances. Space "
-    "heating with behaviour = motor is a heat pump, the other space heating then its supplementary heat.",
-    "A sub-panel has no floor area: its lighting and plug-in loads count as they are connected.",
-    "iec, uk: a ring, or a branch with outlets or plug-in loads, counts by its breaker; lighting, cooking, range, "
-    "water-heating, space-heating and vehicle by their category; other fixed loads as heating and power.",
+    "{by-demand}", "A sub-panel has no floor area: its lighting and plug-in loads count as they are connected.",
     "Of a group only the largest counts. Amperes and horsepower of a nameplate count at the nominal voltage.",
     "All methods of the rule set stand side by side after the working of one: which apply, why one does not, what each "
     "comes to on this service, and the largest load that still fits. They differ by a factor of two and all are "
-    "published: the inspector decides which may be used. A meter's maximum asks for a year, or 30 days of averages "
-    "over "
-    "15 minutes (30 under iec and uk), of a house without its own generation.",
+    "published: the inspector decides which may be used. A meter's maximum asks for a year, or 30 days of short "
+    "averages "
+    "({by-interval}), of a house without its own generation.",
     NULL};
 
 /* ---- what is asked for */

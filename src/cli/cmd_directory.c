@@ -9,8 +9,7 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
-static const char *const details[] = {"A page for each panel: by position (odd ones left and even ones right under us "
-                                      "rules, else in running order), with "
+static const char *const details[] = {"A page for each panel: by position ({by-spaces}), with "
                                       "label, rooms served and rating, and empty lines for entries by hand.",
                                       NULL};
 

@@ -8,8 +8,8 @@ static const char *const examples[] = {
     "ampsum estimate 'Kettle, 3 kW' 'toaster' --rules uk --breaker 32", NULL};
 
 static const struct option_spec options[] = {
-    {"rules", '\0', "us|iec|uk", "whose limits, units and nominal voltage hold (us)"},
-    {"volts", '\0', "V", "nominal voltage of the branch (120 V under us, 230 V under iec and uk)"},
+    OPTION_RULES("whose limits, units and nominal voltage hold ({first-set})"),
+    {"volts", '\0', "V", "nominal voltage of the branch ({by-voltage})"},
     {"breaker", '\0', "A", "rating of the breaker; without it there is no verdict"},
     {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said"},
     {"run", '\0', "LENGTH", "length of the wire, one way, all loads at its end: 60 ft, 20 m"},

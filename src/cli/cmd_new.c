@@ -10,7 +10,7 @@
 static const char *const examples[] = {"ampsum new my-home.ini", "ampsum new flat.ini --rules iec", NULL};
 
 static const struct option_spec options[] = {
-    {"rules", '\0', "us|iec|uk", "which published limits hold (us)"},
+    OPTION_RULES("which published limits hold ({first-set})"),
     {"force", '\0', NULL, "replace an existing file"},
     {NULL, '\0', NULL, NULL},
 };
@@ -156,7 +156,7 @@ static int run(struct invocation *invocation)
                   path);
         return 2;
     }
-    const struct ref_rule_set *set = reference_rule_set(rules == NULL ? "us" : rules);
+    const struct ref_rule_set *set = rules == NULL ? reference_rule_set_at(RULES_FIRST) : reference_rule_set(rules);
     if (!write_house(invocation, path, set)) {
         return 2;
     }

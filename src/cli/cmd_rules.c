@@ -9,7 +9,7 @@ static const char *const examples[] = {"ampsum rules 5", "ampsum rules demo-hous
                                        NULL};
 
 static const struct option_spec options[] = {
-    {"rules", '\0', "us|iec|uk", "one rule set only (else the house's, or all of them)"},
+    OPTION_RULES("one rule set only (else the house's, or all of them)"),
     {NULL, '\0', NULL, NULL},
 };
 

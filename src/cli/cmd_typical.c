@@ -4,7 +4,7 @@
 static const char *const examples[] = {"ampsum typical kettle", "ampsum typical heater --rules us", NULL};
 
 static const struct option_spec options[] = {
-    {"rules", '\0', "us|iec|uk", "ratings usual there only"},
+    OPTION_RULES("ratings usual there only"),
     {NULL, '\0', NULL, NULL},
 };
 

@@ -50,8 +50,17 @@ void help_command(const struct command *command, const struct page *page, struct
     for (size_t i = 0; (spec = command_option(command, i)) != NULL; i++) {
         help_option(spec, page, text);
     }
-    for (size_t i = 0; command->details != NULL && command->details[i] != NULL; i++) {
+    struct text detail = {0};
+    for (size_t i = 0; command_detail(command, i, &detail); i++) {
         text_add(text, i == 0 ? "\n" : "");
-        show_wrap(page, 0, command->details[i], text);
+        for (const char *at = text_string(&detail); *at != '\0'; at += strspn(at, "\n")) {
+            struct text line = {0};
+            text_add_length(&line, at, strcspn(at, "\n"));
+            show_wrap(page, 0, text_string(&line), text);
+            text_done(&line);
+            at += strcspn(at, "\n");
+        }
+        text_clear(&detail);
     }
+    text_done(&detail);
 }

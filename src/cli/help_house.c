@@ -2,30 +2,56 @@
 #include <string.h>
 
 #include "ampsum/keys.h"
+#include "ampsum/reference.h"
 #include "ampsum/words.h"
 #include "cli.h"
 
-const char *key_own_unit(const struct key *key)
+static const char *own_unit(const struct key *key)
 {
-    static const char *const units[] = {
-        [DIMENSION_CURRENT] = "A",      [DIMENSION_VOLTAGE] = "V",
-        [DIMENSION_POWER] = "W",        [DIMENSION_APPARENT] = "VA",
-        [DIMENSION_RESISTANCE] = "ohm", [DIMENSION_LENGTH] = "ft under us rules, else m",
-        [DIMENSION_TIME] = "h",         [DIMENSION_FLOOR_AREA] = "ft2 under us rules, else m2",
-        [DIMENSION_PERCENT] = "%",      [DIMENSION_TEMPERATURE] = "C",
-        [DIMENSION_FREQUENCY] = "Hz",   [DIMENSION_ENERGY] = "kWh",
-        [DIMENSION_TRANSFORMER] = "kVA"};
+    static const char *const units[] = {[DIMENSION_CURRENT] = "A",      [DIMENSION_VOLTAGE] = "V",
+                                        [DIMENSION_POWER] = "W",        [DIMENSION_APPARENT] = "VA",
+                                        [DIMENSION_RESISTANCE] = "ohm", [DIMENSION_LENGTH] = "{by-length}",
+                                        [DIMENSION_TIME] = "h",         [DIMENSION_FLOOR_AREA] = "{by-area}",
+                                        [DIMENSION_PERCENT] = "%",      [DIMENSION_TEMPERATURE] = "C",
+                                        [DIMENSION_FREQUENCY] = "Hz",   [DIMENSION_ENERGY] = "kWh",
+                                        [DIMENSION_TRANSFORMER] = "kVA"};
     if (key->type == KEY_HORSEPOWER) {
         return "hp";
     }
     return key->dimension == DIMENSION_NONE ? NULL : units[key->dimension];
 }
 
+bool key_own_unit(const struct key *key, struct text *text)
+{
+    const char *unit = own_unit(key);
+    reference_fill(text, unit == NULL ? "" : unit, NULL);
+    return unit != NULL;
+}
+
+/* Words that the same rule sets know stand together, with those sets behind them: `B, C, D, gG (iec, uk); bs88 (uk)`.
+ */
 static void add_choices(const struct key *key, struct text *line)
 {
+    struct text sets = {0};
+    struct text next = {0};
+    key_choice_sets(key, 0, &sets);
     for (size_t i = 0; key_choice(key, i).word != NULL; i++) {
-        text_printf(line, "%s%s", i == 0 ? ": " : ", ", key_choice(key, i).word);
+        const bool last = key_choice(key, i + 1).word == NULL;
+        text_clear(&next);
+        if (!last) {
+            key_choice_sets(key, i + 1, &next);
+        }
+        const bool ends = last || strcmp(text_string(&sets), text_string(&next)) != 0;
+        text_printf(line, "%s%s", i == 0 ? ": " : "", key_choice(key, i).word);
+        if (sets.length > 0 && ends) {
+            text_printf(line, " (%s)", text_string(&sets));
+        }
+        text_add(line, last ? "" : ends ? "; " : ", ");
+        text_clear(&sets);
+        text_add(&sets, text_string(&next));
     }
+    text_done(&sets);
+    text_done(&next);
 }
 
 static void add_key(const struct key *key, const struct page *page, struct text *text)
@@ -33,19 +59,23 @@ static void add_key(const struct key *key, const struct page *page, struct text 
     enum { MEANING_COLUMN = 20 };
     struct text line = {0};
     text_printf(text, "  %-17s ", key->name);
-    text_add(&line, key->meaning);
+    key_meaning(key, &line);
     if (key->type == KEY_CHOICE) {
         add_choices(key, &line);
     } else if (key->type == KEY_REFERENCE || key->type == KEY_REFERENCE_LIST) {
         text_printf(&line, " (ID of a %s)", sections[key->target].word);
     }
-    const char *unit = key_own_unit(key);
-    text_printf(&line, "%s%s%s", unit == NULL ? "" : " [", unit == NULL ? "" : unit, unit == NULL ? "" : "]");
+    struct text more = {0};
+    if (key_own_unit(key, &more)) {
+        text_printf(&line, " [%s]", text_string(&more));
+    }
+    text_clear(&more);
     if ((key->flags & KEY_REQUIRED) != 0) {
         text_add(&line, "; required");
-    } else if (key->fallback != NULL) {
-        text_printf(&line, "; else %s", key->fallback);
+    } else if (key_fallback(key, NULL, &more)) {
+        text_printf(&line, "; else %s", text_string(&more));
     }
+    text_done(&more);
     show_wrap(page, MEANING_COLUMN, text_string(&line), text);
     text_done(&line);
 }

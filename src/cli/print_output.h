@@ -15,7 +15,7 @@ struct output {
 
 #define OPTIONS_PRINT                                                                                                  \
     {"output", 'o', "FILE", "where to write: a name that ends in .pdf, .html, .svg or .png"},                          \
-        {"paper", '\0', "a4|letter", "size of the pages (letter under us rules, else a4)"},                            \
+        {"paper", '\0', "a4|letter", "size of the pages ({by-paper})"},                                                \
     {                                                                                                                  \
         "force", '\0', NULL, "replace an existing file"                                                                \
     }

@@ -11,6 +11,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "ampsum/reference.h"
 #include "ampsum/words.h"
 #include "cli.h"
 #include "progress.h"
@@ -37,9 +38,29 @@ static const struct option_spec *spec_at(const struct command *command, size_t i
 
 const struct option_spec *command_option(const struct command *command, size_t index)
 {
+    static struct text value;
+    static struct text help;
+    static struct option_spec filled;
     const struct option_spec *spec = spec_at(command, index);
-    bool past = index > 0 && spec_at(command, index - 1) == NULL;
-    return spec != NULL || past ? spec : &help_option;
+    const bool past = index > 0 && spec_at(command, index - 1) == NULL;
+    if (spec == NULL && past) {
+        return NULL;
+    }
+    filled = spec == NULL ? help_option : *spec;
+    text_clear(&value);
+    text_clear(&help);
+    reference_fill(&value, filled.value == NULL ? "" : filled.value, NULL);
+    reference_fill(&help, filled.help, NULL);
+    filled.value = filled.value == NULL ? NULL : text_string(&value);
+    filled.help = text_string(&help);
+    return &filled;
+}
+
+bool command_detail(const struct command *command, size_t index, struct text *text)
+{
+    const bool there = command->details != NULL && command->details[index] != NULL;
+    reference_fill(text, there ? command->details[index] : "", NULL);
+    return there;
 }
 
 static size_t spec_count(const struct command *command)

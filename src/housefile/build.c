@@ -219,9 +219,12 @@ static void check_required(struct build *build, const struct document_section *s
             continue;
         }
         struct text header = {0};
+        struct text meaning = {0};
         add_header(&header, section->word, section->id);
+        key_meaning(key, &meaning);
         faults_add(build->faults, section->line, "%s: %s is missing, expected %s = (%s)", text_string(&header),
-                   key->name, key->name, key->meaning);
+                   key->name, key->name, text_string(&meaning));
+        text_done(&meaning);
         text_done(&header);
     }
 }

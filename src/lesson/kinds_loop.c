@@ -7,7 +7,14 @@
 #include "kinds.h"
 
 /* The rows that the exercises take: those of the set that has flat cables with a protective conductor of their own. */
-static const char rows_of[] = "uk";
+static const char *rows_of(void)
+{
+    size_t i = 0;
+    while (i + 1 < ref_rule_set_count && ref_rule_set_rows[i].cable_table == NULL) {
+        i++;
+    }
+    return ref_rule_set_rows[i].id;
+}
 
 /* Cables and devices that go together; `device` as the sheet calls it. */
 static const struct circuit_row {
@@ -59,7 +66,7 @@ static size_t give_figure(struct builder *builder, const char *symbol, const cha
 static size_t give_conductor(struct builder *builder, const char *symbol, const char *subject,
                              const struct ref_conductor *conductor)
 {
-    const double cold_c = reference_rule_value("fault-cold-temperature", rows_of);
+    const double cold_c = reference_rule_value("fault-cold-temperature", rows_of());
     return give_figure(builder, symbol, subject, EXACT_PER_LENGTH, reference_resistance_ohm_per_km(conductor, cold_c));
 }
 
@@ -69,7 +76,7 @@ static struct loop give_loop(struct builder *builder)
     const unsigned kinds = builder->question->level < 3 ? TYPE_B : CIRCUITS;
     const struct circuit_row *circuit = &circuits[pick(builder, kinds)];
     const struct ref_protective_conductor *with =
-        reference_protective_conductor(rows_of, circuit->size, metal, circuit->rating_a);
+        reference_protective_conductor(rows_of(), circuit->size, metal, circuit->rating_a);
     struct loop loop = {.circuit = circuit};
     builder->question->published = true;
     builder->question->drawing = DRAW_LOOP;
@@ -77,8 +84,9 @@ static struct loop give_loop(struct builder *builder)
     loop.external = give(builder, "Ze", "outside the house", EXACT_RESISTANCE, 12 + pick(builder, 24), 100);
     loop.per_length[0] = give_conductor(builder, "r1", circuit->line, reference_conductor(circuit->size, metal));
     loop.per_length[1] = give_conductor(builder, "r2", circuit->protective, reference_conductor(with->size, metal));
-    loop.hot = give_figure(builder, "ct", "hot over cold", EXACT_RATIO, reference_rule_value("fault-hot-70", rows_of));
-    loop.cmin = give_figure(builder, "Cmin", "", EXACT_RATIO, reference_rule_value("fault-voltage-least", rows_of));
+    loop.hot =
+        give_figure(builder, "ct", "hot over cold", EXACT_RATIO, reference_rule_value("fault-hot-70", rows_of()));
+    loop.cmin = give_figure(builder, "Cmin", "", EXACT_RATIO, reference_rule_value("fault-voltage-least", rows_of()));
     loop.voltage = give(builder, "U0", "", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
     return loop;
 }
@@ -86,7 +94,7 @@ static struct loop give_loop(struct builder *builder)
 /* The device, and the largest loop at which it opens at once. */
 static size_t give_device(struct builder *builder, struct loop *loop)
 {
-    const double multiple = reference_instantaneous(rows_of, loop->circuit->trip)->upper_multiple;
+    const double multiple = reference_instantaneous(rows_of(), loop->circuit->trip)->upper_multiple;
     loop->rating = give(builder, "In", loop->circuit->device, EXACT_CURRENT, loop->circuit->rating_a, 1);
     loop->multiple = give_figure(builder, "k", "it opens at once from k times its rating,", EXACT_COUNT, multiple);
     const size_t opening =
@@ -137,7 +145,7 @@ void build_loop_impedance(struct builder *builder)
         builder->ok = builder->ok && stand_apart(builder->question, whole, largest);
         if (level >= 3) {
             const size_t share = give_figure(builder, "share", "of the largest loop, for a cold reading:", EXACT_RATIO,
-                                             reference_rule_value("fault-measured-share", rows_of) / 100);
+                                             reference_rule_value("fault-measured-share", rows_of()) / 100);
             ask(builder, find_two(builder, "reading", "cold", EXACT_RESISTANCE, STEP_COLD_LIMIT, share, largest),
                 "largest reading on cold conductors");
         }

@@ -243,7 +243,7 @@ void lesson_plan_plain(struct lesson_plan *plan)
     }
     plan->voltage_v = 120;
     plan->split_phase = true;
-    plan->continuous_percent = continuous_percent("us");
+    plan->continuous_percent = continuous_percent(ref_rule_set_rows[0].id);
     plan->zigzag = true;
     plan->currency = copy_string("USD");
     plan->price = copy_string(default_price);

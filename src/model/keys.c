@@ -17,17 +17,16 @@ static const struct key house_keys[] = {
     {ROW("name", "name", KEY_TEXT, house, name), .flags = KEY_REQUIRED, .meaning = "what people call it"},
     {CHOICE("rules", house, rules, NULL), .flags = KEY_REQUIRED, /* the words are the IDs of the rule sets */
      .meaning = "which set of published limits applies"},
-    {CHOICE("system", house, system, system_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "us: split-phase; else single-phase", .meaning = "supply system"},
+    {CHOICE("system", house, system, system_choices), .flags = KEY_RULE_WORDS, .meaning = "supply system"},
     {AMOUNT("voltage", "voltage_v", house, voltage_v, DIMENSION_VOLTAGE), .flags = KEY_ABOVE_ZERO,
-     .fallback = "us 120 V, iec and uk 230 V", .meaning = "nominal voltage, line to neutral"},
+     .fallback = "{by-voltage}", .meaning = "nominal voltage, line to neutral"},
     {CHOICE("frequency", house, frequency_hz, frequency_choices), .dimension = DIMENSION_FREQUENCY,
-     .fallback = "us 60 Hz, else 50 Hz", .meaning = "frequency"},
+     .fallback = "{by-frequency}", .meaning = "frequency"},
     {AMOUNT("main_breaker", "main_breaker_a", house, main_breaker_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .meaning = "rating of the service main; required unless supply_fuse is given"},
     {AMOUNT("floor_area", "floor_area_m2", house, floor_area_m2, DIMENSION_FLOOR_AREA), .flags = KEY_ABOVE_ZERO,
      .meaning = "floor area, for the dwelling demand"},
-    {ROW("currency", "currency", KEY_CURRENCY, house, currency), .fallback = "us USD, uk GBP, iec EUR",
+    {ROW("currency", "currency", KEY_CURRENCY, house, currency), .fallback = "{by-currency}",
      .meaning = "ISO 4217 code of the money"},
     {ROW("tariff", "tariff_n", KEY_REFERENCE, house, tariff), .target = KIND_TARIFF, .fallback = "the only one, if one",
      .meaning = "the tariff that prices the energy"},
@@ -37,7 +36,7 @@ static const struct key house_keys[] = {
      .most = VALUE_MOST, .fallback = "30 C", .meaning = "air temperature around the conductors, for their ampacity"},
     {AMOUNT("supply_fuse", "supply_fuse_a", house, supply_fuse_a, DIMENSION_CURRENT),
      .flags = KEY_ABOVE_ZERO | KEY_OR_UNKNOWN,
-     .meaning = "iec, uk: rating of the supplier's fuse, or unknown; with main_breaker the smaller counts"},
+     .meaning = "rating of the supplier's fuse, or unknown; with main_breaker the smaller counts"},
     {AMOUNT("service_rating", "service_rating_a", house, service_rating_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .fallback = "the smaller of main_breaker and supply_fuse",
      .meaning = "lowest rating of main breaker, meter socket, service conductors and supply fuse"},
@@ -47,28 +46,26 @@ static const struct key house_keys[] = {
      .meaning = "their length, one way"},
     {CHOICE("generation", house, generation, yesno_choices), .fallback = "no",
      .meaning = "whether solar panels, a battery or peak shaving stand behind the meter"},
-    {CHOICE("code_edition", house, code_edition, edition_choices), .flags = KEY_RULE_WORDS, .fallback = "2023",
-     .meaning = "us: edition of the code whose numbers and rules hold"},
+    {CHOICE("code_edition", house, code_edition, edition_choices), .flags = KEY_RULE_WORDS,
+     .meaning = "edition of the code whose numbers and rules hold"},
     {ROW("built", "built_year", KEY_WHOLE, house, built_year), .least = 1850, .most = 2100,
      .meaning = "year in which the house was built or last rewired"},
     {AMOUNT("ground", "ground_c", house, ground_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .least = -273.15,
-     .most = VALUE_MOST, .fallback = "20 C", .meaning = "iec, uk: temperature of the ground around buried cable"},
+     .most = VALUE_MOST, .fallback = "20 C", .meaning = "temperature of the ground around buried cable"},
     {ROW("soil", "soil_km_per_w", KEY_RATIO, house, soil_km_per_w), .flags = KEY_ABOVE_ZERO, .unit = "K\u00b7m/W",
-     .fallback = "2.5",
-     .meaning = "iec, uk: thermal resistivity of the soil around buried cable, a bare number in K m/W"},
-    {CHOICE("earthing", house, earthing, earthing_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "us grounded; else not known",
-     .meaning = "earthing of the supply: iec, uk TN-S, TN-C-S, TT, IT; us grounded"},
+     .fallback = "2.5", .meaning = "thermal resistivity of the soil around buried cable, a bare number in K m/W"},
+    {CHOICE("earthing", house, earthing, earthing_choices), .flags = KEY_RULE_WORDS, .fallback = "not known",
+     .meaning = "earthing of the supply"},
     {AMOUNT("ze", "ze_ohm", house, ze_ohm, DIMENSION_RESISTANCE), .flags = KEY_ABOVE_ZERO,
-     .meaning = "iec, uk: external earth-fault loop impedance, measured or declared"},
+     .meaning = "external earth-fault loop impedance, measured or declared"},
     {AMOUNT("electrode", "electrode_ohm", house, electrode_ohm, DIMENSION_RESISTANCE), .flags = KEY_ABOVE_ZERO,
-     .meaning = "iec, uk: resistance of the earth electrode"},
+     .meaning = "resistance of the earth electrode"},
     {AMOUNT("pscc", "pscc_a", house, pscc_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .meaning = "prospective short-circuit current at the origin, measured or declared"},
     {AMOUNT("transformer", "transformer_kva", house, transformer_kva, DIMENSION_TRANSFORMER), .flags = KEY_ABOVE_ZERO,
-     .meaning = "us: rating of the supplier's transformer, together with transformer_z"},
+     .meaning = "rating of the supplier's transformer, together with transformer_z"},
     {AMOUNT("transformer_z", "transformer_z_percent", house, transformer_z_percent, DIMENSION_PERCENT), .least = 0.5,
-     .most = 20, .meaning = "us: its impedance, 0.5 to 20 %"},
+     .most = 20, .meaning = "its impedance, 0.5 to 20 %"},
 };
 
 static const struct key panel_keys[] = {
@@ -82,22 +79,22 @@ static const struct key panel_keys[] = {
     {ROW("legs", "legs", KEY_LEGS, panel, legs), .fallback = "single-phase: A; else required",
      .meaning = "which legs its feeder takes"},
     {ROW("wire", "wire", KEY_WIRE, panel, wire), .meaning = "size and metal of its feeder's conductors"},
-    {CHOICE("method", panel, method, method_choices), .flags = KEY_RULE_WORDS, .fallback = "iec B2, uk C",
-     .meaning = "installation method, for iec and uk ampacity (D is D1); uk also A, B, 100 to 103"},
+    {CHOICE("method", panel, method, method_choices), .flags = KEY_RULE_WORDS,
+     .meaning = "installation method, where the ampacity goes by it (D is D1)"},
     {AMOUNT("length", "length_m", panel, length_m, DIMENSION_LENGTH), .meaning = "length of its feeder, one way"},
     {CHOICE("cable", panel, cable, cable_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "two readings, one strict, one lenient", .meaning = "us: kind of cable or wire of its feeder"},
+     .fallback = "two readings, one strict, one lenient", .meaning = "kind of cable or wire of its feeder"},
     {ROW("terminals", "terminals_c", KEY_CHOICE, panel, terminals_c), .choices = terminals_choices,
-     .flags = KEY_RULE_WORDS, .fallback = "us two readings; iec, uk 70",
-     .meaning = "degrees Celsius for which both ends are marked, a bare number: us 60 or 75; iec, uk 70 or 90"},
-    {CHOICE("insulation", panel, insulation, insulation_choices), .flags = KEY_RULE_WORDS, .fallback = "pvc",
-     .meaning = "iec, uk: insulation of the conductors"},
+     .flags = KEY_RULE_WORDS, .fallback = "two readings",
+     .meaning = "degrees Celsius for which both ends are marked, a bare number"},
+    {CHOICE("insulation", panel, insulation, insulation_choices), .flags = KEY_RULE_WORDS,
+     .meaning = "insulation of the conductors"},
     {AMOUNT("ambient", "ambient_c", panel, ambient_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .least = -273.15,
      .most = VALUE_MOST, .fallback = "the house's", .meaning = "air temperature around this run"},
     {ROW("grouped", "grouped", KEY_WHOLE, panel, grouped), .least = 1, .most = 20, .fallback = "1",
      .meaning = "circuits lying together, itself included, 1 to 20"},
     {AMOUNT("in_insulation", "in_insulation_m", panel, in_insulation_m, DIMENSION_LENGTH), .fallback = "0 m",
-     .meaning = "iec, uk: length that lies wholly inside thermal insulation"},
+     .meaning = "length that lies wholly inside thermal insulation"},
     {AMOUNT("breaking", "breaking_a", panel, breaking_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO | KEY_OF_MAIN,
      .meaning = "interrupting rating of its feeder's device; of the main device for the main panel"},
     {ROW("cpc", "cpc", KEY_PROTECTIVE, panel, cpc), .fallback = "by the table that goes with the cable, else same",
@@ -119,15 +116,14 @@ static const struct key branch_keys[] = {
     {ROW("position", "position", KEY_POSITION, branch, position), .meaning = "space or spaces in the panel"},
     {AMOUNT("breaker", "breaker_a", branch, breaker_a, DIMENSION_CURRENT),
      .flags = KEY_REQUIRED | KEY_ABOVE_ZERO | KEY_WITH_TRIP,
-     .meaning = "rating of the breaker or fuse; iec, uk also B16: rating and trip in one"},
-    {CHOICE("trip", branch, trip, trip_choices), .flags = KEY_RULE_WORDS, .fallback = "us inverse-time, iec and uk B",
-     .meaning = "how it trips: us inverse-time, fuse; iec, uk B, C, D, gG; uk bs3036, bs88"},
+     .meaning = "rating of the breaker or fuse; B16 where its letter is a way to trip: rating and trip in one"},
+    {CHOICE("trip", branch, trip, trip_choices), .flags = KEY_RULE_WORDS, .meaning = "how it trips"},
     {CHOICE("poles", branch, poles, poles_choices), .fallback = "1", .meaning = "poles of the breaker"},
     {ROW("legs", "legs", KEY_LEGS, branch, legs), .fallback = "single-phase: A; else required",
      .meaning = "which legs it takes"},
     {ROW("wire", "wire", KEY_WIRE, branch, wire), .meaning = "size and metal of the conductors"},
-    {CHOICE("method", branch, method, method_choices), .flags = KEY_RULE_WORDS, .fallback = "iec B2, uk C",
-     .meaning = "installation method, for iec and uk ampacity (D is D1); uk also A, B, 100 to 103"},
+    {CHOICE("method", branch, method, method_choices), .flags = KEY_RULE_WORDS,
+     .meaning = "installation method, where the ampacity goes by it (D is D1)"},
     {AMOUNT("length", "length_m", branch, length_m, DIMENSION_LENGTH),
      .meaning = "one-way run from the panel to the far end, where no outlets are given"},
     {CHOICE("layout", branch, layout, layout_choices), .fallback = "radial", .meaning = "radial or ring"},
@@ -138,42 +134,42 @@ static const struct key branch_keys[] = {
     {CHOICE("purpose", branch, purpose, purpose_choices), .fallback = "general", .meaning = "what it is meant for"},
     {ROW("protection", "protection", KEY_PROTECTION, branch, protection), .meaning = "any of gfci, afci, rcd"},
     {CHOICE("cable", branch, cable, cable_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "two readings, one strict, one lenient", .meaning = "us: kind of cable or wire"},
+     .fallback = "two readings, one strict, one lenient", .meaning = "kind of cable or wire"},
     {ROW("terminals", "terminals_c", KEY_CHOICE, branch, terminals_c), .choices = terminals_choices,
-     .flags = KEY_RULE_WORDS, .fallback = "us two readings; iec, uk 70",
-     .meaning = "degrees Celsius for which both ends are marked, a bare number: us 60 or 75; iec, uk 70 or 90"},
-    {CHOICE("insulation", branch, insulation, insulation_choices), .flags = KEY_RULE_WORDS, .fallback = "pvc",
-     .meaning = "iec, uk: insulation of the conductors"},
+     .flags = KEY_RULE_WORDS, .fallback = "two readings",
+     .meaning = "degrees Celsius for which both ends are marked, a bare number"},
+    {CHOICE("insulation", branch, insulation, insulation_choices), .flags = KEY_RULE_WORDS,
+     .meaning = "insulation of the conductors"},
     {AMOUNT("ambient", "ambient_c", branch, ambient_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED, .least = -273.15,
      .most = VALUE_MOST, .fallback = "the house's", .meaning = "air temperature around this run"},
     {ROW("grouped", "grouped", KEY_WHOLE, branch, grouped), .least = 1, .most = 20, .fallback = "1",
      .meaning = "circuits lying together, itself included, 1 to 20"},
     {AMOUNT("in_insulation", "in_insulation_m", branch, in_insulation_m, DIMENSION_LENGTH), .fallback = "0 m",
-     .meaning = "iec, uk: length that lies wholly inside thermal insulation"},
+     .meaning = "length that lies wholly inside thermal insulation"},
     {ROW("shared_neutral", "shared_neutral_n", KEY_REFERENCE, branch, shared_neutral), .target = KIND_BRANCH,
      .fallback = "a neutral of its own",
      .meaning = "another branch with which it shares one neutral; either names the other"},
     {CHOICE("tied", branch, tied, yesno_choices), .fallback = "not known",
      .meaning = "whether the handles of the breakers of a shared neutral are tied, or are one breaker"},
     {AMOUNT("third_harmonic", "third_harmonic_percent", branch, third_harmonic_percent, DIMENSION_PERCENT), .most = 100,
-     .fallback = "0 %", .meaning = "iec, uk, 3 poles: share of the third harmonic in the line current"},
+     .fallback = "0 %", .meaning = "3 poles: share of the third harmonic in the line current"},
     {CHOICE("cooker_socket", branch, cooker_socket, yesno_choices), .fallback = "no",
-     .meaning = "uk: whether the cooker's switch has a socket in it"},
+     .meaning = "whether the cooker's switch has a socket in it"},
     {AMOUNT("breaking", "breaking_a", branch, breaking_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .meaning = "interrupting rating of its breaker or fuse, not below its rating"},
     {ROW("cpc", "cpc", KEY_PROTECTIVE, branch, cpc), .fallback = "by the table that goes with the cable, else same",
      .meaning = "protective conductor: size and metal (copper where none is named), or same for as large as the wire"},
     {CHOICE("rcd_ma", branch, rcd_ma, rcd_ma_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "30 where protection names rcd", .meaning = "iec, uk: rated residual current, mA, a bare number"},
+     .fallback = "30 where protection names rcd", .meaning = "rated residual current, mA, a bare number"},
     {CHOICE("rcd_type", branch, rcd_type, rcd_type_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "general where there is one", .meaning = "iec, uk: general, or selective (with a time delay)"},
+     .fallback = "general where there is one", .meaning = "general, or selective (with a time delay)"},
     {AMOUNT("instantaneous", "instantaneous_a", branch, instantaneous_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
-     .meaning = "us: current of the maker's magnetic trip of this breaker"},
+     .meaning = "current of the maker's magnetic trip of this breaker"},
     {AMOUNT("zs_measured", "zs_measured_ohm", branch, zs_measured_ohm, DIMENSION_RESISTANCE), .flags = KEY_ABOVE_ZERO,
-     .meaning = "iec, uk: earth-fault loop impedance read at the far end"},
+     .meaning = "earth-fault loop impedance read at the far end"},
     {AMOUNT("measured_at", "measured_at_c", branch, measured_at_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED,
      .least = -273.15, .most = VALUE_MOST, .fallback = "20 C",
-     .meaning = "iec, uk: temperature of the conductors at that reading"},
+     .meaning = "temperature of the conductors at that reading"},
 };
 
 static const struct key outlet_keys[] = {
@@ -186,18 +182,17 @@ static const struct key outlet_keys[] = {
     {AMOUNT("run", "run_m", outlet, run_m, DIMENSION_LENGTH), .meaning = "length of cable from there, one way"},
     {AMOUNT("rating", "rating_a", outlet, rating_a, DIMENSION_CURRENT), .flags = KEY_ABOVE_ZERO,
      .meaning = "rating of the outlet"},
-    {ROW("contacts", "contacts", KEY_WHOLE, outlet, contacts), .least = 1, .most = 2,
-     .fallback = "2 in a us house on a branch to 20 A and in a uk house, else 1",
+    {ROW("contacts", "contacts", KEY_WHOLE, outlet, contacts), .least = 1, .most = 2, .fallback = "{by-contacts}",
      .meaning = "places for plugs, 1 or 2"},
     {CHOICE("spur", outlet, spur, yesno_choices), .fallback = "no",
-     .meaning = "uk: yes where it is no part of its ring's chain"},
+     .meaning = "yes where it is no part of its ring's chain"},
     {AMOUNT("fuse", "fuse_a", outlet, fuse_a, DIMENSION_CURRENT), .least = 1, .most = 13,
-     .meaning = "uk: fuse of a fused connection unit here, itself a spur, 1 to 13 A"},
+     .meaning = "fuse of a fused connection unit here, itself a spur, 1 to 13 A"},
     {AMOUNT("zs_measured", "zs_measured_ohm", outlet, zs_measured_ohm, DIMENSION_RESISTANCE), .flags = KEY_ABOVE_ZERO,
-     .meaning = "iec, uk: earth-fault loop impedance read here"},
+     .meaning = "earth-fault loop impedance read here"},
     {AMOUNT("measured_at", "measured_at_c", outlet, measured_at_c, DIMENSION_TEMPERATURE), .flags = KEY_SIGNED,
      .least = -273.15, .most = VALUE_MOST, .fallback = "20 C",
-     .meaning = "iec, uk: temperature of the conductors at that reading"},
+     .meaning = "temperature of the conductors at that reading"},
 };
 
 static const struct key appliance_keys[] = {
@@ -229,7 +224,8 @@ static const struct key appliance_keys[] = {
      .meaning = "how many alike, 1 to 10000"},
     {CHOICE("fixed", appliance, fixed, yesno_choices), .fallback = "no", .meaning = "fastened in place or hard-wired"},
     {CHOICE("continuous", appliance, continuous, yesno_choices),
-     .fallback = "yes for a vehicle, and if one use window, or hours without windows, is {continuous-hours} h or more; else no",
+     .fallback =
+         "yes for a vehicle, and if one use window, or hours without windows, is {continuous-hours} h or more; else no",
      .meaning = "may run {continuous-hours} h or more at a stretch"},
     {ROW("use", "use", KEY_WINDOWS, appliance, use), .fallback = "may be on at any moment of its days and months",
      .meaning = "daily windows, 06:30-07:10, 17:00-22:30"},
@@ -248,11 +244,11 @@ static const struct key appliance_keys[] = {
     {CHOICE("rating_from", appliance, rating_from, rating_from_choices), .fallback = "not said",
      .meaning = "where its rating was taken from: its plate, a typical value, a guess"},
     {AMOUNT("minimum_ampacity", "minimum_ampacity_a", appliance, minimum_ampacity_a, DIMENSION_CURRENT),
-     .flags = KEY_ABOVE_ZERO, .meaning = "us: minimum circuit ampacity on the plate of one unit"},
+     .flags = KEY_ABOVE_ZERO, .meaning = "minimum circuit ampacity on the plate of one unit"},
     {AMOUNT("maximum_breaker", "maximum_breaker_a", appliance, maximum_breaker_a, DIMENSION_CURRENT),
-     .flags = KEY_ABOVE_ZERO, .meaning = "us: maximum overcurrent device on the plate of one unit"},
+     .flags = KEY_ABOVE_ZERO, .meaning = "maximum overcurrent device on the plate of one unit"},
     {CHOICE("connection", appliance, connection, connection_choices), .flags = KEY_RULE_WORDS,
-     .fallback = "by its kind", .meaning = "iec, uk, three-phase: line-line; 2L+N on 2 poles; 3L+N on 3 poles"},
+     .fallback = "by its kind", .meaning = "on three phases: line-line; 2L+N on 2 poles; 3L+N on 3 poles"},
     {CHOICE("control", appliance, control, control_choices), .fallback = "none",
      .meaning = "how it gives way when the house is busy: not at all, by a setpoint, by switching off"},
 };
@@ -388,4 +384,77 @@ const char *rules_word(int rules)
 const char *kind_word(enum kind kind)
 {
     return sections[kind].word;
+}
+
+/* ---- in words */
+
+/* What a set takes where nothing is said. */
+static void says_usual(const struct ref_rule_set *set, const void *context, struct text *text)
+{
+    const char *word = reference_choice_usual(set->id, ((const struct key *)context)->name);
+    text_add(text, word == NULL ? "" : word);
+}
+
+static bool has_usual(const struct key *key)
+{
+    bool any = false;
+    for (size_t i = 0; (key->flags & KEY_RULE_WORDS) != 0 && i < ref_rule_set_count; i++) {
+        any = any || reference_choice_usual(ref_rule_set_rows[i].id, key->name) != NULL;
+    }
+    return any;
+}
+
+/* Sets that do not know the key at all are no part of what is usual. */
+static bool is_usual_of_all(const struct key *key, const char **ret_word)
+{
+    bool same = true;
+    *ret_word = NULL;
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        const char *word = reference_choice_usual(ref_rule_set_rows[i].id, key->name);
+        if (reference_key_known(ref_rule_set_rows[i].id, key->name)) {
+            same = same && word != NULL && (*ret_word == NULL || strcmp(*ret_word, word) == 0);
+            *ret_word = word == NULL ? *ret_word : word;
+        }
+    }
+    return same;
+}
+
+bool key_fallback(const struct key *key, const char *rules, struct text *text)
+{
+    const char *word = NULL;
+    const char *own = rules == NULL || !has_usual(key) ? NULL : reference_choice_usual(rules, key->name);
+    if (own != NULL) {
+        text_add(text, own);
+    } else if (rules == NULL && has_usual(key) && is_usual_of_all(key, &word)) {
+        text_add(text, word);
+    } else if (rules == NULL && has_usual(key)) {
+        reference_by_set(text, says_usual, key, key->fallback);
+    } else if (key->fallback != NULL) {
+        reference_fill(text, key->fallback, rules);
+    } else {
+        return false;
+    }
+    return true;
+}
+
+void key_meaning(const struct key *key, struct text *text)
+{
+    if (reference_key_is_partial(key->name)) {
+        reference_key_knowing(text, key->name, NULL);
+        text_add(text, ": ");
+    }
+    reference_fill(text, key->meaning, NULL);
+}
+
+void key_choice_sets(const struct key *key, size_t index, struct text *text)
+{
+    struct text of_key = {0};
+    struct text of_word = {0};
+    reference_key_knowing(&of_key, key->name, NULL);
+    reference_key_knowing(&of_word, key->name, key_choice(key, index).word);
+    if ((key->flags & KEY_RULE_WORDS) != 0 && strcmp(text_string(&of_key), text_string(&of_word)) != 0) {
+        text_add(text, text_string(&of_word));
+    }
+    text_done(&of_key);
+    text_done(&of_word);
 }

@@ -132,7 +132,9 @@ void reference_fill(struct text *text, const char *words, const char *rules)
         if (length > 0) {
             text_clear(&rule);
             text_add_length(&rule, at + 1, length);
-            add_figure(text, text_string(&rule), rules);
+            if (!reference_fill_by_set(text, text_string(&rule))) {
+                add_figure(text, text_string(&rule), rules);
+            }
             at += length + 2;
         }
     }

@@ -220,14 +220,17 @@ static void add_choices(struct build_form *form, const struct build_field *field
 {
     struct text *html = &form->visit->answer.body;
     const char *chosen = build_form_value(form, field->key);
-    const bool is_short = key->fallback != NULL && strlen(key->fallback) < 24;
+    struct text usual = {0};
+    key_fallback(key, form->visit->house == NULL ? NULL : rules_word(form->visit->house->rules), &usual);
+    const bool is_short = usual.length > 0 && usual.length < 24;
     html_add(html, "<select");
     add_attributes(form, field, false);
     html_add(html, ">");
     if ((key->flags & KEY_REQUIRED) == 0) {
         html_add(html, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
-                 is_short ? key->fallback : "");
+                 is_short ? text_string(&usual) : "");
     }
+    text_done(&usual);
     const char *word = NULL;
     const struct house *house = form->visit->house;
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {

@@ -104,19 +104,6 @@ static void add_sentence(struct text *text, const char *string)
     text_add(text, last == '.' || last == '?' || last == '!' ? "\n" : ".\n");
 }
 
-/* What a key means, or its default: figures of rules stand in it by their name. */
-static void add_words(struct text *text, const char *words, bool sentence)
-{
-    struct text filled = {0};
-    reference_fill(&filled, words, NULL);
-    if (sentence) {
-        add_sentence(text, text_string(&filled));
-    } else {
-        add_escaped(text, text_string(&filled), false);
-    }
-    text_done(&filled);
-}
-
 static void add_option(struct text *text, const struct option_spec *spec)
 {
     text_add(text, ".It ");
@@ -149,10 +136,19 @@ static void add_command(struct text *text, const struct command *command)
         add_option(text, spec);
     }
     text_add(text, ".El\n");
-    for (size_t i = 0; command->details != NULL && command->details[i] != NULL; i++) {
-        text_add(text, ".Pp\n");
-        add_line(text, command->details[i]);
+    struct text detail = {0};
+    for (size_t i = 0; command_detail(command, i, &detail); i++) {
+        for (const char *at = text_string(&detail); *at != '\0'; at += strspn(at, "\n")) {
+            struct text line = {0};
+            text_add_length(&line, at, strcspn(at, "\n"));
+            text_add(text, ".Pp\n");
+            add_line(text, text_string(&line));
+            text_done(&line);
+            at += strcspn(at, "\n");
+        }
+        text_clear(&detail);
     }
+    text_done(&detail);
     text_add(text, ".Pp\nFor example:\n.Bd -literal -offset indent\n");
     for (size_t i = 0; command->examples[i] != NULL; i++) {
         add_line(text, command->examples[i]);
@@ -169,42 +165,50 @@ static void program_page(struct text *text)
     add_prose(text, "program_tail.mdoc");
 }
 
-static void add_choices(struct text *text, const struct key *key)
+/* A word, with the rule sets that know it where not all do that know the key. */
+static void add_choice(struct text *text, const struct key *key, size_t index)
 {
-    text_add(text, "One of\n");
-    const char *word = NULL;
-    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        text_add(text, ".Cm ");
-        add_escaped(text, word, true);
-        text_add(text, key_choice(key, i + 1).word == NULL ? " .\n" : " ,\n");
+    struct text sets = {0};
+    key_choice_sets(key, index, &sets);
+    text_add(text, ".Cm ");
+    add_escaped(text, key_choice(key, index).word, true);
+    if (sets.length > 0) {
+        text_printf(text, " Pq No %s", text_string(&sets));
     }
+    text_add(text, key_choice(key, index + 1).word == NULL ? " .\n" : " ,\n");
+    text_done(&sets);
 }
 
 static void add_key(struct text *text, const struct key *key)
 {
+    struct text words = {0};
     text_add(text, ".It Ic ");
     add_escaped(text, key->name, true);
-    const char *unit = key_own_unit(key);
-    if (unit != NULL) {
+    if (key_own_unit(key, &words)) {
         text_add(text, " Bq ");
-        add_escaped(text, unit, true);
+        add_escaped(text, text_string(&words), true);
     }
     text_add_char(text, '\n');
-    add_words(text, key->meaning, true);
+    text_clear(&words);
+    key_meaning(key, &words);
+    add_sentence(text, text_string(&words));
     if (key->type == KEY_REFERENCE || key->type == KEY_REFERENCE_LIST) {
         text_printf(text, "%s of a %s.\n", key->type == KEY_REFERENCE ? "The ID" : "IDs, each",
                     sections[key->target].word);
     }
-    if (key->type == KEY_CHOICE) {
-        add_choices(text, key);
+    text_add(text, key->type == KEY_CHOICE ? "One of\n" : "");
+    for (size_t i = 0; key->type == KEY_CHOICE && key_choice(key, i).word != NULL; i++) {
+        add_choice(text, key, i);
     }
+    text_clear(&words);
     if ((key->flags & KEY_REQUIRED) != 0) {
         text_add(text, "Required.\n");
-    } else if (key->fallback != NULL) {
+    } else if (key_fallback(key, NULL, &words)) {
         text_add(text, "Default: ");
-        add_words(text, key->fallback, false);
+        add_escaped(text, text_string(&words), false);
         text_add(text, ".\n");
     }
+    text_done(&words);
 }
 
 static void add_section(struct text *text, const struct section *section)

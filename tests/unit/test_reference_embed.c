@@ -222,7 +222,7 @@ static const struct {
     {"DELETE FROM ref_finding WHERE id = '20'", "rule set lacks a row: uk (rule ring-device): ref_finding 20"},
     {"DELETE FROM ref_finding WHERE id = '21'", "rule set lacks a row: us (rule newer-size): ref_finding 21"},
     {"INSERT INTO ref_rule_set SELECT 'nn', name, frequency_hz, currency, length_unit, area_unit, paper, spaces, NULL, "
-     "NULL, NULL, 0, NULL, NULL, resistor, main_device, edition, source FROM ref_rule_set WHERE id = 'iec'",
+     "NULL, NULL, 0, NULL, NULL, NULL, resistor, main_device, edition, source FROM ref_rule_set WHERE id = 'iec'",
      "rule set lacks a row: nn (*): a row of ref_standard_size"},
     {"INSERT INTO ref_nothing VALUES (1)", "no such table: ref_nothing"},
     {"UPDATE ref_rule SET value = \"value of nothing\"", "no such column"},

@@ -417,6 +417,65 @@ START_TEST(figures_of_rules_stand_in_words)
 }
 END_TEST
 
+static void says_resistor(const struct ref_rule_set *set, const void *context, struct text *text)
+{
+    text_add(text, strcmp(set->resistor, context) == 0 ? context : "");
+}
+
+static void says_all(const struct ref_rule_set *set, const void *context, struct text *text)
+{
+    (void)set;
+    text_add(text, context);
+}
+
+/* Sets that have the same stand together, in the order of their rows; what all have needs no set before it. */
+START_TEST(rule_sets_are_told_apart_by_their_rows)
+{
+    static const struct {
+        const char *words;
+        const char *want;
+    } rows[] = {
+        {"size ({by-paper})", "size (us letter; iec, uk a4)"},
+        {"{by-length}", "us ft; iec, uk m"},
+        {"{by-currency}", "us USD; iec EUR; uk GBP"},
+        {"{by-voltage}", "us 120 V; iec, uk 230 V"},
+        {"{by-frequency}", "us 60 Hz; iec, uk 50 Hz"},
+        {"{by-contacts}", "us 2 on a branch to 20 A; uk 2; otherwise 1"},
+        {"{by-interval}", "us 15 minutes; iec, uk 30 minutes"},
+        {"--rules {sets} ({first-set})", "--rules us|iec|uk (us)"},
+    };
+    struct text text = {0};
+    for (size_t i = 0; i < ROWS(rows); i++) {
+        text_clear(&text);
+        reference_fill(&text, rows[i].words, NULL);
+        ck_assert_str_eq(text_string(&text), rows[i].want);
+    }
+    text_clear(&text);
+    reference_by_set(&text, says_resistor, "zigzag", "a rectangle");
+    ck_assert_str_eq(text_string(&text), "us zigzag; otherwise a rectangle");
+    text_clear(&text);
+    reference_by_set(&text, says_all, "the same", NULL);
+    ck_assert_str_eq(text_string(&text), "the same");
+    text_clear(&text);
+    reference_by_set(&text, says_all, "", "nothing");
+    ck_assert_str_eq(text_string(&text), "nothing");
+    text_done(&text);
+}
+END_TEST
+
+START_TEST(who_knows_a_key_is_said)
+{
+    struct text text = {0};
+    ck_assert(!reference_key_is_partial("wire") && !reference_key_is_partial("system"));
+    ck_assert(reference_key_is_partial("ze") && reference_key_is_partial("cable"));
+    reference_key_knowing(&text, "ze", NULL);
+    text_add(&text, " / ");
+    reference_key_knowing(&text, "trip", "bs88");
+    ck_assert_str_eq(text_string(&text), "iec, uk / uk");
+    text_done(&text);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("reference_words");
@@ -429,6 +488,8 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, protection_by_room_and_what_is_connected, 0, ROWS(place_rows));
     tcase_add_test(tcase, clauses_move_with_the_edition);
     tcase_add_test(tcase, figures_of_rules_stand_in_words);
+    tcase_add_test(tcase, rule_sets_are_told_apart_by_their_rows);
+    tcase_add_test(tcase, who_knows_a_key_is_said);
     tcase_add_loop_test(tcase, typical_ratings_by_whole_words_and_other_names, 0, ROWS(typical_rows));
     tcase_add_test(tcase, every_other_name_finds_its_row_first);
     tcase_add_loop_test(tcase, cooking_on_one_branch, 0, ROWS(range_rows));

@@ -51,7 +51,7 @@ enum step_kind {
     STEP_ENERGY,                   /* E = P t: P, t */
     STEP_ENERGY_SUM,               /* E = E1 + E2 + ...: all */
     STEP_COST,                     /* cost = E price: E, price */
-    STEP_PLANNING_CONTINUOUS,      /* planning = factor I, for 3 h or more: factor, I */
+    STEP_PLANNING_CONTINUOUS,      /* planning = factor I, for some hours or more: factor, I, hours */
     STEP_PLANNING_COOKING,         /* planning = share I, by the table or allowance for cooking: share, I */
     STEP_PLANNING_PLATE,           /* planning = units I', the published or the plate's own current: units, I' */
     STEP_PLANNING_PLAIN,           /* planning = I: I */
@@ -134,11 +134,11 @@ enum step_kind {
 /* One step. All strings belong to the steps. */
 struct step {
     enum step_kind kind;
-    char *subject;       /* the load, or what stands in front of the colon; "" for none */
-    const char *formula; /* "I = P / V"; "" for a step in words */
-    char *numbers;       /* "1500 W / 120 V", or the sentence of a step in words */
-    char *result;        /* "12.5 A"; "" for none */
-    bool rounded;        /* the result is not exact: an about-equal sign stands before it */
+    char *subject; /* the load, or what stands in front of the colon; "" for none */
+    char *formula; /* "I = P / V"; "" for a step in words */
+    char *numbers; /* "1500 W / 120 V", or the sentence of a step in words */
+    char *result;  /* "12.5 A"; "" for none */
+    bool rounded;  /* the result is not exact: an about-equal sign stands before it */
 };
 
 struct steps {
@@ -201,6 +201,7 @@ struct steps_branch_input {
     int poles;
     double breaker_a;
     double continuous_factor;    /* 1: none */
+    double continuous_hours;     /* from which on it counts */
     double largest_motor_factor; /* 1: none */
     const struct steps_load *loads;
     size_t load_count;

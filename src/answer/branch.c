@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/reference.h"
 #include "ampsum/steps.h"
 
 struct branch_answer branch_answer_of(const struct check_answer *check, size_t branch)
@@ -86,6 +87,8 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
                                              .poles = half ? 1 : branch->poles,
                                              .breaker_a = branch->breaker_a,
                                              .continuous_factor = factors->continuous,
+                                             .continuous_hours =
+                                                 reference_rule_value("continuous-hours", rules_word(house->rules)),
                                              .largest_motor_factor = factors->largest_motor,
                                              .loads = loads,
                                              .load_count = count};

@@ -205,7 +205,8 @@ static void check_continuous(const struct findings_case *now)
         finding_add(&now->finder, "added-continuous", "", about_house,
                     FIGURES(WORD("method", method->word), NUMBER("current_a", method->continuous_a),
                             NUMBER("service_a", service->rating_a)),
-                    "Counted as running 3 h or more, %s needs %s A by %s; the service is %s A.", house_with(now),
+                    "Counted as running %s h or more, %s needs %s A by %s; the service is %s A.",
+                    figure(&now->finder, rule_of(now, "continuous-hours")), house_with(now),
                     beside(now, method->continuous_a), method->name, figure(&now->finder, service->rating_a));
     }
 }

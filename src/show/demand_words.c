@@ -88,7 +88,8 @@ static void add_comes_to(const struct demand_answer *answer, const struct servic
 static void add_continuous(const struct demand_answer *answer, struct text *text)
 {
     if (isfinite(answer->continuous_a)) {
-        text_add(text, "; counted as running 3 h or more it needs ");
+        reference_fill(text, "; counted as running {continuous-hours} h or more it needs ",
+                       rules_word(answer->house->rules));
         show_demand_current(answer, answer->continuous_a, 1, text);
         text_add(text, " A, which does not fit");
     }

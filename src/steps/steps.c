@@ -56,7 +56,7 @@ static const struct step_row {
     [STEP_ENERGY] = {"E = P × t", "{0} × {1}"},
     [STEP_ENERGY_SUM] = {"E = E1 + E2 + …", "{+}"},
     [STEP_COST] = {"cost = E × price", "{0} × {1}"},
-    [STEP_PLANNING_CONTINUOUS] = {"planning current = factor × I, since it may run 3 h or more", "{0} × {1}"},
+    [STEP_PLANNING_CONTINUOUS] = {"planning current = factor × I, since it may run {2} or more", "{0} × {1}"},
     [STEP_PLANNING_COOKING] = {"planning current of cooking on its own branch = share × I, never all on at once",
                                "{0} × {1}"},
     [STEP_PLANNING_PLATE] = {"planning current, from the motor table or the plate = units × I", "{0} × {1}"},
@@ -112,7 +112,7 @@ static const struct step_row {
                               "{0} × ({1} + {2})"},
     [STEP_LONGEST_RUN] = {"L = whole metres of R left / r of both, hot", "{0} / {1}"},
     [STEP_RING_RUN] = {"L of a ring = 4 × L, since its far point has a quarter of what its cable has", "4 × {0}"},
-    [STEP_PLANNED] = {"planning current = factor × I of what is on for 3 h or more + I of the rest", "{0} × {1} + {2}"},
+    [STEP_PLANNED] = {"planning current = factor × I of what is on for long + I of the rest", "{0} × {1} + {2}"},
     [STEP_GROUP_NOW] = {"R of the group = 1 / (sum of 1/R of each), 0 with a short circuit", "1 / ({/})"},
     [STEP_NEAREST_E12] = {"", "nearest to {0} in the series E12:"},
     [STEP_CURRENT_OF_SOME] = {"I = sum of theirs", "{+}"},
@@ -161,6 +161,7 @@ void steps_done(struct steps *steps)
 {
     for (size_t i = 0; i < steps->count; i++) {
         free(steps->step[i].subject);
+        free(steps->step[i].formula);
         free(steps->step[i].numbers);
         free(steps->step[i].result);
     }
@@ -244,17 +245,20 @@ static void add_numbers(struct text *text, const char *row, const char *const *o
 void steps_add(struct steps *steps, enum step_kind kind, const char *subject, const char *const *operands,
                size_t operand_count, const char *result, bool rounded)
 {
+    struct text formula = {0};
     struct text numbers = {0};
+    add_numbers(&formula, say_template(steps->language, step_rows[kind].formula), operands, operand_count);
     add_numbers(&numbers, say_template(steps->language, step_rows[kind].numbers), operands, operand_count);
     steps->step = memory_grow(steps->step, steps->count, &steps->capacity, sizeof *steps->step);
     steps->step[steps->count++] = (struct step){
         .kind = kind,
         .subject = copy_string(subject == NULL ? "" : subject),
-        .formula = say_template(steps->language, step_rows[kind].formula),
+        .formula = copy_string(text_string(&formula)),
         .numbers = copy_string(text_string(&numbers)),
         .result = copy_string(result == NULL ? "" : result),
         .rounded = rounded,
     };
+    text_done(&formula);
     text_done(&numbers);
 }
 

@@ -309,8 +309,11 @@ static void planning_of_load(const struct steps_branch_input *input, const struc
         figures_add(&figures, load->planning_a, "A");
         figures_step(&figures, steps, STEP_PLANNING_MOTOR, load->name, true);
     } else if (load->continuous && input->continuous_factor > 1) {
-        two_operands(steps, STEP_PLANNING_CONTINUOUS, load->name, input->continuous_factor, "", planned_a, "A",
-                     load->planning_a, "A");
+        figures_add(&figures, input->continuous_factor, "");
+        figures_add(&figures, planned_a, "A");
+        figures_add(&figures, input->continuous_hours, "h");
+        figures_add(&figures, load->planning_a, "A");
+        figures_step(&figures, steps, STEP_PLANNING_CONTINUOUS, load->name, true);
     }
 }
 

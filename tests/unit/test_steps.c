@@ -76,6 +76,7 @@ START_TEST(reactive_loads_add_by_powers)
                                        .poles = 1,
                                        .breaker_a = 20,
                                        .continuous_factor = 1.25,
+                                       .continuous_hours = 2,
                                        .largest_motor_factor = 1.25,
                                        .loads = loads,
                                        .load_count = 3};

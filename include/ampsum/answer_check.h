@@ -62,4 +62,7 @@ double check_near_share(const struct check_answer *answer);
 /* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
 const char *check_first_finding(const struct check_answer *answer, bool notes);
 
+/* Every branch of the house by panel, then by the first of its spaces, those without one behind; in the arena. */
+const size_t *branches_by_space(const struct house *house, struct arena *arena);
+
 #endif

@@ -145,3 +145,40 @@ double check_left_a(const struct check_answer *answer, size_t branch)
         answer->house->branches[branch].breaker_a - answer->assessment->branches[branch].all.planning_a;
     return left_a < shown_a ? 0 : left_a;
 }
+
+/* ---- the order of the panels */
+
+struct space {
+    size_t branch;
+    size_t panel;
+    int number; /* the first of its spaces; behind all others where none is given */
+};
+
+static int by_space(const void *a, const void *b)
+{
+    const struct space *x = a;
+    const struct space *y = b;
+    if (x->panel != y->panel) {
+        return x->panel < y->panel ? -1 : 1;
+    }
+    if (x->number != y->number) {
+        return x->number < y->number ? -1 : 1;
+    }
+    return x->branch < y->branch ? -1 : 1;
+}
+
+const size_t *branches_by_space(const struct house *house, struct arena *arena)
+{
+    enum { BEHIND = 1000 };
+    struct space *spaces = arena_array(arena, house->branch_count + 1, sizeof *spaces);
+    size_t *order = arena_array(arena, house->branch_count + 1, sizeof *order);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        const struct branch *branch = &house->branches[i];
+        spaces[i] = (struct space){i, branch->panel, branch->position.count > 0 ? branch->position.space[0] : BEHIND};
+    }
+    qsort(spaces, house->branch_count, sizeof *spaces, by_space);
+    for (size_t i = 0; i < house->branch_count; i++) {
+        order[i] = spaces[i].branch;
+    }
+    return order;
+}

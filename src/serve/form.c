@@ -137,3 +137,22 @@ const char *form_lines(const struct form *form, const char *name)
     }
     return "";
 }
+
+const char *form_given(const struct form *form, const char *name)
+{
+    const char *value = form_value(form, name);
+    return value[0] == '\0' ? NULL : value;
+}
+
+const char *const *form_all(const struct form *form, const char *name, struct arena *arena, size_t *ret_count)
+{
+    const char **values = arena_array(arena, form->count + 1, sizeof *values);
+    *ret_count = 0;
+    for (size_t i = 0; i < form->count; i++) {
+        const struct field *field = &form->field[i];
+        if (strcmp(field->name, name) == 0 && field->value[strspn(field->value, " ")] != '\0') {
+            values[(*ret_count)++] = field->value;
+        }
+    }
+    return values;
+}

@@ -39,7 +39,13 @@ bool form_text_is_plain(const char *string, size_t length);
 /* The first value of that name without leading blanks (form_read has cut the others), "" where there is none. */
 const char *form_value(const struct form *form, const char *name);
 
-/* The same as it came: several lines. */
+/* The same; NULL where it is not there or empty. */
+const char *form_given(const struct form *form, const char *name);
+
+/* All values of that name that are more than blanks, in the arena. */
+const char *const *form_all(const struct form *form, const char *name, struct arena *arena, size_t *ret_count);
+
+/* The first value of that name as it came: several lines. */
 const char *form_lines(const struct form *form, const char *name);
 
 /* True where a value of that name is there. */

@@ -166,6 +166,23 @@ void page_findings_folded(struct text *html, const struct finding_list *list);
 /* A choice of a list, selected where `value` is the chosen one. */
 void page_option(struct text *html, const char *value, const char *shown, const char *chosen);
 
+/* A field of a form that asks: its name, its label, and what may stand there. */
+struct input {
+    const char *name;
+    const char *label;
+    const char *example;
+};
+
+/* The fields with what was sent in them; and one that stands several times: each that was sent, then an empty one, at
+ * least so many in all, with `further` as the example of the later ones. */
+void page_inputs(struct visit *visit, const struct input *inputs, size_t count);
+void page_more_inputs(struct visit *visit, const struct input *input, const char *further, size_t least);
+
+struct steps; /* ampsum/steps.h */
+
+/* The first `count` of them as items of a list. */
+void page_steps(struct text *html, const struct steps *steps, size_t count);
+
 /* The hidden fields that every changing form carries: token and seen state. */
 void page_form_secrets(struct visit *visit);
 

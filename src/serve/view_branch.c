@@ -45,12 +45,7 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
         html_add(html, "<p>%s</p>", show_branch_halves(now));
     }
     html_add(html, "<ol class=\"steps\">");
-    for (size_t i = 0; i < steps.count; i++) {
-        struct text line = {0};
-        step_write(&line, &steps.step[i], true);
-        html_add(html, "<li>%s</li>", text_string(&line));
-        text_done(&line);
-    }
+    page_steps(html, &steps, steps.count);
     html_add(html, "</ol>\n");
     steps_done(&steps);
 }

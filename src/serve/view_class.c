@@ -7,8 +7,8 @@
 
 #include "ampsum/answer_live.h"
 #include "ampsum/answer_switched.h"
-#include "ampsum/show_check.h"
 #include "ampsum/picture_live.h"
+#include "ampsum/show_check.h"
 #include "ampsum/show_live.h"
 #include "circuit.h"
 
@@ -212,12 +212,7 @@ static void add_steps(const struct lesson_view *view)
     struct text *html = &view->visit->answer.body;
     html_add(html, "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
              view->shown, view->answer.steps.count);
-    for (size_t i = 0; i < view->shown; i++) {
-        struct text line = {0};
-        step_write(&line, &view->answer.steps.step[i], true);
-        html_add(html, "<li>%s</li>", text_string(&line));
-        text_done(&line);
-    }
+    page_steps(html, &view->answer.steps, view->shown);
     html_add(html, "</ol>\n");
 }
 

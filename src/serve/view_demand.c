@@ -21,27 +21,12 @@ struct stored_readings {
 
 /* ---- the form */
 
-static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
-{
-    html_add(&visit->answer.body, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>", label, name,
-             form_value(&visit->query, name), example);
-}
-
-static void add_loads_field(struct visit *visit)
-{
-    struct text *html = &visit->answer.body;
-    size_t lines = 0;
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "add") == 0 && field->value[0] != '\0') {
-            html_add(html, "<label>New load %zu<input name=\"add\" value=\"%s\"></label>", ++lines, field->value);
-        }
-    }
-    do {
-        html_add(html, "<label>New load %zu<input name=\"add\" placeholder=\"%s\"></label>", lines + 1,
-                 lines == 0 ? "Car charger, 32 A, 240 V" : "Hot tub, 6 kW, 240 V");
-    } while (++lines < ADDED_LEAST);
-}
+static const struct input added = {"add", "New load", "Car charger, 32 A, 240 V"};
+static const struct input maximum = {"measured", "The meter's maximum of a year", "11.2 kW"};
+static const struct input control[] = {
+    {"setpoint", "A control system keeps the service at, A", "80"},
+    {"kwh", "For the car a day, kWh", "20"},
+};
 
 static void add_removed_field(struct visit *visit)
 {
@@ -59,30 +44,24 @@ static void add_form(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<form action=\"/demand\" class=\"fields\">");
-    add_loads_field(visit);
+    page_more_inputs(visit, &added, "Hot tub, 6 kW, 240 V", ADDED_LEAST);
     add_removed_field(visit);
     html_add(html, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
              form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0'
                  ? " open"
                  : "");
-    add_field(visit, "measured", "The meter's maximum of a year", "11.2 kW");
+    page_inputs(visit, &maximum, 1);
     if (house_is_database(visit->site->path)) {
         html_add(html,
                  "<div class=\"switches\"><label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the "
                  "readings that are stored here</label></div>",
                  form_has(&visit->query, "meter") ? " checked" : "");
     }
-    add_field(visit, "setpoint", "A control system keeps the service at, A", "80");
-    add_field(visit, "kwh", "For the car a day, kWh", "20");
+    page_inputs(visit, control, sizeof control / sizeof control[0]);
     html_add(html, "</div></details><p><button>May the service carry it?</button></p></form>\n");
 }
 
 /* ---- the question */
-
-static const char *or_null(const char *value)
-{
-    return value[0] == '\0' ? NULL : value;
-}
 
 static bool read_removed(struct visit *visit, struct demand_question *question)
 {
@@ -123,16 +102,9 @@ static bool read_measured(struct visit *visit, struct demand_question *question,
 
 static void read_added(struct visit *visit, struct demand_question *question)
 {
-    const char **added = arena_array(visit->arena, visit->query.count + 1, sizeof *added);
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "add") == 0 && field->value[strspn(field->value, " ")] != '\0') {
-            added[question->added_count++] = field->value;
-        }
-    }
-    question->added = added;
-    question->setpoint = or_null(form_value(&visit->query, "setpoint"));
-    question->kwh = or_null(form_value(&visit->query, "kwh"));
+    question->added = form_all(&visit->query, "add", visit->arena, &question->added_count);
+    question->setpoint = form_given(&visit->query, "setpoint");
+    question->kwh = form_given(&visit->query, "kwh");
 }
 
 /* ---- the answer */

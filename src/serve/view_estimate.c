@@ -8,35 +8,20 @@
 
 /* ---- the form */
 
-static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
-{
-    html_add(&visit->answer.body, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>", label, name,
-             form_value(&visit->query, name), example);
-}
-
-static void add_loads_field(struct visit *visit)
-{
-    struct text *html = &visit->answer.body;
-    enum { LINES_LEAST = 3 };
-    size_t lines = 0;
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "load") == 0 && field->value[0] != '\0') {
-            html_add(html, "<label>Load %zu<input name=\"load\" value=\"%s\"></label>", ++lines, field->value);
-        }
-    }
-    do {
-        html_add(html, "<label>Load %zu<input name=\"load\" placeholder=\"%s\"></label>", lines + 1,
-                 lines == 0 ? "Heater, 1500 W" : "3 x lamp 60 W");
-    } while (++lines < LINES_LEAST);
-}
+static const struct input loads = {"load", "Load", "Heater, 1500 W"};
+static const struct input inputs[] = {
+    {"breaker", "Breaker, A", "15"},
+    {"wire", "Wire", "14 AWG"},
+    {"run", "Its length, one way", "60 ft"},
+    {"price", "Price of a kWh", "0.16"},
+};
 
 void page_estimate_form(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     const char *rules = form_value(&visit->query, "rules");
     html_add(html, "<form action=\"/estimate\" class=\"fields\">");
-    add_loads_field(visit);
+    page_more_inputs(visit, &loads, "3 x lamp 60 W", 3);
     html_add(html, "<label>Rules<select name=\"rules\">");
     for (size_t i = 0; i < ref_rule_set_count; i++) {
         struct text shown = {0};
@@ -45,10 +30,7 @@ void page_estimate_form(struct visit *visit)
         text_done(&shown);
     }
     html_add(html, "</select></label>");
-    add_field(visit, "breaker", "Breaker, A", "15");
-    add_field(visit, "wire", "Wire", "14 AWG");
-    add_field(visit, "run", "Its length, one way", "60 ft");
-    add_field(visit, "price", "Price of a kWh", "0.16");
+    page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
     html_add(html, "<p><button>Estimate</button></p></form>\n");
 }
 
@@ -118,11 +100,6 @@ static void add_answer(const struct estimate_answer *answer, struct text *html)
     }
 }
 
-static const char *or_null(const char *value)
-{
-    return value[0] == '\0' ? NULL : value;
-}
-
 static int rules_asked(struct visit *visit)
 {
     const int rules = reference_rule_set_index(form_value(&visit->query, "rules"));
@@ -131,19 +108,12 @@ static int rules_asked(struct visit *visit)
 
 static struct estimate_question read_question(struct visit *visit)
 {
-    const char **loads = arena_array(visit->arena, visit->query.count + 1, sizeof *loads);
-    struct estimate_question question = {.loads = loads,
-                                         .rules = rules_asked(visit),
-                                         .breaker = or_null(form_value(&visit->query, "breaker")),
-                                         .wire = or_null(form_value(&visit->query, "wire")),
-                                         .run = or_null(form_value(&visit->query, "run")),
-                                         .price = or_null(form_value(&visit->query, "price"))};
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "load") == 0 && field->value[strspn(field->value, " ")] != '\0') {
-            loads[question.load_count++] = field->value;
-        }
-    }
+    struct estimate_question question = {.rules = rules_asked(visit),
+                                         .breaker = form_given(&visit->query, "breaker"),
+                                         .wire = form_given(&visit->query, "wire"),
+                                         .run = form_given(&visit->query, "run"),
+                                         .price = form_given(&visit->query, "price")};
+    question.loads = form_all(&visit->query, "load", visit->arena, &question.load_count);
     return question;
 }
 

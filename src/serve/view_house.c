@@ -21,41 +21,6 @@ struct house_view {
 
 /* ---- the order of the rows, and which of them are shown */
 
-struct space {
-    size_t branch;
-    size_t panel;
-    int number; /* the first of its spaces; behind all others where none is given */
-};
-
-static int by_space(const void *a, const void *b)
-{
-    const struct space *x = a;
-    const struct space *y = b;
-    if (x->panel != y->panel) {
-        return x->panel < y->panel ? -1 : 1;
-    }
-    if (x->number != y->number) {
-        return x->number < y->number ? -1 : 1;
-    }
-    return x->branch < y->branch ? -1 : 1;
-}
-
-static const size_t *space_order(const struct house *house, struct arena *arena)
-{
-    enum { BEHIND = 1000 };
-    struct space *spaces = arena_array(arena, house->branch_count + 1, sizeof *spaces);
-    size_t *order = arena_array(arena, house->branch_count + 1, sizeof *order);
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch *branch = &house->branches[i];
-        spaces[i] = (struct space){i, branch->panel, branch->position.count > 0 ? branch->position.space[0] : BEHIND};
-    }
-    qsort(spaces, house->branch_count, sizeof *spaces, by_space);
-    for (size_t i = 0; i < house->branch_count; i++) {
-        order[i] = spaces[i].branch;
-    }
-    return order;
-}
-
 static bool asks_space(const struct visit *visit)
 {
     return strcmp(form_value(&visit->query, "order"), "space") == 0;
@@ -304,7 +269,8 @@ void view_house(struct visit *visit)
     struct house_view view = {.visit = visit, .week = &week};
     answer_check(visit->house, &chosen, &view.now);
     week.now = view.now.assessment;
-    view.order = asks_space(visit) ? space_order(visit->house, visit->arena) : check_worst_first(&week, visit->arena);
+    view.order =
+        asks_space(visit) ? branches_by_space(visit->house, visit->arena) : check_worst_first(&week, visit->arena);
     add_view(&view);
     check_answer_done(&view.now);
 }

@@ -19,11 +19,6 @@ struct asked {
     const char *preferred[PREFERRED_MOST];
 };
 
-static const char *or_null(const char *value)
-{
-    return value[0] == '\0' ? NULL : value;
-}
-
 static void read_knowns(const struct visit *visit, struct asked *asked)
 {
     for (size_t i = 0; i < visit->query.count && asked->task.input.known_count < KNOWNS_MOST; i++) {
@@ -38,18 +33,18 @@ static void read_asked(const struct visit *visit, struct asked *asked)
 {
     *asked = (struct asked){0};
     struct circuit_task *task = &asked->task;
-    task->input.source = or_null(form_value(&visit->query, "source"));
+    task->input.source = form_given(&visit->query, "source");
     task->input.circuit = form_value(&visit->query, "circuit");
     task->input.knowns = asked->knowns;
     task->style = circuit_default_style;
     read_knowns(visit, asked);
-    asked->opened[0] = or_null(form_value(&visit->query, "open"));
-    asked->shorted[0] = or_null(form_value(&visit->query, "short"));
+    asked->opened[0] = form_given(&visit->query, "open");
+    asked->shorted[0] = form_given(&visit->query, "short");
     task->opened = asked->opened;
     task->opened_count = asked->opened[0] != NULL;
     task->shorted = asked->shorted;
     task->shorted_count = asked->shorted[0] != NULL;
-    task->breaker = or_null(form_value(&visit->query, "breaker"));
+    task->breaker = form_given(&visit->query, "breaker");
     task->series = series;
     task->preferred = asked->preferred;
     for (size_t i = 0; i < ref_preferred_number_count && task->preferred_count < PREFERRED_MOST; i++) {
@@ -61,24 +56,20 @@ static void read_asked(const struct visit *visit, struct asked *asked)
 
 /* ---- the form */
 
-static void add_field(struct visit *visit, const char *name, const char *label, const char *example)
-{
-    html_add(&visit->answer.body,
-             "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\" "
-             "spellcheck=\"false\"></label>",
-             label, name, form_value(&visit->query, name), example);
-}
+static const struct input inputs[] = {
+    {"source", "Source: 60 V, 2 A, or ? V; empty for resistances alone", "60 V"},
+    {"circuit", "Circuit: + in series, | in parallel, ? for the unknown", "8 + (20 | 30)"},
+    {"know", "What is known besides", "I = 3 A"},
+    {"breaker", "Breaker, A", "15"},
+    {"open", "A part that opens", "R2"},
+    {"short", "A part that is shorted", "R1"},
+};
 
 void page_solve_form(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     html_add(html, "<form action=\"/solve\" class=\"fields\">");
-    add_field(visit, "source", "Source: 60 V, 2 A, or ? V; empty for resistances alone", "60 V");
-    add_field(visit, "circuit", "Circuit: + in series, | in parallel, ? for the unknown", "8 + (20 | 30)");
-    add_field(visit, "know", "What is known besides", "I = 3 A");
-    add_field(visit, "breaker", "Breaker, A", "15");
-    add_field(visit, "open", "A part that opens", "R2");
-    add_field(visit, "short", "A part that is shorted", "R1");
+    page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
     html_add(html, "<p><button>Solve</button></p></form>\n");
 }
 
@@ -127,7 +118,7 @@ static void add_picture(struct visit *visit, const struct circuit_work *work, si
 {
     struct picture picture;
     const struct network_style style = {.zigzag = true, .broken = broken, .solution = index};
-    const char *source = or_null(form_value(&visit->query, "source"));
+    const char *source = form_given(&visit->query, "source");
     html_add(&visit->answer.body, "<div class=\"circuit\">");
     if (picture_network(work, source, style, visit->arena, &picture)) {
         picture_svg(&picture, &visit->answer.body);
@@ -139,12 +130,7 @@ static void add_steps(const char *heading, struct steps *steps, struct text *htm
 {
     if (steps->count > 0) {
         html_add(html, "<h2>%s</h2><ol class=\"steps\">", heading);
-        for (size_t i = 0; i < steps->count; i++) {
-            struct text line = {0};
-            step_write(&line, &steps->step[i], true);
-            html_add(html, "<li>%s</li>", text_string(&line));
-            text_done(&line);
-        }
+        page_steps(html, steps, steps->count);
         html_add(html, "</ol>\n");
     }
     steps_done(steps);

@@ -159,8 +159,16 @@ bool key_own_unit(const struct key *key, struct text *text);
 struct page terminal_page(void);
 
 /* Shared option rows. */
+#define OPTION_FORCE                                                                                                   \
+    {                                                                                                                  \
+        "force", '\0', NULL, "replace an existing file"                                                                \
+    }
+#define OPTION_SCENE                                                                                                   \
+    {                                                                                                                  \
+        "scene", '\0', "ID", "judge this scene instead of the busiest minute"                                          \
+    }
 #define OPTIONS_BASIS                                                                                                  \
-    {"scene", '\0', "ID", "judge this scene instead of the busiest minute"},                                           \
+    OPTION_SCENE,                                                                                                      \
     {                                                                                                                  \
         "on", '\0', "A,B*2", "judge these appliances on, all else off"                                                 \
     }

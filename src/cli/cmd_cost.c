@@ -125,15 +125,12 @@ static size_t *read_tariffs(struct invocation *invocation)
     return tariffs;
 }
 
-static struct cost_change read_change(const struct invocation *invocation, size_t tariff)
+static struct cost_change read_change(struct invocation *invocation, size_t tariff)
 {
-    const size_t count = option_count(invocation, "shift");
-    const char **shifts = arena_array(invocation->arena, count, sizeof *shifts);
-    for (size_t i = 0; i < count; i++) {
-        shifts[i] = option_value_at(invocation, "shift", i);
-    }
-    return (struct cost_change){tariff, shifts, count, option_given(invocation, "standby"),
-                                option_given(invocation, "loss")};
+    struct cost_change change = {
+        .tariff = tariff, .no_standby = option_given(invocation, "standby"), .loss = option_given(invocation, "loss")};
+    change.shifts = option_values(invocation, "shift", &change.shift_count);
+    return change;
 }
 
 static int run(struct invocation *invocation)

@@ -36,7 +36,7 @@ static const struct option_spec options[] = {
     {"output", 'o', "FILE",
      "one page for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
     {"paper", '\0', "a4|letter", "size of that page ({by-paper})"},
-    {"force", '\0', NULL, "replace an existing file"},
+    OPTION_FORCE,
     OPTIONS_METER,
     {NULL, '\0', NULL, NULL},
 };

@@ -7,7 +7,7 @@ static const char *const examples[] = {"ampsum export house.db -o house.ini", "a
 
 static const struct option_spec options[] = {
     {"output", 'o', "FILE", "the house file to write (standard output)"},
-    {"force", '\0', NULL, "replace an existing one"},
+    OPTION_FORCE,
     {NULL, '\0', NULL, NULL},
 };
 

@@ -8,7 +8,7 @@ static const char *const examples[] = {"ampsum import demo-house/us.ini -o house
 
 static const struct option_spec options[] = {
     {"output", 'o', "HOUSE", "the house database to make (house.db)"},
-    {"force", '\0', NULL, "replace an existing one"},
+    OPTION_FORCE,
     {"appliances", '\0', "FILE",
      "add the appliances of a CSV list (columns named as keys) to the house database HOUSE instead"},
     {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead"},

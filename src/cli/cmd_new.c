@@ -11,7 +11,7 @@ static const char *const examples[] = {"ampsum new my-home.ini", "ampsum new fla
 
 static const struct option_spec options[] = {
     OPTION_RULES("which published limits hold ({first-set})"),
-    {"force", '\0', NULL, "replace an existing file"},
+    OPTION_FORCE,
     {NULL, '\0', NULL, NULL},
 };
 

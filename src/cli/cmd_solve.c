@@ -32,7 +32,7 @@ static const struct option_spec options[] = {
     {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)"},
     {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)"},
     {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)"},
-    {"force", '\0', NULL, "replace an existing file"},
+    OPTION_FORCE,
     {NULL, '\0', NULL, NULL},
 };
 

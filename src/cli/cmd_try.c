@@ -19,7 +19,7 @@ static const struct option_spec options[] = {
     {"remove", '\0', "A", "without this appliance"},
     {"move", '\0', "A=B", "appliance A on branch or outlet B"},
     {"set", '\0', "A.key=value", "appliance A with another value"},
-    {"scene", '\0', "ID", "judge this scene instead of the busiest minute"},
+    OPTION_SCENE,
     {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)"},
     {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)"},
     {"keep", '\0', NULL, "store the change in the house database"},

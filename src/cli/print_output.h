@@ -15,10 +15,7 @@ struct output {
 
 #define OPTIONS_PRINT                                                                                                  \
     {"output", 'o', "FILE", "where to write: a name that ends in .pdf, .html, .svg or .png"},                          \
-        {"paper", '\0', "a4|letter", "size of the pages ({by-paper})"},                                                \
-    {                                                                                                                  \
-        "force", '\0', NULL, "replace an existing file"                                                                \
-    }
+        {"paper", '\0', "a4|letter", "size of the pages ({by-paper})"}, OPTION_FORCE
 
 /* What draws PDF and PNG; NULL in `ampsum`, which starts without the drawing libraries. Set once, by draw_main.c. */
 extern const struct print_backend *print_backend;

@@ -90,7 +90,7 @@ static size_t unit_at(const char *value, size_t *ret_row)
 void build_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
                   const char **ret_unit)
 {
-    for (size_t i = 0; i < RATING_COUNT; i++) {
+    for (size_t i = 0; i < RATING_COUNT && section != NULL; i++) {
         const char *value = document_value(section, ratings[i].key);
         if (value != NULL) {
             size_t row = 0;

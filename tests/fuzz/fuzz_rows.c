@@ -15,6 +15,7 @@
 
 #include "ampsum/housefile.h"
 #include "ampsum/store.h"
+#include "read_store.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -264,23 +265,6 @@ static void write_database(struct bytes *bytes)
     run(db, "COMMIT");
     sqlite3_close(db);
     restore_words();
-}
-
-static void read_all(struct store *store)
-{
-    struct error error = {0};
-    struct house *house = NULL;
-    if (store_read_house(store, &house, &error)) {
-        house_free(house);
-    } else if (error.code != ERROR_STORE || error.message.length == 0) {
-        abort();
-    }
-    error_done(&error);
-    struct arena *arena = arena_new();
-    struct journal_entry *entries = NULL;
-    size_t count = 0;
-    store_journal(store, arena, &entries, &count, NULL);
-    arena_free(arena);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

@@ -298,7 +298,7 @@ START_TEST(companions_match_all_subsets)
         combos_list_done(&list);
         free(want.set);
     }
-    ck_assert_uint_gt(largest, 30);
+    ck_assert_uint_gt(largest, 20); /* the lists are not all trivial, with a tenth of the draws neither */
 }
 END_TEST
 

@@ -6,6 +6,8 @@
 #ifndef AMPSUM_HTML_H
 #define AMPSUM_HTML_H
 
+#include <stdarg.h>
+
 #include "ampsum/text.h"
 
 /*
@@ -19,6 +21,9 @@
  *   %%              a per cent sign
  */
 void html_add(struct text *html, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* As html_add, for a function that has taken a list of arguments itself; the caller starts and ends the list. */
+void html_add_list(struct text *html, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 /* Appends `string` for the query of an address: all but letters, digits, - . _ as %XX. */
 void html_query(struct text *html, const char *string);

@@ -65,4 +65,12 @@ void text_add_fixed(struct text *text, double value, int decimals);
 /* As text_add_fixed, but trailing zeros (and a bare point) are dropped: 12.50 -> "12.5", 3.00 -> "3". */
 void text_add_rounded(struct text *text, double value, int decimals);
 
+struct arena;
+
+/* What the text holds as a string in the arena; the text is freed and empty then. */
+char *arena_text(struct arena *arena, struct text *text);
+
+/* A string in the arena, made as text_printf does. Checked: tests/unit/test_base.c. */
+char *arena_printf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
 #endif

@@ -29,12 +29,8 @@ bool demand_read_measured(const struct house *house, size_t panel, const char *s
 
 static const char *stamp(struct arena *arena, const struct meter_date *date)
 {
-    struct text text = {0};
-    text_printf(&text, "%04d-%02d-%02d %02d:%02d", date->year, date->month, date->day, date->second / 3600,
-                date->second / 60 % 60);
-    const char *copy = arena_copy(arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_printf(arena, "%04d-%02d-%02d %02d:%02d", date->year, date->month, date->day, date->second / 3600,
+                        date->second / 60 % 60);
 }
 
 static bool meter_demand(const struct demand_question *question, struct demand_metered *ret_metered,
@@ -94,9 +90,7 @@ static const char *free_branch_id(struct document *document, struct arena *arena
         text_clear(&id);
         text_printf(&id, "added-load-%d", number);
     }
-    const char *copy = arena_copy(arena, text_string(&id));
-    text_done(&id);
-    return copy;
+    return arena_text(arena, &id);
 }
 
 /* Its rated voltage; nominal where none is said, or where house_build will say what is wrong with it. */

@@ -35,11 +35,7 @@ static const char *with_metal(const char *wire, struct arena *arena)
     if (wire == NULL || strcasestr(wire, "copper") != NULL || strcasestr(wire, "alumin") != NULL) {
         return wire;
     }
-    struct text text = {0};
-    text_printf(&text, "%s copper", wire);
-    const char *string = arena_copy(arena, text_string(&text));
-    text_done(&text);
-    return string;
+    return arena_printf(arena, "%s copper", wire);
 }
 
 static struct document *make_document(const struct estimate_question *question, struct arena *arena)

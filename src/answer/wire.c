@@ -131,9 +131,7 @@ static const char *year_cost(const struct wire_answer *answer, size_t branch, do
     struct text cost = {0};
     const double price = strtod(row->cost_year, NULL) / row->kwh_year;
     text_add_fixed(&cost, loss_kwh * price, currency == NULL ? 2 : currency->minor_units);
-    const char *copy = arena_copy(answer->arena, text_string(&cost));
-    text_done(&cost);
-    return copy;
+    return arena_text(answer->arena, &cost);
 }
 
 /* Last of all: it loads the wiring with what the year brings. */

@@ -80,6 +80,23 @@ void text_printf(struct text *text, const char *format, ...)
     va_end(arguments);
 }
 
+char *arena_text(struct arena *arena, struct text *text)
+{
+    char *string = arena_copy_length(arena, text_string(text), text->length);
+    text_done(text);
+    return string;
+}
+
+char *arena_printf(struct arena *arena, const char *format, ...)
+{
+    struct text text = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    text_printf_list(&text, format, arguments);
+    va_end(arguments);
+    return arena_text(arena, &text);
+}
+
 static void text_add_whole(struct text *text, int whole)
 {
     const long long magnitude = whole < 0 ? -(long long)whole : whole;

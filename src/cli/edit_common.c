@@ -9,9 +9,7 @@ const char *command_line(struct invocation *invocation)
         text_add(&line, i > 0 ? " " : "");
         text_add_shell(&line, invocation->words[i]);
     }
-    const char *copy = arena_copy(invocation->arena, text_string(&line));
-    text_done(&line);
-    return copy;
+    return arena_text(invocation->arena, &line);
 }
 
 /* Changes the document of `before` and builds the house that it says now. */

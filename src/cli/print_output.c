@@ -50,8 +50,7 @@ static bool set_date(struct invocation *invocation, struct output *output)
 {
     struct text date = {0};
     const bool good = print_date(&date, &invocation->error);
-    output->head.date = arena_copy(invocation->arena, text_string(&date));
-    text_done(&date);
+    output->head.date = arena_text(invocation->arena, &date);
     return good;
 }
 

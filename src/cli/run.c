@@ -195,10 +195,7 @@ static const char **spell_minus(struct invocation *invocation, int argc, const c
     for (int i = 0; i < argc; i++) {
         words[i] = argv[i];
         if (argv[i][0] == '-' && isdigit((unsigned char)argv[i][1])) {
-            struct text text = {0};
-            text_printf(&text, "\xE2\x88\x92%s", argv[i] + 1);
-            words[i] = arena_copy(invocation->arena, text_string(&text));
-            text_done(&text);
+            words[i] = arena_printf(invocation->arena, "\xE2\x88\x92%s", argv[i] + 1);
         }
     }
     return words;

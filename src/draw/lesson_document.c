@@ -46,8 +46,7 @@ static const char *written(const struct sheet *sheet, struct text *text)
 {
     struct text line = {0};
     language_write(&line, &sheet->writing, text_string(text));
-    const char *string = arena_copy(sheet->document->arena, text_string(&line));
-    text_done(&line);
+    const char *string = arena_text(sheet->document->arena, &line);
     text_done(text);
     return string;
 }

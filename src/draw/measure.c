@@ -114,9 +114,7 @@ static const char *shortened(struct canvas_font font, double width, const char *
     struct text text = {0};
     text_add_length(&text, string, fit);
     text_add(&text, ellipsis);
-    const char *line = arena_copy(arena, text_string(&text));
-    text_done(&text);
-    return line;
+    return arena_text(arena, &text);
 }
 
 struct canvas_lines canvas_wrap(struct canvas_font font, double width, size_t most, const char *string,

@@ -14,7 +14,5 @@ const char *energy_hour_cost(const struct house *house, const struct energy_bill
     const double price = strtod(bill->energy_cost, NULL) / bill->kwh_year * with_tax;
     struct text cost = {0};
     text_add_fixed(&cost, power_w / 1000 * price, minor_units);
-    const char *copy = arena_copy(arena, text_string(&cost));
-    text_done(&cost);
-    return copy;
+    return arena_text(arena, &cost);
 }

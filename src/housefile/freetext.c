@@ -28,8 +28,7 @@ static void add_pair(struct reading *reading, const char *key, const char *value
     text_printf(&pair, "%s=%s", key, value);
     reading->pairs =
         memory_grow((void *)reading->pairs, reading->pair_count, &reading->pair_capacity, sizeof *reading->pairs);
-    reading->pairs[reading->pair_count++] = arena_copy(reading->arena, text_string(&pair));
-    text_done(&pair);
+    reading->pairs[reading->pair_count++] = arena_text(reading->arena, &pair);
 }
 
 /* The value that was said of a key; NULL: none. */
@@ -182,10 +181,8 @@ static bool go_on(struct reading *reading, const char *part)
     if (reading->pair_count == 0) {
         return false;
     }
-    struct text longer = {0};
-    text_printf(&longer, "%s, %s", reading->pairs[reading->pair_count - 1], part);
-    reading->pairs[reading->pair_count - 1] = arena_copy(reading->arena, text_string(&longer));
-    text_done(&longer);
+    reading->pairs[reading->pair_count - 1] =
+        arena_printf(reading->arena, "%s, %s", reading->pairs[reading->pair_count - 1], part);
     return true;
 }
 
@@ -195,10 +192,7 @@ static bool name_goes_on(struct reading *reading, const char *part, const char *
     if (part[0] == '\0' || isdigit((unsigned char)part[0])) {
         return false;
     }
-    struct text longer = {0};
-    text_printf(&longer, "%s, %s", *name, part);
-    *name = arena_copy(reading->arena, text_string(&longer));
-    text_done(&longer);
+    *name = arena_printf(reading->arena, "%s, %s", *name, part);
     reading->odd = reading->odd == NULL ? part : reading->odd;
     return true;
 }
@@ -281,9 +275,7 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     text_add_rounded(&note, row->high_w, 1);
     text_printf(&note, " W; %s, %s)%s%s; the nameplate decides", row->source, row->edition,
                 taken->length > 0 ? ", with " : "", text_string(taken));
-    const char *copy = arena_copy(reading->arena, text_string(&note));
-    text_done(&note);
-    return copy;
+    return arena_text(reading->arena, &note);
 }
 
 /* `1.500 W` is 1.5 W here: a question where all typical ratings of the name are far above. NULL: nothing is odd. */

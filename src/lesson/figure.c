@@ -20,8 +20,7 @@ static const char *taken(const struct maker *maker, struct text *text)
 {
     struct text written = {0};
     language_write(&written, &maker->writing, text_string(text));
-    const char *string = arena_copy(maker->arena, text_string(&written));
-    text_done(&written);
+    const char *string = arena_text(maker->arena, &written);
     text_done(text);
     return string;
 }

@@ -175,8 +175,7 @@ static bool read_block(char *item, struct arena *arena, const struct tariff_bloc
     }
     text_clear(&decimal);
     good = good && quantity_read_decimal(price, DIMENSION_NONE, &decimal, fault);
-    block->price = arena_copy(arena, text_string(&decimal));
-    text_done(&decimal);
+    block->price = arena_text(arena, &decimal);
     return good;
 }
 

@@ -36,9 +36,7 @@ const char *rules_running_time_note(int rules, const char *how, struct arena *ar
     text_printf(&note, " h or more, %s (its current then counts ", how);
     text_add_number(&note, factor);
     text_add(&note, " times)");
-    const char *copy = arena_copy(arena, text_string(&note));
-    text_done(&note);
-    return copy;
+    return arena_text(arena, &note);
 }
 
 /* Whether a warning of that finding puts a branch at risk. */

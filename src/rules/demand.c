@@ -46,9 +46,7 @@ const char *demand_text(struct demand_work *work, const char *format, ...)
     struct text text = {0};
     text_printf_list(&text, format, arguments);
     va_end(arguments);
-    const char *copy = arena_copy(work->demand->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(work->demand->arena, &text);
 }
 
 const char *demand_figure(struct demand_work *work, double value)
@@ -58,9 +56,7 @@ const char *demand_figure(struct demand_work *work, double value)
     }
     struct text text = {0};
     text_add_rounded(&text, value, 2);
-    const char *copy = arena_copy(work->demand->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(work->demand->arena, &text);
 }
 
 const char *demand_source(struct demand_work *work, const char *clause, const char *edition, const char *source)

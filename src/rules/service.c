@@ -135,9 +135,7 @@ const char *service_words(const struct service_work *work, const char *kind, con
             text_add_char(&text, *at);
         }
     }
-    const char *copy = arena_copy(work->service->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(work->service->arena, &text);
 }
 
 /* ------------------------------------------------------------------ the service --------------------------- */
@@ -358,11 +356,7 @@ static const char *edition_of(const struct service_work *work, const char *row_e
     if (edition == 0) {
         return row_edition;
     }
-    struct text text = {0};
-    text_printf(&text, "%d", edition);
-    const char *copy = arena_copy(work->service->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_printf(work->service->arena, "%d", edition);
 }
 
 static void set_method(const struct service_work *work, const struct ref_service_method *row,

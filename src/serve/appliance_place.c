@@ -21,19 +21,18 @@ static const char *own_part(const char *line)
 
 void appliance_error(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     struct text said = {0};
-    html_add(html, "<div role=\"alert\">");
+    page_add(visit, "<div role=\"alert\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         const size_t length = strcspn(line, "\n");
         const char *own = own_part(arena_copy_length(visit->arena, line, length));
         if (strstr(text_string(&said), own) == NULL) {
-            html_add(html, "<p>%s</p>", own);
+            page_add(visit, "<p>%s</p>", own);
             text_printf(&said, "%s\n", own);
         }
         line += length + (line[length] == '\n');
     }
-    html_add(html, "</div>\n");
+    page_add(visit, "</div>\n");
     text_done(&said);
 }
 
@@ -41,11 +40,11 @@ void appliance_notes(struct visit *visit, const struct freetext *load)
 {
     struct text note = {0};
     if (load->note != NULL) {
-        html_add(&visit->answer.body, "<p>%s.</p>", load->note);
+        page_add(visit, "<p>%s.</p>", load->note);
     }
     show_running_time(load, visit->house->rules, load_says_continuous(visit), &note);
     if (note.length > 0) {
-        html_add(&visit->answer.body, "<p>%s</p>", text_string(&note));
+        page_add(visit, "<p>%s</p>", text_string(&note));
     }
     text_done(&note);
 }
@@ -139,10 +138,9 @@ static void add_figures(struct text *html, const struct place_row *row)
 
 static void add_try_link(struct visit *visit, const struct place_row *row)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<p><a href=\"/appliance?");
+    page_add(visit, "<p><a href=\"/appliance?");
     load_query(visit);
-    html_add(html, "&amp;at=%s%%3A%s\">Try it here<span class=\"hidden\"> on %s</span></a></p>",
+    page_add(visit, "&amp;at=%s%%3A%s\">Try it here<span class=\"hidden\"> on %s</span></a></p>",
              row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
              row->branch->label);
 }
@@ -156,16 +154,16 @@ static const char *outlet_name(const struct house *house, const char *id)
 static void add_place(struct visit *visit, const struct place_row *row)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<li>");
+    page_add(visit, "<li>");
     page_verdict_word(html, row->result == NULL ? "" : verdict_word(row->result->verdict));
-    html_add(html, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
+    page_add(visit, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
              row->outlet == NULL ? "" : outlet_name(visit->house, row->outlet));
     if (row->fit.class == FIT_ROOM) {
-        html_add(html, "has room for it, whatever else is on. ");
+        page_add(visit, "has room for it, whatever else is on. ");
     } else if (row->fit.class == FIT_ONLY_IF) {
-        html_add(html, "takes it only if others stay off. With everything on: %s. ", row->fit.reason);
+        page_add(visit, "takes it only if others stay off. With everything on: %s. ", row->fit.reason);
     } else {
-        html_add(html, "can't take it: %s. ", row->fit.reason);
+        page_add(visit, "can't take it: %s. ", row->fit.reason);
     }
     if (row->result != NULL) {
         add_figures(html, row);
@@ -173,33 +171,32 @@ static void add_place(struct visit *visit, const struct place_row *row)
         add_findings_then(html, &row->fit.new_findings);
         add_try_link(visit, row);
     }
-    html_add(html, "</li>");
+    page_add(visit, "</li>");
 }
 
 /* Those that can't take it, or the others, which stand before them: the first ones, the rest behind a summary. */
 static void add_group(struct visit *visit, const struct place_row *rows, size_t count, bool fitting, size_t shown_most)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, shown_most > 0 && count > 0 ? "<ul class=\"places\">" : "");
+    page_add(visit, shown_most > 0 && count > 0 ? "<ul class=\"places\">" : "");
     for (size_t i = 0; i < count; i++) {
         if (i == shown_most) {
-            html_add(html, shown_most > 0 ? "</ul>" : "");
-            html_add(html, "<details><summary>%zu%s%s</summary><ul class=\"places\">", count - i,
+            page_add(visit, shown_most > 0 ? "</ul>" : "");
+            page_add(visit, "<details><summary>%zu%s%s</summary><ul class=\"places\">", count - i,
                      shown_most > 0 ? " more" : "", fitting ? " that could take it" : " that can't take it, and why");
         }
         add_place(visit, &rows[i]);
     }
-    html_add(html, count == 0 ? "" : count > shown_most ? "</ul></details>\n" : "</ul>\n");
+    page_add(visit, count == 0 ? "" : count > shown_most ? "</ul></details>\n" : "</ul>\n");
 }
 
 void appliance_places(struct visit *visit, const struct place_answer *answer)
 {
     const size_t takers = answer->room_count + answer->only_if_count;
     const char *conclusion = show_place_conclusion(answer);
-    html_add(&visit->answer.body, "<h2>Where it could go</h2>");
+    page_add(visit, "<h2>Where it could go</h2>");
     appliance_notes(visit, &answer->load);
     if (conclusion != NULL) {
-        html_add(&visit->answer.body, "<p>%s</p>", conclusion);
+        page_add(visit, "<p>%s</p>", conclusion);
     }
     add_group(visit, answer->rows, takers, true, PLACES_SHOWN);
     add_group(visit, answer->rows + takers, answer->count - takers, false, takers == 0 ? REFUSED_SHOWN : 0);

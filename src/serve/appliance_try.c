@@ -104,23 +104,23 @@ static void add_found(struct visit *visit, const char *title, const struct try_a
     if (count == 0) {
         return;
     }
-    html_add(html, "<h3>%s</h3><ul class=\"findings\">", title);
+    page_add(visit, "<h3>%s</h3><ul class=\"findings\">", title);
     for (size_t i = 0; i < answer->finding_count; i++) {
         if (answer->findings[i].news != news) {
             continue;
         }
         if (shown++ == FINDINGS_SHOWN && count > FINDINGS_SHOWN + 1) {
-            html_add(html, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - FINDINGS_SHOWN);
+            page_add(visit, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - FINDINGS_SHOWN);
         }
         page_finding(html, answer->findings[i].finding, where_name(visit->house, &answer->findings[i]));
     }
-    html_add(html, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
+    page_add(visit, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
 }
 
 void appliance_trial(struct visit *visit, const struct try_answer *answer)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<h2>%s: what it would do there</h2>", load_shown(visit));
+    page_add(visit, "<h2>%s: what it would do there</h2>", load_shown(visit));
     appliance_notes(visit, &answer->done[0].load);
     add_no_room(html, answer);
     add_branches(html, answer);

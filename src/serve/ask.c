@@ -5,7 +5,7 @@
 void ask_box(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<form action=\"/appliance\" class=\"ask-box\" aria-labelledby=\"ask\"><h2 id=\"ask\">May I plug this "
              "in here?</h2><input type=\"hidden\" name=\"ask\" value=\"1\"><p><label>What, and its watts <input "
              "name=\"what\" required placeholder=\"Heater, 1500 W\"></label> <label>In which "
@@ -15,8 +15,8 @@ void ask_box(struct visit *visit)
         const struct room *room = &visit->house->rooms[i];
         page_option(html, room->id, room->name == NULL ? room->id : room->name, "");
     }
-    html_add(html, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
-                   "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
+    page_add(visit, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
+                    "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
 }
 
 static void add_off(struct text *html, const struct place_row *row)
@@ -45,14 +45,13 @@ static void add_rooms(struct visit *visit, size_t branch, struct text *html)
 /* One press puts it there. */
 static void add_keep(struct visit *visit, const struct place_row *row)
 {
-    struct text *html = &visit->answer.body;
     if (visit->site->read_only) {
         return;
     }
-    html_add(html, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
+    page_add(visit, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
     page_form_secrets(visit);
     load_hidden(visit);
-    html_add(html, "<input type=\"hidden\" name=\"at\" value=\"%s:%s\"><button>Put it on %s</button></form>\n",
+    page_add(visit, "<input type=\"hidden\" name=\"at\" value=\"%s:%s\"><button>Put it on %s</button></form>\n",
              row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
              row->branch->label);
 }
@@ -60,18 +59,18 @@ static void add_keep(struct visit *visit, const struct place_row *row)
 static void add_no(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
+    page_add(visit, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
              answer->room == NO_INDEX ? "" : ", not in ",
              answer->room == NO_INDEX ? "" : room_name(visit->house, answer->room));
     if (everywhere == NULL || everywhere->room_count == 0) {
-        html_add(html, ": no branch %s has room for %s. A new branch is a licensed electrician's work.</p>\n",
+        page_add(visit, ": no branch %s has room for %s. A new branch is a licensed electrician's work.</p>\n",
                  answer->room == NO_INDEX ? "here" : "there or elsewhere", load_shown(visit));
         return;
     }
     const struct place_row *row = &everywhere->rows[0];
-    html_add(html, ". Try <a href=\"/branch/%s\">%s</a>", row->branch->id, row->branch->label);
+    page_add(visit, ". Try <a href=\"/branch/%s\">%s</a>", row->branch->id, row->branch->label);
     add_rooms(visit, row->index, html);
-    html_add(html, ": it has room for %s. That is to use it there, never over an extension cord.</p>\n",
+    page_add(visit, ": it has room for %s. That is to use it there, never over an extension cord.</p>\n",
              load_shown(visit));
 }
 
@@ -84,14 +83,14 @@ void ask_sentence(struct visit *visit, const struct place_answer *answer, const 
     }
     const struct place_row *row = &answer->rows[0];
     if (answer->room_count > 0) {
-        html_add(html,
+        page_add(visit,
                  "<p class=\"said yes\" role=\"status\"><strong>Yes</strong>: <a href=\"/branch/%s\">%s</a> has room "
                  "for %s beside all that may be on.</p>\n",
                  row->branch->id, row->branch->label, load_shown(visit));
     } else {
-        html_add(html, "<p class=\"said if\" role=\"status\"><strong>Yes, if ");
+        page_add(visit, "<p class=\"said if\" role=\"status\"><strong>Yes, if ");
         add_off(html, row);
-        html_add(html, "</strong>: then <a href=\"/branch/%s\">%s</a> takes %s.</p>\n", row->branch->id,
+        page_add(visit, "</strong>: then <a href=\"/branch/%s\">%s</a> takes %s.</p>\n", row->branch->id,
                  row->branch->label, load_shown(visit));
     }
     add_keep(visit, row);

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "ampsum/store.h"
-#include "build.h"
+#include "guide.h"
 
 /* What the fields of the forms are called; those left out are sent again unseen. */
 static const struct {
@@ -91,39 +91,38 @@ static void repeat_fields(struct visit *visit, const struct document_section *se
         if (!is_repeated(field->name)) {
             continue;
         }
-        const char *now = section == NULL ? NULL : build_value_now(visit, kind, section, field->name);
-        if (is_hidden(field->name) || (now != NULL && strcmp(build_posted(visit, "", field->name), now) == 0)) {
+        const char *now = section == NULL ? NULL : guide_value_now(visit, kind, section, field->name);
+        if (is_hidden(field->name) || (now != NULL && strcmp(guide_posted(visit, "", field->name), now) == 0)) {
             add_hidden(html, field);
             continue;
         }
-        html_add(html, "<label>%s <input name=\"%s\" value=\"%s\">", field_label(visit, field->name), field->name,
+        page_add(visit, "<label>%s <input name=\"%s\" value=\"%s\">", field_label(visit, field->name), field->name,
                  field->value);
         if (now != NULL) {
-            html_add(html, "<small>The house says now: %s</small>", now[0] == '\0' ? "nothing" : now);
+            page_add(visit, "<small>The house says now: %s</small>", now[0] == '\0' ? "nothing" : now);
         }
-        html_add(html, "</label>");
+        page_add(visit, "</label>");
     }
 }
 
 static void add_leave(struct visit *visit, const char *next)
 {
-    html_add(&visit->answer.body, " <a href=\"%s\">Leave it</a></p></form>\n", next);
+    page_add(visit, " <a href=\"%s\">Leave it</a></p></form>\n", next);
 }
 
 /* All that was typed in, to be sent again or altered. `document`: of the house as it is, or NULL. */
 static void repeat_form(struct visit *visit, struct document *document, const char *button, const char *next)
 {
-    struct text *html = &visit->answer.body;
     const char *kind = form_value(&visit->body, "kind");
     const char *id = form_value(&visit->body, "id");
-    html_add(html, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
+    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
     page_form_secrets(visit);
     if (id[0] != '\0') {
-        html_add(html, "<p>%s %s</p>", kind, id);
+        page_add(visit, "<p>%s %s</p>", kind, id);
     }
     const bool there = document != NULL && form_has(&visit->body, "id");
     repeat_fields(visit, there ? document_find(document, kind, id) : NULL);
-    html_add(html, "<p><button>%s</button>", button);
+    page_add(visit, "<p><button>%s</button>", button);
     add_leave(visit, next);
 }
 
@@ -131,14 +130,14 @@ static void repeat_form(struct visit *visit, struct document *document, const ch
 static void add_offer(struct visit *visit, const char *next)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<form method=\"post\" action=\"%s\">", visit->path);
+    page_add(visit, "<form method=\"post\" action=\"%s\">", visit->path);
     page_form_secrets(visit);
     for (size_t i = 0; i < visit->body.count; i++) {
         if (is_repeated(visit->body.field[i].name)) {
             add_hidden(html, &visit->body.field[i]);
         }
     }
-    html_add(html, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);
+    page_add(visit, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);
     add_leave(visit, next);
 }
 
@@ -146,12 +145,12 @@ static void answer_stale(struct visit *visit, struct store *store, const char *n
 {
     visit->answer.status = 409;
     page_begin(visit, "The house was changed meanwhile");
-    html_add(&visit->answer.body,
+    page_add(visit,
              "<p role=\"alert\">Since this form was opened, this house was changed from elsewhere. Nothing of that or "
              "of yours is lost. What was done:</p>");
     page_since(visit, store);
-    html_add(&visit->answer.body, "<h2>What you asked for</h2><p>Where both change the same thing, yours would take "
-                                  "the place of the other.</p>");
+    page_add(visit, "<h2>What you asked for</h2><p>Where both change the same thing, yours would take "
+                    "the place of the other.</p>");
     struct document *document = house_document(visit->house, "form");
     repeat_form(visit, document, "Do it on the house as it is now", next);
     document_free(document);
@@ -163,18 +162,18 @@ static void answer_wrong(struct visit *visit, const char *next)
     const bool offers = visit->offer.field != NULL;
     visit->answer.status = 422;
     page_begin(visit, visit->offer.title == NULL ? "That can't be stored" : visit->offer.title);
-    html_add(&visit->answer.body, "<div role=\"alert\">");
+    page_add(visit, "<div role=\"alert\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         size_t length = strcspn(line, "\n");
         const char *whole = arena_copy_length(visit->arena, line, length);
-        html_add(&visit->answer.body, "<p>%s</p>", strncmp(whole, "form: ", 6) == 0 ? whole + 6 : whole);
+        page_add(visit, "<p>%s</p>", strncmp(whole, "form: ", 6) == 0 ? whole + 6 : whole);
         line += length + (line[length] == '\n');
     }
-    html_add(&visit->answer.body, "</div><p>Nothing was changed.</p>");
+    page_add(visit, "</div><p>Nothing was changed.</p>");
     if (offers) {
         add_offer(visit, next);
     } else {
-        html_add(&visit->answer.body, "<h2>What you asked for</h2>");
+        page_add(visit, "<h2>What you asked for</h2>");
         repeat_form(visit, NULL, "Try again", next);
     }
     page_end(visit);
@@ -192,8 +191,8 @@ void visit_form_of_old(struct visit *visit)
     visit_house_if_any(visit);
     visit->seen = form_value(&visit->body, "seen"); /* what was changed meanwhile is still told when it is sent */
     page_begin(visit, "The program was started anew");
-    html_add(
-        &visit->answer.body,
+    page_add(
+        visit,
         "<p role=\"alert\">%s Nothing of what you typed is lost, and nothing was changed: send it once more.</p>\n",
         words);
     repeat_form(visit, NULL, "Send it again", "/");

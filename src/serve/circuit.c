@@ -11,11 +11,11 @@ void circuit_svg(struct visit *visit, const struct assessment *assessment, size_
 {
     struct text *html = &visit->answer.body;
     const struct picture_list list = pictures_circuit(assessment, branch, look, visit->arena);
-    html_add(html, list.count > 0 ? "<div class=\"circuit\">" : "<p>Nothing is connected here.</p>\n");
+    page_add(visit, list.count > 0 ? "<div class=\"circuit\">" : "<p>Nothing is connected here.</p>\n");
     for (size_t i = 0; i < list.count; i++) {
         picture_svg(&list.picture[i], html);
     }
-    html_add(html, list.count > 0 ? "</div>\n" : "");
+    page_add(visit, list.count > 0 ? "</div>\n" : "");
 }
 
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t index)
@@ -27,9 +27,9 @@ void circuit_wire(struct visit *visit, const struct assessment *assessment, size
         const struct show_points points = {visit->house, &wire};
         show_html_table(&show_point_rows, "Along the wire", &points, wire.outlet_count, html);
     } else {
-        html_add(html, wire.known ? "<p>This wire cannot feed what is on: no voltage settles.</p>\n"
-                                  : "<p>Wire or length of this branch is not known, so neither is the voltage at its "
-                                    "outlets.</p>\n");
+        page_add(visit, wire.known ? "<p>This wire cannot feed what is on: no voltage settles.</p>\n"
+                                   : "<p>Wire or length of this branch is not known, so neither is the voltage at its "
+                                     "outlets.</p>\n");
     }
     wire_branch_done(&wire);
 }

@@ -7,24 +7,23 @@
 void page_inputs(struct visit *visit, const struct input *inputs, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        html_add(&visit->answer.body, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>",
-                 inputs[i].label, inputs[i].name, form_value(&visit->query, inputs[i].name), inputs[i].example);
+        page_add(visit, "<label>%s<input name=\"%s\" value=\"%s\" placeholder=\"%s\"></label>", inputs[i].label,
+                 inputs[i].name, form_value(&visit->query, inputs[i].name), inputs[i].example);
     }
 }
 
 void page_more_inputs(struct visit *visit, const struct input *input, const char *further, size_t least)
 {
-    struct text *html = &visit->answer.body;
     size_t lines = 0;
     for (size_t i = 0; i < visit->query.count; i++) {
         const struct field *field = &visit->query.field[i];
         if (strcmp(field->name, input->name) == 0 && field->value[0] != '\0') {
-            html_add(html, "<label>%s %zu<input name=\"%s\" value=\"%s\"></label>", input->label, ++lines, input->name,
+            page_add(visit, "<label>%s %zu<input name=\"%s\" value=\"%s\"></label>", input->label, ++lines, input->name,
                      field->value);
         }
     }
     do {
-        html_add(html, "<label>%s %zu<input name=\"%s\" placeholder=\"%s\"></label>", input->label, lines + 1,
+        page_add(visit, "<label>%s %zu<input name=\"%s\" placeholder=\"%s\"></label>", input->label, lines + 1,
                  input->name, lines == 0 ? input->example : further);
     } while (++lines < least);
 }

@@ -90,9 +90,7 @@ static const char *say(struct visit *visit, bool in_words)
             text_printf(&text, "%s%s", in_words ? "" : "=", typed_of(visit, keys[i].key));
         }
     }
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(visit->arena, &text);
 }
 
 const char *load_spoken(struct visit *visit)
@@ -109,51 +107,50 @@ const char *load_shown(struct visit *visit)
 
 static void add_what(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<label>What is it? (needed) <input name=\"what\" required list=\"typical\" value=\"%s\" "
              "placeholder=\"Kettle\"></label><datalist id=\"typical\">",
              load_value(visit, "what"));
     for (size_t i = 0; i < ref_typical_count; i++) {
         if (strcmp(ref_typical_rows[i].rules, rules_word(visit->house->rules)) == 0) {
-            html_add(html, "<option value=\"%s\">", ref_typical_rows[i].name);
+            page_add(visit, "<option value=\"%s\">", ref_typical_rows[i].name);
         }
     }
-    html_add(html, "</datalist>");
+    page_add(visit, "</datalist>");
 }
 
 static void add_rating(struct visit *visit)
 {
     static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
     struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<label>Rating on its nameplate <input name=\"rating\" inputmode=\"decimal\" value=\"%s\" "
              "aria-describedby=\"rating-help\" placeholder=\"1500\"></label><label>Unit <select name=\"unit\">",
              load_value(visit, "rating"));
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
         page_option(html, units[i], units[i], load_value(visit, "unit"));
     }
-    html_add(html, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
-                   "figure. Left empty, a typical one is taken and named.</p>");
+    page_add(visit, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
+                    "figure. Left empty, a typical one is taken and named.</p>");
 }
 
 static void add_room(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<label>Room <select name=\"room\">");
+    page_add(visit, "<label>Room <select name=\"room\">");
     page_option(html, "", "anywhere", load_value(visit, "room"));
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
         page_option(html, room->id, room->name == NULL ? room->id : room->name, load_value(visit, "room"));
     }
-    html_add(html, "</select></label>");
+    page_add(visit, "</select></label>");
 }
 
 static void add_label(struct visit *visit, const struct load_key *row)
 {
     struct text label = {0};
     reference_fill(&label, row->label, rules_word(visit->house->rules));
-    html_add(&visit->answer.body, "<label>%s ", text_string(&label));
+    page_add(visit, "<label>%s ", text_string(&label));
     text_done(&label);
 }
 
@@ -161,13 +158,13 @@ static void add_choice(struct visit *visit, const struct load_key *row, const st
 {
     struct text *html = &visit->answer.body;
     add_label(visit, row);
-    html_add(html, "<select name=\"%s\">", row->key);
+    page_add(visit, "<select name=\"%s\">", row->key);
     page_option(html, "", "not said", load_value(visit, row->key));
     const char *word = NULL;
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
         page_option(html, word, word, load_value(visit, row->key));
     }
-    html_add(html, "</select></label>");
+    page_add(visit, "</select></label>");
 }
 
 static void add_key(struct visit *visit, const struct load_key *row)
@@ -177,10 +174,9 @@ static void add_key(struct visit *visit, const struct load_key *row)
         add_choice(visit, row, key);
     } else {
         add_label(visit, row);
-        html_add(&visit->answer.body, "<input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->key, row->example,
+        page_add(visit, "<input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->key, row->example,
                  load_value(visit, row->key));
-        html_add(&visit->answer.body,
-                 strcmp(row->key, "use") == 0 ? " aria-describedby=\"use-help\"></label>" : "></label>");
+        page_add(visit, strcmp(row->key, "use") == 0 ? " aria-describedby=\"use-help\"></label>" : "></label>");
     }
 }
 
@@ -204,24 +200,23 @@ static bool says_more(const struct visit *visit)
 
 void load_form(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form action=\"/appliance\" class=\"fields\">");
+    page_add(visit, "<form action=\"/appliance\" class=\"fields\">");
     add_what(visit);
     add_rating(visit);
-    html_add(
-        html,
+    page_add(
+        visit,
         "<label>How many alike <input name=\"count\" type=\"number\" min=\"1\" max=\"10000\" value=\"%s\"></label>",
         says(visit, "count") ? load_value(visit, "count") : "1");
     add_room(visit);
     add_keys(visit, false);
-    html_add(html,
+    page_add(visit,
              "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; they may run past "
              "midnight. Left empty, it may be on at any moment.</p><details class=\"more\"%s><summary>More from the "
              "nameplate, and which days</summary><div class=\"fields\"><label>Made for another voltage, V <input "
              "name=\"volt\" inputmode=\"decimal\" value=\"%s\" placeholder=\"%g\"></label>",
              says_more(visit) ? " open" : "", load_value(visit, "volt"), visit->house->voltage_v);
     add_keys(visit, true);
-    html_add(html, "</div></details><p><button>Where could it go?</button></p></form>\n");
+    page_add(visit, "</div></details><p><button>Where could it go?</button></p></form>\n");
 }
 
 /* ---- the same again */
@@ -245,15 +240,14 @@ void load_query(struct visit *visit)
             add_pair(&query, keys[i].key, load_value(visit, keys[i].key));
         }
     }
-    html_add(&visit->answer.body, "%s", text_string(&query));
+    page_add(visit, "%s", text_string(&query));
     text_done(&query);
 }
 
 static void add_hidden(struct visit *visit, const char *name)
 {
     if (says(visit, name)) {
-        html_add(&visit->answer.body, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name,
-                 load_value(visit, name));
+        page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, load_value(visit, name));
     }
 }
 
@@ -299,7 +293,7 @@ static void add_take(struct visit *visit, const struct ref_typical *row)
             add_pair(&query, kept[i], load_value(visit, kept[i]));
         }
     }
-    html_add(&visit->answer.body, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
+    page_add(visit, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
              text_string(&query), row->typical_w, row->name);
     text_done(&query);
 }
@@ -318,26 +312,25 @@ static size_t find_typical(const struct visit *visit, const struct ref_typical *
 
 void load_typical(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     const struct ref_typical *rows[TYPICAL_MOST];
     bool near = false;
     size_t count = find_typical(visit, rows, &near);
     if (count == 0 || (near && says(visit, "rating"))) {
         return;
     }
-    html_add(html, says(visit, "rating") ? "<details><summary>Typical ratings, to compare</summary>"
-                                         : "<h2>Typical ratings, until you have read the nameplate</h2>");
-    html_add(html,
+    page_add(visit, says(visit, "rating") ? "<details><summary>Typical ratings, to compare</summary>"
+                                          : "<h2>Typical ratings, until you have read the nameplate</h2>");
+    page_add(visit,
              "<p>%sLow, typical and high are the smallest, the usual and the largest figure among the sources "
              "named. The nameplate of your own decides.</p><ul class=\"plain typical\">",
              near ? "Nothing is known under that name; these are the nearest. " : "");
     for (size_t i = 0; i < count; i++) {
-        html_add(html, "<li><strong>%s</strong>: low %g W, typical %g W, high %g W.", rows[i]->name, rows[i]->low_w,
+        page_add(visit, "<li><strong>%s</strong>: low %g W, typical %g W, high %g W.", rows[i]->name, rows[i]->low_w,
                  rows[i]->typical_w, rows[i]->high_w);
         add_take(visit, rows[i]);
-        html_add(html, "<small>Source, %s: %s</small></li>", rows[i]->region, rows[i]->source);
+        page_add(visit, "<small>Source, %s: %s</small></li>", rows[i]->region, rows[i]->source);
     }
-    html_add(html, says(visit, "rating") ? "</ul></details>\n" : "</ul>\n");
+    page_add(visit, says(visit, "rating") ? "</ul></details>\n" : "</ul>\n");
 }
 
 /* ---- where it goes */
@@ -347,9 +340,7 @@ const char *load_says_continuous(struct visit *visit)
     struct text text = {0};
     reference_fill(&text, "say yes at \"{continuous-hours} hours or more at a stretch\"",
                    rules_word(visit->house->rules));
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(visit->arena, &text);
 }
 
 bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet)

@@ -6,6 +6,14 @@
 #include "ampsum/show.h"
 #include "site.h"
 
+void page_add(struct visit *visit, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    html_add_list(&visit->answer.body, format, arguments);
+    va_end(arguments);
+}
+
 struct view_link {
     const char *path;
     const char *name;
@@ -40,24 +48,22 @@ static bool is_current(const struct view_link *link, const char *path)
 
 static void add_navigation(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<nav aria-label=\"Views\"><ul>");
+    page_add(visit, "<nav aria-label=\"Views\"><ul>");
     for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
         if ((links[i].changes && visit->site->read_only) || (visit->house == NULL && !links[i].alone)) {
             continue;
         }
-        html_add(html, "<li><a href=\"%s\"", links[i].path);
-        html_add(html, is_current(&links[i], visit->path) ? " aria-current=\"page\"" : "");
-        html_add(html, ">%s</a></li>", links[i].name);
+        page_add(visit, "<li><a href=\"%s\"", links[i].path);
+        page_add(visit, is_current(&links[i], visit->path) ? " aria-current=\"page\"" : "");
+        page_add(visit, ">%s</a></li>", links[i].name);
     }
-    html_add(html, "</ul></nav>");
+    page_add(visit, "</ul></nav>");
 }
 
 void page_begin(struct visit *visit, const char *title)
 {
-    struct text *html = &visit->answer.body;
     const char *house = visit->house == NULL ? "A new house" : visit->house->name;
-    html_add(html,
+    page_add(visit,
              "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
              "<meta name=\"viewport\" content=\"width=device-width\"><title>%s%s - %s - ampsum</title>"
              "<meta name=\"ampsum-token\" content=\"%s\"><link rel=\"stylesheet\" href=\"/style.css\">"
@@ -69,17 +75,16 @@ void page_begin(struct visit *visit, const char *title)
     if (visit->house != NULL || site_is_new(visit->site)) {
         add_navigation(visit);
     }
-    html_add(html, "</header>\n<main id=\"main\" tabindex=\"-1\"><h1>%s</h1>\n", title);
+    page_add(visit, "</header>\n<main id=\"main\" tabindex=\"-1\"><h1>%s</h1>\n", title);
 }
 
 void page_end(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "</main>\n<footer><h2>Cautions</h2><ul>");
+    page_add(visit, "</main>\n<footer><h2>Cautions</h2><ul>");
     for (size_t i = 0; show_cautions[i] != NULL; i++) {
-        html_add(html, "<li>%s</li>", show_cautions[i]);
+        page_add(visit, "<li>%s</li>", show_cautions[i]);
     }
-    html_add(html, "</ul></footer></body></html>\n");
+    page_add(visit, "</ul></footer></body></html>\n");
 }
 
 void page_verdict_word(struct text *html, const char *word)
@@ -186,7 +191,7 @@ void page_option(struct text *html, const char *value, const char *shown, const 
 
 void page_form_secrets(struct visit *visit)
 {
-    html_add(&visit->answer.body,
+    page_add(visit,
              "<input type=\"hidden\" name=\"token\" value=\"%s\"><input type=\"hidden\" name=\"seen\" value=\"%s\">",
              visit->site->guard.token, visit->seen == NULL ? "" : visit->seen);
 }

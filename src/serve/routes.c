@@ -3,8 +3,8 @@
 #include <time.h>
 
 #include "ampsum/asset.h"
-#include "build.h"
-#include "first.h"
+#include "guide.h"
+#include "guide_first.h"
 #include "site.h"
 
 const struct route site_routes[] = {
@@ -33,23 +33,23 @@ const struct route site_routes[] = {
     {"/first/", true, true, false, store_first},
     {"/mark", false, false, true, view_mark},
     {"/mark", true, false, true, mark_class},
-    {"/build", false, false, false, view_build},
-    {"/build/house", false, false, false, view_build_house},
-    {"/build/house", true, true, false, build_first},
-    {"/build/panel", false, false, true, view_build_door},
-    {"/build/rooms", false, false, true, view_build_rooms},
-    {"/build/appliances", false, false, true, view_build_appliances},
-    {"/build/missing", false, false, true, view_build_missing},
-    {"/build/outlets", false, false, true, view_build_outlets},
-    {"/build/outlets/", false, false, true, view_build_outlet},
-    {"/build/panels", false, false, true, view_build_panels},
-    {"/build/tariff", false, false, true, view_build_tariff},
-    {"/build/scenes", false, false, true, view_build_scenes},
-    {"/build/correct/", false, false, true, view_build_correct},
-    {"/build/add", true, true, false, build_add},
-    {"/build/set", true, true, false, build_set},
-    {"/build/remove", true, true, false, build_remove},
-    {"/build/undo", true, true, false, build_undo},
+    {"/build", false, false, false, view_guide},
+    {"/build/house", false, false, false, view_guide_house},
+    {"/build/house", true, true, false, guide_first},
+    {"/build/panel", false, false, true, view_guide_door},
+    {"/build/rooms", false, false, true, view_guide_rooms},
+    {"/build/appliances", false, false, true, view_guide_appliances},
+    {"/build/missing", false, false, true, view_guide_missing},
+    {"/build/outlets", false, false, true, view_guide_outlets},
+    {"/build/outlets/", false, false, true, view_guide_outlet},
+    {"/build/panels", false, false, true, view_guide_panels},
+    {"/build/tariff", false, false, true, view_guide_tariff},
+    {"/build/scenes", false, false, true, view_guide_scenes},
+    {"/build/correct/", false, false, true, view_guide_correct},
+    {"/build/add", true, true, false, guide_add},
+    {"/build/set", true, true, false, guide_set},
+    {"/build/remove", true, true, false, guide_remove},
+    {"/build/undo", true, true, false, guide_undo},
     {"/changes", false, false, true, view_changes},
     {"/undo", true, true, false, undo_change},
     {"/redo", true, true, false, redo_change},
@@ -78,9 +78,9 @@ static void enter_from_file(struct visit *visit)
 {
     visit->answer.sets_key = true;
     visit->answer.type = "text/html; charset=utf-8";
-    html_add(&visit->answer.body, "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                                  "<meta http-equiv=\"refresh\" content=\"0;url=/\"><title>ampsum</title></head>"
-                                  "<body><p><a href=\"/\">To the house</a></p></body></html>\n");
+    page_add(visit, "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                    "<meta http-equiv=\"refresh\" content=\"0;url=/\"><title>ampsum</title></head>"
+                    "<body><p><a href=\"/\">To the house</a></p></body></html>\n");
 }
 
 /* The printed address: lets this browser in, then shows the house. */

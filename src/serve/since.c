@@ -61,8 +61,7 @@ bool store_seen(struct store *store, struct arena *arena, const char **ret_seen,
     for (size_t below = 0; below <= STATES_BELOW && below <= stack.standing; below++) {
         text_printf(&seen, "-%016llx", (unsigned long long)stack.hash[stack.standing - below]);
     }
-    *ret_seen = arena_copy(arena, text_string(&seen));
-    text_done(&seen);
+    *ret_seen = arena_text(arena, &seen);
     return true;
 }
 
@@ -91,32 +90,30 @@ static bool find_shared(const struct stack *stack, const char *seen, size_t *ret
 /* The command without the folders of the house's path: the person knows where it is. */
 static void add_command(struct visit *visit, const char *command)
 {
-    struct text *html = &visit->answer.body;
     const char *path = visit->site->path;
     const char *name = strrchr(path, '/');
     const char *found = name == NULL ? NULL : strstr(command, path);
     if (found == NULL) {
-        html_add(html, "<strong>%s</strong>", command);
+        page_add(visit, "<strong>%s</strong>", command);
         return;
     }
-    html_add(html, "<strong>%s%s%s</strong>", arena_copy_length(visit->arena, command, (size_t)(found - command)),
+    page_add(visit, "<strong>%s%s%s</strong>", arena_copy_length(visit->arena, command, (size_t)(found - command)),
              name + 1, found + strlen(path));
 }
 
 void page_change(struct visit *visit, const struct journal_entry *entry, const char *how)
 {
-    struct text *html = &visit->answer.body;
     /* 2026-01-31T18:30:00Z, as the store checks it */
     const char *day = arena_copy_length(visit->arena, entry->time, strcspn(entry->time, "T"));
     const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
-    html_add(html, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
+    page_add(visit, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
     add_command(visit, entry->command);
     for (const char *line = entry->changes; *line != '\0';) {
         size_t length = strcspn(line, "\n");
-        html_add(html, "<br>%s", arena_copy_length(visit->arena, line, length));
+        page_add(visit, "<br>%s", arena_copy_length(visit->arena, line, length));
         line += length + (line[length] == '\n');
     }
-    html_add(html, "</li>");
+    page_add(visit, "</li>");
 }
 
 /* True where the journal still names what was seen, taken back since: it does so until another change is made. */
@@ -136,31 +133,30 @@ static void add_taken_back(struct visit *visit, const struct stack *stack, const
         page_change(visit, &stack->entries[i], " (taken back)");
     }
     if (!named && seen_count > shared) {
-        html_add(&visit->answer.body, "<li>%zu %s that you had seen %s taken back.</li>", seen_count - shared,
+        page_add(visit, "<li>%zu %s that you had seen %s taken back.</li>", seen_count - shared,
                  seen_count - shared == 1 ? "change" : "changes", seen_count - shared == 1 ? "was" : "were");
     }
 }
 
 void page_since(struct visit *visit, struct store *store)
 {
-    struct text *html = &visit->answer.body;
     struct stack stack;
     struct error error = {0};
     const char *seen = form_value(&visit->body, "seen");
     size_t shared = 0;
     if (!read_stack(store, visit->arena, &stack, &error)) {
-        html_add(html, "<p>What was done can't be read now: %s</p>", error_message(&error));
+        page_add(visit, "<p>What was done can't be read now: %s</p>", error_message(&error));
         error_done(&error);
         return;
     }
-    html_add(html, "<ul class=\"changes\">");
+    page_add(visit, "<ul class=\"changes\">");
     if (find_shared(&stack, seen, &shared)) {
         add_taken_back(visit, &stack, seen, shared);
     } else {
-        html_add(html, "<li>Much was changed or taken back. These changes stand now:</li>");
+        page_add(visit, "<li>Much was changed or taken back. These changes stand now:</li>");
     }
     for (size_t i = shared; i < stack.standing; i++) {
         page_change(visit, &stack.entries[i], "");
     }
-    html_add(html, "</ul>");
+    page_add(visit, "</ul>");
 }

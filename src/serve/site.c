@@ -209,19 +209,18 @@ void visit_refuse(struct visit *visit, unsigned status, const char *title, const
         return;
     }
     visit->answer.type = "text/html; charset=utf-8";
-    struct text *html = &visit->answer.body;
     /* No token and no house here: this page may go to someone who was not let in. */
-    html_add(html,
+    page_add(visit,
              "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
              "content=\"width=device-width\"><title>%s - ampsum</title><link rel=\"stylesheet\" href=\"/style.css\">"
              "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"></head><body><main id=\"main\"><h1>%s</h1>",
              title, title);
     for (const char *line = message; *line != '\0';) {
         size_t length = strcspn(line, "\n");
-        html_add(html, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
+        page_add(visit, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
         line += length + (line[length] == '\n');
     }
-    html_add(html, "<p><a href=\"/\">To the house</a></p></main></body></html>\n");
+    page_add(visit, "<p><a href=\"/\">To the house</a></p></main></body></html>\n");
 }
 
 void visit_go_to(struct visit *visit, const char *path)
@@ -229,7 +228,7 @@ void visit_go_to(struct visit *visit, const char *path)
     text_clear(&visit->answer.body);
     visit->answer.status = 303;
     visit->answer.location = arena_copy(visit->arena, path);
-    html_add(&visit->answer.body, "<!doctype html><title>ampsum</title><p><a href=\"%s\">Go on</a></p>\n", path);
+    page_add(visit, "<!doctype html><title>ampsum</title><p><a href=\"%s\">Go on</a></p>\n", path);
 }
 
 size_t visit_find(struct visit *visit, enum kind kind, const char *id)

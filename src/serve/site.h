@@ -141,6 +141,9 @@ void visit_json(struct visit *visit, json_t *json);
 
 /* ---- page.c: the frame ---- */
 
+/* Appends to the visit's page, as html_add does. */
+void page_add(struct visit *visit, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
 void page_begin(struct visit *visit, const char *title);
 void page_end(struct visit *visit);
 
@@ -260,7 +263,7 @@ void download_file(struct visit *visit);
 void view_changes(struct visit *visit);
 void undo_change(struct visit *visit);
 void redo_change(struct visit *visit);
-void view_build(struct visit *visit);
+void view_guide(struct visit *visit);
 void view_start(struct visit *visit);
 void view_solve(struct visit *visit);
 void view_estimate(struct visit *visit);

@@ -32,29 +32,27 @@ static bool ask_try(struct visit *visit, struct try_answer *ret_answer)
 /* The form: open while there is no answer to look at. */
 static void add_form(struct visit *visit, bool answered)
 {
-    struct text *html = &visit->answer.body;
     if (!answered) {
         load_form(visit);
         return;
     }
-    html_add(html, "<details><summary>%s: change what was asked</summary>", load_shown(visit));
+    page_add(visit, "<details><summary>%s: change what was asked</summary>", load_shown(visit));
     load_form(visit);
-    html_add(html, "</details>\n");
+    page_add(visit, "</details>\n");
 }
 
 static void add_keep(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     if (visit->site->read_only) {
-        html_add(html, "<p>This house is served for reading, so nothing can be kept.</p>");
+        page_add(visit, "<p>This house is served for reading, so nothing can be kept.</p>");
         return;
     }
-    html_add(html, "<form method=\"post\" action=\"/appliance/keep\">");
+    page_add(visit, "<form method=\"post\" action=\"/appliance/keep\">");
     page_form_secrets(visit);
     load_hidden(visit);
-    html_add(html, "<p class=\"choices\"><button>Keep it</button> <a href=\"/appliance?");
+    page_add(visit, "<p class=\"choices\"><button>Keep it</button> <a href=\"/appliance?");
     load_query(visit);
-    html_add(html, "\">Look at the other places</a> <a href=\"/appliance\">Discard</a></p></form>\n");
+    page_add(visit, "\">Look at the other places</a> <a href=\"/appliance\">Discard</a></p></form>\n");
 }
 
 static void begin(struct visit *visit, bool asked, bool answered)
@@ -100,12 +98,12 @@ static void show_places(struct visit *visit)
     if (answered) {
         add_sentence(visit, &answer);
     }
-    html_add(&visit->answer.body, folded ? "<details><summary>Why, and the figures of each branch</summary>" : "");
+    page_add(visit, folded ? "<details><summary>Why, and the figures of each branch</summary>" : "");
     load_typical(visit);
     if (answered) {
         appliance_places(visit, &answer);
     }
-    html_add(&visit->answer.body, folded ? "</details>\n" : "");
+    page_add(visit, folded ? "</details>\n" : "");
     place_answer_done(&answer);
 }
 
@@ -117,7 +115,7 @@ void view_appliance(struct visit *visit)
         show_places(visit);
     } else {
         begin(visit, false, false);
-        html_add(&visit->answer.body, "<p>Nothing is stored until you say so at the end.</p>\n");
+        page_add(visit, "<p>Nothing is stored until you say so at the end.</p>\n");
     }
     page_end(visit);
 }

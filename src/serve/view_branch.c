@@ -5,9 +5,8 @@
 
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
 {
-    struct text *html = &visit->answer.body;
     const struct branch *branch = &visit->house->branches[index];
-    html_add(html,
+    page_add(visit,
              "<form action=\"/branch/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">"
              "<fieldset><legend>On now</legend><div class=\"switches\">",
              branch->id);
@@ -16,20 +15,20 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
         const struct appliance *appliance = &visit->house->appliances[appliance_index];
         const size_t units = now->options.on[appliance_index];
         if (appliance->count == 1) {
-            html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
+            page_add(visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
                      appliance->id);
-            html_add(html, units > 0 ? " checked" : "");
-            html_add(html, "> %s</label>", appliance->name);
+            page_add(visit, units > 0 ? " checked" : "");
+            page_add(visit, "> %s</label>", appliance->name);
         } else {
-            html_add(
-                html,
+            page_add(
+                visit,
                 "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
                 "%s</label>",
                 appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count,
                 appliance->name);
         }
     }
-    html_add(html,
+    page_add(visit,
              "</div></fieldset><p><button class=\"without-script\">Work it out</button> "
              "<a href=\"/branch/%s\">everything on</a></p></form>\n",
              branch->id);
@@ -40,13 +39,13 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
     struct text *html = &visit->answer.body;
     struct steps steps;
     branch_answer_steps(now, &steps);
-    html_add(html, "<h2>Step by step</h2>");
+    page_add(visit, "<h2>Step by step</h2>");
     if (show_branch_halves(now)[0] != '\0') {
-        html_add(html, "<p>%s</p>", show_branch_halves(now));
+        page_add(visit, "<p>%s</p>", show_branch_halves(now));
     }
-    html_add(html, "<ol class=\"steps\">");
+    page_add(visit, "<ol class=\"steps\">");
     page_steps(html, &steps, steps.count);
-    html_add(html, "</ol>\n");
+    page_add(visit, "</ol>\n");
     steps_done(&steps);
 }
 
@@ -57,26 +56,27 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     const struct branch_assessment *result = week->result;
     const struct branch_assessment *chosen = now->result;
     page_begin(visit, branch->label);
-    html_add(html, "<p>");
+    page_add(visit, "<p>");
     page_verdict(html, result->verdict);
-    html_add(html, " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
+    page_add(visit,
+             " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
              result->all.planning_a, result->all.headroom_a, result->other.planning_a);
-    html_add(html, " Trip of the breaker then, by its standard: %s.</p>\n",
+    page_add(visit, " Trip of the breaker then, by its standard: %s.</p>\n",
              show_trip(result->trip, result->all.current_a, branch->breaker_a));
     add_switches(visit, now->check.assessment, now->index);
-    html_add(html, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
+    page_add(visit, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, branch->breaker_a);
-    html_add(html, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
-    html_add(html, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
+    page_add(visit, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
+    page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
     circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
     show_html_table(&show_load_rows, "Loads", now, show_load_count(now), html);
     circuit_wire(visit, now->check.assessment, now->index);
-    html_add(html, "<h2>Findings</h2>");
+    page_add(visit, "<h2>Findings</h2>");
     page_findings(html, &result->findings);
     add_steps(visit, now);
-    html_add(
-        html,
+    page_add(
+        visit,
         "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "
         "metal</a> <a href=\"/class/%s\">Show this branch to a class</a></p>\n",
         branch->id, branch->id, branch->id);

@@ -6,13 +6,12 @@
 
 static void add_button(struct visit *visit, const char *action, const char *name, const char *back)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
+    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
     page_form_secrets(visit);
     if (back[0] != '\0') {
-        html_add(html, "<input type=\"hidden\" name=\"back\" value=\"%s\">", back);
+        page_add(visit, "<input type=\"hidden\" name=\"back\" value=\"%s\">", back);
     }
-    html_add(html, "<button>%s</button></form> ", name);
+    page_add(visit, "<button>%s</button></form> ", name);
 }
 
 /* What undoing and doing again would turn; no button where there is nothing. */
@@ -37,19 +36,18 @@ static struct ways find_ways(const struct journal_entry *entries, size_t count)
 static void add_ways(struct visit *visit, const struct journal_entry *entries, size_t count)
 {
     const struct ways ways = find_ways(entries, count);
-    html_add(&visit->answer.body, "<div class=\"teach\">");
+    page_add(visit, "<div class=\"teach\">");
     if (ways.undo != NULL) {
         add_button(visit, "/undo", "Undo the last change", "");
     }
     if (ways.redo != NULL) {
         add_button(visit, "/redo", "Do again what was taken back", "");
     }
-    html_add(&visit->answer.body, "</div>");
+    page_add(visit, "</div>");
 }
 
 void view_changes(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     struct journal_entry *entries = NULL;
     size_t count = 0;
     struct store *store = NULL;
@@ -65,11 +63,11 @@ void view_changes(struct visit *visit)
     }
     page_begin(visit, "Changes");
     add_ways(visit, entries, count);
-    html_add(html, "<ol reversed class=\"changes\">");
+    page_add(visit, "<ol reversed class=\"changes\">");
     for (size_t i = count; i-- > 0;) {
         page_change(visit, &entries[i], entries[i].undone ? " (taken back)" : "");
     }
-    html_add(html, count == 0 ? "</ol><p>Nothing was changed yet.</p>\n" : "</ol>\n");
+    page_add(visit, count == 0 ? "</ol><p>Nothing was changed yet.</p>\n" : "</ol>\n");
     page_end(visit);
     store_close(store);
 }
@@ -79,7 +77,6 @@ typedef bool (*store_step)(struct store *store, struct text *ret_what, struct er
 /* Nothing is turned that the person had not seen: what came in between, and the button anew. */
 static void answer_stale(struct visit *visit, struct store *store, bool undoes)
 {
-    struct text *html = &visit->answer.body;
     struct journal_entry *entries = NULL;
     size_t count = 0;
     if (!store_read_house(store, &visit->house, &visit->error) ||
@@ -91,21 +88,21 @@ static void answer_stale(struct visit *visit, struct store *store, bool undoes)
     const struct journal_entry *next = undoes ? ways.undo : ways.redo;
     visit->answer.status = 409;
     page_begin(visit, "The house was changed meanwhile");
-    html_add(html,
+    page_add(visit,
              "<p role=\"alert\">Since that page was opened, this house was changed from elsewhere, so nothing was %s. "
              "What was done:</p>",
              undoes ? "undone" : "done again");
     page_since(visit, store);
-    html_add(html, undoes ? "<h2>Undo, as the house is now</h2>" : "<h2>Do it again, as the house is now</h2>");
+    page_add(visit, undoes ? "<h2>Undo, as the house is now</h2>" : "<h2>Do it again, as the house is now</h2>");
     if (next == NULL) {
-        html_add(html, "<p>There is nothing left to %s.</p>", undoes ? "undo" : "do again");
+        page_add(visit, "<p>There is nothing left to %s.</p>", undoes ? "undo" : "do again");
     } else {
-        html_add(html, "<p>It would %s:</p><ul class=\"changes\">", undoes ? "take back" : "do again");
+        page_add(visit, "<p>It would %s:</p><ul class=\"changes\">", undoes ? "take back" : "do again");
         page_change(visit, next, "");
-        html_add(html, "</ul>");
+        page_add(visit, "</ul>");
         add_button(visit, visit->path, undoes ? "Undo this change" : "Do this again", form_value(&visit->body, "back"));
     }
-    html_add(html, "<p><a href=\"/changes\">Leave it: look at the changes</a></p>\n");
+    page_add(visit, "<p><a href=\"/changes\">Leave it: look at the changes</a></p>\n");
     page_end(visit);
 }
 

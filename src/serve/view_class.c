@@ -14,22 +14,22 @@
 
 void view_class(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     bool any = false;
     page_begin(visit, "Class");
-    html_add(html, "<div class=\"class\"><p>Choose the branch that the class is to see. Its answers stay covered until "
-                   "you show them.</p>");
+    page_add(visit,
+             "<div class=\"class\"><p>Choose the branch that the class is to see. Its answers stay covered until "
+             "you show them.</p>");
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         const struct branch *branch = &visit->house->branches[i];
         if (branch->appliances.count > 0) {
-            html_add(html, any ? "" : "<ul class=\"plain\">");
-            html_add(html, "<li><a href=\"/class/%s\">%s</a>, %zu %s</li>", branch->id, branch->label,
+            page_add(visit, any ? "" : "<ul class=\"plain\">");
+            page_add(visit, "<li><a href=\"/class/%s\">%s</a>, %zu %s</li>", branch->id, branch->label,
                      branch->appliances.count, branch->appliances.count == 1 ? "load" : "loads");
             any = true;
         }
     }
-    html_add(html, any ? "</ul>" : "<p>No branch of this house has a load yet.</p>");
-    html_add(html, "<p>On paper, with other numbers for each student: <a href=\"/files\">worksheets</a></p></div>\n");
+    page_add(visit, any ? "</ul>" : "<p>No branch of this house has a load yet.</p>");
+    page_add(visit, "<p>On paper, with other numbers for each student: <a href=\"/files\">worksheets</a></p></div>\n");
     page_end(visit);
 }
 
@@ -45,25 +45,24 @@ struct lesson_view {
 
 static void add_question(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     const struct switched_answer *answer = &view->answer;
-    html_add(html, "<p class=\"ask\"><strong>Predict first.</strong> ");
+    page_add(view->visit, "<p class=\"ask\"><strong>Predict first.</strong> ");
     if (answer->opened_count == 0) {
-        html_add(html,
+        page_add(view->visit,
                  "Every load has the same %g V across it. What does each draw, what flows at each junction, and what "
                  "do they draw together? Is that more than the breaker's %g A? Write it down, then look.</p>",
                  answer->now->voltage_v, answer->branch->breaker_a);
         return;
     }
-    html_add(html, "Opened: ");
+    page_add(view->visit, "Opened: ");
     const char *before = "";
     for (size_t i = 0; i < answer->count; i++) {
         if (answer->loads[i].opened) {
-            html_add(html, "%s%s", before, answer->loads[i].appliance->name);
+            page_add(view->visit, "%s%s", before, answer->loads[i].appliance->name);
             before = ", ";
         }
     }
-    html_add(html, ". Which currents change, and which stay as they were? Write it down, then look.</p>");
+    page_add(view->visit, ". Which currents change, and which stay as they were? Write it down, then look.</p>");
 }
 
 /* ---- switches and what is shown */
@@ -95,50 +94,48 @@ static void add_closed(const struct lesson_view *view, struct text *text)
 /* What was closed when this was shown: whatever is switched covers the answers again. */
 static void add_shown(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     struct text closed = {0};
     add_closed(view, &closed);
-    html_add(html, "<input type=\"hidden\" name=\"was\" value=\"%s\">", text_string(&closed));
+    page_add(view->visit, "<input type=\"hidden\" name=\"was\" value=\"%s\">", text_string(&closed));
     text_done(&closed);
     if (view->shown == view->answer.steps.count) {
-        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
+        page_add(view->visit, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
     } else {
-        html_add(html, "<input type=\"hidden\" name=\"shown\" value=\"%zu\">", view->shown);
+        page_add(view->visit, "<input type=\"hidden\" name=\"shown\" value=\"%zu\">", view->shown);
     }
-    html_add(html, view->uncovers ? "<input type=\"hidden\" name=\"figures\" value=\"1\">" : "");
+    page_add(view->visit, view->uncovers ? "<input type=\"hidden\" name=\"figures\" value=\"1\">" : "");
 }
 
 static void add_buttons(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
-    html_add(html, "<p class=\"teach\">");
+    page_add(view->visit, "<p class=\"teach\">");
     if (view->shown < view->answer.steps.count) {
-        html_add(html, "<button name=\"shown\" value=\"%zu\" id=\"next\">Show the next step</button> ",
+        page_add(view->visit, "<button name=\"shown\" value=\"%zu\" id=\"next\">Show the next step</button> ",
                  view->shown + 1);
     }
     if (!view->uncovers) {
-        html_add(html, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
+        page_add(view->visit, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
     }
     if (view->shown < view->answer.steps.count) {
-        html_add(html, "<button name=\"shown\" value=\"all\" id=\"every\">Show all</button> ");
+        page_add(view->visit, "<button name=\"shown\" value=\"all\" id=\"every\">Show all</button> ");
     }
-    html_add(html, "<button name=\"shown\" value=\"0\" id=\"hide\">Cover the answers</button> "
-                   "<button class=\"without-script\">Switch</button></p>");
+    page_add(view->visit, "<button name=\"shown\" value=\"0\" id=\"hide\">Cover the answers</button> "
+                          "<button class=\"without-script\">Switch</button></p>");
 }
 
 static void add_switches(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    html_add(html, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
+    page_add(view->visit, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
              view->answer.branch->id);
     add_shown(view);
-    html_add(html, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
+    page_add(view->visit, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
     for (size_t i = 0; i < view->answer.count; i++) {
         add_switch(html, &view->answer.loads[i]);
     }
-    html_add(html, "</div></fieldset>");
+    page_add(view->visit, "</div></fieldset>");
     add_buttons(view);
-    html_add(html, "</form>\n");
+    page_add(view->visit, "</form>\n");
 }
 
 /* ---- figures */
@@ -146,9 +143,9 @@ static void add_switches(const struct lesson_view *view)
 static void add_answer(const struct lesson_view *view, double current_a)
 {
     if (view->uncovers) {
-        html_add(&view->visit->answer.body, "<td class=\"n\">%.2f A</td>", current_a);
+        page_add(view->visit, "<td class=\"n\">%.2f A</td>", current_a);
     } else {
-        html_add(&view->visit->answer.body, "<td class=\"n\"><span class=\"covered\">covered</span></td>");
+        page_add(view->visit, "<td class=\"n\"><span class=\"covered\">covered</span></td>");
     }
 }
 
@@ -160,24 +157,23 @@ static void add_load(const struct lesson_view *view, const struct switched_load 
         [SWITCHED_UNCHANGED] = "unchanged",
         [SWITCHED_CHANGED] = "changed",
     };
-    struct text *html = &view->visit->answer.body;
     const bool on = load->now->units > 0;
-    html_add(html, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>", load->appliance->name,
-             view->uncovers ? changes[load->change] : "", on ? load->now->draw.power_w : load->before->draw.power_w);
+    page_add(view->visit, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>",
+             load->appliance->name, view->uncovers ? changes[load->change] : "",
+             on ? load->now->draw.power_w : load->before->draw.power_w);
     add_answer(view, on ? load->now->current_a : 0);
     if (circuit_is_on(load->now)) {
         add_answer(view, load->line_a);
-        html_add(html, "</tr>");
+        page_add(view->visit, "</tr>");
     } else {
-        html_add(html, "<td class=\"n\">-</td></tr>");
+        page_add(view->visit, "<td class=\"n\">-</td></tr>");
     }
 }
 
 static void add_loads(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     const struct branch_assessment *now = view->answer.now;
-    html_add(html,
+    page_add(view->visit,
              "<table class=\"narrow\"><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th>"
              "<th scope=\"col\" class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th>"
              "<th scope=\"col\" class=\"n\">In the line to it</th></tr></thead><tbody>",
@@ -185,52 +181,51 @@ static void add_loads(const struct lesson_view *view)
     for (size_t i = 0; i < view->answer.count; i++) {
         add_load(view, &view->answer.loads[i]);
     }
-    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %g A%s</small></th><td></td>",
+    page_add(view->visit, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %g A%s</small></th><td></td>",
              view->answer.branch->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
     add_answer(view, now->other.current_a);
-    html_add(html, "<td></td></tr></tfoot></table>\n");
+    page_add(view->visit, "<td></td></tr></tfoot></table>\n");
 }
 
 /* What was to be seen, in a sentence. */
 static void add_conclusion(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     const struct switched_answer *answer = &view->answer;
     if (view->uncovers && answer->opened_count > 0) {
-        html_add(
-            html,
+        page_add(
+            view->visit,
             "<p class=\"ask\">Together %.2f A with all closed, %.2f A now. %zu of the %zu loads draw what they drew "
             "before: their voltage is the same, so their current is.</p>",
             answer->before->other.current_a, answer->now->other.current_a, answer->unchanged_count, answer->count);
     } else if (view->uncovers) {
-        html_add(html, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
+        page_add(view->visit, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
     }
 }
 
 static void add_steps(const struct lesson_view *view)
 {
     struct text *html = &view->visit->answer.body;
-    html_add(html, "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
+    page_add(view->visit,
+             "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
              view->shown, view->answer.steps.count);
     page_steps(html, &view->answer.steps, view->shown);
-    html_add(html, "</ol>\n");
+    page_add(view->visit, "</ol>\n");
 }
 
 static void add_links(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
-    html_add(html, "<ul class=\"plain\">");
+    page_add(view->visit, "<ul class=\"plain\">");
     if (view->answer.takes_plugs) {
-        html_add(
-            html,
+        page_add(
+            view->visit,
             "<li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;at=branch%%3A%s\">What if a 1500 W "
             "heater is plugged in here too?</a></li>",
             view->answer.branch->id);
     }
-    html_add(html,
+    page_add(view->visit,
              "<li><a href=\"/live/%s\">One file of it for every student, which works without this program</a></li>",
              view->answer.branch->id);
-    html_add(html,
+    page_add(view->visit,
              "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
              "with it</a></li></ul></div>\n",
              view->answer.branch->id);
@@ -238,18 +233,17 @@ static void add_links(const struct lesson_view *view)
 
 static void add_view(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     page_begin(view->visit, view->answer.branch->label);
-    html_add(html, "<div class=\"class\">");
+    page_add(view->visit, "<div class=\"class\">");
     add_question(view);
-    html_add(html, "<div class=\"board\">");
+    page_add(view->visit, "<div class=\"board\">");
     circuit_svg(view->visit, view->answer.assessment, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
-    html_add(html, "<div>");
+    page_add(view->visit, "<div>");
     add_switches(view);
     add_steps(view);
     add_loads(view);
     add_conclusion(view);
-    html_add(html, "</div></div>");
+    page_add(view->visit, "</div></div>");
     add_links(view);
     page_end(view->visit);
 }

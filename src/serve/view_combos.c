@@ -11,7 +11,7 @@ static void add_set(struct visit *visit, const struct combos_answer *answer, siz
     struct text names = {0};
     const struct combos_row *row = &answer->rows[number];
     decide_names(answer->house, answer->index, row->set, &names);
-    html_add(&visit->answer.body, "<li><strong>%s</strong>%s: %.1f A planned, on %g A.</li>", text_string(&names),
+    page_add(visit, "<li><strong>%s</strong>%s: %.1f A planned, on %g A.</li>", text_string(&names),
              row->set->units > 1 ? " together" : " alone", row->planning_a, answer->branch->breaker_a);
     text_done(&names);
 }
@@ -24,16 +24,15 @@ void view_combos(struct visit *visit)
         return;
     }
     answer_combos(visit->house, &question, &answer, &visit->error);
-    struct text *html = &visit->answer.body;
     struct text line = {0};
     page_begin(visit, "What may not run together");
-    html_add(html, "<h2><a href=\"/branch/%s\">%s</a></h2>", answer.branch->id, answer.branch->label);
+    page_add(visit, "<h2><a href=\"/branch/%s\">%s</a></h2>", answer.branch->id, answer.branch->label);
     show_combos_head(&answer, &line);
-    html_add(html, "<p>%s</p><ol class=\"sets\">", text_string(&line));
+    page_add(visit, "<p>%s</p><ol class=\"sets\">", text_string(&line));
     for (size_t i = 0; i < answer.count; i++) {
         add_set(visit, &answer, i);
     }
-    html_add(html,
+    page_add(visit,
              "</ol><p>Leave one load of each set off while the others run. <a href=\"/settle\">What could move to "
              "another branch</a></p>\n");
     page_end(visit);

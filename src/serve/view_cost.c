@@ -11,16 +11,15 @@ enum { ROWS_SHOWN = 20 }; /* longer tables are opened by hand */
 void cost_links(struct visit *visit, const char *path)
 {
     static const char *const links[][2] = {{"/cost", "The cost of the year"}, {"/cost/day", "The course of a day"}};
-    struct text *html = &visit->answer.body;
-    html_add(html, "<p class=\"scenes\">");
+    page_add(visit, "<p class=\"scenes\">");
     for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
         if (strcmp(links[i][0], path) == 0) {
-            html_add(html, "<strong>%s</strong> ", links[i][1]);
+            page_add(visit, "<strong>%s</strong> ", links[i][1]);
         } else {
-            html_add(html, "<a href=\"%s\">%s</a> ", links[i][0], links[i][1]);
+            page_add(visit, "<a href=\"%s\">%s</a> ", links[i][0], links[i][1]);
         }
     }
-    html_add(html, "</p>\n");
+    page_add(visit, "</p>\n");
 }
 
 void cost_paragraph(struct text *html, const char *class, struct text *sentence)
@@ -46,10 +45,7 @@ static struct cost_change read_change(struct visit *visit, size_t tariff)
         }
     }
     if (move[0] != '\0') {
-        struct text shift = {0};
-        text_printf(&shift, "%s=%s", move, form_value(&visit->query, "start"));
-        shifts[change.shift_count++] = arena_copy(visit->arena, text_string(&shift));
-        text_done(&shift);
+        shifts[change.shift_count++] = arena_printf(visit->arena, "%s=%s", move, form_value(&visit->query, "start"));
     }
     return change;
 }
@@ -121,19 +117,18 @@ void api_cost(struct visit *visit)
 
 static void add_year(struct visit *visit, const struct energy_bill *bill, size_t tariff)
 {
-    struct text *html = &visit->answer.body;
     const char *currency = visit->house->currency;
-    html_add(html, "<h2>The year</h2><p>%.1f kWh a year, %.2f kWh a day", bill->kwh_year, bill->kwh_day);
+    page_add(visit, "<h2>The year</h2><p>%.1f kWh a year, %.2f kWh a day", bill->kwh_year, bill->kwh_day);
     if (bill->cost_year == NULL) {
-        html_add(html, visit->house->tariff_count > 0 ? "; no price, since none of the tariffs is chosen."
-                                                      : "; no tariff, so no price.");
-        html_add(html, visit->site->read_only ? "</p>\n"
-                                              : " It is given under <a href=\"/build\">Rooms and branches</a>.</p>\n");
+        page_add(visit, visit->house->tariff_count > 0 ? "; no price, since none of the tariffs is chosen."
+                                                       : "; no tariff, so no price.");
+        page_add(visit, visit->site->read_only ? "</p>\n"
+                                               : " It is given under <a href=\"/build\">Rooms and branches</a>.</p>\n");
         return;
     }
-    html_add(html, ". By the tariff %s: energy %s, standing charge %s, tax %s: ", visit->house->tariffs[tariff].name,
+    page_add(visit, ". By the tariff %s: energy %s, standing charge %s, tax %s: ", visit->house->tariffs[tariff].name,
              bill->energy_cost, bill->standing_cost, bill->tax);
-    html_add(html, "<strong>%s %s a year</strong>, %s %s a month on average, %s %s a day.</p>\n", bill->cost_year,
+    page_add(visit, "<strong>%s %s a year</strong>, %s %s a month on average, %s %s a day.</p>\n", bill->cost_year,
              currency, bill->cost_month, currency, bill->cost_day, currency);
 }
 
@@ -141,26 +136,26 @@ static void add_form(struct visit *visit, size_t tariff)
 {
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
-    html_add(html, "<form class=\"fields\" action=\"/cost\">");
+    page_add(visit, "<form class=\"fields\" action=\"/cost\">");
     const char *chosen = tariff == NO_INDEX ? "" : house->tariffs[tariff].id;
     if (house->tariff_count > 0) {
-        html_add(html, "<label>Tariff <select name=\"tariff\">");
+        page_add(visit, "<label>Tariff <select name=\"tariff\">");
         if (house->tariff == NO_INDEX) {
             page_option(html, "", "none chosen", chosen);
         }
         for (size_t i = 0; i < house->tariff_count; i++) {
             page_option(html, house->tariffs[i].id, house->tariffs[i].name, chosen);
         }
-        html_add(html, "</select></label>");
+        page_add(visit, "</select></label>");
     }
-    html_add(html, "<label>What if this ran at another time? <select name=\"move\">");
+    page_add(visit, "<label>What if this ran at another time? <select name=\"move\">");
     page_option(html, "", "nothing is moved", form_value(&visit->query, "move"));
     for (size_t i = 0; i < house->appliance_count; i++) {
         if (house->appliances[i].use.count > 0) {
             page_option(html, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
         }
     }
-    html_add(html,
+    page_add(visit,
              "</select></label><label>Its times of use begin at <input type=\"time\" name=\"start\" value=\"%s\">"
              "</label><p><button>Work it out</button></p></form>\n",
              form_value(&visit->query, "start"));
@@ -174,9 +169,9 @@ static void add_changes(struct visit *visit, const struct cost_changed *moved, s
     struct cost_changed shown = *moved;
     struct cost_changed usual;
     const struct cost_change question = {.tariff = tariff, .no_standby = true, .loss = true};
-    html_add(html, "<h2>What would change it</h2>");
+    page_add(visit, "<h2>What would change it</h2>");
     if (!answer_cost_change(visit->house, &question, &usual, &visit->error)) {
-        html_add(html, "<p>Not known now: %s.</p>", error_message(&visit->error));
+        page_add(visit, "<p>Not known now: %s.</p>", error_message(&visit->error));
         return;
     }
     for (size_t i = 0; i < usual.count; i++) {
@@ -220,11 +215,11 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
 {
     struct text *html = &visit->answer.body;
     struct text line = {0};
-    html_add(html, "<h2>Where the energy goes</h2>");
+    page_add(visit, "<h2>Where the energy goes</h2>");
     if (answer->bill->kwh_year > 0) {
-        html_add(html, "<p class=\"help\">%s</p>", show_cost_parts);
+        page_add(visit, "<p class=\"help\">%s</p>", show_cost_parts);
     } else {
-        html_add(html, "<p>Nothing uses energy yet: give appliances times of use, hours or standby.</p>");
+        page_add(visit, "<p>Nothing uses energy yet: give appliances times of use, hours or standby.</p>");
     }
     for (int by = 0; by < COST_KINDS; by++) {
         add_rows(html, &answer->by[by]);

@@ -29,42 +29,42 @@ static void add_places(struct visit *visit, const char *chosen)
 {
     struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
-    html_add(html, "<label>Where <select name=\"of\">");
+    page_add(visit, "<label>Where <select name=\"of\">");
     page_option(html, "", "Whole house", chosen);
-    html_add(html, "<optgroup label=\"Panels\">");
+    page_add(visit, "<optgroup label=\"Panels\">");
     for (size_t i = 0; i < house->panel_count; i++) {
         const struct panel *panel = &house->panels[i];
         page_option(html, panel->id, panel->name != NULL ? panel->name : panel->id, chosen);
     }
-    html_add(html, "</optgroup>");
+    page_add(visit, "</optgroup>");
     if (house->branch_count > 0) {
-        html_add(html, "<optgroup label=\"Branches\">");
+        page_add(visit, "<optgroup label=\"Branches\">");
         for (size_t i = 0; i < house->branch_count; i++) {
             page_option(html, house->branches[i].id, house->branches[i].label, chosen);
         }
-        html_add(html, "</optgroup>");
+        page_add(visit, "</optgroup>");
     }
-    html_add(html, "</select></label>");
+    page_add(visit, "</select></label>");
 }
 
 static void add_form(struct visit *visit, const struct day_question *asked)
 {
     struct text *html = &visit->answer.body;
-    html_add(html, "<form class=\"fields\" action=\"/cost/day\">");
+    page_add(visit, "<form class=\"fields\" action=\"/cost/day\">");
     add_places(visit, asked->id);
-    html_add(html, "<label>Day <select name=\"day\">");
+    page_add(visit, "<label>Day <select name=\"day\">");
     page_option(html, "", "the busiest", asked->day);
     page_option(html, "weekday", "the busiest from Monday to Friday", asked->day);
     page_option(html, "weekend", "the busiest of the weekend", asked->day);
     for (int day = 0; day < 7; day++) {
         page_option(html, day_word(day), show_day_name(day), asked->day);
     }
-    html_add(html, "</select></label><label>Month <select name=\"month\">");
+    page_add(visit, "</select></label><label>Month <select name=\"month\">");
     page_option(html, "", "the busiest", asked->month);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
         page_option(html, month_word(month), show_month_name(month), asked->month);
     }
-    html_add(html,
+    page_add(visit,
              "</select></label><label>Or one date <input name=\"on-date\" "
              "value=\"%s\" placeholder=\"MM-DD or YYYY-MM-DD\"></label>"
              "<p><button>Show the day</button></p></form>\n",
@@ -76,10 +76,10 @@ static void add_course(struct visit *visit, const struct day_row *rows)
 {
     struct text *html = &visit->answer.body;
     const size_t count = rows->view->series.stretch_count;
-    html_add(html, "<details%s", count <= COURSE_ROWS_SHOWN ? " open" : "");
-    html_add(html, "><summary>The course as a table</summary>");
+    page_add(visit, "<details%s", count <= COURSE_ROWS_SHOWN ? " open" : "");
+    page_add(visit, "><summary>The course as a table</summary>");
     show_html_table(&show_course_rows, "The course of the day", rows, count, html);
-    html_add(html, "</details>\n");
+    page_add(visit, "</details>\n");
 }
 
 static void add_picture(struct visit *visit, const struct day_answer *answer, const struct day_view *view)
@@ -90,9 +90,9 @@ static void add_picture(struct visit *visit, const struct day_answer *answer, co
     for (int slim = 0; slim < 2; slim++) { /* the style shows the one for the screen's width */
         const struct picture picture =
             picture_day(text_string(&where), &view->series, answer->near_percent / 100, slim == 1, visit->arena);
-        html_add(html, slim == 1 ? "<div class=\"picture slim\">" : "<div class=\"picture wide\">");
+        page_add(visit, slim == 1 ? "<div class=\"picture slim\">" : "<div class=\"picture wide\">");
         picture_svg(&picture, html);
-        html_add(html, "</div>\n");
+        page_add(visit, "</div>\n");
     }
     text_done(&where);
 }
@@ -103,7 +103,7 @@ static void add_view(struct visit *visit, const struct day_answer *answer, const
     const struct day_view *view = rows->view;
     struct text line = {0};
     if (view->leg != NULL) {
-        html_add(html, "<h2>Leg %s</h2>", view->leg);
+        page_add(visit, "<h2>Leg %s</h2>", view->leg);
     }
     show_day_untimed(view, &line);
     cost_paragraph(html, NULL, &line);
@@ -143,7 +143,7 @@ static void add_summary(struct visit *visit, const struct day_answer *answer)
     struct text line = {0};
     show_html_table(&show_day_rows, answer->fixed ? "On that day" : "Each on its own busiest day of those asked for",
                     answer, answer->count, html);
-    html_add(html,
+    page_add(visit,
              "<p class=\"help\">Odds: chance that the planning current exceeds the rating, in the worst minute (- "
              "where it is not known, since loads without times of use or hours are left out).</p>");
     show_day_left_out(visit->house, answer->views, visit->house->branch_count, true, &line);
@@ -168,7 +168,7 @@ void view_day(struct visit *visit)
         } else {
             add_views(visit, &answer);
         }
-        html_add(&visit->answer.body, "<h2>What this assumes</h2>");
+        page_add(visit, "<h2>What this assumes</h2>");
         show_day_assumptions(&answer, &line);
         cost_paragraph(&visit->answer.body, NULL, &line);
         page_end(visit);

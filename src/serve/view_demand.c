@@ -32,33 +32,32 @@ static void add_removed_field(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     const char *chosen = form_value(&visit->query, "remove");
-    html_add(html, "<label>In place of<select name=\"remove\">");
+    page_add(visit, "<label>In place of<select name=\"remove\">");
     page_option(html, "", "nothing", chosen);
     for (size_t i = 0; i < visit->house->appliance_count; i++) {
         page_option(html, visit->house->appliances[i].id, visit->house->appliances[i].name, chosen);
     }
-    html_add(html, "</select></label>");
+    page_add(visit, "</select></label>");
 }
 
 static void add_form(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form action=\"/demand\" class=\"fields\">");
+    page_add(visit, "<form action=\"/demand\" class=\"fields\">");
     page_more_inputs(visit, &added, "Hot tub, 6 kW, 240 V", ADDED_LEAST);
     add_removed_field(visit);
-    html_add(html, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
+    page_add(visit, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
              form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0'
                  ? " open"
                  : "");
     page_inputs(visit, &maximum, 1);
     if (house_is_database(visit->site->path)) {
-        html_add(html,
+        page_add(visit,
                  "<div class=\"switches\"><label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the "
                  "readings that are stored here</label></div>",
                  form_has(&visit->query, "meter") ? " checked" : "");
     }
     page_inputs(visit, control, sizeof control / sizeof control[0]);
-    html_add(html, "</div></details><p><button>May the service carry it?</button></p></form>\n");
+    page_add(visit, "</div></details><p><button>May the service carry it?</button></p></form>\n");
 }
 
 /* ---- the question */
@@ -135,13 +134,13 @@ static void add_methods(struct visit *visit, const struct demand_answer *answer)
     struct text rating = {0};
     show_demand_rating(answer, &rating);
     plain_words(&rating);
-    html_add(html, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
+    page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
     text_done(&rating);
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,
                     answer->service->method_count, html);
     add_sentences(html, show_demand_methods(answer, visit->arena));
     add_sentences(html, show_demand_method_sources(answer, visit->arena));
-    html_add(html, "</details>\n");
+    page_add(visit, "</details>\n");
 }
 
 static void add_lines(struct visit *visit, const struct demand_answer *answer)
@@ -153,30 +152,29 @@ static void add_lines(struct visit *visit, const struct demand_answer *answer)
     const struct demand_list *list = &answer->demand->lines;
     struct show_sources sources = {.source = arena_array(visit->arena, list->count + 1, sizeof *sources.source)};
     const struct show_demand_lines lines = {.list = list, .sources = &sources};
-    html_add(html, "<details><summary>Line by line</summary>");
+    page_add(visit, "<details><summary>Line by line</summary>");
     show_html_table(&show_demand_line_rows, answer->chosen->name, &lines, list->count, html);
-    html_add(html, "<ol>");
+    page_add(visit, "<ol>");
     for (size_t i = 0; i < sources.count; i++) {
-        html_add(html, "<li>%s</li>", sources.source[i]);
+        page_add(visit, "<li>%s</li>", sources.source[i]);
     }
-    html_add(html, "</ol></details>\n");
+    page_add(visit, "</ol></details>\n");
 }
 
 /* The same question for the page on paper. */
 static void add_paper(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     static const char *const names[] = {"add", "remove", "measured", "meter", "setpoint", "kwh"};
-    html_add(html, "<form action=\"/demand/service.pdf\"><p>");
+    page_add(visit, "<form action=\"/demand/service.pdf\"><p>");
     for (size_t i = 0; i < visit->query.count; i++) {
         const struct field *field = &visit->query.field[i];
         for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
             if (strcmp(field->name, names[k]) == 0) {
-                html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+                page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
             }
         }
     }
-    html_add(html, "<button>One page for the electrician's folder (PDF)</button></p></form>\n");
+    page_add(visit, "<button>One page for the electrician's folder (PDF)</button></p></form>\n");
 }
 
 static void add_answer(struct visit *visit, const struct demand_answer *answer)
@@ -184,14 +182,14 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
     struct text *html = &visit->answer.body;
     struct text sentence = {0};
     show_demand_sentence(answer, &sentence);
-    html_add(html, "<p class=\"answer\"><strong>%s</strong></p>\n", text_string(&sentence));
+    page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", text_string(&sentence));
     text_done(&sentence);
     add_methods(visit, answer);
     add_lines(visit, answer);
     add_folded(html, "If it gives way", show_demand_control(answer, visit->arena));
-    html_add(html, "<details><summary>What was found</summary>");
+    page_add(visit, "<details><summary>What was found</summary>");
     page_findings(html, &answer->service->findings);
-    html_add(html, "</details>\n");
+    page_add(visit, "</details>\n");
     add_folded(html, "To bring to the electrician", show_demand_bring(answer, visit->arena));
     add_sentences(html, show_demand_notes(answer, visit->arena));
     add_paper(visit);
@@ -199,7 +197,7 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
 
 static void add_fault(struct visit *visit)
 {
-    html_add(&visit->answer.body, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
+    page_add(visit, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
 }
 
 void view_demand(struct visit *visit)
@@ -246,11 +244,7 @@ void api_demand(struct visit *visit)
 
 static const char *word_of(struct visit *visit, const char *option, const char *value)
 {
-    struct text text = {0};
-    text_printf(&text, "--%s=%s", option, value);
-    const char *word = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return word;
+    return arena_printf(visit->arena, "--%s=%s", option, value);
 }
 
 /* The words of the command; a measured figure that is none is left to it to refuse, never opened as a file. */

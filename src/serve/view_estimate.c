@@ -20,18 +20,18 @@ void page_estimate_form(struct visit *visit)
 {
     struct text *html = &visit->answer.body;
     const char *rules = form_value(&visit->query, "rules");
-    html_add(html, "<form action=\"/estimate\" class=\"fields\">");
+    page_add(visit, "<form action=\"/estimate\" class=\"fields\">");
     page_more_inputs(visit, &loads, "3 x lamp 60 W", 3);
-    html_add(html, "<label>Rules<select name=\"rules\">");
+    page_add(visit, "<label>Rules<select name=\"rules\">");
     for (size_t i = 0; i < ref_rule_set_count; i++) {
         struct text shown = {0};
         text_printf(&shown, "%s: %s", ref_rule_set_rows[i].id, ref_rule_set_rows[i].name);
         page_option(html, ref_rule_set_rows[i].id, text_string(&shown), rules);
         text_done(&shown);
     }
-    html_add(html, "</select></label>");
+    page_add(visit, "</select></label>");
     page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
-    html_add(html, "<p><button>Estimate</button></p></form>\n");
+    page_add(visit, "<p><button>Estimate</button></p></form>\n");
 }
 
 /* ---- the answer */
@@ -128,7 +128,7 @@ void view_estimate(struct visit *visit)
         if (answer_estimate(&question, &answer, &visit->error)) {
             add_answer(&answer, &visit->answer.body);
         } else {
-            html_add(&visit->answer.body, "<div role=\"alert\"><p>%s</p></div>", error_message(&visit->error));
+            page_add(visit, "<div role=\"alert\"><p>%s</p></div>", error_message(&visit->error));
         }
         estimate_answer_done(&answer);
     }
@@ -139,14 +139,13 @@ void view_estimate(struct visit *visit)
 
 void view_start(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     visit_house_if_any(visit);
     page_begin(visit, "A question, or a house");
-    html_add(html, "<h2>A circuit on the board?</h2>");
+    page_add(visit, "<h2>A circuit on the board?</h2>");
     page_solve_form(visit);
-    html_add(html, "<h2>Loads on one branch?</h2>");
+    page_add(visit, "<h2>Loads on one branch?</h2>");
     page_estimate_form(visit);
-    html_add(html,
+    page_add(visit,
              "<h2>The whole house?</h2><p>One question a page: the door of the panel line by line, then rooms and "
              "appliances; it can be left and taken up at any step.</p><p class=\"choices\"><a href=\"%s\">%s</a></p>\n",
              site_is_new(visit->site) ? "/first/house" : "/",

@@ -8,13 +8,12 @@
 
 static void add_branches(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<ul class=\"scenes\">");
+    page_add(visit, "<ul class=\"scenes\">");
     for (size_t i = 0; i < visit->house->branch_count; i++) {
-        html_add(html, "<li><a href=\"/fault/%s\">%s</a></li>", visit->house->branches[i].id,
+        page_add(visit, "<li><a href=\"/fault/%s\">%s</a></li>", visit->house->branches[i].id,
                  visit->house->branches[i].label);
     }
-    html_add(html, "</ul>\n");
+    page_add(visit, "</ul>\n");
 }
 
 /* What was found, of house and panels first. */
@@ -28,7 +27,7 @@ static void add_findings(struct visit *visit, const struct fault_answer *answer)
     for (size_t i = 0; i < answer->branch_count; i++) {
         finding_list_append(visit->arena, &all, &answer->study->branches[answer->branches[i]].findings);
     }
-    html_add(html, "<h2>What was found</h2>");
+    page_add(visit, "<h2>What was found</h2>");
     page_findings(html, &all);
 }
 
@@ -44,9 +43,9 @@ static void add_picture(struct visit *visit, const struct fault_answer *answer)
     }
     if (far != NULL) {
         const struct picture picture = picture_fault(answer->study, answer->question.branch, far, visit->arena);
-        html_add(&visit->answer.body, "<div class=\"circuit\">");
+        page_add(visit, "<div class=\"circuit\">");
         picture_svg(&picture, &visit->answer.body);
-        html_add(&visit->answer.body, "</div>\n");
+        page_add(visit, "</div>\n");
     }
 }
 
@@ -55,8 +54,7 @@ static void add_working(struct visit *visit, const struct fault_answer *answer)
     const struct page wide = {.width = SIZE_MAX, .utf8 = true};
     struct text working = {0};
     show_fault_working(answer, &wide, &working);
-    html_add(&visit->answer.body, "<details><summary>Step by step</summary><pre>%s</pre></details>\n",
-             text_string(&working));
+    page_add(visit, "<details><summary>Step by step</summary><pre>%s</pre></details>\n", text_string(&working));
     text_done(&working);
 }
 
@@ -66,12 +64,12 @@ static void add_loops(struct visit *visit, const struct fault_answer *answer)
     struct text *html = &visit->answer.body;
     const bool known = isfinite(answer->study->pscc_a) || isfinite(answer->study->ze_ohm);
     if (!known) {
-        html_add(html,
+        page_add(visit,
                  "<p>Say what the supplier declares, or its transformer, under <a href=\"/build/house\">House and "
                  "supply</a>: then the currents stand here.</p><details><summary>Loops, without currents</summary>");
     }
     show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, html);
-    html_add(html, known ? "" : "</details>\n");
+    page_add(visit, known ? "" : "</details>\n");
 }
 
 static void add_view(struct visit *visit, const struct fault_answer *answer)
@@ -82,7 +80,7 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
     show_fault_supply(answer, &supply);
     plain_words(&supply);
     page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
-    html_add(html,
+    page_add(visit,
              "<p>%s</p><p>Least: hot wire, weakest supply; so many times the rating, it says whether the device opens. "
              "Most: cold wire, strongest supply; it says whether the device can break it. Touch: along the protective "
              "conductor meanwhile. Wire: does it endure the fault? Measuring is a licensed electrician's work.</p>\n",

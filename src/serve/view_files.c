@@ -172,13 +172,12 @@ enum { DOWNLOADS = sizeof downloads / sizeof downloads[0] };
 
 void view_files(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     page_begin(visit, "Downloads");
-    html_add(html, "<ul class=\"plain\">");
+    page_add(visit, "<ul class=\"plain\">");
     for (size_t i = 0; i < DOWNLOADS; i++) {
-        html_add(html, "<li><a href=\"/files/%s\">%s</a></li>\n", downloads[i].file, downloads[i].what);
+        page_add(visit, "<li><a href=\"/files/%s\">%s</a></li>\n", downloads[i].file, downloads[i].what);
     }
-    html_add(html, "</ul>\n");
+    page_add(visit, "</ul>\n");
     page_lesson_form(visit);
     page_end(visit);
 }

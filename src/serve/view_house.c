@@ -39,56 +39,53 @@ static bool is_found(const struct house *house, const struct branch *branch, con
 /* The search stands outside the switches' form; without a script its button asks for the page anew. */
 static void add_search(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<form action=\"/\" role=\"search\" class=\"find\"><label>Find a branch or an appliance <input "
              "type=\"search\" name=\"find\" id=\"find\" value=\"%s\"></label> <button "
              "class=\"without-script\">Find</button> <span class=\"scenes\">Sorted: ",
              form_value(&visit->query, "find"));
-    html_add(html, asks_space(visit)
-                       ? "<a href=\"/\">the worst first</a> <a href=\"/?order=space\" aria-current=\"true\">"
-                       : "<a href=\"/\" aria-current=\"true\">the worst first</a> <a href=\"/?order=space\">");
-    html_add(html, "by space in the panel</a></span>");
-    html_add(html, "<span id=\"none-found\" role=\"status\"></span></form>\n");
+    page_add(visit, asks_space(visit)
+                        ? "<a href=\"/\">the worst first</a> <a href=\"/?order=space\" aria-current=\"true\">"
+                        : "<a href=\"/\" aria-current=\"true\">the worst first</a> <a href=\"/?order=space\">");
+    page_add(visit, "by space in the panel</a></span>");
+    page_add(visit, "<span id=\"none-found\" role=\"status\"></span></form>\n");
 }
 
 static void add_money_hour(struct house_view *view)
 {
     struct visit *visit = view->visit;
-    struct text *html = &visit->answer.body;
     const char *cost = visit_hour_cost(visit, view->week->bill, view->now.power_w);
-    html_add(html, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%.0f</b> W",
+    page_add(visit, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%.0f</b> W",
              view->now.power_w);
     if (cost != NULL) {
-        html_add(html, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
+        page_add(visit, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
                  visit->house->currency);
     }
-    html_add(html, ".</p>\n");
+    page_add(visit, ".</p>\n");
 }
 
 static void add_scenes(struct house_view *view)
 {
     const struct house *house = view->visit->house;
-    struct text *html = &view->visit->answer.body;
-    html_add(html, "<p class=\"scenes\">Show: <a href=\"/?all=1\">everything on</a> <a href=\"/\">nothing on</a>");
+    page_add(view->visit,
+             "<p class=\"scenes\">Show: <a href=\"/?all=1\">everything on</a> <a href=\"/\">nothing on</a>");
     for (size_t i = 0; i < house->scene_count; i++) {
-        html_add(html, " <a href=\"/?scene=%s\">%s</a>", house->scenes[i].id, house->scenes[i].name);
+        page_add(view->visit, " <a href=\"/?scene=%s\">%s</a>", house->scenes[i].id, house->scenes[i].name);
     }
-    html_add(html, "</p>\n");
+    page_add(view->visit, "</p>\n");
 }
 
 /* A switch; a number where there are several alike. */
 static void add_switch(struct house_view *view, size_t index)
 {
     const struct appliance *appliance = &view->visit->house->appliances[index];
-    struct text *html = &view->visit->answer.body;
     size_t units = view->now.assessment->options.on[index];
     if (appliance->count == 1) {
-        html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\"", appliance->id);
-        html_add(html, units > 0 ? " checked" : "");
-        html_add(html, "> %s</label>", appliance->name);
+        page_add(view->visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\"", appliance->id);
+        page_add(view->visit, units > 0 ? " checked" : "");
+        page_add(view->visit, "> %s</label>", appliance->name);
     } else {
-        html_add(html,
+        page_add(view->visit,
                  "<label><input type=\"number\" name=\"n-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s</label>",
                  appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
     }
@@ -99,11 +96,10 @@ static void add_advice(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
     const enum verdict verdict = view->week->assessment->branches[index].verdict;
-    struct text *html = &view->visit->answer.body;
     if (verdict < VERDICT_AT_RISK) {
         struct text line = {0};
         show_check_left(view->week, index, &line);
-        html_add(html, "<p class=\"todo left\">%s</p>", text_string(&line));
+        page_add(view->visit, "<p class=\"todo left\">%s</p>", text_string(&line));
         text_done(&line);
         return;
     }
@@ -116,17 +112,17 @@ static void add_advice(struct house_view *view, size_t index)
     if (answer_combos(view->visit->house, &question, &answer, &view->visit->error) && answer.count > 0) {
         struct text names = {0};
         decide_names(answer.house, answer.index, answer.rows[0].set, &names);
-        html_add(html,
+        page_add(view->visit,
                  answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>. "
                                                : "<p class=\"todo\">Too much alone: <strong>%s</strong>. ",
                  text_string(&names));
-        html_add(html,
+        page_add(view->visit,
                  "<a href=\"/combos/%s\">Every such set<span class=\"hidden\"> on %s</span></a> <a "
                  "href=\"/settle\">What could move<span class=\"hidden\"> from %s</span></a></p>",
                  branch->id, branch->label, branch->label);
         text_done(&names);
     } else {
-        html_add(html,
+        page_add(view->visit,
                  "<p class=\"todo\"><a href=\"/branch/%s\">See why<span class=\"hidden\">: %s</span></a> and ask a "
                  "licensed electrician.</p>",
                  branch->id, branch->label);
@@ -136,47 +132,46 @@ static void add_advice(struct house_view *view, size_t index)
 
 static void add_switches(struct house_view *view, const struct branch *branch)
 {
-    struct text *html = &view->visit->answer.body;
     if (branch->appliances.count == 0) {
         return;
     }
-    html_add(html, "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
+    page_add(view->visit,
+             "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
              branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
     for (size_t i = 0; i < branch->appliances.count; i++) {
         add_switch(view, branch->appliances.index[i]);
     }
-    html_add(html, "</div></details>");
+    page_add(view->visit, "</div></details>");
 }
 
 static void add_branch(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
     struct text *html = &view->visit->answer.body;
-    html_add(html, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
+    page_add(view->visit, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
     page_verdict(html, view->week->assessment->branches[index].verdict);
-    html_add(html, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
+    page_add(view->visit, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
     page_bar(html, view->week, index);
     show_html_figures(&show_check_rows, view->week, index, html);
     add_advice(view, index);
     add_switches(view, branch);
-    html_add(html, "</li>\n");
+    page_add(view->visit, "</li>\n");
 }
 
 static void add_branches(struct house_view *view)
 {
     const struct house *house = view->visit->house;
-    struct text *html = &view->visit->answer.body;
     const char *find = form_value(&view->visit->query, "find");
     size_t shown = 0;
-    html_add(html, "<ul class=\"branches\">\n");
+    page_add(view->visit, "<ul class=\"branches\">\n");
     for (size_t i = 0; i < house->branch_count; i++) {
         if (is_found(house, &house->branches[view->order[i]], find)) {
             add_branch(view, view->order[i]);
             shown++;
         }
     }
-    html_add(html, "</ul>");
-    html_add(html, shown == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
+    page_add(view->visit, "</ul>");
+    page_add(view->visit, shown == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
 }
 
 static void add_panel(struct house_view *view, size_t index)
@@ -184,15 +179,15 @@ static void add_panel(struct house_view *view, size_t index)
     const struct panel *panel = &view->visit->house->panels[index];
     const struct panel_assessment *result = &view->week->assessment->panels[index];
     struct text *html = &view->visit->answer.body;
-    html_add(html,
+    page_add(view->visit,
              "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
              panel->breaker_a);
     for (size_t leg = 0; leg < 3; leg++) {
         if ((panel->legs & (1u << leg)) != 0) {
-            html_add(html, "leg %s %.1f A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);
+            page_add(view->visit, "leg %s %.1f A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);
         }
     }
-    html_add(html, "neutral %.1f A.</p>", result->all.neutral_a);
+    page_add(view->visit, "neutral %.1f A.</p>", result->all.neutral_a);
     page_findings_folded(html, &result->findings);
 }
 
@@ -200,16 +195,16 @@ static void add_verdicts(struct house_view *view)
 {
     struct text *html = &view->visit->answer.body;
     const size_t *counts = view->week->verdicts;
-    html_add(html, "<p class=\"verdicts\">");
+    page_add(view->visit, "<p class=\"verdicts\">");
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
             page_verdict(html, (enum verdict)verdict);
-            html_add(html, " %zu ", counts[verdict]);
+            page_add(view->visit, " %zu ", counts[verdict]);
         }
     }
     struct text legend = {0};
     show_legend(view->week, "on its own page", &legend);
-    html_add(html,
+    page_add(view->visit,
              "</p><details class=\"legend\"><summary>What the words and bars mean</summary><p>%s On now is what a "
              "clamp meter would read. Bars end at half more than the rating, which is the strong line: dark to the "
              "busiest minute, light to everything on; the thin line is where near begins.</p></details>\n",
@@ -220,13 +215,12 @@ static void add_verdicts(struct house_view *view)
 /* Supply and rules, and what the rules lack. */
 static void add_house_line(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     struct text line = {0};
     show_house(visit->house, &line);
-    html_add(html, "<p>%s.</p>\n", text_string(&line));
+    page_add(visit, "<p>%s.</p>\n", text_string(&line));
     text_clear(&line);
     if (reference_missing_add(&line, rules_word(visit->house->rules))) {
-        html_add(html, "<p>%s</p>\n", text_string(&line));
+        page_add(visit, "<p>%s</p>\n", text_string(&line));
     }
     text_done(&line);
 }
@@ -234,27 +228,26 @@ static void add_house_line(struct visit *visit)
 static void add_view(struct house_view *view)
 {
     struct visit *visit = view->visit;
-    struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_begin(visit, "House");
     ask_box(visit);
     add_verdicts(view);
     add_search(visit);
-    html_add(html, "<form action=\"/\" id=\"house\"");
-    html_add(html, view->now.power_w > 0 ? " class=\"switched\"><h2>The panel</h2>" : "><h2>The panel</h2>");
+    page_add(visit, "<form action=\"/\" id=\"house\"");
+    page_add(visit, view->now.power_w > 0 ? " class=\"switched\"><h2>The panel</h2>" : "><h2>The panel</h2>");
     add_scenes(view);
     add_money_hour(view);
     add_branches(view);
-    html_add(html, "<p class=\"without-script\"><button>Work out what is switched on</button></p></form>\n"
-                   "<h2>Panels</h2>\n");
+    page_add(visit, "<p class=\"without-script\"><button>Work out what is switched on</button></p></form>\n"
+                    "<h2>Panels</h2>\n");
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
     }
-    html_add(html, "<p>Energy: %.1f kWh a day on average over the year", view->week->bill->kwh_day);
+    page_add(visit, "<p>Energy: %.1f kWh a day on average over the year", view->week->bill->kwh_day);
     if (view->week->bill->cost_day != NULL) {
-        html_add(html, ", %s %s a day, standing charge and tax included", view->week->bill->cost_day, house->currency);
+        page_add(visit, ", %s %s a day, standing charge and tax included", view->week->bill->cost_day, house->currency);
     }
-    html_add(html, ".</p>\n");
+    page_add(visit, ".</p>\n");
     add_house_line(visit);
     page_end(visit);
 }

@@ -34,7 +34,7 @@ static void add_numbers(struct visit *visit, const struct form *given)
 {
     for (size_t i = 0; i < LESSON_NUMBERS; i++) {
         const struct lesson_number *number = &lesson_numbers[i];
-        html_add(&visit->answer.body,
+        page_add(visit,
                  "<label>%s <input name=\"%s\" value=\"%s\" inputmode=\"numeric\" pattern=\"[0-9]*\" "
                  "autocomplete=\"off\"></label>",
                  number->label, number->name,
@@ -53,26 +53,24 @@ static bool is_chosen(const struct form *given, const char *kind)
 
 static void add_kinds(struct visit *visit, const struct form *given)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<fieldset><legend>Kinds of questions (none chosen: all)</legend><div "
-                   "class=\"switches\">");
+    page_add(visit, "<fieldset><legend>Kinds of questions (none chosen: all)</legend><div "
+                    "class=\"switches\">");
     struct lesson_plan plan = {0};
     lesson_plan_house(&plan, visit->house);
     for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
         const char *word = lesson_kind_word((enum lesson_kind)kind);
         if (lesson_kind_fits(&plan, (enum lesson_kind)kind) == NULL) {
-            html_add(html, "<label><input type=\"checkbox\" name=\"kind\" value=\"%s\"%s> %s</label>", word,
+            page_add(visit, "<label><input type=\"checkbox\" name=\"kind\" value=\"%s\"%s> %s</label>", word,
                      is_chosen(given, word) ? " checked" : "", lesson_kind_about((enum lesson_kind)kind));
         }
     }
     lesson_plan_done(&plan);
-    html_add(html, "</div></fieldset>");
+    page_add(visit, "</div></fieldset>");
 }
 
 void page_lesson_form(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<h2>Worksheets for a class</h2><p>Questions on parallel loads, from this house's own branches where "
              "their figures suit, with a key that shows each step. The same entries give the same sheets again, "
              "so that worksheets and key belong together. All of it is the folder that <code>ampsum lesson"
@@ -80,11 +78,11 @@ void page_lesson_form(struct visit *visit)
              "</code>.</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
     add_numbers(visit, &visit->query);
     add_kinds(visit, &visit->query);
-    html_add(html, "<p>");
+    page_add(visit, "<p>");
     for (const struct lesson_file *file = lesson_files; file->name != NULL; file++) {
-        html_add(html, "<button formaction=\"/files/%s\">%s</button> ", file->name, file->what);
+        page_add(visit, "<button formaction=\"/files/%s\">%s</button> ", file->name, file->what);
     }
-    html_add(html, "<button formaction=\"/mark\">Mark what came back</button></p></form>\n");
+    page_add(visit, "<button formaction=\"/mark\">Mark what came back</button></p></form>\n");
 }
 
 /* ---- the plan of the sheets */
@@ -235,19 +233,18 @@ const struct lesson_file lesson_files[] = {
 
 static void add_mark_form(struct visit *visit, const struct form *given)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html,
+    page_add(visit,
              "<p>Paste what was filled in of <code>answers.csv</code> or <code>answers-wide.csv</code>, with its first "
              "line, beside the entries with which the sheets were made. Nothing is kept.</p>"
              "<form method=\"post\" action=\"/mark\" class=\"fields\">");
     page_form_secrets(visit);
     add_numbers(visit, given);
-    html_add(html,
+    page_add(visit,
              "<label>Answers<textarea name=\"answers\" rows=\"12\" spellcheck=\"false\" required>%s</textarea></label>",
              form_lines(given, "answers"));
-    html_add(html, "<details><summary>Kinds of questions</summary>");
+    page_add(visit, "<details><summary>Kinds of questions</summary>");
     add_kinds(visit, given);
-    html_add(html, "</details><p><button>Mark them</button></p></form>\n");
+    page_add(visit, "</details><p><button>Mark them</button></p></form>\n");
 }
 
 static void add_notices(const struct mark_answer *answer, struct text *html)
@@ -304,10 +301,10 @@ void mark_class(struct visit *visit)
     page_begin(visit, good ? "A class, marked" : "Mark a class");
     if (good) {
         add_marks(&answer, &visit->answer.body);
-        html_add(&visit->answer.body, "<h2>Mark again</h2>");
+        page_add(visit, "<h2>Mark again</h2>");
     } else {
         visit->answer.status = 422;
-        html_add(&visit->answer.body, "<div role=\"alert\"><p>No answer could be placed on these sheets.</p></div>");
+        page_add(visit, "<div role=\"alert\"><p>No answer could be placed on these sheets.</p></div>");
         add_notices(&answer, &visit->answer.body);
     }
     add_mark_form(visit, &visit->body);

@@ -7,26 +7,25 @@
 
 static void add_moves(struct visit *visit, const struct settle_found *found)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, found->move_count > 0 ? "<ol class=\"sets\">" : "");
+    page_add(visit, found->move_count > 0 ? "<ol class=\"sets\">" : "");
     for (size_t i = 0; i < found->move_count; i++) {
         const struct settle_move *move = &found->moves[i];
         struct text name = {0};
         decide_name(move->appliance, move->appliance->count, &name);
-        html_add(html,
+        page_add(visit,
                  "<li>Use <strong>%s</strong> on <a href=\"/branch/%s\">%s</a>, not on <a "
                  "href=\"/branch/%s\">%s</a>.</li>",
                  text_string(&name), move->to->id, move->to->label, move->from->id, move->from->label);
         text_done(&name);
     }
-    html_add(html, found->move_count > 0 ? "</ol>\n" : "");
+    page_add(visit, found->move_count > 0 ? "</ol>\n" : "");
 }
 
 static void add_aim(struct visit *visit, const struct settle_answer *answer, enum settle_aim aim)
 {
     struct text line = {0};
     show_settle_verdict(answer, aim, &line);
-    html_add(&visit->answer.body, "<h2>%s</h2><p>%s</p>\n",
+    page_add(visit, "<h2>%s</h2><p>%s</p>\n",
              answer->same              ? "What to move"
              : aim == SETTLE_NONE_OVER ? "For the busiest minute"
                                        : "For everything on at once",
@@ -38,10 +37,9 @@ static void add_aim(struct visit *visit, const struct settle_answer *answer, enu
 /* What stays over after all moves. */
 static void add_stays(struct visit *visit, const struct settle_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     for (size_t i = 0; i < answer->stays_count; i++) {
         const struct settle_stays *stays = &answer->stays[i];
-        html_add(html,
+        page_add(visit,
                  "<p><a href=\"/branch/%s\">%s</a> stays over, whatever moves: %s. Ask a licensed electrician.</p>\n",
                  stays->branch->id, stays->branch->label, stays->finding->text);
     }
@@ -51,14 +49,13 @@ static void add_reach(struct visit *visit, const char *chosen)
 {
     static const char *const words[][2] = {
         {"room", "within the room"}, {"floor", "on the same floor"}, {"house", "anywhere in the house"}};
-    struct text *html = &visit->answer.body;
-    html_add(html, "<p class=\"scenes\">An appliance may move: ");
+    page_add(visit, "<p class=\"scenes\">An appliance may move: ");
     for (size_t i = 0; i < 3; i++) {
-        html_add(html, "<a href=\"/settle?reach=%s\"", words[i][0]);
-        html_add(html, strcmp(words[i][0], chosen) == 0 ? " aria-current=\"true\"" : "");
-        html_add(html, ">%s</a> ", words[i][1]);
+        page_add(visit, "<a href=\"/settle?reach=%s\"", words[i][0]);
+        page_add(visit, strcmp(words[i][0], chosen) == 0 ? " aria-current=\"true\"" : "");
+        page_add(visit, ">%s</a> ", words[i][1]);
     }
-    html_add(html, "</p>\n");
+    page_add(visit, "</p>\n");
 }
 
 void view_settle(struct visit *visit)
@@ -82,7 +79,7 @@ void view_settle(struct visit *visit)
     }
     add_aim(visit, &answer, SETTLE_NONE_AT_RISK);
     add_stays(visit, &answer);
-    html_add(&visit->answer.body, "<p class=\"legend\">%s</p>\n", show_settle_caution());
+    page_add(visit, "<p class=\"legend\">%s</p>\n", show_settle_caution());
     page_end(visit);
     settle_answer_done(&answer);
 }

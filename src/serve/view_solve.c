@@ -67,10 +67,9 @@ static const struct input inputs[] = {
 
 void page_solve_form(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<form action=\"/solve\" class=\"fields\">");
+    page_add(visit, "<form action=\"/solve\" class=\"fields\">");
     page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
-    html_add(html, "<p><button>Solve</button></p></form>\n");
+    page_add(visit, "<p><button>Solve</button></p></form>\n");
 }
 
 /* ---- the answer */
@@ -119,11 +118,11 @@ static void add_picture(struct visit *visit, const struct circuit_work *work, si
     struct picture picture;
     const struct network_style style = {.zigzag = true, .broken = broken, .solution = index};
     const char *source = form_given(&visit->query, "source");
-    html_add(&visit->answer.body, "<div class=\"circuit\">");
+    page_add(visit, "<div class=\"circuit\">");
     if (picture_network(work, source, style, visit->arena, &picture)) {
         picture_svg(&picture, &visit->answer.body);
     }
-    html_add(&visit->answer.body, "</div><p>%s</p>\n", picture.description);
+    page_add(visit, "</div><p>%s</p>\n", picture.description);
 }
 
 static void add_steps(const char *heading, struct steps *steps, struct text *html)
@@ -143,7 +142,7 @@ static void add_solution(struct visit *visit, const struct circuit_work *work, s
     const struct circuit_solution *solution = &work->answer.solutions[index];
     struct steps steps = {0};
     if (work->answer.count > 1) {
-        html_add(html, "<h2>Answer %zu of %zu</h2>", index + 1, work->answer.count);
+        page_add(visit, "<h2>Answer %zu of %zu</h2>", index + 1, work->answer.count);
     }
     add_picture(visit, work, index, false);
     add_grid(work, &solution->figures, "Resistance, voltage, current, power", html);
@@ -161,19 +160,19 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
     struct text *html = &visit->answer.body;
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
     for (size_t i = 0; i < work->circuit.note_count; i++) {
-        html_add(html, "<p>%s.</p>", work->circuit.notes[i]);
+        page_add(visit, "<p>%s.</p>", work->circuit.notes[i]);
     }
     for (size_t i = 0; i < work->answer.count; i++) {
         add_solution(visit, work, i);
     }
     if (work->broken != NULL) {
-        html_add(html, "<h2>With the fault</h2>");
+        page_add(visit, "<h2>With the fault</h2>");
         add_picture(visit, work, 0, true);
         add_grid(work, &work->after, "After the fault", html);
     }
     show_circuit_cautions(work, work->style.language, caution);
     for (size_t i = 0; caution[i] != NULL; i++) {
-        html_add(html, "<p class=\"caution\">%s</p>", caution[i]);
+        page_add(visit, "<p class=\"caution\">%s</p>", caution[i]);
     }
 }
 
@@ -190,7 +189,7 @@ void view_solve(struct visit *visit)
         if (circuit_work(&asked.task, &work, &fault)) {
             add_answer(visit, &work);
         } else {
-            html_add(&visit->answer.body, "<div role=\"alert\"><pre>%s</pre></div>", text_string(&fault.message));
+            page_add(visit, "<div role=\"alert\"><pre>%s</pre></div>", text_string(&fault.message));
         }
         circuit_work_done(&work);
         text_done(&fault.message);

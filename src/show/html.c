@@ -27,10 +27,8 @@ static bool takes(const char **at, const char *conversion)
     return same;
 }
 
-void html_add(struct text *html, const char *format, ...)
+void html_add_list(struct text *html, const char *format, va_list arguments)
 {
-    va_list arguments;
-    va_start(arguments, format);
     for (const char *at = format; *at != '\0';) {
         const size_t literal = strcspn(at, "%");
         text_add_length(html, at, literal);
@@ -53,6 +51,13 @@ void html_add(struct text *html, const char *format, ...)
             at += 2;
         }
     }
+}
+
+void html_add(struct text *html, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    html_add_list(html, format, arguments);
     va_end(arguments);
 }
 

@@ -273,6 +273,20 @@ START_TEST(arena_memory_is_zeroed_aligned_and_apart)
 END_TEST
 
 /* S6: what a line of the journal or a next step shows can be given to a shell again. */
+START_TEST(a_text_goes_into_the_arena_whole_and_is_empty_then)
+{
+    struct arena *arena = arena_new();
+    struct text text = {0};
+    text_printf(&text, "%s:%d", "kettle", 41);
+    const char *kept = arena_text(arena, &text);
+    ck_assert_str_eq(kept, "kettle:41");
+    ck_assert(text.bytes == NULL && text.length == 0);
+    ck_assert_str_eq(arena_text(arena, &text), "");
+    ck_assert_str_eq(arena_printf(arena, "%s %.1f %%", kept, 2.5), "kettle:41 2.5 %");
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(a_word_for_the_shell_is_read_back_by_one)
 {
     static const char *const words[] = {"name=Ada's room",    "power=1400 W", "kettle", "", "=a", "a\tb",
@@ -328,6 +342,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, utf8_is_checked, 0, ROWS(utf8_rows));
     tcase_add_test(tcase, ids_are_lower_case_digits_and_hyphens);
     tcase_add_test(tcase, arena_memory_is_zeroed_aligned_and_apart);
+    tcase_add_test(tcase, a_text_goes_into_the_arena_whole_and_is_empty_then);
     tcase_add_test(tcase, a_word_for_the_shell_is_read_back_by_one);
     tcase_add_test(tcase, first_error_wins);
     suite_add_tcase(suite, tcase);

@@ -4,7 +4,7 @@
 
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
-#include "build.h"
+#include "guide.h"
 
 enum { NAMES_SHOWN_MOST = 8 };
 
@@ -33,7 +33,7 @@ static bool lacks_position(const struct house *house, size_t index)
 
 static bool lacks_nameplate(const struct house *house, size_t index)
 {
-    return build_typical(&house->appliances[index]) != NULL;
+    return guide_typical(&house->appliances[index]) != NULL;
 }
 
 static bool lacks_use(const struct house *house, size_t index)
@@ -92,16 +92,15 @@ static const struct gap {
 
 static void add_row(struct visit *visit, const struct gap *gap, size_t index, size_t count)
 {
-    struct text *html = &visit->answer.body;
     const char *id = house_row_id(visit->house, gap->kind, index);
-    html_add(html, count == 0 ? ": " : ", ");
+    page_add(visit, count == 0 ? ": " : ", ");
     if (gap->kind == KIND_HOUSE) {
         const bool tariff = gap->is_missing == lacks_tariff;
-        html_add(html, "<a href=\"%s\">%s</a>", tariff ? "/build/tariff" : "/build/house",
+        page_add(visit, "<a href=\"%s\">%s</a>", tariff ? "/build/tariff" : "/build/house",
                  tariff ? "add a tariff" : "add it");
     } else {
-        html_add(html, "<a href=\"/build/correct/%s/%s\">%s</a>", kind_word(gap->kind), id,
-                 build_name(visit->house, gap->kind, index));
+        page_add(visit, "<a href=\"/build/correct/%s/%s\">%s</a>", kind_word(gap->kind), id,
+                 guide_name(visit->house, gap->kind, index));
     }
 }
 
@@ -118,33 +117,31 @@ static size_t count_missing(const struct house *house, const struct gap *gap)
 
 static void add_gap(struct visit *visit, const struct gap *gap, size_t missing)
 {
-    struct text *html = &visit->answer.body;
     size_t count = 0;
-    html_add(html, "<li><strong>%s</strong>", gap->what);
+    page_add(visit, "<li><strong>%s</strong>", gap->what);
     for (size_t i = 0; count < missing && count < NAMES_SHOWN_MOST; i++) {
         if (gap->is_missing(visit->house, i)) {
             add_row(visit, gap, i, count++);
         }
     }
     if (missing > count) {
-        html_add(html, " and %zu more", missing - count);
+        page_add(visit, " and %zu more", missing - count);
     }
-    html_add(html, ".<small>%s</small></li>", gap->follows);
+    page_add(visit, ".<small>%s</small></li>", gap->follows);
 }
 
 static void add_gaps(struct visit *visit)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     size_t shown = 0;
     for (size_t i = 0; i < sizeof gaps / sizeof gaps[0]; i++) {
         const size_t missing = count_missing(house, &gaps[i]);
         if (missing > 0) {
-            html_add(html, shown++ == 0 ? "<ul class=\"plain gaps\">" : "");
+            page_add(visit, shown++ == 0 ? "<ul class=\"plain gaps\">" : "");
             add_gap(visit, &gaps[i], missing);
         }
     }
-    html_add(html, shown > 0 ? "</ul>\n" : "<p>Nothing that the program asks for.</p>\n");
+    page_add(visit, shown > 0 ? "</ul>\n" : "<p>Nothing that the program asks for.</p>\n");
 }
 
 /* ---- the verdict */
@@ -154,15 +151,15 @@ static void add_verdict(struct visit *visit, const struct check_answer *check, e
     const struct house *house = visit->house;
     struct text *html = &visit->answer.body;
     const char *before = "";
-    html_add(html, "<li>");
+    page_add(visit, "<li>");
     page_verdict(html, verdict);
     for (size_t i = 0; i < house->branch_count; i++) {
         if (check->assessment->branches[i].verdict == verdict) {
-            html_add(html, "%s<a href=\"/branch/%s\">%s</a>", before, house->branches[i].id, house->branches[i].label);
+            page_add(visit, "%s<a href=\"/branch/%s\">%s</a>", before, house->branches[i].id, house->branches[i].label);
             before = ", ";
         }
     }
-    html_add(html, "</li>");
+    page_add(visit, "</li>");
 }
 
 static void add_check(struct visit *visit)
@@ -170,12 +167,12 @@ static void add_check(struct visit *visit)
     struct text *html = &visit->answer.body;
     const struct check_answer *check = visit_check(visit);
     if (visit->house->branch_count == 0) {
-        html_add(html, "<p>There is no branch to check yet.</p>\n");
+        page_add(visit, "<p>There is no branch to check yet.</p>\n");
         return;
     }
-    html_add(html, "<p>The whole house: ");
+    page_add(visit, "<p>The whole house: ");
     page_verdict(html, check->assessment->status);
-    html_add(html, "</p><ul class=\"plain gaps\">");
+    page_add(visit, "</p><ul class=\"plain gaps\">");
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (check->verdicts[verdict] > 0) {
             add_verdict(visit, check, (enum verdict)verdict);
@@ -183,27 +180,27 @@ static void add_check(struct visit *visit)
     }
     struct text legend = {0};
     show_legend(check, "on its own page", &legend);
-    html_add(html, "</ul><p class=\"legend\">%s</p>\n", text_string(&legend));
+    page_add(visit, "</ul><p class=\"legend\">%s</p>\n", text_string(&legend));
     text_done(&legend);
-    html_add(html, "<p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
+    page_add(visit, "<p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
              assess_count(check->assessment, SEVERITY_DANGER), assess_count(check->assessment, SEVERITY_WARNING),
              assess_count(check->assessment, SEVERITY_NOTE));
 }
 
-void view_build_missing(struct visit *visit)
+void view_guide_missing(struct visit *visit)
 {
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
-    build_begin(visit, "/build/missing", "What is still missing");
-    html_add(&visit->answer.body, "<p>All is stored already. What follows may be added now, later, or never.</p>\n");
+    guide_begin(visit, "/build/missing", "What is still missing");
+    page_add(visit, "<p>All is stored already. What follows may be added now, later, or never.</p>\n");
     add_gaps(visit);
-    html_add(&visit->answer.body, "<h2>What the check says</h2>");
+    page_add(visit, "<h2>What the check says</h2>");
     add_check(visit);
-    html_add(
-        &visit->answer.body,
+    page_add(
+        visit,
         "<p class=\"links\"><a href=\"/\">See the house</a> <a href=\"/files/report.pdf\" download>Report (PDF)</a> "
         "<a href=\"/files/directory.pdf\" download>List for the panel's door (PDF)</a> <a href=\"/files\">All "
         "downloads</a></p>\n");
-    build_end(visit, "/build/missing");
+    guide_end(visit, "/build/missing");
 }

@@ -2,13 +2,13 @@
  * The first house guide: one page for each step, one table of what is asked. Where the guide stands is in the database
  * alone, so it can be left at any step and taken up again, and every step can be undone.
  */
-#ifndef AMPSUM_SERVE_BUILD_H
-#define AMPSUM_SERVE_BUILD_H
+#ifndef AMPSUM_SERVE_GUIDE_H
+#define AMPSUM_SERVE_GUIDE_H
 
 #include "site.h"
 
 /* When a field is shown. */
-enum build_place {
+enum guide_place {
     FIELD_LINE,    /* in the form that adds a line, and in every other */
     FIELD_MORE,    /* likewise, folded away under "More" */
     FIELD_CORRECT, /* only where a line is corrected: a new one has it from the page */
@@ -24,166 +24,166 @@ enum {
 
 /*
  * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page: a choice, a list to tick, a
- * line of text. A new field is a row in build_fields.c. Three keys are the page's own: `rating` stands for the five
+ * line of text. A new field is a row in guide_fields.c. Three keys are the page's own: `rating` stands for the five
  * ratings of an appliance, `at` for its outlet or branch, `room-kind` for a room's kind.
  */
-struct build_field {
+struct guide_field {
     enum kind kind;
     const char *key;        /* of the house file */
     const char *label;      /* as reference_fill takes it */
     const char *example;    /* NULL: none */
     const char *example_ft; /* where lengths are in feet; NULL: the same */
     const char *help;       /* one sentence; NULL: none */
-    enum build_place place;
+    enum guide_place place;
     unsigned not_where;
 };
 
-extern const struct build_field build_fields[];
-extern const size_t build_field_count;
+extern const struct guide_field guide_fields[];
+extern const size_t guide_field_count;
 
 /* What the word of a choice is called on the page. */
-const char *build_choice_name(const char *key, const char *word, struct arena *arena);
+const char *guide_choice_name(const char *key, const char *word, struct arena *arena);
 
 /* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name.
  */
-const char *build_key(const char *key);
+const char *guide_key(const char *key);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */
-bool build_field_holds(const struct build_field *field, const struct house *house);
+bool guide_field_holds(const struct guide_field *field, const struct house *house);
 
-/* ---- build_form.c: the fields of one kind */
+/* ---- guide_form.c: the fields of one kind */
 
-struct build_form {
+struct guide_form {
     struct visit *visit;
     enum kind kind;
     const char *id;                     /* "" where it is a new one */
     const char *prefix;                 /* before each name, where one form holds several lines; else "" */
     const struct document *document;    /* of the house; NULL: none yet */
     const struct document_section *now; /* as it stands; NULL: a new one */
-    struct form proposed;               /* values that a new one begins with; build_form_end frees it */
+    struct form proposed;               /* values that a new one begins with; guide_form_end frees it */
     bool focus;                         /* the first field takes the focus */
     bool again;                         /* what was typed stands in visit->body, sent or not */
     const char *hint;                   /* in place of the help of its one field; NULL: that */
 };
 
 /* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
-const char *build_form_value(const struct build_form *form, const char *key);
+const char *guide_form_value(const struct guide_form *form, const char *key);
 
 /* What a section says of a field, in the words of the page; "" where nothing. */
-const char *build_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
+const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
                             const char *key);
 
 /* The form from its opening tag with the secrets; then its fields, those under "More" folded; then button and end. */
-void build_form_begin(struct build_form *form, const char *action);
-void build_form_fields(struct build_form *form);
-void build_form_line(struct build_form *form); /* only those of a line, without the folded ones */
-void build_form_end(struct build_form *form, const char *button);
+void guide_form_begin(struct guide_form *form, const char *action);
+void guide_form_fields(struct guide_form *form);
+void guide_form_line(struct guide_form *form); /* only those of a line, without the folded ones */
+void guide_form_end(struct guide_form *form, const char *button);
 
 /* The one field of that key, alone; and what it is called, without its unit. */
-void build_form_field(struct build_form *form, const char *key);
-const char *build_field_label(struct visit *visit, enum kind kind, const char *key);
+void guide_form_field(struct guide_form *form, const char *key);
+const char *guide_field_label(struct visit *visit, enum kind kind, const char *key);
 
-/* What people call a value as build_value_now gives it: a room's name, the line of the door. */
-const char *build_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
+/* What people call a value as guide_value_now gives it: a room's name, the line of the door. */
+const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
 
 /*
  * Where what went wrong is about a field of the form that was sent: the field (NULL: none), what stands before its
  * name, and the reason without the section and the key in front.
  */
-const struct build_field *build_fault_field(struct visit *visit, const char *line);
-const char *build_fault_prefix(struct visit *visit);
-const char *build_fault_reason(struct visit *visit, const char *line, const char *key);
+const struct guide_field *guide_fault_field(struct visit *visit, const char *line);
+const char *guide_fault_prefix(struct visit *visit);
+const char *guide_fault_reason(struct visit *visit, const char *line, const char *key);
 
 /* A hidden field. */
-void build_hidden(struct visit *visit, const char *name, const char *value);
+void guide_hidden(struct visit *visit, const char *name, const char *value);
 
 /* The select of an appliance's outlet or branch, those of its room first. */
-void build_places(struct build_form *form, size_t room);
+void guide_places(struct guide_form *form, size_t room);
 
-/* ---- build_read.c: what a form brought, put into a document */
+/* ---- guide_read.c: what a form brought, put into a document */
 
 /* One value of a key, or the ticked ones as a list. */
-const char *build_posted(struct visit *visit, const char *prefix, const char *key);
+const char *guide_posted(struct visit *visit, const char *prefix, const char *key);
 
 /* Sets and takes out the keys of the section that the form brought. False with visit->error set. */
-bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix);
+bool guide_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix);
 
 /* The number and the unit of a rating that a section has; "" where none. */
-void build_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
+void guide_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
                   const char **ret_unit);
 
 /* NULL-ended. */
-extern const char *const build_units[];
+extern const char *const guide_units[];
 
-/* ---- view_build.c: the frame of the steps */
+/* ---- view_guide.c: the frame of the steps */
 
 /*
  * Reads the house where the visit has none; false where the answer is made: read-only, unreadable, or still to be made
  * (then the first step).
  */
-bool build_ready(struct visit *visit);
+bool guide_ready(struct visit *visit);
 
 /* Frame of a page: title, way through the steps, what went wrong or was added. `path` is the page's own, for undo. */
-void build_begin(struct visit *visit, const char *path, const char *title);
-void build_fault_box(struct visit *visit); /* what went wrong alone */
-void build_end(struct visit *visit, const char *path);
+void guide_begin(struct visit *visit, const char *path, const char *title);
+void guide_fault_box(struct visit *visit); /* what went wrong alone */
+void guide_end(struct visit *visit, const char *path);
 
 /* A value of the address, or of the form where that is shown again. */
-const char *build_asked(const struct visit *visit, const char *name);
+const char *guide_asked(const struct visit *visit, const char *name);
 
 /* The list of lines that can be corrected and removed: one form for all. */
-void build_list_begin(struct visit *visit, enum kind kind);
-void build_list_buttons(struct visit *visit, enum kind kind, size_t index);
-void build_list_end(struct visit *visit);
+void guide_list_begin(struct visit *visit, enum kind kind);
+void guide_list_buttons(struct visit *visit, enum kind kind, size_t index);
+void guide_list_end(struct visit *visit);
 
 /* What people call a row: its name, label or ID. */
-const char *build_name(const struct house *house, enum kind kind, size_t index);
+const char *guide_name(const struct house *house, enum kind kind, size_t index);
 
 /* The page on which lines of a kind are added: that of the row, or of what the form says where index is NO_INDEX. */
-const char *build_page_of(struct visit *visit, enum kind kind, size_t index);
+const char *guide_page_of(struct visit *visit, enum kind kind, size_t index);
 
 /* Appends the value of a key as the house file writes it; false where it is not given. */
-bool build_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name);
+bool guide_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name);
 
 /* Appends what an appliance takes, as it was given: `1500 W`, `2 x 9 W`. */
-void build_add_rating(struct text *html, const struct house *house, size_t index);
+void guide_add_rating(struct text *html, const struct house *house, size_t index);
 
 /* The row of the typical ratings that an appliance has its power from, by name and figure; NULL where there is none. */
 struct ref_typical;
-const struct ref_typical *build_typical(const struct appliance *appliance);
+const struct ref_typical *guide_typical(const struct appliance *appliance);
 
-/* ---- the steps, shown again by build_change.c where a value was wrong */
+/* ---- the steps, shown again by guide_change.c where a value was wrong */
 
-void view_build_house(struct visit *visit);
-void view_build_door(struct visit *visit);
-void view_build_rooms(struct visit *visit);
-void view_build_appliances(struct visit *visit);
-void view_build_missing(struct visit *visit);
-void view_build_panels(struct visit *visit);
-void view_build_outlets(struct visit *visit);
-void view_build_outlet(struct visit *visit);
-void view_build_tariff(struct visit *visit);
-void view_build_scenes(struct visit *visit);
-void view_build_correct(struct visit *visit);
+void view_guide_house(struct visit *visit);
+void view_guide_door(struct visit *visit);
+void view_guide_rooms(struct visit *visit);
+void view_guide_appliances(struct visit *visit);
+void view_guide_missing(struct visit *visit);
+void view_guide_panels(struct visit *visit);
+void view_guide_outlets(struct visit *visit);
+void view_guide_outlet(struct visit *visit);
+void view_guide_tariff(struct visit *visit);
+void view_guide_scenes(struct visit *visit);
+void view_guide_correct(struct visit *visit);
 
 /* The next free space of a panel, as typed; where the next appliance of a room likely is; the names with typical
  * ratings. */
-const char *build_next_space(struct visit *visit, size_t panel);
-const char *build_likely_place(struct visit *visit, size_t room);
-void build_typical_names(struct visit *visit);
+const char *guide_next_space(struct visit *visit, size_t panel);
+const char *guide_likely_place(struct visit *visit, size_t room);
+void guide_typical_names(struct visit *visit);
 
-/* ---- build_change.c */
+/* ---- guide_change.c */
 
 /* A visit_change: adds the line that the form brought. */
-bool build_add_to(struct visit *visit, struct document *document, struct text *ret_what);
+bool guide_add_to(struct visit *visit, struct document *document, struct text *ret_what);
 
 /* Makes the house of the form and goes on to `next`; status 422 or 503 with visit->error set, and no page. */
-void build_begin_house(struct visit *visit, const char *next);
+void guide_begin_house(struct visit *visit, const char *next);
 
-void build_first(struct visit *visit);
-void build_add(struct visit *visit);
-void build_set(struct visit *visit);
-void build_remove(struct visit *visit);
-void build_undo(struct visit *visit);
+void guide_first(struct visit *visit);
+void guide_add(struct visit *visit);
+void guide_set(struct visit *visit);
+void guide_remove(struct visit *visit);
+void guide_undo(struct visit *visit);
 
 #endif

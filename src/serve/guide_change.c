@@ -6,7 +6,7 @@
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
 #include "ampsum/store.h"
-#include "build.h"
+#include "guide.h"
 
 enum { LINES_MOST = 12 };
 
@@ -34,7 +34,7 @@ static const char *page_before(struct visit *visit)
         return "/build";
     }
     const size_t index = id[0] == '\0' ? NO_INDEX : house_find(visit->house, kind, id);
-    return build_page_of(visit, kind, index);
+    return guide_page_of(visit, kind, index);
 }
 
 static void go_on(struct visit *visit, const char *page, bool added)
@@ -56,9 +56,9 @@ static void go_on(struct visit *visit, const char *page, bool added)
 static void show_again(struct visit *visit, bool correction)
 {
     static void (*const pages[KIND_COUNT])(struct visit *) = {
-        [KIND_HOUSE] = view_build_house,  [KIND_PANEL] = view_build_panels,  [KIND_ROOM] = view_build_rooms,
-        [KIND_BRANCH] = view_build_door,  [KIND_OUTLET] = view_build_outlet, [KIND_APPLIANCE] = view_build_appliances,
-        [KIND_SCENE] = view_build_scenes, [KIND_TARIFF] = view_build_tariff, [KIND_PERIOD] = view_build_tariff,
+        [KIND_HOUSE] = view_guide_house,  [KIND_PANEL] = view_guide_panels,  [KIND_ROOM] = view_guide_rooms,
+        [KIND_BRANCH] = view_guide_door,  [KIND_OUTLET] = view_guide_outlet, [KIND_APPLIANCE] = view_guide_appliances,
+        [KIND_SCENE] = view_guide_scenes, [KIND_TARIFF] = view_guide_tariff, [KIND_PERIOD] = view_guide_tariff,
     };
     const struct section *section = section_named(form_value(&visit->body, "kind"));
     if (section == NULL) {
@@ -66,7 +66,7 @@ static void show_again(struct visit *visit, bool correction)
     }
     text_clear(&visit->answer.body);
     if (correction && section->takes_id) {
-        view_build_correct(visit);
+        view_guide_correct(visit);
     } else {
         pages[section->kind](visit);
     }
@@ -74,7 +74,7 @@ static void show_again(struct visit *visit, bool correction)
 
 /* ---- step 1 */
 
-void build_begin_house(struct visit *visit, const char *next)
+void guide_begin_house(struct visit *visit, const char *next)
 {
     if (!site_is_new(visit->site)) {
         visit_refuse(visit, 409, "This house is there already", "Someone has begun it meanwhile. Nothing was changed.");
@@ -83,7 +83,7 @@ void build_begin_house(struct visit *visit, const char *next)
     struct document *document = document_new("form");
     struct house *house = NULL;
     document_add(document, "house", "");
-    const bool stored = build_apply(visit, document, KIND_HOUSE, "", "") &&
+    const bool stored = guide_apply(visit, document, KIND_HOUSE, "", "") &&
                         house_build(document, &house, &visit->error) &&
                         store_create(visit->site->path, house, false, &visit->error);
     house_free(house);
@@ -95,11 +95,11 @@ void build_begin_house(struct visit *visit, const char *next)
     }
 }
 
-void build_first(struct visit *visit)
+void guide_first(struct visit *visit)
 {
-    build_begin_house(visit, "/build/panel");
+    guide_begin_house(visit, "/build/panel");
     if (visit->answer.status == 422 || (visit->answer.status == 503 && visit->answer.body.length == 0)) {
-        view_build_house(visit);
+        view_guide_house(visit);
     }
 }
 
@@ -162,7 +162,7 @@ static const char *spoken_name(struct visit *visit, const char *name, const char
 {
     struct freetext load = {.name = name};
     struct error unread = {0};
-    if (build_posted(visit, prefix, "rating")[0] == '\0') {
+    if (guide_posted(visit, prefix, "rating")[0] == '\0') {
         freetext_read(visit->arena, name, visit->house->rules, &load, &unread);
     }
     error_done(&unread);
@@ -172,22 +172,19 @@ static const char *spoken_name(struct visit *visit, const char *name, const char
 /* An outlet without a name: its branch's ID and a number, so that it is no branch's ID. */
 static const char *outlet_name(struct visit *visit, const char *prefix)
 {
-    const char *branch = build_posted(visit, prefix, "branch");
+    const char *branch = guide_posted(visit, prefix, "branch");
     const size_t index = house_find(visit->house, KIND_BRANCH, branch);
-    struct text name = {0};
-    text_printf(&name, "%s %zu", branch, index == NO_INDEX ? 1 : visit->house->branches[index].outlets.count + 1);
-    const char *copy = arena_copy(visit->arena, text_string(&name));
-    text_done(&name);
-    return copy;
+    return arena_printf(visit->arena, "%s %zu", branch,
+                        index == NO_INDEX ? 1 : visit->house->branches[index].outlets.count + 1);
 }
 
 /* What a new line is called in the journal, and where its ID comes from. */
 static const char *new_name(struct visit *visit, enum kind kind, const char *prefix)
 {
-    const char *label = build_posted(visit, prefix, kind == KIND_BRANCH ? "label" : "name");
+    const char *label = guide_posted(visit, prefix, kind == KIND_BRANCH ? "label" : "name");
     if (kind == KIND_PERIOD) {
-        const char *hours = build_posted(visit, prefix, "hours");
-        return hours[0] == '\0' ? build_posted(visit, prefix, "days") : hours;
+        const char *hours = guide_posted(visit, prefix, "hours");
+        return hours[0] == '\0' ? guide_posted(visit, prefix, "days") : hours;
     }
     if (kind == KIND_APPLIANCE) {
         return spoken_name(visit, label, prefix);
@@ -202,7 +199,7 @@ static bool add_line(struct visit *visit, struct document *document, enum kind k
     const char *name = new_name(visit, kind, prefix);
     const char *id = edit_free_id(document, word, name, word);
     text_printf(ret_what, "%s %s", word, name);
-    return edit_add(document, word, id, NULL, 0, &visit->error) && build_apply(visit, document, kind, id, prefix) &&
+    return edit_add(document, word, id, NULL, 0, &visit->error) && guide_apply(visit, document, kind, id, prefix) &&
            add_legs(visit, document, kind, id);
 }
 
@@ -211,11 +208,8 @@ static bool add_lines(struct visit *visit, struct document *document, enum kind 
 {
     size_t added = 0;
     for (int i = 1; i <= LINES_MOST; i++) {
-        struct text prefix = {0};
-        text_printf(&prefix, "%d.", i);
-        const char *copy = arena_copy(visit->arena, text_string(&prefix));
-        text_done(&prefix);
-        if (build_posted(visit, copy, "label")[0] != '\0') {
+        const char *copy = arena_printf(visit->arena, "%d.", i);
+        if (guide_posted(visit, copy, "label")[0] != '\0') {
             text_add(ret_what, added++ == 0 ? "" : ", ");
             if (!add_line(visit, document, kind, copy, ret_what)) {
                 return false;
@@ -228,7 +222,7 @@ static bool add_lines(struct visit *visit, struct document *document, enum kind 
     return added > 0;
 }
 
-bool build_add_to(struct visit *visit, struct document *document, struct text *ret_what)
+bool guide_add_to(struct visit *visit, struct document *document, struct text *ret_what)
 {
     enum kind kind = KIND_HOUSE;
     if (!read_kind(visit, &kind)) {
@@ -239,9 +233,9 @@ bool build_add_to(struct visit *visit, struct document *document, struct text *r
     return several ? add_lines(visit, document, kind, ret_what) : add_line(visit, document, kind, "", ret_what);
 }
 
-void build_add(struct visit *visit)
+void guide_add(struct visit *visit)
 {
-    visit_store(visit, build_add_to, "/build");
+    visit_store(visit, guide_add_to, "/build");
     if (visit->answer.status == 303) {
         go_on(visit, page_before(visit), true);
     } else if (visit->answer.status == 422) {
@@ -263,11 +257,11 @@ static bool set(struct visit *visit, struct document *document, struct text *ret
         document_add(document, "panel", id);
     }
     text_printf(ret_what, "correct %s %s", kind_word(kind),
-                index == NO_INDEX ? id : build_name(visit->house, kind, index));
-    return build_apply(visit, document, kind, id, "");
+                index == NO_INDEX ? id : guide_name(visit->house, kind, index));
+    return guide_apply(visit, document, kind, id, "");
 }
 
-void build_set(struct visit *visit)
+void guide_set(struct visit *visit)
 {
     visit_store(visit, set, "/build");
     if (visit->answer.status == 303) {
@@ -289,7 +283,7 @@ static void add_consequence(struct visit *visit, const char *line, size_t length
     const size_t index = section == NULL ? NO_INDEX : house_find(visit->house, section->kind, id);
     const bool goes = strstr(arena_copy_length(visit->arena, line, length), ": removed") != NULL;
     text_printf(ret_text, "\n%s %s %s", section == NULL ? "" : section->word,
-                index == NO_INDEX ? id : build_name(visit->house, section->kind, index),
+                index == NO_INDEX ? id : guide_name(visit->house, section->kind, index),
                 goes ? "would go with it" : "would stay, without the mention of it");
 }
 
@@ -304,7 +298,7 @@ static void offer_all(struct visit *visit, struct document *document, const char
     size_t count = 0;
     if (edit_remove(document, word, id, true, &along, &unread)) {
         text_printf(&message, "%s can't go alone: this hangs on it.",
-                    build_name(visit->house, kind, house_find(visit->house, kind, id)));
+                    guide_name(visit->house, kind, house_find(visit->house, kind, id)));
         for (const char *line = text_string(&along); *line != '\0';) {
             const size_t length = strcspn(line, "\n");
             if (count++ < SHOWN_MOST) {
@@ -336,7 +330,7 @@ static bool take_out(struct visit *visit, struct document *document, struct text
     const size_t index = house_find(visit->house, kind, id);
     struct text also = {0};
     text_printf(ret_what, "remove %s %s%s", kind_word(kind),
-                index == NO_INDEX ? id : build_name(visit->house, kind, index),
+                index == NO_INDEX ? id : guide_name(visit->house, kind, index),
                 with_all ? " with all that hangs on it" : "");
     const bool removed = edit_remove(document, kind_word(kind), id, with_all, &also, &visit->error);
     text_done(&also);
@@ -346,7 +340,7 @@ static bool take_out(struct visit *visit, struct document *document, struct text
     return removed;
 }
 
-void build_remove(struct visit *visit)
+void guide_remove(struct visit *visit)
 {
     visit_store(visit, take_out, "/build");
     if (visit->answer.status == 303) {
@@ -362,7 +356,7 @@ static bool is_page(const char *path)
     return strncmp(path, "/build", 6) == 0 && path[strspn(path, "abcdefghijklmnopqrstuvwxyz0123456789-/?=&")] == '\0';
 }
 
-void build_undo(struct visit *visit)
+void guide_undo(struct visit *visit)
 {
     const char *back = form_value(&visit->body, "back");
     undo_change(visit);

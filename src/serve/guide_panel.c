@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "build.h"
+#include "guide.h"
 
 enum { LINES_MOST = 12, FREE_SHOWN_MOST = 8 };
 
@@ -61,16 +61,15 @@ static int next_space(const struct house *house, size_t panel)
 static void add_free(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     const int highest = highest_space(house, panel);
     size_t count = 0;
     for (int space = 1; space < highest && count < FREE_SHOWN_MOST; space++) {
         if (!is_taken(house, panel, space)) {
-            html_add(html, "%s%zu", count++ == 0 ? "Spaces still free: " : ", ", (size_t)space);
+            page_add(visit, "%s%zu", count++ == 0 ? "Spaces still free: " : ", ", (size_t)space);
         }
     }
     if (highest > 0) {
-        html_add(html, "%s%zu and up.",
+        page_add(visit, "%s%zu and up.",
                  count == 0                ? "Spaces still free: "
                  : count < FREE_SHOWN_MOST ? ", "
                                            : " ... ",
@@ -111,19 +110,19 @@ static void add_line(struct visit *visit, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
     struct text *html = &visit->answer.body;
-    html_add(html, "<li>");
+    page_add(visit, "<li>");
     add_spaces(html, branch);
-    html_add(html, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%g A, %zu %s", branch->id, branch->label,
+    page_add(visit, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%g A, %zu %s", branch->id, branch->label,
              branch->breaker_a, (size_t)branch->poles, branch->poles == 1 ? "pole" : "poles");
     if (visit->house->system != SYSTEM_SINGLE_PHASE) {
-        html_add(html, ", %s %s", branch->poles == 1 ? "leg" : "legs", legs_word(branch->legs));
+        page_add(visit, ", %s %s", branch->poles == 1 ? "leg" : "legs", legs_word(branch->legs));
     }
     if (branch->purpose != PURPOSE_GENERAL) {
-        html_add(html, ", %s", purpose_word(branch->purpose));
+        page_add(visit, ", %s", purpose_word(branch->purpose));
     }
-    html_add(html, branch->wire.conductor == NULL ? ", wire not known" : "");
-    html_add(html, "</small></span>");
-    build_list_buttons(visit, KIND_BRANCH, index);
+    page_add(visit, branch->wire.conductor == NULL ? ", wire not known" : "");
+    page_add(visit, "</small></span>");
+    guide_list_buttons(visit, KIND_BRANCH, index);
 }
 
 static void add_lines(struct visit *visit, size_t panel)
@@ -136,44 +135,40 @@ static void add_lines(struct visit *visit, size_t panel)
             lines[count++] = (struct line){i, first_space(&house->branches[i])};
         }
     }
-    html_add(&visit->answer.body, "<h2>The door so far</h2>");
+    page_add(visit, "<h2>The door so far</h2>");
     if (count == 0) {
-        html_add(&visit->answer.body, "<p>Nothing yet.</p>\n");
+        page_add(visit, "<p>Nothing yet.</p>\n");
         return;
     }
     qsort(lines, count, sizeof *lines, by_space);
-    build_list_begin(visit, KIND_BRANCH);
+    guide_list_begin(visit, KIND_BRANCH);
     for (size_t i = 0; i < count; i++) {
         add_line(visit, lines[i].branch);
     }
-    build_list_end(visit);
+    guide_list_end(visit);
 }
 
 /* ---- the form */
 
-static void propose(struct build_form *form, const char *name, const char *value)
+static void propose(struct guide_form *form, const char *name, const char *value)
 {
     form_add(&form->proposed, name, value);
 }
 
 static const char *number_string(struct visit *visit, int number)
 {
-    struct text text = {0};
-    text_printf(&text, "%d", number);
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_printf(visit->arena, "%d", number);
 }
 
 /* Each line is a group of its own, so that the same labels stand apart for who hears them. */
-static void add_group(struct visit *visit, struct build_form *form, size_t number)
+static void add_group(struct visit *visit, struct guide_form *form, size_t number)
 {
-    html_add(&visit->answer.body, "<fieldset class=\"fields guide\"><legend>Line %zu</legend>", number);
-    build_form_line(form);
-    html_add(&visit->answer.body, "</fieldset>");
+    page_add(visit, "<fieldset class=\"fields guide\"><legend>Line %zu</legend>", number);
+    guide_form_line(form);
+    page_add(visit, "</fieldset>");
 }
 
-const char *build_next_space(struct visit *visit, size_t panel)
+const char *guide_next_space(struct visit *visit, size_t panel)
 {
     return number_string(visit, next_space(visit->house, panel));
 }
@@ -181,17 +176,17 @@ const char *build_next_space(struct visit *visit, size_t panel)
 static void add_several(struct visit *visit, size_t panel, size_t count)
 {
     const struct house *house = visit->house;
-    struct build_form form = {.visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = !visit->post};
+    struct guide_form form = {.visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = !visit->post};
     int space = next_space(house, panel);
-    build_form_begin(&form, "/build/add");
-    build_hidden(visit, "panel", house->panels[panel].id);
-    build_hidden(visit, "lines", number_string(visit, (int)count));
+    guide_form_begin(&form, "/build/add");
+    guide_hidden(visit, "panel", house->panels[panel].id);
+    guide_hidden(visit, "lines", number_string(visit, (int)count));
     for (size_t i = 1; i <= count; i++) {
         struct text prefix = {0};
         text_printf(&prefix, "%zu.", i);
         form.prefix = arena_copy(visit->arena, text_string(&prefix));
         text_add(&prefix, "panel");
-        build_hidden(visit, text_string(&prefix), house->panels[panel].id);
+        guide_hidden(visit, text_string(&prefix), house->panels[panel].id);
         text_done(&prefix);
         propose(&form, "position", number_string(visit, space));
         add_group(visit, &form, i);
@@ -199,79 +194,76 @@ static void add_several(struct visit *visit, size_t panel, size_t count)
         for (space++; is_taken(house, panel, space); space++) {
         }
     }
-    html_add(&visit->answer.body, "<p class=\"help\">Lines without a label are left out. All are stored, or none.</p>");
-    build_form_end(&form, "Add these lines");
+    page_add(visit, "<p class=\"help\">Lines without a label are left out. All are stored, or none.</p>");
+    guide_form_end(&form, "Add these lines");
 }
 
 static void add_one(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
     const bool added = form_has(&visit->query, "added");
-    struct build_form form = {
+    struct guide_form form = {
         .visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = added || house->branch_count == 0};
-    propose(&form, "position", build_next_space(visit, panel));
-    build_form_begin(&form, "/build/add");
-    build_hidden(visit, "panel", house->panels[panel].id);
-    build_form_fields(&form);
-    html_add(&visit->answer.body, "<p class=\"help\">");
+    propose(&form, "position", guide_next_space(visit, panel));
+    guide_form_begin(&form, "/build/add");
+    guide_hidden(visit, "panel", house->panels[panel].id);
+    guide_form_fields(&form);
+    page_add(visit, "<p class=\"help\">");
     add_free(visit, panel);
     if (house->system != SYSTEM_SINGLE_PHASE) {
-        html_add(&visit->answer.body, " Legs as usual: by the space, as most panels are built; if yours shows "
-                                      "otherwise, choose them.");
+        page_add(visit, " Legs as usual: by the space, as most panels are built; if yours shows "
+                        "otherwise, choose them.");
     }
-    html_add(&visit->answer.body, "</p>");
-    build_form_end(&form, "Add this line");
+    page_add(visit, "</p>");
+    guide_form_end(&form, "Add this line");
 }
 
 static void add_doors(struct visit *visit, size_t shown)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     for (size_t i = 0; house->panel_count > 1 && i < house->panel_count; i++) {
-        html_add(html, i == 0 ? "<p class=\"choice\">Door of: " : " ");
-        html_add(html, "<a href=\"/build/panel?panel=%s\"", house->panels[i].id);
-        html_add(html, i == shown ? " aria-current=\"true\"" : "");
-        html_add(html, ">%s</a>", build_name(house, KIND_PANEL, i));
+        page_add(visit, i == 0 ? "<p class=\"choice\">Door of: " : " ");
+        page_add(visit, "<a href=\"/build/panel?panel=%s\"", house->panels[i].id);
+        page_add(visit, i == shown ? " aria-current=\"true\"" : "");
+        page_add(visit, ">%s</a>", guide_name(house, KIND_PANEL, i));
     }
-    html_add(html, house->panel_count > 1 ? "</p>\n" : "");
+    page_add(visit, house->panel_count > 1 ? "</p>\n" : "");
 }
 
 static void add_added(struct visit *visit)
 {
     const struct house *house = visit->house;
     if (form_has(&visit->query, "added") && house->branch_count > 0) {
-        html_add(&visit->answer.body, "<p role=\"status\">Added: %s.</p>\n",
-                 house->branches[house->branch_count - 1].label);
+        page_add(visit, "<p role=\"status\">Added: %s.</p>\n", house->branches[house->branch_count - 1].label);
     }
 }
 
-void view_build_door(struct visit *visit)
+void view_guide_door(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
-    const char *asked = build_asked(visit, "panel");
+    const char *asked = guide_asked(visit, "panel");
     const size_t panel = asked[0] == '\0' ? 0 : visit_find(visit, KIND_PANEL, asked);
-    const unsigned long several = strtoul(build_asked(visit, "lines"), NULL, 10);
+    const unsigned long several = strtoul(guide_asked(visit, "lines"), NULL, 10);
     if (panel == NO_INDEX) {
         return;
     }
     const char *id = visit->house->panels[panel].id;
-    const char *path = panel == 0 ? "/build/panel" : build_page_of(visit, KIND_BRANCH, NO_INDEX);
-    build_begin(visit, path, "Panel door");
+    const char *path = panel == 0 ? "/build/panel" : guide_page_of(visit, KIND_BRANCH, NO_INDEX);
+    guide_begin(visit, path, "Panel door");
     add_doors(visit, panel);
     add_added(visit);
-    html_add(html, "<h2>%s</h2>", several > 0 ? "The next lines" : "The next line");
+    page_add(visit, "<h2>%s</h2>", several > 0 ? "The next lines" : "The next line");
     if (several > 0) {
         add_several(visit, panel, several > LINES_MOST ? LINES_MOST : several);
-        html_add(html, "<p><a href=\"/build/panel?panel=%s\">One line at a time</a></p>\n", id);
+        page_add(visit, "<p><a href=\"/build/panel?panel=%s\">One line at a time</a></p>\n", id);
     } else {
         add_one(visit, panel);
-        html_add(html, "<p><a href=\"/build/panel?panel=%s&amp;lines=6\">Copy six lines at once</a></p>\n", id);
+        page_add(visit, "<p><a href=\"/build/panel?panel=%s&amp;lines=6\">Copy six lines at once</a></p>\n", id);
     }
     add_lines(visit, panel);
-    build_end(visit, path);
+    guide_end(visit, path);
 }
 
 /* ---- further panels */
@@ -280,35 +272,33 @@ static void add_panel(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct panel *panel = &house->panels[index];
-    struct text *html = &visit->answer.body;
-    html_add(html, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
-             build_name(house, KIND_PANEL, index), panel->breaker_a);
+    page_add(visit, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
+             guide_name(house, KIND_PANEL, index), panel->breaker_a);
     if (index != 0) {
-        html_add(html, ", fed from %s", build_name(house, KIND_PANEL, panel->from));
+        page_add(visit, ", fed from %s", guide_name(house, KIND_PANEL, panel->from));
     }
-    html_add(html, "</small></span>");
-    build_list_buttons(visit, KIND_PANEL, index);
+    page_add(visit, "</small></span>");
+    guide_list_buttons(visit, KIND_PANEL, index);
 }
 
-void view_build_panels(struct visit *visit)
+void view_guide_panels(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
     const struct house *house = visit->house;
-    build_begin(visit, "/build/panels", "Further panels");
-    html_add(html, "<p>Needed only where a second panel hangs on the main one, in a garage say: its feeder is checked "
-                   "like a branch, and its branches stand on a door of their own.</p>");
-    build_list_begin(visit, KIND_PANEL);
+    guide_begin(visit, "/build/panels", "Further panels");
+    page_add(visit, "<p>Needed only where a second panel hangs on the main one, in a garage say: its feeder is checked "
+                    "like a branch, and its branches stand on a door of their own.</p>");
+    guide_list_begin(visit, KIND_PANEL);
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(visit, i);
     }
-    build_list_end(visit);
-    html_add(html, "<h2>Another panel</h2>");
-    struct build_form form = {.visit = visit, .kind = KIND_PANEL, .id = "", .prefix = ""};
-    build_form_begin(&form, "/build/add");
-    build_form_fields(&form);
-    build_form_end(&form, "Add this panel");
-    build_end(visit, "/build/panels");
+    guide_list_end(visit);
+    page_add(visit, "<h2>Another panel</h2>");
+    struct guide_form form = {.visit = visit, .kind = KIND_PANEL, .id = "", .prefix = ""};
+    guide_form_begin(&form, "/build/add");
+    guide_form_fields(&form);
+    guide_form_end(&form, "Add this panel");
+    guide_end(visit, "/build/panels");
 }

@@ -2,73 +2,71 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
-#include "build.h"
+#include "guide.h"
 
 static void add_added(struct visit *visit, enum kind kind)
 {
     size_t count = 0;
     house_rows(visit->house, kind, &count);
     if (form_has(&visit->query, "added") && count > 0) {
-        html_add(&visit->answer.body, "<p role=\"status\">Added: %s.</p>\n", build_name(visit->house, kind, count - 1));
+        page_add(visit, "<p role=\"status\">Added: %s.</p>\n", guide_name(visit->house, kind, count - 1));
     }
 }
 
 /* ---- rooms */
 
-void view_build_rooms(struct visit *visit)
+void view_guide_rooms(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
     const struct house *house = visit->house;
-    struct build_form form = {.visit = visit,
+    struct guide_form form = {.visit = visit,
                               .kind = KIND_ROOM,
                               .id = "",
                               .prefix = "",
                               .focus = form_has(&visit->query, "added") || house->room_count == 0};
-    build_begin(visit, "/build/rooms", "Rooms");
+    guide_begin(visit, "/build/rooms", "Rooms");
     add_added(visit, KIND_ROOM);
-    html_add(html, "<h2>The next room</h2>");
+    page_add(visit, "<h2>The next room</h2>");
     if (house->room_count > 0 && house->rooms[house->room_count - 1].floor != NULL) {
         form_add(&form.proposed, "floor", house->rooms[house->room_count - 1].floor);
     }
-    build_form_begin(&form, "/build/add");
-    build_form_fields(&form);
-    build_form_end(&form, "Add this room");
-    html_add(html, "<h2>Rooms so far</h2>");
-    html_add(html, house->room_count == 0 ? "<p>None yet. Gardens and sheds count, too.</p>\n" : "");
-    build_list_begin(visit, KIND_ROOM);
+    guide_form_begin(&form, "/build/add");
+    guide_form_fields(&form);
+    guide_form_end(&form, "Add this room");
+    page_add(visit, "<h2>Rooms so far</h2>");
+    page_add(visit, house->room_count == 0 ? "<p>None yet. Gardens and sheds count, too.</p>\n" : "");
+    guide_list_begin(visit, KIND_ROOM);
     for (size_t i = 0; i < house->room_count; i++) {
-        html_add(html, "<li><span class=\"what\">%s", build_name(house, KIND_ROOM, i));
+        page_add(visit, "<li><span class=\"what\">%s", guide_name(house, KIND_ROOM, i));
         if (house->rooms[i].floor != NULL) {
-            html_add(html, "<small>%s</small>", house->rooms[i].floor);
+            page_add(visit, "<small>%s</small>", house->rooms[i].floor);
         }
-        html_add(html, "</span>");
-        build_list_buttons(visit, KIND_ROOM, i);
+        page_add(visit, "</span>");
+        guide_list_buttons(visit, KIND_ROOM, i);
     }
-    build_list_end(visit);
-    build_end(visit, "/build/rooms");
+    guide_list_end(visit);
+    guide_end(visit, "/build/rooms");
 }
 
 /* ---- appliances */
 
 /* The names that have a typical rating: offered while typing. */
-void build_typical_names(struct visit *visit)
+void guide_typical_names(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<datalist id=\"typical\">");
+    page_add(visit, "<datalist id=\"typical\">");
     for (size_t i = 0; i < ref_typical_count; i++) {
         if (strcmp(ref_typical_rows[i].rules, rules_word(visit->house->rules)) == 0) {
-            html_add(html, "<option value=\"%s\">typical %.0f W</option>", ref_typical_rows[i].name,
+            page_add(visit, "<option value=\"%s\">typical %.0f W</option>", ref_typical_rows[i].name,
                      ref_typical_rows[i].typical_w);
         }
     }
-    html_add(html, "</datalist>");
+    page_add(visit, "</datalist>");
 }
 
 /* Where the last appliance of the room is; else the only place there is, or the first branch that serves it. */
-const char *build_likely_place(struct visit *visit, size_t room)
+const char *guide_likely_place(struct visit *visit, size_t room)
 {
     const struct house *house = visit->house;
     struct text at = {0};
@@ -88,24 +86,22 @@ const char *build_likely_place(struct visit *visit, size_t room)
             }
         }
     }
-    const char *copy = arena_copy(visit->arena, text_string(&at));
-    text_done(&at);
-    return copy;
+    return arena_text(visit->arena, &at);
 }
 
 static void add_form(struct visit *visit, size_t room)
 {
     const struct house *house = visit->house;
     const char *room_id = room == NO_INDEX ? "" : house->rooms[room].id;
-    struct build_form form = {
+    struct guide_form form = {
         .visit = visit, .kind = KIND_APPLIANCE, .id = "", .prefix = "", .focus = form_has(&visit->query, "room")};
-    form_add(&form.proposed, "at", build_likely_place(visit, room));
+    form_add(&form.proposed, "at", guide_likely_place(visit, room));
     form_add(&form.proposed, "room", room_id);
-    build_form_begin(&form, "/build/add");
-    build_hidden(visit, "room", room_id);
-    build_form_fields(&form);
-    build_typical_names(visit);
-    build_form_end(&form, room == NO_INDEX ? "Add this appliance" : "Add it to this room");
+    guide_form_begin(&form, "/build/add");
+    guide_hidden(visit, "room", room_id);
+    guide_form_fields(&form);
+    guide_typical_names(visit);
+    guide_form_end(&form, room == NO_INDEX ? "Add this appliance" : "Add it to this room");
 }
 
 static void add_appliance(struct visit *visit, size_t index)
@@ -113,15 +109,15 @@ static void add_appliance(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct appliance *appliance = &house->appliances[index];
     struct text *html = &visit->answer.body;
-    html_add(html, "<li><span class=\"what\">%s<small>", appliance->name);
-    build_add_rating(html, house, index);
-    html_add(html, ", on %s", house->branches[appliance->branch].label);
+    page_add(visit, "<li><span class=\"what\">%s<small>", appliance->name);
+    guide_add_rating(html, house, index);
+    page_add(visit, ", on %s", house->branches[appliance->branch].label);
     if (appliance->outlet != NO_INDEX) {
-        html_add(html, ", %s", build_name(house, KIND_OUTLET, appliance->outlet));
+        page_add(visit, ", %s", guide_name(house, KIND_OUTLET, appliance->outlet));
     }
-    html_add(html, build_typical(appliance) == NULL ? "" : "; a typical rating");
-    html_add(html, "</small></span>");
-    build_list_buttons(visit, KIND_APPLIANCE, index);
+    page_add(visit, guide_typical(appliance) == NULL ? "" : "; a typical rating");
+    page_add(visit, "</small></span>");
+    guide_list_buttons(visit, KIND_APPLIANCE, index);
 }
 
 static size_t count_in(const struct house *house, size_t room)
@@ -136,50 +132,48 @@ static size_t count_in(const struct house *house, size_t room)
 static void add_room(struct visit *visit, size_t room, bool chosen)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     const char *id = room == NO_INDEX ? "" : house->rooms[room].id;
-    html_add(html, "<section><h2 id=\"in-%s\">%s", id,
-             room == NO_INDEX ? "Room not known" : build_name(house, KIND_ROOM, room));
-    html_add(html, "</h2>");
+    page_add(visit, "<section><h2 id=\"in-%s\">%s", id,
+             room == NO_INDEX ? "Room not known" : guide_name(house, KIND_ROOM, room));
+    page_add(visit, "</h2>");
     if (chosen) {
         add_form(visit, room);
     } else {
-        html_add(html,
+        page_add(visit,
                  "<p><a href=\"/build/appliances?room=%s#in-%s\">Add an appliance here<span class=\"hidden\">, "
                  "%s</span></a></p>",
-                 id, id, room == NO_INDEX ? "room not known" : build_name(house, KIND_ROOM, room));
+                 id, id, room == NO_INDEX ? "room not known" : guide_name(house, KIND_ROOM, room));
     }
     if (count_in(house, room) > 0) {
-        build_list_begin(visit, KIND_APPLIANCE);
+        guide_list_begin(visit, KIND_APPLIANCE);
         for (size_t i = 0; i < house->appliance_count; i++) {
             if (house->appliances[i].room == room) {
                 add_appliance(visit, i);
             }
         }
-        build_list_end(visit);
+        guide_list_end(visit);
     }
-    html_add(html, "</section>\n");
+    page_add(visit, "</section>\n");
 }
 
 /* A short way to each room. */
 static void add_jumps(struct visit *visit, size_t chosen)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
-    html_add(html, "<p class=\"choice\">Add in: ");
+    page_add(visit, "<p class=\"choice\">Add in: ");
     for (size_t i = 0; i < house->room_count; i++) {
-        html_add(html, "<a href=\"/build/appliances?room=%s#in-%s\"", house->rooms[i].id, house->rooms[i].id);
-        html_add(html, i == chosen ? " aria-current=\"true\"" : "");
-        html_add(html, ">%s</a> ", build_name(house, KIND_ROOM, i));
+        page_add(visit, "<a href=\"/build/appliances?room=%s#in-%s\"", house->rooms[i].id, house->rooms[i].id);
+        page_add(visit, i == chosen ? " aria-current=\"true\"" : "");
+        page_add(visit, ">%s</a> ", guide_name(house, KIND_ROOM, i));
     }
-    html_add(html, "</p>\n");
+    page_add(visit, "</p>\n");
 }
 
 /* The room asked for; else the first that has nothing yet; else none of them. */
 static size_t chosen_room(struct visit *visit, bool *ret_good)
 {
     const struct house *house = visit->house;
-    const char *asked = build_asked(visit, "room");
+    const char *asked = guide_asked(visit, "room");
     *ret_good = true;
     if (asked[0] != '\0') {
         const size_t room = visit_find(visit, KIND_ROOM, asked);
@@ -194,11 +188,10 @@ static size_t chosen_room(struct visit *visit, bool *ret_good)
     return NO_INDEX;
 }
 
-void view_build_appliances(struct visit *visit)
+void view_guide_appliances(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     bool good = false;
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
     const struct house *house = visit->house;
@@ -206,19 +199,19 @@ void view_build_appliances(struct visit *visit)
     if (!good) {
         return;
     }
-    const char *path = build_page_of(visit, KIND_APPLIANCE, NO_INDEX);
-    build_begin(visit, path, "Appliances");
+    const char *path = guide_page_of(visit, KIND_APPLIANCE, NO_INDEX);
+    guide_begin(visit, path, "Appliances");
     add_added(visit, KIND_APPLIANCE);
     if (house->branch_count == 0) {
-        html_add(html, "<p>Add a line of the <a href=\"/build/panel\">panel door</a> first: an appliance hangs on a "
-                       "branch.</p>\n");
+        page_add(visit, "<p>Add a line of the <a href=\"/build/panel\">panel door</a> first: an appliance hangs on a "
+                        "branch.</p>\n");
     } else {
-        html_add(html, "<p>The rating stands on the nameplate: at the back, at the bottom, or on the plug.</p>\n");
+        page_add(visit, "<p>The rating stands on the nameplate: at the back, at the bottom, or on the plug.</p>\n");
         add_jumps(visit, chosen);
         for (size_t i = 0; i < house->room_count; i++) {
             add_room(visit, i, i == chosen);
         }
         add_room(visit, NO_INDEX, chosen == NO_INDEX);
     }
-    build_end(visit, path);
+    guide_end(visit, path);
 }

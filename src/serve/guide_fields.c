@@ -2,9 +2,9 @@
 #include <string.h>
 
 #include "ampsum/reference.h"
-#include "build.h"
+#include "guide.h"
 
-const struct build_field build_fields[] = {
+const struct guide_field guide_fields[] = {
     /* ---- the house */
     {KIND_HOUSE, "name", "What do you call it?", "Our house", .help = NULL},
     {KIND_HOUSE, "rules", "Published rules", .help = "Which set of limits the figures are held against."},
@@ -173,19 +173,15 @@ const struct build_field build_fields[] = {
     {KIND_PERIOD, "months", "Months", "all, nov-mar"},
 };
 
-const size_t build_field_count = sizeof build_fields / sizeof build_fields[0];
+const size_t guide_field_count = sizeof guide_fields / sizeof guide_fields[0];
 
 /* Of a rule set: where it holds. */
 static const char *rule_set_name(const char *id, struct arena *arena)
 {
-    struct text text = {0};
-    text_printf(&text, "%s: %s", id, reference_rule_set(id)->name);
-    const char *name = arena_copy(arena, text_string(&text));
-    text_done(&text);
-    return name;
+    return arena_printf(arena, "%s: %s", id, reference_rule_set(id)->name);
 }
 
-const char *build_choice_name(const char *key, const char *word, struct arena *arena)
+const char *guide_choice_name(const char *key, const char *word, struct arena *arena)
 {
     static const struct {
         const char *key;
@@ -209,12 +205,12 @@ const char *build_choice_name(const char *key, const char *word, struct arena *a
     return strcmp(key, "rules") == 0 ? rule_set_name(word, arena) : word;
 }
 
-const char *build_key(const char *key)
+const char *guide_key(const char *key)
 {
     return strcmp(key, "room-kind") == 0 ? "kind" : key;
 }
 
-bool build_field_holds(const struct build_field *field, const struct house *house)
+bool guide_field_holds(const struct guide_field *field, const struct house *house)
 {
     if (house == NULL) {
         return field->place != FIELD_CORRECT;

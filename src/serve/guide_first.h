@@ -2,12 +2,12 @@
  * The first house, one question a page. What was answered so far stands in the address, so that Back goes back with it
  * and nothing is lost where the program stops; a line is stored by the last question of its kind, in one press.
  */
-#ifndef AMPSUM_SERVE_FIRST_H
-#define AMPSUM_SERVE_FIRST_H
+#ifndef AMPSUM_SERVE_GUIDE_FIRST_H
+#define AMPSUM_SERVE_GUIDE_FIRST_H
 
-#include "build.h"
+#include "guide.h"
 
-/* A question about a field of build_fields.c; a new question is a row in first_questions.c. */
+/* A question about a field of guide_fields.c; a new question is a row in guide_questions.c. */
 struct first_question {
     enum kind kind;
     const char *key;

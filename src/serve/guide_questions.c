@@ -1,5 +1,5 @@
 /* What the first house is asked, in the order of the pages. */
-#include "first.h"
+#include "guide_first.h"
 
 const struct first_question first_questions[] = {
     {KIND_HOUSE, "name", "What do you call this house?", "Any name that you like: our house, the flat upstairs.", NULL},

@@ -8,7 +8,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/service.h"
 #include "ampsum/values.h"
-#include "build.h"
+#include "guide.h"
 
 /* The steps; those without a number are there for who wants them. */
 static const struct step {
@@ -30,7 +30,7 @@ static const struct step {
 
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 
-const char *build_asked(const struct visit *visit, const char *name)
+const char *guide_asked(const struct visit *visit, const char *name)
 {
     return form_value(visit->post ? &visit->body : &visit->query, name);
 }
@@ -42,7 +42,7 @@ static const char *or_id(const char *name, const char *id)
     return name == NULL ? id : name;
 }
 
-const char *build_name(const struct house *house, enum kind kind, size_t index)
+const char *guide_name(const struct house *house, enum kind kind, size_t index)
 {
     switch (kind) {
     case KIND_HOUSE:
@@ -68,7 +68,7 @@ const char *build_name(const struct house *house, enum kind kind, size_t index)
     }
 }
 
-bool build_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name)
+bool guide_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name)
 {
     size_t count = 0;
     const char *rows = house_rows(house, kind, &count);
@@ -84,7 +84,7 @@ bool build_add_value(struct text *html, const struct house *house, enum kind kin
     return true;
 }
 
-void build_add_rating(struct text *html, const struct house *house, size_t index)
+void guide_add_rating(struct text *html, const struct house *house, size_t index)
 {
     static const char *const keys[] = {[RATING_POWER] = "power",
                                        [RATING_APPARENT] = "apparent",
@@ -95,7 +95,7 @@ void build_add_rating(struct text *html, const struct house *house, size_t index
     if (appliance->count > 1) {
         html_add(html, "%zu x ", (size_t)appliance->count);
     }
-    build_add_value(html, house, KIND_APPLIANCE, index, keys[appliance->rating]);
+    guide_add_value(html, house, KIND_APPLIANCE, index, keys[appliance->rating]);
 }
 
 /* True where `text` holds the word, any case; letters beyond ASCII as they are. */
@@ -115,7 +115,7 @@ static bool holds_word(const char *text, const char *word)
 
 /* What is stored as the plate's or a guess is no typical rating, whatever its figure; else the row that holds name and
  * figure. */
-const struct ref_typical *build_typical(const struct appliance *appliance)
+const struct ref_typical *guide_typical(const struct appliance *appliance)
 {
     const bool own = appliance->rating_from == RATING_FROM_PLATE || appliance->rating_from == RATING_FROM_GUESS;
     for (size_t i = 0; i < ref_typical_count && !own && appliance->rating == RATING_POWER; i++) {
@@ -136,15 +136,13 @@ static const char *page_with(struct visit *visit, const char *path, const char *
     struct text page = {0};
     text_add(&page, path);
     html_query(&page, id);
-    const char *copy = arena_copy(visit->arena, text_string(&page));
-    text_done(&page);
-    return copy;
+    return arena_text(visit->arena, &page);
 }
 
 static const char *door_of(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
-    const char *panel = build_asked(visit, "panel");
+    const char *panel = guide_asked(visit, "panel");
     if (index != NO_INDEX) {
         panel = house->panels[house->branches[index].panel].id;
     }
@@ -155,7 +153,7 @@ static const char *door_of(struct visit *visit, size_t index)
 static const char *room_page_of(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
-    const char *room = build_asked(visit, "room");
+    const char *room = guide_asked(visit, "room");
     if (index != NO_INDEX) {
         const size_t row = house->appliances[index].room;
         room = row == NO_INDEX ? "" : house->rooms[row].id;
@@ -168,10 +166,10 @@ static const char *outlets_of(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const bool known = index != NO_INDEX;
     return page_with(visit, "/build/outlets/",
-                     known ? house->branches[house->outlets[index].branch].id : build_asked(visit, "branch"));
+                     known ? house->branches[house->outlets[index].branch].id : guide_asked(visit, "branch"));
 }
 
-const char *build_page_of(struct visit *visit, enum kind kind, size_t index)
+const char *guide_page_of(struct visit *visit, enum kind kind, size_t index)
 {
     static const char *const pages[KIND_COUNT] = {
         [KIND_HOUSE] = "/build/house",  [KIND_PANEL] = "/build/panels",  [KIND_ROOM] = "/build/rooms",
@@ -191,7 +189,7 @@ const char *build_page_of(struct visit *visit, enum kind kind, size_t index)
 
 /* ---- the frame */
 
-bool build_ready(struct visit *visit)
+bool guide_ready(struct visit *visit)
 {
     if (visit->site->read_only) {
         visit_refuse(visit, 404, "Not here", "This house is served for reading.");
@@ -242,140 +240,135 @@ static size_t step_count(const struct house *house, const struct step *step)
 
 static void add_way_part(struct visit *visit, const char *path, bool numbered)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, numbered ? "<ul>" : "<ul class=\"aside\"><li>If you like:</li>");
+    page_add(visit, numbered ? "<ul>" : "<ul class=\"aside\"><li>If you like:</li>");
     for (size_t i = 0; i < STEP_COUNT; i++) {
         const size_t count = step_count(visit->house, &steps[i]);
         if ((steps[i].number != NULL) == numbered) {
-            html_add(html, "<li><a href=\"%s\"", steps[i].path);
-            html_add(html, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
-            html_add(html, ">%s%s%s</a>", or_id(steps[i].number, ""), numbered ? ". " : "", steps[i].name);
-            html_add(html, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%zu</span></li>",
+            page_add(visit, "<li><a href=\"%s\"", steps[i].path);
+            page_add(visit, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
+            page_add(visit, ">%s%s%s</a>", or_id(steps[i].number, ""), numbered ? ". " : "", steps[i].name);
+            page_add(visit, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%zu</span></li>",
                      count);
         }
     }
-    html_add(html, "</ul>");
+    page_add(visit, "</ul>");
 }
 
 static void add_way(struct visit *visit, const char *path)
 {
-    html_add(&visit->answer.body, "<nav class=\"way\" aria-label=\"Steps\">");
+    page_add(visit, "<nav class=\"way\" aria-label=\"Steps\">");
     add_way_part(visit, path, true);
     add_way_part(visit, path, false);
-    html_add(&visit->answer.body, "</nav>\n");
+    page_add(visit, "</nav>\n");
 }
 
 /* A line of what went wrong, as a link to the field that it is about where one is. */
 static void add_fault_line(struct visit *visit, const char *line)
 {
-    struct text *html = &visit->answer.body;
-    const struct build_field *field = build_fault_field(visit, line);
+    const struct guide_field *field = guide_fault_field(visit, line);
     if (field == NULL) {
-        html_add(html, "<li>%s</li>", line);
+        page_add(visit, "<li>%s</li>", line);
         return;
     }
     struct text label = {0};
     reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
-    html_add(html, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", build_fault_prefix(visit), kind_word(field->kind),
-             field->key, text_string(&label), build_fault_reason(visit, line, field->key));
+    page_add(visit, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", guide_fault_prefix(visit), kind_word(field->kind),
+             field->key, text_string(&label), guide_fault_reason(visit, line, field->key));
     text_done(&label);
 }
 
 /* It takes the focus, so that who can't see it hears it first. */
-void build_fault_box(struct visit *visit)
+void guide_fault_box(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
-                   "Nothing was changed.</strong></p><ul class=\"plain\">");
+    page_add(visit, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
+                    "Nothing was changed.</strong></p><ul class=\"plain\">");
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         size_t length = strcspn(line, "\n");
         add_fault_line(visit, arena_copy_length(visit->arena, line, length));
         line += length + (line[length] == '\n');
     }
-    html_add(html, "</ul></div>\n");
+    page_add(visit, "</ul></div>\n");
 }
 
-void build_begin(struct visit *visit, const char *path, const char *title)
+void guide_begin(struct visit *visit, const char *path, const char *title)
 {
     page_begin(visit, title);
     if (visit->house != NULL) {
         add_way(visit, path);
     }
     if (visit->post) {
-        build_fault_box(visit);
+        guide_fault_box(visit);
     }
 }
 
 static void add_undo(struct visit *visit, const char *path)
 {
-    html_add(&visit->answer.body, "<form method=\"post\" action=\"/build/undo\" class=\"inline\">");
-    build_hidden(visit, "back", path);
+    page_add(visit, "<form method=\"post\" action=\"/build/undo\" class=\"inline\">");
+    guide_hidden(visit, "back", path);
     page_form_secrets(visit);
-    html_add(&visit->answer.body, "<button>Undo the last step</button></form> ");
+    page_add(visit, "<button>Undo the last step</button></form> ");
 }
 
-void build_end(struct visit *visit, const char *path)
+void guide_end(struct visit *visit, const char *path)
 {
-    struct text *html = &visit->answer.body;
     if (visit->house != NULL) {
-        html_add(html, "<div class=\"onward\">");
+        page_add(visit, "<div class=\"onward\">");
         add_undo(visit, path);
         for (size_t i = 0; i + 1 < STEP_COUNT && steps[i + 1].number != NULL; i++) {
             if (is_step(&steps[i], path)) {
-                html_add(html, "<a href=\"%s\">Go on: %s</a>", steps[i + 1].path, steps[i + 1].name);
+                page_add(visit, "<a href=\"%s\">Go on: %s</a>", steps[i + 1].path, steps[i + 1].name);
             }
         }
-        html_add(html, "</div>\n");
+        page_add(visit, "</div>\n");
     }
     page_end(visit);
 }
 
 /* ---- lists of lines */
 
-void build_list_begin(struct visit *visit, enum kind kind)
+void guide_list_begin(struct visit *visit, enum kind kind)
 {
-    html_add(&visit->answer.body, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
+    page_add(visit, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
     page_form_secrets(visit);
-    build_hidden(visit, "kind", kind_word(kind));
-    html_add(&visit->answer.body, "<ul>");
+    guide_hidden(visit, "kind", kind_word(kind));
+    page_add(visit, "<ul>");
 }
 
-void build_list_buttons(struct visit *visit, enum kind kind, size_t index)
+void guide_list_buttons(struct visit *visit, enum kind kind, size_t index)
 {
     const char *id = house_row_id(visit->house, kind, index);
-    const char *name = build_name(visit->house, kind, index);
-    struct text *html = &visit->answer.body;
-    html_add(html, "<span class=\"acts\"><a href=\"/build/correct/%s/%s\">Correct<span class=\"hidden\"> %s</span></a>",
+    const char *name = guide_name(visit->house, kind, index);
+    page_add(visit,
+             "<span class=\"acts\"><a href=\"/build/correct/%s/%s\">Correct<span class=\"hidden\"> %s</span></a>",
              kind_word(kind), id, name);
     if (kind != KIND_PANEL || index > 0) {
-        html_add(html, " <button name=\"id\" value=\"%s\">Remove<span class=\"hidden\"> %s</span></button>", id, name);
+        page_add(visit, " <button name=\"id\" value=\"%s\">Remove<span class=\"hidden\"> %s</span></button>", id, name);
     }
-    html_add(html, "</span></li>");
+    page_add(visit, "</span></li>");
 }
 
-void build_list_end(struct visit *visit)
+void guide_list_end(struct visit *visit)
 {
-    html_add(&visit->answer.body, "</ul></form>\n");
+    page_add(visit, "</ul></form>\n");
 }
 
 /* ---- where it stands */
 
 static void add_steps(struct visit *visit, bool numbered)
 {
-    struct text *html = &visit->answer.body;
-    html_add(html, "<ul class=\"plain state\">");
+    page_add(visit, "<ul class=\"plain state\">");
     for (size_t i = 0; i < STEP_COUNT; i++) {
         if ((steps[i].number != NULL) == numbered) {
             const size_t count = step_count(visit->house, &steps[i]);
-            html_add(html, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
+            page_add(visit, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
                      numbered ? ". " : "", steps[i].name);
             if (count != NO_INDEX) {
-                html_add(html, count == 0 ? ": none yet" : ": %zu", count);
+                page_add(visit, count == 0 ? ": none yet" : ": %zu", count);
             }
-            html_add(html, "<small>%s</small></li>", steps[i].good_for);
+            page_add(visit, "<small>%s</small></li>", steps[i].good_for);
         }
     }
-    html_add(html, "</ul>\n");
+    page_add(visit, "</ul>\n");
 }
 
 /* The first step that holds nothing yet; the last one where each has something. */
@@ -394,16 +387,15 @@ static const char *plural(size_t count, const char *one, const char *several)
     return count == 1 ? one : several;
 }
 
-void view_build(struct visit *visit)
+void view_guide(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
     const struct house *house = visit->house;
     const struct step *next = next_step(house);
-    build_begin(visit, "/build", "Rooms and branches");
-    html_add(html,
+    guide_begin(visit, "/build", "Rooms and branches");
+    page_add(visit,
              "<p>%s: %s rules, %s, %s %g A. So far: %zu %s, %zu %s, %zu %s. Leave at any step; it goes on from "
              "here. Everything can be corrected, and every step undone.</p><p><a class=\"next\" href=\"%s\">Go on with "
              "step %s: %s</a></p><h2>The steps</h2>\n",
@@ -412,7 +404,7 @@ void view_build(struct visit *visit)
              house->room_count, plural(house->room_count, "room", "rooms"), house->appliance_count,
              plural(house->appliance_count, "appliance", "appliances"), next->path, next->number, next->name);
     add_steps(visit, true);
-    html_add(html, "<h2>If you like</h2>\n");
+    page_add(visit, "<h2>If you like</h2>\n");
     add_steps(visit, false);
-    build_end(visit, "/build");
+    guide_end(visit, "/build");
 }

@@ -5,15 +5,15 @@
 #include "ampsum/edit.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
-#include "build.h"
+#include "guide.h"
 
-void build_hidden(struct visit *visit, const char *name, const char *value)
+void guide_hidden(struct visit *visit, const char *name, const char *value)
 {
-    html_add(&visit->answer.body, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
+    page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
 }
 
 /* True where this very form was sent and is shown again. */
-static bool is_again(const struct build_form *form)
+static bool is_again(const struct guide_form *form)
 {
     const struct form *body = &form->visit->body;
     return (form->again || form->visit->post) && strcmp(form_value(body, "kind"), kind_word(form->kind)) == 0 &&
@@ -25,21 +25,17 @@ static const char *place_now(struct visit *visit, const struct document_section 
 {
     const char *outlet = document_value(section, "outlet");
     const char *id = outlet == NULL ? document_value(section, "branch") : outlet;
-    struct text at = {0};
-    text_printf(&at, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
-    const char *copy = arena_copy(visit->arena, text_string(&at));
-    text_done(&at);
-    return copy;
+    return arena_printf(visit->arena, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
 }
 
-const char *build_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
+const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
                             const char *key)
 {
     const char *number = "";
     const char *unit = "";
-    const char *found = document_value(section, build_key(key));
+    const char *found = document_value(section, guide_key(key));
     if (kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
-        build_rating(visit, section, &number, &unit);
+        guide_rating(visit, section, &number, &unit);
         found = strcmp(key, "unit") == 0 ? unit : number;
     } else if (kind == KIND_APPLIANCE && strcmp(key, "at") == 0) {
         found = place_now(visit, section);
@@ -47,13 +43,13 @@ const char *build_value_now(struct visit *visit, enum kind kind, const struct do
     return found == NULL ? "" : found;
 }
 
-const char *build_form_value(const struct build_form *form, const char *key)
+const char *guide_form_value(const struct guide_form *form, const char *key)
 {
     if (is_again(form)) {
-        return build_posted(form->visit, form->prefix, key);
+        return guide_posted(form->visit, form->prefix, key);
     }
     return form->now == NULL ? form_value(&form->proposed, key)
-                             : build_value_now(form->visit, form->kind, form->now, key);
+                             : guide_value_now(form->visit, form->kind, form->now, key);
 }
 
 /* ---- one field */
@@ -81,7 +77,7 @@ static const char *key_place(const char *line, const char *key)
 static bool is_about(const char *line, enum kind kind, const char *key)
 {
     static const char *const ratings[] = {"power", "current", "apparent", "resistance", "horsepower"};
-    bool about = key_place(line, build_key(key)) != NULL;
+    bool about = key_place(line, guide_key(key)) != NULL;
     if (kind == KIND_APPLIANCE && strcmp(key, "rating") == 0) {
         for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
             about = about || key_place(line, ratings[i]) != NULL;
@@ -90,11 +86,11 @@ static bool is_about(const char *line, enum kind kind, const char *key)
     return about || (strcmp(key, "at") == 0 && strncmp(line, "Outlet or branch: ", 18) == 0);
 }
 
-const struct build_field *build_fault_field(struct visit *visit, const char *line)
+const struct guide_field *guide_fault_field(struct visit *visit, const char *line)
 {
     const struct section *section = section_named(form_value(&visit->body, "kind"));
-    for (size_t i = 0; i < build_field_count && section != NULL; i++) {
-        const struct build_field *field = &build_fields[i];
+    for (size_t i = 0; i < guide_field_count && section != NULL; i++) {
+        const struct guide_field *field = &guide_fields[i];
         if (field->kind == section->kind && is_about(line, field->kind, field->key)) {
             return field;
         }
@@ -113,15 +109,13 @@ static const char *without_form(struct visit *visit, const char *reason)
     struct text text = {0};
     text_add_length(&text, reason, (size_t)(found - reason));
     text_add(&text, found + strlen(words));
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(visit->arena, &text);
 }
 
-const char *build_fault_reason(struct visit *visit, const char *line, const char *key)
+const char *guide_fault_reason(struct visit *visit, const char *line, const char *key)
 {
-    const char *place = key_place(line, build_key(key));
-    const char *from = place == NULL ? strstr(line, "] ") : place + strlen(build_key(key));
+    const char *place = key_place(line, guide_key(key));
+    const char *from = place == NULL ? strstr(line, "] ") : place + strlen(guide_key(key));
     from = from == NULL ? line : place == NULL ? from + 2 : from;
     const char *value = place == NULL ? strstr(from, " = ") : NULL; /* `power = lots W` of the field of ratings */
     from = value == NULL || value > strchr(from, ':') ? from : value;
@@ -129,51 +123,51 @@ const char *build_fault_reason(struct visit *visit, const char *line, const char
 }
 
 /* Of several lines the first with a label that was not taken stands for all; a single one has none. */
-const char *build_fault_prefix(struct visit *visit)
+const char *guide_fault_prefix(struct visit *visit)
 {
     return form_has(&visit->body, "lines") ? "1." : "";
 }
 
-static bool is_wrong(const struct build_form *form, const struct build_field *field)
+static bool is_wrong(const struct guide_form *form, const struct guide_field *field)
 {
     return is_again(form) && is_about(error_message(&form->visit->error), form->kind, field->key);
 }
 
 /* What is wrong, once more beside the field. */
-static void add_wrong(struct build_form *form, const struct build_field *field)
+static void add_wrong(struct guide_form *form, const struct guide_field *field)
 {
     if (is_wrong(form, field)) {
         const char *message = error_message(&form->visit->error);
         const char *first = arena_copy_length(form->visit->arena, message, strcspn(message, "\n"));
-        html_add(&form->visit->answer.body, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
-                 kind_word(form->kind), field->key, build_fault_reason(form->visit, first, field->key));
+        page_add(form->visit, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
+                 kind_word(form->kind), field->key, guide_fault_reason(form->visit, first, field->key));
     }
 }
 
-static const char *help_of(const struct build_form *form, const struct build_field *field)
+static const char *help_of(const struct guide_form *form, const struct guide_field *field)
 {
     return form->hint == NULL ? field->help : form->hint;
 }
 
 /* Name, ID and what else every control carries; the tag is left open. */
-static void add_attributes(struct build_form *form, const struct build_field *field, bool required)
+static void add_attributes(struct guide_form *form, const struct guide_field *field, bool required)
 {
-    struct text *html = &form->visit->answer.body;
     const char *kind = kind_word(form->kind);
-    html_add(html, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
-    html_add(html, required ? " required" : "");
+    page_add(form->visit, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
+    page_add(form->visit, required ? " required" : "");
     const bool wrong = is_wrong(form, field);
-    html_add(html, wrong ? " aria-invalid=\"true\"" : "");
+    page_add(form->visit, wrong ? " aria-invalid=\"true\"" : "");
     if (wrong || help_of(form, field) != NULL) {
-        html_add(html, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key, wrong ? "wrong" : "help");
+        page_add(form->visit, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key,
+                 wrong ? "wrong" : "help");
     }
     if (form->focus && !form->visit->post) {
-        html_add(html, " autofocus");
+        page_add(form->visit, " autofocus");
         form->focus = false;
     }
 }
 
-static const char *unit_of(const struct build_form *form, const struct key *key)
+static const char *unit_of(const struct guide_form *form, const struct key *key)
 {
     const struct house *house = form->visit->house;
     const struct ref_rule_set *set = house == NULL ? NULL : reference_rule_set_at(house->rules);
@@ -199,35 +193,34 @@ static const char *unit_of(const struct build_form *form, const struct key *key)
     }
 }
 
-static void add_text(struct build_form *form, const struct build_field *field, const struct key *key)
+static void add_text(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    struct text *html = &form->visit->answer.body;
     const struct house *house = form->visit->house;
     const bool feet = house != NULL && house_in_feet(house);
     const char *example = feet && field->example_ft != NULL ? field->example_ft : field->example;
     const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
-    html_add(html, "<input value=\"%s\"", build_form_value(form, field->key));
+    page_add(form->visit, "<input value=\"%s\"", guide_form_value(form, field->key));
     if (example != NULL) {
-        html_add(html, " placeholder=\"%s\"", example);
+        page_add(form->visit, " placeholder=\"%s\"", example);
     }
-    html_add(html, key != NULL && key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
-    html_add(html, form->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
+    page_add(form->visit, key != NULL && key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
+    page_add(form->visit, form->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
     add_attributes(form, field, required);
-    html_add(html, ">");
+    page_add(form->visit, ">");
 }
 
-static void add_choices(struct build_form *form, const struct build_field *field, const struct key *key)
+static void add_choices(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
     struct text *html = &form->visit->answer.body;
-    const char *chosen = build_form_value(form, field->key);
+    const char *chosen = guide_form_value(form, field->key);
     struct text usual = {0};
     key_fallback(key, form->visit->house == NULL ? NULL : rules_word(form->visit->house->rules), &usual);
     const bool is_short = usual.length > 0 && usual.length < 24;
-    html_add(html, "<select");
+    page_add(form->visit, "<select");
     add_attributes(form, field, false);
-    html_add(html, ">");
+    page_add(form->visit, ">");
     if ((key->flags & KEY_REQUIRED) == 0) {
-        html_add(html, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
+        page_add(form->visit, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
                  is_short ? text_string(&usual) : "");
     }
     text_done(&usual);
@@ -239,52 +232,52 @@ static void add_choices(struct build_form *form, const struct build_field *field
         if (foreign && strcmp(word, chosen) != 0) {
             continue;
         }
-        page_option(html, word, build_choice_name(field->key, word, form->visit->arena), chosen);
+        page_option(html, word, guide_choice_name(field->key, word, form->visit->arena), chosen);
     }
-    html_add(html, "</select>");
+    page_add(form->visit, "</select>");
 }
 
-static void add_legs(struct build_form *form, const struct build_field *field)
+static void add_legs(struct guide_form *form, const struct guide_field *field)
 {
     const struct house *house = form->visit->house;
     struct text *html = &form->visit->answer.body;
-    const char *chosen = build_form_value(form, field->key);
-    html_add(html, "<select");
+    const char *chosen = guide_form_value(form, field->key);
+    page_add(form->visit, "<select");
     add_attributes(form, field, false);
-    html_add(html, ">");
+    page_add(form->visit, ">");
     if (form->now == NULL) {
-        html_add(html, "<option value=\"\">as usual for its space</option>");
+        page_add(form->visit, "<option value=\"\">as usual for its space</option>");
     }
     for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
         if ((legs & ~house_system_legs(house)) == 0) {
             page_option(html, legs_word(legs), legs_word(legs), chosen);
         }
     }
-    html_add(html, "</select>");
+    page_add(form->visit, "</select>");
 }
 
 /* Only an outlet of the same branch can be where a cable comes from; a panel is not fed by itself. */
-static bool is_offered(const struct build_form *form, const struct key *key, size_t row)
+static bool is_offered(const struct guide_form *form, const struct key *key, size_t row)
 {
     const struct house *house = form->visit->house;
     const bool itself = key->target == form->kind && strcmp(house_row_id(house, key->target, row), form->id) == 0;
     if (key->target == KIND_OUTLET) {
-        const size_t branch = house_find(house, KIND_BRANCH, build_form_value(form, "branch"));
+        const size_t branch = house_find(house, KIND_BRANCH, guide_form_value(form, "branch"));
         return !itself && house->outlets[row].branch == branch;
     }
     return !itself;
 }
 
-static void add_rows(struct build_form *form, const struct build_field *field, const struct key *key)
+static void add_rows(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
     const struct house *house = form->visit->house;
     struct text *html = &form->visit->answer.body;
-    const char *chosen = build_form_value(form, field->key);
+    const char *chosen = guide_form_value(form, field->key);
     size_t count = 0;
     house_rows(house, key->target, &count);
-    html_add(html, "<select");
+    page_add(form->visit, "<select");
     add_attributes(form, field, false);
-    html_add(html, ">");
+    page_add(form->visit, ">");
     if ((key->flags & KEY_OR_PANEL) != 0) {
         page_option(html, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
     } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
@@ -292,10 +285,10 @@ static void add_rows(struct build_form *form, const struct build_field *field, c
     }
     for (size_t i = 0; i < count; i++) {
         if (is_offered(form, key, i)) {
-            page_option(html, house_row_id(house, key->target, i), build_name(house, key->target, i), chosen);
+            page_option(html, house_row_id(house, key->target, i), guide_name(house, key->target, i), chosen);
         }
     }
-    html_add(html, "</select>");
+    page_add(form->visit, "</select>");
 }
 
 /* ---- lists to tick */
@@ -315,34 +308,33 @@ static unsigned units_in(const char *list, const char *id, unsigned all)
     return 0;
 }
 
-static void add_tick(struct build_form *form, const char *key, const char *word, const char *name, bool ticked)
+static void add_tick(struct guide_form *form, const char *key, const char *word, const char *name, bool ticked)
 {
-    html_add(&form->visit->answer.body,
-             "<label class=\"tick\"><input type=\"checkbox\" name=\"%s%s\" value=\"%s\"%s> %s</label>", form->prefix,
-             key, word, ticked ? " checked" : "", name);
+    page_add(form->visit, "<label class=\"tick\"><input type=\"checkbox\" name=\"%s%s\" value=\"%s\"%s> %s</label>",
+             form->prefix, key, word, ticked ? " checked" : "", name);
 }
 
-static void add_protection(struct build_form *form, const struct build_field *field)
+static void add_protection(struct guide_form *form, const struct guide_field *field)
 {
     static const char *const words[] = {"gfci", "afci", "rcd"};
-    const char *list = build_form_value(form, field->key);
+    const char *list = guide_form_value(form, field->key);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         add_tick(form, field->key, words[i], words[i], units_in(list, words[i], 1) > 0);
     }
 }
 
-static void add_room_ticks(struct build_form *form, const struct build_field *field)
+static void add_room_ticks(struct guide_form *form, const struct guide_field *field)
 {
     const struct house *house = form->visit->house;
-    const char *list = build_form_value(form, field->key);
+    const char *list = guide_form_value(form, field->key);
     for (size_t i = 0; i < house->room_count; i++) {
-        add_tick(form, field->key, house->rooms[i].id, build_name(house, KIND_ROOM, i),
+        add_tick(form, field->key, house->rooms[i].id, guide_name(house, KIND_ROOM, i),
                  units_in(list, house->rooms[i].id, 1) > 0);
     }
-    html_add(&form->visit->answer.body, house->room_count == 0 ? "<small>No room is known yet.</small>" : "");
+    page_add(form->visit, house->room_count == 0 ? "<small>No room is known yet.</small>" : "");
 }
 
-static void add_appliance_tick(struct build_form *form, const struct build_field *field, size_t index, const char *list)
+static void add_appliance_tick(struct guide_form *form, const struct guide_field *field, size_t index, const char *list)
 {
     const struct appliance *appliance = &form->visit->house->appliances[index];
     const unsigned units = units_in(list, appliance->id, appliance->count);
@@ -350,8 +342,8 @@ static void add_appliance_tick(struct build_form *form, const struct build_field
         add_tick(form, field->key, appliance->id, appliance->name, units > 0);
         return;
     }
-    html_add(
-        &form->visit->answer.body,
+    page_add(
+        form->visit,
         "<label class=\"tick\"><input type=\"number\" name=\"%sn-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s"
         "</label>",
         form->prefix, appliance->id, (size_t)appliance->count, (size_t)units, (size_t)appliance->count,
@@ -359,18 +351,17 @@ static void add_appliance_tick(struct build_form *form, const struct build_field
 }
 
 /* Room by room, then those whose room is not known. */
-static void add_appliance_ticks(struct build_form *form, const struct build_field *field)
+static void add_appliance_ticks(struct guide_form *form, const struct guide_field *field)
 {
     const struct house *house = form->visit->house;
-    struct text *html = &form->visit->answer.body;
-    const char *list = build_form_value(form, field->key);
+    const char *list = guide_form_value(form, field->key);
     for (size_t room = 0; room <= house->room_count; room++) {
         bool any = false;
         for (size_t i = 0; i < house->appliance_count; i++) {
             if (house->appliances[i].room == (room == house->room_count ? NO_INDEX : room)) {
                 if (!any) {
-                    html_add(html, "<p class=\"group\">%s</p>",
-                             room == house->room_count ? "Room not known" : build_name(house, KIND_ROOM, room));
+                    page_add(form->visit, "<p class=\"group\">%s</p>",
+                             room == house->room_count ? "Room not known" : guide_name(house, KIND_ROOM, room));
                 }
                 add_appliance_tick(form, field, i, list);
                 any = true;
@@ -380,13 +371,12 @@ static void add_appliance_ticks(struct build_form *form, const struct build_fiel
 }
 
 /* A hidden empty value in front: so that a list with nothing ticked is sent, too. */
-static void add_ticks(struct build_form *form, const struct build_field *field, const struct key *key)
+static void add_ticks(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    struct text *html = &form->visit->answer.body;
-    html_add(html, "<fieldset class=\"ticks%s\" id=\"%s%s-%s\" tabindex=\"-1\"><legend>%s</legend>",
+    page_add(form->visit, "<fieldset class=\"ticks%s\" id=\"%s%s-%s\" tabindex=\"-1\"><legend>%s</legend>",
              key->type == KEY_SCENE ? " wide" : "", form->prefix, kind_word(form->kind), field->key, field->label);
     add_wrong(form, field);
-    html_add(html, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
+    page_add(form->visit, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
     if (key->type == KEY_SCENE) {
         add_appliance_ticks(form, field);
     } else if (key->type == KEY_PROTECTION) {
@@ -395,27 +385,27 @@ static void add_ticks(struct build_form *form, const struct build_field *field, 
         add_room_ticks(form, field);
     }
     if (field->help != NULL) {
-        html_add(html, "<small>%s</small>", field->help);
+        page_add(form->visit, "<small>%s</small>", field->help);
     }
-    html_add(html, "</fieldset>");
+    page_add(form->visit, "</fieldset>");
 }
 
 /* ---- the page's own keys */
 
-static void add_rating(struct build_form *form, const struct build_field *field)
+static void add_rating(struct guide_form *form, const struct guide_field *field)
 {
     struct text *html = &form->visit->answer.body;
-    const char *chosen = build_form_value(form, "unit");
-    html_add(html, "<span class=\"pair\">");
+    const char *chosen = guide_form_value(form, "unit");
+    page_add(form->visit, "<span class=\"pair\">");
     add_text(form, field, NULL);
-    html_add(html, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
-    for (size_t i = 0; build_units[i] != NULL; i++) {
-        page_option(html, build_units[i], build_units[i], chosen);
+    page_add(form->visit, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
+    for (size_t i = 0; guide_units[i] != NULL; i++) {
+        page_option(html, guide_units[i], guide_units[i], chosen);
     }
-    html_add(html, "</select></span>");
+    page_add(form->visit, "</select></span>");
 }
 
-static void add_place_option(struct build_form *form, enum kind kind, size_t index, const char *chosen)
+static void add_place_option(struct guide_form *form, enum kind kind, size_t index, const char *chosen)
 {
     const struct house *house = form->visit->house;
     struct text value = {0};
@@ -424,20 +414,20 @@ static void add_place_option(struct build_form *form, enum kind kind, size_t ind
     if (kind == KIND_OUTLET) {
         text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
     }
-    text_add(&shown, build_name(house, kind, index));
+    text_add(&shown, guide_name(house, kind, index));
     page_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
     text_done(&value);
     text_done(&shown);
 }
 
-void build_places(struct build_form *form, size_t room)
+void guide_places(struct guide_form *form, size_t room)
 {
     const struct house *house = form->visit->house;
     struct text *html = &form->visit->answer.body;
-    const char *chosen = build_form_value(form, "at");
+    const char *chosen = guide_form_value(form, "at");
     page_option(html, "", "please choose", chosen);
     for (int near = 1; near >= 0; near--) {
-        html_add(html, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
+        page_add(form->visit, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
         for (size_t i = 0; i < house->outlet_count; i++) {
             if ((house->outlets[i].room == room && room != NO_INDEX) == (near == 1)) {
                 add_place_option(form, KIND_OUTLET, i, chosen);
@@ -448,22 +438,22 @@ void build_places(struct build_form *form, size_t room)
                 add_place_option(form, KIND_BRANCH, i, chosen);
             }
         }
-        html_add(html, "</optgroup>");
+        page_add(form->visit, "</optgroup>");
     }
 }
 
-static void add_place(struct build_form *form, const struct build_field *field)
+static void add_place(struct guide_form *form, const struct guide_field *field)
 {
-    html_add(&form->visit->answer.body, "<select");
+    page_add(form->visit, "<select");
     add_attributes(form, field, true);
-    html_add(&form->visit->answer.body, ">");
-    build_places(form, house_find(form->visit->house, KIND_ROOM, build_form_value(form, "room")));
-    html_add(&form->visit->answer.body, "</select>");
+    page_add(form->visit, ">");
+    guide_places(form, house_find(form->visit->house, KIND_ROOM, guide_form_value(form, "room")));
+    page_add(form->visit, "</select>");
 }
 
 /* ---- all fields of a form */
 
-static void add_control(struct build_form *form, const struct build_field *field, const struct key *key)
+static void add_control(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
     if (strcmp(field->key, "rating") == 0 && form->kind == KIND_APPLIANCE) {
         add_rating(form, field);
@@ -486,82 +476,79 @@ static bool is_list(const struct key *key)
 }
 
 /* Without which nothing is stored; of several lines those without a label are left out. */
-static bool is_needed(const struct build_form *form, const struct build_field *field, const struct key *key)
+static bool is_needed(const struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
     const bool placed = form->kind == KIND_APPLIANCE && strcmp(field->key, "at") == 0;
     return form->prefix[0] == '\0' && (placed || (key != NULL && (key->flags & KEY_REQUIRED) != 0));
 }
 
-static void add_field(struct build_form *form, const struct build_field *field)
+static void add_field(struct guide_form *form, const struct guide_field *field)
 {
-    struct text *html = &form->visit->answer.body;
     const struct house *house = form->visit->house;
     struct text label = {0};
-    const struct key *key = section_key(&sections[form->kind], build_key(field->key));
+    const struct key *key = section_key(&sections[form->kind], guide_key(field->key));
     if (is_list(key)) {
         add_ticks(form, field, key);
         return;
     }
     const char *unit = unit_of(form, key);
     reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
-    html_add(html, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix, kind_word(form->kind),
-             field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit,
+    page_add(form->visit, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix,
+             kind_word(form->kind), field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit,
              is_needed(form, field, key) ? " (needed)" : "");
     text_done(&label);
     add_control(form, field, key);
     add_wrong(form, field);
     if (help_of(form, field) != NULL) {
-        html_add(html, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
+        page_add(form->visit, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
                  help_of(form, field));
     }
-    html_add(html, "</div>");
+    page_add(form->visit, "</div>");
 }
 
 /* The main panel has its breaker and legs from the house: its name is asked, and what its device can break. */
-static bool is_shown(const struct build_form *form, const struct build_field *field, enum build_place place)
+static bool is_shown(const struct guide_form *form, const struct guide_field *field, enum guide_place place)
 {
     const struct key *key = section_key(&sections[form->kind], field->key);
     const bool of_main = key != NULL && (key->flags & KEY_OF_MAIN) != 0;
     if (form->kind == KIND_PANEL && strcmp(form->id, "main") == 0 && !of_main) {
         return false;
     }
-    return field->kind == form->kind && field->place == place && build_field_holds(field, form->visit->house);
+    return field->kind == form->kind && field->place == place && guide_field_holds(field, form->visit->house);
 }
 
-static void add_fields(struct build_form *form, enum build_place place)
+static void add_fields(struct guide_form *form, enum guide_place place)
 {
-    for (size_t i = 0; i < build_field_count; i++) {
-        if (is_shown(form, &build_fields[i], place)) {
-            add_field(form, &build_fields[i]);
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if (is_shown(form, &guide_fields[i], place)) {
+            add_field(form, &guide_fields[i]);
         }
     }
 }
 
-static const struct build_field *find_field(enum kind kind, const char *key)
+static const struct guide_field *find_field(enum kind kind, const char *key)
 {
-    for (size_t i = 0; i < build_field_count; i++) {
-        if (build_fields[i].kind == kind && strcmp(build_fields[i].key, key) == 0) {
-            return &build_fields[i];
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if (guide_fields[i].kind == kind && strcmp(guide_fields[i].key, key) == 0) {
+            return &guide_fields[i];
         }
     }
     return NULL;
 }
 
-void build_form_field(struct build_form *form, const char *key)
+void guide_form_field(struct guide_form *form, const char *key)
 {
     add_field(form, find_field(form->kind, key));
     if (form->kind == KIND_APPLIANCE && strcmp(key, "name") == 0) {
-        build_typical_names(form->visit);
+        guide_typical_names(form->visit);
     }
 }
 
-const char *build_field_label(struct visit *visit, enum kind kind, const char *key)
+const char *guide_field_label(struct visit *visit, enum kind kind, const char *key)
 {
     struct text label = {0};
     reference_fill(&label, find_field(kind, key)->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
-    const char *copy = arena_copy(visit->arena, text_string(&label));
-    text_done(&label);
-    return copy;
+    return arena_text(visit->arena, &label);
 }
 
 /* `outlet:ID` or `branch:ID` as the line of the door, and the outlet of it. */
@@ -571,7 +558,7 @@ static const char *place_name(struct visit *visit, const char *value)
     const bool outlet = strncmp(value, "outlet:", 7) == 0;
     const enum kind kind = outlet ? KIND_OUTLET : KIND_BRANCH;
     const size_t index = id == NULL ? NO_INDEX : house_find(visit->house, kind, id + 1);
-    return index == NO_INDEX ? value : build_name(visit->house, kind, index);
+    return index == NO_INDEX ? value : guide_name(visit->house, kind, index);
 }
 
 /* `600 s` as `10 min`. */
@@ -586,15 +573,13 @@ static const char *time_name(struct visit *visit, const char *value)
     text_clear(&text);
     text_add_number(&text, time_s < 3600 ? time_s / 60 : time_s / 3600);
     text_add(&text, time_s < 3600 ? " min" : " h");
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(visit->arena, &text);
 }
 
 /* A bare number with the unit that it is taken in. */
 static const char *with_unit(struct visit *visit, const struct key *key, const char *value)
 {
-    const struct build_form form = {.visit = visit};
+    const struct guide_form form = {.visit = visit};
     const char *unit = unit_of(&form, key);
     if (key != NULL && key->dimension == DIMENSION_TIME) {
         return time_name(visit, value);
@@ -602,66 +587,61 @@ static const char *with_unit(struct visit *visit, const struct key *key, const c
     if (unit[0] == '\0' || value[0] == '\0' || value[strspn(value, "0123456789.")] != '\0') {
         return value;
     }
-    struct text text = {0};
-    text_printf(&text, "%s %s", value, unit);
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_printf(visit->arena, "%s %s", value, unit);
 }
 
-const char *build_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value)
+const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value)
 {
-    const struct key *row = section_key(&sections[kind], build_key(key));
+    const struct key *row = section_key(&sections[kind], guide_key(key));
     if (strcmp(key, "at") == 0 && visit->house != NULL) {
         return place_name(visit, value);
     }
     if (row != NULL && row->type == KEY_REFERENCE && visit->house != NULL) {
         const size_t index = house_find(visit->house, row->target, value);
-        return index == NO_INDEX ? value : build_name(visit->house, row->target, index);
+        return index == NO_INDEX ? value : guide_name(visit->house, row->target, index);
     }
-    return row != NULL && row->type == KEY_CHOICE ? build_choice_name(key, value, visit->arena)
+    return row != NULL && row->type == KEY_CHOICE ? guide_choice_name(key, value, visit->arena)
                                                   : with_unit(visit, row, value);
 }
 
-void build_form_begin(struct build_form *form, const char *action)
+void guide_form_begin(struct guide_form *form, const char *action)
 {
     struct visit *visit = form->visit;
-    html_add(&visit->answer.body, "<form method=\"post\" action=\"%s\" class=\"fields guide\">", action);
+    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"fields guide\">", action);
     page_form_secrets(visit);
-    build_hidden(visit, "kind", kind_word(form->kind));
+    guide_hidden(visit, "kind", kind_word(form->kind));
     if (form->id[0] != '\0') {
-        build_hidden(visit, "id", form->id);
+        guide_hidden(visit, "id", form->id);
     }
 }
 
 /* True where a folded field holds something, so that it is not overlooked. */
-static bool has_more(const struct build_form *form, bool *ret_any)
+static bool has_more(const struct guide_form *form, bool *ret_any)
 {
     bool filled = false;
     *ret_any = false;
-    for (size_t i = 0; i < build_field_count; i++) {
-        const bool deep = form->now != NULL && is_shown(form, &build_fields[i], FIELD_DEEP);
-        if (deep || is_shown(form, &build_fields[i], FIELD_MORE)) {
+    for (size_t i = 0; i < guide_field_count; i++) {
+        const bool deep = form->now != NULL && is_shown(form, &guide_fields[i], FIELD_DEEP);
+        if (deep || is_shown(form, &guide_fields[i], FIELD_MORE)) {
             *ret_any = true;
-            filled = filled || build_form_value(form, build_fields[i].key)[0] != '\0';
+            filled = filled || guide_form_value(form, guide_fields[i].key)[0] != '\0';
         }
     }
     return filled;
 }
 
 /* Where a wire is asked about, nobody takes a cover off to read it. */
-static void add_door_only(struct build_form *form)
+static void add_door_only(struct guide_form *form)
 {
     const struct house *house = form->visit->house;
     const struct ref_caution *row = house == NULL ? NULL : reference_caution("page", rules_word(house->rules));
     if (row != NULL && (form->kind == KIND_BRANCH || form->kind == KIND_PANEL || form->kind == KIND_HOUSE)) {
-        html_add(&form->visit->answer.body, "<p><small>%s</small></p>", row->text);
+        page_add(form->visit, "<p><small>%s</small></p>", row->text);
     }
 }
 
-void build_form_fields(struct build_form *form)
+void guide_form_fields(struct guide_form *form)
 {
-    struct text *html = &form->visit->answer.body;
     bool any = false;
     add_fields(form, FIELD_LINE);
     if (form->now != NULL) {
@@ -669,25 +649,25 @@ void build_form_fields(struct build_form *form)
     }
     const bool filled = has_more(form, &any);
     if (any) {
-        html_add(html, filled ? "<details class=\"more\" open>" : "<details class=\"more\">");
-        html_add(html, "<summary>More, if you know it</summary><div class=\"fields guide\">");
+        page_add(form->visit, filled ? "<details class=\"more\" open>" : "<details class=\"more\">");
+        page_add(form->visit, "<summary>More, if you know it</summary><div class=\"fields guide\">");
         add_fields(form, FIELD_MORE);
         if (form->now != NULL) {
             add_fields(form, FIELD_DEEP);
         }
-        html_add(html, "</div>");
+        page_add(form->visit, "</div>");
         add_door_only(form);
-        html_add(html, "</details>");
+        page_add(form->visit, "</details>");
     }
 }
 
-void build_form_line(struct build_form *form)
+void guide_form_line(struct guide_form *form)
 {
     add_fields(form, FIELD_LINE);
 }
 
-void build_form_end(struct build_form *form, const char *button)
+void guide_form_end(struct guide_form *form, const char *button)
 {
-    html_add(&form->visit->answer.body, "<p><button>%s</button></p></form>\n", button);
+    page_add(form->visit, "<p><button>%s</button></p></form>\n", button);
     form_done(&form->proposed);
 }

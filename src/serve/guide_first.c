@@ -1,4 +1,4 @@
-#include "first.h"
+#include "guide_first.h"
 
 #include <string.h>
 
@@ -65,7 +65,7 @@ static bool draft(struct visit *visit, enum kind kind, struct document **ret_doc
     *ret_document = visit->house == NULL ? document_new("form") : house_document(visit->house, "form");
     *ret_id = kind == KIND_HOUSE ? "" : edit_free_id(*ret_document, word, word, word);
     document_add(*ret_document, word, *ret_id);
-    return build_apply(visit, *ret_document, kind, *ret_id, "");
+    return guide_apply(visit, *ret_document, kind, *ret_id, "");
 }
 
 /* Keeps of what is wrong the lines that are about that key; nothing else was asked yet. */
@@ -74,7 +74,7 @@ static void keep_lines(struct visit *visit, const char *key)
     struct text kept = {0};
     for (const char *line = error_message(&visit->error); *line != '\0';) {
         const size_t length = strcspn(line, "\n");
-        const struct build_field *field = build_fault_field(visit, arena_copy_length(visit->arena, line, length));
+        const struct guide_field *field = guide_fault_field(visit, arena_copy_length(visit->arena, line, length));
         if (field != NULL && strcmp(field->key, key) == 0) {
             text_add(&kept, kept.length > 0 ? "\n" : "");
             text_add_length(&kept, line, length);
@@ -124,8 +124,7 @@ static void add_link(struct visit *visit, size_t at, const char *words, const ch
     struct text path = {0};
     text_printf(&path, "/first/%s?at=%s", kind_word(question->kind), question->key);
     add_query(visit, question->kind, &path);
-    html_add(&visit->answer.body, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", text_string(&path), words,
-             about);
+    page_add(visit, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", text_string(&path), words, about);
     text_done(&path);
 }
 
@@ -135,7 +134,7 @@ static void add_hidden_answers(struct visit *visit, const struct first_question 
         const struct field *field = &visit->body.field[i];
         const bool beside = strcmp(question->key, "rating") == 0 && strcmp(field->name, "unit") == 0;
         if (is_answer(question->kind, field->name) && strcmp(field->name, question->key) != 0 && !beside) {
-            build_hidden(visit, field->name, field->value);
+            guide_hidden(visit, field->name, field->value);
         }
     }
 }
@@ -144,10 +143,10 @@ static void add_hidden_answers(struct visit *visit, const struct first_question 
 static const char *taken(struct visit *visit, const struct first_question *question,
                          const struct document_section *section)
 {
-    const char *value = build_value_now(visit, question->kind, section, question->key);
+    const char *value = guide_value_now(visit, question->kind, section, question->key);
     if (strcmp(question->key, "rating") == 0) {
         struct text whole = {0};
-        text_printf(&whole, "%s %s", value, build_value_now(visit, KIND_APPLIANCE, section, "unit"));
+        text_printf(&whole, "%s %s", value, guide_value_now(visit, KIND_APPLIANCE, section, "unit"));
         value = whole.length > 1 ? arena_copy(visit->arena, text_string(&whole)) : "";
         text_done(&whole);
     }
@@ -157,24 +156,22 @@ static const char *taken(struct visit *visit, const struct first_question *quest
 static void add_taken_row(struct visit *visit, size_t at, const struct document_section *section)
 {
     const struct first_question *question = &first_questions[at];
-    struct text *html = &visit->answer.body;
-    const char *label = build_field_label(visit, question->kind, question->key);
-    const char *posted = build_posted(visit, "", question->key);
+    const char *label = guide_field_label(visit, question->kind, question->key);
+    const char *posted = guide_posted(visit, "", question->key);
     const char *value = section == NULL ? "" : taken(visit, question, section);
     const bool typical = posted[0] == '\0' && value[0] != '\0';
     value = value[0] == '\0' ? posted : value; /* what was not put in yet stands as it was typed */
-    html_add(html, "<div><dt>%s</dt><dd>%s%s ", label,
-             value[0] == '\0' ? "left open" : build_answer_name(visit, question->kind, question->key, value),
+    page_add(visit, "<div><dt>%s</dt><dd>%s%s ", label,
+             value[0] == '\0' ? "left open" : guide_answer_name(visit, question->kind, question->key, value),
              typical ? ", a typical figure" : "");
     add_link(visit, at, "Change", label);
-    html_add(html, "</dd></div>");
+    page_add(visit, "</dd></div>");
 }
 
 /* What was said to the questions before this one, as it is understood. */
 static void add_taken(struct visit *visit, size_t at)
 {
     const enum kind kind = first_questions[at].kind;
-    struct text *html = &visit->answer.body;
     struct document *document = NULL;
     struct error before = visit->error;
     const char *id = NULL;
@@ -185,30 +182,29 @@ static void add_taken(struct visit *visit, size_t at)
     visit->error = before;
     for (size_t i = first_of(kind); i < at; i++) {
         if (was_answered(visit, first_questions[i].key)) {
-            html_add(html, any ? "" : "<div role=\"status\"><h2>Taken so far</h2><dl class=\"taken\">");
+            page_add(visit, any ? "" : "<div role=\"status\"><h2>Taken so far</h2><dl class=\"taken\">");
             add_taken_row(visit, i, document_find(document, kind_word(kind), id));
             any = true;
         }
     }
-    html_add(html, any ? "</dl></div>\n" : "");
+    page_add(visit, any ? "</dl></div>\n" : "");
     document_free(document);
 }
 
 /* The row that was stored last, as it was taken. */
 static void add_stored(struct visit *visit, enum kind kind, const char *id)
 {
-    struct text *html = &visit->answer.body;
     struct document *document = house_document(visit->house, "page");
     const struct document_section *section = document_find(document, kind_word(kind), id);
-    html_add(html, "<p role=\"status\" class=\"stored\">Stored");
+    page_add(visit, "<p role=\"status\" class=\"stored\">Stored");
     for (size_t i = first_of(kind); section != NULL && i != NO_INDEX; i = next_of(i)) {
         const char *value = taken(visit, &first_questions[i], section);
         if (value[0] != '\0') {
-            html_add(html, "%s%s%s", i == first_of(kind) ? ": " : ", ", first_questions[i].said,
-                     build_answer_name(visit, kind, first_questions[i].key, value));
+            page_add(visit, "%s%s%s", i == first_of(kind) ? ": " : ", ", first_questions[i].said,
+                     guide_answer_name(visit, kind, first_questions[i].key, value));
         }
     }
-    html_add(html, ". <a href=\"/build/%s%s%s%s\">Correct it</a></p>\n", kind == KIND_HOUSE ? "" : "correct/",
+    page_add(visit, ". <a href=\"/build/%s%s%s%s\">Correct it</a></p>\n", kind == KIND_HOUSE ? "" : "correct/",
              kind_word(kind), kind == KIND_HOUSE ? "" : "/", id);
     document_free(document);
 }
@@ -232,30 +228,29 @@ static void add_ways(struct visit *visit, size_t at)
 {
     const enum kind kind = first_questions[at].kind;
     const struct first_kind *row = first_kind_of(kind);
-    struct text *html = &visit->answer.body;
     const bool first = at == first_of(kind);
-    html_add(html, "<p class=\"links\">");
+    page_add(visit, "<p class=\"links\">");
     if (!first) {
         add_link(visit, at - 1, "Back", "to the question before");
-        html_add(html, " ");
+        page_add(visit, " ");
     }
     if (first && row->more != NULL) {
-        html_add(html, "<a class=\"next\" href=\"%s\">%s</a> ", row->next, row->more);
+        page_add(visit, "<a class=\"next\" href=\"%s\">%s</a> ", row->next, row->more);
     }
-    html_add(html, "<a href=\"%s\">All fields on one page</a></p>\n",
-             visit->house == NULL ? "/build/house" : build_page_of(visit, kind, NO_INDEX));
+    page_add(visit, "<a href=\"%s\">All fields on one page</a></p>\n",
+             visit->house == NULL ? "/build/house" : guide_page_of(visit, kind, NO_INDEX));
 }
 
 /* What is proposed where nothing was said yet: the next free space, the room that has nothing. */
-static void propose(struct build_form *form, enum kind kind)
+static void propose(struct guide_form *form, enum kind kind)
 {
     const struct house *house = form->visit->house;
     if (kind == KIND_BRANCH) {
-        form_add(&form->proposed, "position", build_next_space(form->visit, 0));
+        form_add(&form->proposed, "position", guide_next_space(form->visit, 0));
     } else if (kind == KIND_APPLIANCE && house != NULL) {
-        const size_t room = house_find(house, KIND_ROOM, build_posted(form->visit, "", "room"));
+        const size_t room = house_find(house, KIND_ROOM, guide_posted(form->visit, "", "room"));
         const size_t last = house->appliance_count == 0 ? NO_INDEX : house->appliances[house->appliance_count - 1].room;
-        form_add(&form->proposed, "at", build_likely_place(form->visit, room));
+        form_add(&form->proposed, "at", guide_likely_place(form->visit, room));
         form_add(&form->proposed, "room",
                  room != NO_INDEX   ? house->rooms[room].id
                  : last != NO_INDEX ? house->rooms[last].id
@@ -267,9 +262,8 @@ static void show_question(struct visit *visit, size_t at)
 {
     const struct first_question *question = &first_questions[at];
     const bool last = next_of(at) == NO_INDEX;
-    struct text *html = &visit->answer.body;
     struct text path = {0};
-    struct build_form form = {.visit = visit,
+    struct guide_form form = {.visit = visit,
                               .kind = question->kind,
                               .id = "",
                               .prefix = "",
@@ -280,20 +274,20 @@ static void show_question(struct visit *visit, size_t at)
     text_printf(&path, "/first/%s", kind_word(question->kind));
     page_begin(visit, question->ask);
     if (error_is_set(&visit->error)) {
-        build_fault_box(visit);
+        guide_fault_box(visit);
     }
     add_added(visit, question->kind);
-    html_add(html, "<form method=\"%s\" action=\"%s\" class=\"fields guide one\">", last ? "post" : "get",
+    page_add(visit, "<form method=\"%s\" action=\"%s\" class=\"fields guide one\">", last ? "post" : "get",
              text_string(&path));
     if (last) {
         page_form_secrets(visit);
-        build_hidden(visit, "kind", kind_word(question->kind));
+        guide_hidden(visit, "kind", kind_word(question->kind));
     } else {
-        build_hidden(visit, "asked", question->key);
+        guide_hidden(visit, "asked", question->key);
     }
     add_hidden_answers(visit, question);
-    build_form_field(&form, question->key);
-    build_form_end(&form, last ? "Store it" : "Go on");
+    guide_form_field(&form, question->key);
+    guide_form_end(&form, last ? "Store it" : "Go on");
     add_ways(visit, at);
     add_taken(visit, at);
     page_end(visit);
@@ -321,7 +315,7 @@ static bool read_kind(struct visit *visit, enum kind *ret_kind)
 void view_first(struct visit *visit)
 {
     enum kind kind = KIND_HOUSE;
-    if (!build_ready(visit) || !read_kind(visit, &kind)) {
+    if (!guide_ready(visit) || !read_kind(visit, &kind)) {
         return;
     }
     if (kind == KIND_APPLIANCE && visit->house->branch_count == 0) {
@@ -345,7 +339,7 @@ static void show_fault(struct visit *visit, enum kind kind)
 {
     const char *message = error_message(&visit->error);
     const char *line = arena_copy_length(visit->arena, message, strcspn(message, "\n"));
-    const struct build_field *field = build_fault_field(visit, line);
+    const struct guide_field *field = guide_fault_field(visit, line);
     size_t at = field == NULL ? NO_INDEX : find_question(kind, field->key);
     text_clear(&visit->answer.body);
     if (at != NO_INDEX) {
@@ -379,9 +373,9 @@ void store_first(struct visit *visit)
         text_printf(&path, "/first/%s?added=1", kind == KIND_HOUSE ? "branch" : visit->rest);
     }
     if (kind == KIND_HOUSE) {
-        build_begin_house(visit, text_string(&path));
+        guide_begin_house(visit, text_string(&path));
     } else {
-        visit_store(visit, build_add_to, text_string(&path));
+        visit_store(visit, guide_add_to, text_string(&path));
     }
     if (visit->answer.status == 422) {
         show_fault(visit, kind);

@@ -7,7 +7,7 @@
 #include "ampsum/freetext.h"
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
-#include "build.h"
+#include "guide.h"
 #include "typed.h"
 
 /* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
@@ -19,7 +19,7 @@ static const struct {
     {"kVA", "apparent"}, {"ohm", "resistance"}, {"kohm", "resistance"}, {"hp", "horsepower"},
 };
 
-const char *const build_units[] = {"W", "kW", "A", "mA", "VA", "kVA", "ohm", "kohm", "hp", NULL};
+const char *const guide_units[] = {"W", "kW", "A", "mA", "VA", "kVA", "ohm", "kohm", "hp", NULL};
 
 enum { RATING_COUNT = sizeof ratings / sizeof ratings[0] };
 
@@ -39,7 +39,7 @@ static const char *units_of(const struct field *field, const char *prefix)
     return is_number && strcmp(field->value, "0") != 0 && field->value[0] != '\0' ? field->name + length + 2 : NULL;
 }
 
-const char *build_posted(struct visit *visit, const char *prefix, const char *key)
+const char *guide_posted(struct visit *visit, const char *prefix, const char *key)
 {
     struct text list = {0};
     for (size_t i = 0; i < visit->body.count; i++) {
@@ -53,9 +53,7 @@ const char *build_posted(struct visit *visit, const char *prefix, const char *ke
             text_add(&list, value);
         }
     }
-    const char *copy = arena_copy(visit->arena, text_string(&list));
-    text_done(&list);
-    return copy;
+    return arena_text(visit->arena, &list);
 }
 
 static bool was_posted(const struct visit *visit, const char *prefix, const char *key)
@@ -87,7 +85,7 @@ static size_t unit_at(const char *value, size_t *ret_row)
     return length;
 }
 
-void build_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
+void guide_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
                   const char **ret_unit)
 {
     for (size_t i = 0; i < RATING_COUNT && section != NULL; i++) {
@@ -224,10 +222,10 @@ static bool put_origin(struct visit *visit, struct document *document, const cha
                        const char *before)
 {
     const struct document_section *section = document_find(document, "appliance", id);
-    const char *said = build_posted(visit, prefix, "rating_from");
+    const char *said = guide_posted(visit, prefix, "rating_from");
     const char *number = "";
     const char *unit = "";
-    build_rating(visit, section, &number, &unit);
+    guide_rating(visit, section, &number, &unit);
     struct text now = {0};
     text_printf(&now, "%s %s", number, unit);
     const bool changed = strcmp(text_string(&now), before) != 0;
@@ -239,17 +237,17 @@ static bool put_origin(struct visit *visit, struct document *document, const cha
 
 static bool put_appliance(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
-    const char *name = build_posted(visit, prefix, "name");
-    const char *rating = typed_rating(visit->arena, build_posted(visit, prefix, "rating"));
-    const char *at = build_posted(visit, prefix, "at");
+    const char *name = guide_posted(visit, prefix, "name");
+    const char *rating = typed_rating(visit->arena, guide_posted(visit, prefix, "rating"));
+    const char *at = guide_posted(visit, prefix, "at");
     const char *number = "";
     const char *unit = "";
-    build_rating(visit, document_find(document, "appliance", id), &number, &unit);
+    guide_rating(visit, document_find(document, "appliance", id), &number, &unit);
     struct text before = {0};
     text_printf(&before, "%s %s", number, unit);
     const bool rated = rating[0] == '\0'
                            ? put_spoken(visit, document, id, name)
-                           : put_rated(visit, document, id, name, rating, build_posted(visit, prefix, "unit")) &&
+                           : put_rated(visit, document, id, name, rating, guide_posted(visit, prefix, "unit")) &&
                                  put_origin(visit, document, id, prefix, text_string(&before));
     text_done(&before);
     if (rated && at[0] == '\0') {
@@ -267,17 +265,17 @@ static bool is_done(struct visit *visit, enum kind kind, const char *prefix, con
     if (kind != KIND_APPLIANCE) {
         return false;
     }
-    const bool in_outlet = strncmp(build_posted(visit, prefix, "at"), "outlet:", 7) == 0;
+    const bool in_outlet = strncmp(guide_posted(visit, prefix, "at"), "outlet:", 7) == 0;
     return strcmp(key, "name") == 0 || strcmp(key, "rating") == 0 || strcmp(key, "rating_from") == 0 ||
            strcmp(key, "at") == 0 || (strcmp(key, "room") == 0 && in_outlet);
 }
 
 /* A key that the form has something to say about: on a new line, an empty field says nothing. */
-static bool is_told(struct visit *visit, const struct build_field *field, enum kind kind, const char *prefix)
+static bool is_told(struct visit *visit, const struct guide_field *field, enum kind kind, const char *prefix)
 {
     const bool is_new = form_value(&visit->body, "id")[0] == '\0' && kind != KIND_HOUSE;
     return field->kind == kind && was_posted(visit, prefix, field->key) && !is_done(visit, kind, prefix, field->key) &&
-           !(is_new && build_posted(visit, prefix, field->key)[0] == '\0');
+           !(is_new && guide_posted(visit, prefix, field->key)[0] == '\0');
 }
 
 /* A breaker of several poles takes as many spaces: where one is named, the others lie behind it as the set builds them.
@@ -285,7 +283,7 @@ static bool is_told(struct visit *visit, const struct build_field *field, enum k
 static const char *spaces_of(struct visit *visit, const char *prefix, const char *typed)
 {
     const struct house *house = visit->house;
-    const long poles = strtol(build_posted(visit, prefix, "poles"), NULL, 10);
+    const long poles = strtol(guide_posted(visit, prefix, "poles"), NULL, 10);
     if (house == NULL || typed[0] == '\0' || typed[strspn(typed, "0123456789")] != '\0' || poles < 2 || poles > 3) {
         return typed;
     }
@@ -294,41 +292,39 @@ static const char *spaces_of(struct visit *visit, const char *prefix, const char
     for (long i = 0; i < poles; i++) {
         text_printf(&text, "%s%ld", i == 0 ? "" : ",", strtol(typed, NULL, 10) + i * (columns ? 2 : 1));
     }
-    const char *copy = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return copy;
+    return arena_text(visit->arena, &text);
 }
 
 /* What was typed for a key, in the words of a house file. */
-static const char *build_value(struct visit *visit, enum kind kind, const char *prefix, const char *key)
+static const char *guide_value(struct visit *visit, enum kind kind, const char *prefix, const char *key)
 {
-    const struct key *row = section_key(&sections[kind], build_key(key));
-    const char *value = typed_value(visit->arena, row, build_posted(visit, prefix, key));
+    const struct key *row = section_key(&sections[kind], guide_key(key));
+    const char *value = typed_value(visit->arena, row, guide_posted(visit, prefix, key));
     return row != NULL && row->type == KEY_POSITION ? spaces_of(visit, prefix, value) : value;
 }
 
 /* Two spaces are those of a breaker of two poles, where nothing else was said. */
 static bool put_poles(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
-    const char *spaces = build_value(visit, KIND_BRANCH, prefix, "position");
+    const char *spaces = guide_value(visit, KIND_BRANCH, prefix, "position");
     size_t count = 1;
     for (const char *at = spaces; *at != '\0'; at++) {
         count += *at == ',';
     }
     const char *poles = count == 2 ? "2" : count == 3 ? "3" : "";
-    return poles[0] == '\0' || build_posted(visit, prefix, "poles")[0] != '\0' ||
+    return poles[0] == '\0' || guide_posted(visit, prefix, "poles")[0] != '\0' ||
            put(visit, document, KIND_BRANCH, id, "poles", poles);
 }
 
-bool build_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
+bool guide_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
 {
     if (kind == KIND_APPLIANCE && !put_appliance(visit, document, id, prefix)) {
         return false;
     }
-    for (size_t i = 0; i < build_field_count; i++) {
-        const char *key = build_fields[i].key;
-        if (is_told(visit, &build_fields[i], kind, prefix) &&
-            !put(visit, document, kind, id, build_key(key), build_value(visit, kind, prefix, key))) {
+    for (size_t i = 0; i < guide_field_count; i++) {
+        const char *key = guide_fields[i].key;
+        if (is_told(visit, &guide_fields[i], kind, prefix) &&
+            !put(visit, document, kind, id, guide_key(key), guide_value(visit, kind, prefix, key))) {
             return false;
         }
     }

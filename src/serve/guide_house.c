@@ -2,29 +2,28 @@
 #include <string.h>
 
 #include "ampsum/edit.h"
-#include "build.h"
+#include "guide.h"
 
 static void add_first(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
-    struct build_form form = {.visit = visit, .kind = KIND_HOUSE, .id = "", .prefix = "", .focus = !visit->post};
-    build_begin(visit, "/build/house", "A first house");
-    html_add(
-        html,
+    struct guide_form form = {.visit = visit, .kind = KIND_HOUSE, .id = "", .prefix = "", .focus = !visit->post};
+    guide_begin(visit, "/build/house", "A first house");
+    page_add(
+        visit,
         "<p>Step 1 of 5: the house and its supply. Then come the door of the panel, the rooms, the appliances, and "
         "a look at what is missing. You can leave at any step and go on later; everything can be corrected, and "
         "every step undone.</p>\n");
-    build_form_begin(&form, "/build/house");
-    build_form_fields(&form);
-    build_form_end(&form, "Begin");
-    build_end(visit, "/build/house");
+    guide_form_begin(&form, "/build/house");
+    guide_form_fields(&form);
+    guide_form_end(&form, "Begin");
+    guide_end(visit, "/build/house");
 }
 
 /* The form of a row as it stands. */
 static void add_correction(struct visit *visit, enum kind kind, const char *id)
 {
     struct document *document = house_document(visit->house, "page");
-    struct build_form form = {.visit = visit,
+    struct guide_form form = {.visit = visit,
                               .kind = kind,
                               .id = id,
                               .prefix = "",
@@ -33,25 +32,25 @@ static void add_correction(struct visit *visit, enum kind kind, const char *id)
     /* The main panel needs no section: it has none where nothing was given. */
     static const struct document_section nothing = {.word = "", .id = ""};
     form.now = form.now == NULL ? &nothing : form.now;
-    build_form_begin(&form, "/build/set");
-    build_form_fields(&form);
-    build_form_end(&form, "Store the correction");
+    guide_form_begin(&form, "/build/set");
+    guide_form_fields(&form);
+    guide_form_end(&form, "Store the correction");
     document_free(document);
 }
 
-void view_build_house(struct visit *visit)
+void view_guide_house(struct visit *visit)
 {
-    if (!build_ready(visit)) {
+    if (!guide_ready(visit)) {
         return;
     }
     if (visit->house == NULL) {
         add_first(visit);
         return;
     }
-    build_begin(visit, "/build/house", "House and supply");
-    html_add(&visit->answer.body, "<p>What is left empty is as usual under these rules.</p>\n");
+    guide_begin(visit, "/build/house", "House and supply");
+    page_add(visit, "<p>What is left empty is as usual under these rules.</p>\n");
     add_correction(visit, KIND_HOUSE, "");
-    build_end(visit, "/build/house");
+    guide_end(visit, "/build/house");
 }
 
 /* `KIND/ID` of the address, or of the form that is shown again. */
@@ -73,25 +72,24 @@ static bool read_row(struct visit *visit, enum kind *ret_kind, const char **ret_
     return visit_find(visit, section->kind, *ret_id) != NO_INDEX;
 }
 
-void view_build_correct(struct visit *visit)
+void view_guide_correct(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     enum kind kind = KIND_HOUSE;
     const char *id = NULL;
-    if (!build_ready(visit) || !read_row(visit, &kind, &id)) {
+    if (!guide_ready(visit) || !read_row(visit, &kind, &id)) {
         return;
     }
     const size_t index = house_find(visit->house, kind, id);
-    const char *page = build_page_of(visit, kind, index);
+    const char *page = guide_page_of(visit, kind, index);
     struct text title = {0};
-    text_printf(&title, "Correct: %s", build_name(visit->house, kind, index));
-    build_begin(visit, page, text_string(&title));
+    text_printf(&title, "Correct: %s", guide_name(visit->house, kind, index));
+    guide_begin(visit, page, text_string(&title));
     add_correction(visit, kind, id);
-    html_add(html, "<p class=\"links\"><a href=\"%s\">Leave it as it is</a>", page);
+    page_add(visit, "<p class=\"links\"><a href=\"%s\">Leave it as it is</a>", page);
     if (kind == KIND_BRANCH) {
-        html_add(html, " <a href=\"/build/outlets/%s\">Its outlets</a>", id);
+        page_add(visit, " <a href=\"/build/outlets/%s\">Its outlets</a>", id);
     }
-    html_add(html, "</p>\n");
-    build_end(visit, page);
+    page_add(visit, "</p>\n");
+    guide_end(visit, page);
     text_done(&title);
 }

@@ -16,7 +16,8 @@ static const struct {
     const char *folder;
     unsigned generator;
 } stored[] = {{"1/plain", 1}, {"1/us", 1}, {"1/iec", 1},   {"1/uk", 1}, {"2/plain", 2}, {"2/us", 2},
-              {"2/iec", 2},   {"2/uk", 2}, {"3/plain", 3}, {"3/us", 3}, {"3/iec", 3},   {"3/uk", 3}};
+              {"2/iec", 2},   {"2/uk", 2}, {"3/plain", 3}, {"3/us", 3}, {"3/iec", 3},   {"3/uk", 3},
+              {"4/plain", 4}, {"4/us", 4}, {"4/iec", 4},   {"4/uk", 4}};
 
 static void path_of(struct text *path, size_t row, const char *name)
 {
@@ -145,6 +146,20 @@ START_TEST(every_answer_still_has_the_same_points)
 }
 END_TEST
 
+/* Whoever gives sheets the next number keeps a folder of it, before it is handed out. */
+START_TEST(every_generator_has_its_folders)
+{
+    enum { EACH = 4 };
+    for (unsigned generator = LESSON_GENERATOR_FIRST; generator <= LESSON_GENERATOR_NOW; generator++) {
+        size_t folders = 0;
+        for (size_t i = 0; i < sizeof stored / sizeof stored[0]; i++) {
+            folders += stored[i].generator == generator;
+        }
+        ck_assert_msg(folders == EACH, "tests/lessons holds %zu folders of generator %u", folders, generator);
+    }
+}
+END_TEST
+
 /* Numbers that this program would make otherwise are told, never marked. */
 START_TEST(a_sheet_with_other_numbers_is_not_marked)
 {
@@ -196,6 +211,7 @@ Suite *make_suite(void)
     tcase_set_timeout(tests, 60);
     tcase_add_loop_test(tests, every_key_still_has_the_same_answers, 0, STORED);
     tcase_add_loop_test(tests, every_answer_still_has_the_same_points, 0, STORED);
+    tcase_add_test(tests, every_generator_has_its_folders);
     tcase_add_test(tests, a_sheet_with_other_numbers_is_not_marked);
     tcase_add_test(tests, a_later_generator_is_refused_in_one_sentence);
     suite_add_tcase(suite, tests);

@@ -68,6 +68,7 @@ struct fault_available {
 
 struct fault_branch {
     double isc_max_a;                       /* largest current at its device */
+    double isc_sure_a;                      /* as a panel's */
     double breaking_a;                      /* what the device can break; NAN: not given */
     double zs_max_ohm;                      /* at which the device opens at once; NAN: no published band */
     double disconnect_s;                    /* within which a fault must be cut off */
@@ -85,9 +86,11 @@ struct fault_branch {
 
 struct fault_panel {
     double isc_max_a;
+    double isc_sure_a; /* no more than isc_max_a, where what a feeder's wire leaves rests on a figure from memory */
     double breaking_a;
     struct fault_stretch before;      /* from the origin to its busbar */
     struct fault_available available; /* us */
+    struct fault_available sure;      /* us: by published resistances where the method's own figure is from memory */
     struct finding_list findings;     /* of the main panel: also those of the house */
 };
 
@@ -100,8 +103,9 @@ struct fault_study {
     bool ze_assumed;
     double pscc_a; /* at the origin; NAN: not known */
     bool pscc_assumed;
-    double source_ohm;             /* behind the origin, for the largest current; NAN: not known */
-    struct fault_available origin; /* us: at the main panel */
+    double source_ohm;                  /* behind the origin, for the largest current; NAN: not known */
+    struct fault_available origin;      /* us: at the main panel */
+    struct fault_available origin_sure; /* us: as a panel's sure */
     bool by_loop;     /* the rules hold a loop impedance against the device; else the available current counts */
     double cold_c;    /* conductors when the largest current flows */
     bool cpc_assumed; /* of some branch or feeder */

@@ -50,7 +50,7 @@ SELECT * FROM (VALUES
   ('3', 'us', '', 'plug-in-share', 'one plug-in appliance takes too much of the branch', 'warning',
    'one plug-in appliance''s current with the share of a multi-outlet branch, and with the receptacle table', '{plug-in-share}, Table 210.21(B)(2)',
    'Give this appliance a branch of its own, installed by a licensed electrician.',
-   '2017', 'NFPA 70 (National Electrical Code); read in the 2018 International Residential Code; table partly from memory'),
+   '2017', 'NFPA 70 (National Electrical Code); read in the 2018 International Residential Code; table read in a trade forum'),
 
   ('3', 'us', 'contact', 'plug-in-share', 'one plug-in appliance may take too much of its contact', 'note',
    'one plug-in appliance''s current with what the table allows on the smallest contact of such a branch', 'Table 210.21(B)(2)',
@@ -250,7 +250,7 @@ SELECT * FROM (VALUES
   ('17', 'us', 'above', 'receptacle-branch', 'receptacle and branch do not go together', 'warning',
    'the receptacle''s rating with what the branch''s rating allows', '210.21(B)(1), Table 210.21(B)(3), 210.23',
    'Ask a licensed electrician which receptacle belongs on this branch.',
-   '2017', 'NFPA 70 (National Electrical Code); receptacle lines read, 210.23 on lighting from memory'),
+   '2017', 'NFPA 70 (National Electrical Code); receptacle lines read, lampholders over 20 A in Table 210.24'),
   ('17', 'us', 'note', 'receptacle-branch', 'receptacle larger than its branch, or a branch that no table lists', 'note',
    'the receptacle''s rating with the branch''s', '210.18, Table 210.21(B)(3)',
    'Ask a licensed electrician which receptacle belongs on this branch.',

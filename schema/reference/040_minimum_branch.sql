@@ -22,7 +22,7 @@ SELECT 'us', column1, column2, column3, column4, column5, column6, column7, colu
   ('laundry',         0,    20,   NULL, 0, '210.11(C)(2)', NULL, '2005', 'read in the Pocket Guide to the NEC, example D1(a)'),
   ('bathroom',        0,    20,   NULL, 0, '210.11(C)(3)', NULL, '2005', 'read in the Pocket Guide to the NEC, example D1(a)'),
   ('water-heating',   0,    NULL, 1.25, 1, '422.13', 'storage heaters up to 120 gallons (450 L)', '2017', 'quoted in a trade forum'),
-  ('instant-heater',  0,    NULL, 1,    1, '210.20', 'water heaters without storage: their current itself', '2017', 'from memory'),
-  ('space-heating',   0,    NULL, 1.25, 1, '{electric-heat}', 'fixed electric space heating', '2017', 'rule read in the 2018 International Residential Code, section from memory'),
+  ('instant-heater',  0,    NULL, 1,    1, '210.20', 'water heaters without storage: their current itself', '2017', '210.20(A) read in a manufacturer''s data bulletin'),
+  ('space-heating',   0,    NULL, 1.25, 1, '{electric-heat}', 'fixed electric space heating', '2017', 'rule read in the 2018 International Residential Code, section as of 2017 in a newsletter of a training company'),
   ('vehicle',         0,    NULL, 1.25, 0, '625.41', 'vehicle supply equipment is a continuous load', '2017', 'factor read in a listing, section in trade press')
 );

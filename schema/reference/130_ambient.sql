@@ -76,14 +76,14 @@ SELECT 'uk', 'air', 70, column1, column2, column3, '2018', 'BS 7671 Table 4B1, P
 
 INSERT INTO ref_ambient(rules, medium, insulation_temp_c, over_c, to_c, factor, edition, source)
 SELECT 'uk', 'air', 90, column1, column2, column3, '2018', 'BS 7671 Table 4B1, XLPE 90 °C; ' || column4 FROM (VALUES
-  (NULL, 25, 1.02, 'from memory'),
+  (NULL, 25, 1.02, 'read in a reprint'),
   (25, 30,   1.00, 'the temperature of the tables'),
-  (30, 35,   0.96, 'from memory, IEC 60364-5-52 Table B.52.14 agrees'),
-  (35, 40,   0.91, 'from memory, IEC 60364-5-52 Table B.52.14 agrees'),
-  (40, 45,   0.87, 'from memory, IEC 60364-5-52 Table B.52.14 agrees'),
-  (45, 50,   0.82, 'from memory, IEC 60364-5-52 Table B.52.14 agrees'),
-  (50, 55,   0.76, 'from memory, IEC 60364-5-52 Table B.52.14 agrees'),
-  (55, 60,   0.71, 'from memory, IEC 60364-5-52 Table B.52.14 agrees')
+  (30, 35,   0.96, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees'),
+  (35, 40,   0.91, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees'),
+  (40, 45,   0.87, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees'),
+  (45, 50,   0.82, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees'),
+  (50, 55,   0.76, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees'),
+  (55, 60,   0.71, 'read in a reprint, IEC 60364-5-52 Table B.52.14 agrees')
 );
 
 -- In the ground: over, up to, then PVC and XLPE.

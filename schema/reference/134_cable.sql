@@ -16,7 +16,7 @@ SELECT 'us', column1, column2, column3, column4, column5, '2017', 'NFPA 70 (Nati
   ('nm-b',          'NM-B cable',                         90, 60,   '334.80', 'read in trade press and a trade forum'),
   ('nm',            'NM cable of before about 1985',      60, 60,   '334.80', 'cap read in a trade forum, insulation of 60 degree in another thread there'),
   ('uf-b',          'UF-B cable',                         60, 60,   '340.80', 'text quoted in a trade forum'),
-  ('ser',           'SER cable',                          90, NULL, '338.10(B)(4)', 'from memory'),
+  ('ser',           'SER cable',                          90, NULL, '338.10(B)(4)', 'read on a licence school''s page and in trade press; 10 AWG and thinner in thermal insulation by 60 degree, which no key says'),
   ('mc',            'MC cable',                           90, NULL, '330.80', 'from memory'),
   ('thhn',          'THHN wire',                          90, NULL, 'Table 310.4', 'heads of the ampacity table, read on a document page'),
   ('thwn',          'THWN wire',                          75, NULL, 'Table 310.4', 'heads of the ampacity table, read on a document page'),

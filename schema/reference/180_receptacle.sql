@@ -12,10 +12,10 @@ CREATE TABLE ref_receptacle(
 
 INSERT INTO ref_receptacle(rules, circuit_a, receptacle_a, max_load_a, clause, edition, source)
 SELECT 'us', column1, column2, column3, column4, '2017', 'NFPA 70 (National Electrical Code); ' || column5 FROM (VALUES
-  (15, 15, 12,   'Table 210.21(B)(2), (B)(3)', 'receptacle read, load from memory'),
+  (15, 15, 12,   'Table 210.21(B)(2), (B)(3)', 'both read in trade forums, the table of loads whole'),
   (20, 15, 12,   'Table 210.21(B)(2), (B)(3)', 'receptacle and load read'),
-  (20, 20, 16,   'Table 210.21(B)(2), (B)(3)', 'receptacle read, load from memory'),
-  (30, 30, 24,   'Table 210.21(B)(2), (B)(3)', 'receptacle read, load from memory'),
+  (20, 20, 16,   'Table 210.21(B)(2), (B)(3)', 'both read in trade forums, the table of loads whole'),
+  (30, 30, 24,   'Table 210.21(B)(2), (B)(3)', 'both read in trade forums, the table of loads whole'),
   (40, 40, NULL, 'Table 210.21(B)(3)',         'receptacle read in Table 210.24'),
   (40, 50, NULL, 'Table 210.21(B)(3)',         'receptacle read in Table 210.24'),
   (50, 50, NULL, 'Table 210.21(B)(3)',         'receptacle read in Table 210.24')

@@ -13,7 +13,7 @@ CREATE TABLE ref_adiabatic(
 ) STRICT;
 
 INSERT INTO ref_adiabatic(equation, metal, factor, beta_c, initial_c, final_c, edition, source) VALUES
-  ('mm2', 'copper',    226, 234.5, 70, 160, '2011', 'IEC 60364-5-54 annex A; from memory, gives the 115 that is printed'),
-  ('mm2', 'aluminium', 148, 228,   70, 160, '2011', 'IEC 60364-5-54 annex A; from memory, gives the 76 that is printed'),
-  ('circular mil', 'copper',    0.0297, 234, 75, 150, '1999', 'ICEA P-32-382; from memory'),
-  ('circular mil', 'aluminium', 0.0125, 228, 75, 150, '1999', 'ICEA P-32-382; from memory');
+  ('mm2', 'copper',    226, 234.5, 70, 160, '2011', 'IEC 60364-5-54 annex A; constants read in a published derivation, give the 115 that is printed'),
+  ('mm2', 'aluminium', 148, 228,   70, 160, '2011', 'IEC 60364-5-54 annex A; constants read in a published derivation, give the 76 that is printed'),
+  ('circular mil', 'copper',    0.0297, 234, 75, 150, '1999', 'ICEA P-32-382; equation read in a cable maker''s specification, 75 and 150 °C of thermoplastic from memory'),
+  ('circular mil', 'aluminium', 0.0125, 228, 75, 150, '1999', 'ICEA P-32-382; equation read in a cable maker''s specification, 75 and 150 °C of thermoplastic from memory');

@@ -36,6 +36,31 @@ static struct fault_available along(const struct house *house, struct fault_avai
     };
 }
 
+/* One conductor's share of a loop behind which a current was known, all in phase: no more than really flows. */
+static double sure_a(double before_a, double voltage_v, double legs, double wire_ohm)
+{
+    return voltage_v / (voltage_v / before_a + legs * wire_ohm);
+}
+
+/* As along; where the method's figure is from memory by the published resistance in use, which leaves less. */
+static struct fault_available sure_along(const struct fault_study *study, struct fault_available before,
+                                         const struct ref_conductor *conductor, double length_m)
+{
+    const struct house *house = study->house;
+    const struct ref_point_to_point *row = NULL;
+    if (conductor != NULL) {
+        reference_point_to_point_c(conductor->size, conductor->metal, &row);
+    }
+    if (row == NULL || !reference_from_memory(row->source)) {
+        return along(house, before, conductor, length_m);
+    }
+    const double ohm = fault_conductor_ohm(conductor, length_m, reference_operating_temp_c(study->rules));
+    return (struct fault_available){
+        .line_a = sure_a(before.line_a, line_v(house), legs_of(house_is_three_phase(house)), ohm),
+        .neutral_a = sure_a(before.neutral_a, house->voltage_v, 2, ohm),
+    };
+}
+
 /* At the transformer's terminals, from its nameplate. */
 static struct fault_available at_transformer(const struct fault_study *study)
 {
@@ -58,9 +83,11 @@ void fault_available_origin(struct fault_study *study, double at_panel_a)
         study->origin = (struct fault_available){given_a, given_a};
     } else {
         study->origin = at_transformer(study);
-        if (house->service_wire.conductor != NULL && isfinite(house->service_run_m)) {
-            study->origin = along(house, study->origin, house->service_wire.conductor, house->service_run_m);
-        }
+    }
+    study->origin_sure = study->origin;
+    if (!isfinite(given_a) && house->service_wire.conductor != NULL && isfinite(house->service_run_m)) {
+        study->origin_sure = sure_along(study, study->origin, house->service_wire.conductor, house->service_run_m);
+        study->origin = along(house, study->origin, house->service_wire.conductor, house->service_run_m);
     }
     study->pscc_a = study->origin.line_a;
 }
@@ -75,11 +102,14 @@ void fault_available_panel(struct fault_study *study, size_t panel)
         chain[depth++] = at;
     }
     result->available = study->origin;
+    result->sure = study->origin_sure;
     while (depth-- > 0) {
         const struct panel *feeder = &house->panels[chain[depth]];
         result->available = along(house, result->available, feeder->wire.conductor, feeder->length_m);
+        result->sure = sure_along(study, result->sure, feeder->wire.conductor, feeder->length_m);
     }
     result->isc_max_a = fmax(result->available.line_a, result->available.neutral_a);
+    result->isc_sure_a = fmax(result->sure.line_a, result->sure.neutral_a);
 }
 
 /* The larger current of a point: between the lines of two or three poles, else line to neutral. */
@@ -138,7 +168,9 @@ void fault_available_branch(struct fault_case *fault_case)
     const struct branch *branch = fault_case->branch;
     struct fault_branch *result = fault_case->result;
     const struct fault_available before = fault_case->study->panels[branch->panel].available;
+    const struct fault_available sure = fault_case->study->panels[branch->panel].sure;
     result->isc_max_a = branch->poles == 1 ? before.neutral_a : before.line_a;
+    result->isc_sure_a = branch->poles == 1 ? sure.neutral_a : sure.line_a;
     result->instant_a = branch->instantaneous_a;
     result->zs_max_ohm = NAN;
     result->disconnect_s = NAN;

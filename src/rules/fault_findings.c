@@ -24,15 +24,30 @@ static bool has_conditional_rating(const struct fault_study *study, double isc_m
     return isc_max_a <= rating_a * (1 + 1e-9) && !exceeds(study->house->service_a, fuse_a);
 }
 
+/* The largest current at a device, and the part of it that rests on no figure from memory. */
+struct current {
+    double max_a;
+    double sure_a;
+};
+
 /* A current that rests on an assumed one is a bound, not a finding of fault. */
-static void find_breaking(const struct finder *finder, const struct fault_study *study, struct subject subject,
-                          double isc_max_a, double breaking_a, double usual_a)
+static const char *breaking_variant(const struct fault_study *study, struct current current, double breaking_a)
 {
+    if (study->pscc_assumed) {
+        return "assumed";
+    }
+    return exceeds(current.sure_a, breaking_a) ? "" : "memory";
+}
+
+static void find_breaking(const struct finder *finder, const struct fault_study *study, struct subject subject,
+                          struct current current, double breaking_a, double usual_a)
+{
+    const double isc_max_a = current.max_a;
     if (has_conditional_rating(study, isc_max_a)) {
         return;
     }
     if (exceeds(isc_max_a, breaking_a)) {
-        finding_add(finder, "breaking-exceeded", study->pscc_assumed ? "assumed" : "", subject,
+        finding_add(finder, "breaking-exceeded", breaking_variant(study, current, breaking_a), subject,
                     FIGURES(NUMBER("current_a", isc_max_a), NUMBER("limit_a", breaking_a)),
                     "a short circuit at this device may reach %s A%s; it is rated to break %s A",
                     figure(finder, isc_max_a), study->pscc_assumed ? " (taken, not declared)" : "",
@@ -48,7 +63,8 @@ static void find_breaking(const struct finder *finder, const struct fault_study 
 
 static void check_breaking(struct view *view)
 {
-    find_breaking(&view->finder, view->study, view->subject, view->result->isc_max_a, view->result->breaking_a,
+    const struct current current = {view->result->isc_max_a, view->result->isc_sure_a};
+    find_breaking(&view->finder, view->study, view->subject, current, view->result->breaking_a,
                   fault_rule(view->study, "fault-usual-breaking"));
 }
 
@@ -353,8 +369,9 @@ void fault_find(struct fault_study *study, bool no_texts)
         const size_t from = study->house->panels[i].from;
         const struct finder finder = finder_of_study(study, &result->findings, no_texts);
         /* a feeder's device stands in the panel before */
-        const double isc_max_a = i == 0 ? result->isc_max_a : study->panels[from].isc_max_a;
-        find_breaking(&finder, study, (struct subject){KIND_PANEL, study->house->panels[i].id}, isc_max_a,
+        const struct fault_panel *at = i == 0 ? result : &study->panels[from];
+        const struct current current = {at->isc_max_a, at->isc_sure_a};
+        find_breaking(&finder, study, (struct subject){KIND_PANEL, study->house->panels[i].id}, current,
                       result->breaking_a, i == 0 ? INFINITY : usual_a);
     }
     const struct finder finder = finder_of_study(study, &study->panels[0].findings, no_texts);

@@ -59,6 +59,7 @@ void fault_loop_panel(struct fault_study *study, size_t panel)
 {
     struct fault_panel *result = &study->panels[panel];
     result->isc_max_a = largest_a(study, result->before, study->house->panels[panel].legs == (LEG_A | LEG_B | LEG_C));
+    result->isc_sure_a = result->isc_max_a;
 }
 
 /* The upper end of the device's instantaneous band, in multiples of its rating; NAN where none is published. */
@@ -212,6 +213,7 @@ void fault_loop_branch(struct fault_case *fault_case)
     const double multiple = instant_multiple(study, branch);
     result->instant_a = multiple * branch->breaker_a;
     result->isc_max_a = largest_a(study, result->before, branch->poles == 3);
+    result->isc_sure_a = result->isc_max_a;
     result->zs_max_ohm = fault_largest_loop_ohm(fault_rule(study, "fault-voltage-least"), study->house->voltage_v,
                                                 multiple, branch->breaker_a);
     result->disconnect_s = disconnect_s(fault_case);

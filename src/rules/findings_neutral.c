@@ -9,6 +9,7 @@ struct shared {
     double im_a;
     double breakers_a;  /* sum of the ratings on the leg that carries most of them */
     double limit_a;     /* smallest of what their wires carry; NAN: no wire is known */
+    double sure_a;      /* the same without figures from memory */
     bool one_leg;       /* two of them hang on one leg */
     bool protected_all; /* each has a GFCI or AFCI */
     size_t count;
@@ -44,11 +45,13 @@ static void add_phasor(const struct branch_case *branch_case, size_t index, stru
 }
 
 /* What the wire of one of them carries, as its neutral; small wires no more than their own limit. */
-static double neutral_limit_a(const struct house *house, size_t index)
+static void add_limit(const struct house *house, size_t index, struct shared *shared)
 {
     const struct wire_run run = wire_run_of_branch(house, index);
     const struct wire_reading reading = wire_limit_of(house, &run).strict;
-    return isnan(reading.small_limit_a) ? reading.ampacity_a : fmin(reading.ampacity_a, reading.small_limit_a);
+    /* fmin leaves out a NAN */
+    shared->limit_a = fmin(shared->limit_a, fmin(reading.ampacity_a, reading.small_limit_a));
+    shared->sure_a = fmin(shared->sure_a, fmin(reading.sure_a, reading.small_limit_a));
 }
 
 static void add_member(const struct branch_case *branch_case, size_t index, double leg_breakers_a[3],
@@ -59,7 +62,7 @@ static void add_member(const struct branch_case *branch_case, size_t index, doub
     shared->one_leg = shared->one_leg || leg_breakers_a[leg] > 0;
     leg_breakers_a[leg] += branch->breaker_a;
     shared->breakers_a = fmax(shared->breakers_a, leg_breakers_a[leg]);
-    shared->limit_a = fmin(shared->limit_a, neutral_limit_a(branch_case->house, index)); /* fmin leaves out a NAN */
+    add_limit(branch_case->house, index, shared);
     shared->protected_all = shared->protected_all && (branch->protection & (PROTECTION_GFCI | PROTECTION_AFCI)) != 0;
     shared->count++;
     add_phasor(branch_case, index, shared);
@@ -69,7 +72,7 @@ static struct shared shared_of(const struct branch_case *branch_case)
 {
     const struct house *house = branch_case->house;
     double leg_breakers_a[3] = {0, 0, 0};
-    struct shared shared = {.limit_a = NAN, .protected_all = true};
+    struct shared shared = {.limit_a = NAN, .sure_a = NAN, .protected_all = true};
     for (size_t i = branch_case->index; i < house->branch_count; i++) {
         if (house->branches[i].neutral_set == branch_case->index) {
             add_member(branch_case, i, leg_breakers_a, &shared);
@@ -87,11 +90,11 @@ static const char *judge_shared(const struct branch_case *branch_case, const str
     if (shared->one_leg && exceeds(shared->breakers_a, shared->limit_a)) {
         text_printf(text, "on one leg, so that the neutral wire may carry %s A and is good for %s A; ",
                     figure(finder, shared->breakers_a), figure(finder, shared->limit_a));
-        variant = "";
+        variant = exceeds(shared->breakers_a, shared->sure_a) ? "" : "memory";
     } else if (exceeds(neutral_a, shared->limit_a)) {
         text_printf(text, "the shared wire carries %s A and is good for %s A; ", figure(finder, neutral_a),
                     figure(finder, shared->limit_a));
-        variant = "";
+        variant = exceeds(neutral_a, shared->sure_a) ? "" : "memory";
     }
     if (branch_case->branch->tied == TIED_NO) {
         text_add(text, "their handles are not tied: with one off the other keeps the box live; ");

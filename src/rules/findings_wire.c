@@ -10,10 +10,13 @@ static const char *wire_text(const struct finder *finder, const struct wire_run 
                              const struct wire_reading *reading)
 {
     const char *taken = limit->one ? "" : reading == &limit->lenient ? "at best " : "at worst ";
+    const bool named =
+        !limit->one || run->cable != CABLE_NOT_SAID; /* two kinds that come out alike: neither was said */
     struct text text = {0};
     text_printf(&text, "%s %s", run->wire.conductor->size, run->wire.conductor->metal);
     if (reading->cable != NULL) {
-        text_printf(&text, ", %s%s, ends for %s °C", taken, reading->cable->name, figure(finder, reading->terminals_c));
+        text_printf(&text, ", %s%s, ends for %s °C", taken, named ? reading->cable->name : "whatever its kind",
+                    figure(finder, reading->terminals_c));
         if (run->grouped > 1) {
             text_printf(&text, ", %d circuits together", run->grouped);
         }

@@ -11,6 +11,7 @@
 #include "ampsum/assess.h"
 #include "ampsum/housefile.h"
 #include "ampsum/reference.h"
+#include "ampsum/reference_fault.h"
 #include "runner.h"
 
 static const char *const houses[] = {"us", "iec", "uk", "uk-tt", "uk-three", "us-service", "iec-service", "uk-service"};
@@ -106,11 +107,83 @@ START_TEST(no_danger_stands_on_memory)
 }
 END_TEST
 
+/* Nor does a danger rest on a remembered number: those that its comparisons take were read. */
+START_TEST(the_numbers_behind_dangers_were_read)
+{
+    static const char *const ids[] = {"continuous-factor",
+                                      "largest-motor-factor",
+                                      "plate-voltage-least",
+                                      "plate-voltage-most",
+                                      "insulation-temperature",
+                                      "insulation-temperature-large",
+                                      "insulation-temperature-best",
+                                      "insulation-temperature-limit",
+                                      "next-size-limit",
+                                      "ring-device",
+                                      "ring-ampacity",
+                                      "ring-size",
+                                      "voltage-danger-over",
+                                      "operating-temperature",
+                                      "cooking-by-allowance",
+                                      "fault-voltage-least",
+                                      "fault-voltage-most",
+                                      "fault-hot-70",
+                                      "fault-hot-90",
+                                      "fault-touch-voltage",
+                                      "fault-instant",
+                                      "fault-final-socket",
+                                      "fault-final-fixed",
+                                      "fault-line-neutral",
+                                      "fault-plate-tolerance",
+                                      "fault-conditional",
+                                      "fault-conditional-fuse"};
+    size_t rows = 0;
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        const struct ref_rule *row = &ref_rule_rows[i];
+        for (size_t k = 0; k < sizeof ids / sizeof ids[0]; k++) {
+            if (strcmp(row->id, ids[k]) == 0) {
+                rows++;
+                ck_assert_msg(!reference_from_memory(row->source), "%s %s: %s", row->id, row->rules, row->source);
+            }
+        }
+    }
+    ck_assert_uint_ge(rows, sizeof ids / sizeof ids[0]);
+}
+END_TEST
+
+#define READ_IN_PRINT(TABLE)                                                                                           \
+    for (size_t i = 0; i < TABLE##_count; i++) {                                                                       \
+        ck_assert_msg(!reference_from_memory(TABLE##_rows[i].source), #TABLE " row %zu: %s", i,                        \
+                      TABLE##_rows[i].source);                                                                         \
+    }                                                                                                                  \
+    ck_assert_uint_ge(TABLE##_count, 4)
+
+START_TEST(the_tables_behind_dangers_were_read)
+{
+    READ_IN_PRINT(ref_ampacity_us);
+    READ_IN_PRINT(ref_ampacity_iec);
+    READ_IN_PRINT(ref_ampacity_uk_flat_twin);
+    READ_IN_PRINT(ref_ambient);
+    READ_IN_PRINT(ref_conductor);
+    READ_IN_PRINT(ref_small_conductor);
+    READ_IN_PRINT(ref_motor_fla);
+    READ_IN_PRINT(ref_motor_breaker);
+    READ_IN_PRINT(ref_demand_range);
+    READ_IN_PRINT(ref_receptacle);
+    READ_IN_PRINT(ref_receptacle_rating);
+    READ_IN_PRINT(ref_instantaneous);
+    READ_IN_PRINT(ref_disconnection);
+    READ_IN_PRINT(ref_residual_time);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("every_finding");
     TCase *tcase = tcase_create("every_finding");
     tcase_add_test(tcase, no_danger_stands_on_memory);
+    tcase_add_test(tcase, the_numbers_behind_dangers_were_read);
+    tcase_add_test(tcase, the_tables_behind_dangers_were_read);
     tcase_add_test(tcase, every_finding_is_raised_in_each_of_its_cases);
     suite_add_tcase(suite, tcase);
     return suite;

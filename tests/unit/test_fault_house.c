@@ -266,6 +266,34 @@ START_TEST(breaking_capacity)
 }
 END_TEST
 
+/* Behind a feeder whose wire's figure is from memory the plain resistance has to agree before there is a danger. */
+START_TEST(a_remembered_figure_makes_no_danger_of_breaking)
+{
+    static const struct {
+        const char *wire;
+        const char *breaking;
+        int severity;
+    } cases[] = {
+        {"4 AWG copper", "4100 A", SEVERITY_WARNING}, /* 4208 A by a remembered figure, 3734 A by resistance in use */
+        {"4 AWG copper", "3500 A", SEVERITY_DANGER},
+        {"12 AWG copper", "870 A", SEVERITY_DANGER}, /* 875 A by a figure that was read */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct text branch = {0};
+        struct text rest = {0};
+        text_printf(&branch, "panel = barn\nbreaker = 15\nbreaking = %s\n", cases[i].breaking);
+        text_printf(&rest, "[panel barn]\nbreaker = 20\npoles = 2\nlegs = AB\nlength = 40 ft\nwire = %s\n",
+                    cases[i].wire);
+        struct found found =
+            study_of((struct home){"us", "pscc = 16 kA", text_string(&branch), text_string(&rest)}, NAN);
+        check_severity(&found, "breaking-exceeded", cases[i].severity);
+        text_done(&branch);
+        text_done(&rest);
+        done(&found);
+    }
+}
+END_TEST
+
 START_TEST(readings_beside_the_table)
 {
     struct found found = radial("30", "zs_measured = 1.2 ohm\n");
@@ -540,6 +568,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, prospective_current_below_any_loop_is_asked_about);
     tcase_add_test(tests, let_through_is_the_makers);
     tcase_add_test(tests, breaking_capacity);
+    tcase_add_test(tests, a_remembered_figure_makes_no_danger_of_breaking);
     tcase_add_test(tests, readings_beside_the_table);
     tcase_add_test(tests, conventional_method_where_nothing_is_known);
     tcase_add_test(tests, workshop_far_from_its_panel);

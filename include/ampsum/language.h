@@ -1,6 +1,6 @@
 /*
  * What people read in a language of their own: schema/language/LL.ini, a row for each sentence, its places in braces.
- * A sentence is found by its key, or by its English: then R1, I2 and the like in it fill the places {1}, {2}.
+ * C code holds keys; a sentence is found by its key alone.
  * Checked: tests/unit/test_language.c, src/tools/language_embed.c (each language has every sentence, with the same
  * places).
  */
@@ -28,11 +28,14 @@ void say(struct text *text, int language, const char *key, ...) __attribute__((s
 /* The sentence of that key with its places unfilled; lives for ever. */
 const char *say_plain(int language, const char *key);
 
-/* The row of that English sentence, its places unfilled: "in {0}, out {1}"; the English itself where there is none. */
-const char *say_template(int language, const char *english);
+/* The row of that key with its places unfilled: "in {0}, out {1}"; what is no key is the form itself: "R = V / I". */
+const char *say_form(int language, const char *form);
 
-/* Appends what `english` is in that language; names such as R1 in it are kept. False, with the English, if no row. */
-bool say_english(struct text *text, int language, const char *english);
+/*
+ * Appends a message: a key with the names that fill its places {1}, {2} behind it, "asked.current-in-1 R1". What begins
+ * with no key, such as the name of a load, is appended as it is, and false given.
+ */
+bool say_message(struct text *text, int language, const char *message);
 
 /* How numbers and letters are written. */
 struct writing {

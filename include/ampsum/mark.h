@@ -24,11 +24,11 @@ enum mark_verdict {
 /* "right", "carried", "wrong", "empty", "decide" */
 const char *mark_verdict_word(enum mark_verdict verdict);
 
-/* The name of a slip: "parallel-added"; "" for SLIP_NONE. And what was done, for people. */
+/* The name of a slip for programs: "parallel-added"; "" for SLIP_NONE. */
 const char *slip_word(enum slip slip);
-const char *slip_about(enum slip slip);
 
-/* The slip's name as people of that language read it; "" of none. */
+/* What was done, and the slip's name, as people of that language read it; "" of none. */
+const char *slip_about(int language, enum slip slip);
 const char *slip_name(int language, enum slip slip);
 
 /* How one answer is judged. The texts belong to the judgement; `(struct judgement){0}` is empty. */

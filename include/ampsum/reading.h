@@ -38,7 +38,7 @@ struct written {
     char code[4];                 /* where currencies is a code that no list holds */
     int value;       /* of a word: yes 1, no 0; rises 1, falls -1, stays 0; in 1, out 0; letter or number */
     bool query;      /* a question mark stood behind it */
-    const char *why; /* of a doubt; NULL else */
+    const char *why; /* of a doubt, its key; NULL else */
 };
 
 void written_init(struct written *written);

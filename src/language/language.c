@@ -8,8 +8,6 @@
 
 #include "rows.h"
 
-enum { NAMES_MOST = 9 };
-
 size_t language_count(void)
 {
     return language_code_count;
@@ -76,92 +74,49 @@ void say(struct text *text, int language, const char *key, ...)
     va_end(places);
 }
 
-/* ------------------------------------------------------------------ by the English ------------------------ */
+/* ------------------------------------------------------------------ messages ------------------------------ */
 
-/* Rows that are found by key alone: the "no" of language.groups is no answer, the "part" of a column no resistor. */
-static bool is_sentence(size_t row)
+/* The row of the key that stands there; NULL where none is so. */
+static const char *find_row(int language, const char *key, size_t length)
 {
-    static const char *const others[] = {"language.", "solve.", "column."};
-    bool found = true;
-    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
-        found = found && strncmp(language_keys[row], others[i], strlen(others[i])) != 0;
+    struct text alone = {0};
+    text_add_length(&alone, key, length);
+    const char *const *found =
+        bsearch(text_string(&alone), language_keys, language_key_count, sizeof language_keys[0], compare_key);
+    text_done(&alone);
+    return found == NULL ? NULL : language_sentences[language][found - language_keys];
+}
+
+const char *say_form(int language, const char *form)
+{
+    const char *row = find_row(language, form, strlen(form));
+    return row == NULL ? form : row;
+}
+
+/* The name at `place`, 1 upwards, of those that stand behind the key, parted by blanks. */
+static void add_name(struct text *text, const char *names, int place)
+{
+    for (; place > 1; place--) {
+        names += strcspn(names, " ");
+        names += *names == ' ';
     }
-    return found;
+    text_add_length(text, names, strcspn(names, " "));
 }
 
-const char *say_template(int language, const char *english)
+bool say_message(struct text *text, int language, const char *message)
 {
-    const char *const *sentences = language_sentences[LANGUAGE_ENGLISH];
-    for (size_t i = 0; language != LANGUAGE_ENGLISH && i < language_key_count; i++) {
-        if (is_sentence(i) && strcmp(sentences[i], english) == 0) {
-            return language_sentences[language][i];
-        }
-    }
-    return english;
-}
-
-struct name {
-    const char *start;
-    size_t length;
-};
-
-static bool is_letter(char c)
-{
-    return isalpha((unsigned char)c) || (unsigned char)c >= 0x80;
-}
-
-/* R1, I12: a letter with a number behind it, alone. */
-static size_t name_length(const char *english, const char *at)
-{
-    if (!isalpha((unsigned char)*at) || (at > english && (is_letter(at[-1]) || isdigit((unsigned char)at[-1])))) {
-        return 0;
-    }
-    const size_t digits = strspn(at + 1, "0123456789");
-    return digits == 0 || is_letter(at[1 + digits]) ? 0 : 1 + digits;
-}
-
-/* The sentence with {1}, {2} for its names. */
-static size_t take_names(struct text *ret_template, const char *english, struct name *ret_names)
-{
-    size_t count = 0;
-    for (const char *at = english; *at != '\0';) {
-        const size_t length = count < NAMES_MOST ? name_length(english, at) : 0;
-        if (length == 0) {
-            text_add_char(ret_template, *at++);
-            continue;
-        }
-        ret_names[count++] = (struct name){at, length};
-        text_printf(ret_template, "{%zu}", count);
-        at += length;
-    }
-    return count;
-}
-
-static void fill_names(struct text *text, const char *sentence, const struct name *names, size_t count)
-{
-    while (*sentence != '\0') {
-        const size_t place = sentence[0] == '{' && isdigit((unsigned char)sentence[1]) && sentence[2] == '}'
-                                 ? (size_t)(sentence[1] - '0')
-                                 : 0;
-        if (place >= 1 && place <= count) {
-            text_add_length(text, names[place - 1].start, names[place - 1].length);
-            sentence += 3;
+    const size_t length = strcspn(message, " ");
+    const char *row = find_row(language, message, length);
+    const char *names = message + length + (message[length] == ' ');
+    for (const char *at = row == NULL ? message : row; *at != '\0';) {
+        if (row != NULL && at[0] == '{' && isdigit((unsigned char)at[1]) && at[2] == '}') {
+            add_name(text, names, at[1] - '0');
+            at += 3; /* the place is one digit between braces */
         } else {
-            text_add_char(text, *sentence++);
+            text_add_char(text, *at++);
         }
     }
-}
-
-bool say_english(struct text *text, int language, const char *english)
-{
-    struct name names[NAMES_MOST];
-    struct text pattern = {0};
-    const size_t count = take_names(&pattern, english, names);
-    const char *sentence = say_template(language, text_string(&pattern));
-    const bool found = sentence != text_string(&pattern);
-    fill_names(text, sentence, names, count);
-    text_done(&pattern);
-    return found;
+    return row != NULL;
 }
 
 /* ------------------------------------------------------------------ writing ------------------------------- */
@@ -171,6 +126,11 @@ struct writing language_writing(int language)
     return (struct writing){.decimal = say_plain(language, "language.decimal")[0],
                             .grouped = strcmp(say_plain(language, "language.groups"), "yes") == 0,
                             .voltage = say_plain(language, "language.voltage")[0]};
+}
+
+static bool is_letter(char c)
+{
+    return isalpha((unsigned char)c) || (unsigned char)c >= 0x80;
 }
 
 /* The digits there, with groups of three parted where there are five or more; what follows them. */

@@ -135,7 +135,7 @@ static void read_words(const char *plain, enum exact_quantity measure, struct wr
     const bool one = said.bits != 0 && (said.bits & (said.bits - 1)) == 0;
     written->form = one ? ANSWER_WORD : ANSWER_REFUSED;
     written->value = said.first;
-    written->why = one ? NULL : said.bits == 0 ? "none of the words asked for" : "says both";
+    written->why = one ? NULL : said.bits == 0 ? "doubt.words" : "doubt.both";
 }
 
 static bool is_letter(char c)
@@ -151,7 +151,7 @@ static void read_choice(const char *plain, struct written *written)
     const bool alone = c >= 'a' && c <= 'e' && !is_letter(plain[1]) && (plain[1] < '0' || plain[1] > '9');
     written->form = alone ? ANSWER_WORD : ANSWER_REFUSED;
     written->value = alone ? c - 'a' + 1 : 0;
-    written->why = alone ? NULL : "no letter from a to e";
+    written->why = alone ? NULL : "doubt.letter";
 }
 
 /* `R2`, `r 2`, `2`. */
@@ -164,7 +164,7 @@ static void read_part(const char *plain, struct written *written)
     const bool alone = digits > 0 && digits <= 2 && strchr(" ).,;:", plain[digits]) != NULL;
     written->form = alone ? ANSWER_WORD : ANSWER_REFUSED;
     written->value = alone ? (int)strtol(plain, NULL, 10) : 0;
-    written->why = alone ? NULL : "no part of the circuit";
+    written->why = alone ? NULL : "doubt.part";
 }
 
 void answer_words_read(const char *plain, enum exact_quantity measure, struct written *ret_written)

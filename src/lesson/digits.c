@@ -5,7 +5,7 @@
 
 enum { DIGITS_MOST = 40, EXPONENT_MOST = 30, GROUPS_MOST = 16, GROUP = 3 };
 
-static const char own_sign_doubt[] = "a decimal by its sign, and right only in thousands";
+static const char own_sign_doubt[] = "doubt.own-sign";
 
 static bool is_digit(char c)
 {
@@ -121,7 +121,7 @@ static bool read_runs(const struct runs *runs, char decimal_sign, struct written
     const bool mark = runs->sign[last] == '.' || runs->sign[last] == ',';
     const bool grouped = last > 0 && are_groups(runs, last);
     if (runs->digits == 0 || runs->digits > DIGITS_MOST || runs->count == GROUPS_MOST) {
-        return doubt(written, "no number");
+        return doubt(written, "doubt.no-number");
     }
     written->way_count = 1;
     if (last == 0) {
@@ -133,7 +133,7 @@ static bool read_runs(const struct runs *runs, char decimal_sign, struct written
     } else if (mark && (last == 1 || (are_groups(runs, last - 1) && runs->sign[last] != runs->sign[1]))) {
         set_way(runs, runs->length[last], true, &written->way[0]);
     } else {
-        return doubt(written, "more than one number");
+        return doubt(written, "doubt.several");
     }
     return true;
 }
@@ -143,7 +143,7 @@ static bool scale(struct written *written, long exponent)
 {
     mpq_t power;
     if (exponent > EXPONENT_MOST || exponent < -EXPONENT_MOST) {
-        return doubt(written, "a power of ten beyond all sense");
+        return doubt(written, "doubt.power-size");
     }
     mpq_init(power);
     mpq_set_ui(power, 1, 1);
@@ -187,7 +187,7 @@ static bool read_power(const char **at, struct written *written)
     const size_t hat = *c == '^' ? 1 : strncmp(c, "**", 2) == 0 ? 2 : 0;
     c = skip_blanks(c + hat);
     if (hat == 0 || !is_digit(c[*c == '-' || *c == '+' ? 1 : 0])) {
-        return doubt(written, "a power of ten without its sign, or a product");
+        return doubt(written, "doubt.power-sign");
     }
     *at = read_exponent(c, &exponent);
     return scale(written, exponent);
@@ -215,7 +215,7 @@ static bool read_fraction(const char **at, struct written *written)
         return true;
     }
     if (under_length == 0 || over_length + under_length > DIGITS_MOST || after == '.' || after == ',') {
-        return doubt(written, "a formula: nothing is worked out");
+        return doubt(written, "doubt.formula");
     }
     struct written_way *way = &written->way[0];
     mpq_t part;
@@ -235,7 +235,7 @@ static bool read_fraction(const char **at, struct written *written)
         *at = under + under_length;
     }
     mpq_clear(part);
-    return ok || doubt(written, "a fraction over 0");
+    return ok || doubt(written, "doubt.over-0");
 }
 
 /* 4k7 and 1R5: the letter stands for the decimal sign. */
@@ -275,7 +275,7 @@ bool digits_read(const char **at, const struct written_context *context, struct 
         struct runs behind = {0};
         const char *end = find_runs(c + 1, &behind);
         if (behind.count > 1) {
-            return doubt(ret_written, "more than one number");
+            return doubt(ret_written, "doubt.several");
         }
         runs.start[1] = c + 1;
         runs.length[1] = behind.length[0];

@@ -36,7 +36,7 @@ void lesson_label(const struct lesson_question *question, size_t index, struct t
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;
-    say_english(ret_name, question->language, named ? quantity->subject : quantity->symbol);
+    say_message(ret_name, question->language, named ? quantity->subject : quantity->symbol);
     if (quantity->given) {
         lesson_amount(ret_value, question->language, quantity->value, quantity, EXACT_FIGURES);
     } else {
@@ -242,9 +242,9 @@ static void add_cell(struct text *text, const struct lesson_question *question, 
 
 static void draw_grid(struct text *text, const struct lesson_question *question)
 {
-    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "all"};
+    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "subject.all"};
     const char *head = say_plain(question->language, "grid.row");
-    const char *last = say_template(question->language, rows[LESSON_GRID_SIDE - 1]);
+    const char *last = say_form(question->language, rows[LESSON_GRID_SIDE - 1]);
     const size_t width = shown_width(head) > shown_width(last) ? shown_width(head) : shown_width(last);
     text_printf(text, "  %s", head);
     add_times(text, ' ', width - shown_width(head));

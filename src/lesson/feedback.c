@@ -323,14 +323,11 @@ static void add_class_slips(const struct marks *marks, const struct lesson_plan 
     add_class_heading(text, plan, "class.slips");
     for (size_t i = 0; i < marks->slip_count; i++) {
         struct count_word number;
-        struct text about = {0};
-        say_english(&about, plan->language, slip_about(marks->slips[i].slip));
         text_add(text, "   ");
         say(text, plan->language, marks->slips[i].students == 1 ? "class.slip-one" : "class.slip", "number",
-            count_word(&number, marks->slips[i].students), "about", text_string(&about), "slip",
-            slip_name(plan->language, marks->slips[i].slip), (const char *)NULL);
+            count_word(&number, marks->slips[i].students), "about", slip_about(plan->language, marks->slips[i].slip),
+            "slip", slip_name(plan->language, marks->slips[i].slip), (const char *)NULL);
         text_add_char(text, '\n');
-        text_done(&about);
     }
     if (marks->slip_count == 0) {
         text_printf(text, "   %s\n", say_plain(plan->language, "class.no-slip"));

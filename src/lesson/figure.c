@@ -25,9 +25,9 @@ static const char *taken(const struct maker *maker, struct text *text)
     return string;
 }
 
-static void add_translated(const struct maker *maker, struct text *text, const char *english)
+static void add_said(const struct maker *maker, struct text *text, const char *message)
 {
-    say_english(text, maker->plan->language, english);
+    say_message(text, maker->plan->language, message);
 }
 
 /* The number and its unit, which no line's end parts. */
@@ -48,7 +48,7 @@ static void add_figure(const struct maker *maker, struct text *text, const struc
 /* "R1 = 12 ohm", "R1 = ?". */
 static void add_value(const struct maker *maker, struct text *text, const struct lesson_quantity *quantity)
 {
-    add_translated(maker, text, quantity->symbol);
+    add_said(maker, text, quantity->symbol);
     text_add(text, " = ");
     if (quantity->given) {
         add_figure(maker, text, quantity);
@@ -78,7 +78,7 @@ static const struct lesson_quantity *given_as(const struct maker *maker, const c
 static void add_named(const struct maker *maker, struct text *text, const struct lesson_quantity *quantity)
 {
     bool given = false;
-    add_translated(maker, text, quantity->subject);
+    add_said(maker, text, quantity->subject);
     if (text->length > 0 && text->bytes[text->length - 1] == ':') {
         text->bytes[--text->length] = '\0'; /* the story goes on behind it */
         if (text->length > 1 && strcmp(text->bytes + text->length - 2, "\xC2\xA0") == 0) {
@@ -206,7 +206,7 @@ static void set_source(struct maker *maker, size_t index)
 
 static void set_breaker(struct maker *maker)
 {
-    const struct lesson_quantity *breaker = given_as(maker, "breaker");
+    const struct lesson_quantity *breaker = given_as(maker, "subject.breaker");
     if (breaker != NULL) {
         struct text text = {0};
         add_figure(maker, &text, breaker);
@@ -307,7 +307,7 @@ static void make_star(struct maker *maker)
     back->terminal = "N";
     back->back = true;
     back->current = "I N";
-    add_translated(maker, &text, voltage->subject);
+    add_said(maker, &text, voltage->subject);
     text_add(&text, ": ");
     add_value(maker, &text, voltage);
     maker->figure->note = taken(maker, &text);
@@ -368,7 +368,7 @@ static void make_point(struct maker *maker)
     maker->figure->rails = 2;
     for (size_t i = 0; i < maker->question->count; i++) {
         const struct lesson_quantity *quantity = quantity_at(maker, i);
-        const size_t out = strncmp(quantity->subject, "flows out", strlen("flows out")) == 0;
+        const size_t out = strcmp(quantity->subject, "subject.flows-out") == 0;
         if (quantity->given && quantity->measure == EXACT_CURRENT) {
             struct text text = {0};
             add_value(maker, &text, quantity);
@@ -415,16 +415,16 @@ static const char *cell_of(const struct maker *maker, size_t index)
     return taken(maker, &text);
 }
 
-static const char *heading_of(const struct maker *maker, const char *english)
+static const char *heading_of(const struct maker *maker, const char *message)
 {
     struct text text = {0};
-    add_translated(maker, &text, english);
+    add_said(maker, &text, message);
     return taken(maker, &text);
 }
 
 static void make_grid(struct maker *maker)
 {
-    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "all together"};
+    static const char *const rows[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "subject.all-together"};
     static const char *const columns[LESSON_GRID_SIDE] = {"R", "V", "I", "P"};
     make_network(maker);
     maker->figure->cells[0][0] = "";

@@ -364,8 +364,7 @@ static void judge_number(const struct target *target, const struct written *writ
     const size_t way = best_way(target, written, &finding);
     if (way == SIZE_MAX || (finding.fit > FIT_CARRIED && is_milli_meant(target, written, quantity->measure))) {
         ret->verdict = MARK_DECIDE;
-        say_english(&ret->remark, target->plan->language,
-                    way == SIZE_MAX ? written->way[1].doubt : "a capital M, and right only as milli");
+        say_message(&ret->remark, target->plan->language, way == SIZE_MAX ? written->way[1].doubt : "doubt.capital-m");
         written_show(written, way == SIZE_MAX ? 1 : 0, &ret->read_as);
         fill_in(target->question, target->index, own);
     } else {
@@ -468,7 +467,8 @@ static void judge_reading(const struct target *target, struct written *written, 
     ret->verdict = number || written->form == ANSWER_EMPTY ? (number ? MARK_RIGHT : MARK_EMPTY) : MARK_DECIDE;
     ret->value_right = number;
     if (!number) {
-        say_english(&ret->remark, target->plan->language, written->form == ANSWER_EMPTY ? "no reading" : written->why);
+        say_message(&ret->remark, target->plan->language,
+                    written->form == ANSWER_EMPTY ? "reading.not-read" : written->why);
     }
 }
 
@@ -501,7 +501,7 @@ static void judge(const struct target *target, struct written *written, const ch
     } else {
         ret->verdict = written->form == ANSWER_EMPTY ? MARK_EMPTY : MARK_DECIDE;
         if (written->form != ANSWER_EMPTY) {
-            say_english(&ret->remark, target->plan->language, written->why);
+            say_message(&ret->remark, target->plan->language, written->why);
         }
         fill_in(target->question, target->index, own);
     }

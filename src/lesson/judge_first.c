@@ -241,7 +241,7 @@ static void judge(const struct lesson_plan *plan, const struct lesson_question *
     if (answer->form == ANSWER_REFUSED || (answer->form != ANSWER_EMPTY && answer->form != wanted)) {
         ret->verdict = MARK_DECIDE;
         if (answer->form != ANSWER_REFUSED) {
-            text_add(&ret->remark, yes_no ? "write yes or no" : "write a number and its unit");
+            text_add(&ret->remark, yes_no ? "doubt.yes-or-no" : "doubt.number");
         }
     } else if (answer->form != ANSWER_EMPTY) {
         mpq_t written;

@@ -69,10 +69,7 @@ void judge_remark(const struct lesson_plan *plan, const struct lesson_question *
     if (judgement->value_right && number && !judgement->figures_right) {
         add_figures_fault(question, text);
     }
-    struct text slip = {0};
-    say_english(&slip, plan->language, slip_about(judgement->slip));
-    add_word(text, text_string(&slip));
-    text_done(&slip);
+    add_word(text, slip_about(plan->language, judgement->slip));
     if (judgement->from_own.length > 0 && judgement->verdict == MARK_WRONG) {
         text_add(text, text->length > 0 ? "; " : "");
         say(text, plan->language, "remark.from-own", "answer", text_string(&judgement->from_own), (const char *)NULL);

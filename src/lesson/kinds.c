@@ -5,9 +5,9 @@
  */
 #include "kinds.h"
 
-static const char *const afterwards_of[LOADS_MOST] = {"current in R1 afterwards", "current in R2 afterwards",
-                                                      "current in R3 afterwards", "current in R4 afterwards",
-                                                      "current in R5 afterwards", "current in R6 afterwards"};
+static const char *const afterwards_of[LOADS_MOST] = {
+    "asked.current-in-1-afterwards R1", "asked.current-in-1-afterwards R2", "asked.current-in-1-afterwards R3",
+    "asked.current-in-1-afterwards R4", "asked.current-in-1-afterwards R5", "asked.current-in-1-afterwards R6"};
 static bool decimal_ends(unsigned long over, unsigned long under)
 {
     for (unsigned long a = over, b = under; b != 0;) { /* greatest common divisor, left in a */
@@ -88,9 +88,10 @@ struct side_by_side give_side_by_side(struct builder *builder, size_t count)
 
 size_t find_together(struct builder *builder, const size_t *resistor, size_t count)
 {
-    size_t together = find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, resistor, count);
+    size_t together =
+        find(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, resistor, count);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, together, "resistance of all together");
+    ask(builder, together, "asked.resistance-of-all-together");
     return together;
 }
 
@@ -108,10 +109,11 @@ static void find_branch_currents(struct builder *builder, const struct side_by_s
 
 static size_t find_power(struct builder *builder, size_t voltage, size_t current, size_t together)
 {
-    size_t power = find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
+    size_t power =
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
     other_way(builder, power, STEP_POWER_FROM_RESISTANCE, (size_t[]){voltage, together}, 2);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
-    ask(builder, power, "power of all together");
+    ask(builder, power, "asked.power-of-all-together");
     return power;
 }
 
@@ -120,10 +122,10 @@ void build_unequal(struct builder *builder)
     unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level + 1);
     size_t together = find_together(builder, set.resistor, set.count);
-    size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
+    size_t current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                              set.voltage, together);
     probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, current, "total current");
+    ask(builder, current, "asked.total-current");
     if (level >= 3) {
         find_power(builder, set.voltage, current, together);
     }
@@ -137,25 +139,26 @@ void build_equal(struct builder *builder)
     unsigned count = numbers[pick(builder, sizeof numbers / sizeof numbers[0])];
     unsigned long voltage_v = voltages[pick(builder, sizeof voltages / sizeof voltages[0])];
     size_t voltage = give_voltage(builder, voltage_v);
-    size_t one = give(builder, "R1", "each resistor", EXACT_RESISTANCE,
+    size_t one = give(builder, "R1", "subject.each-resistor", EXACT_RESISTANCE,
                       ohms_times(builder) * (1 + pick(builder, 60)) * count, 2);
     size_t number = give(builder, "n", "", EXACT_COUNT, count, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (unsigned i = 0; i < count; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, one);
     }
-    size_t together = find_two(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_EQUAL, one, number);
+    size_t together =
+        find_two(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_EQUAL, one, number);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, together, "resistance of all together");
+    ask(builder, together, "asked.resistance-of-all-together");
     size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, together);
+        find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, together);
     probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, current, "total current");
+    ask(builder, current, "asked.total-current");
     if (level >= 2) {
         size_t each =
-            find_two(builder, "I1", "each resistor", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, one);
+            find_two(builder, "I1", "subject.each-resistor", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, one);
         probe(builder, each, PROBE_CURRENT, 0, 1);
-        ask(builder, each, "current in each resistor");
+        ask(builder, each, "asked.current-in-each-resistor");
     }
     if (level >= 3) {
         find_power(builder, voltage, current, together);
@@ -177,13 +180,13 @@ void build_find_one(struct builder *builder)
     size_t voltage = give_voltage(builder, voltage_v);
     size_t operands[LOADS_MOST];
     operands[0] =
-        give(builder, "R", "all together", EXACT_RESISTANCE, ohms_times(builder) * resistance[0].over, shares);
+        give(builder, "R", "subject.all-together", EXACT_RESISTANCE, ohms_times(builder) * resistance[0].over, shares);
     builder->ok = builder->ok && exact_digits(builder->question->quantities[operands[0]].value) <= 3;
     for (size_t i = 1; i < count; i++) {
         operands[i] = give_resistor(builder, i, resistance[i]);
     }
     size_t missing = find(builder, "R1", "R1", EXACT_RESISTANCE, STEP_RESISTANCE_MISSING, operands, count);
-    ask(builder, missing, "resistance R1");
+    ask(builder, missing, "asked.resistance-1 R1");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     element(builder, 0, ELEMENT_RESISTOR, 1, 0, missing);
     for (size_t i = 1; i < count; i++) {
@@ -192,12 +195,12 @@ void build_find_one(struct builder *builder)
     probe(builder, operands[0], PROBE_SEEN, 0, 0);
     size_t current = find_two(builder, "I1", "R1", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, missing);
     probe(builder, current, PROBE_CURRENT, 0, 1);
-    ask(builder, current, "current I1");
+    ask(builder, current, "asked.current-1 I1");
     if (level >= 2) {
-        size_t total =
-            find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, operands[0]);
+        size_t total = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                voltage, operands[0]);
         probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-        ask(builder, total, "total current");
+        ask(builder, total, "asked.total-current");
     }
     builder->question->drawing = DRAW_PARALLEL;
 }
@@ -210,14 +213,14 @@ void build_divide(struct builder *builder)
     unsigned long ignored;
     size_t resistor[LOADS_MOST];
     choose_parallel(builder, count, resistance, &ignored);
-    size_t total = give(builder, "I", "all together", EXACT_CURRENT,
+    size_t total = give(builder, "I", "subject.all-together", EXACT_CURRENT,
                         halves[pick(builder, sizeof halves / sizeof halves[0])], 2 * ohms_times(builder));
     for (size_t i = 0; i < count; i++) {
         resistor[i] = give_resistor(builder, i, resistance[i]);
     }
     size_t together = find_together(builder, resistor, count);
-    size_t voltage = find_two(builder, "V", "all together", EXACT_VOLTAGE, STEP_VOLTAGE, total, together);
-    ask(builder, voltage, "voltage across them");
+    size_t voltage = find_two(builder, "V", "subject.all-together", EXACT_VOLTAGE, STEP_VOLTAGE, total, together);
+    ask(builder, voltage, "asked.voltage-across-them");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < count; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
@@ -257,23 +260,23 @@ void build_change(struct builder *builder)
         probe(builder, current[last], PROBE_CURRENT, 1, set.count);
     }
     size_t total =
-        find(builder, "I before", "before", EXACT_CURRENT, STEP_CURRENT_SUM, current, added ? last : set.count);
-    size_t same = find(builder, "I1 after", "R1 afterwards", EXACT_CURRENT, STEP_UNCHANGED, &current[0], 1);
-    size_t after =
-        added
-            ? find_two(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_ADDED, total, current[last])
-            : find_two(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_DIFFERENCE, total, current[last]);
-    size_t together =
-        find_two(builder, "R after", "afterwards", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, set.voltage, after);
+        find(builder, "I before", "subject.before", EXACT_CURRENT, STEP_CURRENT_SUM, current, added ? last : set.count);
+    size_t same = find(builder, "I1 after", "subject.1-afterwards R1", EXACT_CURRENT, STEP_UNCHANGED, &current[0], 1);
+    size_t after = added ? find_two(builder, "I after", "subject.afterwards", EXACT_CURRENT, STEP_CURRENT_ADDED, total,
+                                    current[last])
+                         : find_two(builder, "I after", "subject.afterwards", EXACT_CURRENT, STEP_CURRENT_DIFFERENCE,
+                                    total, current[last]);
+    size_t together = find_two(builder, "symbol.r-after", "subject.afterwards", EXACT_RESISTANCE,
+                               STEP_RESISTANCE_FROM_CURRENT, set.voltage, after);
     other_way(builder, together, STEP_RESISTANCE_PARALLEL, set.resistor, added ? set.count : last);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, same, PROBE_CURRENT, 1, 1);
     probe(builder, after, PROBE_SOURCE_CURRENT, 1, 0);
     probe(builder, together, PROBE_SEEN, 1, 0);
-    ask(builder, total, "total current before");
+    ask(builder, total, "asked.total-current-before");
     ask(builder, same, afterwards_of[0]);
-    ask(builder, after, "total current afterwards");
-    ask(builder, together, "resistance of all afterwards");
+    ask(builder, after, "asked.total-current-afterwards");
+    ask(builder, together, "asked.resistance-of-all-afterwards");
     if (!added) {
         swap(builder, SLIP_OPEN_CARRIES, after, total);
     }
@@ -295,21 +298,22 @@ void build_open(struct builder *builder)
         element(builder, 1, builder->question->circuit[0].elements[i].kind, 1, 0,
                 builder->question->circuit[0].elements[i].quantity);
     }
-    size_t before = find(builder, "I before", "before", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
-    size_t none = find(builder, "I open", "the opened path", EXACT_CURRENT, STEP_OPENED, &current[last], 1);
-    size_t same = find(builder, "I1 after", "R1 afterwards", EXACT_CURRENT, STEP_UNCHANGED, &current[0], 1);
-    size_t after = find(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_SUM, current, last);
+    size_t before = find(builder, "I before", "subject.before", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
+    size_t none = find(builder, "I open", "subject.the-opened-path", EXACT_CURRENT, STEP_OPENED, &current[last], 1);
+    size_t same = find(builder, "I1 after", "subject.1-afterwards R1", EXACT_CURRENT, STEP_UNCHANGED, &current[0], 1);
+    size_t after = find(builder, "I after", "subject.afterwards", EXACT_CURRENT, STEP_CURRENT_SUM, current, last);
     other_way(builder, after, STEP_CURRENT_DIFFERENCE, (size_t[]){before, current[last]}, 2);
-    size_t power = find_two(builder, "P after", "afterwards", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, after);
+    size_t power =
+        find_two(builder, "P after", "subject.afterwards", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, after);
     probe(builder, before, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, same, PROBE_CURRENT, 1, 1);
     probe(builder, after, PROBE_SOURCE_CURRENT, 1, 0);
     probe(builder, power, PROBE_SOURCE_POWER, 1, 0);
-    ask(builder, before, "total current before");
-    ask(builder, none, "current in the opened path");
+    ask(builder, before, "asked.total-current-before");
+    ask(builder, none, "asked.current-in-the-opened-path");
     ask(builder, same, afterwards_of[0]);
-    ask(builder, after, "total current afterwards");
-    ask(builder, power, "power of all afterwards");
+    ask(builder, after, "asked.total-current-afterwards");
+    ask(builder, power, "asked.power-of-all-afterwards");
     swap(builder, SLIP_OPEN_CARRIES, after, before);
     builder->question->gate = LESSON_BREAK;
     builder->question->gate_at = set.count;
@@ -321,14 +325,14 @@ void build_two_ways(struct builder *builder)
     struct side_by_side set = give_side_by_side(builder, level + 1);
     size_t current[LOADS_MOST];
     find_branch_currents(builder, &set, current, true);
-    size_t total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
+    size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, total, "total current from the sum");
+    ask(builder, total, "asked.total-current-from-the-sum");
     size_t together = find_together(builder, set.resistor, set.count);
-    size_t again = find_two(builder, "I again", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+    size_t again = find_two(builder, "I again", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
                             set.voltage, together);
     probe(builder, again, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, again, "total current from V / R");
+    ask(builder, again, "asked.total-current-from-v-r");
     if (level >= 3) {
         find_power(builder, set.voltage, again, together);
     }
@@ -352,12 +356,12 @@ struct wired give_wired(struct builder *builder, size_t count)
     unsigned long over = halves * (2 * hundredths * shares + 100 * resistance[0].over);
     wired.set.voltage = give(builder, "V", "", EXACT_VOLTAGE, over, 200 * shares);
     builder->ok = builder->ok && exact_digits(builder->question->quantities[wired.set.voltage].value) <= 4;
-    wired.one_way = give(builder, "R one way", "wire", EXACT_RESISTANCE, hundredths, 100);
+    wired.one_way = give(builder, "symbol.r-one-way", "word.wire", EXACT_RESISTANCE, hundredths, 100);
     for (size_t i = 0; i < count; i++) {
         wired.set.resistor[i] = give_resistor(builder, i, resistance[i]);
     }
-    wired.wire =
-        find(builder, "R wire", "wire, out and back", EXACT_RESISTANCE, STEP_WIRE_BOTH_WAYS, &wired.one_way, 1);
+    wired.wire = find(builder, "symbol.r-wire", "subject.wire-out-and-back", EXACT_RESISTANCE, STEP_WIRE_BOTH_WAYS,
+                      &wired.one_way, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, wired.set.voltage);
     element(builder, 0, ELEMENT_RESISTOR, 1, 2, wired.wire);
     for (size_t i = 0; i < count; i++) {
@@ -383,33 +387,35 @@ void build_wire(struct builder *builder)
     unsigned level = builder->question->level;
     struct wired wired = give_wired(builder, level + 1);
     const struct side_by_side *set = &wired.set;
-    ask(builder, wired.wire, "resistance of the wire, out and back");
-    size_t loads = find(builder, "R loads", "loads together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set->resistor,
-                        set->count);
+    ask(builder, wired.wire, "asked.resistance-of-the-wire-out-and-back");
+    size_t loads = find(builder, "R loads", "subject.loads-together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL,
+                        set->resistor, set->count);
     probe(builder, loads, PROBE_BEHIND, 0, 2);
-    ask(builder, loads, "resistance of the loads together");
+    ask(builder, loads, "asked.resistance-of-the-loads-together");
     size_t together =
-        find_two(builder, "R", "wire and loads", EXACT_RESISTANCE, STEP_RESISTANCE_SERIES, wired.wire, loads);
+        find_two(builder, "R", "subject.wire-and-loads", EXACT_RESISTANCE, STEP_RESISTANCE_SERIES, wired.wire, loads);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, together, "resistance of wire and loads");
-    size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set->voltage, together);
+    ask(builder, together, "asked.resistance-of-wire-and-loads");
+    size_t current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                              set->voltage, together);
     probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, current, "total current");
-    size_t lost = find_two(builder, "V wire", "wire", EXACT_VOLTAGE, STEP_VOLTAGE, current, wired.wire);
+    ask(builder, current, "asked.total-current");
+    size_t lost = find_two(builder, "V wire", "word.wire", EXACT_VOLTAGE, STEP_VOLTAGE, current, wired.wire);
     probe(builder, lost, PROBE_VOLTAGE, 0, 1);
-    ask(builder, lost, "voltage lost in the wire");
-    size_t left = find_two(builder, "V loads", "loads", EXACT_VOLTAGE, STEP_VOLTAGE_DIFFERENCE, set->voltage, lost);
+    ask(builder, lost, "asked.voltage-lost-in-the-wire");
+    size_t left =
+        find_two(builder, "V loads", "subject.loads", EXACT_VOLTAGE, STEP_VOLTAGE_DIFFERENCE, set->voltage, lost);
     other_way(builder, left, STEP_VOLTAGE, (size_t[]){current, loads}, 2);
     probe(builder, left, PROBE_VOLTAGE, 0, 2);
-    ask(builder, left, "voltage at the loads");
+    ask(builder, left, "asked.voltage-at-the-loads");
     size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_AT_LOADS, left, set->resistor[0]);
     probe(builder, power, PROBE_POWER, 0, 2);
-    ask(builder, power, "power of R1");
+    ask(builder, power, "asked.power-of-1 R1");
     if (level >= 3) {
-        size_t heat = find_two(builder, "P wire", "wire", EXACT_POWER, STEP_POWER_IN_RESISTANCE, current, wired.wire);
+        size_t heat =
+            find_two(builder, "P wire", "word.wire", EXACT_POWER, STEP_POWER_IN_RESISTANCE, current, wired.wire);
         probe(builder, heat, PROBE_POWER, 0, 1);
-        ask(builder, heat, "power lost in the wire");
+        ask(builder, heat, "asked.power-lost-in-the-wire");
     }
     struct lesson_question *question = builder->question;
     /* A supply that one meets, and no more than a third of it lost. */
@@ -436,16 +442,17 @@ void build_stock(struct builder *builder)
     struct ratio ratio = reach[builder->question->level - 1][pick(builder, 6)];
     const unsigned chosen = pick(builder, sizeof parts / sizeof parts[0]);
     const unsigned long part = builder->plan->generator == LESSON_GENERATOR_FIRST ? first_parts[chosen] : parts[chosen];
-    size_t one = give(builder, "R1", "each part", EXACT_RESISTANCE, part, 1);
-    size_t wanted = give(builder, "R", "wanted", EXACT_RESISTANCE, part * ratio.over, ratio.under);
+    size_t one = give(builder, "R1", "subject.each-part", EXACT_RESISTANCE, part, 1);
+    size_t wanted = give(builder, "R", "subject.wanted", EXACT_RESISTANCE, part * ratio.over, ratio.under);
     size_t voltage = give_voltage(builder, 6 * (1 + pick(builder, 20)));
-    size_t number = find_two(builder, "n", "fewest parts", EXACT_COUNT, STEP_FEWEST_PARTS, wanted, one);
-    ask(builder, number, "fewest parts needed");
+    size_t number = find_two(builder, "n", "subject.fewest-parts", EXACT_COUNT, STEP_FEWEST_PARTS, wanted, one);
+    ask(builder, number, "asked.fewest-parts-needed");
     size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, wanted);
-    ask(builder, current, "total current at that voltage");
-    size_t power = find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
+        find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, wanted);
+    ask(builder, current, "asked.total-current-at-that-voltage");
+    size_t power =
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
     other_way(builder, power, STEP_POWER_FROM_RESISTANCE, (size_t[]){voltage, wanted}, 2);
-    ask(builder, power, "power of all together");
+    ask(builder, power, "asked.power-of-all-together");
     builder->question->drawing = DRAW_SHELF;
 }

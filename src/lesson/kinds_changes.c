@@ -8,25 +8,24 @@
 #include "kinds.h"
 
 /* A sentence for each path. */
-#define FOR_EACH_PATH(BEFORE, AFTER)                                                                                   \
+#define FOR_EACH_PATH(KEY)                                                                                             \
     {                                                                                                                  \
-        BEFORE "R1" AFTER, BEFORE "R2" AFTER, BEFORE "R3" AFTER, BEFORE "R4" AFTER, BEFORE "R5" AFTER,                 \
-            BEFORE "R6" AFTER                                                                                          \
+        KEY " R1", KEY " R2", KEY " R3", KEY " R4", KEY " R5", KEY " R6"                                               \
     }
 
-static const char *const switched_on[LOADS_MOST] = FOR_EACH_PATH(
-    "The resistors are connected in parallel; at first one of them is switched off. Then it is switched on too: ", ".");
+static const char *const switched_on[LOADS_MOST] =
+    FOR_EACH_PATH("more.the-resistors-are-connected-in-parallel-at-first");
 static const char *const switched_off[LOADS_MOST] =
-    FOR_EACH_PATH("The resistors are connected in parallel, all on. Then ", " is switched off.");
-static const char *const opened[LOADS_MOST] =
-    FOR_EACH_PATH("The resistors are connected in parallel. Then a fault opens the path of ", ".");
+    FOR_EACH_PATH("more.the-resistors-are-connected-in-parallel-all-on");
+static const char *const opened[LOADS_MOST] = FOR_EACH_PATH("more.the-resistors-are-connected-in-parallel-then-a");
 static const char *const afterwards_symbols[LOADS_MOST] = {"I1 after", "I2 after", "I3 after",
                                                            "I4 after", "I5 after", "I6 after"};
-static const char *const afterwards_subjects[LOADS_MOST] = {"R1 afterwards", "R2 afterwards", "R3 afterwards",
-                                                            "R4 afterwards", "R5 afterwards", "R6 afterwards"};
-static const char *const afterwards_asked[LOADS_MOST] = {"current in R1 afterwards", "current in R2 afterwards",
-                                                         "current in R3 afterwards", "current in R4 afterwards",
-                                                         "current in R5 afterwards", "current in R6 afterwards"};
+static const char *const afterwards_subjects[LOADS_MOST] = {"subject.1-afterwards R1", "subject.1-afterwards R2",
+                                                            "subject.1-afterwards R3", "subject.1-afterwards R4",
+                                                            "subject.1-afterwards R5", "subject.1-afterwards R6"};
+static const char *const afterwards_asked[LOADS_MOST] = {
+    "asked.current-in-1-afterwards R1", "asked.current-in-1-afterwards R2", "asked.current-in-1-afterwards R3",
+    "asked.current-in-1-afterwards R4", "asked.current-in-1-afterwards R5", "asked.current-in-1-afterwards R6"};
 
 /* The list without the entry at `at`. */
 static void without(const size_t *from, size_t count, size_t at, size_t *ret)
@@ -87,24 +86,24 @@ void build_change_any(struct builder *builder)
     find_currents(builder, &set, added ? 1 : 0, true, current);
     without(current, set.count, at, others);
     without(set.resistor, set.count, at, resistors);
-    const size_t before = find(builder, "I before", "before", EXACT_CURRENT, STEP_CURRENT_OF_SOME,
+    const size_t before = find(builder, "I before", "subject.before", EXACT_CURRENT, STEP_CURRENT_OF_SOME,
                                added ? others : current, added ? set.count - 1 : set.count);
     const size_t same = find(builder, afterwards_symbols[stays], afterwards_subjects[stays], EXACT_CURRENT,
                              STEP_UNCHANGED, &current[stays], 1);
-    const size_t after = find_two(builder, "I after", "afterwards", EXACT_CURRENT,
+    const size_t after = find_two(builder, "I after", "subject.afterwards", EXACT_CURRENT,
                                   added ? STEP_CURRENT_ADDED : STEP_CURRENT_DIFFERENCE, before, current[at]);
-    const size_t together =
-        find_two(builder, "R after", "afterwards", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, set.voltage, after);
+    const size_t together = find_two(builder, "symbol.r-after", "subject.afterwards", EXACT_RESISTANCE,
+                                     STEP_RESISTANCE_FROM_CURRENT, set.voltage, after);
     other_way(builder, together, STEP_GROUP_PARALLEL, added ? set.resistor : resistors,
               added ? set.count : set.count - 1);
     probe(builder, before, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, same, PROBE_CURRENT, 1, 1 + (!added && stays > at ? stays - 1 : stays));
     probe(builder, after, PROBE_SOURCE_CURRENT, 1, 0);
     probe(builder, together, PROBE_SEEN, 1, 0);
-    ask(builder, before, "total current before");
+    ask(builder, before, "asked.total-current-before");
     ask(builder, same, afterwards_asked[stays]);
-    ask(builder, after, "total current afterwards");
-    ask(builder, together, "resistance of all afterwards");
+    ask(builder, after, "asked.total-current-afterwards");
+    ask(builder, together, "asked.resistance-of-all-afterwards");
     if (!added) {
         swap(builder, SLIP_OPEN_CARRIES, after, before);
     }
@@ -123,24 +122,25 @@ void build_open_any(struct builder *builder)
     draw_without(builder, &set, 1, at);
     find_currents(builder, &set, 0, false, current);
     without(current, set.count, at, others);
-    const size_t before = find(builder, "I before", "before", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
-    const size_t none = find(builder, "I open", "the opened path", EXACT_CURRENT, STEP_OPENED, &current[at], 1);
+    const size_t before =
+        find(builder, "I before", "subject.before", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
+    const size_t none = find(builder, "I open", "subject.the-opened-path", EXACT_CURRENT, STEP_OPENED, &current[at], 1);
     const size_t same = find(builder, afterwards_symbols[stays], afterwards_subjects[stays], EXACT_CURRENT,
                              STEP_UNCHANGED, &current[stays], 1);
     const size_t after =
-        find(builder, "I after", "afterwards", EXACT_CURRENT, STEP_CURRENT_OF_SOME, others, set.count - 1);
+        find(builder, "I after", "subject.afterwards", EXACT_CURRENT, STEP_CURRENT_OF_SOME, others, set.count - 1);
     other_way(builder, after, STEP_CURRENT_DIFFERENCE, (size_t[]){before, current[at]}, 2);
     const size_t power =
-        find_two(builder, "P after", "afterwards", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, after);
+        find_two(builder, "P after", "subject.afterwards", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, after);
     probe(builder, before, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, same, PROBE_CURRENT, 1, 1 + (stays > at ? stays - 1 : stays));
     probe(builder, after, PROBE_SOURCE_CURRENT, 1, 0);
     probe(builder, power, PROBE_SOURCE_POWER, 1, 0);
-    ask(builder, before, "total current before");
-    ask(builder, none, "current in the opened path");
+    ask(builder, before, "asked.total-current-before");
+    ask(builder, none, "asked.current-in-the-opened-path");
     ask(builder, same, afterwards_asked[stays]);
-    ask(builder, after, "total current afterwards");
-    ask(builder, power, "power of all afterwards");
+    ask(builder, after, "asked.total-current-afterwards");
+    ask(builder, power, "asked.power-of-all-afterwards");
     swap(builder, SLIP_OPEN_CARRIES, after, before);
     builder->question->opening = opened[at];
     builder->question->gate = LESSON_BREAK;
@@ -152,27 +152,18 @@ void build_open_any(struct builder *builder)
 enum change { CHANGE_OPENED, CHANGE_ADDED, CHANGE_RAISED, CHANGE_LOWERED, CHANGE_SHORTED, CHANGES };
 
 static const char *const parallel_changes[CHANGES] = {
-    [CHANGE_OPENED] = "The resistors are connected in parallel, all on. Then a fault opens the path of the last one.",
-    [CHANGE_ADDED] =
-        "The resistors are connected in parallel, all on but the last one. Then that one is switched on too.",
-    [CHANGE_RAISED] =
-        "The resistors are connected in parallel. Then the last one is replaced by one of more resistance.",
-    [CHANGE_LOWERED] = "The resistors are connected in parallel. Then the voltage of the source is lowered.",
+    [CHANGE_OPENED] = "opening.the-resistors-are-connected-in-parallel-all-on-2",
+    [CHANGE_ADDED] = "opening.the-resistors-are-connected-in-parallel-but-one",
+    [CHANGE_RAISED] = "more.the-resistors-are-connected-in-parallel-then-the",
+    [CHANGE_LOWERED] = "more.the-resistors-are-connected-in-parallel-then-the-2",
 };
 
 static const char *const ladder_changes[CHANGES] = {
-    [CHANGE_OPENED] =
-        "R1 is in series with the other resistors, which are connected in parallel. Then a fault opens the "
-        "path of the last one.",
-    [CHANGE_ADDED] = "R1 is in series with the other resistors, which are connected in parallel; at first all but the "
-                     "last one are on. Then the last one is switched on too.",
-    [CHANGE_RAISED] = "R1 is in series with the other resistors, which are connected in parallel. Then the last one is "
-                      "replaced by one of more resistance.",
-    [CHANGE_LOWERED] = "R1 is in series with the other resistors, which are connected in parallel. Then the voltage of "
-                       "the source is lowered.",
-    [CHANGE_SHORTED] =
-        "R1 is in series with the other resistors, which are connected in parallel. Then the last one is "
-        "shorted.",
+    [CHANGE_OPENED] = "more.1-is-in-series-with-the-other-resistors-which-are R1",
+    [CHANGE_ADDED] = "more.1-is-in-series-with-the-other-resistors-which-are-2 R1",
+    [CHANGE_RAISED] = "more.1-is-in-series-with-the-other-resistors-which-are-3 R1",
+    [CHANGE_LOWERED] = "more.1-is-in-series-with-the-other-resistors-which-are-4 R1",
+    [CHANGE_SHORTED] = "more.1-is-in-series-with-the-other-resistors-which-are-5 R1",
 };
 
 /* The circuit before and after: R1 in front at levels 3 and 4, then a group whose last path changes. */
@@ -201,7 +192,7 @@ static size_t hide_multiple(struct builder *builder, const char *symbol, size_t 
     mpq_set_ui(value, over, under);
     mpq_canonicalize(value);
     mpq_mul(value, value, quantity->value);
-    const size_t index = give_value(builder, symbol, "afterwards", measure, value);
+    const size_t index = give_value(builder, symbol, "subject.afterwards", measure, value);
     builder->question->quantities[index].hidden = !told;
     mpq_clear(value);
     return index;
@@ -220,11 +211,11 @@ static struct changing give_changing(struct builder *builder)
         it.resistor[i] = give_resistor(builder, i, resistance[i]);
     }
     it.last[0] = it.resistor[it.count - 1];
-    it.voltage[1] = hide_multiple(builder, "V after", it.voltage[0], 1, it.change == CHANGE_LOWERED ? 2 : 1,
+    it.voltage[1] = hide_multiple(builder, "symbol.v-after", it.voltage[0], 1, it.change == CHANGE_LOWERED ? 2 : 1,
                                   it.change == CHANGE_LOWERED);
     const unsigned long times = it.change == CHANGE_RAISED ? 2 : it.change == CHANGE_SHORTED ? 0 : 1;
     builder->question->zeros = true; /* a short circuit has no resistance */
-    it.last[1] = hide_multiple(builder, "R after", it.last[0], times, 1, it.change == CHANGE_RAISED);
+    it.last[1] = hide_multiple(builder, "symbol.r-after", it.last[0], times, 1, it.change == CHANGE_RAISED);
     builder->question->opening = it.front ? ladder_changes[it.change] : parallel_changes[it.change];
     return it;
 }
@@ -267,7 +258,7 @@ static size_t find_group_of(struct builder *builder, const struct changing *it, 
 
 static struct figures find_figures_of(struct builder *builder, const struct changing *it, size_t state)
 {
-    static const char *const subjects[] = {"before", "afterwards"};
+    static const char *const subjects[] = {"subject.before", "subject.afterwards"};
     const char *subject = subjects[state];
     const size_t first = it->front ? 1 : 0;
     struct figures figures;
@@ -296,7 +287,7 @@ static struct figures find_figures_of(struct builder *builder, const struct chan
 
 static void ask_trend_of(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked)
 {
-    ask(builder, find_two(builder, "trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
+    ask(builder, find_two(builder, "more.trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
 }
 
 /* Side by side at levels 1 and 2; at 3 and 4 R1 is in front, and a path may be shorted. */
@@ -308,19 +299,22 @@ void build_arrows_any(struct builder *builder)
     draw_state(builder, &it, 1);
     const struct figures before = find_figures_of(builder, &it, 0);
     const struct figures after = find_figures_of(builder, &it, 1);
-    ask_trend_of(builder, before.resistance, after.resistance, "resistance",
-                 "resistance of all together (rises, falls or stays)");
-    ask_trend_of(builder, before.current, after.current, "total current", "total current (rises, falls or stays)");
-    ask_trend_of(builder, it.voltage[0], it.voltage[1], "voltage of the source",
-                 "voltage of the source (rises, falls or stays)");
+    ask_trend_of(builder, before.resistance, after.resistance, "subject.resistance",
+                 "asked.resistance-of-all-together-rises-falls-or-stays");
+    ask_trend_of(builder, before.current, after.current, "asked.total-current",
+                 "asked.total-current-rises-falls-or-stays");
+    ask_trend_of(builder, it.voltage[0], it.voltage[1], "asked.voltage-of-the-source",
+                 "more.voltage-of-the-source-rises-falls-or-stays");
     if (it.front) {
-        ask_trend_of(builder, before.group_v, after.group_v, "voltage across the group",
-                     "voltage across the group (rises, falls or stays)");
-        ask_trend_of(builder, before.path, after.path, "current in R2", "current in R2 (rises, falls or stays)");
+        ask_trend_of(builder, before.group_v, after.group_v, "asked.voltage-across-the-group",
+                     "more.voltage-across-the-group-rises-falls-or-stays");
+        ask_trend_of(builder, before.path, after.path, "asked.current-in-1 R2",
+                     "asked.current-in-1-rises-falls-or-stays R2");
     } else {
-        ask_trend_of(builder, before.path, after.path, "current in R1", "current in R1 (rises, falls or stays)");
-        ask_trend_of(builder, before.power, after.power, "total power",
-                     "power of all together (rises, falls or stays)");
+        ask_trend_of(builder, before.path, after.path, "asked.current-in-1 R1",
+                     "asked.current-in-1-rises-falls-or-stays R1");
+        ask_trend_of(builder, before.power, after.power, "subject.total-power",
+                     "asked.power-of-all-together-rises-falls-or-stays");
     }
     builder->question->drawing = it.front ? DRAW_WIRE : DRAW_PARALLEL;
     builder->question->in_series = it.front ? "R1" : NULL;

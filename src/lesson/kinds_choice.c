@@ -14,43 +14,37 @@ static const struct why_case {
     const char *opening;
     const char *reasons[REASONS];
 } why_cases[LESSON_LEVEL_MOST][CASES] = {
-    {{"The resistors are connected in parallel. When one more is connected beside them, their resistance together "
-      "falls. Why?",
-      {"each path more lets more current through at the same voltage", "the voltage of the source rises with each path",
-       "the same current is shared by more resistors, so each has less resistance",
-       "a longer row of resistors has less resistance"}},
-     {"The resistors are the wires of lamps that are connected in parallel. One of them burns through, and the others "
-      "shine as before. Why?",
-      {"each lamp has the full voltage across itself, whatever the others do",
-       "the current of the burnt lamp goes on through the others", "the source gives the same current as before",
-       "the burnt lamp still lets its current through"}}},
-    {{"The resistors are connected in parallel. The smallest of them takes the most power. Why?",
-      {"all have the same voltage, so the largest current flows in it",
-       "all have the same current, so the largest voltage lies across it", "the current takes the shortest way alone",
-       "it is nearest to the source"}},
-     {"The resistors are connected in parallel behind one breaker. Each of them alone is far below its rating, yet "
-      "with all of them on it opens. Why?",
-      {"the currents of all paths add up in the breaker", "the voltages of all paths add up across the breaker",
-       "the resistance of all together is above each of them", "the breaker counts the largest current only"}}},
-    {{"The loads are connected in parallel at the end of a long thin wire, which gets warm. Why?",
-      {"the current of all the loads flows through the wire's own resistance",
-       "the full voltage of the source lies across the wire",
-       "only the current that the loads do not need flows through the wire",
-       "the current is used up in the wire before it comes to the loads"}},
-     {"The loads are connected in parallel at the end of a long wire. When one more is switched on, the others get a "
-      "little less voltage. Why?",
-      {"the larger total current loses more voltage in the wire", "the source shares its voltage out among the loads",
-       "the new load takes its current from the others", "the resistance of the other loads rises"}}},
-    {{"The loads are connected in parallel at the end of a long wire. With twice the current, the wire takes four "
-      "times the power. Why?",
-      {"with the current the voltage along the wire doubles too, and the power is their product",
-       "the resistance of the wire doubles with the current", "the voltage of the source doubles with the current",
-       "the power of a resistance is the square root of the current"}},
-     {"The loads are connected in parallel at the end of a long wire. A wire of twice the cross-section is laid in its "
-      "place, and with nearly the same current it takes about half the power. Why?",
-      {"its resistance is half as much, so at the same current it loses half the voltage",
-       "its resistance is twice as much, so less current flows", "half of the current flows outside the wire",
-       "the voltage of the source falls with a thicker wire"}}},
+    {{"opening.the-resistors-are-connected-in-parallel-when-one",
+      {"choice.each-path-more-lets-more-current-through-at-the",
+       "choice.the-voltage-of-the-source-rises-with-each-path",
+       "choice.the-same-current-is-shared-by-more-resistors-so",
+       "choice.a-longer-row-of-resistors-has-less-resistance"}},
+     {"opening.the-resistors-are-the-wires-of-lamps-that-are",
+      {"choice.each-lamp-has-the-full-voltage-across-itself",
+       "choice.the-current-of-the-burnt-lamp-goes-on-through-the", "choice.the-source-gives-the-same-current-as-before",
+       "choice.the-burnt-lamp-still-lets-its-current-through"}}},
+    {{"opening.the-resistors-are-connected-in-parallel-the-2",
+      {"choice.all-have-the-same-voltage-so-the-largest-current",
+       "choice.all-have-the-same-current-so-the-largest-voltage", "choice.the-current-takes-the-shortest-way-alone",
+       "choice.it-is-nearest-to-the-source"}},
+     {"opening.the-resistors-are-connected-in-parallel-behind",
+      {"choice.the-currents-of-all-paths-add-up-in-the-breaker", "choice.the-voltages-of-all-paths-add-up-across-the",
+       "choice.the-resistance-of-all-together-is-above-each-of",
+       "choice.the-breaker-counts-the-largest-current-only"}}},
+    {{"opening.the-loads-are-connected-in-parallel-at-the-end-of-2",
+      {"choice.the-current-of-all-the-loads-flows-through-the", "choice.the-full-voltage-of-the-source-lies-across-the",
+       "choice.only-the-current-that-the-loads-do-not-need-flows",
+       "choice.the-current-is-used-up-in-the-wire-before-it"}},
+     {"opening.the-loads-are-connected-in-parallel-at-the-end-of-3",
+      {"choice.the-larger-total-current-loses-more-voltage-in",
+       "choice.the-source-shares-its-voltage-out-among-the-loads",
+       "choice.the-new-load-takes-its-current-from-the-others", "choice.the-resistance-of-the-other-loads-rises"}}},
+    {{"opening.the-loads-are-connected-in-parallel-at-the-end-of-4",
+      {"choice.with-the-current-the-voltage-along-the-wire", "choice.the-resistance-of-the-wire-doubles-with-the",
+       "choice.the-voltage-of-the-source-doubles-with-the", "choice.the-power-of-a-resistance-is-the-square-root-of"}},
+     {"opening.the-loads-are-connected-in-parallel-at-the-end-of-5",
+      {"choice.its-resistance-is-half-as-much-so-at-the-same", "choice.its-resistance-is-twice-as-much-so-less-current",
+       "choice.half-of-the-current-flows-outside-the-wire", "choice.the-voltage-of-the-source-falls-with-a-thicker"}}},
 };
 
 /* Asks for the letter of the choice at `place`, 0 upwards; the question's reason says why. */
@@ -59,8 +53,8 @@ static void ask_choice(struct builder *builder, size_t place, const char *asked)
     mpq_t value;
     mpq_init(value);
     mpq_set_ui(value, (unsigned long)place + 1, 1);
-    const size_t hidden = hide(builder, "place", "", EXACT_CHOICE, value);
-    ask(builder, find(builder, "letter", "choice", EXACT_CHOICE, STEP_REASON, &hidden, 1), asked);
+    const size_t hidden = hide(builder, "subject.place", "", EXACT_CHOICE, value);
+    ask(builder, find(builder, "subject.letter", "symbol.choice", EXACT_CHOICE, STEP_REASON, &hidden, 1), asked);
     mpq_clear(value);
 }
 
@@ -80,7 +74,7 @@ void build_why(struct builder *builder)
         text_add(choice(builder), row->reasons[(i + first) % REASONS]);
     }
     text_add(&question->reason, row->reasons[0]);
-    ask_choice(builder, (REASONS - first) % REASONS, "letter of the right reason");
+    ask_choice(builder, (REASONS - first) % REASONS, "asked.letter-of-the-right-reason");
 }
 
 /* ------------------------------------------------------------------ impossible ---------------------------- */
@@ -135,9 +129,10 @@ static void ask_impossible(struct builder *builder, const struct statements *all
     }
     text_add(&question->reason, all->law);
     const enum exact_quantity measure = question->quantities[all->bound].measure;
-    ask_choice(builder, (all->false_one + STATEMENTS - shift) % STATEMENTS, "letter of the figure that cannot be");
-    const size_t bound = find(builder, "bound", "bound", measure, STEP_KEEPS_WITHIN, &all->bound, 1);
-    ask(builder, bound, "the bound that it must keep");
+    ask_choice(builder, (all->false_one + STATEMENTS - shift) % STATEMENTS,
+               "asked.letter-of-the-figure-that-cannot-be");
+    const size_t bound = find(builder, "subject.bound", "subject.bound", measure, STEP_KEEPS_WITHIN, &all->bound, 1);
+    ask(builder, bound, "asked.the-bound-that-it-must-keep");
 }
 
 /* Side by side: at level 1 the whole stands above its smallest part, at level 2 a path's current above the total. */
@@ -147,25 +142,27 @@ static void build_impossible_parallel(struct builder *builder)
     struct statements all = {.false_one = currents ? 2 : 0};
     struct side_by_side set = give_side_by_side(builder, 3);
     const size_t together =
-        find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, 3);
-    const size_t total =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
-    state(&all, 0, "resistance of all together", together);
+        find(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, 3);
+    const size_t total = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                  set.voltage, together);
+    state(&all, 0, "asked.resistance-of-all-together", together);
     for (size_t i = 0; i < 2; i++) {
         const size_t current = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT,
                                         STEP_CURRENT_FROM_RESISTANCE, set.voltage, set.resistor[i]);
         probe(builder, state(&all, 1 + i, current_of[i], current), PROBE_CURRENT, 0, 1 + i);
     }
-    state(&all, 3, "total current", total);
+    state(&all, 3, "asked.total-current", total);
     const size_t power =
-        find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, total);
-    state(&all, 4, "power of all together", power);
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, total);
+    state(&all, 4, "asked.power-of-all-together", power);
     probe(builder, together, PROBE_SEEN, 0, 0);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
-    const size_t smallest = find(builder, "R most", "smallest", EXACT_RESISTANCE, STEP_SMALLEST, set.resistor, 3);
+    const size_t smallest =
+        find(builder, "R most", "subject.smallest", EXACT_RESISTANCE, STEP_SMALLEST, set.resistor, 3);
     all.bound = currents ? total : smallest;
-    all.law = currents ? "no path carries more than the total current" : "in parallel the whole is below every part";
+    all.law = currents ? "subject.no-path-carries-more-than-the-total-current"
+                       : "subject.in-parallel-the-whole-is-below-every-part";
     ask_impossible(builder, &all, falsify(builder, all.bound, 5, 4));
 }
 
@@ -174,7 +171,8 @@ static void build_impossible_parallel(struct builder *builder)
 static void build_impossible_series(struct builder *builder)
 {
     static const char *const voltage_names[] = {"V1", "V2", "V3"};
-    static const char *const voltage_of[] = {"voltage across R1", "voltage across R2", "voltage across R3"};
+    static const char *const voltage_of[] = {"asked.voltage-across-1 R1", "asked.voltage-across-1 R2",
+                                             "asked.voltage-across-1 R3"};
     const bool drop = builder->question->level == 3;
     struct statements all = {.false_one = drop ? 2 : 0};
     size_t resistor[3];
@@ -191,20 +189,21 @@ static void build_impossible_series(struct builder *builder)
         resistor[i] = give(builder, resistor_names[i], "", EXACT_RESISTANCE, halves[i], 2);
         element(builder, 0, ELEMENT_RESISTOR, i == 0 ? 1 : 1 + i, i == 2 ? 0 : 2 + i, resistor[i]);
     }
-    const size_t whole = find(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, resistor, 3);
-    const size_t current = find_two(builder, "I", "all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
-    probe(builder, state(&all, 0, "resistance of all", whole), PROBE_SEEN, 0, 0);
-    probe(builder, state(&all, 1, "current", current), PROBE_SOURCE_CURRENT, 0, 0);
+    const size_t whole = find(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, resistor, 3);
+    const size_t current =
+        find_two(builder, "I", "subject.all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
+    probe(builder, state(&all, 0, "asked.resistance-of-all", whole), PROBE_SEEN, 0, 0);
+    probe(builder, state(&all, 1, "asked.current", current), PROBE_SOURCE_CURRENT, 0, 0);
     for (size_t i = 0; i < 3; i++) {
         const size_t part =
             find_two(builder, voltage_names[i], resistor_names[i], EXACT_VOLTAGE, STEP_VOLTAGE, current, resistor[i]);
         probe(builder, state(&all, 2 + i, voltage_of[i], part), PROBE_VOLTAGE, 0, 1 + i);
     }
-    const size_t largest = find(builder, "R least", "largest", EXACT_RESISTANCE, STEP_LARGEST, resistor, 3);
+    const size_t largest = find(builder, "R least", "subject.largest", EXACT_RESISTANCE, STEP_LARGEST, resistor, 3);
     all.bound = drop ? voltage : largest;
-    all.law = drop ? "no part has more voltage than the source gives" : "in series the whole is above every part";
-    builder->question->opening =
-        "The resistors are connected in series. One of the figures below cannot be, whatever the others are.";
+    all.law = drop ? "subject.no-part-has-more-voltage-than-the-source-gives"
+                   : "subject.in-series-the-whole-is-above-every-part";
+    builder->question->opening = "opening.the-resistors-are-connected-in-series-one-of-the";
     builder->question->drawing = DRAW_NETWORK;
     ask_impossible(builder, &all, falsify(builder, all.bound, drop ? 5 : 3, 4));
 }
@@ -367,17 +366,18 @@ static void give_readings(struct builder *builder, const struct bench *bench, co
                           struct given_readings *given)
 {
     for (size_t i = 0; i < bench->count; i++) {
-        given->operand[given->count++] =
-            give(builder, resistor_names[i], "marked", EXACT_RESISTANCE, bench->marked[i].over, bench->marked[i].under);
+        given->operand[given->count++] = give(builder, resistor_names[i], "subject.marked", EXACT_RESISTANCE,
+                                              bench->marked[i].over, bench->marked[i].under);
     }
-    given->operand[given->count++] = give_value(builder, "V", "source", EXACT_VOLTAGE, figures->source_v);
-    given->operand[given->count++] = give_value(builder, "V1", "read across R1:", EXACT_VOLTAGE, figures->front_v);
+    given->operand[given->count++] = give_value(builder, "V", "subject.source", EXACT_VOLTAGE, figures->source_v);
     given->operand[given->count++] =
-        give_value(builder, "V2", "read across the group:", EXACT_VOLTAGE, figures->group_v);
-    given->total = give_value(builder, "I", "total, read:", EXACT_CURRENT, figures->total_a);
+        give_value(builder, "V1", "subject.read-across-1 R1", EXACT_VOLTAGE, figures->front_v);
+    given->operand[given->count++] =
+        give_value(builder, "V2", "subject.read-across-the-group", EXACT_VOLTAGE, figures->group_v);
+    given->total = give_value(builder, "I", "subject.total-read", EXACT_CURRENT, figures->total_a);
     for (size_t i = 1; i < bench->count; i++) {
         given->operand[given->count++] =
-            give_value(builder, current_names[i], "read:", EXACT_CURRENT, figures->path_a[i]);
+            give_value(builder, current_names[i], "subject.read-2", EXACT_CURRENT, figures->path_a[i]);
     }
 }
 
@@ -393,13 +393,13 @@ static void draw_bench(struct builder *builder, const struct bench *bench, const
         node = 3;
     }
     builder->question->zeros = true;
-    const size_t joint = hide(builder, "joint", "loose joint", EXACT_RESISTANCE, bench->joint);
+    const size_t joint = hide(builder, "subject.joint", "subject.loose-joint", EXACT_RESISTANCE, bench->joint);
     if (bench->fault == LESSON_FAULT_JOINT) {
         element(builder, 1, ELEMENT_RESISTOR, 1, 3, joint);
     }
     for (size_t i = 0; i < bench->count; i++) {
         element(builder, 0, ELEMENT_RESISTOR, i == 0 ? 1 : 2, i == 0 ? 2 : 0, given->operand[i]);
-        const size_t ohm = hide(builder, real[i], "as it is", EXACT_RESISTANCE, bench->ohm[i]);
+        const size_t ohm = hide(builder, real[i], "subject.as-it-is", EXACT_RESISTANCE, bench->ohm[i]);
         if (is_at(bench, i, LESSON_FAULT_OPEN)) {
             continue;
         }
@@ -416,23 +416,25 @@ static void draw_bench(struct builder *builder, const struct bench *bench, const
 /* What each part would show by its marking, beside what was read. */
 static void find_marked(struct builder *builder, const struct bench *bench, const struct given_readings *given)
 {
-    static const char *const names[] = {"", "I2 by marking", "I3 by marking", "I4 by marking"};
-    static const char *const subjects[] = {"", "R2 by its marking", "R3 by its marking", "R4 by its marking"};
+    static const char *const names[] = {"", "subject.1-by-marking I2", "subject.1-by-marking I3",
+                                        "subject.1-by-marking I4"};
+    static const char *const subjects[] = {"", "subject.1-by-its-marking R2", "subject.1-by-its-marking R3",
+                                           "subject.1-by-its-marking R4"};
     const size_t group = given->operand[bench->count + 2];
     for (size_t i = 1; i < bench->count; i++) {
         find_two(builder, names[i], subjects[i], EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group, given->operand[i]);
     }
-    find_two(builder, "V1 by marking", "R1 by its marking", EXACT_VOLTAGE, STEP_VOLTAGE, given->total,
-             given->operand[0]);
-    find_two(builder, "V2 by the source", "the group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, given->operand[bench->count],
-             given->operand[bench->count + 1]);
+    find_two(builder, "subject.1-by-marking V1", "subject.1-by-its-marking R1", EXACT_VOLTAGE, STEP_VOLTAGE,
+             given->total, given->operand[0]);
+    find_two(builder, "subject.1-by-the-source V2", "subject.the-group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE,
+             given->operand[bench->count], given->operand[bench->count + 1]);
 }
 
 void build_fault(struct builder *builder)
 {
-    static const char *const faults[] = {"its path is open", "it is shorted",
-                                         "it has another value than marked, half to twice as much",
-                                         "a joint in the line before it is loose"};
+    static const char *const faults[] = {"choice.its-path-is-open", "choice.it-is-shorted",
+                                         "choice.it-has-another-value-than-marked-half-to-twice-as",
+                                         "choice.a-joint-in-the-line-before-it-is-loose"};
     struct bench bench = {0};
     struct bench_figures figures;
     struct given_readings given = {0};
@@ -444,10 +446,12 @@ void build_fault(struct builder *builder)
     give_readings(builder, &bench, &figures, &given);
     draw_bench(builder, &bench, &given);
     find_marked(builder, &bench, &given);
-    ask(builder, find(builder, "part", "fault", EXACT_PART, STEP_FAULT_PART, given.operand, given.count),
-        "which part the fault is at: R1, R2 ...");
-    ask(builder, find(builder, "fault", "fault", EXACT_CHOICE, STEP_FAULT_KIND, given.operand, given.count),
-        "letter of the fault");
+    ask(builder,
+        find(builder, "subject.part", "subject.fault", EXACT_PART, STEP_FAULT_PART, given.operand, given.count),
+        "asked.which-part-the-fault-is-at-1-2 R1 R2");
+    ask(builder,
+        find(builder, "subject.fault", "subject.fault", EXACT_CHOICE, STEP_FAULT_KIND, given.operand, given.count),
+        "asked.letter-of-the-fault");
     for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
         text_add(choice(builder), faults[i]);
     }

@@ -22,9 +22,11 @@ void build_one_reading(struct builder *builder)
     for (size_t i = 0; i < count; i++) {
         resistor[i] = give_resistor(builder, i, resistance[i]);
     }
-    current[0] = give(builder, "I1", "read", EXACT_CURRENT, halves[pick(builder, sizeof halves / sizeof halves[0])], 2);
-    const size_t voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, current[0], resistor[0]);
-    ask(builder, voltage, "voltage of the source");
+    current[0] =
+        give(builder, "I1", "subject.read", EXACT_CURRENT, halves[pick(builder, sizeof halves / sizeof halves[0])], 2);
+    const size_t voltage =
+        find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current[0], resistor[0]);
+    ask(builder, voltage, "asked.voltage-of-the-source");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < count; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
@@ -37,14 +39,14 @@ void build_one_reading(struct builder *builder)
         probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
         ask(builder, current[i], current_of[i]);
     }
-    const size_t total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
+    const size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, total, "total current");
+    ask(builder, total, "asked.total-current");
     if (level >= 2) {
         const size_t power =
-            find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, total);
+            find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, total);
         probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
-        ask(builder, power, "power of all together");
+        ask(builder, power, "asked.power-of-all-together");
     }
     builder->question->drawing = DRAW_PARALLEL;
 }
@@ -55,20 +57,20 @@ void build_product_sum(struct builder *builder)
     const unsigned level = builder->question->level;
     const size_t count = level < 3 ? 2 : 3;
     struct side_by_side set = give_side_by_side(builder, count);
-    size_t together =
-        find_two(builder, "R12", "R1 and R2", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM, set.resistor[0], set.resistor[1]);
-    ask(builder, together, "resistance of R1 and R2 in parallel");
+    size_t together = find_two(builder, "R12", "subject.1-and-2 R1 R2", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM,
+                               set.resistor[0], set.resistor[1]);
+    ask(builder, together, "asked.resistance-of-1-and-2-in-parallel R1 R2");
     if (count > 2) {
-        together =
-            find_two(builder, "R", "all together", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM, together, set.resistor[2]);
-        ask(builder, together, "resistance of all together");
+        together = find_two(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM, together,
+                            set.resistor[2]);
+        ask(builder, together, "asked.resistance-of-all-together");
     }
     other_way(builder, together, STEP_RESISTANCE_PARALLEL, set.resistor, count);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    const size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
+    const size_t current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                    set.voltage, together);
     probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, current, "total current");
+    ask(builder, current, "asked.total-current");
 }
 
 /* Before anything is worked out: below its smallest part, and not below that over their number. */
@@ -77,19 +79,20 @@ void build_bounds(struct builder *builder)
     struct side_by_side set = give_side_by_side(builder, builder->question->level + 1);
     const size_t number = give(builder, "n", "", EXACT_COUNT, set.count, 1);
     const size_t smallest =
-        find(builder, "R most", "bound above", EXACT_RESISTANCE, STEP_SMALLEST, set.resistor, set.count);
-    ask(builder, smallest, "resistance that all together stay below");
+        find(builder, "R most", "subject.bound-above", EXACT_RESISTANCE, STEP_SMALLEST, set.resistor, set.count);
+    ask(builder, smallest, "asked.resistance-that-all-together-stay-below");
     const size_t least =
-        find_two(builder, "R least", "bound below", EXACT_RESISTANCE, STEP_BOUND_BELOW, smallest, number);
-    ask(builder, least, "resistance that all together cannot fall below");
+        find_two(builder, "R least", "subject.bound-below", EXACT_RESISTANCE, STEP_BOUND_BELOW, smallest, number);
+    ask(builder, least, "asked.resistance-that-all-together-cannot-fall-below");
     find_together(builder, set.resistor, set.count);
 }
 
 void build_conductance(struct builder *builder)
 {
     static const char *const names[LOADS_MOST] = {"G1", "G2", "G3", "G4", "G5", "G6"};
-    static const char *const asked[LOADS_MOST] = {"conductance G1", "conductance G2", "conductance G3",
-                                                  "conductance G4", "conductance G5", "conductance G6"};
+    static const char *const asked[LOADS_MOST] = {"asked.conductance-1 G1", "asked.conductance-1 G2",
+                                                  "asked.conductance-1 G3", "asked.conductance-1 G4",
+                                                  "asked.conductance-1 G5", "asked.conductance-1 G6"};
     struct side_by_side set = give_side_by_side(builder, builder->question->level + 1);
     size_t conductance[LOADS_MOST];
     for (size_t i = 0; i < set.count; i++) {
@@ -98,16 +101,17 @@ void build_conductance(struct builder *builder)
         ask(builder, conductance[i], asked[i]);
     }
     const size_t sum =
-        find(builder, "G", "all together", EXACT_CONDUCTANCE, STEP_CONDUCTANCE_TOTAL, conductance, set.count);
-    ask(builder, sum, "conductance of all together");
-    const size_t together = find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_INVERSE, &sum, 1);
+        find(builder, "G", "subject.all-together", EXACT_CONDUCTANCE, STEP_CONDUCTANCE_TOTAL, conductance, set.count);
+    ask(builder, sum, "asked.conductance-of-all-together");
+    const size_t together =
+        find(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_INVERSE, &sum, 1);
     other_way(builder, together, STEP_RESISTANCE_PARALLEL, set.resistor, set.count);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, together, "resistance of all together");
-    const size_t total =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
+    ask(builder, together, "asked.resistance-of-all-together");
+    const size_t total = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                  set.voltage, together);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, total, "total current");
+    ask(builder, total, "asked.total-current");
     const size_t share =
         find(builder, "I1", "R1", EXACT_CURRENT, STEP_CONDUCTANCE_SHARE, (size_t[]){total, conductance[0], sum}, 3);
     other_way(builder, share, STEP_CURRENT_FROM_RESISTANCE, (size_t[]){set.voltage, set.resistor[0]}, 2);
@@ -125,39 +129,43 @@ void build_internal(struct builder *builder)
     const unsigned long inner_tenths = tenths[pick(builder, sizeof tenths / sizeof tenths[0])];
     const unsigned long load_halves = 4 + pick(builder, 56);
     /* V = I (r + R) */
-    const size_t voltage = give(builder, "V", "source without a load", EXACT_VOLTAGE,
+    const size_t voltage = give(builder, "V", "subject.source-without-a-load", EXACT_VOLTAGE,
                                 current_halves * (inner_tenths + 5 * load_halves), 20);
     size_t inner;
     size_t load;
     size_t current;
     size_t terminal;
     if (two_readings) {
-        terminal = give(builder, "V loaded", "at the terminals", EXACT_VOLTAGE, current_halves * load_halves, 4);
-        current = give(builder, "I", "the load", EXACT_CURRENT, current_halves, 2);
-        inner =
-            find(builder, "r", "source", EXACT_RESISTANCE, STEP_INTERNAL, (size_t[]){voltage, terminal, current}, 3);
-        ask(builder, inner, "internal resistance r");
-        load = find_two(builder, "R", "load", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, terminal, current);
-        ask(builder, load, "resistance of the load");
+        terminal = give(builder, "symbol.v-loaded", "subject.at-the-terminals", EXACT_VOLTAGE,
+                        current_halves * load_halves, 4);
+        current = give(builder, "I", "subject.the-load", EXACT_CURRENT, current_halves, 2);
+        inner = find(builder, "r", "subject.source", EXACT_RESISTANCE, STEP_INTERNAL,
+                     (size_t[]){voltage, terminal, current}, 3);
+        ask(builder, inner, "asked.internal-resistance-r");
+        load =
+            find_two(builder, "R", "subject.load", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, terminal, current);
+        ask(builder, load, "asked.resistance-of-the-load");
     } else {
-        inner = give(builder, "r", "inside the source", EXACT_RESISTANCE, inner_tenths, 10);
-        load = give(builder, "R", "load", EXACT_RESISTANCE, load_halves, 2);
+        inner = give(builder, "r", "subject.inside-the-source", EXACT_RESISTANCE, inner_tenths, 10);
+        load = give(builder, "R", "subject.load", EXACT_RESISTANCE, load_halves, 2);
         const size_t whole =
-            find_two(builder, "R whole", "r and load", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, inner, load);
-        current = find_two(builder, "I", "all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
-        ask(builder, current, "current");
-        const size_t lost = find_two(builder, "V inside", "lost inside", EXACT_VOLTAGE, STEP_VOLTAGE, current, inner);
-        terminal =
-            find_two(builder, "V loaded", "at the terminals", EXACT_VOLTAGE, STEP_TERMINAL_VOLTAGE, voltage, lost);
+            find_two(builder, "R whole", "subject.r-and-load", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, inner, load);
+        current = find_two(builder, "I", "subject.all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
+        ask(builder, current, "asked.current");
+        const size_t lost =
+            find_two(builder, "V inside", "subject.lost-inside", EXACT_VOLTAGE, STEP_VOLTAGE, current, inner);
+        terminal = find_two(builder, "symbol.v-loaded", "subject.at-the-terminals", EXACT_VOLTAGE,
+                            STEP_TERMINAL_VOLTAGE, voltage, lost);
         other_way(builder, terminal, STEP_VOLTAGE, (size_t[]){current, load}, 2);
-        ask(builder, terminal, "voltage at the terminals");
+        ask(builder, terminal, "asked.voltage-at-the-terminals");
         swap(builder, SLIP_R_LEFT_OUT, whole, load);
         swap(builder, SLIP_DROP_FOR_TERMINAL, terminal, lost);
         probe(builder, whole, PROBE_SEEN, 0, 0);
         probe(builder, lost, PROBE_VOLTAGE, 0, 1);
     }
-    const size_t power = find_two(builder, "P", "load", EXACT_POWER, STEP_POWER_FROM_CURRENT, terminal, current);
-    ask(builder, power, "power of the load");
+    const size_t power =
+        find_two(builder, "P", "subject.load", EXACT_POWER, STEP_POWER_FROM_CURRENT, terminal, current);
+    ask(builder, power, "asked.power-of-the-load");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     element(builder, 0, ELEMENT_RESISTOR, 1, 2, inner);
     element(builder, 0, ELEMENT_RESISTOR, 2, 0, load);
@@ -178,18 +186,18 @@ void build_tolerance(struct builder *builder)
     static const unsigned long per_cent[] = {1, 2, 5, 10, 20};
     const unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level < 3 ? 2 : 3);
-    const size_t tolerance = give(builder, "tolerance", "each", EXACT_RATIO,
+    const size_t tolerance = give(builder, "symbol.tolerance", "subject.each", EXACT_RATIO,
                                   per_cent[pick(builder, sizeof per_cent / sizeof per_cent[0])], 100);
     const size_t together = find_together(builder, set.resistor, set.count);
     const size_t least =
-        find_two(builder, "R least", "all together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
-    ask(builder, least, "least resistance of all together");
+        find_two(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
+    ask(builder, least, "asked.least-resistance-of-all-together");
     const size_t greatest =
-        find_two(builder, "R greatest", "all together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
-    ask(builder, greatest, "greatest resistance of all together");
-    const size_t least_a = find_two(builder, "I least", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
-                                    set.voltage, greatest);
-    ask(builder, least_a, "least total current");
+        find_two(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
+    ask(builder, greatest, "asked.greatest-resistance-of-all-together");
+    const size_t least_a = find_two(builder, "I least", "subject.all-together", EXACT_CURRENT,
+                                    STEP_CURRENT_FROM_RESISTANCE, set.voltage, greatest);
+    ask(builder, least_a, "asked.least-total-current");
     swap(builder, SLIP_ENDS_SWAPPED, least, greatest);
     swap(builder, SLIP_ENDS_SWAPPED, greatest, least);
     element(builder, 1, ELEMENT_SOURCE, 1, 0, set.voltage);
@@ -207,27 +215,28 @@ void build_junction(struct builder *builder)
     size_t in[2];
     size_t out[2];
     for (size_t i = 0; i < in_count; i++) {
-        in[i] =
-            give(builder, current_names[i], "flows in:", EXACT_CURRENT, 1 + pick(builder, 60), 4 * ohms_times(builder));
+        in[i] = give(builder, current_names[i], "subject.flows-in", EXACT_CURRENT, 1 + pick(builder, 60),
+                     4 * ohms_times(builder));
     }
     for (size_t i = 0; i < out_count; i++) {
-        out[i] = give(builder, current_names[in_count + i], "flows out:", EXACT_CURRENT, 1 + pick(builder, 60),
+        out[i] = give(builder, current_names[in_count + i], "subject.flows-out", EXACT_CURRENT, 1 + pick(builder, 60),
                       4 * ohms_times(builder));
     }
-    const size_t flows_in = find(builder, "I in", "known", EXACT_CURRENT, STEP_FLOWS_IN, in, in_count);
-    const size_t flows_out = find(builder, "I out", "known", EXACT_CURRENT, STEP_FLOWS_OUT, out, out_count);
+    const size_t flows_in = find(builder, "I in", "subject.known", EXACT_CURRENT, STEP_FLOWS_IN, in, in_count);
+    const size_t flows_out = find(builder, "I out", "subject.known", EXACT_CURRENT, STEP_FLOWS_OUT, out, out_count);
     const size_t missing =
-        find_two(builder, "I missing", "one more", EXACT_CURRENT, STEP_CURRENT_MISSING, flows_in, flows_out);
-    ask(builder, missing, "current of the one path that is not marked");
-    const size_t way = find_two(builder, "way", "one more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out);
-    ask(builder, way, "does it flow in or out?");
+        find_two(builder, "I missing", "subject.one-more", EXACT_CURRENT, STEP_CURRENT_MISSING, flows_in, flows_out);
+    ask(builder, missing, "asked.current-of-the-one-path-that-is-not-marked");
+    const size_t way =
+        find_two(builder, "more.way", "subject.one-more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out);
+    ask(builder, way, "asked.does-it-flow-in-or-out");
     builder->question->drawing = DRAW_POINT;
 }
 
 /* One figure before and after, neither of them asked for. */
 static void ask_trend(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked)
 {
-    ask(builder, find_two(builder, "trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
+    ask(builder, find_two(builder, "more.trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
 }
 
 /* The last path is opened (levels 2 and 4) or put in (1 and 3): five figures, of which two stay. */
@@ -246,19 +255,19 @@ void build_arrows(struct builder *builder)
         element(builder, 1, all->elements[i].kind, 1, 0, all->elements[i].quantity);
     }
     const size_t r_all =
-        find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, set.count);
-    const size_t r_few =
-        find(builder, "R few", "without the last", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, few);
+        find(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, set.count);
+    const size_t r_few = find(builder, "R few", "subject.without-the-last", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL,
+                              set.resistor, few);
     const size_t i_all =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, r_all);
-    const size_t i_few =
-        find_two(builder, "I few", "without the last", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, r_few);
+        find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, r_all);
+    const size_t i_few = find_two(builder, "I few", "subject.without-the-last", EXACT_CURRENT,
+                                  STEP_CURRENT_FROM_RESISTANCE, set.voltage, r_few);
     const size_t i_one =
         find_two(builder, "I1", "R1", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, set.resistor[0]);
     const size_t p_all =
-        find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, i_all);
-    const size_t p_few =
-        find_two(builder, "P few", "without the last", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, i_few);
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, i_all);
+    const size_t p_few = find_two(builder, "P few", "subject.without-the-last", EXACT_POWER, STEP_POWER_FROM_CURRENT,
+                                  set.voltage, i_few);
     probe(builder, r_all, PROBE_SEEN, 0, 0);
     probe(builder, r_few, PROBE_SEEN, 1, 0);
     probe(builder, i_all, PROBE_SOURCE_CURRENT, 0, 0);
@@ -266,14 +275,15 @@ void build_arrows(struct builder *builder)
     probe(builder, i_one, PROBE_CURRENT, 0, 1);
     probe(builder, p_all, PROBE_SOURCE_POWER, 0, 0);
     probe(builder, p_few, PROBE_SOURCE_POWER, 1, 0);
-    ask_trend(builder, added ? r_few : r_all, added ? r_all : r_few, "resistance",
-              "resistance of all together (rises, falls or stays)");
-    ask_trend(builder, added ? i_few : i_all, added ? i_all : i_few, "total current",
-              "total current (rises, falls or stays)");
-    ask_trend(builder, set.voltage, set.voltage, "voltage across R1", "voltage across R1 (rises, falls or stays)");
-    ask_trend(builder, i_one, i_one, "current in R1", "current in R1 (rises, falls or stays)");
-    ask_trend(builder, added ? p_few : p_all, added ? p_all : p_few, "total power",
-              "power of all together (rises, falls or stays)");
+    ask_trend(builder, added ? r_few : r_all, added ? r_all : r_few, "subject.resistance",
+              "asked.resistance-of-all-together-rises-falls-or-stays");
+    ask_trend(builder, added ? i_few : i_all, added ? i_all : i_few, "asked.total-current",
+              "asked.total-current-rises-falls-or-stays");
+    ask_trend(builder, set.voltage, set.voltage, "asked.voltage-across-1 R1",
+              "asked.voltage-across-1-rises-falls-or-stays R1");
+    ask_trend(builder, i_one, i_one, "asked.current-in-1 R1", "asked.current-in-1-rises-falls-or-stays R1");
+    ask_trend(builder, added ? p_few : p_all, added ? p_all : p_few, "subject.total-power",
+              "asked.power-of-all-together-rises-falls-or-stays");
     builder->question->gate = added ? LESSON_SWITCH_OPEN : LESSON_BREAK;
     builder->question->gate_at = set.count;
 }
@@ -285,7 +295,7 @@ void build_within(struct builder *builder)
     static const unsigned other_breakers[] = {10, 16, 20, 32};
     const unsigned level = builder->question->level;
     const unsigned voltage_v = builder->plan->voltage_v;
-    const char *load = "each load";
+    const char *load = "subject.each-load";
     unsigned long power_w;
     unsigned breaker_a;
     const bool own = is_of_own(builder) && choose_own_load(builder, &load, &power_w, &breaker_a);
@@ -293,20 +303,22 @@ void build_within(struct builder *builder)
         breaker_a = voltage_v < 200 ? low_voltage_breakers[pick(builder, 3)] : other_breakers[pick(builder, 4)];
     }
     const size_t voltage = give_voltage(builder, voltage_v);
-    const size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
+    const size_t breaker = give(builder, "subject.breaker", "", EXACT_CURRENT, breaker_a, 1);
     const size_t power =
         own ? give(builder, "P1", load, EXACT_POWER, power_w, 1)
             : give(builder, "P1", load, EXACT_POWER, (unsigned long)voltage_v * (4 + pick(builder, 60)), 20);
     const size_t one = find_two(builder, "I1", load, EXACT_CURRENT, STEP_CURRENT_FROM_POWER, power, voltage);
-    ask(builder, one, "current of one load");
-    const size_t number = find_two(builder, "n", "loads", EXACT_COUNT, STEP_LOADS_WITHIN, breaker, one);
-    ask(builder, number, "how many loads at most keep within the breaker's rating");
-    const size_t all = find_two(builder, "I", "so many loads", EXACT_CURRENT, STEP_UNITS_CURRENT, number, one);
+    ask(builder, one, "asked.current-of-one-load");
+    const size_t number = find_two(builder, "n", "subject.loads", EXACT_COUNT, STEP_LOADS_WITHIN, breaker, one);
+    ask(builder, number, "asked.how-many-loads-at-most-keep-within-the-breaker-s");
+    const size_t all = find_two(builder, "I", "subject.so-many-loads", EXACT_CURRENT, STEP_UNITS_CURRENT, number, one);
     if (level >= 2) {
-        const size_t watts = find_two(builder, "P", "so many loads", EXACT_POWER, STEP_UNITS_POWER, number, power);
-        ask(builder, watts, "power of so many loads");
-        const size_t left = find_two(builder, "I left", "breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all);
-        ask(builder, left, "current that is left to the rating");
+        const size_t watts =
+            find_two(builder, "P", "subject.so-many-loads", EXACT_POWER, STEP_UNITS_POWER, number, power);
+        ask(builder, watts, "asked.power-of-so-many-loads");
+        const size_t left =
+            find_two(builder, "I left", "subject.breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all);
+        ask(builder, left, "asked.current-that-is-left-to-the-rating");
     }
     if (is_of_networks(builder) && level >= 3) {
         ask_nearest_part(builder);
@@ -346,11 +358,11 @@ static struct ladder give_ladder(struct builder *builder)
     }
     const unsigned long over = current_halves * (front_halves * shares + 2 * resistance[0].over);
     if (ladder.unknown) {
-        ladder.current = give(builder, "I", "all together", EXACT_CURRENT, current_halves, 2);
+        ladder.current = give(builder, "I", "subject.all-together", EXACT_CURRENT, current_halves, 2);
     } else {
         ladder.voltage = give(builder, "V", "", EXACT_VOLTAGE, over, 4 * shares);
     }
-    ladder.front = give(builder, "R1", "in front", EXACT_RESISTANCE, front_halves, 2);
+    ladder.front = give(builder, "R1", "subject.in-front", EXACT_RESISTANCE, front_halves, 2);
     for (size_t i = 0; i < ladder.count; i++) {
         ladder.resistor[i] = give_resistor(builder, i + 1, resistance[i]);
     }
@@ -372,31 +384,32 @@ static void draw_front(struct builder *builder, const struct ladder *ladder)
 static void build_ladder_first(struct builder *builder)
 {
     struct ladder ladder = give_ladder(builder);
-    const size_t group =
-        find(builder, "R group", "the group", EXACT_RESISTANCE, STEP_GROUP_PARALLEL, ladder.resistor, ladder.count);
-    ask(builder, group, "resistance of the group in parallel");
-    const size_t whole = find_two(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, ladder.front, group);
-    ask(builder, whole, "resistance of all");
+    const size_t group = find(builder, "R group", "subject.the-group", EXACT_RESISTANCE, STEP_GROUP_PARALLEL,
+                              ladder.resistor, ladder.count);
+    ask(builder, group, "asked.resistance-of-the-group-in-parallel");
+    const size_t whole =
+        find_two(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, ladder.front, group);
+    ask(builder, whole, "asked.resistance-of-all");
     if (ladder.unknown) {
-        ladder.voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, whole);
-        ask(builder, ladder.voltage, "voltage of the source");
+        ladder.voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, whole);
+        ask(builder, ladder.voltage, "asked.voltage-of-the-source");
     } else {
-        ladder.current =
-            find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, ladder.voltage, whole);
-        ask(builder, ladder.current, "total current");
+        ladder.current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                  ladder.voltage, whole);
+        ask(builder, ladder.current, "asked.total-current");
     }
     const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, ladder.front);
-    ask(builder, front_v, "voltage across R1");
+    ask(builder, front_v, "asked.voltage-across-1 R1");
     const size_t group_v =
-        find_two(builder, "V group", "the group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, ladder.voltage, front_v);
+        find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, ladder.voltage, front_v);
     other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){ladder.current, group}, 2);
-    ask(builder, group_v, "voltage across the group");
+    ask(builder, group_v, "asked.voltage-across-the-group");
     const size_t branch =
         find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, ladder.resistor[0]);
-    ask(builder, branch, "current I2");
+    ask(builder, branch, "asked.current-1 I2");
     const size_t power =
         find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, ladder.current, ladder.front);
-    ask(builder, power, "power of R1");
+    ask(builder, power, "asked.power-of-1 R1");
     draw_front(builder, &ladder);
     probe(builder, group, PROBE_BEHIND, 0, 2);
     probe(builder, whole, PROBE_SEEN, 0, 0);

@@ -8,8 +8,9 @@ static const struct {
     unsigned long least_w;
     unsigned long most_w;
 } loads_without_house[] = {
-    {"heater", 400, 2500},     {"kettle", 700, 3000},   {"toaster", 500, 1500}, {"iron", 500, 2500},
-    {"hair dryer", 500, 2300}, {"hotplate", 400, 2500}, {"lamp", 20, 250},      {"rice cooker", 300, 1300},
+    {"subject.heater", 400, 2500}, {"subject.kettle", 700, 3000},      {"subject.toaster", 500, 1500},
+    {"subject.iron", 500, 2500},   {"subject.hair-dryer", 500, 2300},  {"subject.hotplate", 400, 2500},
+    {"subject.lamp", 20, 250},     {"subject.rice-cooker", 300, 1300},
 };
 
 /* Loads with a name and a rated power. */
@@ -247,18 +248,18 @@ void build_table(struct builder *builder)
         resistor[i] = row[1];
         current[i] = row[2];
     }
-    size_t total_w = find(builder, "P", "all together", EXACT_POWER, STEP_POWER_SUM, power, count);
-    size_t total_a = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
+    size_t total_w = find(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_SUM, power, count);
+    size_t total_a = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
     other_way(builder, total_a, STEP_CURRENT_FROM_POWER, (size_t[]){total_w, voltage}, 2);
-    size_t together =
-        find_two(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, total_a);
+    size_t together = find_two(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT,
+                               voltage, total_a);
     other_way(builder, together, STEP_RESISTANCE_PARALLEL, resistor, count);
     probe(builder, total_w, PROBE_SOURCE_POWER, 0, 0);
     probe(builder, total_a, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, total_w, "power of all together");
-    ask(builder, total_a, "total current");
-    ask(builder, together, "resistance of all together");
+    ask(builder, total_w, "asked.power-of-all-together");
+    ask(builder, total_a, "asked.total-current");
+    ask(builder, together, "asked.resistance-of-all-together");
     builder->question->drawing = DRAW_PARALLEL;
 }
 
@@ -288,13 +289,13 @@ void build_trip(struct builder *builder)
     choose_loads(builder, count, loads, &breaker_a, true);
     size_t voltage = give_voltage(builder, builder->plan->voltage_v);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
-    size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
+    size_t breaker = give(builder, "subject.breaker", "", EXACT_CURRENT, breaker_a, 1);
     find_load_currents(builder, loads, count, voltage, power, current);
-    size_t total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
+    size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, total, "total current");
-    size_t over = find_two(builder, "over", "breaker", EXACT_YES_NO, STEP_IS_OVER, total, breaker);
-    ask(builder, over, "is that more than the breaker's rating? (yes or no)");
+    ask(builder, total, "asked.total-current");
+    size_t over = find_two(builder, "over", "subject.breaker", EXACT_YES_NO, STEP_IS_OVER, total, breaker);
+    ask(builder, over, "asked.is-that-more-than-the-breaker-s-rating-yes-or-no");
     /* Nobody learns from a current far off the rating, nor from one that meets it to the hair. */
     mpq_srcptr value = builder->question->quantities[total].value;
     bool near = mpq_cmp_ui(value, breaker_a, 2) > 0 && mpq_cmp_ui(value, 2 * breaker_a, 1) < 0;
@@ -305,8 +306,9 @@ void build_trip(struct builder *builder)
 void build_energy(struct builder *builder)
 {
     static const char *const energy_names[LOADS_MOST] = {"E1", "E2", "E3", "E4", "E5", "E6"};
-    static const char *const energy_of[LOADS_MOST] = {"energy E1 in a day", "energy E2 in a day", "energy E3 in a day",
-                                                      "energy E4 in a day", "energy E5 in a day", "energy E6 in a day"};
+    static const char *const energy_of[LOADS_MOST] = {"asked.energy-1-in-a-day E1", "asked.energy-1-in-a-day E2",
+                                                      "asked.energy-1-in-a-day E3", "asked.energy-1-in-a-day E4",
+                                                      "asked.energy-1-in-a-day E5", "asked.energy-1-in-a-day E6"};
     static const char *const time_names[LOADS_MOST] = {"t1", "t2", "t3", "t4", "t5", "t6"};
     enum { PRICE_ATTEMPTS = 12 }; /* before the house's loads are given up */
     size_t count = builder->question->level;
@@ -320,7 +322,7 @@ void build_energy(struct builder *builder)
     if (other_price || !exact_read(price_value, builder->plan->price)) {
         mpq_set_ui(price_value, 1, 5);
     }
-    size_t price = give_value(builder, "price", "", EXACT_PRICE, price_value);
+    size_t price = give_value(builder, "symbol.price", "", EXACT_PRICE, price_value);
     mpq_clear(price_value);
     for (size_t i = 0; i < count; i++) {
         size_t power = give(builder, power_names[i], loads[i].name, EXACT_POWER, loads[i].power_w, 1);
@@ -333,11 +335,11 @@ void build_energy(struct builder *builder)
     }
     size_t total = energy[0];
     if (count > 1) {
-        total = find(builder, "E", "all together", EXACT_ENERGY, STEP_ENERGY_SUM, energy, count);
-        ask(builder, total, "energy of all in a day");
+        total = find(builder, "E", "subject.all-together", EXACT_ENERGY, STEP_ENERGY_SUM, energy, count);
+        ask(builder, total, "asked.energy-of-all-in-a-day");
     }
-    size_t cost = find_two(builder, "cost", "all together", EXACT_MONEY, STEP_COST, total, price);
-    ask(builder, cost, "cost of a day");
+    size_t cost = find_two(builder, "more.cost", "subject.all-together", EXACT_MONEY, STEP_COST, total, price);
+    ask(builder, cost, "asked.cost-of-a-day");
     builder->question->drawing = DRAW_USE;
     /* Whole hundredths of money. */
     builder->ok = builder->ok && (builder->question->own ||
@@ -347,8 +349,8 @@ void build_energy(struct builder *builder)
 void build_neutral(struct builder *builder)
 {
     static const char *const leg_currents[] = {"I A", "I B"};
-    static const char *const legs[] = {"leg A", "leg B"};
-    static const char *const asked[] = {"current on leg A", "current on leg B"};
+    static const char *const legs[] = {"figure.leg-a", "figure.leg-b"};
+    static const char *const asked[] = {"asked.current-on-leg-a", "asked.current-on-leg-b"};
     unsigned level = builder->question->level;
     size_t on_leg = level % 2 == 0 ? 2 : 1;
     struct named_load loads[LOADS_MOST];
@@ -356,7 +358,7 @@ void build_neutral(struct builder *builder)
     size_t power[LOADS_MOST];
     size_t leg[2] = {0};
     choose_loads(builder, 2 * on_leg, loads, &breaker_a, false);
-    size_t voltage = give(builder, "V", "each leg to neutral", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
+    size_t voltage = give(builder, "V", "subject.each-leg-to-neutral", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage); /* leg A */
     element(builder, 0, ELEMENT_SOURCE, 0, 2, voltage); /* leg B, the other way round */
     size_t neutral_wire = element(builder, 0, ELEMENT_WIRE, 3, 0, voltage);
@@ -375,9 +377,9 @@ void build_neutral(struct builder *builder)
         probe(builder, leg[side], PROBE_SOURCE_CURRENT, 0, side);
         ask(builder, leg[side], asked[side]);
     }
-    size_t neutral = find_two(builder, "I N", "neutral", EXACT_CURRENT, STEP_NEUTRAL, leg[0], leg[1]);
+    size_t neutral = find_two(builder, "I N", "figure.neutral", EXACT_CURRENT, STEP_NEUTRAL, leg[0], leg[1]);
     probe(builder, neutral, PROBE_CURRENT, 0, neutral_wire);
-    ask(builder, neutral, "current in the neutral");
+    ask(builder, neutral, "asked.current-in-the-neutral");
     builder->question->branch = NULL; /* the loads are the house's, the two legs are ours */
     builder->question->drawing = DRAW_SPLIT;
 }
@@ -386,7 +388,7 @@ void build_neutral(struct builder *builder)
 void build_power_factor(struct builder *builder)
 {
     static const unsigned triples[][3] = {{3, 4, 5}, {4, 3, 5}, {8, 6, 10}, {24, 7, 25}, {24, 18, 30}, {12, 9, 15}};
-    static const char *const machines[] = {"motor", "pump", "fan", "compressor"};
+    static const char *const machines[] = {"subject.motor", "subject.pump", "subject.fan", "subject.compressor"};
     static const char *const reactive_names[] = {"Q1", "Q2", "Q3", "Q4"};
     unsigned level = builder->question->level;
     size_t count = level;
@@ -409,19 +411,19 @@ void build_power_factor(struct builder *builder)
     size_t total_w = active[0];
     size_t total_var = reactive[0];
     if (count > 1) {
-        total_w = find(builder, "P", "all together", EXACT_POWER, STEP_POWER_SUM, active, count);
-        total_var = find(builder, "Q", "all together", EXACT_REACTIVE, STEP_REACTIVE_SUM, reactive, count);
-        ask(builder, total_w, "power of all together");
-        ask(builder, total_var, "reactive power of all together");
+        total_w = find(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_SUM, active, count);
+        total_var = find(builder, "Q", "subject.all-together", EXACT_REACTIVE, STEP_REACTIVE_SUM, reactive, count);
+        ask(builder, total_w, "asked.power-of-all-together");
+        ask(builder, total_var, "asked.reactive-power-of-all-together");
     }
     size_t apparent =
-        find_two(builder, "S", "all together", EXACT_APPARENT, STEP_APPARENT_FROM_POWERS, total_w, total_var);
-    size_t factor = find_two(builder, "pf", "all together", EXACT_RATIO, STEP_POWER_FACTOR, total_w, apparent);
+        find_two(builder, "S", "subject.all-together", EXACT_APPARENT, STEP_APPARENT_FROM_POWERS, total_w, total_var);
+    size_t factor = find_two(builder, "pf", "subject.all-together", EXACT_RATIO, STEP_POWER_FACTOR, total_w, apparent);
     size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_APPARENT, apparent, voltage);
-    ask(builder, apparent, "apparent power of all together");
-    ask(builder, factor, "power factor");
-    ask(builder, current, "total current");
+        find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_APPARENT, apparent, voltage);
+    ask(builder, apparent, "asked.apparent-power-of-all-together");
+    ask(builder, factor, "asked.power-factor");
+    ask(builder, current, "asked.total-current");
     builder->ok = builder->ok && mpq_cmp_ui(builder->question->quantities[current].value, 32, 1) <= 0;
     builder->question->drawing = DRAW_MACHINES;
     builder->question->mains = true;
@@ -452,21 +454,21 @@ void build_continuous(struct builder *builder)
     choose_loads(builder, count, loads, &breaker_a, true);
     const size_t voltage = give_voltage(builder, builder->plan->voltage_v);
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
-    const size_t breaker = give(builder, "breaker", "", EXACT_CURRENT, breaker_a, 1);
+    const size_t breaker = give(builder, "subject.breaker", "", EXACT_CURRENT, breaker_a, 1);
     builder->question->published = true; /* a factor above 1 */
-    const size_t factor =
-        give(builder, "factor", "for what is on for long:", EXACT_RATIO, builder->plan->continuous_percent, 100);
+    const size_t factor = give(builder, "more.factor", "more.for-what-is-on-for-long", EXACT_RATIO,
+                               builder->plan->continuous_percent, 100);
     builder->question->published = false;
     find_load_currents(builder, loads, count, voltage, power, current);
     const size_t on_long =
-        sum_of(builder, "I long", "on for long", current, of_long, "current of what may be on for long");
+        sum_of(builder, "I long", "more.on-for-long", current, of_long, "more.current-of-what-may-be-on-for-long");
     const size_t rest =
-        sum_of(builder, "I rest", "the rest", current + of_long, count - of_long, "current of the rest");
-    const size_t planned =
-        find(builder, "planning", "all together", EXACT_CURRENT, STEP_PLANNED, (size_t[]){factor, on_long, rest}, 3);
-    ask(builder, planned, "planning current of all together");
-    const size_t over = find_two(builder, "over", "breaker", EXACT_YES_NO, STEP_IS_OVER, planned, breaker);
-    ask(builder, over, "is that more than the breaker's rating? (yes or no)");
+        sum_of(builder, "I rest", "more.the-rest", current + of_long, count - of_long, "more.current-of-the-rest");
+    const size_t planned = find(builder, "planning", "subject.all-together", EXACT_CURRENT, STEP_PLANNED,
+                                (size_t[]){factor, on_long, rest}, 3);
+    ask(builder, planned, "more.planning-current-of-all-together");
+    const size_t over = find_two(builder, "over", "subject.breaker", EXACT_YES_NO, STEP_IS_OVER, planned, breaker);
+    ask(builder, over, "asked.is-that-more-than-the-breaker-s-rating-yes-or-no");
     mpq_srcptr value = builder->question->quantities[planned].value;
     const bool near = mpq_cmp_ui(value, breaker_a, 2) > 0 && mpq_cmp_ui(value, 2 * breaker_a, 1) < 0;
     builder->ok = builder->ok && near && mpq_cmp_ui(value, breaker_a, 1) != 0;
@@ -478,7 +480,7 @@ void build_three_neutral(struct builder *builder)
 {
     static const unsigned long steps[][2] = {{3, 5}, {5, 3}, {7, 8}, {8, 7}, {5, 16}, {16, 5}, {6, 10}, {10, 6}};
     static const char *const phase_names[] = {"I L1", "I L2", "I L3"};
-    static const char *const asked[] = {"current on L1", "current on L2", "current on L3"};
+    static const char *const asked[] = {"asked.current-on-1 L1", "asked.current-on-1 L2", "asked.current-on-1 L3"};
     const unsigned level = builder->question->level;
     const unsigned long voltage_v = builder->plan->voltage_v;
     const unsigned long *step = steps[pick(builder, sizeof steps / sizeof steps[0])];
@@ -489,23 +491,24 @@ void build_three_neutral(struct builder *builder)
     const size_t first = pick(builder, 3);
     size_t current[3];
     size_t power[3];
-    const size_t voltage = give(builder, "V", "each phase to neutral", EXACT_VOLTAGE, voltage_v, 1);
+    const size_t voltage = give(builder, "V", "more.each-phase-to-neutral", EXACT_VOLTAGE, voltage_v, 1);
     const size_t equal =
-        give(builder, "P", "each of the equal loads", EXACT_POWER, voltage_v * (4 + pick(builder, 40)), 4);
+        give(builder, "P", "more.each-of-the-equal-loads", EXACT_POWER, voltage_v * (4 + pick(builder, 40)), 4);
     for (size_t i = 0; i < 3; i++) {
         power[i] = give(builder, power_names[i], "", EXACT_POWER, voltage_v * tenths[(i + first) % 3], 10);
     }
-    const size_t each = find_two(builder, "I", "each", EXACT_CURRENT, STEP_CURRENT_FROM_POWER, equal, voltage);
-    ask(builder, each, "current on each phase with the equal loads");
-    const size_t none = find(builder, "I N equal", "neutral, equal loads", EXACT_CURRENT, STEP_NEUTRAL_3,
+    const size_t each = find_two(builder, "I", "subject.each", EXACT_CURRENT, STEP_CURRENT_FROM_POWER, equal, voltage);
+    ask(builder, each, "asked.current-on-each-phase-with-the-equal-loads");
+    const size_t none = find(builder, "I N equal", "more.neutral-equal-loads", EXACT_CURRENT, STEP_NEUTRAL_3,
                              (size_t[]){each, each, each}, 3);
-    ask(builder, none, "current in the neutral with them");
+    ask(builder, none, "asked.current-in-the-neutral-with-them");
     for (size_t i = 0; i < 3; i++) {
         current[i] = find_two(builder, phase_names[i], phase_names[i] + 2, EXACT_CURRENT, STEP_CURRENT_FROM_POWER,
                               power[i], voltage);
         ask(builder, current[i], asked[i]);
     }
-    const size_t neutral = find(builder, "I N", "neutral, unequal loads", EXACT_CURRENT, STEP_NEUTRAL_3, current, 3);
-    ask(builder, neutral, "current in the neutral with the unequal loads");
+    const size_t neutral =
+        find(builder, "I N", "more.neutral-unequal-loads", EXACT_CURRENT, STEP_NEUTRAL_3, current, 3);
+    ask(builder, neutral, "asked.current-in-the-neutral-with-the-unequal-loads");
     builder->question->drawing = DRAW_STAR;
 }

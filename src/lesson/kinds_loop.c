@@ -25,14 +25,14 @@ static const struct circuit_row {
     const char *line;
     const char *protective;
 } circuits[] = {
-    {"B", 32, "type B device", "2.5 mm2", "line of 2.5 mm2:", "protective conductor of 1.5 mm2:"},
-    {"B", 32, "type B device", "4 mm2", "line of 4 mm2:", "protective conductor of 1.5 mm2:"},
-    {"B", 16, "type B device", "1.5 mm2", "line of 1.5 mm2:", "protective conductor of 1 mm2:"},
-    {"B", 20, "type B device", "2.5 mm2", "line of 2.5 mm2:", "protective conductor of 1.5 mm2:"},
-    {"B", 40, "type B device", "6 mm2", "line of 6 mm2:", "protective conductor of 2.5 mm2:"},
-    {"C", 16, "type C device", "2.5 mm2", "line of 2.5 mm2:", "protective conductor of 1.5 mm2:"},
-    {"C", 20, "type C device", "4 mm2", "line of 4 mm2:", "protective conductor of 1.5 mm2:"},
-    {"C", 10, "type C device", "1.5 mm2", "line of 1.5 mm2:", "protective conductor of 1 mm2:"},
+    {"B", 32, "subject.type-b-device", "2.5 mm2", "subject.line-of-2-5-mm2", "subject.protective-conductor-of-1-5-mm2"},
+    {"B", 32, "subject.type-b-device", "4 mm2", "subject.line-of-4-mm2", "subject.protective-conductor-of-1-5-mm2"},
+    {"B", 16, "subject.type-b-device", "1.5 mm2", "subject.line-of-1-5-mm2", "subject.protective-conductor-of-1-mm2"},
+    {"B", 20, "subject.type-b-device", "2.5 mm2", "subject.line-of-2-5-mm2", "subject.protective-conductor-of-1-5-mm2"},
+    {"B", 40, "subject.type-b-device", "6 mm2", "subject.line-of-6-mm2", "subject.protective-conductor-of-2-5-mm2"},
+    {"C", 16, "subject.type-c-device", "2.5 mm2", "subject.line-of-2-5-mm2", "subject.protective-conductor-of-1-5-mm2"},
+    {"C", 20, "subject.type-c-device", "4 mm2", "subject.line-of-4-mm2", "subject.protective-conductor-of-1-5-mm2"},
+    {"C", 10, "subject.type-c-device", "1.5 mm2", "subject.line-of-1-5-mm2", "subject.protective-conductor-of-1-mm2"},
 };
 enum { TYPE_B = 5, CIRCUITS = sizeof circuits / sizeof circuits[0] };
 
@@ -81,12 +81,13 @@ static struct loop give_loop(struct builder *builder)
     builder->question->published = true;
     builder->question->drawing = DRAW_LOOP;
     builder->question->mains = true;
-    loop.external = give(builder, "Ze", "outside the house", EXACT_RESISTANCE, 12 + pick(builder, 24), 100);
+    loop.external = give(builder, "Ze", "subject.outside-the-house", EXACT_RESISTANCE, 12 + pick(builder, 24), 100);
     loop.per_length[0] = give_conductor(builder, "r1", circuit->line, reference_conductor(circuit->size, metal));
     loop.per_length[1] = give_conductor(builder, "r2", circuit->protective, reference_conductor(with->size, metal));
-    loop.hot =
-        give_figure(builder, "ct", "hot over cold", EXACT_RATIO, reference_rule_value("fault-hot-70", rows_of()));
-    loop.cmin = give_figure(builder, "Cmin", "", EXACT_RATIO, reference_rule_value("fault-voltage-least", rows_of()));
+    loop.hot = give_figure(builder, "ct", "subject.hot-over-cold", EXACT_RATIO,
+                           reference_rule_value("fault-hot-70", rows_of()));
+    loop.cmin =
+        give_figure(builder, "more.cmin", "", EXACT_RATIO, reference_rule_value("fault-voltage-least", rows_of()));
     loop.voltage = give(builder, "U0", "", EXACT_VOLTAGE, builder->plan->voltage_v, 1);
     return loop;
 }
@@ -96,13 +97,14 @@ static size_t give_device(struct builder *builder, struct loop *loop)
 {
     const double multiple = reference_instantaneous(rows_of(), loop->circuit->trip)->upper_multiple;
     loop->rating = give(builder, "In", loop->circuit->device, EXACT_CURRENT, loop->circuit->rating_a, 1);
-    loop->multiple = give_figure(builder, "k", "it opens at once from k times its rating,", EXACT_COUNT, multiple);
+    loop->multiple =
+        give_figure(builder, "k", "subject.it-opens-at-once-from-k-times-its-rating", EXACT_COUNT, multiple);
     const size_t opening =
-        find_two(builder, "Ia", "device", EXACT_CURRENT, STEP_OPENING_CURRENT, loop->multiple, loop->rating);
-    ask(builder, opening, "current Ia from which the device opens at once");
-    const size_t largest = find(builder, "Zs most", "device", EXACT_RESISTANCE, STEP_LARGEST_LOOP,
+        find_two(builder, "Ia", "subject.device", EXACT_CURRENT, STEP_OPENING_CURRENT, loop->multiple, loop->rating);
+    ask(builder, opening, "asked.current-ia-from-which-the-device-opens-at-once");
+    const size_t largest = find(builder, "Zs most", "subject.device", EXACT_RESISTANCE, STEP_LARGEST_LOOP,
                                 (size_t[]){loop->cmin, loop->voltage, opening}, 3);
-    ask(builder, largest, "largest loop impedance at which it does");
+    ask(builder, largest, "asked.largest-loop-impedance-at-which-it-does");
     return largest;
 }
 
@@ -126,35 +128,39 @@ void build_loop_impedance(struct builder *builder)
 {
     const unsigned level = builder->question->level;
     struct loop loop = give_loop(builder);
-    const size_t length = give(builder, "L", "cable", EXACT_LENGTH, 8 + pick(builder, level < 2 ? 33 : 73), 1);
-    const size_t line = find_two(builder, "R1", "line", EXACT_RESISTANCE, STEP_CONDUCTOR, loop.per_length[0], length);
-    const size_t protective =
-        find_two(builder, "R2", "protective conductor", EXACT_RESISTANCE, STEP_CONDUCTOR, loop.per_length[1], length);
-    const size_t cold = find_two(builder, "R", "cable, cold", EXACT_RESISTANCE, STEP_LOOP_CONDUCTORS, line, protective);
-    ask(builder, cold, "resistance of line and protective conductor together, cold");
-    const size_t hot = find_two(builder, "R hot", "cable, hot", EXACT_RESISTANCE, STEP_HOT, loop.hot, cold);
-    const size_t whole = find_two(builder, "Zs", "loop", EXACT_RESISTANCE, STEP_LOOP, loop.external, hot);
-    ask(builder, whole, "loop impedance Zs, hot");
-    const size_t current =
-        find(builder, "I", "fault", EXACT_CURRENT, STEP_FAULT_CURRENT, (size_t[]){loop.cmin, loop.voltage, whole}, 3);
-    ask(builder, current, "fault current");
+    const size_t length = give(builder, "L", "subject.cable", EXACT_LENGTH, 8 + pick(builder, level < 2 ? 33 : 73), 1);
+    const size_t line =
+        find_two(builder, "R1", "subject.line", EXACT_RESISTANCE, STEP_CONDUCTOR, loop.per_length[0], length);
+    const size_t protective = find_two(builder, "R2", "subject.protective-conductor", EXACT_RESISTANCE, STEP_CONDUCTOR,
+                                       loop.per_length[1], length);
+    const size_t cold =
+        find_two(builder, "R", "subject.cable-cold", EXACT_RESISTANCE, STEP_LOOP_CONDUCTORS, line, protective);
+    ask(builder, cold, "asked.resistance-of-line-and-protective-conductor");
+    const size_t hot = find_two(builder, "R hot", "subject.cable-hot", EXACT_RESISTANCE, STEP_HOT, loop.hot, cold);
+    const size_t whole = find_two(builder, "Zs", "subject.loop", EXACT_RESISTANCE, STEP_LOOP, loop.external, hot);
+    ask(builder, whole, "asked.loop-impedance-zs-hot");
+    const size_t current = find(builder, "I", "subject.fault", EXACT_CURRENT, STEP_FAULT_CURRENT,
+                                (size_t[]){loop.cmin, loop.voltage, whole}, 3);
+    ask(builder, current, "asked.fault-current");
     if (level >= 2) {
         const size_t largest = give_device(builder, &loop);
-        ask(builder, find_two(builder, "opens", "device", EXACT_YES_NO, STEP_OPENS, whole, largest),
-            "does the device open at once? (yes or no)");
+        ask(builder, find_two(builder, "more.opens", "subject.device", EXACT_YES_NO, STEP_OPENS, whole, largest),
+            "asked.does-the-device-open-at-once-yes-or-no");
         builder->ok = builder->ok && stand_apart(builder->question, whole, largest);
         if (level >= 3) {
-            const size_t share = give_figure(builder, "share", "of the largest loop, for a cold reading:", EXACT_RATIO,
-                                             reference_rule_value("fault-measured-share", rows_of()) / 100);
-            ask(builder, find_two(builder, "reading", "cold", EXACT_RESISTANCE, STEP_COLD_LIMIT, share, largest),
-                "largest reading on cold conductors");
+            const size_t share =
+                give_figure(builder, "symbol.share", "subject.of-the-largest-loop-for-a-cold-reading", EXACT_RATIO,
+                            reference_rule_value("fault-measured-share", rows_of()) / 100);
+            ask(builder,
+                find_two(builder, "more.reading", "subject.cold", EXACT_RESISTANCE, STEP_COLD_LIMIT, share, largest),
+                "asked.largest-reading-on-cold-conductors");
         }
     }
     if (level >= 4) {
-        const size_t warm =
-            find_two(builder, "R2 hot", "protective conductor, hot", EXACT_RESISTANCE, STEP_HOT, loop.hot, protective);
-        ask(builder, find_two(builder, "V touch", "metal", EXACT_VOLTAGE, STEP_TOUCH_VOLTAGE, current, warm),
-            "voltage along the protective conductor meanwhile");
+        const size_t warm = find_two(builder, "R2 hot", "subject.protective-conductor-hot", EXACT_RESISTANCE, STEP_HOT,
+                                     loop.hot, protective);
+        ask(builder, find_two(builder, "V touch", "subject.metal", EXACT_VOLTAGE, STEP_TOUCH_VOLTAGE, current, warm),
+            "asked.voltage-along-the-protective-conductor-meanwhile");
     }
 }
 
@@ -185,15 +191,15 @@ void build_longest_run(struct builder *builder)
     struct loop loop = give_loop(builder);
     const size_t largest = give_device(builder, &loop);
     const size_t left =
-        find_two(builder, "R left", "cable, hot", EXACT_RESISTANCE, STEP_LOOP_LEFT, largest, loop.external);
-    ask(builder, left, "what is left of it for the cable");
-    const size_t both = find(builder, "r hot", "both conductors", EXACT_PER_LENGTH, STEP_PAIR_PER_LENGTH,
+        find_two(builder, "R left", "subject.cable-hot", EXACT_RESISTANCE, STEP_LOOP_LEFT, largest, loop.external);
+    ask(builder, left, "asked.what-is-left-of-it-for-the-cable");
+    const size_t both = find(builder, "r hot", "subject.both-conductors", EXACT_PER_LENGTH, STEP_PAIR_PER_LENGTH,
                              (size_t[]){loop.hot, loop.per_length[0], loop.per_length[1]}, 3);
-    const size_t run = find_two(builder, "L", "cable", EXACT_LENGTH, STEP_LONGEST_RUN, left, both);
-    ask(builder, run, "how many whole metres of cable at most");
+    const size_t run = find_two(builder, "L", "subject.cable", EXACT_LENGTH, STEP_LONGEST_RUN, left, both);
+    ask(builder, run, "asked.how-many-whole-metres-of-cable-at-most");
     if (level % 2 == 0) {
-        ask(builder, find(builder, "L ring", "ring", EXACT_LENGTH, STEP_RING_RUN, &run, 1),
-            "the same for a ring of this cable, all its length");
+        ask(builder, find(builder, "L ring", "subject.ring", EXACT_LENGTH, STEP_RING_RUN, &run, 1),
+            "asked.the-same-for-a-ring-of-this-cable-all-its-length");
     }
     builder->ok = builder->ok && is_clear_cut(builder->question, left, both);
 }

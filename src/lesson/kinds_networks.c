@@ -75,12 +75,12 @@ struct whole {
 static struct whole find_whole(struct builder *builder, const size_t *row, size_t count)
 {
     struct whole whole;
-    whole.resistance = find(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, row, count);
-    ask(builder, whole.resistance, "resistance of all");
+    whole.resistance = find(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, row, count);
+    ask(builder, whole.resistance, "asked.resistance-of-all");
     whole.voltage = give_voltage_for(builder, whole.resistance, pick_halves(builder));
-    whole.current = find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, whole.voltage,
-                             whole.resistance);
-    ask(builder, whole.current, "total current");
+    whole.current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                             whole.voltage, whole.resistance);
+    ask(builder, whole.current, "asked.total-current");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, whole.voltage);
     probe(builder, whole.resistance, PROBE_SEEN, 0, 0);
     probe(builder, whole.current, PROBE_SOURCE_CURRENT, 0, 0);
@@ -100,21 +100,22 @@ static void build_two_groups(struct builder *builder)
     give_pair(builder, 0, first);
     give_pair(builder, 2, second);
     size_t group[2];
-    group[0] = find_group(builder, "R first", "R1 and R2", first[0], first[1], "resistance of R1 and R2 in parallel");
-    group[1] =
-        find_group(builder, "R second", "R3 and R4", second[0], second[1], "resistance of R3 and R4 in parallel");
+    group[0] = find_group(builder, "R first", "subject.1-and-2 R1 R2", first[0], first[1],
+                          "asked.resistance-of-1-and-2-in-parallel R1 R2");
+    group[1] = find_group(builder, "R second", "subject.1-and-2 R3 R4", second[0], second[1],
+                          "asked.resistance-of-1-and-2-in-parallel R3 R4");
     const struct whole whole = find_whole(builder, group, 2);
     const size_t first_v =
-        find_two(builder, "V first", "R1 and R2", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, group[0]);
-    ask(builder, first_v, "voltage across R1 and R2");
-    const size_t second_v =
-        find_two(builder, "V second", "R3 and R4", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, whole.voltage, first_v);
+        find_two(builder, "V first", "subject.1-and-2 R1 R2", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, group[0]);
+    ask(builder, first_v, "more.voltage-across-1-and-2 R1 R2");
+    const size_t second_v = find_two(builder, "V second", "subject.1-and-2 R3 R4", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE,
+                                     whole.voltage, first_v);
     other_way(builder, second_v, STEP_VOLTAGE, (size_t[]){whole.current, group[1]}, 2);
-    ask(builder, second_v, "voltage across R3 and R4");
+    ask(builder, second_v, "more.voltage-across-1-and-2 R3 R4");
     const size_t path = find_two(builder, "I3", "R3", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, second_v, second[0]);
-    ask(builder, path, "current I3");
+    ask(builder, path, "asked.current-1 I3");
     const size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, first_v, first[0]);
-    ask(builder, power, "power of R1");
+    ask(builder, power, "asked.power-of-1 R1");
     resistor_between(builder, 1, 2, first[0]);
     resistor_between(builder, 1, 2, first[1]);
     resistor_between(builder, 2, 0, second[0]);
@@ -126,8 +127,7 @@ static void build_two_groups(struct builder *builder)
     probe(builder, path, PROBE_CURRENT, 0, 3);
     probe(builder, power, PROBE_POWER, 0, 1);
     swap(builder, SLIP_TOTAL_VOLTAGE, second_v, whole.voltage);
-    builder->question->opening =
-        "R1 and R2 are in parallel, R3 and R4 are in parallel, and the two groups are in series.";
+    builder->question->opening = "more.1-and-2-are-in-parallel-3-and-4-are-in-parallel R1 R2 R3 R4";
 }
 
 /* R1 + (R2 | (R3 + R4)) */
@@ -136,22 +136,23 @@ static void build_row_in_group(struct builder *builder)
     size_t resistor[3];
     const size_t front = give_front(builder);
     give_path_and_row(builder, 1, resistor);
-    const size_t row =
-        find_two(builder, "R row", "R3 and R4", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, resistor[1], resistor[2]);
-    ask(builder, row, "resistance of R3 and R4 in series");
-    const size_t group =
-        find_group(builder, "R group", "the group", resistor[0], row, "resistance of the group of R2, R3 and R4");
+    const size_t row = find_two(builder, "R row", "subject.1-and-2 R3 R4", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
+                                resistor[1], resistor[2]);
+    ask(builder, row, "more.resistance-of-1-and-2-in-series R3 R4");
+    const size_t group = find_group(builder, "R group", "subject.the-group", resistor[0], row,
+                                    "more.resistance-of-the-group-of-1-2-and-3 R2 R3 R4");
     const struct whole whole = find_whole(builder, (size_t[]){front, group}, 2);
     const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, front);
-    ask(builder, front_v, "voltage across R1");
+    ask(builder, front_v, "asked.voltage-across-1 R1");
     const size_t group_v =
-        find_two(builder, "V group", "the group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, whole.voltage, front_v);
+        find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, whole.voltage, front_v);
     other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){whole.current, group}, 2);
-    ask(builder, group_v, "voltage across the group");
-    const size_t path = find_two(builder, "I3", "R3 and R4", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, row);
-    ask(builder, path, "current in R3 and R4");
+    ask(builder, group_v, "asked.voltage-across-the-group");
+    const size_t path =
+        find_two(builder, "I3", "subject.1-and-2 R3 R4", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, row);
+    ask(builder, path, "more.current-in-1-and-2 R3 R4");
     const size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, whole.current, front);
-    ask(builder, power, "power of R1");
+    ask(builder, power, "asked.power-of-1 R1");
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 0, resistor[0]);
     resistor_between(builder, 2, 3, resistor[1]);
@@ -162,9 +163,7 @@ static void build_row_in_group(struct builder *builder)
     probe(builder, path, PROBE_CURRENT, 0, 3);
     probe(builder, power, PROBE_POWER, 0, 1);
     swap(builder, SLIP_TOTAL_VOLTAGE, group_v, whole.voltage);
-    builder->question->opening =
-        "R1 is in series with a group, in which R2 is in parallel with R3 and R4, which are in "
-        "series with each other.";
+    builder->question->opening = "more.1-is-in-series-with-a-group-in-which-2-is-in R1 R2 R3 R4";
 }
 
 /* R1 + (R2 | R3) + (R4 | (R5 + R6)); the source is not known. */
@@ -172,30 +171,33 @@ static void build_six_parts(struct builder *builder)
 {
     size_t pair[2];
     size_t resistor[3];
-    const size_t current = give(builder, "I", "all together", EXACT_CURRENT, pick_halves(builder), 2);
+    const size_t current = give(builder, "I", "subject.all-together", EXACT_CURRENT, pick_halves(builder), 2);
     const size_t front = give_front(builder);
     give_pair(builder, 1, pair);
     give_path_and_row(builder, 3, resistor);
-    const size_t group =
-        find_group(builder, "R first", "R2 and R3", pair[0], pair[1], "resistance of R2 and R3 in parallel");
-    const size_t row =
-        find_two(builder, "R row", "R5 and R6", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, resistor[1], resistor[2]);
-    ask(builder, row, "resistance of R5 and R6 in series");
-    const size_t last =
-        find_group(builder, "R second", "R4 to R6", resistor[0], row, "resistance of the group of R4, R5 and R6");
+    const size_t group = find_group(builder, "R first", "subject.1-and-2 R2 R3", pair[0], pair[1],
+                                    "asked.resistance-of-1-and-2-in-parallel R2 R3");
+    const size_t row = find_two(builder, "R row", "subject.1-and-2 R5 R6", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
+                                resistor[1], resistor[2]);
+    ask(builder, row, "more.resistance-of-1-and-2-in-series R5 R6");
+    const size_t last = find_group(builder, "R second", "more.1-to-2 R4 R6", resistor[0], row,
+                                   "more.resistance-of-the-group-of-1-2-and-3 R4 R5 R6");
     const size_t whole =
-        find(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, (size_t[]){front, group, last}, 3);
-    ask(builder, whole, "resistance of all");
-    const size_t voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
-    ask(builder, voltage, "voltage of the source");
-    const size_t group_v = find_two(builder, "V first", "R2 and R3", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
-    ask(builder, group_v, "voltage across R2 and R3");
-    const size_t last_v = find_two(builder, "V second", "R4 to R6", EXACT_VOLTAGE, STEP_VOLTAGE, current, last);
-    ask(builder, last_v, "voltage across R4");
-    const size_t path = find_two(builder, "I5", "R5 and R6", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, last_v, row);
-    ask(builder, path, "current in R5 and R6");
+        find(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, (size_t[]){front, group, last}, 3);
+    ask(builder, whole, "asked.resistance-of-all");
+    const size_t voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
+    ask(builder, voltage, "asked.voltage-of-the-source");
+    const size_t group_v =
+        find_two(builder, "V first", "subject.1-and-2 R2 R3", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
+    ask(builder, group_v, "more.voltage-across-1-and-2 R2 R3");
+    const size_t last_v =
+        find_two(builder, "V second", "more.1-to-2 R4 R6", EXACT_VOLTAGE, STEP_VOLTAGE, current, last);
+    ask(builder, last_v, "asked.voltage-across-1 R4");
+    const size_t path =
+        find_two(builder, "I5", "subject.1-and-2 R5 R6", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, last_v, row);
+    ask(builder, path, "more.current-in-1-and-2 R5 R6");
     const size_t power = find_two(builder, "P4", "R4", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, last_v, resistor[0]);
-    ask(builder, power, "power of R4");
+    ask(builder, power, "asked.power-of-1 R4");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 3, pair[0]);
@@ -213,9 +215,7 @@ static void build_six_parts(struct builder *builder)
     probe(builder, path, PROBE_CURRENT, 0, 5);
     probe(builder, power, PROBE_POWER, 0, 4);
     swap(builder, SLIP_TOTAL_VOLTAGE, last_v, voltage);
-    builder->question->opening =
-        "In series are R1, then R2 and R3, which are in parallel, then R4, which is in parallel "
-        "with R5 and R6 in a row. The source is not known.";
+    builder->question->opening = "more.in-series-are-1-then-2-and-3-which-are-in R1 R2 R3 R4 R5 R6";
 }
 
 void build_ladder_network(struct builder *builder)
@@ -244,10 +244,11 @@ static void build_power_read(struct builder *builder)
     }
     mpq_set_ui(value, volts * volts, 1);
     mpq_div(value, value, builder->question->quantities[resistor[0]].value);
-    const size_t read = give_value(builder, "P1", "read", EXACT_POWER, value);
+    const size_t read = give_value(builder, "P1", "subject.read", EXACT_POWER, value);
     mpq_clears(value, ohm, NULL);
-    const size_t voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE_FROM_POWER, read, resistor[0]);
-    ask(builder, voltage, "voltage of the source");
+    const size_t voltage =
+        find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE_FROM_POWER, read, resistor[0]);
+    ask(builder, voltage, "asked.voltage-of-the-source");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < COUNT; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
@@ -256,16 +257,16 @@ static void build_power_read(struct builder *builder)
         probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
         ask(builder, current[i], current_of[i]);
     }
-    const size_t total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, COUNT);
-    ask(builder, total, "total current");
-    const size_t power = find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, total);
-    ask(builder, power, "power of all together");
+    const size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, COUNT);
+    ask(builder, total, "asked.total-current");
+    const size_t power =
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, total);
+    ask(builder, power, "asked.power-of-all-together");
     probe(builder, read, PROBE_POWER, 0, 1);
     probe(builder, voltage, PROBE_VOLTAGE, 0, 0);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
-    builder->question->opening =
-        "The resistors are connected in parallel; the source is not known, but the power of R1 was read.";
+    builder->question->opening = "more.the-resistors-are-connected-in-parallel-the R1";
     builder->question->drawing = DRAW_PARALLEL;
 }
 
@@ -282,9 +283,10 @@ static size_t read_front(struct builder *builder, size_t front, size_t *ret_read
         mpq_mul(value, value, value);
     }
     mpq_mul(value, value, ohm);
-    *ret_read = give_value(builder, by_power ? "P1" : "V1", "read", by_power ? EXACT_POWER : EXACT_VOLTAGE, value);
+    *ret_read =
+        give_value(builder, by_power ? "P1" : "V1", "subject.read", by_power ? EXACT_POWER : EXACT_VOLTAGE, value);
     mpq_clear(value);
-    return find_two(builder, "I", "all together", EXACT_CURRENT,
+    return find_two(builder, "I", "subject.all-together", EXACT_CURRENT,
                     by_power ? STEP_CURRENT_IN_RESISTANCE : STEP_CURRENT_FROM_RESISTANCE, *ret_read, front);
 }
 
@@ -297,18 +299,20 @@ static void build_front_read(struct builder *builder)
     const size_t front = give_front(builder);
     give_pair(builder, 1, pair);
     const size_t current = read_front(builder, front, &read);
-    ask(builder, current, "total current");
-    const size_t group =
-        find_group(builder, "R group", "the group", pair[0], pair[1], "resistance of R2 and R3 in parallel");
-    const size_t whole = find_two(builder, "R", "all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, front, group);
-    const size_t voltage = find_two(builder, "V", "source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
-    ask(builder, voltage, "voltage of the source");
-    const size_t group_v = find_two(builder, "V group", "the group", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
-    ask(builder, group_v, "voltage across R2 and R3");
+    ask(builder, current, "asked.total-current");
+    const size_t group = find_group(builder, "R group", "subject.the-group", pair[0], pair[1],
+                                    "asked.resistance-of-1-and-2-in-parallel R2 R3");
+    const size_t whole = find_two(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, front, group);
+    const size_t voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
+    ask(builder, voltage, "asked.voltage-of-the-source");
+    const size_t group_v =
+        find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
+    ask(builder, group_v, "more.voltage-across-1-and-2 R2 R3");
     const size_t path = find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, pair[0]);
-    ask(builder, path, "current I2");
-    const size_t power = find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
-    ask(builder, power, "power of all together");
+    ask(builder, path, "asked.current-1 I2");
+    const size_t power =
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
+    ask(builder, power, "asked.power-of-all-together");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 0, pair[0]);
@@ -322,11 +326,8 @@ static void build_front_read(struct builder *builder)
     probe(builder, path, PROBE_CURRENT, 0, 2);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
     swap(builder, SLIP_TOTAL_VOLTAGE, group_v, voltage);
-    builder->question->opening = by_power
-                                     ? "R1 is in series with R2 and R3, which are in parallel with each other; the "
-                                       "source is not known, but the power of R1 was read."
-                                     : "R1 is in series with R2 and R3, which are in parallel with each other; the "
-                                       "source is not known, but the voltage across R1 was read.";
+    builder->question->opening = by_power ? "more.1-is-in-series-with-2-and-3-which-are-in-parallel R1 R2 R3 R1"
+                                          : "more.1-is-in-series-with-2-and-3-which-are-in-parallel-2 R1 R2 R3 R1";
     builder->question->drawing = DRAW_WIRE;
     builder->question->in_series = "R1";
 }
@@ -352,8 +353,7 @@ static struct side_by_side give_row(struct builder *builder, size_t count)
         set.resistor[i] = give_resistor(builder, i, (struct ratio){2 + pick(builder, 100), 2});
         resistor_between(builder, 1 + i, i + 1 == count ? 0 : 2 + i, set.resistor[i]);
     }
-    builder->question->opening = "The resistors are connected in series across the supply; each may be off by its "
-                                 "tolerance, as a share of 1.";
+    builder->question->opening = "more.the-resistors-are-connected-in-series-across-the";
     builder->question->drawing = DRAW_NETWORK;
     return set;
 }
@@ -361,8 +361,8 @@ static struct side_by_side give_row(struct builder *builder, size_t count)
 static size_t ask_current_at(struct builder *builder, const char *symbol, size_t voltage, size_t resistance,
                              const char *asked)
 {
-    const size_t current =
-        find_two(builder, symbol, "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, resistance);
+    const size_t current = find_two(builder, symbol, "subject.all-together", EXACT_CURRENT,
+                                    STEP_CURRENT_FROM_RESISTANCE, voltage, resistance);
     ask(builder, current, asked);
     return current;
 }
@@ -375,19 +375,19 @@ void build_tolerance_both(struct builder *builder)
     const size_t count = level < 3 ? 2 : 3;
     builder->question->published = true; /* the ends are what they are */
     struct side_by_side set = row ? give_row(builder, count) : give_side_by_side(builder, count);
-    const size_t tolerance = give(builder, "tolerance", "each", EXACT_RATIO,
+    const size_t tolerance = give(builder, "symbol.tolerance", "subject.each", EXACT_RATIO,
                                   per_cent[pick(builder, sizeof per_cent / sizeof per_cent[0])], 100);
-    const size_t together = find(builder, "R", "all together", EXACT_RESISTANCE,
+    const size_t together = find(builder, "R", "subject.all-together", EXACT_RESISTANCE,
                                  row ? STEP_RESISTANCE_ROW : STEP_RESISTANCE_PARALLEL, set.resistor, count);
-    ask(builder, together, "resistance of all together");
+    ask(builder, together, "asked.resistance-of-all-together");
     const size_t least =
-        find_two(builder, "R least", "all together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
-    ask(builder, least, "least resistance of all together");
+        find_two(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
+    ask(builder, least, "asked.least-resistance-of-all-together");
     const size_t greatest =
-        find_two(builder, "R greatest", "all together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
-    ask(builder, greatest, "greatest resistance of all together");
-    const size_t least_a = ask_current_at(builder, "I least", set.voltage, greatest, "least total current");
-    const size_t most_a = ask_current_at(builder, "I greatest", set.voltage, least, "greatest total current");
+        find_two(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
+    ask(builder, greatest, "asked.greatest-resistance-of-all-together");
+    const size_t least_a = ask_current_at(builder, "I least", set.voltage, greatest, "asked.least-total-current");
+    const size_t most_a = ask_current_at(builder, "I greatest", set.voltage, least, "more.greatest-total-current");
     swap(builder, SLIP_ENDS_SWAPPED, least, greatest);
     swap(builder, SLIP_ENDS_SWAPPED, greatest, least);
     swap(builder, SLIP_ENDS_SWAPPED, least_a, most_a);
@@ -403,15 +403,15 @@ void build_tolerance_both(struct builder *builder)
 void ask_nearest_part(struct builder *builder)
 {
     static const unsigned long voltages[] = {3, 6, 9, 12, 15, 18, 24};
-    const size_t voltage = give(builder, "V2", "a resistor across", EXACT_VOLTAGE,
+    const size_t voltage = give(builder, "V2", "more.a-resistor-across", EXACT_VOLTAGE,
                                 voltages[pick(builder, sizeof voltages / sizeof voltages[0])], 1);
-    const size_t wanted = give(builder, "I2", "is to carry", EXACT_CURRENT, 2 + pick(builder, 100), 100);
+    const size_t wanted = give(builder, "I2", "more.is-to-carry", EXACT_CURRENT, 2 + pick(builder, 100), 100);
     const size_t ohm =
-        find_two(builder, "R2", "the resistor", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, wanted);
-    ask(builder, ohm, "resistance of the resistor that carries I2 across V2");
-    const size_t part = find(builder, "R part", "nearest part", EXACT_RESISTANCE, STEP_NEAREST_E12, &ohm, 1);
-    ask(builder, part, "nearest part of the series E12");
+        find_two(builder, "R2", "more.the-resistor", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, wanted);
+    ask(builder, ohm, "more.resistance-of-the-resistor-that-carries-1-across I2 V2");
+    const size_t part = find(builder, "R part", "more.nearest-part", EXACT_RESISTANCE, STEP_NEAREST_E12, &ohm, 1);
+    ask(builder, part, "more.nearest-part-of-the-series-1 E12");
     const size_t with =
-        find_two(builder, "I part", "with that part", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, part);
-    ask(builder, with, "current with that part");
+        find_two(builder, "I part", "more.with-that-part", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, part);
+    ask(builder, with, "more.current-with-that-part");
 }

@@ -35,7 +35,7 @@ static struct side_by_side give_kilohms(struct builder *builder, size_t count)
 static void ask_plain(struct builder *builder, size_t figure, const char *symbol, const char *asked)
 {
     const enum exact_quantity measure = builder->question->quantities[figure].measure;
-    const size_t plain = find(builder, symbol, "in the plain unit", measure, STEP_SAME_FIGURE, &figure, 1);
+    const size_t plain = find(builder, symbol, "subject.in-the-plain-unit", measure, STEP_SAME_FIGURE, &figure, 1);
     builder->question->quantities[plain].plain = true;
     ask(builder, plain, asked);
 }
@@ -53,17 +53,17 @@ void build_prefixes(struct builder *builder)
     }
     size_t total = current[0];
     if (set.count > 1) {
-        total = find(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
+        total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
         probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
-        ask(builder, total, "total current");
+        ask(builder, total, "asked.total-current");
     }
     const size_t power =
-        find_two(builder, "P", "all together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, total);
+        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, set.voltage, total);
     probe(builder, power, PROBE_SOURCE_POWER, 0, 0);
-    ask(builder, power, "power of all together");
-    ask_plain(builder, total, "I in A", "the same current without a prefix");
+    ask(builder, power, "asked.power-of-all-together");
+    ask_plain(builder, total, "I in A", "more.the-same-current-without-a-prefix");
     if (level > 1) {
-        ask_plain(builder, power, "P in W", "the same power without a prefix");
+        ask_plain(builder, power, "P in W", "more.the-same-power-without-a-prefix");
     }
 }
 
@@ -87,12 +87,13 @@ static const char *const cell_names[LESSON_GRID_SIDE][LESSON_GRID_SIDE] = {
     {"R1", "V1", "I1", "P1"}, {"R2", "V2", "I2", "P2"}, {"R3", "V3", "I3", "P3"}, {"R", "V", "I", "P"}};
 
 static const char *const cell_asked[LESSON_GRID_SIDE][LESSON_GRID_SIDE] = {
-    {"resistance R1", "voltage across R1", "current I1", "power P1"},
-    {"resistance R2", "voltage across R2", "current I2", "power P2"},
-    {"resistance R3", "voltage across R3", "current I3", "power P3"},
-    {"resistance of all together", "voltage of the source", "total current", "power of all together"}};
+    {"asked.resistance-1 R1", "asked.voltage-across-1 R1", "asked.current-1 I1", "asked.power-1 P1"},
+    {"asked.resistance-1 R2", "asked.voltage-across-1 R2", "asked.current-1 I2", "asked.power-1 P2"},
+    {"asked.resistance-1 R3", "asked.voltage-across-1 R3", "asked.current-1 I3", "asked.power-1 P3"},
+    {"asked.resistance-of-all-together", "asked.voltage-of-the-source", "asked.total-current",
+     "asked.power-of-all-together"}};
 
-static const char *const row_names[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "all together"};
+static const char *const row_names[LESSON_GRID_SIDE] = {"R1", "R2", "R3", "subject.all-together"};
 
 /* True where the level leaves the cell empty. */
 static bool is_empty(const struct builder *builder, size_t row, size_t column)
@@ -233,13 +234,14 @@ static void ask_reading(struct builder *builder, size_t computed, const char *sy
     mpq_set_ui(value, hundredths[pick(builder, sizeof hundredths / sizeof hundredths[0])], 100);
     mpq_canonicalize(value);
     mpq_mul(value, value, builder->question->quantities[computed].value);
-    const size_t example = hide(builder, symbol, "example", measure, value);
+    const size_t example = hide(builder, symbol, "subject.example", measure, value);
     builder->ok = builder->ok && exact_digits(value) <= builder->question->figures; /* as one writes it down */
     mpq_clear(value);
-    const size_t read = find(builder, symbol, "reading", measure, STEP_READING, &example, 1);
+    const size_t read = find(builder, symbol, "more.reading", measure, STEP_READING, &example, 1);
     ask(builder, read, reading);
     builder->question->quantities[read].measured = true;
-    const size_t off = find_two(builder, "difference", "reading", EXACT_RATIO, STEP_DIFFERENCE_SHARE, read, computed);
+    const size_t off =
+        find_two(builder, "subject.difference", "more.reading", EXACT_RATIO, STEP_DIFFERENCE_SHARE, read, computed);
     ask(builder, off, difference);
     builder->question->quantities[off].power = -2;
 }
@@ -252,27 +254,27 @@ void build_lab(struct builder *builder)
     const unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level < 3 ? 2 : 3);
     const size_t together =
-        find(builder, "R", "all together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, set.count);
+        find(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_RESISTANCE_PARALLEL, set.resistor, set.count);
     probe(builder, together, PROBE_SEEN, 0, 0);
-    ask(builder, together, "resistance of all together, computed");
+    ask(builder, together, "asked.resistance-of-all-together-computed");
     if (level >= 2) {
-        ask_reading(builder, together, "R read", "resistance of all together, your reading",
-                    "its difference, per cent of the computed one");
+        ask_reading(builder, together, "R read", "more.resistance-of-all-together-your-reading",
+                    "more.its-difference-per-cent-of-the-computed-one");
     }
-    const size_t current =
-        find_two(builder, "I", "all together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, together);
+    const size_t current = find_two(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                    set.voltage, together);
     probe(builder, current, PROBE_SOURCE_CURRENT, 0, 0);
-    ask(builder, current, "total current, computed");
+    ask(builder, current, "asked.total-current-computed");
     builder->ok = builder->ok && mpq_cmp_ui(builder->question->quantities[set.voltage].value, BENCH_V, 1) <= 0 &&
                   mpq_cmp_ui(builder->question->quantities[current].value, BENCH_A, 1) <= 0;
-    ask_reading(builder, current, "I read", "total current, your reading",
-                "its difference, per cent of the computed one");
+    ask_reading(builder, current, "I read", "more.total-current-your-reading",
+                "more.its-difference-per-cent-of-the-computed-one");
     if (level >= 3) {
         const size_t one =
             find_two(builder, "I1", "R1", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, set.voltage, set.resistor[0]);
         probe(builder, one, PROBE_CURRENT, 0, 1);
-        ask(builder, one, "current I1, computed");
-        ask_reading(builder, one, "I1 read", "current I1, your reading",
-                    "its difference, per cent of the computed one");
+        ask(builder, one, "asked.current-1-computed I1");
+        ask_reading(builder, one, "symbol.1-read I1", "more.current-1-your-reading I1",
+                    "more.its-difference-per-cent-of-the-computed-one");
     }
 }

@@ -349,15 +349,16 @@ static const char *unit_of(const struct lesson_quantity *quantity)
 /* "yes", "rises", "0.2 per kWh" in that language. */
 static bool add_said(struct text *text, int language, const mpq_t value, enum exact_quantity measure, unsigned figures)
 {
-    static const char per_kwh[] = "per kWh";
+    const bool word = measure == EXACT_YES_NO || measure == EXACT_ARROW || measure == EXACT_DIRECTION;
+    const size_t unit = measure == EXACT_PRICE ? strlen(exact_unit(measure)) : 0;
     struct text made = {0};
+    text_add(&made, word ? "word." : "");
     const bool rounded = exact_figure(&made, value, measure, figures);
-    const char *price = measure == EXACT_PRICE ? strstr(text_string(&made), per_kwh) : NULL;
-    if (price != NULL) {
-        text_add_length(text, text_string(&made), (size_t)(price - text_string(&made)));
-        say_english(text, language, per_kwh);
+    if (unit > 0) {
+        text_add_length(text, text_string(&made), made.length - unit);
+        text_add(text, say_plain(language, "word.per-kwh"));
     } else {
-        say_english(text, language, text_string(&made));
+        say_message(text, language, text_string(&made));
     }
     text_done(&made);
     return rounded;
@@ -392,11 +393,11 @@ static void add_given(struct text *story, const struct lesson_question *question
                       const struct lesson_quantity *quantity)
 {
     struct text given = {0};
-    say_english(&given, question->language, quantity->symbol);
+    say_message(&given, question->language, quantity->symbol);
     text_add(&given, " = ");
     lesson_amount(&given, question->language, quantity->value, quantity, STEPS_OF_KIND_FIGURES);
     if (quantity->subject[0] != '\0') {
-        say_english(story, question->language, quantity->subject);
+        say_message(story, question->language, quantity->subject);
         text_add(story, " ");
     }
     for (const char *c = text_string(&given); *c != '\0'; c++) {
@@ -422,14 +423,10 @@ static const char *opening_of(const struct lesson_question *question)
 static void add_choice(struct text *text, int language, const char *choice)
 {
     const char *figure = strstr(choice, ": ");
-    if (say_english(text, language, choice) || figure == NULL || language == LANGUAGE_ENGLISH) {
-        return;
-    }
     struct text about = {0};
-    text->length -= strlen(choice); /* it was added as it is */
-    text_add_length(&about, choice, (size_t)(figure - choice));
-    say_english(text, language, text_string(&about));
-    text_add(text, figure);
+    text_add_length(&about, choice, figure == NULL ? strlen(choice) : (size_t)(figure - choice));
+    say_message(text, language, text_string(&about));
+    text_add(text, figure == NULL ? "" : figure);
     text_done(&about);
 }
 
@@ -446,7 +443,7 @@ static void add_choices(struct text *story, const struct lesson_question *questi
 static void add_opening(struct text *story, const struct lesson_question *question)
 {
     struct text opening = {0};
-    say_english(&opening, question->language, opening_of(question));
+    say_message(&opening, question->language, opening_of(question));
     if (!question->own && question->branch == NULL) {
         text_add(story, text_string(&opening));
         text_done(&opening);
@@ -680,7 +677,7 @@ static void add_step(const struct lesson_question *question, const struct lesson
     bool in_words = kind == STEP_UNCHANGED;
     struct text subject = {0};
     steps->language = question->language;
-    say_english(&subject, question->language, other ? "Check, the other way" : quantity->subject);
+    say_message(&subject, question->language, other ? "word.check-other" : quantity->subject);
     steps_add(steps, kind, text_string(&subject), strings, count, in_words ? NULL : text_string(&result), rounded);
     text_done(&subject);
     if (other) {

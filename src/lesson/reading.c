@@ -350,23 +350,23 @@ static const char *why_not_read(const char *rest)
 {
     rest += strspn(rest, " ");
     if (strpbrk(rest, "0123456789") == NULL) {
-        return strpbrk(rest, "+*/^") != NULL ? "a formula: nothing is worked out" : "an unknown unit or word";
+        return strpbrk(rest, "+*/^") != NULL ? "doubt.formula" : "doubt.unit";
     }
-    return strstr(rest, "\xC2\xB1") != NULL ? "a span, not one number"
-           : *rest == '-'                   ? "a range or a formula, not one number"
-           : strpbrk(rest, "+*/x^") != NULL ? "a formula: nothing is worked out"
-                                            : "more than one number";
+    return strstr(rest, "\xC2\xB1") != NULL ? "doubt.span"
+           : *rest == '-'                   ? "doubt.range"
+           : strpbrk(rest, "+*/x^") != NULL ? "doubt.formula"
+                                            : "doubt.several";
 }
 
 static void read_number(struct written *written, const char *string, const struct written_context *context)
 {
     const char *at = read_unit_in_front(string, written, context->measure);
     if (strstr(string, "\xC2\xB1") != NULL || strstr(string, "+-") != NULL || strstr(string, "+/-") != NULL) {
-        refuse(written, "a span, not one number");
+        refuse(written, "doubt.span");
         return;
     }
     if (strpbrk(at, "0123456789") == NULL || (!is_digit(*at) && strchr("+-.,", *at) == NULL)) {
-        refuse(written, strpbrk(at, "0123456789") == NULL ? "no number" : "an unknown word in front of the number");
+        refuse(written, strpbrk(at, "0123456789") == NULL ? "doubt.no-number" : "doubt.front");
         return;
     }
     written->form = ANSWER_NUMBER;
@@ -385,7 +385,7 @@ static void read_plain(const char *plain, const struct written_context *context,
     struct text bare = {0};
     trim(&span);
     if (is_date(span)) {
-        refuse(written, "a date: did a spreadsheet make it of a fraction?");
+        refuse(written, "doubt.date");
         return;
     }
     take_brackets_off(&span);
@@ -399,7 +399,7 @@ static void read_plain(const char *plain, const struct written_context *context,
     struct text number = {0};
     text_add_length(&number, span.start, span.length);
     if (!ok) {
-        refuse(written, "more than one number");
+        refuse(written, "doubt.several");
     } else {
         read_number(written, text_string(&number), context);
     }

@@ -77,18 +77,20 @@ static bool is_digit(char c)
 /* True for R1, "R1 afterwards", "each resistor": what the question itself calls so. */
 static bool is_plain_resistor(const char *subject)
 {
-    return (subject[0] == 'R' && is_digit(subject[1])) || strcmp(subject, "each resistor") == 0;
+    static const char of_one[] = "subject.1-";
+    const bool one = strncmp(subject, of_one, sizeof of_one - 1) == 0 && strstr(subject, " R") != NULL;
+    return one || (subject[0] == 'R' && is_digit(subject[1])) || strcmp(subject, "subject.each-resistor") == 0;
 }
 
 /* What "current I1" belongs to, where the load has a name of its own. */
 static void add_asked(struct text *text, int language, const struct lesson_quantity *quantity)
 {
-    say_english(text, language, quantity->asked);
+    say_message(text, language, quantity->asked);
     bool numbered =
         strchr("IPRE", quantity->symbol[0]) != NULL && is_digit(quantity->symbol[1]) && quantity->symbol[2] == '\0';
     if (numbered && quantity->subject[0] != '\0' && !is_plain_resistor(quantity->subject)) {
         text_add(text, " (");
-        say_english(text, language, quantity->subject);
+        say_message(text, language, quantity->subject);
         text_add_char(text, ')');
     }
 }
@@ -283,7 +285,7 @@ static void add_answer(struct text *text, const struct lesson_plan *plan, const 
     const struct lesson_quantity *quantity = &question->quantities[index];
     text_add(text, " = ");
     if (quantity->measured) {
-        say_english(text, plan->language, "as read, for example");
+        text_add(text, say_plain(plan->language, "step.as-read-for-example"));
         text_add_char(text, ' ');
     }
     if (lesson_answer(plan, question, index, text)) {

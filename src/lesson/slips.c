@@ -6,62 +6,65 @@
 #include "ampsum/arena.h"
 #include "fault.h"
 
-static const struct {
-    const char *word;
-    const char *about;
-} slip_texts[SLIP_COUNT] = {
-    [SLIP_NONE] = {"", ""},
-    [SLIP_ADDED] = {"parallel-added", "added resistances that are in parallel"},
-    [SLIP_NOT_INVERTED] = {"not-inverted", "did not invert the sum of the reciprocals"},
-    [SLIP_HALVED] = {"halved", "halved instead of dividing by the number of them"},
-    [SLIP_PREFIX] = {"prefix", "wrong prefix: a thousand or a million times off"},
-    [SLIP_TOTAL_VOLTAGE] = {"total-voltage", "took the source's voltage for a part of the circuit"},
-    [SLIP_ONE_WAY] = {"one-way", "counted the wire one way"},
-    [SLIP_NOT_SQUARED] = {"not-squared", "did not square"},
-    [SLIP_SERIES_AS_PARALLEL] = {"series-as-parallel", "took one rule for the other: series for parallel"},
-    [SLIP_PRODUCT_ONLY] = {"product-only", "multiplied the resistances and did not divide by their sum"},
-    [SLIP_SUM_OVER_PRODUCT] = {"sum-over-product", "turned product over sum upside down"},
-    [SLIP_TOTAL_CURRENT] = {"total-current", "took the total current for that of a part"},
-    [SLIP_TOTAL_FOR_PART] = {"total-for-part", "took the total power for that of a part"},
-    [SLIP_WRONG_PATH] = {"wrong-path", "the figure of another part of the question"},
-    [SLIP_SWAPPED] = {"swapped", "divided the wrong way round"},
-    [SLIP_MULTIPLIED] = {"multiplied", "multiplied instead of dividing"},
-    [SLIP_OPEN_CARRIES] = {"open-carries", "counted the opened path on"},
-    [SLIP_ALL_CHANGE] = {"all-change", "changed what stays"},
-    [SLIP_OPEN_FOR_SHORT] = {"open-for-short", "mixed up an opened path and a short circuit"},
-    [SLIP_ALL_ADDED] = {"all-added", "added where one takes away"},
-    [SLIP_SIGN] = {"sign", "the right size with the wrong sign or direction"},
-    [SLIP_R_LEFT_OUT] = {"r-left-out", "left the internal resistance out"},
-    [SLIP_DROP_FOR_TERMINAL] = {"drop-for-terminal", "gave the voltage lost inside for that at the terminals"},
-    [SLIP_HOURS_LEFT_OUT] = {"hours-left-out", "left the time out"},
-    [SLIP_WATTS_FOR_KILOWATTS] = {"watts-for-kilowatts", "took watts for kilowatts"},
-    [SLIP_PRICE_LEFT_OUT] = {"price-left-out", "left the price out"},
-    [SLIP_FACTOR_ON_ALL] = {"factor-on-all", "put the factor on every load"},
-    [SLIP_FACTOR_LEFT_OUT] = {"factor-left-out", "left the factor out"},
-    [SLIP_ENDS_SWAPPED] = {"ends-swapped", "least and greatest the wrong way round"},
-    [SLIP_DOUBLED] = {"doubled", "counted the tolerance twice"},
-    [SLIP_SWAPPED_BASE] = {"swapped-base", "per cent of the wrong figure"},
-    [SLIP_ROUNDED_UP] = {"rounded-up", "rounded up where one more is too many"},
-    [SLIP_CUT] = {"cut", "cut the last place off instead of rounding"},
+/* Their sentences are rows of [slip] and [slip-name]. */
+static const char *const slip_words[SLIP_COUNT] = {
+    [SLIP_NONE] = "",
+    [SLIP_ADDED] = "parallel-added",
+    [SLIP_NOT_INVERTED] = "not-inverted",
+    [SLIP_HALVED] = "halved",
+    [SLIP_PREFIX] = "prefix",
+    [SLIP_TOTAL_VOLTAGE] = "total-voltage",
+    [SLIP_ONE_WAY] = "one-way",
+    [SLIP_NOT_SQUARED] = "not-squared",
+    [SLIP_SERIES_AS_PARALLEL] = "series-as-parallel",
+    [SLIP_PRODUCT_ONLY] = "product-only",
+    [SLIP_SUM_OVER_PRODUCT] = "sum-over-product",
+    [SLIP_TOTAL_CURRENT] = "total-current",
+    [SLIP_TOTAL_FOR_PART] = "total-for-part",
+    [SLIP_WRONG_PATH] = "wrong-path",
+    [SLIP_SWAPPED] = "swapped",
+    [SLIP_MULTIPLIED] = "multiplied",
+    [SLIP_OPEN_CARRIES] = "open-carries",
+    [SLIP_ALL_CHANGE] = "all-change",
+    [SLIP_OPEN_FOR_SHORT] = "open-for-short",
+    [SLIP_ALL_ADDED] = "all-added",
+    [SLIP_SIGN] = "sign",
+    [SLIP_R_LEFT_OUT] = "r-left-out",
+    [SLIP_DROP_FOR_TERMINAL] = "drop-for-terminal",
+    [SLIP_HOURS_LEFT_OUT] = "hours-left-out",
+    [SLIP_WATTS_FOR_KILOWATTS] = "watts-for-kilowatts",
+    [SLIP_PRICE_LEFT_OUT] = "price-left-out",
+    [SLIP_FACTOR_ON_ALL] = "factor-on-all",
+    [SLIP_FACTOR_LEFT_OUT] = "factor-left-out",
+    [SLIP_ENDS_SWAPPED] = "ends-swapped",
+    [SLIP_DOUBLED] = "doubled",
+    [SLIP_SWAPPED_BASE] = "swapped-base",
+    [SLIP_ROUNDED_UP] = "rounded-up",
+    [SLIP_CUT] = "cut",
 };
 
 const char *slip_word(enum slip slip)
 {
-    return slip_texts[slip].word;
+    return slip_words[slip];
 }
 
-const char *slip_about(enum slip slip)
+static const char *row_of(int language, const char *section, enum slip slip)
 {
-    return slip_texts[slip].about;
+    struct text key = {0};
+    text_printf(&key, "%s.%s", section, slip_word(slip));
+    const char *row = slip == SLIP_NONE ? "" : say_plain(language, text_string(&key));
+    text_done(&key);
+    return row;
+}
+
+const char *slip_about(int language, enum slip slip)
+{
+    return row_of(language, "slip", slip);
 }
 
 const char *slip_name(int language, enum slip slip)
 {
-    struct text key = {0};
-    text_printf(&key, "slip-name.%s", slip_word(slip));
-    const char *name = slip == SLIP_NONE ? "" : say_plain(language, text_string(&key));
-    text_done(&key);
-    return name;
+    return row_of(language, "slip-name", slip);
 }
 
 /* What each kind of step becomes with a slip. */
@@ -387,7 +390,7 @@ static bool try_swap(const struct lesson_question *question, size_t index, const
 static enum slip slip_of_other(const struct lesson_question *question, size_t other)
 {
     const struct lesson_quantity *quantity = &question->quantities[other];
-    const bool total = strcmp(quantity->subject, "all together") == 0 ||
+    const bool total = strcmp(quantity->subject, "subject.all-together") == 0 ||
                        (quantity->given && quantity->measure == EXACT_VOLTAGE && quantity->subject[0] == '\0');
     switch (total ? quantity->measure : EXACT_RATIO) {
     case EXACT_VOLTAGE:

@@ -247,7 +247,7 @@ static void get_slip(const void *answer, size_t row, struct show_cell *cell)
 static void get_slip_about(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct mark_answer *mark = answer;
-    cell->words = say_template(mark->plan.language, slip_about(slip_of(answer, row)->slip));
+    cell->words = slip_about(mark->plan.language, slip_of(answer, row)->slip);
 }
 
 static const struct show_column slips[] = {

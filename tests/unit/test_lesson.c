@@ -12,6 +12,7 @@
 #include "ampsum/housefile.h"
 #include "ampsum/stock.h"
 #include "ampsum/written.h"
+#include "said.h"
 
 enum { SEEDS = DRAWS(1000), SEEDS_OF_OTHER_VOLTAGE = DRAWS(200) };
 
@@ -132,7 +133,7 @@ static double measured(const struct solution *solution, const struct lesson_quan
 static size_t by_symbol(const struct lesson_question *question, const char *symbol)
 {
     for (size_t i = 0; i < question->count; i++) {
-        if (strcmp(question->quantities[i].symbol, symbol) == 0) {
+        if (is_said(question->quantities[i].symbol, symbol)) {
             return i;
         }
     }
@@ -179,7 +180,7 @@ static double left_over_a(const struct lesson_question *question)
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
         if (quantity->given) {
-            sum += (strstr(quantity->subject, "in") != NULL ? 1 : -1) * mpq_get_d(quantity->value);
+            sum += (is_said(quantity->subject, "flows in:") ? 1 : -1) * mpq_get_d(quantity->value);
         }
     }
     return sum;
@@ -224,7 +225,7 @@ static double defined_newly(const struct lesson_question *question, size_t index
     }
     switch (question->kind) {
     case LESSON_BOUNDS:
-        return strcmp(quantity->symbol, "R most") == 0 ? least : least / (double)count;
+        return is_said(quantity->symbol, "R most") ? least : least / (double)count;
     case LESSON_CONDUCTANCE:
         return quantity->symbol[1] == '\0' ? 1 / side_by_side_ohm(ohm, count) : 1 / ohm[quantity->symbol[1] - '1'];
     case LESSON_PRODUCT_SUM:
@@ -243,27 +244,27 @@ static double defined_newly(const struct lesson_question *question, size_t index
     case LESSON_LADDER: /* two in a row */
         return question->level == 3 ? ohm[2] + ohm[3] : ohm[4] + ohm[5];
     case LESSON_JUNCTION:
-        return strcmp(quantity->symbol, "I missing") == 0 ? fabs(left_over_a(question))
-               : strcmp(quantity->symbol, "way") == 0     ? (left_over_a(question) < 0 ? 1 : 0)
-                                                          : NAN;
+        return is_said(quantity->symbol, "I missing") ? fabs(left_over_a(question))
+               : is_said(quantity->symbol, "way")     ? (left_over_a(question) < 0 ? 1 : 0)
+                                                      : NAN;
     default: { /* LESSON_WITHIN */
         const bool with_part = question->level > 2;
         const double wanted_v = with_part ? value_of(question, by_symbol(question, "V2")) : 0;
-        if (with_part && strcmp(quantity->symbol, "R2") == 0) {
+        if (with_part && is_said(quantity->symbol, "R2")) {
             return wanted_v / value_of(question, by_symbol(question, "I2"));
         }
-        if (strcmp(quantity->symbol, "R part") == 0) {
+        if (is_said(quantity->symbol, "R part")) {
             return nearest_of_e12(wanted_v / value_of(question, by_symbol(question, "I2")));
         }
-        if (strcmp(quantity->symbol, "I part") == 0) {
+        if (is_said(quantity->symbol, "I part")) {
             return wanted_v / nearest_of_e12(wanted_v / value_of(question, by_symbol(question, "I2")));
         }
         const double one_a = sum_given(question, EXACT_POWER) / voltage_v;
         const double number = floor(value_of(question, by_symbol(question, "breaker")) / one_a + 1e-9);
-        return quantity->measure == EXACT_COUNT      ? number
-               : quantity->measure == EXACT_POWER    ? number * one_a * voltage_v
-               : strcmp(quantity->symbol, "I1") == 0 ? one_a
-               : strcmp(quantity->symbol, "I left") == 0
+        return quantity->measure == EXACT_COUNT   ? number
+               : quantity->measure == EXACT_POWER ? number * one_a * voltage_v
+               : is_said(quantity->symbol, "I1")  ? one_a
+               : is_said(quantity->symbol, "I left")
                    ? value_of(question, by_symbol(question, "breaker")) - number * one_a
                    : number * one_a;
     }
@@ -298,7 +299,7 @@ static double defined_loop(const struct lesson_question *question, size_t index)
                              0.8 * most_ohm,
                              least_v / loop_ohm * 1.2 * r2 * metres};
     for (size_t i = 0; names[i] != NULL; i++) {
-        if (strcmp(question->quantities[index].symbol, names[i]) == 0) {
+        if (is_said(question->quantities[index].symbol, names[i])) {
             return values[i];
         }
     }
@@ -307,7 +308,7 @@ static double defined_loop(const struct lesson_question *question, size_t index)
 
 static bool is_symbol(const struct lesson_quantity *quantity, const char *symbol)
 {
-    return strcmp(quantity->symbol, symbol) == 0;
+    return is_said(quantity->symbol, symbol);
 }
 
 /* Sum of the first or last of the given powers over the voltage. */
@@ -1018,7 +1019,7 @@ static void check_name(const struct lesson_question *question, const struct step
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
         unsigned digits = exact_digits(quantity->value);
-        if (strcmp(quantity->symbol, symbol) == 0 && digits > 0 && digits <= 6) {
+        if (is_said(quantity->symbol, symbol) && digits > 0 && digits <= 6) {
             struct text figure = {0};
             lesson_amount(&figure, LANGUAGE_ENGLISH, quantity->value, quantity, digits);
             ck_assert_msg(strstr(step->numbers, text_string(&figure)) != NULL, "%s level %u: %s = %s is not in %s = %s",

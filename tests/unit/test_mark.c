@@ -8,6 +8,7 @@
 
 #include "ampsum/mark.h"
 #include "mark_plan.h"
+#include "said.h"
 
 /* A question with answers that the test writes. */
 struct desk {
@@ -51,7 +52,7 @@ static void desk_close(struct desk *desk)
 static size_t asked_as(const struct desk *desk, const char *asked)
 {
     for (size_t i = 0; i < desk->count; i++) {
-        if (desk->question.quantities[i].asked != NULL && strcmp(desk->question.quantities[i].asked, asked) == 0) {
+        if (desk->question.quantities[i].asked != NULL && is_said(desk->question.quantities[i].asked, asked)) {
             return i;
         }
     }
@@ -62,7 +63,7 @@ static size_t asked_as(const struct desk *desk, const char *asked)
 static size_t symbol_of(const struct desk *desk, const char *symbol)
 {
     for (size_t i = 0; i < desk->count; i++) {
-        if (strcmp(desk->question.quantities[i].symbol, symbol) == 0) {
+        if (is_said(desk->question.quantities[i].symbol, symbol)) {
             return i;
         }
     }

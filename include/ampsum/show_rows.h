@@ -2,8 +2,12 @@
  * The rows of an answer, described once: what each column is called on every face, how many decimals it has, and how
  * its value is got from the answer. The writers below walk that description, so that a new column is one row of it:
  *
- *     {.key = "headroom_a", .title = "Headroom", .unit = "A", .decimals = 1, .faces = SHOW_CSV | SHOW_PRINT,
- *      .weight = 16, .at = result_at, SHOW_DOUBLE(struct branch_assessment, all.headroom_a)},
+ *     {SHOW_NAMED("headroom_a", NULL, "Headroom", "A"), .decimals = 1, .faces = SHOW_CSV | SHOW_PRINT, .weight = 16,
+ *      RESULT(all.headroom_a)},
+ *
+ * A file names once where the fields of its rows are, so that a row says no more than which field:
+ *
+ *     #define POINT(member) SHOW_IN(struct wire_branch, points, struct wire_point, member)
  *
  * Checked: tests/unit/test_show_rows.c; tests/golden holds the rows of each command.
  */
@@ -20,7 +24,13 @@
 
 enum show_face { SHOW_TERMINAL = 1, SHOW_CSV = 2, SHOW_JSON = 4, SHOW_PAGE = 8, SHOW_PAPER = 16 };
 
-enum { SHOW_ROWS = SHOW_TERMINAL | SHOW_CSV, SHOW_DATA = SHOW_CSV | SHOW_JSON, SHOW_PRINT = SHOW_PAGE | SHOW_PAPER };
+enum {
+    SHOW_ROWS = SHOW_TERMINAL | SHOW_CSV,
+    SHOW_DATA = SHOW_CSV | SHOW_JSON,
+    SHOW_COMMAND = SHOW_ROWS | SHOW_JSON, /* all that a command prints */
+    SHOW_PRINT = SHOW_PAGE | SHOW_PAPER,
+    SHOW_EVERY = SHOW_COMMAND | SHOW_PRINT
+};
 
 /* What a column's values are: words, a number in the column's unit, yes or no, or an object or array (JSON alone). */
 enum show_kind { SHOW_WORDS, SHOW_FIGURE, SHOW_FLAG, SHOW_PART };
@@ -39,13 +49,47 @@ typedef void show_get(const void *answer, size_t row, struct show_cell *cell);
 /* The struct in which a column's field stands for a row. */
 typedef const void *show_at(const void *answer, size_t row);
 
-/* A column's field, of a type that the compiler checks: `.at = branch_at, SHOW_DOUBLE(struct branch, breaker_a)`. */
-#define SHOW_OFFSET(type, member, of) offsetof(type, member) + 0 * sizeof(char[_Generic(((type *)0)->member, of)])
-#define SHOW_DOUBLE(type, member) .kind = SHOW_FIGURE, .field = SHOW_OFFSET(type, member, double : 1)
-#define SHOW_BOOL(type, member) .kind = SHOW_FLAG, .field = SHOW_OFFSET(type, member, bool : 1)
-#define SHOW_STRING(type, member)                                                                                      \
-    .kind = SHOW_WORDS,                                                                                                \
-    .field = offsetof(type, member) + 0 * sizeof(char[_Generic(((type *)0)->member, char * : 1, const char * : 1)])
+/* Of which type a column's field is; each other one is refused by the compiler. */
+enum show_type {
+    SHOW_NO_FIELD,
+    SHOW_OF_DOUBLE,
+    SHOW_OF_SIZE,
+    SHOW_OF_UNSIGNED,
+    SHOW_OF_INT,
+    SHOW_OF_LONG,
+    SHOW_OF_BOOL,
+    SHOW_OF_STRING,
+    SHOW_OF_TEXT
+};
+
+#define SHOW_TYPE(to)                                                                                                  \
+    _Generic((to), double *: SHOW_OF_DOUBLE, size_t *: SHOW_OF_SIZE, unsigned *: SHOW_OF_UNSIGNED, int *: SHOW_OF_INT, \
+        long *: SHOW_OF_LONG, bool *: SHOW_OF_BOOL, char **: SHOW_OF_STRING, const char **: SHOW_OF_STRING,            \
+        struct text *: SHOW_OF_TEXT)
+#define SHOW_KIND(to)                                                                                                  \
+    _Generic((to), bool *: SHOW_FLAG, char **: SHOW_WORDS, const char **: SHOW_WORDS, struct text *: SHOW_WORDS,       \
+        default: SHOW_FIGURE)
+
+/* Where a struct has a pointer to that type, and no array of it. */
+#define SHOW_POINTER(struct_, member_, to_)                                                                            \
+    offsetof(struct_, member_) + 0 * _Generic(&((struct_ *)0)->member_, to_ * * : 1, const to_ ** : 1)
+
+/*
+ * A column's field: of the answer itself, or of what `.at` gives; of element `row` of an array that the answer points
+ * to; of a struct that this element points to, which is there.
+ */
+#define SHOW_FIELD(type_, member_)                                                                                     \
+    .kind = SHOW_KIND(&((type_ *)0)->member_), .type = SHOW_TYPE(&((type_ *)0)->member_),                              \
+    .field = offsetof(type_, member_)
+#define SHOW_IN(answer_, array_, element_, member_)                                                                    \
+    .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_), SHOW_FIELD(element_, member_)
+#define SHOW_VIA(answer_, array_, element_, pointer_, type_, member_)                                                  \
+    .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_),                                       \
+    .via = 1 + SHOW_POINTER(element_, pointer_, type_), SHOW_FIELD(type_, member_)
+
+/* What a column is called on every face. */
+#define SHOW_NAMED(key_, heading_, title_, unit_)                                                                      \
+    .key = (key_), .heading = (heading_), .title = (title_), .unit = (unit_)
 
 struct show_column {
     const char *key;     /* CSV's heading and JSON's key */
@@ -64,9 +108,13 @@ struct show_column {
     size_t wrap;        /* terminal: columns after which words are broken; 0: never */
     double weight;      /* paper: share of the width */
     bool (*asked)(const void *answer); /* NULL: always there */
-    show_at *at;                       /* the struct with the field; NULL: the answer itself */
-    size_t field;                      /* SHOW_DOUBLE, SHOW_BOOL, SHOW_STRING */
-    show_get *get;                     /* NULL: the field as it is */
+    show_at *at;                       /* the struct with the field; NULL: the answer itself, or the array's element */
+    size_t list;                       /* SHOW_IN, SHOW_VIA: where the answer points to the array; */
+    size_t stride;                     /* the size of an element; 0: no array; */
+    size_t via;                        /* where the element points to the struct with the field, plus 1; 0: in itself */
+    size_t field;                      /* where the field is, and of which type */
+    enum show_type type;
+    show_get *get;                                                  /* NULL: the field as it is */
     void (*link)(const void *answer, size_t row, struct text *url); /* page: where the value leads; NULL: nowhere */
     void (*total)(const void *answer, struct show_cell *cell); /* page: the last line, over all rows; NULL: empty */
 };

@@ -64,11 +64,6 @@ void decide_ampere(double value_a, struct text *text)
 
 /* ------------------------------------------------------------------ rows ---------------------------------- */
 
-static const void *row_at(const void *answer, size_t row)
-{
-    return &((const struct combos_answer *)answer)->rows[row];
-}
-
 static void get_set(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct combos_answer *combos = answer;
@@ -82,21 +77,13 @@ static void get_ids(const void *answer, size_t row, struct show_cell *cell)
     cell->part = decide_ids_json(combos->house, combos->index, combos->rows[row].set);
 }
 
+#define ROW(member) SHOW_IN(struct combos_answer, rows, struct combos_row, member)
+
 static const struct show_column columns[] = {
     {.key = "loads", .heading = "SET", .faces = SHOW_ROWS, .get = get_set},
     {.key = "loads", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_ids},
-    {.key = "planning_a",
-     .heading = "PLANNING A",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = row_at,
-     SHOW_DOUBLE(struct combos_row, planning_a)},
-    {.key = "current_a",
-     .heading = "AMPERE",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = row_at,
-     SHOW_DOUBLE(struct combos_row, current_a)},
+    {.key = "planning_a", .heading = "PLANNING A", .decimals = 2, .faces = SHOW_COMMAND, ROW(planning_a)},
+    {.key = "current_a", .heading = "AMPERE", .decimals = 2, .faces = SHOW_COMMAND, ROW(current_a)},
 };
 
 const struct show_rows show_combos_rows = {columns, sizeof columns / sizeof columns[0]};

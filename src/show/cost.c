@@ -52,45 +52,19 @@ static bool asks_standby(const void *answer)
     return by_of(answer)->kind == KIND_APPLIANCE;
 }
 
+#define ENERGY_OF(member) .at = energy_at, SHOW_FIELD(struct energy_row, member)
+
 static const struct show_column cost_columns[] = {
-    {.key = "id", .heading = "ID", .faces = SHOW_ROWS | SHOW_JSON, .get = get_id},
+    {.key = "id", .heading = "ID", .faces = SHOW_COMMAND, .get = get_id},
     {.title = "Name", .faces = SHOW_PRINT, .weight = 40, .get = get_name},
-    {.key = "kwh_day",
-     .heading = "KWH/DAY",
-     .title = "kWh a day",
-     .decimals = 3,
-     .weight = 14,
-     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
-     .at = energy_at,
-     SHOW_DOUBLE(struct energy_row, kwh_day)},
-    {.key = "kwh_year",
-     .heading = "KWH/YEAR",
-     .title = "kWh a year",
-     .decimals = 1,
-     .weight = 14,
-     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
-     .at = energy_at,
-     SHOW_DOUBLE(struct energy_row, kwh_year)},
-    {.key = "standby_kwh_year",
-     .heading = "STANDBY KWH/YEAR",
-     .title = "of it standby",
-     .decimals = 1,
-     .weight = 16,
-     .faces = SHOW_ROWS | SHOW_PRINT,
-     .at = energy_at,
-     SHOW_DOUBLE(struct energy_row, standby_kwh_year)},
-    {.key = "cost_year",
-     .head = head_currency,
-     .right = true,
-     .weight = 16,
-     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
-     .at = energy_at,
-     SHOW_STRING(struct energy_row, cost_year)},
-    {.key = "standby_kwh_year",
-     .faces = SHOW_JSON,
-     .asked = asks_standby,
-     .at = energy_at,
-     SHOW_DOUBLE(struct energy_row, standby_kwh_year)},
+    {SHOW_NAMED("kwh_day", "KWH/DAY", "kWh a day", NULL), .decimals = 3, .weight = 14, .faces = SHOW_EVERY,
+     ENERGY_OF(kwh_day)},
+    {SHOW_NAMED("kwh_year", "KWH/YEAR", "kWh a year", NULL), .decimals = 1, .weight = 14, .faces = SHOW_EVERY,
+     ENERGY_OF(kwh_year)},
+    {SHOW_NAMED("standby_kwh_year", "STANDBY KWH/YEAR", "of it standby", NULL), .decimals = 1, .weight = 16,
+     .faces = SHOW_ROWS | SHOW_PRINT, ENERGY_OF(standby_kwh_year)},
+    {.key = "cost_year", .head = head_currency, .right = true, .weight = 16, .faces = SHOW_EVERY, ENERGY_OF(cost_year)},
+    {.key = "standby_kwh_year", .faces = SHOW_JSON, .asked = asks_standby, ENERGY_OF(standby_kwh_year)},
 };
 
 const struct show_rows show_cost_rows = {cost_columns, sizeof cost_columns / sizeof cost_columns[0]};
@@ -119,24 +93,15 @@ static void head_month_currency(const void *answer, struct text *text)
     text_add(text, ((const struct cost_answer *)answer)->house->currency);
 }
 
+#define MONTH(member) .at = month_at, SHOW_FIELD(struct energy_month, member)
+
 static const struct show_column month_columns[] = {
     {.key = "month", .heading = "MONTH", .faces = SHOW_TERMINAL | SHOW_JSON, .get = get_month},
     {.title = "Month", .weight = 30, .faces = SHOW_PRINT, .get = get_month_name},
-    {.key = "kwh",
-     .heading = "KWH",
-     .title = "kWh",
-     .decimals = 1,
-     .weight = 20,
-     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT,
-     .at = month_at,
-     SHOW_DOUBLE(struct energy_month, kwh)},
-    {.key = "cost",
-     .head = head_month_currency,
-     .right = true,
-     .weight = 20,
-     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT,
-     .at = month_at,
-     SHOW_STRING(struct energy_month, cost)},
+    {SHOW_NAMED("kwh", "KWH", "kWh", NULL), .decimals = 1, .weight = 20,
+     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(kwh)},
+    {SHOW_NAMED("cost", NULL, NULL, NULL), .head = head_month_currency, .right = true, .weight = 20,
+     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(cost)},
 };
 
 const struct show_rows show_month_rows = {month_columns, sizeof month_columns / sizeof month_columns[0]};
@@ -222,35 +187,25 @@ static const struct cost_tariff *tariff_row(const void *answer, size_t row)
     return &((const struct cost_tariffs *)answer)->rows[row];
 }
 
-static const void *tariff_at(const void *answer, size_t row)
-{
-    return tariff_row(answer, row)->tariff;
-}
-
-static const void *bill_at(const void *answer, size_t row)
-{
-    return &tariff_row(answer, row)->bill;
-}
-
 static void get_year(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->part = year_json(&tariff_row(answer, row)->bill);
 }
 
+#define BILL(member) SHOW_IN(struct cost_tariffs, rows, struct cost_tariff, bill.member)
+
 /* Money of a bill, on terminal, CSV and page. */
 #define MONEY(KEY, HEADING, TITLE, FIELD)                                                                              \
     {                                                                                                                  \
         .key = (KEY), .heading = (HEADING), .title = (TITLE), .right = true, .faces = SHOW_ROWS | SHOW_PAGE,           \
-        .at = bill_at, SHOW_STRING(struct energy_bill, FIELD)                                                          \
+        BILL(FIELD)                                                                                                    \
     }
 
+#define TARIFF(member) SHOW_VIA(struct cost_tariffs, rows, struct cost_tariff, tariff, struct tariff, member)
+
 static const struct show_column tariff_columns[] = {
-    {.key = "tariff",
-     .heading = "TARIFF",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = tariff_at,
-     SHOW_STRING(struct tariff, id)},
-    {.title = "Tariff", .faces = SHOW_PAGE, .at = tariff_at, SHOW_STRING(struct tariff, name)},
+    {.key = "tariff", .heading = "TARIFF", .faces = SHOW_COMMAND, TARIFF(id)},
+    {.title = "Tariff", .faces = SHOW_PAGE, TARIFF(name)},
     {.key = "year", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_year},
     MONEY("energy_cost", "ENERGY", "Energy", energy_cost),
     MONEY("standing_cost", "STANDING", "Standing", standing_cost),
@@ -326,41 +281,29 @@ static void head_change(const void *answer, struct text *text)
 
 enum { SHOW_SAID = SHOW_TERMINAL | SHOW_JSON | SHOW_PAGE };
 
+#define CHANGE(member) .at = change_at, SHOW_FIELD(struct cost_row, member)
+
 /* Energy on every face. */
 #define ENERGY(KEY, HEADING, TITLE)                                                                                    \
     {                                                                                                                  \
         .key = #KEY, .heading = (HEADING), .title = (TITLE), .decimals = 1,                                            \
-        .faces = SHOW_ROWS | SHOW_JSON | SHOW_PAGE, .at = change_at, SHOW_DOUBLE(struct cost_row, KEY)                 \
+        .faces = SHOW_ROWS | SHOW_JSON | SHOW_PAGE, CHANGE(KEY)                                                        \
     }
 
 /* Money in CSV, in full. */
 #define AMOUNT(KEY)                                                                                                    \
     {                                                                                                                  \
-        .key = #KEY, .faces = SHOW_CSV, .at = change_at, SHOW_DOUBLE(struct cost_row, KEY)                             \
+        .key = #KEY, .faces = SHOW_CSV, CHANGE(KEY)                                                                    \
     }
 
 static const struct show_column change_columns[] = {
-    {.key = "what",
-     .heading = "IN A YEAR",
-     .title = "In a year",
-     .wrap = 26,
-     .faces = SHOW_ROWS | SHOW_JSON | SHOW_PAGE,
+    {SHOW_NAMED("what", "IN A YEAR", "In a year", NULL), .wrap = 26, .faces = SHOW_COMMAND | SHOW_PAGE,
      .get = get_what},
     ENERGY(kwh, "KWH NOW", "kWh now"),
     ENERGY(kwh_then, "THEN", "kWh then"),
-    {.key = "cost",
-     .head = head_change,
-     .heading = "NOW",
-     .title = "now",
-     .right = true,
-     .faces = SHOW_SAID,
-     .get = get_cost},
+    {SHOW_NAMED("cost", "NOW", "now", NULL), .head = head_change, .right = true, .faces = SHOW_SAID, .get = get_cost},
     {.key = "cost_then", .heading = "THEN", .title = "Then", .right = true, .faces = SHOW_SAID, .get = get_cost_then},
-    {.key = "difference",
-     .heading = "DIFFERENCE",
-     .title = "Difference",
-     .right = true,
-     .faces = SHOW_SAID,
+    {SHOW_NAMED("difference", "DIFFERENCE", "Difference", NULL), .right = true, .faces = SHOW_SAID,
      .get = get_difference},
     AMOUNT(cost),
     AMOUNT(cost_then),

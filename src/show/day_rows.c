@@ -55,30 +55,21 @@ static void get_end(const void *answer, size_t row, struct show_cell *cell)
     set_time(course_of(answer, row)->stretch->end_min, cell);
 }
 
+#define STRETCH(member) .at = stretch_at, SHOW_FIELD(struct day_stretch, member)
+#define COURSE(member) .at = course_view_at, SHOW_FIELD(struct day_view, member)
+
 static const struct show_column course_columns[] = {
-    {.key = "id", .faces = SHOW_CSV, .at = course_view_at, SHOW_STRING(struct day_view, id)},
+    {.key = "id", .faces = SHOW_CSV, COURSE(id)},
     {.key = "leg", .faces = SHOW_CSV, .get = get_leg},
     {.key = "day", .faces = SHOW_CSV, .get = get_day},
     {.key = "month", .faces = SHOW_CSV, .get = get_month},
     {.key = "start", .title = "From", .weight = 20, .faces = SHOW_DATA | SHOW_PRINT, .get = get_start},
     {.key = "end", .title = "To", .weight = 20, .faces = SHOW_DATA | SHOW_PRINT, .get = get_end},
-    {.key = "current_a",
-     .title = "Current",
-     .unit = "A",
-     .decimals = 2,
-     .weight = 20,
-     .faces = SHOW_DATA | SHOW_PRINT,
-     .at = stretch_at,
-     SHOW_DOUBLE(struct day_stretch, current_a)},
-    {.key = "planning_a",
-     .title = "Planning",
-     .unit = "A",
-     .decimals = 2,
-     .weight = 20,
-     .faces = SHOW_DATA | SHOW_PRINT,
-     .at = stretch_at,
-     SHOW_DOUBLE(struct day_stretch, planning_a)},
-    {.key = "rating_a", .faces = SHOW_CSV, .at = course_view_at, SHOW_DOUBLE(struct day_view, series.rating_a)},
+    {SHOW_NAMED("current_a", NULL, "Current", "A"), .decimals = 2, .weight = 20, .faces = SHOW_DATA | SHOW_PRINT,
+     STRETCH(current_a)},
+    {SHOW_NAMED("planning_a", NULL, "Planning", "A"), .decimals = 2, .weight = 20, .faces = SHOW_DATA | SHOW_PRINT,
+     STRETCH(planning_a)},
+    {.key = "rating_a", .faces = SHOW_CSV, COURSE(series.rating_a)},
 };
 
 const struct show_rows show_course_rows = {course_columns, sizeof course_columns / sizeof course_columns[0]};
@@ -88,11 +79,6 @@ const struct show_rows show_course_rows = {course_columns, sizeof course_columns
 static const struct day_view *view_of(const void *answer, size_t row)
 {
     return &((const struct day_answer *)answer)->views[row];
-}
-
-static const void *view_at(const void *answer, size_t row)
-{
-    return view_of(answer, row);
 }
 
 static const void *busiest_at(const void *answer, size_t row)
@@ -189,30 +175,17 @@ static void get_not_exceeded(const void *answer, size_t row, struct show_cell *c
 
 enum { SHOW_SEEN = SHOW_TERMINAL | SHOW_PAGE };
 
+#define VIEW(member) SHOW_IN(struct day_answer, views, struct day_view, member)
+#define BUSIEST(member) .at = busiest_at, SHOW_FIELD(struct day_stretch, member)
+
 static const struct show_column day_columns[] = {
     {.heading = "WHERE", .faces = SHOW_TERMINAL, .get = get_id},
     {.title = "Where", .faces = SHOW_PAGE, .link = link_view, .get = get_where},
     {.heading = "BUSIEST", .title = "Busiest", .faces = SHOW_SEEN, .get = get_when},
-    {.heading = "PLAN A",
-     .title = "Planning",
-     .unit = "A",
-     .decimals = 2,
-     .faces = SHOW_SEEN,
-     .at = busiest_at,
-     SHOW_DOUBLE(struct day_stretch, planning_a)},
-    {.heading = "RATING",
-     .title = "Rating",
-     .unit = "A",
-     .decimals = 1,
-     .faces = SHOW_SEEN,
-     .at = view_at,
-     SHOW_DOUBLE(struct day_view, series.rating_a)},
+    {.heading = "PLAN A", .title = "Planning", .unit = "A", .decimals = 2, .faces = SHOW_SEEN, BUSIEST(planning_a)},
+    {.heading = "RATING", .title = "Rating", .unit = "A", .decimals = 1, .faces = SHOW_SEEN, VIEW(series.rating_a)},
     {.head = head_near, .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_TERMINAL, .get = get_near_hours},
-    {.heading = "H OVER",
-     .title = "Hours over",
-     .kind = SHOW_FIGURE,
-     .decimals = 1,
-     .faces = SHOW_SEEN,
+    {SHOW_NAMED(NULL, "H OVER", "Hours over", NULL), .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_SEEN,
      .get = get_over_hours},
     {.heading = "ODDS", .title = "Odds", .right = true, .faces = SHOW_SEEN, .get = get_odds},
     {.heading = "99% A", .kind = SHOW_FIGURE, .decimals = 2, .faces = SHOW_TERMINAL, .get = get_not_exceeded},

@@ -59,17 +59,14 @@ void show_plan_text(const struct lesson_plan *plan, const char *folder, const st
 
 /* ------------------------------------------------------------------ parts from a shelf -------------------- */
 
-static const void *part_at(const void *answer, size_t row)
-{
-    return &((const struct shelf_answer *)answer)->parts[row];
-}
-
 static bool has_voltage(const void *answer)
 {
     return ((const struct shelf_answer *)answer)->has_voltage;
 }
 
-#define OF_PART(member) .decimals = 3, .at = part_at, SHOW_DOUBLE(struct shelf_part, member)
+#define PART(member) SHOW_IN(struct shelf_answer, parts, struct shelf_part, member)
+
+#define OF_PART(member) .decimals = 3, PART(member)
 
 static const struct show_column parts[] = {
     {.key = "part", .heading = "PART", .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},

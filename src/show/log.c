@@ -3,27 +3,17 @@
 
 #include <string.h>
 
-static const void *entry_at(const void *answer, size_t row)
-{
-    return &((const struct log_answer *)answer)->entries[row];
-}
-
-static void get_number(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = (double)((const struct journal_entry *)entry_at(answer, row))->number;
-}
-
 static void get_state(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = ((const struct journal_entry *)entry_at(answer, row))->undone ? "undone" : "done";
+    cell->words = ((const struct log_answer *)answer)->entries[row].undone ? "undone" : "done";
 }
 
+#define ENTRY(member) SHOW_IN(struct log_answer, entries, struct journal_entry, member)
+
 static const struct show_column columns[] = {
-    {.key = "number", .faces = SHOW_DATA, .kind = SHOW_FIGURE, .get = get_number},
-    {.key = "time", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, time)},
-    {.key = "state", .faces = SHOW_DATA, .get = get_state},
-    {.key = "command", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, command)},
-    {.key = "changes", .faces = SHOW_DATA, .at = entry_at, SHOW_STRING(struct journal_entry, changes)},
+    {.key = "number", .faces = SHOW_DATA, ENTRY(number)},   {.key = "time", .faces = SHOW_DATA, ENTRY(time)},
+    {.key = "state", .faces = SHOW_DATA, .get = get_state}, {.key = "command", .faces = SHOW_DATA, ENTRY(command)},
+    {.key = "changes", .faces = SHOW_DATA, ENTRY(changes)},
 };
 
 const struct show_rows show_log_rows = {columns, sizeof columns / sizeof columns[0]};

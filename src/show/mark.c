@@ -3,26 +3,12 @@
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
-static const struct mark_notice *notice_of(const void *answer, size_t row)
-{
-    return &((const struct mark_answer *)answer)->marks.notices[row];
-}
-
-static const void *notice_at(const void *answer, size_t row)
-{
-    return notice_of(answer, row);
-}
-
-static void get_row(const void *answer, size_t row, struct show_cell *cell)
-{
-    const size_t line = notice_of(answer, row)->row;
-    cell->figure = line == 0 ? cell->figure : (double)line;
-}
+#define NOTICE(member) SHOW_IN(struct mark_answer, marks.notices, struct mark_notice, member)
 
 static const struct show_column notices[] = {
-    {.key = "file", .faces = SHOW_JSON, .at = notice_at, SHOW_STRING(struct mark_notice, file)},
-    {.key = "row", .faces = SHOW_JSON, .kind = SHOW_FIGURE, .get = get_row},
-    {.key = "text", .faces = SHOW_JSON, .at = notice_at, SHOW_STRING(struct mark_notice, word)},
+    {.key = "file", .faces = SHOW_JSON, NOTICE(file)},
+    {.key = "row", .faces = SHOW_JSON, NOTICE(row)},
+    {.key = "text", .faces = SHOW_JSON, NOTICE(word)},
 };
 
 static const struct show_rows notice_rows = {notices, sizeof notices / sizeof notices[0]};

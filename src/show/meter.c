@@ -36,17 +36,19 @@ enum { SHOW_ALL = SHOW_ROWS | SHOW_JSON };
 #define HOUR(KEY, HEADING, DECIMALS)                                                                                   \
     {                                                                                                                  \
         .key = #KEY, .heading = (HEADING), .decimals = (DECIMALS), .faces = SHOW_ALL, .at = hour_at,                   \
-        SHOW_DOUBLE(struct day_explained, KEY)                                                                         \
+        SHOW_FIELD(struct day_explained, KEY)                                                                          \
     }
+
+#define HOUR_OF(member) .at = hour_at, SHOW_FIELD(struct day_explained, member)
 
 static const struct show_column hour_columns[] = {
     {.key = "hour", .heading = "HOUR", .kind = SHOW_FIGURE, .faces = SHOW_ALL, .get = get_hour},
-    {.key = "covered_h", .faces = SHOW_JSON, .at = hour_at, SHOW_DOUBLE(struct day_explained, covered_h)},
+    {.key = "covered_h", .faces = SHOW_JSON, HOUR_OF(covered_h)},
     HOUR(metered_kwh, "METERED KWH", 2),
     HOUR(modelled_kwh, "LISTED KWH", 2),
     HOUR(explained_percent, "SHARE %", 0),
     HOUR(to_add_w, "TO ADD W", 0),
-    {.key = "covered_h", .faces = SHOW_CSV, .at = hour_at, SHOW_DOUBLE(struct day_explained, covered_h)},
+    {.key = "covered_h", .faces = SHOW_CSV, HOUR_OF(covered_h)},
 };
 
 /* ------------------------------------------------------------------ rows by day and month ----------------- */

@@ -15,16 +15,6 @@ static const struct place_row *row_of(const void *answer, size_t row)
     return &((const struct place_answer *)answer)->rows[row];
 }
 
-static const void *row_at(const void *answer, size_t row)
-{
-    return row_of(answer, row);
-}
-
-static const void *branch_at(const void *answer, size_t row)
-{
-    return row_of(answer, row)->branch;
-}
-
 static const void *result_at(const void *answer, size_t row)
 {
     static const struct branch_assessment none = {.drop_percent = NAN,
@@ -125,52 +115,30 @@ static void get_reason(const void *answer, size_t row, struct show_cell *cell)
     cell->words = reason == NULL ? "" : reason;
 }
 
+#define ROW(member) SHOW_IN(struct place_answer, rows, struct place_row, member)
+#define BRANCH(member) SHOW_VIA(struct place_answer, rows, struct place_row, branch, struct branch, member)
+#define RESULT(member) .at = result_at, SHOW_FIELD(struct branch_assessment, member)
+
 /* Terminal and CSV in this order; JSON has `class` and `fits` before `status`. */
 static const struct show_column columns[] = {
-    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, .at = branch_at, SHOW_STRING(struct branch, id)},
-    {.key = "branch", .faces = SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
-    {.key = "label", .faces = SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, label)},
-    {.key = "outlet",
-     .heading = "OUTLET",
-     .faces = SHOW_TERMINAL | SHOW_JSON,
-     .at = row_at,
-     SHOW_STRING(struct place_row, outlet)},
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, BRANCH(id)},
+    {.key = "branch", .faces = SHOW_JSON, BRANCH(id)},
+    {.key = "label", .faces = SHOW_JSON, BRANCH(label)},
+    {.key = "outlet", .heading = "OUTLET", .faces = SHOW_TERMINAL | SHOW_JSON, ROW(outlet)},
     {.key = "outlet", .faces = SHOW_CSV, .get = get_outlet_csv},
     {.heading = "THEN", .faces = SHOW_TERMINAL, .get = get_said},
     {.key = "status", .faces = SHOW_JSON, .get = get_status},
     {.key = "status", .faces = SHOW_CSV, .get = get_status_csv},
-    {.key = "breaker_a",
-     .heading = "BREAKER",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = branch_at,
-     SHOW_DOUBLE(struct branch, breaker_a)},
-    {.key = "planning_a",
-     .heading = "ALL ON",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = result_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "wire_a", .faces = SHOW_JSON, .at = result_at, SHOW_DOUBLE(struct branch_assessment, all.wire_a)},
-    {.key = "busiest_planning_a",
-     .faces = SHOW_JSON,
-     .at = result_at,
-     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
-    {.key = "headroom_a",
-     .heading = "HEADROOM",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = result_at,
-     SHOW_DOUBLE(struct branch_assessment, all.headroom_a)},
-    {.key = "drop_percent",
-     .heading = "DROP %",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = result_at,
-     SHOW_DOUBLE(struct branch_assessment, drop_percent)},
-    {.key = "class", .heading = "CLASS", .faces = SHOW_ROWS | SHOW_JSON, .json_before = "status", .get = get_class},
-    {.key = "fits", .faces = SHOW_DATA, .json_before = "status", .at = row_at, SHOW_BOOL(struct place_row, has_room)},
+    {.key = "breaker_a", .heading = "BREAKER", .faces = SHOW_COMMAND, BRANCH(breaker_a)},
+    {.key = "planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_COMMAND, RESULT(all.planning_a)},
+    {.key = "wire_a", .faces = SHOW_JSON, RESULT(all.wire_a)},
+    {.key = "busiest_planning_a", .faces = SHOW_JSON, RESULT(other.planning_a)},
+    {.key = "headroom_a", .heading = "HEADROOM", .decimals = 1, .faces = SHOW_COMMAND, RESULT(all.headroom_a)},
+    {.key = "drop_percent", .heading = "DROP %", .decimals = 1, .faces = SHOW_COMMAND, RESULT(drop_percent)},
+    {.key = "class", .heading = "CLASS", .faces = SHOW_COMMAND, .json_before = "status", .get = get_class},
+    {.key = "fits", .faces = SHOW_DATA, .json_before = "status", ROW(has_room)},
     {.key = "reason", .faces = SHOW_CSV, .get = get_reason},
-    {.key = "reason", .faces = SHOW_JSON, .at = row_at, SHOW_STRING(struct place_row, fit.reason)},
+    {.key = "reason", .faces = SHOW_JSON, ROW(fit.reason)},
     {.key = "not_at", .faces = SHOW_CSV, .get = get_not_at},
     {.key = "not_at", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_not_at_json},
     {.key = "off", .faces = SHOW_CSV, .get = get_off},

@@ -30,28 +30,54 @@ void show_made_done(struct show_cell *cell)
     cell->words = text_string(&cell->made);
 }
 
+/* Where a column's field is for a row. */
+static const char *field_of(const struct show_column *column, const void *answer, size_t row)
+{
+    const char *at = column->at == NULL ? answer : column->at(answer, row);
+    if (column->stride > 0) {
+        memcpy(&at, at + column->list, sizeof at);
+        at += row * column->stride;
+    }
+    if (column->via > 0) {
+        memcpy(&at, at + column->via - 1, sizeof at);
+    }
+    return at + column->field;
+}
+
 void show_get_cell(const struct show_column *column, const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = NULL;
-    cell->figure = NAN;
-    cell->flag = false;
-    cell->part = NULL;
+    *cell = (struct show_cell){.figure = NAN, .made = cell->made};
     if (column->get != NULL) {
         column->get(answer, row, cell);
         return;
     }
-    const char *field = (const char *)(column->at == NULL ? answer : column->at(answer, row)) + column->field;
-    switch (column->kind) {
-    case SHOW_FIGURE:
-        memcpy(&cell->figure, field, sizeof cell->figure);
+    const void *field = field_of(column, answer, row);
+    switch (column->type) {
+    case SHOW_OF_DOUBLE:
+        cell->figure = *(const double *)field;
         break;
-    case SHOW_FLAG:
-        memcpy(&cell->flag, field, sizeof cell->flag);
+    case SHOW_OF_SIZE:
+        cell->figure = (double)*(const size_t *)field;
         break;
-    case SHOW_WORDS:
-        memcpy(&cell->words, field, sizeof cell->words);
+    case SHOW_OF_UNSIGNED:
+        cell->figure = *(const unsigned *)field;
         break;
-    case SHOW_PART:
+    case SHOW_OF_INT:
+        cell->figure = *(const int *)field;
+        break;
+    case SHOW_OF_LONG:
+        cell->figure = (double)*(const long *)field;
+        break;
+    case SHOW_OF_BOOL:
+        cell->flag = *(const bool *)field;
+        break;
+    case SHOW_OF_STRING:
+        cell->words = *(const char *const *)field;
+        break;
+    case SHOW_OF_TEXT:
+        cell->words = text_string(field);
+        break;
+    case SHOW_NO_FIELD:
         break;
     }
 }

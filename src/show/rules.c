@@ -10,11 +10,6 @@ static const struct rules_row *row_of(const void *answer, size_t row)
     return &((const struct rules_answer *)answer)->rows[row];
 }
 
-static const void *row_at(const void *answer, size_t row)
-{
-    return row_of(answer, row);
-}
-
 static void get_severity(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->words = row_of(answer, row)->severity == NULL ? "" : row_of(answer, row)->severity;
@@ -100,19 +95,19 @@ static void get_from_memory(const void *answer, size_t row, struct show_cell *ce
     show_made_done(cell);
 }
 
-#define OF_ROW(member) .at = row_at, SHOW_STRING(struct rules_row, member)
+#define OF_ROW(member) SHOW_IN(struct rules_answer, rows, struct rules_row, member)
 
 static const struct show_column columns[] = {
-    {.key = "id", .heading = "ID", .faces = SHOW_ROWS | SHOW_JSON, OF_ROW(id)},
-    {.key = "rules", .heading = "FOR", .faces = SHOW_ROWS | SHOW_JSON, OF_ROW(rules)},
-    {.key = "name", .heading = "WHAT", .faces = SHOW_ROWS | SHOW_JSON, .wrap = 30, OF_ROW(name)},
+    {.key = "id", .heading = "ID", .faces = SHOW_COMMAND, OF_ROW(id)},
+    {.key = "rules", .heading = "FOR", .faces = SHOW_COMMAND, OF_ROW(rules)},
+    {.key = "name", .heading = "WHAT", .faces = SHOW_COMMAND, .wrap = 30, OF_ROW(name)},
     {.key = "severity", .faces = SHOW_DATA, .get = get_severity, .null_if_empty = true},
-    {.key = "value", .heading = "VALUE", .faces = SHOW_ROWS | SHOW_JSON, .get = get_value},
-    {.key = "clause", .heading = "CLAUSE", .faces = SHOW_ROWS | SHOW_JSON, .wrap = 18, .get = get_clause},
+    {.key = "value", .heading = "VALUE", .faces = SHOW_COMMAND, .get = get_value},
+    {.key = "clause", .heading = "CLAUSE", .faces = SHOW_COMMAND, .wrap = 18, .get = get_clause},
     {.key = "edition", .faces = SHOW_DATA, .get = get_edition},
     {.key = "source", .faces = SHOW_DATA, .get = get_source},
     {.key = "note", .faces = SHOW_DATA, .get = get_note, .null_if_empty = true},
-    {.key = "from_memory", .heading = "FROM MEMORY", .faces = SHOW_ROWS | SHOW_JSON, .get = get_from_memory},
+    {.key = "from_memory", .heading = "FROM MEMORY", .faces = SHOW_COMMAND, .get = get_from_memory},
 };
 
 const struct show_rows show_rules_rows = {columns, sizeof columns / sizeof columns[0]};

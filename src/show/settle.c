@@ -34,32 +34,19 @@ static const struct settle_move *move_of(const void *answer, size_t row)
     return &((const struct settle_answer *)answer)->moves[row];
 }
 
-static const void *appliance_at(const void *answer, size_t row)
-{
-    return move_of(answer, row)->appliance;
-}
-
-static const void *from_at(const void *answer, size_t row)
-{
-    return move_of(answer, row)->from;
-}
-
-static const void *to_at(const void *answer, size_t row)
-{
-    return move_of(answer, row)->to;
-}
-
 static void get_aim(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->words = aims[move_of(answer, row)->aim].word;
 }
 
+#define LOAD(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, appliance, struct appliance, member)
+#define FROM(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, from, struct branch, member)
+#define TO(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, to, struct branch, member)
+
 static const struct show_column columns[] = {
-    {.key = "aim", .faces = SHOW_CSV, .get = get_aim},
-    {.key = "appliance", .faces = SHOW_DATA, .at = appliance_at, SHOW_STRING(struct appliance, id)},
-    {.key = "name", .faces = SHOW_JSON, .at = appliance_at, SHOW_STRING(struct appliance, name)},
-    {.key = "from", .faces = SHOW_DATA, .at = from_at, SHOW_STRING(struct branch, id)},
-    {.key = "to", .faces = SHOW_DATA, .at = to_at, SHOW_STRING(struct branch, id)},
+    {.key = "aim", .faces = SHOW_CSV, .get = get_aim}, {.key = "appliance", .faces = SHOW_DATA, LOAD(id)},
+    {.key = "name", .faces = SHOW_JSON, LOAD(name)},   {.key = "from", .faces = SHOW_DATA, FROM(id)},
+    {.key = "to", .faces = SHOW_DATA, TO(id)},
 };
 
 const struct show_rows show_settle_rows = {columns, sizeof columns / sizeof columns[0]};

@@ -9,16 +9,6 @@ static const struct legs_change *change_of(const void *answer, size_t row)
     return &((const struct legs_answer *)answer)->changes[row];
 }
 
-static const void *panel_at(const void *answer, size_t row)
-{
-    return change_of(answer, row)->panel;
-}
-
-static const void *branch_at(const void *answer, size_t row)
-{
-    return change_of(answer, row)->branch;
-}
-
 static void get_basis(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->words = change_of(answer, row)->busiest ? "busiest" : "all";
@@ -34,11 +24,12 @@ static void get_to(const void *answer, size_t row, struct show_cell *cell)
     cell->words = legs_word(change_of(answer, row)->to);
 }
 
+#define PANEL(member) SHOW_VIA(struct legs_answer, changes, struct legs_change, panel, struct panel, member)
+#define BRANCH(member) SHOW_VIA(struct legs_answer, changes, struct legs_change, branch, struct branch, member)
+
 static const struct show_column columns[] = {
-    {.key = "panel", .faces = SHOW_CSV, .at = panel_at, SHOW_STRING(struct panel, id)},
-    {.key = "basis", .faces = SHOW_CSV, .get = get_basis},
-    {.key = "branch", .faces = SHOW_DATA, .at = branch_at, SHOW_STRING(struct branch, id)},
-    {.key = "from", .faces = SHOW_DATA, .get = get_from},
+    {.key = "panel", .faces = SHOW_CSV, PANEL(id)},    {.key = "basis", .faces = SHOW_CSV, .get = get_basis},
+    {.key = "branch", .faces = SHOW_DATA, BRANCH(id)}, {.key = "from", .faces = SHOW_DATA, .get = get_from},
     {.key = "to", .faces = SHOW_DATA, .get = get_to},
 };
 

@@ -7,29 +7,9 @@ static const struct supply_branch *band_of(const void *answer, size_t row)
     return &((const struct supply_answer *)answer)->branches[row];
 }
 
-static const void *band_at(const void *answer, size_t row)
-{
-    return band_of(answer, row);
-}
-
 static const void *branch_at(const void *answer, size_t row)
 {
     return &((const struct supply_answer *)answer)->house->branches[band_of(answer, row)->branch];
-}
-
-static const void *low_at(const void *answer, size_t row)
-{
-    return band_of(answer, row)->ends[SUPPLY_LOW];
-}
-
-static const void *nominal_at(const void *answer, size_t row)
-{
-    return band_of(answer, row)->ends[SUPPLY_NOMINAL];
-}
-
-static const void *high_at(const void *answer, size_t row)
-{
-    return band_of(answer, row)->ends[SUPPLY_HIGH];
 }
 
 static json_t *end_json(const struct branch_assessment *result)
@@ -43,17 +23,17 @@ static json_t *end_json(const struct branch_assessment *result)
 
 static void get_low(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->part = end_json(low_at(answer, row));
+    cell->part = end_json(band_of(answer, row)->ends[SUPPLY_LOW]);
 }
 
 static void get_nominal(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->part = end_json(nominal_at(answer, row));
+    cell->part = end_json(band_of(answer, row)->ends[SUPPLY_NOMINAL]);
 }
 
 static void get_high(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->part = end_json(high_at(answer, row));
+    cell->part = end_json(band_of(answer, row)->ends[SUPPLY_HIGH]);
 }
 
 static void get_status(const void *answer, size_t row, struct show_cell *cell)
@@ -66,49 +46,28 @@ static void get_said(const void *answer, size_t row, struct show_cell *cell)
     cell->words = show_verdict_said(band_of(answer, row)->worst->verdict);
 }
 
+#define BAND(member) SHOW_IN(struct supply_answer, branches, struct supply_branch, member)
+#define BRANCH(member) .at = branch_at, SHOW_FIELD(struct branch, member)
+#define LOW(member)                                                                                                    \
+    SHOW_VIA(struct supply_answer, branches, struct supply_branch, ends[SUPPLY_LOW], struct branch_assessment, member)
+#define NOMINAL(member)                                                                                                \
+    SHOW_VIA(struct supply_answer, branches, struct supply_branch, ends[SUPPLY_NOMINAL], struct branch_assessment,     \
+             member)
+#define HIGH(member)                                                                                                   \
+    SHOW_VIA(struct supply_answer, branches, struct supply_branch, ends[SUPPLY_HIGH], struct branch_assessment, member)
+
 static const struct show_column columns[] = {
-    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS | SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
-    {.key = "breaker_a",
-     .heading = "BREAKER",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = branch_at,
-     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_COMMAND, BRANCH(id)},
+    {.key = "breaker_a", .heading = "BREAKER", .faces = SHOW_COMMAND, BRANCH(breaker_a)},
     {.key = "low", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_low},
     {.key = "nominal", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_nominal},
     {.key = "high", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_high},
-    {.key = "low_planning_a",
-     .heading = "LOW A",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = low_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "nominal_planning_a",
-     .heading = "NOMINAL A",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = nominal_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "high_planning_a",
-     .heading = "HIGH A",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = high_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "low_power_w",
-     .heading = "LOW W",
-     .faces = SHOW_ROWS,
-     .at = low_at,
-     SHOW_DOUBLE(struct branch_assessment, all.power_w)},
-    {.key = "high_power_w",
-     .heading = "HIGH W",
-     .faces = SHOW_ROWS,
-     .at = high_at,
-     SHOW_DOUBLE(struct branch_assessment, all.power_w)},
-    {.key = "worse",
-     .heading = "WORSE",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = band_at,
-     SHOW_STRING(struct supply_branch, worse)},
+    {.key = "low_planning_a", .heading = "LOW A", .decimals = 2, .faces = SHOW_ROWS, LOW(all.planning_a)},
+    {.key = "nominal_planning_a", .heading = "NOMINAL A", .decimals = 2, .faces = SHOW_ROWS, NOMINAL(all.planning_a)},
+    {.key = "high_planning_a", .heading = "HIGH A", .decimals = 2, .faces = SHOW_ROWS, HIGH(all.planning_a)},
+    {.key = "low_power_w", .heading = "LOW W", .faces = SHOW_ROWS, LOW(all.power_w)},
+    {.key = "high_power_w", .heading = "HIGH W", .faces = SHOW_ROWS, HIGH(all.power_w)},
+    {.key = "worse", .heading = "WORSE", .faces = SHOW_COMMAND, BAND(worse)},
     {.heading = "VERDICT", .faces = SHOW_TERMINAL, .get = get_said},
     {.key = "status", .faces = SHOW_DATA, .get = get_status},
 };

@@ -34,11 +34,6 @@ static const void *side_at(const struct branch_assessment *side)
     return side == NULL ? &none : side;
 }
 
-static const void *branch_at(const void *answer, size_t row)
-{
-    return row_of(answer, row)->branch;
-}
-
 static const void *was_at(const void *answer, size_t row)
 {
     return side_at(was_of(answer, row));
@@ -128,41 +123,21 @@ static void get_fits(const void *answer, size_t row, struct show_cell *cell)
     cell->part = fits_json(row_of(answer, row)->fit);
 }
 
+#define BRANCH(member) SHOW_VIA(struct try_answer, rows, struct try_row, branch, struct branch, member)
+#define WAS(member) .at = was_at, SHOW_FIELD(struct branch_assessment, member)
+#define THEN(member) .at = then_at, SHOW_FIELD(struct branch_assessment, member)
+
 static const struct show_column columns[] = {
-    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, .at = branch_at, SHOW_STRING(struct branch, id)},
-    {.key = "breaker_a",
-     .heading = "BREAKER",
-     .faces = SHOW_ROWS,
-     .at = branch_at,
-     SHOW_DOUBLE(struct branch, breaker_a)},
+    {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, BRANCH(id)},
+    {.key = "breaker_a", .heading = "BREAKER", .faces = SHOW_ROWS, BRANCH(breaker_a)},
     {.heading = "BEFORE", .faces = SHOW_TERMINAL, .get = get_was_said},
     {.key = "before_status", .faces = SHOW_CSV, .get = get_was},
-    {.key = "before_all_planning_a",
-     .heading = "ALL ON",
-     .decimals = 1,
-     .faces = SHOW_ROWS,
-     .at = was_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "before_planning_a",
-     .heading = "BUSIEST",
-     .decimals = 1,
-     .faces = SHOW_ROWS,
-     .at = was_at,
-     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "before_all_planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_ROWS, WAS(all.planning_a)},
+    {.key = "before_planning_a", .heading = "BUSIEST", .decimals = 1, .faces = SHOW_ROWS, WAS(other.planning_a)},
     {.heading = "AFTER", .faces = SHOW_TERMINAL, .get = get_then_said},
     {.key = "after_status", .faces = SHOW_CSV, .get = get_then},
-    {.key = "after_all_planning_a",
-     .heading = "ALL ON",
-     .decimals = 1,
-     .faces = SHOW_ROWS,
-     .at = then_at,
-     SHOW_DOUBLE(struct branch_assessment, all.planning_a)},
-    {.key = "after_planning_a",
-     .heading = "BUSIEST",
-     .decimals = 1,
-     .faces = SHOW_ROWS,
-     .at = then_at,
-     SHOW_DOUBLE(struct branch_assessment, other.planning_a)},
+    {.key = "after_all_planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_ROWS, THEN(all.planning_a)},
+    {.key = "after_planning_a", .heading = "BUSIEST", .decimals = 1, .faces = SHOW_ROWS, THEN(other.planning_a)},
     {.key = "before", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_before_json},
     {.key = "after", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_after_json},
     {.key = "class", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_class},

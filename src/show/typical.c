@@ -20,23 +20,18 @@ static void get_rules(const void *answer, size_t row, struct show_cell *cell)
     cell->words = strcmp(typical->rules, "*") == 0 ? "all" : typical->rules;
 }
 
-#define OF_ROW(member) .at = row_at, SHOW_STRING(struct ref_typical, member)
-#define FIGURE_OF_ROW(member) .at = row_at, SHOW_DOUBLE(struct ref_typical, member)
+#define OF_ROW(member) .at = row_at, SHOW_FIELD(struct ref_typical, member)
 
 static const struct show_column columns[] = {
-    {.key = "id", .heading = "ID", .faces = SHOW_ROWS | SHOW_JSON, OF_ROW(id)},
-    {.key = "name", .heading = "WHAT", .faces = SHOW_ROWS | SHOW_JSON, .wrap = 22, OF_ROW(name)},
+    {.key = "id", .heading = "ID", .faces = SHOW_COMMAND, OF_ROW(id)},
+    {.key = "name", .heading = "WHAT", .faces = SHOW_COMMAND, .wrap = 22, OF_ROW(name)},
     {.key = "rules", .heading = "FOR", .faces = SHOW_ROWS, .kind = SHOW_WORDS, .get = get_rules},
     {.key = "rules", .faces = SHOW_JSON, OF_ROW(rules)},
-    {.key = "low_w", .heading = "LOW W", .faces = SHOW_ROWS | SHOW_JSON, FIGURE_OF_ROW(low_w)},
-    {.key = "typical_w", .heading = "TYPICAL W", .faces = SHOW_ROWS | SHOW_JSON, FIGURE_OF_ROW(typical_w)},
-    {.key = "high_w", .heading = "HIGH W", .faces = SHOW_ROWS | SHOW_JSON, FIGURE_OF_ROW(high_w)},
-    {.key = "hours_day", .heading = "H/DAY", .faces = SHOW_ROWS | SHOW_JSON, .decimals = 2, FIGURE_OF_ROW(hours_day)},
-    {.key = "standby_w",
-     .heading = "STANDBY W",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .decimals = 1,
-     FIGURE_OF_ROW(standby_w)},
+    {.key = "low_w", .heading = "LOW W", .faces = SHOW_COMMAND, OF_ROW(low_w)},
+    {.key = "typical_w", .heading = "TYPICAL W", .faces = SHOW_COMMAND, OF_ROW(typical_w)},
+    {.key = "high_w", .heading = "HIGH W", .faces = SHOW_COMMAND, OF_ROW(high_w)},
+    {.key = "hours_day", .heading = "H/DAY", .faces = SHOW_COMMAND, .decimals = 2, OF_ROW(hours_day)},
+    {.key = "standby_w", .heading = "STANDBY W", .faces = SHOW_COMMAND, .decimals = 1, OF_ROW(standby_w)},
     {.key = "edition", .faces = SHOW_JSON, OF_ROW(edition)},
     {.key = "source", .faces = SHOW_DATA, OF_ROW(source)},
 };

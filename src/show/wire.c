@@ -149,30 +149,12 @@ static void write_heading(const struct wire_answer *answer, struct text *text)
     text_add(text, "\n\n");
 }
 
-static const void *feeder_at(const void *answer, size_t row)
-{
-    return &((const struct wire_answer *)answer)->feeders[row];
-}
+#define FEEDER(member) SHOW_IN(struct wire_answer, feeders, struct wire_feeder, member)
 
 static const struct show_column feeder_columns[] = {
-    {.key = "panel",
-     .heading = "FEEDER OF",
-     .wrap = 20,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = feeder_at,
-     SHOW_STRING(struct wire_feeder, panel)},
-    {.key = "current_a",
-     .heading = "LARGEST LEG A",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = feeder_at,
-     SHOW_DOUBLE(struct wire_feeder, current_a)},
-    {.key = "drop_percent",
-     .heading = "DROP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = feeder_at,
-     SHOW_DOUBLE(struct wire_feeder, drop_percent)},
+    {.key = "panel", .heading = "FEEDER OF", .wrap = 20, .faces = SHOW_COMMAND, FEEDER(panel)},
+    {.key = "current_a", .heading = "LARGEST LEG A", .decimals = 2, .faces = SHOW_COMMAND, FEEDER(current_a)},
+    {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_COMMAND, FEEDER(drop_percent)},
 };
 
 static const struct show_rows feeder_rows = {feeder_columns, sizeof feeder_columns / sizeof feeder_columns[0]};

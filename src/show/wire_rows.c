@@ -16,16 +16,6 @@ static const struct wire_answer *of(const void *answer)
 
 /* ------------------------------------------------------------------ branches ------------------------------ */
 
-static const void *wire_at(const void *answer, size_t row)
-{
-    return &of(answer)->branches[row];
-}
-
-static const void *branch_at(const void *answer, size_t row)
-{
-    return of(answer)->branches[row].branch;
-}
-
 static void get_worst(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct wire_branch *wire = &of(answer)->branches[row];
@@ -85,7 +75,7 @@ static void get_segments(const void *answer, size_t row, struct show_cell *cell)
 /* In words where the feeder alone uses the limit up. */
 static void get_advisory(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct wire_branch *wire = wire_at(answer, row);
+    const struct wire_branch *wire = &of(answer)->branches[row];
     if (isnan(wire->allowed_percent)) {
         return;
     }
@@ -98,56 +88,24 @@ static void get_advisory(const void *answer, size_t row, struct show_cell *cell)
     show_made_done(cell);
 }
 
+#define WIRE(member) SHOW_IN(struct wire_answer, branches, struct wire_branch, member)
+#define BRANCH(member) SHOW_VIA(struct wire_answer, branches, struct wire_branch, branch, struct branch, member)
+
 static const struct show_column wire_columns[] = {
-    {.key = "branch",
-     .heading = "BRANCH",
-     .wrap = 20,
-     .faces = SHOW_ROWS,
-     .at = branch_at,
-     SHOW_STRING(struct branch, id)},
-    {.key = "id", .faces = SHOW_JSON, .at = branch_at, SHOW_STRING(struct branch, id)},
+    {.key = "branch", .heading = "BRANCH", .wrap = 20, .faces = SHOW_ROWS, BRANCH(id)},
+    {.key = "id", .faces = SHOW_JSON, BRANCH(id)},
     {.key = "solved", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_solved},
     {.key = "outlets", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_outlets},
     {.key = "segments", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_segments},
     {.key = "worst_outlet", .heading = "WORST OUTLET", .wrap = 22, .faces = SHOW_ROWS, .get = get_worst},
-    {.key = "voltage_v",
-     .heading = "VOLT",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, voltage_v)},
-    {.key = "drop_percent",
-     .heading = "DROP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, drop_percent)},
+    {.key = "voltage_v", .heading = "VOLT", .decimals = 2, .faces = SHOW_ROWS, WIRE(voltage_v)},
+    {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_ROWS, WIRE(drop_percent)},
     {.heading = "ADVISORY %", .right = true, .faces = SHOW_TERMINAL, .get = get_advisory},
-    {.key = "advisory_percent", .faces = SHOW_CSV, .at = wire_at, SHOW_DOUBLE(struct wire_branch, allowed_percent)},
-    {.key = "current_a",
-     .heading = "LARGEST A",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, current_a)},
-    {.key = "loss_w",
-     .heading = "LOSS W",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, loss_w)},
-    {.key = "loss_kwh_year",
-     .heading = "KWH/YEAR",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = wire_at,
-     SHOW_DOUBLE(struct wire_branch, loss_kwh_year)},
-    {.key = "loss_cost_year",
-     .heading = "COST/YEAR",
-     .right = true,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = wire_at,
-     SHOW_STRING(struct wire_branch, loss_cost_year)},
+    {.key = "advisory_percent", .faces = SHOW_CSV, WIRE(allowed_percent)},
+    {.key = "current_a", .heading = "LARGEST A", .decimals = 2, .faces = SHOW_ROWS, WIRE(current_a)},
+    {.key = "loss_w", .heading = "LOSS W", .decimals = 2, .faces = SHOW_COMMAND, WIRE(loss_w)},
+    {.key = "loss_kwh_year", .heading = "KWH/YEAR", .decimals = 2, .faces = SHOW_COMMAND, WIRE(loss_kwh_year)},
+    {.key = "loss_cost_year", .heading = "COST/YEAR", .right = true, .faces = SHOW_COMMAND, WIRE(loss_cost_year)},
 };
 
 const struct show_rows show_wire_rows = {wire_columns, sizeof wire_columns / sizeof wire_columns[0]};
@@ -193,103 +151,34 @@ static void get_path_feet(const void *answer, size_t row, struct show_cell *cell
     cell->figure = ((const struct wire_point *)point_at(answer, row))->path_m / M_PER_FT;
 }
 
+#define POINT(member) .at = point_at, SHOW_FIELD(struct wire_point, member)
+
 static const struct show_column point_columns[] = {
     {.title = "Outlet", .faces = SHOW_PRINT, .weight = 40, .get = get_name},
-    {.title = "Cable from the panel",
-     .unit = "ft",
-     .kind = SHOW_FIGURE,
-     .decimals = 1,
-     .faces = SHOW_PAPER,
-     .weight = 20,
-     .asked = in_feet,
-     .get = get_path_feet},
-    {.title = "Cable from the panel",
-     .unit = "m",
-     .decimals = 1,
-     .faces = SHOW_PAPER,
-     .weight = 20,
-     .asked = in_metres,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, path_m)},
-    {.key = "outlet",
-     .heading = "OUTLET",
-     .wrap = 20,
-     .faces = SHOW_ROWS,
-     .at = point_at,
-     SHOW_STRING(struct wire_point, id)},
-    {.key = "name",
-     .heading = "NAME",
-     .wrap = 24,
-     .faces = SHOW_ROWS,
-     .at = point_at,
-     SHOW_STRING(struct wire_point, name)},
-    {.key = "voltage_v",
-     .title = "Voltage",
-     .unit = "V",
-     .heading = "VOLT",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_PRINT,
-     .weight = 14,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, voltage_v)},
-    {.key = "drop_percent",
-     .title = "Drop",
-     .unit = "%",
-     .heading = "DROP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_PRINT,
-     .weight = 12,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, drop_percent)},
-    {.key = "fault_min_a",
-     .title = "Least fault current",
-     .unit = "A",
-     .heading = "FAULT A",
-     .decimals = 0,
-     .faces = SHOW_ROWS | SHOW_PRINT,
-     .weight = 14,
-     .asked = has_fault,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, fault_min_a)},
-    {.key = "from",
-     .heading = "FED FROM",
-     .wrap = 20,
-     .faces = SHOW_ROWS,
-     .at = point_at,
-     SHOW_STRING(struct wire_point, from)},
-    {.heading = "METRE",
-     .decimals = 1,
-     .faces = SHOW_TERMINAL,
-     .asked = in_metres,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, length_m)},
-    {.key = "length_m", .faces = SHOW_CSV, .at = point_at, SHOW_DOUBLE(struct wire_point, length_m)},
+    {SHOW_NAMED(NULL, NULL, "Cable from the panel", "ft"), .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_PAPER,
+     .weight = 20, .asked = in_feet, .get = get_path_feet},
+    {SHOW_NAMED(NULL, NULL, "Cable from the panel", "m"), .decimals = 1, .faces = SHOW_PAPER, .weight = 20,
+     .asked = in_metres, POINT(path_m)},
+    {.key = "outlet", .heading = "OUTLET", .wrap = 20, .faces = SHOW_ROWS, POINT(id)},
+    {.key = "name", .heading = "NAME", .wrap = 24, .faces = SHOW_ROWS, POINT(name)},
+    {SHOW_NAMED("voltage_v", "VOLT", "Voltage", "V"), .decimals = 2, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 14,
+     POINT(voltage_v)},
+    {SHOW_NAMED("drop_percent", "DROP %", "Drop", "%"), .decimals = 2, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 12,
+     POINT(drop_percent)},
+    {SHOW_NAMED("fault_min_a", "FAULT A", "Least fault current", "A"), .decimals = 0, .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 14, .asked = has_fault, POINT(fault_min_a)},
+    {.key = "from", .heading = "FED FROM", .wrap = 20, .faces = SHOW_ROWS, POINT(from)},
+    {.heading = "METRE", .decimals = 1, .faces = SHOW_TERMINAL, .asked = in_metres, POINT(length_m)},
+    {.key = "length_m", .faces = SHOW_CSV, POINT(length_m)},
     {.heading = "FEET", .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_TERMINAL, .asked = in_feet, .get = get_feet},
-    {.key = "current_a",
-     .title = "Current to it",
-     .unit = "A",
-     .heading = "AMPERE",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_PRINT,
-     .weight = 16,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, current_a)},
-    {.key = "loss_w",
-     .heading = "LOSS W",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = point_at,
-     SHOW_DOUBLE(struct wire_point, loss_w)},
+    {SHOW_NAMED("current_a", "AMPERE", "Current to it", "A"), .decimals = 2, .faces = SHOW_ROWS | SHOW_PRINT,
+     .weight = 16, POINT(current_a)},
+    {.key = "loss_w", .heading = "LOSS W", .decimals = 2, .faces = SHOW_ROWS, POINT(loss_w)},
 };
 
 const struct show_rows show_point_rows = {point_columns, sizeof point_columns / sizeof point_columns[0]};
 
 /* ------------------------------------------------------------------ studies ------------------------------- */
-
-static const void *break_at(const void *answer, size_t row)
-{
-    return &of(answer)->breaks[row];
-}
 
 static void get_remark(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -297,171 +186,59 @@ static void get_remark(const void *answer, size_t row, struct show_cell *cell)
     cell->words = !made->solved ? "cannot be fed" : made->over ? "over the wire's ampacity" : "";
 }
 
+#define BREAK(member) SHOW_IN(struct wire_answer, breaks, struct wire_break, member)
+
 static const struct show_column break_columns[] = {
-    {.key = "from",
-     .heading = "BROKEN FROM",
-     .wrap = 20,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_STRING(struct wire_break, from)},
-    {.key = "to",
-     .heading = "TO",
-     .wrap = 20,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_STRING(struct wire_break, to)},
-    {.key = "solved", .faces = SHOW_JSON, .at = break_at, SHOW_BOOL(struct wire_break, solved)},
-    {.key = "worst_outlet",
-     .heading = "WORST OUTLET",
-     .wrap = 20,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_STRING(struct wire_break, worst_outlet)},
-    {.key = "voltage_v",
-     .heading = "VOLT",
-     .decimals = 2,
-     .faces = SHOW_ROWS,
-     .at = break_at,
-     SHOW_DOUBLE(struct wire_break, voltage_v)},
-    {.key = "drop_percent",
-     .heading = "DROP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_DOUBLE(struct wire_break, drop_percent)},
-    {.key = "current_a",
-     .heading = "LARGEST A",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_DOUBLE(struct wire_break, current_a)},
-    {.key = "ampacity_a",
-     .heading = "WIRE A",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = break_at,
-     SHOW_DOUBLE(struct wire_break, ampacity_a)},
-    {.key = "over", .faces = SHOW_JSON, .at = break_at, SHOW_BOOL(struct wire_break, over)},
+    {.key = "from", .heading = "BROKEN FROM", .wrap = 20, .faces = SHOW_COMMAND, BREAK(from)},
+    {.key = "to", .heading = "TO", .wrap = 20, .faces = SHOW_COMMAND, BREAK(to)},
+    {.key = "solved", .faces = SHOW_JSON, BREAK(solved)},
+    {.key = "worst_outlet", .heading = "WORST OUTLET", .wrap = 20, .faces = SHOW_COMMAND, BREAK(worst_outlet)},
+    {.key = "voltage_v", .heading = "VOLT", .decimals = 2, .faces = SHOW_ROWS, BREAK(voltage_v)},
+    {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_COMMAND, BREAK(drop_percent)},
+    {.key = "current_a", .heading = "LARGEST A", .decimals = 2, .faces = SHOW_COMMAND, BREAK(current_a)},
+    {.key = "ampacity_a", .heading = "WIRE A", .decimals = 1, .faces = SHOW_COMMAND, BREAK(ampacity_a)},
+    {.key = "over", .faces = SHOW_JSON, BREAK(over)},
     {.key = "remark", .heading = "", .wrap = 24, .faces = SHOW_ROWS, .get = get_remark},
 };
 
 const struct show_rows show_break_rows = {break_columns, sizeof break_columns / sizeof break_columns[0]};
 
-static const void *start_at(const void *answer, size_t row)
-{
-    return &of(answer)->starts[row];
-}
+#define START(member) SHOW_IN(struct wire_answer, starts, struct wire_start, member)
 
 static const struct show_column start_columns[] = {
-    {.key = "outlet",
-     .heading = "OUTLET",
-     .wrap = 20,
-     .faces = SHOW_ROWS,
-     .at = start_at,
-     SHOW_STRING(struct wire_start, id)},
-    {.key = "id", .faces = SHOW_JSON, .at = start_at, SHOW_STRING(struct wire_start, id)},
-    {.key = "running_v",
-     .heading = "RUNNING V",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = start_at,
-     SHOW_DOUBLE(struct wire_start, running_v)},
-    {.key = "starting_v",
-     .heading = "STARTING V",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = start_at,
-     SHOW_DOUBLE(struct wire_start, starting_v)},
-    {.key = "dip_percent",
-     .heading = "DIP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = start_at,
-     SHOW_DOUBLE(struct wire_start, dip_percent)},
-    {.key = "lamp_loss_percent",
-     .heading = "LAMPS LOSE %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = start_at,
-     SHOW_DOUBLE(struct wire_start, lamp_loss_percent)},
+    {.key = "outlet", .heading = "OUTLET", .wrap = 20, .faces = SHOW_ROWS, START(id)},
+    {.key = "id", .faces = SHOW_JSON, START(id)},
+    {.key = "running_v", .heading = "RUNNING V", .decimals = 2, .faces = SHOW_COMMAND, START(running_v)},
+    {.key = "starting_v", .heading = "STARTING V", .decimals = 2, .faces = SHOW_COMMAND, START(starting_v)},
+    {.key = "dip_percent", .heading = "DIP %", .decimals = 2, .faces = SHOW_COMMAND, START(dip_percent)},
+    {SHOW_NAMED("lamp_loss_percent", "LAMPS LOSE %", NULL, NULL), .decimals = 2, .faces = SHOW_COMMAND,
+     START(lamp_loss_percent)},
 };
 
 const struct show_rows show_start_rows = {start_columns, sizeof start_columns / sizeof start_columns[0]};
 
-static const void *size_at(const void *answer, size_t row)
-{
-    return &of(answer)->sizes[row];
-}
+#define SIZE(member) SHOW_IN(struct wire_answer, sizes, struct wire_size, member)
 
 static const struct show_column size_columns[] = {
-    {.key = "size",
-     .heading = "SIZE",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = size_at,
-     SHOW_STRING(struct wire_size, size)},
-    {.key = "metal",
-     .heading = "METAL",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = size_at,
-     SHOW_STRING(struct wire_size, metal)},
-    {.key = "drop_percent",
-     .heading = "DROP %",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = size_at,
-     SHOW_DOUBLE(struct wire_size, drop_percent)},
-    {.key = "loss_w",
-     .heading = "LOSS W",
-     .decimals = 2,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = size_at,
-     SHOW_DOUBLE(struct wire_size, loss_w)},
-    {.key = "ampacity_a",
-     .heading = "AMPACITY A",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = size_at,
-     SHOW_DOUBLE(struct wire_size, ampacity_a)},
-    {.key = "small_limit_a",
-     .heading = "SMALL WIRE A",
-     .decimals = 1,
-     .faces = SHOW_ROWS,
-     .at = size_at,
-     SHOW_DOUBLE(struct wire_size, small_limit_a)},
-    {.key = "within", .faces = SHOW_JSON, .at = size_at, SHOW_BOOL(struct wire_size, within)},
-    {.key = "outside",
-     .heading = "OUTSIDE",
-     .wrap = 24,
-     .faces = SHOW_ROWS,
-     .at = size_at,
-     SHOW_STRING(struct wire_size, outside)},
+    {.key = "size", .heading = "SIZE", .faces = SHOW_COMMAND, SIZE(size)},
+    {.key = "metal", .heading = "METAL", .faces = SHOW_COMMAND, SIZE(metal)},
+    {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_COMMAND, SIZE(drop_percent)},
+    {.key = "loss_w", .heading = "LOSS W", .decimals = 2, .faces = SHOW_COMMAND, SIZE(loss_w)},
+    {.key = "ampacity_a", .heading = "AMPACITY A", .decimals = 1, .faces = SHOW_COMMAND, SIZE(ampacity_a)},
+    {.key = "small_limit_a", .heading = "SMALL WIRE A", .decimals = 1, .faces = SHOW_ROWS, SIZE(small_limit_a)},
+    {.key = "within", .faces = SHOW_JSON, SIZE(within)},
+    {.key = "outside", .heading = "OUTSIDE", .wrap = 24, .faces = SHOW_ROWS, SIZE(outside)},
 };
 
 const struct show_rows show_size_rows = {size_columns, sizeof size_columns / sizeof size_columns[0]};
 
-static const void *longest_at(const void *answer, size_t row)
-{
-    return &of(answer)->longest[row];
-}
+#define LONGEST(member) SHOW_IN(struct wire_answer, longest, struct wire_longest, member)
 
 static const struct show_column longest_columns[] = {
-    {.key = "size",
-     .heading = "SIZE",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = longest_at,
-     SHOW_STRING(struct wire_longest, size)},
-    {.key = "metal",
-     .heading = "METAL",
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = longest_at,
-     SHOW_STRING(struct wire_longest, metal)},
-    {.key = "longest_m",
-     .heading = "LONGEST M",
-     .decimals = 1,
-     .faces = SHOW_ROWS | SHOW_JSON,
-     .at = longest_at,
-     SHOW_DOUBLE(struct wire_longest, longest_m)},
-    {.heading = "LONGEST FT", .faces = SHOW_TERMINAL, .at = longest_at, SHOW_DOUBLE(struct wire_longest, longest_ft)},
+    {.key = "size", .heading = "SIZE", .faces = SHOW_COMMAND, LONGEST(size)},
+    {.key = "metal", .heading = "METAL", .faces = SHOW_COMMAND, LONGEST(metal)},
+    {.key = "longest_m", .heading = "LONGEST M", .decimals = 1, .faces = SHOW_COMMAND, LONGEST(longest_m)},
+    {.heading = "LONGEST FT", .faces = SHOW_TERMINAL, LONGEST(longest_ft)},
 };
 
 const struct show_rows show_longest_rows = {longest_columns, sizeof longest_columns / sizeof longest_columns[0]};

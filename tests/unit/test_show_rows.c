@@ -46,7 +46,7 @@ static const struct show_column columns[] = {
      .title = "Lamp",
      .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
      .at = lamp_at,
-     SHOW_STRING(struct lamp, name)},
+     SHOW_FIELD(struct lamp, name)},
     {.key = "power_w",
      .heading = "WATT",
      .title = "Power",
@@ -54,12 +54,12 @@ static const struct show_column columns[] = {
      .decimals = 1,
      .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT,
      .at = lamp_at,
-     SHOW_DOUBLE(struct lamp, power_w),
+     SHOW_FIELD(struct lamp, power_w),
      .total = total_power},
     {.key = "never", .title = "Never", .faces = SHOW_ROWS | SHOW_JSON | SHOW_PRINT, .asked = never, .get = get_made},
     {.key = "twice_w", .json_before = "power_w", .kind = SHOW_FIGURE, .faces = SHOW_DATA, .get = get_twice},
     {.key = "made", .title = "Made", .live = "made", .faces = SHOW_PAGE, .get = get_made},
-    {.key = "on", .faces = SHOW_DATA, .at = lamp_at, SHOW_BOOL(struct lamp, on)},
+    {.key = "on", .faces = SHOW_DATA, .at = lamp_at, SHOW_FIELD(struct lamp, on)},
 };
 
 static const struct show_rows rows = {columns, sizeof columns / sizeof columns[0]};

@@ -42,8 +42,8 @@ enum branch_halves branch_answer_halves(const struct branch_answer *answer);
 struct steps; /* ampsum/steps.h */
 
 /*
- * The working of the branch: steps_branch on its loads that are on, or on one half of each; none where both are mixed. The caller frees with steps_done. One place for the
- * terminal, the lessons' house and the local page.
+ * The working of the branch: steps_branch on its loads that are on, or on one half of each; none where both are mixed.
+ * The caller frees with steps_done. One place for the terminal, the lessons' house and the local page.
  */
 void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps);
 

@@ -32,8 +32,10 @@ struct fault_answer {
     size_t branch_count;
     size_t *panels; /* those asked about */
     size_t panel_count;
-    size_t danger_count; /* in what was asked about */
-    bool untold;         /* some device asked about has no published band, where loops are judged by one: a fuse */
+    size_t danger_count;           /* in what was asked about */
+    struct finding_list findings;  /* of the panels asked about, then of the branches */
+    const struct fault_point *far; /* the farthest point of the rows by its cable; NULL: none */
+    bool untold; /* some device asked about has no published band, where loops are judged by one: a fuse */
 };
 
 /* Answers for a house, which must outlive the answer. Never fails; free with fault_answer_done. */

@@ -24,7 +24,8 @@ struct wire_point {
     double path_m;    /* from the panel */
     double current_a; /* in the piece, as its loss */
     double loss_w;
-    double fault_min_a; /* the least current of a fault there (ampsum/fault_assess.h); NAN: not known, or the way back */
+    double
+        fault_min_a; /* the least current of a fault there (ampsum/fault_assess.h); NAN: not known, or the way back */
 };
 
 struct wire_branch {
@@ -40,8 +41,8 @@ struct wire_branch {
     double voltage_v;          /* there */
     double drop_percent;
     double drop_by_segments_percent; /* the same the other way, for the working */
-    double allowed_percent;          /* what the advisory limits leave for this branch; 0: its feeder alone uses them up */
-    double current_a;                /* the largest in any piece */
+    double allowed_percent; /* what the advisory limits leave for this branch; 0: its feeder alone uses them up */
+    double current_a;       /* the largest in any piece */
     double loss_w;
     double loss_kwh_year;       /* NAN where no schedule or no wire is known, or not asked for */
     const char *loss_cost_year; /* at the branch's own mean price; NULL where it has none */

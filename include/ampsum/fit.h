@@ -33,10 +33,11 @@ struct fit {
 
 /*
  * Judges `count` loads, each on a branch of its own in the house of `after` (branches do not change each other's
- * figures). What feeds (a generator) has room nowhere. The voltage comes first; then a plug-in load needs a place to plug into; then room: nothing that warns is
- * new, and the branch carries everything on. Else the fewest loads that must stay off (never refrigeration, medical
- * equipment, pumps of a sump or of heating), where nothing else warns anew; a medical load is never told to wait
- * for others. Lists and reasons live in `arena` and the assessments. Both assessments need their wires and texts.
+ * figures). What feeds (a generator) has room nowhere. The voltage comes first; then a plug-in load needs a place to
+ * plug into; then room: nothing that warns is new, and the branch carries everything on. Else the fewest loads that
+ * must stay off (never refrigeration, medical equipment, pumps of a sump or of heating), where nothing else warns anew;
+ * a medical load is never told to wait for others. Lists and reasons live in `arena` and the assessments. Both
+ * assessments need their wires and texts.
  */
 void fits_judge(const struct assessment *before, const struct assessment *after, struct arena *arena, struct fit *fits,
                 size_t count);

@@ -416,6 +416,10 @@ void *house_add_rows(struct house *house, enum kind kind, size_t count);
 /* The ID of row `index` of a kind; "" for the house. */
 const char *house_row_id(const struct house *house, enum kind kind, size_t index);
 
+/* What people call it: a branch's label, else its name (of a finished house: the ID where none was given), else its ID.
+ */
+const char *house_row_name(const struct house *house, enum kind kind, size_t index);
+
 /*
  * Index of the row with that ID, or NO_INDEX. Linear; for one look-up. The main panel is `main`.
  */

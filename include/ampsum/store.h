@@ -72,6 +72,14 @@ struct journal_entry {
 bool store_journal(struct store *store, struct arena *arena, struct journal_entry **ret_entries, size_t *ret_count,
                    struct error *error);
 
+/* What undoing and doing again would turn; NULL where there is nothing. */
+struct journal_ways {
+    const struct journal_entry *undo;
+    const struct journal_entry *redo;
+};
+
+struct journal_ways journal_ways(const struct journal_entry *entries, size_t count);
+
 struct meter_reading; /* ampsum/meter.h */
 
 /* What an import of meter readings did. */

@@ -70,6 +70,9 @@ struct arena;
 /* What the text holds as a string in the arena; the text is freed and empty then. */
 char *arena_text(struct arena *arena, struct text *text);
 
+/* A copy of the line at `*at`, which moves behind it; NULL at the end of the string. */
+const char *arena_line(struct arena *arena, const char **at);
+
 /* A string in the arena, made as text_printf does. Checked: tests/unit/test_base.c. */
 char *arena_printf(struct arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

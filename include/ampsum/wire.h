@@ -13,9 +13,10 @@
 
 /*
  * A tree of cable from node 0 (the panel), or that tree closed to a ring by one more segment from one node back to the
- * panel; what hangs beside the cable between the two is a spur. Node k (1..node_count-1) hangs on parent[k] < k through resistance_ohm[k] (out and back: loop resistance
- * of a single-phase pair; one conductor for three-phase line to neutral). All arrays have node_count entries; those of
- * node 0 are not read. Reactance is left out: below 50 mm2 it is under a tenth of the resistance.
+ * panel; what hangs beside the cable between the two is a spur. Node k (1..node_count-1) hangs on parent[k] < k through
+ * resistance_ohm[k] (out and back: loop resistance of a single-phase pair; one conductor for three-phase line to
+ * neutral). All arrays have node_count entries; those of node 0 are not read. Reactance is left out: below 50 mm2 it is
+ * under a tenth of the resistance.
  */
 struct wire_network {
     size_t node_count;

@@ -5,10 +5,10 @@
  *
  * Single-phase cable (1 and 2 poles) counts two conductors. A 3-pole branch is solved line to neutral, one conductor, a
  * third of each load; its voltages are given line to line, its currents are line currents, its loss that of three
- * conductors. Where a load of a 2-pole branch is connected to two lines and the neutral of a three-phase supply (half of
- * it on each), the loop between the lines counts 2.25 conductors: a half's drop is that of its line and of the neutral,
- * |2 + (-1/2 - j sqrt 3 / 2)| in phase 1.5 I R of V / sqrt 3, and three conductors lose 3 I^2 R, I being sqrt 3 / 2 of
- * the loop's current.
+ * conductors. Where a load of a 2-pole branch is connected to two lines and the neutral of a three-phase supply (half
+ * of it on each), the loop between the lines counts 2.25 conductors: a half's drop is that of its line and of the
+ * neutral, |2 + (-1/2 - j sqrt 3 / 2)| in phase 1.5 I R of V / sqrt 3, and three conductors lose 3 I^2 R, I being sqrt
+ * 3 / 2 of the loop's current.
  *
  * Checked: tests/unit/test_wiring.c, tests/outside/wire.tsv.
  */
@@ -134,8 +134,8 @@ double wiring_drop_by_segments_percent(const struct wiring *wiring, size_t node)
 bool wiring_is_of_ring(const struct wiring *wiring, size_t segment);
 
 /*
- * A ring broken at one of its segments: two chains from the panel, with the ring's loads. `segment` is the node at which the
- * broken segment ends, or node_count for the closing one. Free ret_open with wiring_done.
+ * A ring broken at one of its segments: two chains from the panel, with the ring's loads. `segment` is the node at
+ * which the broken segment ends, or node_count for the closing one. Free ret_open with wiring_done.
  */
 void wiring_break(const struct wiring *ring, size_t segment, struct wiring *ret_open);
 

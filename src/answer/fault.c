@@ -32,13 +32,22 @@ static void add_rows(struct fault_answer *answer, size_t branch)
     }
 }
 
-static size_t dangers(const struct finding_list *list)
+static void add_findings(struct fault_answer *answer, const struct finding_list *list)
 {
-    size_t count = 0;
     for (size_t i = 0; i < list->count; i++) {
-        count += list->finding[i].severity == SEVERITY_DANGER;
+        answer->danger_count += list->finding[i].severity == SEVERITY_DANGER;
     }
-    return count;
+    finding_list_append(answer->study->arena, &answer->findings, list);
+}
+
+static void find_far(struct fault_answer *answer)
+{
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const struct fault_point *point = answer->rows[i].point;
+        if (point != NULL && (answer->far == NULL || point->joined_m > answer->far->joined_m)) {
+            answer->far = point;
+        }
+    }
 }
 
 void answer_fault(const struct house *house, const struct fault_question *question, struct fault_answer *ret_answer)
@@ -49,19 +58,20 @@ void answer_fault(const struct house *house, const struct fault_question *questi
     ret_answer->rows = arena_array(arena, house->outlet_count + house->branch_count, sizeof *ret_answer->rows);
     ret_answer->branches = arena_array(arena, house->branch_count, sizeof *ret_answer->branches);
     ret_answer->panels = arena_array(arena, house->panel_count, sizeof *ret_answer->panels);
-    for (size_t i = 0; i < house->branch_count; i++) {
-        if (asked_branch(ret_answer, i)) {
-            add_rows(ret_answer, i);
-            ret_answer->danger_count += dangers(&ret_answer->study->branches[i].findings);
-            ret_answer->untold |= ret_answer->study->by_loop && isnan(ret_answer->study->branches[i].instant_a);
-        }
-    }
     for (size_t i = 0; i < house->panel_count; i++) {
         if (asked_panel(ret_answer, i)) {
             ret_answer->panels[ret_answer->panel_count++] = i;
-            ret_answer->danger_count += dangers(&ret_answer->study->panels[i].findings);
+            add_findings(ret_answer, &ret_answer->study->panels[i].findings);
         }
     }
+    for (size_t i = 0; i < house->branch_count; i++) {
+        if (asked_branch(ret_answer, i)) {
+            add_rows(ret_answer, i);
+            add_findings(ret_answer, &ret_answer->study->branches[i].findings);
+            ret_answer->untold |= ret_answer->study->by_loop && isnan(ret_answer->study->branches[i].instant_a);
+        }
+    }
+    find_far(ret_answer);
 }
 
 void fault_answer_done(struct fault_answer *answer)

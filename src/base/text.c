@@ -87,6 +87,17 @@ char *arena_text(struct arena *arena, struct text *text)
     return string;
 }
 
+const char *arena_line(struct arena *arena, const char **at)
+{
+    const char *line = *at;
+    const size_t length = strcspn(line, "\n");
+    if (line[0] == '\0') {
+        return NULL;
+    }
+    *at += length + (line[length] == '\n');
+    return arena_copy_length(arena, line, length);
+}
+
 char *arena_printf(struct arena *arena, const char *format, ...)
 {
     struct text text = {0};

@@ -126,6 +126,30 @@ const char *house_row_id(const struct house *house, enum kind kind, size_t index
     return id;
 }
 
+const char *house_row_name(const struct house *house, enum kind kind, size_t index)
+{
+    switch (kind) {
+    case KIND_HOUSE:
+        return house->name;
+    case KIND_PANEL:
+        return house->panels[index].name;
+    case KIND_ROOM:
+        return house->rooms[index].name;
+    case KIND_BRANCH:
+        return house->branches[index].label;
+    case KIND_OUTLET:
+        return house->outlets[index].name;
+    case KIND_APPLIANCE:
+        return house->appliances[index].name;
+    case KIND_SCENE:
+        return house->scenes[index].name;
+    case KIND_TARIFF:
+        return house->tariffs[index].name;
+    default:
+        return house_row_id(house, kind, index);
+    }
+}
+
 size_t house_find_near(const struct house *house, enum kind kind, const char *id, size_t near)
 {
     size_t count = 0;

@@ -23,14 +23,13 @@ void appliance_error(struct visit *visit)
 {
     struct text said = {0};
     page_add(visit, "<div role=\"alert\">");
-    for (const char *line = error_message(&visit->error); *line != '\0';) {
-        const size_t length = strcspn(line, "\n");
-        const char *own = own_part(arena_copy_length(visit->arena, line, length));
+    const char *at = error_message(&visit->error);
+    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
+        const char *own = own_part(line);
         if (strstr(text_string(&said), own) == NULL) {
             page_add(visit, "<p>%s</p>", own);
             text_printf(&said, "%s\n", own);
         }
-        line += length + (line[length] == '\n');
     }
     page_add(visit, "</div>\n");
     text_done(&said);

@@ -13,7 +13,7 @@ void ask_box(struct visit *visit)
     page_option(html, "", "anywhere", "");
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
-        page_option(html, room->id, room->name == NULL ? room->id : room->name, "");
+        page_option(html, room->id, room->name, "");
     }
     page_add(visit, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
                     "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");

@@ -163,11 +163,9 @@ static void answer_wrong(struct visit *visit, const char *next)
     visit->answer.status = 422;
     page_begin(visit, visit->offer.title == NULL ? "That can't be stored" : visit->offer.title);
     page_add(visit, "<div role=\"alert\">");
-    for (const char *line = error_message(&visit->error); *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        const char *whole = arena_copy_length(visit->arena, line, length);
+    const char *at = error_message(&visit->error);
+    for (const char *whole = NULL; (whole = arena_line(visit->arena, &at)) != NULL;) {
         page_add(visit, "<p>%s</p>", strncmp(whole, "form: ", 6) == 0 ? whole + 6 : whole);
-        line += length + (line[length] == '\n');
     }
     page_add(visit, "</div><p>Nothing was changed.</p>");
     if (offers) {

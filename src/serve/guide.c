@@ -2,7 +2,6 @@
  * The first house guide: the frame of its steps, and the page that shows where it stands. Each step is a page of its
  * own, so that a house of hundreds of appliances stays quick to read and to send.
  */
-#include <ctype.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -35,38 +34,7 @@ const char *guide_asked(const struct visit *visit, const char *name)
     return form_value(visit->post ? &visit->body : &visit->query, name);
 }
 
-/* ---- names */
-
-static const char *or_id(const char *name, const char *id)
-{
-    return name == NULL ? id : name;
-}
-
-const char *guide_name(const struct house *house, enum kind kind, size_t index)
-{
-    switch (kind) {
-    case KIND_HOUSE:
-        return house->name;
-    case KIND_PANEL:
-        return house->panels[index].name == NULL && index == 0
-                   ? "Main panel"
-                   : or_id(house->panels[index].name, house->panels[index].id);
-    case KIND_ROOM:
-        return or_id(house->rooms[index].name, house->rooms[index].id);
-    case KIND_BRANCH:
-        return house->branches[index].label;
-    case KIND_OUTLET:
-        return or_id(house->outlets[index].name, house->outlets[index].id);
-    case KIND_APPLIANCE:
-        return house->appliances[index].name;
-    case KIND_SCENE:
-        return or_id(house->scenes[index].name, house->scenes[index].id);
-    case KIND_TARIFF:
-        return or_id(house->tariffs[index].name, house->tariffs[index].id);
-    default:
-        return house_row_id(house, kind, index);
-    }
-}
+/* ---- values */
 
 bool guide_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name)
 {
@@ -96,36 +64,6 @@ void guide_add_rating(struct text *html, const struct house *house, size_t index
         html_add(html, "%zu x ", (size_t)appliance->count);
     }
     guide_add_value(html, house, KIND_APPLIANCE, index, keys[appliance->rating]);
-}
-
-/* True where `text` holds the word, any case; letters beyond ASCII as they are. */
-static bool holds_word(const char *text, const char *word)
-{
-    for (; *text != '\0'; text++) {
-        size_t at = 0;
-        while (word[at] != '\0' && tolower((unsigned char)text[at]) == tolower((unsigned char)word[at])) {
-            at++;
-        }
-        if (word[at] == '\0') {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* What is stored as the plate's or a guess is no typical rating, whatever its figure; else the row that holds name and
- * figure. */
-const struct ref_typical *guide_typical(const struct appliance *appliance)
-{
-    const bool own = appliance->rating_from == RATING_FROM_PLATE || appliance->rating_from == RATING_FROM_GUESS;
-    for (size_t i = 0; i < ref_typical_count && !own && appliance->rating == RATING_POWER; i++) {
-        const struct ref_typical *row = &ref_typical_rows[i];
-        if (row->typical_w == appliance->power_w &&
-            (holds_word(row->name, appliance->name) || holds_word(row->id, appliance->name))) {
-            return row;
-        }
-    }
-    return NULL;
 }
 
 /* ---- which page is whose */
@@ -246,7 +184,8 @@ static void add_way_part(struct visit *visit, const char *path, bool numbered)
         if ((steps[i].number != NULL) == numbered) {
             page_add(visit, "<li><a href=\"%s\"", steps[i].path);
             page_add(visit, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
-            page_add(visit, ">%s%s%s</a>", or_id(steps[i].number, ""), numbered ? ". " : "", steps[i].name);
+            page_add(visit, ">%s%s%s</a>", steps[i].number == NULL ? "" : steps[i].number, numbered ? ". " : "",
+                     steps[i].name);
             page_add(visit, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%zu</span></li>",
                      count);
         }
@@ -282,10 +221,9 @@ void guide_fault_box(struct visit *visit)
 {
     page_add(visit, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
                     "Nothing was changed.</strong></p><ul class=\"plain\">");
-    for (const char *line = error_message(&visit->error); *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        add_fault_line(visit, arena_copy_length(visit->arena, line, length));
-        line += length + (line[length] == '\n');
+    const char *at = error_message(&visit->error);
+    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
+        add_fault_line(visit, line);
     }
     page_add(visit, "</ul></div>\n");
 }
@@ -298,6 +236,15 @@ void guide_begin(struct visit *visit, const char *path, const char *title)
     }
     if (visit->post) {
         guide_fault_box(visit);
+    }
+}
+
+void guide_added(struct visit *visit, enum kind kind)
+{
+    size_t count = 0;
+    house_rows(visit->house, kind, &count);
+    if (form_has(&visit->query, "added") && count > 0) {
+        page_add(visit, "<p role=\"status\">Added: %s.</p>\n", house_row_name(visit->house, kind, count - 1));
     }
 }
 
@@ -337,7 +284,7 @@ void guide_list_begin(struct visit *visit, enum kind kind)
 void guide_list_buttons(struct visit *visit, enum kind kind, size_t index)
 {
     const char *id = house_row_id(visit->house, kind, index);
-    const char *name = guide_name(visit->house, kind, index);
+    const char *name = house_row_name(visit->house, kind, index);
     page_add(visit,
              "<span class=\"acts\"><a href=\"/build/correct/%s/%s\">Correct<span class=\"hidden\"> %s</span></a>",
              kind_word(kind), id, name);
@@ -360,8 +307,8 @@ static void add_steps(struct visit *visit, bool numbered)
     for (size_t i = 0; i < STEP_COUNT; i++) {
         if ((steps[i].number != NULL) == numbered) {
             const size_t count = step_count(visit->house, &steps[i]);
-            page_add(visit, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path, or_id(steps[i].number, ""),
-                     numbered ? ". " : "", steps[i].name);
+            page_add(visit, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path,
+                     steps[i].number == NULL ? "" : steps[i].number, numbered ? ". " : "", steps[i].name);
             if (count != NO_INDEX) {
                 page_add(visit, count == 0 ? ": none yet" : ": %zu", count);
             }

@@ -58,13 +58,15 @@ struct guide_form {
     enum kind kind;
     const char *id;                     /* "" where it is a new one */
     const char *prefix;                 /* before each name, where one form holds several lines; else "" */
-    const struct document *document;    /* of the house; NULL: none yet */
     const struct document_section *now; /* as it stands; NULL: a new one */
     struct form proposed;               /* values that a new one begins with; guide_form_end frees it */
     bool focus;                         /* the first field takes the focus */
     bool again;                         /* what was typed stands in visit->body, sent or not */
     const char *hint;                   /* in place of the help of its one field; NULL: that */
 };
+
+/* The form of a new one. */
+struct guide_form guide_form_new(struct visit *visit, enum kind kind);
 
 /* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
 const char *guide_form_value(const struct guide_form *form, const char *key);
@@ -128,6 +130,9 @@ void guide_begin(struct visit *visit, const char *path, const char *title);
 void guide_fault_box(struct visit *visit); /* what went wrong alone */
 void guide_end(struct visit *visit, const char *path);
 
+/* Names the line that was added last, where one was. */
+void guide_added(struct visit *visit, enum kind kind);
+
 /* A value of the address, or of the form where that is shown again. */
 const char *guide_asked(const struct visit *visit, const char *name);
 
@@ -135,9 +140,6 @@ const char *guide_asked(const struct visit *visit, const char *name);
 void guide_list_begin(struct visit *visit, enum kind kind);
 void guide_list_buttons(struct visit *visit, enum kind kind, size_t index);
 void guide_list_end(struct visit *visit);
-
-/* What people call a row: its name, label or ID. */
-const char *guide_name(const struct house *house, enum kind kind, size_t index);
 
 /* The page on which lines of a kind are added: that of the row, or of what the form says where index is NO_INDEX. */
 const char *guide_page_of(struct visit *visit, enum kind kind, size_t index);
@@ -147,10 +149,6 @@ bool guide_add_value(struct text *html, const struct house *house, enum kind kin
 
 /* Appends what an appliance takes, as it was given: `1500 W`, `2 x 9 W`. */
 void guide_add_rating(struct text *html, const struct house *house, size_t index);
-
-/* The row of the typical ratings that an appliance has its power from, by name and figure; NULL where there is none. */
-struct ref_typical;
-const struct ref_typical *guide_typical(const struct appliance *appliance);
 
 /* ---- the steps, shown again by guide_change.c where a value was wrong */
 

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_next.h"
 #include "ampsum/edit.h"
 #include "ampsum/freetext.h"
 #include "ampsum/store.h"
@@ -113,27 +114,6 @@ static unsigned legs_there(const struct house *house, enum kind kind, const stru
     return panel == NO_INDEX ? house_system_legs(house) : house->panels[panel].legs;
 }
 
-/*
- * The legs that a breaker in that space usually takes: a single pole those of its row in turn, with one or two
- * columns of spaces as the rule set has them; more poles the first ones.
- */
-static unsigned usual_legs(const struct house *house, unsigned there, int space, int poles)
-{
-    unsigned legs[3] = {LEG_A};
-    int count = 0;
-    for (unsigned leg = LEG_A; leg <= LEG_C; leg <<= 1) {
-        if ((there & leg) != 0) {
-            legs[count++] = leg;
-        }
-    }
-    const int row = house_has_two_columns(house) ? (space - 1) / 2 : space - 1;
-    unsigned taken = poles == 1 && count > 0 ? legs[row % count] : legs[0];
-    for (int i = 1; i < poles && i < count; i++) {
-        taken |= legs[i];
-    }
-    return taken;
-}
-
 /* Legs left as usual: those of the space. The person sees them in the list and can choose others. */
 static bool add_legs(struct visit *visit, struct document *document, enum kind kind, const char *id)
 {
@@ -147,8 +127,8 @@ static bool add_legs(struct visit *visit, struct document *document, enum kind k
     const char *poles = document_value(section, "poles");
     const char *position = document_value(section, "position");
     const long space = position == NULL ? (long)house->branch_count + 1 : strtol(position, NULL, 10);
-    const unsigned legs = usual_legs(house, legs_there(house, kind, section),
-                                     space < 1 || space > INT_MAX ? 1 : (int)space, poles == NULL ? 1 : poles[0] - '0');
+    const unsigned legs = next_legs(house, legs_there(house, kind, section),
+                                    space < 1 || space > INT_MAX ? 1 : (int)space, poles == NULL ? 1 : poles[0] - '0');
     struct text pair = {0};
     text_printf(&pair, "legs=%s", legs_word(legs));
     const char *const pairs[] = {text_string(&pair)};
@@ -257,7 +237,7 @@ static bool set(struct visit *visit, struct document *document, struct text *ret
         document_add(document, "panel", id);
     }
     text_printf(ret_what, "correct %s %s", kind_word(kind),
-                index == NO_INDEX ? id : guide_name(visit->house, kind, index));
+                index == NO_INDEX ? id : house_row_name(visit->house, kind, index));
     return guide_apply(visit, document, kind, id, "");
 }
 
@@ -274,16 +254,16 @@ void guide_set(struct visit *visit)
 /* ---- removing */
 
 /* `appliance kettle: removed with it` with the name that people use. */
-static void add_consequence(struct visit *visit, const char *line, size_t length, struct text *ret_text)
+static void add_consequence(struct visit *visit, const char *line, struct text *ret_text)
 {
     const size_t word_length = strcspn(line, " ");
     const size_t id_length = strcspn(line + word_length + 1, ":");
     const struct section *section = section_named(arena_copy_length(visit->arena, line, word_length));
     const char *id = arena_copy_length(visit->arena, line + word_length + 1, id_length);
     const size_t index = section == NULL ? NO_INDEX : house_find(visit->house, section->kind, id);
-    const bool goes = strstr(arena_copy_length(visit->arena, line, length), ": removed") != NULL;
+    const bool goes = strstr(line, ": removed") != NULL;
     text_printf(ret_text, "\n%s %s %s", section == NULL ? "" : section->word,
-                index == NO_INDEX ? id : guide_name(visit->house, section->kind, index),
+                index == NO_INDEX ? id : house_row_name(visit->house, section->kind, index),
                 goes ? "would go with it" : "would stay, without the mention of it");
 }
 
@@ -298,13 +278,12 @@ static void offer_all(struct visit *visit, struct document *document, const char
     size_t count = 0;
     if (edit_remove(document, word, id, true, &along, &unread)) {
         text_printf(&message, "%s can't go alone: this hangs on it.",
-                    guide_name(visit->house, kind, house_find(visit->house, kind, id)));
-        for (const char *line = text_string(&along); *line != '\0';) {
-            const size_t length = strcspn(line, "\n");
-            if (count++ < SHOWN_MOST) {
-                add_consequence(visit, line, length, &message);
+                    house_row_name(visit->house, kind, house_find(visit->house, kind, id)));
+        const char *at = text_string(&along);
+        for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL; count++) {
+            if (count < SHOWN_MOST) {
+                add_consequence(visit, line, &message);
             }
-            line += length + (line[length] == '\n');
         }
         if (count > SHOWN_MOST) {
             text_printf(&message, "\nand %zu more", count - SHOWN_MOST);
@@ -330,7 +309,7 @@ static bool take_out(struct visit *visit, struct document *document, struct text
     const size_t index = house_find(visit->house, kind, id);
     struct text also = {0};
     text_printf(ret_what, "remove %s %s%s", kind_word(kind),
-                index == NO_INDEX ? id : guide_name(visit->house, kind, index),
+                index == NO_INDEX ? id : house_row_name(visit->house, kind, index),
                 with_all ? " with all that hangs on it" : "");
     const bool removed = edit_remove(document, kind_word(kind), id, with_all, &also, &visit->error);
     text_done(&also);

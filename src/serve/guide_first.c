@@ -72,14 +72,12 @@ static bool draft(struct visit *visit, enum kind kind, struct document **ret_doc
 static void keep_lines(struct visit *visit, const char *key)
 {
     struct text kept = {0};
-    for (const char *line = error_message(&visit->error); *line != '\0';) {
-        const size_t length = strcspn(line, "\n");
-        const struct guide_field *field = guide_fault_field(visit, arena_copy_length(visit->arena, line, length));
+    const char *at = error_message(&visit->error);
+    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
+        const struct guide_field *field = guide_fault_field(visit, line);
         if (field != NULL && strcmp(field->key, key) == 0) {
-            text_add(&kept, kept.length > 0 ? "\n" : "");
-            text_add_length(&kept, line, length);
+            text_printf(&kept, "%s%s", kept.length > 0 ? "\n" : "", line);
         }
-        line += length + (line[length] == '\n');
     }
     error_done(&visit->error);
     visit->error = (struct error){0};
@@ -263,12 +261,9 @@ static void show_question(struct visit *visit, size_t at)
     const struct first_question *question = &first_questions[at];
     const bool last = next_of(at) == NO_INDEX;
     struct text path = {0};
-    struct guide_form form = {.visit = visit,
-                              .kind = question->kind,
-                              .id = "",
-                              .prefix = "",
-                              .hint = question->hint,
-                              .focus = !error_is_set(&visit->error)};
+    struct guide_form form = guide_form_new(visit, question->kind);
+    form.hint = question->hint;
+    form.focus = !error_is_set(&visit->error);
     form.again = was_answered(visit, question->key);
     propose(&form, question->kind);
     text_printf(&path, "/first/%s", kind_word(question->kind));

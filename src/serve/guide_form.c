@@ -12,6 +12,11 @@ void guide_hidden(struct visit *visit, const char *name, const char *value)
     page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
 }
 
+struct guide_form guide_form_new(struct visit *visit, enum kind kind)
+{
+    return (struct guide_form){.visit = visit, .kind = kind, .id = "", .prefix = ""};
+}
+
 /* True where this very form was sent and is shown again. */
 static bool is_again(const struct guide_form *form)
 {
@@ -285,7 +290,7 @@ static void add_rows(struct guide_form *form, const struct guide_field *field, c
     }
     for (size_t i = 0; i < count; i++) {
         if (is_offered(form, key, i)) {
-            page_option(html, house_row_id(house, key->target, i), guide_name(house, key->target, i), chosen);
+            page_option(html, house_row_id(house, key->target, i), house_row_name(house, key->target, i), chosen);
         }
     }
     page_add(form->visit, "</select>");
@@ -328,7 +333,7 @@ static void add_room_ticks(struct guide_form *form, const struct guide_field *fi
     const struct house *house = form->visit->house;
     const char *list = guide_form_value(form, field->key);
     for (size_t i = 0; i < house->room_count; i++) {
-        add_tick(form, field->key, house->rooms[i].id, guide_name(house, KIND_ROOM, i),
+        add_tick(form, field->key, house->rooms[i].id, house_row_name(house, KIND_ROOM, i),
                  units_in(list, house->rooms[i].id, 1) > 0);
     }
     page_add(form->visit, house->room_count == 0 ? "<small>No room is known yet.</small>" : "");
@@ -361,7 +366,7 @@ static void add_appliance_ticks(struct guide_form *form, const struct guide_fiel
             if (house->appliances[i].room == (room == house->room_count ? NO_INDEX : room)) {
                 if (!any) {
                     page_add(form->visit, "<p class=\"group\">%s</p>",
-                             room == house->room_count ? "Room not known" : guide_name(house, KIND_ROOM, room));
+                             room == house->room_count ? "Room not known" : house_row_name(house, KIND_ROOM, room));
                 }
                 add_appliance_tick(form, field, i, list);
                 any = true;
@@ -414,7 +419,7 @@ static void add_place_option(struct guide_form *form, enum kind kind, size_t ind
     if (kind == KIND_OUTLET) {
         text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
     }
-    text_add(&shown, guide_name(house, kind, index));
+    text_add(&shown, house_row_name(house, kind, index));
     page_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
     text_done(&value);
     text_done(&shown);
@@ -558,7 +563,7 @@ static const char *place_name(struct visit *visit, const char *value)
     const bool outlet = strncmp(value, "outlet:", 7) == 0;
     const enum kind kind = outlet ? KIND_OUTLET : KIND_BRANCH;
     const size_t index = id == NULL ? NO_INDEX : house_find(visit->house, kind, id + 1);
-    return index == NO_INDEX ? value : guide_name(visit->house, kind, index);
+    return index == NO_INDEX ? value : house_row_name(visit->house, kind, index);
 }
 
 /* `600 s` as `10 min`. */
@@ -598,7 +603,7 @@ const char *guide_answer_name(struct visit *visit, enum kind kind, const char *k
     }
     if (row != NULL && row->type == KEY_REFERENCE && visit->house != NULL) {
         const size_t index = house_find(visit->house, row->target, value);
-        return index == NO_INDEX ? value : guide_name(visit->house, row->target, index);
+        return index == NO_INDEX ? value : house_row_name(visit->house, row->target, index);
     }
     return row != NULL && row->type == KEY_CHOICE ? guide_choice_name(key, value, visit->arena)
                                                   : with_unit(visit, row, value);

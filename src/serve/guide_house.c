@@ -6,7 +6,8 @@
 
 static void add_first(struct visit *visit)
 {
-    struct guide_form form = {.visit = visit, .kind = KIND_HOUSE, .id = "", .prefix = "", .focus = !visit->post};
+    struct guide_form form = guide_form_new(visit, KIND_HOUSE);
+    form.focus = !visit->post;
     guide_begin(visit, "/build/house", "A first house");
     page_add(
         visit,
@@ -23,12 +24,9 @@ static void add_first(struct visit *visit)
 static void add_correction(struct visit *visit, enum kind kind, const char *id)
 {
     struct document *document = house_document(visit->house, "page");
-    struct guide_form form = {.visit = visit,
-                              .kind = kind,
-                              .id = id,
-                              .prefix = "",
-                              .document = document,
-                              .now = document_find(document, kind_word(kind), id)};
+    struct guide_form form = guide_form_new(visit, kind);
+    form.id = id;
+    form.now = document_find(document, kind_word(kind), id);
     /* The main panel needs no section: it has none where nothing was given. */
     static const struct document_section nothing = {.word = "", .id = ""};
     form.now = form.now == NULL ? &nothing : form.now;
@@ -82,7 +80,7 @@ void view_guide_correct(struct visit *visit)
     const size_t index = house_find(visit->house, kind, id);
     const char *page = guide_page_of(visit, kind, index);
     struct text title = {0};
-    text_printf(&title, "Correct: %s", guide_name(visit->house, kind, index));
+    text_printf(&title, "Correct: %s", house_row_name(visit->house, kind, index));
     guide_begin(visit, page, text_string(&title));
     add_correction(visit, kind, id);
     page_add(visit, "<p class=\"links\"><a href=\"%s\">Leave it as it is</a>", page);

@@ -1,147 +1,67 @@
 /* The last step: what is not known yet and what follows from it, and the verdict of the check. */
-#include <math.h>
-#include <string.h>
-
-#include "ampsum/reference.h"
+#include "ampsum/answer_next.h"
 #include "ampsum/show_check.h"
 #include "guide.h"
 
 enum { NAMES_SHOWN_MOST = 8 };
 
-/* ---- what can be missing, row by row */
-
-static bool lacks_wire(const struct house *house, size_t index)
-{
-    return house->branches[index].wire.conductor == NULL;
-}
-
-static bool lacks_length(const struct house *house, size_t index)
-{
-    const struct branch *branch = &house->branches[index];
-    return branch->wire.conductor != NULL && !isfinite(branch->length_m) && branch->outlets.count == 0;
-}
-
-static bool lacks_loads(const struct house *house, size_t index)
-{
-    return house->branches[index].appliances.count == 0;
-}
-
-static bool lacks_position(const struct house *house, size_t index)
-{
-    return house->branches[index].position.count == 0;
-}
-
-static bool lacks_nameplate(const struct house *house, size_t index)
-{
-    return guide_typical(&house->appliances[index]) != NULL;
-}
-
-static bool lacks_use(const struct house *house, size_t index)
-{
-    return house->appliances[index].use.count == 0;
-}
-
-static bool lacks_room(const struct house *house, size_t index)
-{
-    return house->appliances[index].room == NO_INDEX;
-}
-
-static bool lacks_feeder_wire(const struct house *house, size_t index)
-{
-    const struct panel *panel = &house->panels[index];
-    return index > 0 && (panel->wire.conductor == NULL || !isfinite(panel->length_m));
-}
-
-static bool lacks_tariff(const struct house *house, size_t index)
-{
-    (void)index;
-    return house->tariff == NO_INDEX;
-}
-
-static bool lacks_floor_area(const struct house *house, size_t index)
-{
-    (void)index;
-    return !isfinite(house->floor_area_m2);
-}
-
-/* One row for each thing that may be missing. */
-static const struct gap {
-    enum kind kind;
-    bool (*is_missing)(const struct house *house, size_t index);
-    const char *what;
-    const char *follows;
-} gaps[] = {
-    {KIND_APPLIANCE, lacks_nameplate, "The typical rating, to the watt",
-     "If that was not read from the nameplate, the current is a guess: read it there and correct it."},
-    {KIND_BRANCH, lacks_wire, "Wire not known",
-     "Whether the breaker protects the wire, and the voltage drop, can't be told."},
-    {KIND_BRANCH, lacks_length, "No length and no outlets", "The voltage drop can't be told."},
-    {KIND_PANEL, lacks_feeder_wire, "Feeder without wire or length",
-     "Whether its breaker protects the feeder, or the voltage drop in it, can't be told."},
-    {KIND_BRANCH, lacks_loads, "Nothing on this branch",
-     "Its current is taken as nothing. Does it really feed nothing?"},
-    {KIND_APPLIANCE, lacks_use, "Time of use not known",
-     "Taken as on at any moment, so the busiest minute may come out too high; its energy can't be told without hours."},
-    {KIND_APPLIANCE, lacks_room, "Room not known", "Left out where a room is asked about."},
-    {KIND_BRANCH, lacks_position, "Space in the panel not known",
-     "The list for the panel's door shows no space for it."},
-    {KIND_HOUSE, lacks_tariff, "No price of energy", "Energy is shown in kWh only, not in money."},
-    {KIND_HOUSE, lacks_floor_area, "Floor area not known",
-     "The demand of the whole dwelling is worked out without the general load of its area."},
+/* What each is called, and what follows from it. */
+static const char *const words[MISSING_COUNT][2] = {
+    [MISSING_NAMEPLATE] = {"The typical rating, to the watt",
+                           "If that was not read from the nameplate, the current is a guess: read it there and correct "
+                           "it."},
+    [MISSING_WIRE] = {"Wire not known", "Whether the breaker protects the wire, and the voltage drop, can't be told."},
+    [MISSING_LENGTH] = {"No length and no outlets", "The voltage drop can't be told."},
+    [MISSING_FEEDER] = {"Feeder without wire or length",
+                        "Whether its breaker protects the feeder, or the voltage drop in it, can't be told."},
+    [MISSING_LOADS] = {"Nothing on this branch", "Its current is taken as nothing. Does it really feed nothing?"},
+    [MISSING_USE] = {"Time of use not known", "Taken as on at any moment, so the busiest minute may come out too high; "
+                                              "its energy can't be told without hours."},
+    [MISSING_ROOM] = {"Room not known", "Left out where a room is asked about."},
+    [MISSING_SPACE] = {"Space in the panel not known", "The list for the panel's door shows no space for it."},
+    [MISSING_TARIFF] = {"No price of energy", "Energy is shown in kWh only, not in money."},
+    [MISSING_FLOOR_AREA] = {"Floor area not known",
+                            "The demand of the whole dwelling is worked out without the general load of its area."},
 };
 
-static void add_row(struct visit *visit, const struct gap *gap, size_t index, size_t count)
+static void add_row(struct visit *visit, enum missing what, enum kind kind, size_t index)
 {
-    const char *id = house_row_id(visit->house, gap->kind, index);
-    page_add(visit, count == 0 ? ": " : ", ");
-    if (gap->kind == KIND_HOUSE) {
-        const bool tariff = gap->is_missing == lacks_tariff;
-        page_add(visit, "<a href=\"%s\">%s</a>", tariff ? "/build/tariff" : "/build/house",
-                 tariff ? "add a tariff" : "add it");
+    if (what == MISSING_TARIFF) {
+        page_add(visit, "<a href=\"/build/tariff\">add a tariff</a>");
+    } else if (kind == KIND_HOUSE) {
+        page_add(visit, "<a href=\"/build/house\">add it</a>");
     } else {
-        page_add(visit, "<a href=\"/build/correct/%s/%s\">%s</a>", kind_word(gap->kind), id,
-                 guide_name(visit->house, gap->kind, index));
+        page_add(visit, "<a href=\"/build/correct/%s/%s\">%s</a>", kind_word(kind),
+                 house_row_id(visit->house, kind, index), house_row_name(visit->house, kind, index));
     }
 }
 
-static size_t count_missing(const struct house *house, const struct gap *gap)
+static void add_gap(struct visit *visit, enum missing what, const struct missing_rows *rows)
 {
-    size_t rows = 0;
-    size_t missing = 0;
-    house_rows(house, gap->kind, &rows);
-    for (size_t i = 0; i < rows; i++) {
-        missing += gap->is_missing(house, i);
+    page_add(visit, "<li><strong>%s</strong>", words[what][0]);
+    for (size_t i = 0; i < rows->count && i < NAMES_SHOWN_MOST; i++) {
+        page_add(visit, i == 0 ? ": " : ", ");
+        add_row(visit, what, rows->kind, rows->index[i]);
     }
-    return missing;
-}
-
-static void add_gap(struct visit *visit, const struct gap *gap, size_t missing)
-{
-    size_t count = 0;
-    page_add(visit, "<li><strong>%s</strong>", gap->what);
-    for (size_t i = 0; count < missing && count < NAMES_SHOWN_MOST; i++) {
-        if (gap->is_missing(visit->house, i)) {
-            add_row(visit, gap, i, count++);
-        }
+    if (rows->count > NAMES_SHOWN_MOST) {
+        page_add(visit, " and %zu more", rows->count - NAMES_SHOWN_MOST);
     }
-    if (missing > count) {
-        page_add(visit, " and %zu more", missing - count);
-    }
-    page_add(visit, ".<small>%s</small></li>", gap->follows);
+    page_add(visit, ".<small>%s</small></li>", words[what][1]);
 }
 
 static void add_gaps(struct visit *visit)
 {
-    const struct house *house = visit->house;
-    size_t shown = 0;
-    for (size_t i = 0; i < sizeof gaps / sizeof gaps[0]; i++) {
-        const size_t missing = count_missing(house, &gaps[i]);
-        if (missing > 0) {
-            page_add(visit, shown++ == 0 ? "<ul class=\"plain gaps\">" : "");
-            add_gap(visit, &gaps[i], missing);
+    struct missing_rows rows[MISSING_COUNT];
+    bool any = false;
+    answer_missing(visit->house, visit->arena, rows);
+    for (int what = 0; what < MISSING_COUNT; what++) {
+        if (rows[what].count > 0) {
+            page_add(visit, any ? "" : "<ul class=\"plain gaps\">");
+            add_gap(visit, (enum missing)what, &rows[what]);
+            any = true;
         }
     }
-    page_add(visit, shown > 0 ? "</ul>\n" : "<p>Nothing that the program asks for.</p>\n");
+    page_add(visit, any ? "</ul>\n" : "<p>Nothing that the program asks for.</p>\n");
 }
 
 /* ---- the verdict */

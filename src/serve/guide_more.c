@@ -38,12 +38,12 @@ static void add_outlet(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct outlet *outlet = &house->outlets[index];
     struct text *html = &visit->answer.body;
-    page_add(visit, "<li><span class=\"what\">%s<small>", guide_name(house, KIND_OUTLET, index));
+    page_add(visit, "<li><span class=\"what\">%s<small>", house_row_name(house, KIND_OUTLET, index));
     if (outlet->room != NO_INDEX) {
-        page_add(visit, "%s, ", guide_name(house, KIND_ROOM, outlet->room));
+        page_add(visit, "%s, ", house_row_name(house, KIND_ROOM, outlet->room));
     }
     page_add(visit, guide_add_value(html, house, KIND_OUTLET, index, "run") ? " of cable from %s" : "cable from %s",
-             outlet->from == NO_INDEX ? "the panel" : guide_name(house, KIND_OUTLET, outlet->from));
+             outlet->from == NO_INDEX ? "the panel" : house_row_name(house, KIND_OUTLET, outlet->from));
     page_add(visit, "</small></span>");
     guide_list_buttons(visit, KIND_OUTLET, index);
 }
@@ -53,7 +53,8 @@ static void add_outlet_form(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct branch *branch = &house->branches[index];
-    struct guide_form form = {.visit = visit, .kind = KIND_OUTLET, .id = "", .prefix = "", .focus = !visit->post};
+    struct guide_form form = guide_form_new(visit, KIND_OUTLET);
+    form.focus = !visit->post;
     form_add(&form.proposed, "branch", branch->id);
     if (branch->outlets.count > 0) {
         const struct outlet *last = &house->outlets[branch->outlets.index[branch->outlets.count - 1]];
@@ -141,7 +142,7 @@ static void add_tariff(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct tariff *tariff = &house->tariffs[index];
     guide_list_begin(visit, KIND_TARIFF);
-    page_add(visit, "<li><span class=\"what\"><strong>%s</strong><small>", guide_name(house, KIND_TARIFF, index));
+    page_add(visit, "<li><span class=\"what\"><strong>%s</strong><small>", house_row_name(house, KIND_TARIFF, index));
     if (tariff->price != NULL) {
         page_add(visit, "%s %s a kWh", tariff->price, house->currency);
     }
@@ -173,8 +174,8 @@ void view_guide_tariff(struct visit *visit)
     page_add(visit, house->tariff == NO_INDEX && house->tariff_count > 1
                         ? "<p>Several are known: <a href=\"/build/house\">choose the one</a> that holds.</p>"
                         : "");
-    struct guide_form period = {.visit = visit, .kind = KIND_PERIOD, .id = "", .prefix = ""};
-    struct guide_form tariff = {.visit = visit, .kind = KIND_TARIFF, .id = "", .prefix = ""};
+    struct guide_form period = guide_form_new(visit, KIND_PERIOD);
+    struct guide_form tariff = guide_form_new(visit, KIND_TARIFF);
     if (house->tariff_count > 0) {
         form_add(&period.proposed, "tariff",
                  house->tariffs[house->tariff == NO_INDEX ? house->tariff_count - 1 : house->tariff].id);
@@ -191,7 +192,7 @@ static void add_scene(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct scene *scene = &house->scenes[index];
     page_add(visit, "<li><span class=\"what\"><a href=\"/?scene=%s\">%s</a><small>", scene->id,
-             guide_name(house, KIND_SCENE, index));
+             house_row_name(house, KIND_SCENE, index));
     for (size_t i = 0; i < scene->on.count; i++) {
         page_add(visit, "%s%s", i == 0 ? "" : ", ", house->appliances[scene->on.member[i].appliance].name);
     }
@@ -216,7 +217,7 @@ void view_guide_scenes(struct visit *visit)
     if (house->appliance_count == 0) {
         page_add(visit, "<p>Add <a href=\"/build/appliances\">appliances</a> first.</p>\n");
     } else {
-        struct guide_form form = {.visit = visit, .kind = KIND_SCENE, .id = "", .prefix = ""};
+        struct guide_form form = guide_form_new(visit, KIND_SCENE);
         add_form(&form, "Another scene", "Add this scene");
     }
     guide_end(visit, "/build/scenes");

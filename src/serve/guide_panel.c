@@ -1,101 +1,32 @@
 /* Step 2, the panel's door copied line by line; and further panels. */
 #include <stdlib.h>
-#include <string.h>
 
+#include "ampsum/answer_check.h"
+#include "ampsum/answer_next.h"
 #include "guide.h"
 
 enum { LINES_MOST = 12, FREE_SHOWN_MOST = 8 };
 
 /* ---- spaces */
 
-static bool is_taken(const struct house *house, size_t panel, int space)
-{
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch *branch = &house->branches[i];
-        for (size_t k = 0; branch->panel == panel && k < branch->position.count; k++) {
-            if (branch->position.space[k] == space) {
-                return true;
-            }
-        }
-    }
-    return false;
-}
-
-static int highest_space(const struct house *house, size_t panel)
-{
-    int highest = 0;
-    for (size_t i = 0; i < house->branch_count; i++) {
-        const struct branch *branch = &house->branches[i];
-        for (size_t k = 0; branch->panel == panel && k < branch->position.count; k++) {
-            highest = branch->position.space[k] > highest ? branch->position.space[k] : highest;
-        }
-    }
-    return highest;
-}
-
-/* The last space of the branch added last but `back`, in that panel; 0 where there is none. */
-static int recent_space(const struct house *house, size_t panel, size_t back)
-{
-    for (size_t i = house->branch_count; i-- > 0;) {
-        const struct branch *branch = &house->branches[i];
-        if (branch->panel == panel && branch->position.count > 0 && back-- == 0) {
-            return branch->position.space[branch->position.count - 1];
-        }
-    }
-    return 0;
-}
-
-/* The next free space: down the column where the last two lines went down it (5, 7: then 9), else the next number. */
-static int next_space(const struct house *house, size_t panel)
-{
-    const int last = recent_space(house, panel, 0);
-    const int before = recent_space(house, panel, 1);
-    const int stride = before > 0 && last - before == 2 ? 2 : 1;
-    int space = last + stride;
-    while (is_taken(house, panel, space)) {
-        space += stride;
-    }
-    return space;
-}
-
+/* Those below the highest that is taken, the first of them, and all above it. */
 static void add_free(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
     const int highest = highest_space(house, panel);
-    size_t count = 0;
-    for (int space = 1; space < highest && count < FREE_SHOWN_MOST; space++) {
-        if (!is_taken(house, panel, space)) {
-            page_add(visit, "%s%zu", count++ == 0 ? "Spaces still free: " : ", ", (size_t)space);
-        }
+    int space = next_space_behind(house, panel, 0);
+    if (highest == 0) {
+        return;
     }
-    if (highest > 0) {
-        page_add(visit, "%s%zu and up.",
-                 count == 0                ? "Spaces still free: "
-                 : count < FREE_SHOWN_MOST ? ", "
-                                           : " ... ",
-                 (size_t)highest + 1);
+    page_add(visit, "Spaces still free: ");
+    for (size_t count = 0; space < highest && count < FREE_SHOWN_MOST; count++) {
+        page_add(visit, count + 1 < FREE_SHOWN_MOST ? "%zu, " : "%zu ... ", (size_t)space);
+        space = next_space_behind(house, panel, space);
     }
+    page_add(visit, "%zu and up.", (size_t)highest + 1);
 }
 
 /* ---- the lines so far */
-
-static int first_space(const struct branch *branch)
-{
-    return branch->position.count == 0 ? 1 << 30 : branch->position.space[0];
-}
-
-struct line {
-    size_t branch;
-    int space;
-};
-
-static int by_space(const void *a, const void *b)
-{
-    const struct line *one = a;
-    const struct line *other = b;
-    return one->space != other->space ? (one->space > other->space) - (one->space < other->space)
-                                      : (one->branch > other->branch) - (one->branch < other->branch);
-}
 
 static void add_spaces(struct text *html, const struct branch *branch)
 {
@@ -128,37 +59,26 @@ static void add_line(struct visit *visit, size_t index)
 static void add_lines(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
-    struct line *lines = arena_array(visit->arena, house->branch_count, sizeof *lines);
-    size_t count = 0;
+    const size_t *order = branches_by_space(house, visit->arena);
+    bool any = false;
+    page_add(visit, "<h2>The door so far</h2>");
     for (size_t i = 0; i < house->branch_count; i++) {
-        if (house->branches[i].panel == panel) {
-            lines[count++] = (struct line){i, first_space(&house->branches[i])};
+        if (house->branches[order[i]].panel == panel) {
+            if (!any) {
+                guide_list_begin(visit, KIND_BRANCH);
+            }
+            add_line(visit, order[i]);
+            any = true;
         }
     }
-    page_add(visit, "<h2>The door so far</h2>");
-    if (count == 0) {
+    if (any) {
+        guide_list_end(visit);
+    } else {
         page_add(visit, "<p>Nothing yet.</p>\n");
-        return;
     }
-    qsort(lines, count, sizeof *lines, by_space);
-    guide_list_begin(visit, KIND_BRANCH);
-    for (size_t i = 0; i < count; i++) {
-        add_line(visit, lines[i].branch);
-    }
-    guide_list_end(visit);
 }
 
 /* ---- the form */
-
-static void propose(struct guide_form *form, const char *name, const char *value)
-{
-    form_add(&form->proposed, name, value);
-}
-
-static const char *number_string(struct visit *visit, int number)
-{
-    return arena_printf(visit->arena, "%d", number);
-}
 
 /* Each line is a group of its own, so that the same labels stand apart for who hears them. */
 static void add_group(struct visit *visit, struct guide_form *form, size_t number)
@@ -170,29 +90,25 @@ static void add_group(struct visit *visit, struct guide_form *form, size_t numbe
 
 const char *guide_next_space(struct visit *visit, size_t panel)
 {
-    return number_string(visit, next_space(visit->house, panel));
+    return arena_printf(visit->arena, "%d", next_space(visit->house, panel));
 }
 
 static void add_several(struct visit *visit, size_t panel, size_t count)
 {
-    const struct house *house = visit->house;
-    struct guide_form form = {.visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = !visit->post};
-    int space = next_space(house, panel);
+    const char *id = visit->house->panels[panel].id;
+    struct guide_form form = guide_form_new(visit, KIND_BRANCH);
+    int space = next_space(visit->house, panel);
+    form.focus = !visit->post;
     guide_form_begin(&form, "/build/add");
-    guide_hidden(visit, "panel", house->panels[panel].id);
-    guide_hidden(visit, "lines", number_string(visit, (int)count));
+    guide_hidden(visit, "panel", id);
+    guide_hidden(visit, "lines", arena_printf(visit->arena, "%zu", count));
     for (size_t i = 1; i <= count; i++) {
-        struct text prefix = {0};
-        text_printf(&prefix, "%zu.", i);
-        form.prefix = arena_copy(visit->arena, text_string(&prefix));
-        text_add(&prefix, "panel");
-        guide_hidden(visit, text_string(&prefix), house->panels[panel].id);
-        text_done(&prefix);
-        propose(&form, "position", number_string(visit, space));
+        form.prefix = arena_printf(visit->arena, "%zu.", i);
+        guide_hidden(visit, arena_printf(visit->arena, "%zu.panel", i), id);
+        form_add(&form.proposed, "position", arena_printf(visit->arena, "%d", space));
         add_group(visit, &form, i);
         form_done(&form.proposed);
-        for (space++; is_taken(house, panel, space); space++) {
-        }
+        space = next_space_behind(visit->house, panel, space);
     }
     page_add(visit, "<p class=\"help\">Lines without a label are left out. All are stored, or none.</p>");
     guide_form_end(&form, "Add these lines");
@@ -201,10 +117,9 @@ static void add_several(struct visit *visit, size_t panel, size_t count)
 static void add_one(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
-    const bool added = form_has(&visit->query, "added");
-    struct guide_form form = {
-        .visit = visit, .kind = KIND_BRANCH, .id = "", .prefix = "", .focus = added || house->branch_count == 0};
-    propose(&form, "position", guide_next_space(visit, panel));
+    struct guide_form form = guide_form_new(visit, KIND_BRANCH);
+    form.focus = form_has(&visit->query, "added") || house->branch_count == 0;
+    form_add(&form.proposed, "position", guide_next_space(visit, panel));
     guide_form_begin(&form, "/build/add");
     guide_hidden(visit, "panel", house->panels[panel].id);
     guide_form_fields(&form);
@@ -225,17 +140,9 @@ static void add_doors(struct visit *visit, size_t shown)
         page_add(visit, i == 0 ? "<p class=\"choice\">Door of: " : " ");
         page_add(visit, "<a href=\"/build/panel?panel=%s\"", house->panels[i].id);
         page_add(visit, i == shown ? " aria-current=\"true\"" : "");
-        page_add(visit, ">%s</a>", guide_name(house, KIND_PANEL, i));
+        page_add(visit, ">%s</a>", house_row_name(house, KIND_PANEL, i));
     }
     page_add(visit, house->panel_count > 1 ? "</p>\n" : "");
-}
-
-static void add_added(struct visit *visit)
-{
-    const struct house *house = visit->house;
-    if (form_has(&visit->query, "added") && house->branch_count > 0) {
-        page_add(visit, "<p role=\"status\">Added: %s.</p>\n", house->branches[house->branch_count - 1].label);
-    }
 }
 
 void view_guide_door(struct visit *visit)
@@ -253,7 +160,7 @@ void view_guide_door(struct visit *visit)
     const char *path = panel == 0 ? "/build/panel" : guide_page_of(visit, KIND_BRANCH, NO_INDEX);
     guide_begin(visit, path, "Panel door");
     add_doors(visit, panel);
-    add_added(visit);
+    guide_added(visit, KIND_BRANCH);
     page_add(visit, "<h2>%s</h2>", several > 0 ? "The next lines" : "The next line");
     if (several > 0) {
         add_several(visit, panel, several > LINES_MOST ? LINES_MOST : several);
@@ -273,9 +180,9 @@ static void add_panel(struct visit *visit, size_t index)
     const struct house *house = visit->house;
     const struct panel *panel = &house->panels[index];
     page_add(visit, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
-             guide_name(house, KIND_PANEL, index), panel->breaker_a);
+             house_row_name(house, KIND_PANEL, index), panel->breaker_a);
     if (index != 0) {
-        page_add(visit, ", fed from %s", guide_name(house, KIND_PANEL, panel->from));
+        page_add(visit, ", fed from %s", house_row_name(house, KIND_PANEL, panel->from));
     }
     page_add(visit, "</small></span>");
     guide_list_buttons(visit, KIND_PANEL, index);
@@ -296,7 +203,7 @@ void view_guide_panels(struct visit *visit)
     }
     guide_list_end(visit);
     page_add(visit, "<h2>Another panel</h2>");
-    struct guide_form form = {.visit = visit, .kind = KIND_PANEL, .id = "", .prefix = ""};
+    struct guide_form form = guide_form_new(visit, KIND_PANEL);
     guide_form_begin(&form, "/build/add");
     guide_form_fields(&form);
     guide_form_end(&form, "Add this panel");

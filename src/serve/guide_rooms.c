@@ -1,17 +1,9 @@
 /* Steps 3 and 4: rooms, and the appliances under the heading of theirs. */
 #include <string.h>
 
+#include "ampsum/answer_next.h"
 #include "ampsum/reference.h"
 #include "guide.h"
-
-static void add_added(struct visit *visit, enum kind kind)
-{
-    size_t count = 0;
-    house_rows(visit->house, kind, &count);
-    if (form_has(&visit->query, "added") && count > 0) {
-        page_add(visit, "<p role=\"status\">Added: %s.</p>\n", guide_name(visit->house, kind, count - 1));
-    }
-}
 
 /* ---- rooms */
 
@@ -21,13 +13,10 @@ void view_guide_rooms(struct visit *visit)
         return;
     }
     const struct house *house = visit->house;
-    struct guide_form form = {.visit = visit,
-                              .kind = KIND_ROOM,
-                              .id = "",
-                              .prefix = "",
-                              .focus = form_has(&visit->query, "added") || house->room_count == 0};
+    struct guide_form form = guide_form_new(visit, KIND_ROOM);
+    form.focus = form_has(&visit->query, "added") || house->room_count == 0;
     guide_begin(visit, "/build/rooms", "Rooms");
-    add_added(visit, KIND_ROOM);
+    guide_added(visit, KIND_ROOM);
     page_add(visit, "<h2>The next room</h2>");
     if (house->room_count > 0 && house->rooms[house->room_count - 1].floor != NULL) {
         form_add(&form.proposed, "floor", house->rooms[house->room_count - 1].floor);
@@ -39,7 +28,7 @@ void view_guide_rooms(struct visit *visit)
     page_add(visit, house->room_count == 0 ? "<p>None yet. Gardens and sheds count, too.</p>\n" : "");
     guide_list_begin(visit, KIND_ROOM);
     for (size_t i = 0; i < house->room_count; i++) {
-        page_add(visit, "<li><span class=\"what\">%s", guide_name(house, KIND_ROOM, i));
+        page_add(visit, "<li><span class=\"what\">%s", house_row_name(house, KIND_ROOM, i));
         if (house->rooms[i].floor != NULL) {
             page_add(visit, "<small>%s</small>", house->rooms[i].floor);
         }
@@ -65,36 +54,20 @@ void guide_typical_names(struct visit *visit)
     page_add(visit, "</datalist>");
 }
 
-/* Where the last appliance of the room is; else the only place there is, or the first branch that serves it. */
 const char *guide_likely_place(struct visit *visit, size_t room)
 {
-    const struct house *house = visit->house;
-    struct text at = {0};
-    for (size_t i = house->appliance_count; i-- > 0 && at.length == 0;) {
-        const struct appliance *appliance = &house->appliances[i];
-        if (appliance->room == room && appliance->outlet != NO_INDEX) {
-            text_printf(&at, "outlet:%s", house->outlets[appliance->outlet].id);
-        } else if (appliance->room == room) {
-            text_printf(&at, "branch:%s", house->branches[appliance->branch].id);
-        }
-    }
-    for (size_t i = 0; i < house->branch_count && at.length == 0 && room != NO_INDEX; i++) {
-        const struct index_list serves = house_branch_serves(house, i, visit->arena);
-        for (size_t k = 0; k < serves.count && at.length == 0; k++) {
-            if (serves.index[k] == room) {
-                text_printf(&at, "branch:%s", house->branches[i].id);
-            }
-        }
-    }
-    return arena_text(visit->arena, &at);
+    const struct next_place place = next_place(visit->house, room, visit->arena);
+    return place.index == NO_INDEX ? ""
+                                   : arena_printf(visit->arena, "%s:%s", kind_word(place.kind),
+                                                  house_row_id(visit->house, place.kind, place.index));
 }
 
 static void add_form(struct visit *visit, size_t room)
 {
     const struct house *house = visit->house;
     const char *room_id = room == NO_INDEX ? "" : house->rooms[room].id;
-    struct guide_form form = {
-        .visit = visit, .kind = KIND_APPLIANCE, .id = "", .prefix = "", .focus = form_has(&visit->query, "room")};
+    struct guide_form form = guide_form_new(visit, KIND_APPLIANCE);
+    form.focus = form_has(&visit->query, "room");
     form_add(&form.proposed, "at", guide_likely_place(visit, room));
     form_add(&form.proposed, "room", room_id);
     guide_form_begin(&form, "/build/add");
@@ -113,9 +86,9 @@ static void add_appliance(struct visit *visit, size_t index)
     guide_add_rating(html, house, index);
     page_add(visit, ", on %s", house->branches[appliance->branch].label);
     if (appliance->outlet != NO_INDEX) {
-        page_add(visit, ", %s", guide_name(house, KIND_OUTLET, appliance->outlet));
+        page_add(visit, ", %s", house_row_name(house, KIND_OUTLET, appliance->outlet));
     }
-    page_add(visit, guide_typical(appliance) == NULL ? "" : "; a typical rating");
+    page_add(visit, !rating_is_typical(appliance) ? "" : "; a typical rating");
     page_add(visit, "</small></span>");
     guide_list_buttons(visit, KIND_APPLIANCE, index);
 }
@@ -134,7 +107,7 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
     const struct house *house = visit->house;
     const char *id = room == NO_INDEX ? "" : house->rooms[room].id;
     page_add(visit, "<section><h2 id=\"in-%s\">%s", id,
-             room == NO_INDEX ? "Room not known" : guide_name(house, KIND_ROOM, room));
+             room == NO_INDEX ? "Room not known" : house_row_name(house, KIND_ROOM, room));
     page_add(visit, "</h2>");
     if (chosen) {
         add_form(visit, room);
@@ -142,7 +115,7 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
         page_add(visit,
                  "<p><a href=\"/build/appliances?room=%s#in-%s\">Add an appliance here<span class=\"hidden\">, "
                  "%s</span></a></p>",
-                 id, id, room == NO_INDEX ? "room not known" : guide_name(house, KIND_ROOM, room));
+                 id, id, room == NO_INDEX ? "room not known" : house_row_name(house, KIND_ROOM, room));
     }
     if (count_in(house, room) > 0) {
         guide_list_begin(visit, KIND_APPLIANCE);
@@ -164,7 +137,7 @@ static void add_jumps(struct visit *visit, size_t chosen)
     for (size_t i = 0; i < house->room_count; i++) {
         page_add(visit, "<a href=\"/build/appliances?room=%s#in-%s\"", house->rooms[i].id, house->rooms[i].id);
         page_add(visit, i == chosen ? " aria-current=\"true\"" : "");
-        page_add(visit, ">%s</a> ", guide_name(house, KIND_ROOM, i));
+        page_add(visit, ">%s</a> ", house_row_name(house, KIND_ROOM, i));
     }
     page_add(visit, "</p>\n");
 }
@@ -201,7 +174,7 @@ void view_guide_appliances(struct visit *visit)
     }
     const char *path = guide_page_of(visit, KIND_APPLIANCE, NO_INDEX);
     guide_begin(visit, path, "Appliances");
-    add_added(visit, KIND_APPLIANCE);
+    guide_added(visit, KIND_APPLIANCE);
     if (house->branch_count == 0) {
         page_add(visit, "<p>Add a line of the <a href=\"/build/panel\">panel door</a> first: an appliance hangs on a "
                         "branch.</p>\n");

@@ -141,7 +141,7 @@ static void add_room(struct visit *visit)
     page_option(html, "", "anywhere", load_value(visit, "room"));
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
-        page_option(html, room->id, room->name == NULL ? room->id : room->name, load_value(visit, "room"));
+        page_option(html, room->id, room->name, load_value(visit, "room"));
     }
     page_add(visit, "</select></label>");
 }

@@ -108,10 +108,9 @@ void page_change(struct visit *visit, const struct journal_entry *entry, const c
     const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
     page_add(visit, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
     add_command(visit, entry->command);
-    for (const char *line = entry->changes; *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        page_add(visit, "<br>%s", arena_copy_length(visit->arena, line, length));
-        line += length + (line[length] == '\n');
+    const char *at = entry->changes;
+    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
+        page_add(visit, "<br>%s", line);
     }
     page_add(visit, "</li>");
 }

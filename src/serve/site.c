@@ -215,10 +215,8 @@ void visit_refuse(struct visit *visit, unsigned status, const char *title, const
              "content=\"width=device-width\"><title>%s - ampsum</title><link rel=\"stylesheet\" href=\"/style.css\">"
              "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"></head><body><main id=\"main\"><h1>%s</h1>",
              title, title);
-    for (const char *line = message; *line != '\0';) {
-        size_t length = strcspn(line, "\n");
-        page_add(visit, "<p>%s</p>", arena_copy_length(visit->arena, line, length));
-        line += length + (line[length] == '\n');
+    for (const char *line = NULL; (line = arena_line(visit->arena, &message)) != NULL;) {
+        page_add(visit, "<p>%s</p>", line);
     }
     page_add(visit, "<p><a href=\"/\">To the house</a></p></main></body></html>\n");
 }

@@ -14,28 +14,9 @@ static void add_button(struct visit *visit, const char *action, const char *name
     page_add(visit, "<button>%s</button></form> ", name);
 }
 
-/* What undoing and doing again would turn; no button where there is nothing. */
-struct ways {
-    const struct journal_entry *undo;
-    const struct journal_entry *redo;
-};
-
-static struct ways find_ways(const struct journal_entry *entries, size_t count)
-{
-    struct ways ways = {0};
-    for (size_t i = 0; i < count; i++) {
-        if (!entries[i].undone) {
-            ways.undo = &entries[i];
-        } else if (ways.redo == NULL) {
-            ways.redo = &entries[i];
-        }
-    }
-    return ways;
-}
-
 static void add_ways(struct visit *visit, const struct journal_entry *entries, size_t count)
 {
-    const struct ways ways = find_ways(entries, count);
+    const struct journal_ways ways = journal_ways(entries, count);
     page_add(visit, "<div class=\"teach\">");
     if (ways.undo != NULL) {
         add_button(visit, "/undo", "Undo the last change", "");
@@ -84,7 +65,7 @@ static void answer_stale(struct visit *visit, struct store *store, bool undoes)
         visit_refuse(visit, 503, "That can't be done now", error_message(&visit->error));
         return;
     }
-    const struct ways ways = find_ways(entries, count);
+    const struct journal_ways ways = journal_ways(entries, count);
     const struct journal_entry *next = undoes ? ways.undo : ways.redo;
     visit->answer.status = 409;
     page_begin(visit, "The house was changed meanwhile");

@@ -34,7 +34,7 @@ static void add_places(struct visit *visit, const char *chosen)
     page_add(visit, "<optgroup label=\"Panels\">");
     for (size_t i = 0; i < house->panel_count; i++) {
         const struct panel *panel = &house->panels[i];
-        page_option(html, panel->id, panel->name != NULL ? panel->name : panel->id, chosen);
+        page_option(html, panel->id, panel->name, chosen);
     }
     page_add(visit, "</optgroup>");
     if (house->branch_count > 0) {

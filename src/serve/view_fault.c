@@ -16,33 +16,11 @@ static void add_branches(struct visit *visit)
     page_add(visit, "</ul>\n");
 }
 
-/* What was found, of house and panels first. */
-static void add_findings(struct visit *visit, const struct fault_answer *answer)
-{
-    struct text *html = &visit->answer.body;
-    struct finding_list all = {0};
-    for (size_t i = 0; i < answer->panel_count; i++) {
-        finding_list_append(visit->arena, &all, &answer->study->panels[answer->panels[i]].findings);
-    }
-    for (size_t i = 0; i < answer->branch_count; i++) {
-        finding_list_append(visit->arena, &all, &answer->study->branches[answer->branches[i]].findings);
-    }
-    page_add(visit, "<h2>What was found</h2>");
-    page_findings(html, &all);
-}
-
 /* The farthest point of the one branch asked about, drawn. */
 static void add_picture(struct visit *visit, const struct fault_answer *answer)
 {
-    const struct fault_point *far = NULL;
-    for (size_t i = 0; i < answer->row_count; i++) {
-        const struct fault_point *point = answer->rows[i].point;
-        if (point != NULL && (far == NULL || point->joined_m > far->joined_m)) {
-            far = point;
-        }
-    }
-    if (far != NULL) {
-        const struct picture picture = picture_fault(answer->study, answer->question.branch, far, visit->arena);
+    if (answer->far != NULL) {
+        const struct picture picture = picture_fault(answer->study, answer->question.branch, answer->far, visit->arena);
         page_add(visit, "<div class=\"circuit\">");
         picture_svg(&picture, &visit->answer.body);
         page_add(visit, "</div>\n");
@@ -93,7 +71,8 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
     if (one) {
         add_working(visit, answer);
     }
-    add_findings(visit, answer);
+    page_add(visit, "<h2>What was found</h2>");
+    page_findings(html, &answer->findings);
     show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
                     html);
     if (!one) {

@@ -179,9 +179,7 @@ static void add_panel(struct house_view *view, size_t index)
     const struct panel *panel = &view->visit->house->panels[index];
     const struct panel_assessment *result = &view->week->assessment->panels[index];
     struct text *html = &view->visit->answer.body;
-    page_add(view->visit,
-             "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name == NULL ? panel->id : panel->name,
-             panel->breaker_a);
+    page_add(view->visit, "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name, panel->breaker_a);
     for (size_t leg = 0; leg < 3; leg++) {
         if ((panel->legs & (1u << leg)) != 0) {
             page_add(view->visit, "leg %s %.1f A, ", legs_word(1u << leg), result->all.leg_current_a[leg]);

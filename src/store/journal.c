@@ -227,6 +227,19 @@ bool store_journal(struct store *store, struct arena *arena, struct journal_entr
     return ok;
 }
 
+struct journal_ways journal_ways(const struct journal_entry *entries, size_t count)
+{
+    struct journal_ways ways = {0};
+    for (size_t i = 0; i < count; i++) {
+        if (!entries[i].undone) {
+            ways.undo = &entries[i];
+        } else if (ways.redo == NULL) {
+            ways.redo = &entries[i];
+        }
+    }
+    return ways;
+}
+
 bool store_origin(struct store *store, uint64_t *ret_origin, struct error *error)
 {
     sqlite3_stmt *statement = statement_open(store, "SELECT random FROM origin", error);

@@ -283,6 +283,11 @@ START_TEST(a_text_goes_into_the_arena_whole_and_is_empty_then)
     ck_assert(text.bytes == NULL && text.length == 0);
     ck_assert_str_eq(arena_text(arena, &text), "");
     ck_assert_str_eq(arena_printf(arena, "%s %.1f %%", kept, 2.5), "kettle:41 2.5 %");
+    const char *lines = "one\n\nthree\n";
+    ck_assert_str_eq(arena_line(arena, &lines), "one");
+    ck_assert_str_eq(arena_line(arena, &lines), "");
+    ck_assert_str_eq(arena_line(arena, &lines), "three");
+    ck_assert_ptr_null(arena_line(arena, &lines));
     arena_free(arena);
 }
 END_TEST

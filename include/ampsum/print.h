@@ -211,8 +211,9 @@ struct print_document *print_report(const struct check_answer *check, const stru
 struct print_document *print_directory(const struct house *house, const struct print_head *head);
 
 /*
- * One page for the electrician's folder: may the service carry one more load, by all methods, with the lines of the
- * chosen one and their sources. The answer must outlive the document.
+ * A sheet for the electrician's folder: may the service carry one more load, by all methods; first the answer, what
+ * was found and what to bring, then the lines of each method that applies with their sources; in words of people, 9 pt
+ * and more. The answer must outlive the document.
  */
 struct print_document *print_service(const struct demand_answer *answer, const struct print_head *head);
 

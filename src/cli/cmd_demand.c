@@ -34,7 +34,7 @@ static const struct option_spec options[] = {
     {"panel", '\0', "ID", "the feeder of this sub-panel instead of the service"},
     {"working", '\0', NULL, "each line with its arithmetic and its source"},
     {"output", 'o', "FILE",
-     "one page for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
+     "a sheet for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
     {"paper", '\0', "a4|letter", "size of that page ({by-paper})"},
     OPTION_FORCE,
     OPTIONS_METER,
@@ -192,7 +192,7 @@ static bool read_question(struct invocation *invocation, struct demand_question 
     return read_measured(invocation, question, ret_set);
 }
 
-/* The page for the electrician's folder. */
+/* The sheet for the electrician's folder. */
 static bool print_answer(struct invocation *invocation, struct output *output, const struct demand_answer *answer)
 {
     if (!print_output_head(invocation, output)) {

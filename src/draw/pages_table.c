@@ -1,5 +1,6 @@
 /* A table page by page: its head again on each page, a group's line too, narrow ones in two halves side by side. */
 #include <math.h>
+#include <string.h>
 
 #include "pages.h"
 
@@ -36,13 +37,24 @@ static struct canvas_font table_font(const struct pages *pages, const struct pri
 
 /* ------------------------------------------------------------------ widths -------------------------------- */
 
-/* What a column would like to have, of a letter of size 1: for its cells on one line; its heading so, and word by word.
- */
+/* What a column would like to have, of a letter of size 1: for its cells on one line; its heading so, and on two. */
 struct natural {
     double cells;
     double heading;
-    double word;
+    double two_lines;
 };
+
+/* The narrowest that holds a heading on two lines. */
+static double on_two_lines(struct canvas_font font, const char *heading, struct arena *arena)
+{
+    double least = canvas_text_width(font, heading);
+    for (const char *blank = strchr(heading, ' '); blank != NULL; blank = strchr(blank + 1, ' ')) {
+        char *first = arena_copy(arena, heading);
+        first[blank - heading] = '\0';
+        least = fmin(least, fmax(canvas_text_width(font, first), canvas_text_width(font, blank + 1)));
+    }
+    return least;
+}
 
 static const struct natural *measure(const struct print_table *table, struct arena *arena)
 {
@@ -51,7 +63,7 @@ static const struct natural *measure(const struct print_table *table, struct are
     struct natural *natural = arena_array(arena, table->column_count, sizeof *natural);
     for (size_t i = 0; i < table->column_count; i++) {
         natural[i].heading = canvas_text_width(bold, table->columns[i].heading);
-        natural[i].word = canvas_longest_word(bold, table->columns[i].heading);
+        natural[i].two_lines = on_two_lines(bold, table->columns[i].heading, arena);
     }
     for (size_t at = 0; at < table->cell_count; at++) {
         const size_t column = at % table->column_count;
@@ -163,7 +175,7 @@ static double *column_widths(struct pages *pages, const struct print_table *tabl
     double *whole = arena_array(pages->arena, table->column_count, sizeof *whole);
     const double size = table_font(pages, table, false).size;
     for (size_t i = 0; i < table->column_count; i++) {
-        wish[i] = size * fmax(natural[i].cells, natural[i].word) + 0.1;
+        wish[i] = size * fmax(natural[i].cells, natural[i].two_lines) + 0.1;
         whole[i] = size * natural[i].heading + 0.1;
     }
     if (!table->ruled && (give_all(table, wish, whole, room, width) || give_figures(table, wish, room, width))) {
@@ -353,11 +365,12 @@ static void draw_again(struct sheet *sheet, size_t row)
     draw_group_again(sheet, row);
 }
 
-/* The line of a group is never the last of a page. */
+/* The line of a group is never the last of a page, nor the last row the first of one. */
 static double kept_height(const struct sheet *sheet, size_t row)
 {
-    const bool alone = !is_group(sheet->table, row) || row + 1 == print_row_count(sheet->table);
-    return row_height(sheet, row) + (alone ? 0 : row_height(sheet, row + 1));
+    const size_t count = print_row_count(sheet->table);
+    const bool alone = row + 1 == count || (row + 2 != count && !is_group(sheet->table, row));
+    return row_height(sheet, row) + (alone ? 0 : kept_height(sheet, row + 1));
 }
 
 static void draw_whole(struct sheet *sheet)

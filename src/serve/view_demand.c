@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "ampsum/answer_open.h"
+#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
-#include "plain.h"
 #include "scratch.h"
 #include "site.h"
 
@@ -174,7 +174,7 @@ static void add_paper(struct visit *visit)
             }
         }
     }
-    page_add(visit, "<button>One page for the electrician's folder (PDF)</button></p></form>\n");
+    page_add(visit, "<button>A sheet for the electrician's folder (PDF)</button></p></form>\n");
 }
 
 static void add_answer(struct visit *visit, const struct demand_answer *answer)

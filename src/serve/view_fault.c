@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "ampsum/pictures.h"
+#include "ampsum/plain_words.h"
 #include "ampsum/show_fault.h"
-#include "plain.h"
 #include "site.h"
 
 static void add_branches(struct visit *visit)

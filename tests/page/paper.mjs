@@ -35,7 +35,7 @@ const faults = () => {
 };
 
 export async function paper() {
-  const houses = [["us", demo("us.ini")], ["uk", demo("uk.ini")], ["iec", demo("iec.ini")], ["long", longHouse()]];
+  const houses = [["us", demo("us.ini")], ["uk", demo("uk.ini")], ["iec", demo("iec.ini")], ["old", demo("old.ini")], ["long", longHouse()]];
   for (const [name, path] of houses) {
     await test(`report of ${name} as HTML at 360 px: each table readable, nothing scrolls sideways, axe clean`, async () => {
       const file = join(scratch, `report-${name}.html`);

@@ -14,12 +14,12 @@
 
 #include "ampsum/html.h"
 #include "ampsum/markup.h"
+#include "ampsum/plain_words.h"
 #include "apart.h"
 #include "bookmark.h"
 #include "form.h"
 #include "guard.h"
 #include "peer.h"
-#include "plain.h"
 #include "site.h"
 #include "stamp.h"
 #include "typed.h"

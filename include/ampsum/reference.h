@@ -371,7 +371,7 @@ struct reference_place {
     const char *room; /* kind of room, "other" where it has none */
     const char *what; /* "receptacle", "hard-wired" ...: the words of ref_room_protection.what */
     double voltage_v; /* of the branch */
-    double breaker_a; /* of the branch */
+    double rated_a;   /* of the branch; of what one plugs into its own rating */
     int edition;      /* of the rules, a year; iec, uk: any year from 2017 on */
 };
 

@@ -327,6 +327,20 @@ static double plate_v(const struct house *house, const struct appliance *applian
     return to_neutral ? rated_v * between_v / house->voltage_v : rated_v;
 }
 
+/* A fixed water heater, by its key or by words that say one without a store, whose plate is for another voltage. */
+static bool is_shower(const struct house *house, const struct usual *usual, const struct appliance *appliance)
+{
+    if (appliance->fixed == 0 || !(appliance->power_w >= usual->shower_w) ||
+        house->branches[appliance->branch].poles != 1) {
+        return false;
+    }
+    if (appliance->category != CATEGORY_OTHER || appliance->name == NULL) {
+        return appliance->category == CATEGORY_WATER_HEATING;
+    }
+    const struct ref_word *word = reference_word(rules_word(house->rules), appliance->name, REFERENCE_WORD_THING);
+    return word != NULL && strcmp(word->thing, "instant-heater") == 0;
+}
+
 static void finish_rating(const struct house *house, const struct usual *usual, struct appliance *appliance)
 {
     appliance->rating = rating_of(appliance);
@@ -334,9 +348,8 @@ static void finish_rating(const struct house *house, const struct usual *usual, 
         appliance->behaviour = appliance->rating == RATING_HORSEPOWER ? BEHAVIOUR_MOTOR : BEHAVIOUR_RESISTIVE;
     }
     if (isnan(appliance->rated_voltage_v) && appliance->branch != NO_INDEX) {
-        const bool shower = appliance->fixed != 0 && appliance->category == CATEGORY_WATER_HEATING &&
-                            house->branches[appliance->branch].poles == 1 && appliance->power_w >= usual->shower_w;
-        appliance->rated_voltage_v = shower ? usual->shower_v : house->branches[appliance->branch].voltage_v;
+        const double branch_v = house->branches[appliance->branch].voltage_v;
+        appliance->rated_voltage_v = is_shower(house, usual, appliance) ? usual->shower_v : branch_v;
     }
     appliance->connected = connected_as(house, usual, appliance);
     appliance->plate_v = plate_v(house, appliance);

@@ -12,7 +12,7 @@ static bool room_row_fits(const struct ref_room_protection *row, const struct re
 {
     return (same(row->room, "*") || same(row->room, place->room)) && same(row->kind, place->kind) &&
            same(row->rules, place->rules) && (isnan(row->most_v) || place->voltage_v <= row->most_v) &&
-           (isnan(row->most_a) || place->breaker_a <= row->most_a) && place->edition >= row->from_edition &&
+           (isnan(row->most_a) || place->rated_a <= row->most_a) && place->edition >= row->from_edition &&
            (isnan(row->to_edition) || place->edition <= row->to_edition);
 }
 

@@ -59,8 +59,7 @@ bool appliance_is_shower(const struct house *house, size_t index)
 {
     const struct appliance *appliance = &house->appliances[index];
     const struct section *section = &sections[KIND_APPLIANCE];
-    return appliance->category == CATEGORY_WATER_HEATING &&
-           !key_is_given(section, section_key(section, "rated_voltage"), appliance) &&
+    return !key_is_given(section, section_key(section, "rated_voltage"), appliance) &&
            appliance->rated_voltage_v > house->branches[appliance->branch].voltage_v &&
            !isnan(reference_rule_value("shower-voltage", rules_word(house->rules)));
 }

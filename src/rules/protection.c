@@ -12,6 +12,7 @@ struct fed {
     size_t room;
     const char *what[8];
     size_t count;
+    double contact_a; /* rating of what one plugs into there; the branch's where none is usual */
 };
 
 static void feed(struct fed *fed, bool holds, const char *what)
@@ -21,9 +22,18 @@ static void feed(struct fed *fed, bool holds, const char *what)
     }
 }
 
+/* The rating of a contact that the house says nothing of. */
+static double usual_contact_a(const struct branch_case *branch_case)
+{
+    const struct ref_plug *plug = reference_plug(branch_case->rules, branch_case->branch->breaker_a);
+    return plug == NULL ? branch_case->branch->breaker_a : plug->rating_a;
+}
+
 static struct fed fed_by_outlet(const struct branch_case *branch_case, size_t outlet)
 {
-    struct fed fed = {.room = branch_case->house->outlets[outlet].room};
+    const double rating_a = branch_case->house->outlets[outlet].rating_a;
+    struct fed fed = {.room = branch_case->house->outlets[outlet].room,
+                      .contact_a = rating_a > 0 ? rating_a : usual_contact_a(branch_case)};
     const bool plugs = outlet_contacts(branch_case->house, outlet) > 0;
     feed(&fed, plugs && branch_case->branch->purpose == PURPOSE_SMALL_APPLIANCE, "counter");
     feed(&fed, plugs, "receptacle");
@@ -46,7 +56,7 @@ static const char *named_thing(const char *rules, const struct appliance *applia
 
 static struct fed fed_by_appliance(const struct branch_case *branch_case, const struct appliance *appliance)
 {
-    struct fed fed = {.room = appliance->room};
+    struct fed fed = {.room = appliance->room, .contact_a = usual_contact_a(branch_case)};
     const char *rules = branch_case->rules;
     if (!appliance_is_load(appliance)) {
         return fed;
@@ -73,7 +83,8 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
 /* Both feed the same in the same room, so that all rules say the same of them. */
 static bool same_fed(const struct fed *a, const struct fed *b)
 {
-    bool same = a->room == b->room && a->count == b->count;
+    const bool alike = a->contact_a <= b->contact_a && a->contact_a >= b->contact_a;
+    bool same = a->room == b->room && a->count == b->count && alike;
     for (size_t i = 0; same && i < a->count; i++) {
         same = a->what[i] == b->what[i]; /* the words are constants of this file: a copy elsewhere only costs time */
     }
@@ -99,6 +110,14 @@ static bool is_listed(const struct branch_case *branch_case, size_t kind)
     return (branch_case->branch->protection & kinds[kind].bit) != 0;
 }
 
+/* The current that a row's limit is about: of a receptacle its own rating, else the branch's. */
+static double rated_a(const struct branch_case *branch_case, const struct fed *fed, const char *what)
+{
+    static const char *const plugged[] = {"counter", "receptacle"};
+    const bool contact = strcmp(what, plugged[0]) == 0 || strcmp(what, plugged[1]) == 0;
+    return contact ? fed->contact_a : branch_case->branch->breaker_a;
+}
+
 static bool ask(const struct branch_case *branch_case, const char *kind, size_t room, const struct fed *fed,
                 struct usual *ret)
 {
@@ -110,7 +129,7 @@ static bool ask(const struct branch_case *branch_case, const char *kind, size_t 
                                               .room = room_word,
                                               .what = fed->what[i],
                                               .voltage_v = branch_case->branch->voltage_v,
-                                              .breaker_a = branch_case->branch->breaker_a,
+                                              .rated_a = rated_a(branch_case, fed, fed->what[i]),
                                               .edition = house->code_edition > 0 ? house->code_edition : ANY_EDITION};
         const struct ref_room_protection *row = reference_room_protection(&place);
         if (row != NULL) {
@@ -139,7 +158,7 @@ static bool ask_rooms(const struct branch_case *branch_case, const char *kind, c
 /* A branch of which nothing is known but the rooms that it serves and what it is for. */
 static struct fed fed_by_branch(const struct branch_case *branch_case)
 {
-    struct fed fed = {.room = NO_INDEX};
+    struct fed fed = {.room = NO_INDEX, .contact_a = usual_contact_a(branch_case)};
     const struct branch *branch = branch_case->branch;
     const bool lights = branch->purpose == PURPOSE_LIGHTING;
     const bool plugs = !lights && branch_contacts(branch_case->house, branch_case->index) > 0;
@@ -153,7 +172,8 @@ static struct fed fed_by_branch(const struct branch_case *branch_case)
 /* What was found so far for each kind that the file does not list; the first place that a rule names holds. */
 struct finds {
     struct usual usual[KINDS];
-    struct fed before; /* the place that was asked about last */
+    struct usual charging[KINDS]; /* besides, of a plugged-in vehicle, which has a rule of its own */
+    struct fed before;            /* the place that was asked about last */
 };
 
 static void ask_kinds(const struct branch_case *branch_case, const struct fed *fed, struct finds *finds)
@@ -179,6 +199,23 @@ static bool all_found(const struct branch_case *branch_case, const struct finds 
     return true;
 }
 
+/* A vehicle that is plugged in, where another rule was met first. */
+static void find_charging(const struct branch_case *branch_case, struct finds *finds)
+{
+    static const char charging[] = "charging-receptacle";
+    bool plugged = false;
+    for (size_t i = 0; i < branch_case->branch->appliances.count && !plugged; i++) {
+        const struct appliance *appliance = load_appliance(branch_case, &branch_case->loads[i]);
+        plugged = appliance->read_category == CATEGORY_VEHICLE && !appliance->fixed;
+    }
+    const struct fed fed = {.room = NO_INDEX, .what = {charging}, .count = plugged ? 1 : 0};
+    for (size_t i = 0; i < KINDS; i++) {
+        if (finds->usual[i].row != NULL && strcmp(finds->usual[i].what, charging) != 0) {
+            ask(branch_case, kinds[i].word, NO_INDEX, &fed, &finds->charging[i]);
+        }
+    }
+}
+
 static struct finds find_usual(const struct branch_case *branch_case)
 {
     struct finds finds = {.before = {.room = NO_INDEX}};
@@ -191,6 +228,7 @@ static struct finds find_usual(const struct branch_case *branch_case)
         const struct fed fed = fed_by_appliance(branch_case, load_appliance(branch_case, &branch_case->loads[i]));
         ask_kinds(branch_case, &fed, &finds);
     }
+    find_charging(branch_case, &finds);
     const bool bare = branch->outlets.count == 0 && branch->appliances.count == 0 && branch->serves.count > 0;
     if (bare) {
         const struct fed fed = fed_by_branch(branch_case);
@@ -285,6 +323,16 @@ static bool add_usual(const struct branch_case *branch_case, const char *kind, c
     return row != NULL;
 }
 
+/* Adds the rule of a plugged-in vehicle to the sentence; true where it was one when the house was built. */
+static bool add_charging(const struct branch_case *branch_case, const struct usual *usual, struct text *text)
+{
+    if (usual->row == NULL) {
+        return false;
+    }
+    text_printf(text, " and for %s (%s)", what_phrase(usual->what), usual->row->clause);
+    return branch_case->house->built_year == 0 || branch_case->house->built_year >= usual->row->since;
+}
+
 /* 12: one note a branch. */
 void check_protection(struct branch_case *branch_case)
 {
@@ -299,6 +347,7 @@ void check_protection(struct branch_case *branch_case)
             add_usual(branch_case, kinds[i].word, &finds.usual[i], count == 0, &text, &then)) {
             missing[count++] = kinds[i].word;
             any_then = any_then || then;
+            any_then = add_charging(branch_case, &finds.charging[i], &text) || any_then;
         }
     }
     if (count > 0) {

@@ -72,6 +72,9 @@ void show_branch_name(const struct branch *branch, struct text *text);
 /* Appends `string` broken at blanks to the page's width, further lines indented by `indent` blanks. */
 void show_wrap(const struct page *page, size_t indent, const char *string, struct text *text);
 
+/* Appends a line behind `first` blanks, wrapped likewise, and frees it; nothing where it is empty. */
+void show_line(const struct page *page, size_t first, size_t indent, struct text *line, struct text *text);
+
 /* Appends `string` with what the page cannot show spelled in ASCII (degree sign, ohm, times, at most, ...). */
 void show_plain(const char *string, struct text *text);
 

@@ -65,6 +65,10 @@ void text_add_fixed(struct text *text, double value, int decimals);
 /* As text_add_fixed, but trailing zeros (and a bare point) are dropped: 12.50 -> "12.5", 3.00 -> "3". */
 void text_add_rounded(struct text *text, double value, int decimals);
 
+/* The same two within a sentence: what stands before the number, and behind it. */
+void text_fixed(struct text *text, const char *before, double value, int decimals, const char *after);
+void text_rounded(struct text *text, const char *before, double value, int decimals, const char *after);
+
 struct arena;
 
 /* What the text holds as a string in the arena; the text is freed and empty then. */

@@ -292,3 +292,17 @@ void text_add_rounded(struct text *text, double value, int decimals)
     }
     text->bytes[text->length] = '\0';
 }
+
+void text_fixed(struct text *text, const char *before, double value, int decimals, const char *after)
+{
+    text_add(text, before);
+    text_add_fixed(text, value, decimals);
+    text_add(text, after);
+}
+
+void text_rounded(struct text *text, const char *before, double value, int decimals, const char *after)
+{
+    text_add(text, before);
+    text_add_rounded(text, value, decimals);
+    text_add(text, after);
+}

@@ -39,8 +39,7 @@ static void add_line(struct text *text, const char *key, const char *value, cons
 static void add_amperes(struct text *text, const char *key, const char *rules, double most_a, const char *remark)
 {
     struct text value = {0};
-    text_add_rounded(&value, reference_standard_size_at_most_a(rules, most_a), 1);
-    text_add(&value, " A");
+    text_rounded(&value, "", reference_standard_size_at_most_a(rules, most_a), 1, " A");
     add_line(text, key, text_string(&value), remark);
     text_done(&value);
 }

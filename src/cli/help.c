@@ -56,8 +56,7 @@ void help_command(const struct command *command, const struct page *page, struct
         for (const char *at = text_string(&detail); *at != '\0'; at += strspn(at, "\n")) {
             struct text line = {0};
             text_add_length(&line, at, strcspn(at, "\n"));
-            show_wrap(page, 0, text_string(&line), text);
-            text_done(&line);
+            show_line(page, 0, 0, &line, text);
             at += strcspn(at, "\n");
         }
         text_clear(&detail);

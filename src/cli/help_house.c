@@ -76,8 +76,7 @@ static void add_key(const struct key *key, const struct page *page, struct text 
         text_printf(&line, "; else %s", text_string(&more));
     }
     text_done(&more);
-    show_wrap(page, MEANING_COLUMN, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, MEANING_COLUMN, &line, text);
 }
 
 static void add_section(const struct section *section, const struct page *page, struct text *text)

@@ -176,8 +176,7 @@ static void paint_heading(void *state, unsigned level, const char *title, double
     }
     struct text place = {0};
     text_printf(&place, "page=%zu pos=[0 ", painter->count);
-    text_add_rounded(&place, y, 1);
-    text_add_char(&place, ']');
+    text_rounded(&place, "", y, 1, "]");
     const int entry =
         cairo_pdf_surface_add_outline(painter->pdf, painter->outline[level - 1], title, text_string(&place),
                                       level < LEVELS ? CAIRO_PDF_OUTLINE_FLAG_OPEN : (cairo_pdf_outline_flags_t)0);

@@ -64,9 +64,7 @@ static bool has_own_headings(const struct print_document *document)
 static void add_look(const struct print_document *document, struct text *text)
 {
     const struct print_look *look = &document->look;
-    text_add(text, "html{font-size:");
-    text_add_rounded(text, look->text, 1);
-    text_add(text, "pt;line-height:");
+    text_rounded(text, "html{font-size:", look->text, 1, "pt;line-height:");
     text_add_rounded(text, look->line_gap > 0 ? look->line_gap : 1.45, 2);
     if (look->font != NULL) {
         text_add(text, ";font-family:\"");

@@ -36,8 +36,7 @@ const char *picture_string(struct arena *arena, struct text *text)
 
 void add_ampere(struct text *text, double current_a)
 {
-    text_add_fixed(text, current_a, current_a < 100 ? 1 : 0);
-    text_add(text, " A");
+    text_fixed(text, "", current_a, current_a < 100 ? 1 : 0, " A");
 }
 
 void add_part(struct text *title, size_t part, size_t count)

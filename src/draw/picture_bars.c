@@ -47,8 +47,7 @@ static void draw_axis(struct canvas *canvas, const struct bars *bars)
 {
     const double bottom = head_height + (double)bars->count * row_height;
     struct text text = {0};
-    text_add_rounded(&text, bars->near_percent, 0);
-    text_add(&text, " %");
+    text_rounded(&text, "", bars->near_percent, 0, " %");
     const double near_x = x_of(bars, bars->near_percent);
     const double rating_x = x_of(bars, 100);
     canvas_text(canvas, bar_left, 20, CANVAS_MIDDLE, small, "0");
@@ -78,9 +77,7 @@ static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
     const double other_percent = bar_percent(assessment, index, result->other.planning_a);
     struct text text = {0};
     add_ampere(&text, result->all.planning_a);
-    text_add(&text, " of ");
-    text_add_rounded(&text, branch->breaker_a, 1);
-    text_add(&text, " A");
+    text_rounded(&text, " of ", branch->breaker_a, 1, " A");
     canvas_group(canvas, branch->label, text_string(&text));
     canvas_text_fit(canvas, 0, middle + 2.5, name_width, CANVAS_START, small, branch->label);
     canvas_rectangle(canvas, bar_left, top + 2.5, x_of(bars, percent) - bar_left, row_height - 5,

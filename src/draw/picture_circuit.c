@@ -69,8 +69,7 @@ static void add_current(struct text *text, const struct circuit *circuit, double
     if (is_covered(circuit)) {
         text_add(text, "? A");
     } else {
-        text_add_fixed(text, current_a, 2);
-        text_add(text, " A");
+        text_fixed(text, "", current_a, 2, " A");
     }
 }
 
@@ -107,11 +106,8 @@ static void add_head(const struct circuit *circuit, struct ladder *ladder)
     add_rail_names(circuit, ladder);
     ladder->breaker = "";
     ladder->all_poles = branch_of(circuit)->poles > 1;
-    text_add(&text, "breaker ");
-    text_add_rounded(&text, branch_of(circuit)->breaker_a, 1);
-    text_add(&text, " A, ");
-    text_add_rounded(&text, result_of(circuit)->voltage_v, 1);
-    text_add(&text, " V");
+    text_rounded(&text, "breaker ", branch_of(circuit)->breaker_a, 1, " A, ");
+    text_rounded(&text, "", result_of(circuit)->voltage_v, 1, " V");
     ladder->head[0] = picture_string(circuit->arena, &text);
     if (!is_covered(circuit)) {
         text_add(&text, "planning current ");
@@ -130,13 +126,10 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
     if (!isfinite(all->equivalent_ohm)) {
         ladder->foot[0] = "nothing is on: no path, no current";
     } else if (!is_covered(circuit)) {
-        text_add(&text, "together ");
-        text_add_fixed(&text, all->equivalent_ohm, 2);
+        text_fixed(&text, "together ", all->equivalent_ohm, 2, "");
         text_add(&text, branch_of(circuit)->poles == 3 ? " \xCE\xA9 each line to neutral, " : " \xCE\xA9, ");
         add_ampere(&text, all->current_a);
-        text_add(&text, ", ");
-        text_add_fixed(&text, all->power_w, 0);
-        text_add(&text, " W");
+        text_fixed(&text, ", ", all->power_w, 0, " W");
         ladder->foot[0] = picture_string(circuit->arena, &text);
     }
     if (!circuit->in_step) {
@@ -165,20 +158,16 @@ static void add_figures(struct text *text, const struct load *load, const struct
         text_add(text, "off");
         return;
     }
-    text_add_rounded(text, load->draw.power_w, 1);
-    text_add(text, " W, ");
+    text_rounded(text, "", load->draw.power_w, 1, " W, ");
     add_current(text, circuit, load->current_a);
     if (!load->counted) {
         text_add(text, "; not counted: another of its group is on");
     } else if (is_covered(circuit)) {
         return;
     } else if (appliance->power_factor < 1) {
-        text_add(text, ", power factor ");
-        text_add_rounded(text, appliance->power_factor, 2);
+        text_rounded(text, ", power factor ", appliance->power_factor, 2, "");
     } else if (load->draw.power_w > 0) {
-        text_add(text, ", ");
-        text_add_rounded(text, voltage_v * voltage_v / load->draw.power_w, 2);
-        text_add(text, " \xCE\xA9");
+        text_rounded(text, ", ", voltage_v * voltage_v / load->draw.power_w, 2, " \xCE\xA9");
     }
 }
 
@@ -233,8 +222,7 @@ static const char *describe(const struct circuit *circuit, struct arena *arena)
 {
     const struct branch_assessment *result = result_of(circuit);
     struct text text = {0};
-    text_add(&text, "Parallel circuit behind a breaker of ");
-    text_add_rounded(&text, branch_of(circuit)->breaker_a, 1);
+    text_rounded(&text, "Parallel circuit behind a breaker of ", branch_of(circuit)->breaker_a, 1, "");
     text_printf(&text, " A: %zu of %zu loads, each on a rung between two rails. ", circuit->count,
                 branch_of(circuit)->appliances.count);
     if (is_covered(circuit)) {

@@ -42,8 +42,7 @@ static void draw_axes(struct canvas *canvas, const struct course *course)
     canvas_line(canvas, plot_left, plot_bottom, course->plot_right, plot_bottom, pen_thin);
     for (double value = 0; value <= course->top_a; value += step) {
         text_clear(&text);
-        text_add_rounded(&text, value, 2);
-        text_add(&text, " A");
+        text_rounded(&text, "", value, 2, " A");
         const double y = y_of(course, value);
         canvas_line(canvas, plot_left - 3, y, plot_left, y, pen_thin);
         canvas_text_fit(canvas, plot_left - 5, y + 3, plot_left - 5, CANVAS_END, small, text_string(&text));
@@ -78,12 +77,9 @@ static void draw_limits(struct canvas *canvas, const struct course *course)
     struct text text = {0};
     canvas_line(canvas, plot_left, rating_y, course->plot_right, rating_y, rating_pen);
     canvas_line(canvas, plot_left, near_y, course->plot_right, near_y, near_pen);
-    text_add(&text, "rating ");
-    text_add_rounded(&text, course->series->rating_a, 1);
-    text_add(&text, " A");
+    text_rounded(&text, "rating ", course->series->rating_a, 1, " A");
     add_limit(canvas, course, rating_y, (struct canvas_font){8, true}, &text);
-    text_add_rounded(&text, 100 * course->near_share, 0);
-    text_add(&text, " % of it");
+    text_rounded(&text, "", 100 * course->near_share, 0, " % of it");
     if (!course->narrow || near_y - rating_y > small.size + 3) {
         add_limit(canvas, course, fmax(near_y, rating_y + 11), small, &text);
     }
@@ -154,8 +150,7 @@ static const char *describe(const struct course *course, double most_a, struct a
     clock_add(&text, series->stretches[series->busiest].start_min);
     text_add(&text, " to ");
     clock_add(&text, series->stretches[series->busiest].end_min);
-    text_add(&text, ", against a rating of ");
-    text_add_rounded(&text, series->rating_a, 1);
+    text_rounded(&text, ", against a rating of ", series->rating_a, 1, "");
     text_printf(&text, " A; above the rating for %d minutes.", series->over_rating_min);
     return picture_string(arena, &text);
 }

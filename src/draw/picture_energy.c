@@ -37,8 +37,7 @@ static void draw_row(struct canvas *canvas, const struct energy_bars *bars, size
     const double top = head_height + (double)row * row_height;
     const double base = top + row_height / 2 + 3;
     struct text text = {0};
-    text_add_fixed(&text, bar->kwh_year, bar->kwh_year < 100 ? 1 : 0);
-    text_add(&text, " kWh");
+    text_fixed(&text, "", bar->kwh_year, bar->kwh_year < 100 ? 1 : 0, " kWh");
     if (bar->cost_year != NULL) {
         text_printf(&text, ", %s %s", bar->cost_year, bars->currency);
     }
@@ -130,8 +129,7 @@ struct picture picture_energy(const struct house *house, const struct energy_bil
     bars->most_kwh = count > 0 ? ranked[0].kwh_year : 0; /* the bar of the others may be cut */
     struct text description = {0};
     text_printf(&description, "Bars of %zu appliances, the largest first; together ", count);
-    text_add_fixed(&description, bill->kwh_year, 0);
-    text_add(&description, " kWh a year.");
+    text_fixed(&description, "", bill->kwh_year, 0, " kWh a year.");
     return (struct picture){.title = "Energy of a year by appliance",
                             .description = picture_string(arena, &description),
                             .width = PICTURE_WIDTH,

@@ -63,8 +63,7 @@ static void draw_volts(struct canvas *canvas, const struct wire_plot *plot)
     canvas_line(canvas, plot_left, plot_top, plot_left, plot_bottom, pen_thin);
     for (double value = ceil(plot->low_v / step) * step; value <= plot->high_v + step / 1000; value += step) {
         text_clear(&text);
-        text_add_fixed(&text, value, decimals);
-        text_add(&text, " V");
+        text_fixed(&text, "", value, decimals, " V");
         canvas_line(canvas, plot_left - 3, y_of(plot, value), plot_left, y_of(plot, value), pen_thin);
         canvas_text_fit(canvas, plot_left - 5, y_of(plot, value) + 3, plot_left - 5, CANVAS_END, small,
                         text_string(&text));
@@ -99,9 +98,7 @@ static void draw_allowed(struct canvas *canvas, const struct wire_plot *plot)
     const double y = y_of(plot, plot->allowed_v);
     struct text text = {0};
     canvas_line(canvas, plot_left, y, plot_right, y, (struct canvas_pen){1, CANVAS_DASHED});
-    text_add(&text, "advised: ");
-    text_add_rounded(&text, plot->allowed_percent, 2);
-    text_add(&text, " %");
+    text_rounded(&text, "advised: ", plot->allowed_percent, 2, " %");
     canvas_text_fit(canvas, plot_right + 5, y + 3, PICTURE_WIDTH - plot_right - 5, CANVAS_START, small,
                     text_string(&text));
     text_done(&text);
@@ -207,12 +204,10 @@ static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
         canvas_text(canvas, x + 14, y, CANVAS_END, number_font, text_string(&text));
         canvas_text_fit(canvas, x + 20, y, 120, CANVAS_START, small, node->name);
         text_clear(&text);
-        text_add_fixed(&text, node->voltage_v, 2);
-        text_add(&text, " V");
+        text_fixed(&text, "", node->voltage_v, 2, " V");
         canvas_text(canvas, x + 192, y, CANVAS_END, small, text_string(&text));
         text_clear(&text);
-        text_add_fixed(&text, node->drop_percent, 2);
-        text_add(&text, " %");
+        text_fixed(&text, "", node->drop_percent, 2, " %");
         canvas_text(canvas, x + 238, y, CANVAS_END, small, text_string(&text));
     }
     if (all > shown) {
@@ -294,8 +289,7 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
                 isnan(plot->ring_m) ? "wire" : "ring");
     struct text description = {0};
     text_printf(&description, "Voltage over length of cable, %zu points from the panel; worst drop ", plot->count - 1);
-    text_add_fixed(&description, wiring_worst_drop_percent(wiring), 2);
-    text_add(&description, " percent.");
+    text_fixed(&description, "", wiring_worst_drop_percent(wiring), 2, " percent.");
     return (struct picture){.title = picture_string(arena, &title),
                             .description = picture_string(arena, &description),
                             .width = PICTURE_WIDTH,

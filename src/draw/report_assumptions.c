@@ -20,9 +20,8 @@ static bool branch_given(const struct branch *branch, const char *name)
 static void add_factors(const struct report *report, struct text *text)
 {
     const struct planning_factors factors = report->assessment->factors;
-    text_add(text, "Planning current: the sum of the counted loads' currents; a continuous load counts ");
-    text_add_rounded(text, 100 * factors.continuous, 1);
-    text_add(text, " %, the largest motor ");
+    text_rounded(text, "Planning current: the sum of the counted loads' currents; a continuous load counts ",
+                 100 * factors.continuous, 1, " %, the largest motor ");
     text_add_rounded(text, 100 * factors.largest_motor, 1);
     text_printf(text, " %% (rules %s). Of a group that is never on together only the largest counts.",
                 rules_word(report->house->rules));
@@ -32,13 +31,11 @@ static void add_factors(const struct report *report, struct text *text)
 static void add_voltages(const struct report *report, struct text *text)
 {
     const double ratio = report->assessment->options.supply_ratio;
-    text_add(text, "Supply at ");
-    text_add_rounded(text, 100 * (ratio == 0 ? 1 : ratio), 2);
+    text_rounded(text, "Supply at ", 100 * (ratio == 0 ? 1 : ratio), 2, "");
     text_add(text, " % of the nominal voltage. Heaters and lamps are taken as constant resistance, motors and "
                    "electronics as constant power.");
     item(report, text);
-    text_add(text, "Wires: resistance at ");
-    text_add_rounded(text, reference_operating_temp_c(rules_word(report->house->rules)), 0);
+    text_rounded(text, "Wires: resistance at ", reference_operating_temp_c(rules_word(report->house->rules)), 0, "");
     text_add(text, " \xC2\xB0"
                    "C conductor temperature, ampacity for ");
     text_add_rounded(text, report->house->ambient_c, 1);

@@ -30,9 +30,8 @@ static void add_branches_left(const struct report *report, const size_t *order)
             before = ", ";
         }
     }
-    text_add(&text, "; with everything on they draw ");
-    text_add_fixed(&text, power_w, 0);
-    text_add(&text, " W together. `ampsum check --format csv` lists every branch.");
+    text_fixed(&text, "; with everything on they draw ", power_w, 0,
+               " W together. `ampsum check --format csv` lists every branch.");
     report_paragraph(report, &text);
 }
 
@@ -99,12 +98,9 @@ static void add_together(const struct report *report, size_t index, struct text 
         text_add(text, "no appliance is listed");
         return;
     }
-    text_add_fixed(text, figures->power_w, 0);
-    text_add(text, " W, ");
-    text_add_fixed(text, figures->current_a, 2);
-    text_add(text, " A; planning current ");
-    text_add_fixed(text, figures->planning_a, 2);
-    text_add(text, " of ");
+    text_fixed(text, "", figures->power_w, 0, " W, ");
+    text_fixed(text, "", figures->current_a, 2, " A; planning current ");
+    text_fixed(text, "", figures->planning_a, 2, " of ");
     text_add_rounded(text, report->house->branches[index].breaker_a, 1);
     text_printf(text, " A: %s", show_verdict(result->verdict));
 }
@@ -171,8 +167,7 @@ static void add_loads_left(const struct report *report, const bool *listed)
         struct text text = {0};
         text_printf(&text, "Left out are %zu branches that are no worse than these, with %zu appliances that draw ",
                     branches, loads);
-        text_add_fixed(&text, power_w, 0);
-        text_add(&text, " W with everything on. `ampsum branch` shows each of them.");
+        text_fixed(&text, "", power_w, 0, " W with everything on. `ampsum branch` shows each of them.");
         report_paragraph(report, &text);
     }
 }

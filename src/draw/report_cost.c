@@ -22,9 +22,7 @@ static void add_demand_lines(const struct report *report)
     text_add_fixed(&text, demand->total_va, 0);
     text_printf(&text, " VA over %s is ", demand->divisor);
     show_demand_current(report->demand, demand->current_a, 1, &text);
-    text_add(&text, " A; the service is rated ");
-    text_add_rounded(&text, report->demand->service->rating_a, 1);
-    text_add(&text, " A.");
+    text_rounded(&text, " A; the service is rated ", report->demand->service->rating_a, 1, " A.");
     report_paragraph(report, &text);
     print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, lines.list->count);
     for (size_t i = 0; i < sources.count; i++) {
@@ -66,10 +64,8 @@ static void add_year(const struct report *report)
 {
     const struct energy_bill *bill = report->bill;
     struct text text = {0};
-    text_add_fixed(&text, bill->kwh_day, 1);
-    text_add(&text, " kWh a day on average over the year, ");
-    text_add_fixed(&text, bill->kwh_year, 0);
-    text_add(&text, " kWh a year");
+    text_fixed(&text, "", bill->kwh_day, 1, " kWh a day on average over the year, ");
+    text_fixed(&text, "", bill->kwh_year, 0, " kWh a year");
     if (bill->cost_year == NULL) {
         text_add(&text, "; no tariff, so no price.");
     } else {
@@ -93,8 +89,7 @@ static void add_appliances(const struct report *report, const struct cost_rows *
     if (shown < by->count) {
         struct text text = {0};
         text_printf(&text, "Left out are %zu that use less: together ", by->count - shown);
-        text_add_fixed(&text, kwh_year, 0);
-        text_add(&text, " kWh a year. `ampsum cost --format csv` lists all.");
+        text_fixed(&text, "", kwh_year, 0, " kWh a year. `ampsum cost --format csv` lists all.");
         report_paragraph(report, &text);
     }
 }

@@ -68,8 +68,7 @@ static void add_sum(struct print_document *document, const struct demand_answer 
                     const struct service_method *method)
 {
     struct text text = {0};
-    text_add(&text, "Sum: ");
-    text_add_rounded(&text, method->total_va, 1);
+    text_rounded(&text, "Sum: ", method->total_va, 1, "");
     text_printf(&text, " VA over %s is ", method->demand->divisor);
     show_demand_current(answer, method->current_a, 1, &text);
     text_add(&text, " A.");

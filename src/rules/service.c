@@ -193,11 +193,8 @@ static bool question_is_good(const struct service_question *question, struct err
         error_set(error, ERROR_INPUT, "setpoint: expected a limit above 0 A");
     } else if (service_over(question->setpoint_a, rating_a)) {
         struct text text = {0};
-        text_add(&text, "setpoint: ");
-        text_add_rounded(&text, question->setpoint_a, 3);
-        text_add(&text, " A is above the service's ");
-        text_add_rounded(&text, rating_a, 3);
-        text_add(&text, " A, expected no more than that");
+        text_rounded(&text, "setpoint: ", question->setpoint_a, 3, " A is above the service's ");
+        text_rounded(&text, "", rating_a, 3, " A, expected no more than that");
         error_set(error, ERROR_INPUT, "%s", text_string(&text));
         text_done(&text);
     } else if (!isnan(question->wanted_kwh) && !(question->wanted_kwh > 0 && isfinite(question->wanted_kwh))) {

@@ -61,9 +61,7 @@ void show_branch_working(const struct branch_answer *answer, const struct page *
     for (size_t i = 0; i < steps.count; i++) {
         struct text line = {0};
         step_write(&line, &steps.step[i], page->utf8);
-        text_add(text, "  ");
-        show_wrap(page, 6, text_string(&line), text);
-        text_done(&line);
+        show_line(page, 2, 6, &line, text);
     }
     steps_done(&steps);
 }
@@ -81,13 +79,11 @@ static void write_heading(const struct branch_answer *answer, const struct page 
     const struct branch *branch = answer->branch;
     struct text line = {0};
     text_printf(&line, "%s: %s, ", branch->id, branch->label);
-    text_add_rounded(&line, answer->result->voltage_v, 1);
-    text_add(&line, " V, breaker ");
+    text_rounded(&line, "", answer->result->voltage_v, 1, " V, breaker ");
     text_add_rounded(&line, branch->breaker_a, 1);
     text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
                 show_verdict_said(answer->result->verdict));
-    show_wrap(page, 0, text_string(&line), text);
-    text_clear(&line);
+    show_line(page, 0, 0, &line, text);
     if (reference_missing_add(&line, rules_word(answer->check.house->rules))) {
         show_wrap(page, 0, text_string(&line), text);
     }

@@ -109,9 +109,7 @@ static void write_finding(const struct finding *finding, const char *where, cons
     struct text line = {0};
     text_printf(&line, "%s %s: %s [%s]", shown[finding->severity],
                 finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text, finding->id);
-    text_add(text, "  ");
-    show_wrap(page, 10, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 2, 10, &line, text);
 }
 
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
@@ -133,12 +131,9 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_printf(&line, "%s: ", house->name);
     show_house(house, &line);
     if (supply_differs(assessment)) {
-        text_add(&line, "; supply ");
-        text_add_rounded(&line, house->voltage_v * assessment->options.supply_ratio, 1);
-        text_add(&line, " V line to neutral");
+        text_rounded(&line, "; supply ", house->voltage_v * assessment->options.supply_ratio, 1, " V line to neutral");
     }
-    show_wrap(page, 0, text_string(&line), text);
-    text_clear(&line);
+    show_line(page, 0, 0, &line, text);
     if (reference_missing_add(&line, rules_word(house->rules))) {
         show_wrap(page, 0, text_string(&line), text);
     }
@@ -159,8 +154,7 @@ static void write_verdicts(const struct check_answer *answer, const struct page 
     text_add(&line, first ? "No branches yet: a house file takes [branch ID] sections, a house database "
                             "`ampsum add HOUSE branch ID key=value`."
                           : ".");
-    show_wrap(page, 0, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 0, &line, text);
 }
 
 void show_legend(const struct check_answer *answer, const char *danger, struct text *text)
@@ -172,9 +166,8 @@ void show_legend(const struct check_answer *answer, const char *danger, struct t
                 busiest ? "more than the breaker at the busiest minute of the week, or a danger %s."
                         : "what was chosen is more than the breaker, or a danger %s.",
                 danger);
-    text_add(text, " AT RISK: more with everything on. near: over ");
-    text_add_rounded(text, near_percent, 1);
-    text_add(text, " % with everything on. room: less.");
+    text_rounded(text, " AT RISK: more with everything on. near: over ", near_percent, 1,
+                 " % with everything on. room: less.");
 }
 
 static void write_legend(const struct check_answer *answer, bool bars, const struct page *page, struct text *text)
@@ -186,8 +179,7 @@ static void write_legend(const struct check_answer *answer, bool bars, const str
         text_printf(&line, " OF RATING: # %s, = with everything on, | where near begins, > beyond the rating.",
                     busiest ? "at the busiest minute" : "as chosen");
     }
-    show_wrap(page, 0, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 0, &line, text);
 }
 
 /* `demand 84.0 A by the method for existing dwellings (220.83)`; a feeder's by the usual method. */
@@ -226,17 +218,13 @@ static void write_panels(const struct check_answer *answer, const struct page *p
         for (size_t leg = 0; leg < 3; leg++) {
             if ((panel->legs & (1u << leg)) != 0) {
                 text_printf(&line, "leg %s ", legs_word(1u << leg));
-                text_add_fixed(&line, figures->leg_current_a[leg], 1);
-                text_add(&line, " A, ");
+                text_fixed(&line, "", figures->leg_current_a[leg], 1, " A, ");
             }
         }
-        text_add(&line, "neutral ");
-        text_add_fixed(&line, figures->neutral_a, 1);
+        text_fixed(&line, "neutral ", figures->neutral_a, 1, "");
         text_printf(&line, " A; %s ", i == 0 ? main_device_word(assessment->house) : "breaker");
-        text_add_rounded(&line, panel->breaker_a, 1);
-        text_add(&line, " A.");
-        show_wrap(page, 2, text_string(&line), text);
-        text_done(&line);
+        text_rounded(&line, "", panel->breaker_a, 1, " A.");
+        show_line(page, 0, 2, &line, text);
     }
 }
 
@@ -262,9 +250,7 @@ static void write_facts(const struct facts *facts, const char *where, const stru
         text_printf(&line, "%-7s %s: %s", show_severity(lead->severity),
                     lead->subject.kind == KIND_HOUSE ? lead->subject.id : where, lead->text);
         show_fact_numbers(&facts->fact[i], &line);
-        text_add(text, "  ");
-        show_wrap(page, 10, text_string(&line), text);
-        text_done(&line);
+        show_line(page, 2, 10, &line, text);
     }
 }
 
@@ -316,14 +302,11 @@ static void add_left(const struct check_answer *answer, size_t branch, struct te
 {
     const double left_a = check_left_a(answer, branch);
     if (left_a > 0) {
-        text_add_fixed(text, left_a, 1);
-        text_add(text, " A");
+        text_fixed(text, "", left_a, 1, " A");
     } else {
         text_add(text, "Nothing");
     }
-    text_add(text, " of its ");
-    text_add_rounded(text, answer->house->branches[branch].breaker_a, 1);
-    text_add(text, " A is left");
+    text_rounded(text, " of its ", answer->house->branches[branch].breaker_a, 1, " A is left");
 }
 
 void show_check_left(const struct check_answer *answer, size_t branch, struct text *text)
@@ -367,8 +350,7 @@ static void write_room(const struct check_answer *answer, const size_t *order, c
         if (answer->assessment->branches[order[i]].verdict == VERDICT_OK) {
             text_add(&line, line.length == 0 ? "room is left on " : ", ");
             text_printf(&line, "%s ", answer->house->branches[order[i]].id);
-            text_add_fixed(&line, check_left_a(answer, order[i]), 1);
-            text_add(&line, " A");
+            text_fixed(&line, "", check_left_a(answer, order[i]), 1, " A");
         }
     }
     if (line.length > 0) {
@@ -406,9 +388,7 @@ static void write_said(const struct said *said, const struct page *page, struct 
 void show_check_energy(const struct check_answer *answer, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
-    text_add(text, "Energy: ");
-    text_add_fixed(text, bill->kwh_day, 1);
-    text_add(text, " kWh a day on average over the year");
+    text_fixed(text, "Energy: ", bill->kwh_day, 1, " kWh a day on average over the year");
     if (bill->cost_day != NULL) {
         text_printf(text, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
                     answer->house->currency, bill->cost_year, answer->house->currency);
@@ -422,8 +402,7 @@ static void write_energy(const struct check_answer *answer, const struct page *p
 {
     struct text line = {0};
     show_check_energy(answer, &line);
-    show_wrap(page, 2, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 2, &line, text);
 }
 
 /* The worst branches first. */

@@ -58,8 +58,7 @@ void decide_ids(const struct house *house, size_t branch, const struct combos_se
 
 void decide_ampere(double value_a, struct text *text)
 {
-    text_add_fixed(text, value_a, 1);
-    text_add(text, " A");
+    text_fixed(text, "", value_a, 1, " A");
 }
 
 /* ------------------------------------------------------------------ rows ---------------------------------- */
@@ -130,14 +129,6 @@ void show_combos_json(const struct combos_answer *answer, struct text *text)
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */
-
-/* A sentence, wrapped and indented; empties it. */
-static void write_line(const struct page *page, int first, size_t indent, struct text *line, struct text *text)
-{
-    text_printf(text, "%*s", first, "");
-    show_wrap(page, indent, text_string(line), text);
-    text_clear(line);
-}
 
 /* One set in a sentence. */
 static void add_set(const struct combos_answer *answer, size_t number, struct text *line)
@@ -216,19 +207,19 @@ static void write_sets(const struct combos_answer *answer, const struct page *pa
     } else {
         show_combos_head(answer, line);
     }
-    write_line(page, 0, 0, line, text);
+    show_line(page, 0, 0, line, text);
     for (size_t i = 0; i < answer->count; i++) {
         if (beside) {
             add_beside(answer, i, line);
         } else {
             add_set(answer, i, line);
         }
-        write_line(page, 2, 5, line, text);
+        show_line(page, 2, 5, line, text);
     }
     if (!beside && answer->count > 0 && !answer->in_order) {
         text_add(line, "There are too many to compare them all: sets may be missing at the end of this list, or stand "
                        "out of order.");
-        write_line(page, 0, 0, line, text);
+        show_line(page, 0, 0, line, text);
     }
 }
 
@@ -236,9 +227,8 @@ void show_combos_text(const struct combos_answer *answer, const struct page *pag
 {
     struct text line = {0};
     text_printf(&line, "%s: %s, breaker ", answer->branch->id, answer->branch->label);
-    text_add_rounded(&line, answer->branch->breaker_a, 1);
-    text_add(&line, " A");
-    write_line(page, 0, 0, &line, text);
+    text_rounded(&line, "", answer->branch->breaker_a, 1, " A");
+    show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     write_sets(answer, page, &line, text);
     text_add_char(text, '\n');

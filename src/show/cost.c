@@ -328,17 +328,14 @@ static void write_year(const struct cost_answer *answer, const char *unpriced, c
     const struct energy_bill *bill = answer->bill;
     const char *currency = answer->house->currency;
     struct text line = {0};
-    text_add(&line, "Year: ");
-    text_add_fixed(&line, bill->kwh_year, 1);
-    text_add(&line, " kWh; ");
+    text_fixed(&line, "Year: ", bill->kwh_year, 1, " kWh; ");
     if (bill->cost_year == NULL) {
         text_add(&line, unpriced);
     } else {
         text_printf(&line, "energy %s + standing %s + tax %s = %s %s", bill->energy_cost, bill->standing_cost,
                     bill->tax, bill->cost_year, currency);
     }
-    show_wrap(page, 2, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 2, &line, text);
     if (bill->cost_year != NULL) {
         text_printf(text, "Month: %s %s on average; day: ", bill->cost_month, currency);
         text_add_fixed(text, bill->kwh_day, 2);
@@ -389,8 +386,7 @@ void show_cost_typical(const struct cost_answer *answer, bool names, struct text
         if (appliance->typical_time_s > 0) {
             text_add(text, any ? ", " : "Counted with hours that are typical of such a thing, since none were given: ");
             text_printf(text, "%s ", names ? appliance->name : appliance->id);
-            text_add_rounded(text, appliance->typical_time_s / 3600, 2);
-            text_add(text, " h a day");
+            text_rounded(text, "", appliance->typical_time_s / 3600, 2, " h a day");
             any = true;
         }
     }
@@ -409,8 +405,7 @@ void show_cost_dearest(const struct cost_answer *answer, struct text *text)
     const int both[] = {most, least};
     for (size_t i = 0; i < 2 && months[most].kwh > 0; i++) {
         text_printf(text, i == 0 ? "Most in %s: " : "; least in %s: ", show_month_name(both[i]));
-        text_add_fixed(text, months[both[i]].kwh, 0);
-        text_add(text, " kWh");
+        text_fixed(text, "", months[both[i]].kwh, 0, " kWh");
         if (months[both[i]].cost != NULL) {
             text_printf(text, ", %s %s", months[both[i]].cost, answer->house->currency);
         }

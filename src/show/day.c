@@ -36,8 +36,7 @@ static void write_current(struct text *text, struct chance_bounds current_a)
     }
     text_add_fixed(text, current_a.lower, 2);
     if (current_a.upper - current_a.lower > 0.001) {
-        text_add(text, " to ");
-        text_add_fixed(text, current_a.upper, 2);
+        text_fixed(text, " to ", current_a.upper, 2, "");
     }
     text_add(text, " A");
 }
@@ -64,19 +63,14 @@ void show_day_busiest(const struct house *house, const struct day_view *view, bo
     const struct day_stretch *busiest = &view->series.stretches[view->series.busiest];
     text_add(text, "Busiest: ");
     clock_add_span(text, busiest->start_min, busiest->end_min);
-    text_add(text, ", planning ");
-    text_add_fixed(text, busiest->planning_a, 2);
-    text_add(text, " A, current ");
-    text_add_fixed(text, busiest->current_a, 2);
-    text_add(text, " A; on: ");
+    text_fixed(text, ", planning ", busiest->planning_a, 2, " A, current ");
+    text_fixed(text, "", busiest->current_a, 2, " A; on: ");
     write_on(house, view, names, text);
 }
 
 void show_day_above(const struct day_answer *answer, const struct day_view *view, struct text *text)
 {
-    text_add(text, "Above ");
-    text_add_rounded(text, answer->near_percent, 1);
-    text_add(text, " % of the rating: ");
+    text_rounded(text, "Above ", answer->near_percent, 1, " % of the rating: ");
     write_hours(text, view->series.over_share_min);
     text_add(text, "; above the rating: ");
     write_hours(text, view->series.over_rating_min);
@@ -84,9 +78,7 @@ void show_day_above(const struct day_answer *answer, const struct day_view *view
 
 void show_day_energy(const struct day_view *view, struct text *text)
 {
-    text_add(text, "Energy of that day: ");
-    text_add_fixed(text, view->energy_kwh, 2);
-    text_add(text, " kWh");
+    text_fixed(text, "Energy of that day: ", view->energy_kwh, 2, " kWh");
 }
 
 /* Never less than in the worst minute, and never more than all stretches together. */
@@ -107,9 +99,7 @@ static void write_some_time(struct text *text, const struct chance_figures *chan
 void show_day_odds(const struct day_view *view, struct text *text)
 {
     const struct chance_figures *chance = &view->chance;
-    text_add(text, "Chance of more than ");
-    text_add_rounded(text, view->series.rating_a, 2);
-    text_add(text, " A: ");
+    text_rounded(text, "Chance of more than ", view->series.rating_a, 2, " A: ");
     if (!view->has_odds) {
         text_add(text, "not known, since nothing here has `use` or `hours`.");
         return;
@@ -167,9 +157,7 @@ void show_day_assumptions(const struct day_answer *answer, struct text *text)
                    "a whole stretch. Exact on a grid of ");
     text_add_rounded(text, answer->least_grid_a, 6);
     if (answer->largest_grid_a > answer->least_grid_a) {
-        text_add(text, " A (the largest ");
-        text_add_rounded(text, answer->largest_grid_a, 6);
-        text_add(text, " A)");
+        text_rounded(text, " A (the largest ", answer->largest_grid_a, 6, " A)");
     } else {
         text_add(text, " A");
     }

@@ -142,9 +142,7 @@ static void get_when(const void *answer, size_t row, struct show_cell *cell)
 
 static void head_near(const void *answer, struct text *text)
 {
-    text_add(text, "H > ");
-    text_add_rounded(text, ((const struct day_answer *)answer)->near_percent, 1);
-    text_add_char(text, '%');
+    text_rounded(text, "H > ", ((const struct day_answer *)answer)->near_percent, 1, "%");
 }
 
 static void get_near_hours(const void *answer, size_t row, struct show_cell *cell)

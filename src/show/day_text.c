@@ -67,8 +67,7 @@ static void write_plot(const struct day_view *view, const struct page *page, str
     for (int row = rows - 1; row >= 0; row--) {
         struct text label = {0};
         if (row == rating_row) {
-            text_add_rounded(&label, series->rating_a, 1);
-            text_add(&label, " A");
+            text_rounded(&label, "", series->rating_a, 1, " A");
         } else if (row == 0) {
             text_add(&label, "0 A");
         }

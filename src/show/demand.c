@@ -133,8 +133,7 @@ static void add_arithmetic(struct text *text, const struct demand_line *line)
         text_printf(text, "%s; ", line->how);
     }
     add_figure(text, line->load_va, "VA x ");
-    text_add_rounded(text, line->factor * 100, 2);
-    text_add(text, " % = ");
+    text_rounded(text, "", line->factor * 100, 2, " % = ");
     add_figure(text, line->counted_va, "VA");
 }
 
@@ -170,8 +169,7 @@ static void write_sum(const struct demand_list *list, double total_va, const str
     }
     text_add(&sum, parts > 0 ? " = " : "");
     add_figure(&sum, total_va, "VA");
-    show_wrap(page, 4, text_string(&sum), text);
-    text_done(&sum);
+    show_line(page, 0, 4, &sum, text);
 }
 
 static void write_legs(const struct demand *demand, struct text *text)
@@ -181,14 +179,11 @@ static void write_legs(const struct demand *demand, struct text *text)
     for (unsigned leg = 0; leg < 3; leg++) {
         if (isfinite(demand->leg_current_a[leg])) {
             text_printf(&line, "%s %s ", count++ > 0 ? "," : "", legs_word(1U << leg));
-            text_add_fixed(&line, demand->leg_current_a[leg], 1);
-            text_add(&line, " A");
+            text_fixed(&line, "", demand->leg_current_a[leg], 1, " A");
         }
     }
     if (isfinite(demand->neutral_line_a)) {
-        text_add(&line, ", neutral ");
-        text_add_fixed(&line, demand->neutral_line_a, 1);
-        text_add(&line, " A");
+        text_fixed(&line, ", neutral ", demand->neutral_line_a, 1, " A");
     }
     if (count > 1) {
         text_printf(text, "Leg by leg:%s\n", text_string(&line));
@@ -224,11 +219,8 @@ static void write_current(const struct demand_answer *answer, struct text *text)
 static void write_neutral(const struct demand *demand, struct text *text)
 {
     if (isfinite(demand->neutral_va)) {
-        text_add(text, "Neutral: ");
-        text_add_rounded(text, demand->neutral_va, 1);
-        text_add(text, " VA = ");
-        text_add_fixed(text, demand->neutral_current_a, 1);
-        text_add(text, " A\n");
+        text_rounded(text, "Neutral: ", demand->neutral_va, 1, " VA = ");
+        text_fixed(text, "", demand->neutral_current_a, 1, " A\n");
     }
 }
 
@@ -247,8 +239,7 @@ static void write_sources(const struct show_sources *sources, const struct page 
     for (size_t i = 0; i < sources->count; i++) {
         struct text line = {0};
         text_printf(&line, "[%zu] %s", i + 1, sources->source[i]);
-        show_wrap(page, 4, text_string(&line), text);
-        text_done(&line);
+        show_line(page, 0, 4, &line, text);
     }
 }
 
@@ -299,8 +290,7 @@ static void write_methods(const struct demand_answer *answer, struct arena *aren
     struct text line = {0};
     text_add(&line, "All methods side by side. ");
     show_demand_rating(answer, &line);
-    show_wrap(page, 0, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 0, &line, text);
     show_table_text(&show_demand_method_rows, answer, answer->service->method_count, page, text);
     write_list("", show_demand_methods(answer, arena), page, text);
     write_list("", show_demand_method_sources(answer, arena), page, text);

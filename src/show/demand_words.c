@@ -29,8 +29,7 @@ void show_demand_house(const struct demand_answer *answer, struct text *text)
     text_add(text, service->panel == 0 ? "the house" : "the sub-panel");
     for (size_t i = 0; i < service->added_count; i++) {
         text_printf(text, "%s%s (", i == 0 ? " with " : " and ", service->added[i].what);
-        text_add_rounded(text, service->added[i].load_va, 0);
-        text_add(text, " VA)");
+        text_rounded(text, "", service->added[i].load_va, 0, " VA)");
     }
     for (size_t i = 0; i < answer->removed_count; i++) {
         const char *first = service->added_count > 0 ? " and without " : " without ";
@@ -51,8 +50,7 @@ void show_demand_rating(const struct demand_answer *answer, struct text *text)
     text_add(text, service->panel == 0 ? "Service: " : "Feeder: ");
     text_add_rounded(text, service->rating_a, 1);
     text_printf(text, " A, %s; at its voltage ", from[service->rating_from]);
-    text_add_rounded(text, service->rating_va, 0);
-    text_add(text, " VA");
+    text_rounded(text, "", service->rating_va, 0, " VA");
 }
 
 static void add_method(const struct service_method *method, struct text *text)
@@ -69,8 +67,7 @@ static void add_figure(const struct demand_answer *answer, const struct service_
 static void add_service(const struct demand_answer *answer, struct text *text)
 {
     text_add(text, answer->service->panel == 0 ? " on a service of " : " on a feeder of ");
-    text_add_rounded(text, answer->service->rating_a, 1);
-    text_add(text, " A");
+    text_rounded(text, "", answer->service->rating_a, 1, " A");
 }
 
 /* ------------------------------------------------------------------ the answer in one sentence ------------ */
@@ -120,9 +117,8 @@ static void add_above(const struct demand_answer *answer, struct text *text)
     show_demand_beside(-method->headroom_a, method->headroom_a, 1, text);
     text_add(text, " A too much");
     if (isfinite(answer->control_a)) {
-        text_add(text, "; it fits only if a listed control system keeps the service at ");
-        text_add_rounded(text, answer->control_a, 1);
-        text_add(text, " A");
+        text_rounded(text, "; it fits only if a listed control system keeps the service at ", answer->control_a, 1,
+                     " A");
     }
 }
 
@@ -202,10 +198,8 @@ static void add_other_reading(const struct service_method *method, struct senten
     if (isfinite(method->other_a)) {
         struct text text = {0};
         text_printf(&text, "As some read %s, without the heating or cooling that is there: ", method->clause);
-        text_add_rounded(&text, method->other_va, 0);
-        text_add(&text, " VA, ");
-        text_add_fixed(&text, method->other_a, 1);
-        text_add(&text, " A.");
+        text_rounded(&text, "", method->other_va, 0, " VA, ");
+        text_fixed(&text, "", method->other_a, 1, " A.");
         take(list, &text);
     }
 }
@@ -271,17 +265,15 @@ static void add_setpoint(const struct service *service, struct sentences *list)
     const struct service_setpoint *setpoint = &service->setpoint;
     struct text text = {0};
     if (isfinite(setpoint->setpoint_a)) {
-        text_add(&text, "Kept at ");
-        text_add_rounded(&text, setpoint->setpoint_a, 2);
-        text_add(&text, " A by a listed control system the service counts as ");
+        text_rounded(&text, "Kept at ", setpoint->setpoint_a, 2,
+                     " A by a listed control system the service counts as ");
         text_add_rounded(&text, setpoint->counted_a, 2);
         text_printf(&text, " A (%s), which %s; ", setpoint->clause,
                     setpoint->fits ? "it carries" : "is above its rating");
     } else {
         text_add(&text, "With a listed control system: ");
     }
-    text_add(&text, "the largest set-point of the whole service is ");
-    text_add_rounded(&text, setpoint->most_a, 0);
+    text_rounded(&text, "the largest set-point of the whole service is ", setpoint->most_a, 0, "");
     text_printf(&text, " A (%s).", setpoint->clause);
     take(list, &text);
 }
@@ -295,19 +287,15 @@ static void add_group(const struct service_method *method, double least_a, struc
     text_printf(&text, "%s: everything else comes to ", method->word);
     text_add_fixed(&text, method->group.others_a, 1);
     if (method->group.free_a < 0) {
-        text_add(&text, " A, ");
-        text_add_fixed(&text, -method->group.free_a, 1);
-        text_add(&text, " A more than the service carries: nothing is left for what gives way.");
+        text_fixed(&text, " A, ", -method->group.free_a, 1,
+                   " A more than the service carries: nothing is left for what gives way.");
         take(list, &text);
         return;
     }
-    text_add(&text, " A, which leaves ");
-    text_add_fixed(&text, method->group.free_a, 1);
-    text_add(&text, " A for what gives way: ");
+    text_fixed(&text, " A, which leaves ", method->group.free_a, 1, " A for what gives way: ");
     if (isfinite(method->group.setpoint_a)) {
-        text_add(&text, "limited to ");
-        text_add_rounded(&text, method->group.setpoint_a, 0);
-        text_add(&text, " A together by a listed control system it fits");
+        text_rounded(&text, "limited to ", method->group.setpoint_a, 0,
+                     " A together by a listed control system it fits");
         text_add(&text, method->group.setpoint_a < least_a ? ", too little for a vehicle to charge." : ".");
     } else {
         text_add(&text, "no set-point fits.");
@@ -327,23 +315,17 @@ static void add_charge(const struct service *service, struct text *text)
     text_add_rounded(text, managed->setpoint_a, 1);
     text_printf(text, " A, on the scarcest night of the house's own %s (%s, %s): ",
                 managed->from_readings ? "readings" : "week", day_word(managed->weekday), month_word(managed->month));
-    text_add_fixed(text, managed->kwh, 1);
-    text_add(text, " kWh in ");
-    text_add_fixed(text, managed->hours, 1);
-    text_add(text, " h");
+    text_fixed(text, "", managed->kwh, 1, " kWh in ");
+    text_fixed(text, "", managed->hours, 1, " h");
     if (managed->short_kwh > 0) {
-        text_add(text, ", and ");
-        text_add_fixed(text, managed->short_kwh, 1);
-        text_add(text, " kWh are missing by ");
+        text_fixed(text, ", and ", managed->short_kwh, 1, " kWh are missing by ");
         add_clock(managed->ready_min, text);
     } else if (isfinite(managed->wanted_kwh)) {
         text_add(text, ", all that is wanted");
     }
     text_add(text, ". The house without it is busiest at ");
     add_clock(managed->busiest_min, text);
-    text_add(text, " with ");
-    text_add_rounded(text, managed->busiest_va, 0);
-    text_add(text, " VA.");
+    text_rounded(text, " with ", managed->busiest_va, 0, " VA.");
 }
 
 static void add_managed(const struct service *service, struct sentences *list)
@@ -448,9 +430,8 @@ static void add_metered(const struct demand_answer *answer, struct sentences *li
         text_add_rounded(&text, metered->largest_w / 1000, 3);
         text_printf(&text, " kW, on %04d-%02d-%02d at ", when->year, when->month, when->day);
         add_clock(when->second / 60, &text);
-        text_add(&text, ", of readings that cover ");
-        text_add_rounded(&text, metered->covered_s / 3600 / 24, 1);
-        text_add(&text, " days; it is taken at power factor 1.");
+        text_rounded(&text, ", of readings that cover ", metered->covered_s / 3600 / 24, 1,
+                     " days; it is taken at power factor 1.");
     }
     take(list, &text);
 }

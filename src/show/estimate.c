@@ -117,11 +117,9 @@ static void add_heading(const struct estimate_answer *answer, const struct page 
     const struct branch_answer *branch = &answer->branch;
     struct text line = {0};
     text_printf(&line, "One branch under %s rules, ", rules_word(answer->house->rules));
-    text_add_rounded(&line, branch->result->voltage_v, 1);
-    text_add(&line, " V, ");
+    text_rounded(&line, "", branch->result->voltage_v, 1, " V, ");
     if (answer->judged) {
-        text_add(&line, "breaker ");
-        text_add_rounded(&line, branch->branch->breaker_a, 1);
+        text_rounded(&line, "breaker ", branch->branch->breaker_a, 1, "");
         text_printf(&line, " A: %s", show_verdict_said(branch->result->verdict));
     } else {
         text_add(&line, "no breaker given, so no verdict");
@@ -160,10 +158,8 @@ static void add_totals(const struct estimate_answer *answer, struct text *text)
     }
     if (isfinite(answer->drop_v)) {
         text_printf(text, "  %-22s ", "voltage drop");
-        text_add_fixed(text, answer->drop_v, 2);
-        text_add(text, " V, ");
-        text_add_fixed(text, answer->branch.result->drop_percent, 2);
-        text_add(text, " %\n");
+        text_fixed(text, "", answer->drop_v, 2, " V, ");
+        text_fixed(text, "", answer->branch.result->drop_percent, 2, " %\n");
     }
     add_amount("energy of an hour", answer->energy_kwh_hour, 3, "kWh", text);
     if (answer->cost_hour != NULL) {
@@ -178,18 +174,14 @@ void show_estimate_set(const struct estimate_answer *answer, size_t index, struc
         text_add(text, i > 0 ? " + " : "");
         add_part_name(answer, &set->parts[i], text);
     }
-    text_add(text, ": ");
-    text_add_fixed(text, set->planning_a, 1);
-    text_add(text, " A planned");
+    text_fixed(text, ": ", set->planning_a, 1, " A planned");
 }
 
 static void add_set_line(const struct estimate_answer *answer, size_t index, const struct page *page, struct text *text)
 {
     struct text line = {0};
     show_estimate_set(answer, index, &line);
-    text_add(text, "  ");
-    show_wrap(page, 4, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 2, 4, &line, text);
 }
 
 static void add_set_lines(const struct estimate_answer *answer, const struct page *page, struct text *text)

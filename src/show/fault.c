@@ -120,14 +120,6 @@ void show_fault_supply(const struct fault_answer *answer, struct text *text)
     text_add_char(text, '.');
 }
 
-static void write_line(const struct page *page, size_t indent, const struct text *line, struct text *text)
-{
-    for (size_t i = 0; i < indent; i++) {
-        text_add_char(text, ' ');
-    }
-    show_wrap(page, indent + 4, text_string(line), text);
-}
-
 static void write_findings(const struct fault_answer *answer, const struct page *page, struct text *text)
 {
     struct text found = {0};
@@ -164,8 +156,7 @@ static void write_key(const struct fault_answer *answer, bool longest, const str
         text_add(&line,
                  " No instantaneous limit is published for household breakers: the multiple is what can be said.");
     }
-    write_line(page, 0, &line, text);
-    text_done(&line);
+    show_line(page, 0, 4, &line, text);
 }
 
 void show_fault_text(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
@@ -173,8 +164,7 @@ void show_fault_text(const struct fault_answer *answer, bool longest, const stru
     struct text line = {0};
     text_printf(&line, "%s: ", answer->house->name);
     show_fault_supply(answer, &line);
-    write_line(page, 0, &line, text);
-    text_done(&line);
+    show_line(page, 0, 4, &line, text);
     text_add_char(text, '\n');
     struct table *table = longest ? show_table(&show_fault_longest_rows, SHOW_TERMINAL, answer, answer->branch_count)
                                   : show_table(&show_fault_rows, SHOW_TERMINAL, answer, answer->row_count);
@@ -192,12 +182,9 @@ static void add_conductor(struct text *text, const char *sign, const struct ref_
 {
     const double milliohm_per_m = reference_resistance_ohm_per_km(conductor, cold_c);
     text_printf(text, "%s = %s: ", sign, conductor->size);
-    text_add_rounded(text, metres, 2);
-    text_add(text, " m × ");
-    text_add_rounded(text, milliohm_per_m, 3);
-    text_add(text, " mΩ/m = ");
-    text_add_rounded(text, milliohm_per_m * metres / 1000, 4);
-    text_add(text, " Ω");
+    text_rounded(text, "", metres, 2, " m × ");
+    text_rounded(text, "", milliohm_per_m, 3, " mΩ/m = ");
+    text_rounded(text, "", milliohm_per_m * metres / 1000, 4, " Ω");
 }
 
 static void write_conductors(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
@@ -211,8 +198,7 @@ static void write_conductors(const struct fault_answer *answer, const struct fau
         if (pair[i] != NULL) {
             struct text line = {0};
             add_conductor(&line, signs[i], pair[i], row->point->joined_m, study->cold_c);
-            write_line(page, 2, &line, text);
-            text_done(&line);
+            show_line(page, 2, 6, &line, text);
         }
     }
 }
@@ -224,34 +210,21 @@ static void write_loop(const struct fault_answer *answer, const struct fault_row
     const struct fault_branch *result = &study->branches[row->branch];
     const struct fault_point *point = row->point;
     struct text line = {0};
-    text_add(&line, "Zs = Ze + ct × (R1 + R2, with the feeder's) = ");
-    text_add_rounded(&line, study->ze_ohm, 3);
-    text_add(&line, " Ω + ");
-    text_add_rounded(&line, result->hot_factor, 2);
-    text_add(&line, " × ");
-    text_add_rounded(&line, point->zs_cold_ohm - study->ze_ohm, 4);
-    text_add(&line, " Ω = ");
-    text_add_rounded(&line, point->zs_hot_ohm, 4);
-    text_add(&line, " Ω");
-    write_line(page, 2, &line, text);
-    text_clear(&line);
-    text_add(&line, "I = Cmin × U0 / Zs = ");
-    text_add_rounded(&line, reference_rule_value("fault-voltage-least", study->rules), 2);
-    text_add(&line, " × ");
-    text_add_rounded(&line, answer->house->voltage_v, 1);
-    text_add(&line, " V / ");
-    text_add_rounded(&line, point->zs_hot_ohm, 4);
-    text_add(&line, " Ω = ");
+    text_rounded(&line, "Zs = Ze + ct × (R1 + R2, with the feeder's) = ", study->ze_ohm, 3, " Ω + ");
+    text_rounded(&line, "", result->hot_factor, 2, " × ");
+    text_rounded(&line, "", point->zs_cold_ohm - study->ze_ohm, 4, " Ω = ");
+    text_rounded(&line, "", point->zs_hot_ohm, 4, " Ω");
+    show_line(page, 2, 6, &line, text);
+    text_rounded(&line, "I = Cmin × U0 / Zs = ", reference_rule_value("fault-voltage-least", study->rules), 2, " × ");
+    text_rounded(&line, "", answer->house->voltage_v, 1, " V / ");
+    text_rounded(&line, "", point->zs_hot_ohm, 4, " Ω = ");
     add_figure(&line, point->fault_min_a, 1, "A");
-    write_line(page, 2, &line, text);
-    text_clear(&line);
+    show_line(page, 2, 6, &line, text);
     if (isfinite(result->zs_max_ohm)) {
         text_add(&line, "Zs at most Cmin × U0 / Ia, Ia = ");
         add_figure(&line, result->instant_a, 0, "A");
-        text_add(&line, ": ");
-        text_add_rounded(&line, result->zs_max_ohm, 4);
-        text_add(&line, " Ω");
-        write_line(page, 2, &line, text);
+        text_rounded(&line, ": ", result->zs_max_ohm, 4, " Ω");
+        show_line(page, 2, 6, &line, text);
     }
     text_done(&line);
 }
@@ -265,27 +238,20 @@ static void write_available(const struct fault_answer *answer, const struct faul
     struct text line = {0};
     text_add(&line, "Point to point from ");
     add_figure(&line, before_a, 0, "A");
-    text_add(&line, ": f = L × I × legs / (C × V) = ");
-    text_add_rounded(&line, before_a / point->fault_max_a - 1, 3);
-    text_add(&line, ", I / (1 + f) = ");
+    text_rounded(&line, ": f = L × I × legs / (C × V) = ", before_a / point->fault_max_a - 1, 3, ", I / (1 + f) = ");
     add_figure(&line, point->fault_max_a, 1, "A");
-    write_line(page, 2, &line, text);
-    text_clear(&line);
+    show_line(page, 2, 6, &line, text);
     text_add(&line, "the other way, resistances added to V / I of the panel: ");
     add_figure(&line, point->second_max_a, 1, "A");
     const double apart = fabs(point->second_max_a / point->fault_max_a - 1) * 100;
     const bool agree = apart <= reference_rule_value("fault-methods-differ", answer->study->rules);
     text_add(&line, agree ? "; the two ways agree" : "; the two ways differ, the first is shown");
-    write_line(page, 2, &line, text);
-    text_clear(&line);
+    show_line(page, 2, 6, &line, text);
     text_add(&line, "least, line to protective conductor, hot: ");
     add_figure(&line, point->fault_min_a, 1, "A");
-    text_add(&line, " = ");
-    text_add_rounded(&line, point->times_breaker, 1);
-    text_add(&line, " × ");
+    text_rounded(&line, " = ", point->times_breaker, 1, " × ");
     add_figure(&line, branch->breaker_a, 0, "A");
-    write_line(page, 2, &line, text);
-    text_done(&line);
+    show_line(page, 2, 6, &line, text);
 }
 
 void show_fault_working(const struct fault_answer *answer, const struct page *page, struct text *text)

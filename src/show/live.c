@@ -103,9 +103,8 @@ static void add_own(const struct live_answer *answer, struct text *html)
 
 static void add_states(const struct live_answer *answer, struct text *html)
 {
-    text_add(html, "<script type=\"application/json\" id=\"states\">{\"breaker\":\"");
-    text_add_rounded(html, answer->branch->breaker_a, 1);
-    text_add(html, "\",\"words\":[");
+    text_rounded(html, "<script type=\"application/json\" id=\"states\">{\"breaker\":\"", answer->branch->breaker_a, 1,
+                 "\",\"words\":[");
     for (int verdict = VERDICT_EMPTY; verdict <= VERDICT_OVER; verdict++) {
         text_printf(html, "%s\"%s\"", verdict == VERDICT_EMPTY ? "" : ",", show_verdict((enum verdict)verdict));
     }

@@ -224,8 +224,7 @@ static void write_demand(const struct meter_figures *figures, struct text *text)
             text_add(text, "- (the readings are too long, or do not add up to it)\n");
             continue;
         }
-        text_add_fixed(text, figures->demand_w[i] / 1000, 3);
-        text_add(text, " kW from ");
+        text_fixed(text, "", figures->demand_w[i] / 1000, 3, " kW from ");
         add_moment(figures->demand_start_s[i], figures->demand_offset_s[i], text);
         text_add_char(text, '\n');
     }
@@ -247,24 +246,21 @@ static void write_explained(const struct meter_answer *answer, const struct page
     const double excess_w = answer->hours[answer->excess].to_add_w;
     struct text line = {0};
     if (isfinite(answer->all.explained_percent)) {
-        text_add(&line, "The listed appliances explain ");
-        text_add_fixed(&line, answer->all.explained_percent, 0);
-        text_add(&line, " % of the metered energy.");
+        text_fixed(&line, "The listed appliances explain ", answer->all.explained_percent, 0,
+                   " % of the metered energy.");
     } else {
         text_add(&line, "The meter saw no energy.");
     }
     if (lack_w >= 0.5) {
         text_printf(&line, " Most is missing from %02d:00 to %02d:00, where ", answer->lack, answer->lack + 1);
-        text_add_fixed(&line, lack_w, 0);
-        text_add(&line, " W on average would have to be added.");
+        text_fixed(&line, "", lack_w, 0, " W on average would have to be added.");
     }
     if (excess_w <= -0.5) {
         text_printf(&line, " From %02d:00 to %02d:00 the list draws ", answer->excess, answer->excess + 1);
         text_add_fixed(&line, -excess_w, 0);
         text_add(&line, " W more than the meter saw: look at `hours`, `duty` and the windows there.");
     }
-    show_wrap(page, 2, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 0, 2, &line, text);
 }
 
 static void write_head(const struct meter_answer *answer, struct text *text)
@@ -274,16 +270,11 @@ static void write_head(const struct meter_answer *answer, struct text *text)
     add_moment(answer->readings[0].start_s, answer->readings[0].utc_offset_s, text);
     text_add(text, " to ");
     add_moment(answer->end_s, answer->end_offset_s, text);
-    text_add(text, "\nEnergy: ");
-    text_add_fixed(text, kwh(figures->energy_uwh), 3);
-    text_add(text, " kWh in ");
-    text_add_fixed(text, (double)figures->covered_s / 3600, 1);
-    text_add(text, " h metered; mean ");
-    text_add_fixed(text, figures->mean_w, 0);
-    text_add(text, " W\nBase load (median 02:00-04:00): ");
+    text_fixed(text, "\nEnergy: ", kwh(figures->energy_uwh), 3, " kWh in ");
+    text_fixed(text, "", (double)figures->covered_s / 3600, 1, " h metered; mean ");
+    text_fixed(text, "", figures->mean_w, 0, " W\nBase load (median 02:00-04:00): ");
     if (isfinite(figures->base_w)) {
-        text_add_fixed(text, figures->base_w, 0);
-        text_add(text, " W\n");
+        text_fixed(text, "", figures->base_w, 0, " W\n");
     } else {
         text_add(text, "- (no reading lies within that time)\n");
     }

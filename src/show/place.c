@@ -267,9 +267,7 @@ static void write_reason(const struct place_row *row, const struct page *page, s
         add_too_much(row, &line);
     }
     text_add_char(&line, '.');
-    text_add(text, "  ");
-    show_wrap(page, 4, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 2, 4, &line, text);
 }
 
 static void write_reasons(const struct place_answer *answer, enum fit_class class, const char *title,
@@ -291,8 +289,7 @@ static void write_notes(const struct place_answer *answer, const struct page *pa
     struct text line = {0};
     if (answer->load.note != NULL) {
         text_printf(&line, "%s.", answer->load.note);
-        show_wrap(page, 2, text_string(&line), text);
-        text_clear(&line);
+        show_line(page, 0, 2, &line, text);
     }
     show_running_time(&answer->load, answer->house->rules, "say continuous=yes", &line);
     if (line.length > 0) {

@@ -91,18 +91,10 @@ json_t *show_settle_json(const struct settle_answer *answer)
 
 /* ------------------------------------------------------------------ people -------------------------------- */
 
-static void write_line(const struct page *page, int first, size_t indent, struct text *line, struct text *text)
-{
-    text_printf(text, "%*s", first, "");
-    show_wrap(page, indent, text_string(line), text);
-    text_clear(line);
-}
-
 static void add_moves_needed(const struct settle_plan *plan, const char *aim, struct text *line)
 {
     text_printf(line, "%zu %s, and then %s; the fullest is at ", plan->moves, plan->moves == 1 ? "move" : "moves", aim);
-    text_add_fixed(line, 100 * plan->worst_ratio, 0);
-    text_add(line, " % of its breaker. ");
+    text_fixed(line, "", 100 * plan->worst_ratio, 0, " % of its breaker. ");
     if (plan->proved) {
         text_add(line, "Fewer moves can't do it (proved).");
     } else {
@@ -148,12 +140,12 @@ static void write_found(const struct settle_answer *answer, enum settle_aim aim,
     const struct settle_found *found = &answer->found[aim];
     struct text line = {0};
     show_settle_verdict(answer, aim, &line);
-    write_line(page, 0, 0, &line, text);
+    show_line(page, 0, 0, &line, text);
     for (size_t i = 0; i < found->move_count; i++) {
         const struct settle_move *move = &found->moves[i];
         decide_name(move->appliance, move->appliance->count, &line);
         text_printf(&line, " (%s): from %s to %s", move->appliance->id, move->from->label, move->to->label);
-        write_line(page, 2, 4, &line, text);
+        show_line(page, 2, 4, &line, text);
     }
     text_done(&line);
 }
@@ -161,7 +153,7 @@ static void write_found(const struct settle_answer *answer, enum settle_aim aim,
 /* Branches that are over all the same after the moves: by their current, or by another danger. */
 static void write_stays(const struct settle_answer *answer, bool by_current, const struct page *page, struct text *text)
 {
-    const int first = by_current ? 2 : 0;
+    const size_t first = by_current ? 2 : 0;
     struct text line = {0};
     for (size_t i = 0; i < answer->stays_count; i++) {
         const struct settle_stays *stays = &answer->stays[i];
@@ -170,7 +162,7 @@ static void write_stays(const struct settle_answer *answer, bool by_current, con
                         by_current ? "%s stays over, which no move within reach changes: %s"
                                    : "%s is over, and no move puts that right: %s. Ask a licensed electrician.",
                         stays->branch->id, stays->finding->text);
-            write_line(page, first, (size_t)(first + 2), &line, text);
+            show_line(page, first, first + 2, &line, text);
         }
     }
     text_done(&line);

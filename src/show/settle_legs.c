@@ -110,9 +110,7 @@ static void write_balance(const struct legs_answer *answer, const struct legs_pa
         add_legs(&line, &balance->legs, balance->after_a);
         text_add(&line, balance->plan.proved ? ", as even as can be (proved):" : ", the best that was found:");
     }
-    text_add(text, "  ");
-    show_wrap(page, 4, text_string(&line), text);
-    text_done(&line);
+    show_line(page, 2, 4, &line, text);
     for (size_t i = 0; i < answer->change_count; i++) {
         const struct legs_change *change = &answer->changes[i];
         if (is_of(change, panel->panel, busiest)) {

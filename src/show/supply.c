@@ -89,12 +89,9 @@ void show_supply_band_text(const struct supply_answer *answer, const struct page
 {
     struct text line = {0};
     text_printf(&line, "%s: everything on, planning current at ", answer->house->name);
-    text_add_rounded(&line, answer->voltage_v[SUPPLY_LOW], 1);
-    text_add(&line, " V, ");
-    text_add_rounded(&line, answer->voltage_v[SUPPLY_NOMINAL], 1);
-    text_add(&line, " V and ");
-    text_add_rounded(&line, answer->voltage_v[SUPPLY_HIGH], 1);
-    text_add(&line, " V line to neutral");
+    text_rounded(&line, "", answer->voltage_v[SUPPLY_LOW], 1, " V, ");
+    text_rounded(&line, "", answer->voltage_v[SUPPLY_NOMINAL], 1, " V and ");
+    text_rounded(&line, "", answer->voltage_v[SUPPLY_HIGH], 1, " V line to neutral");
     show_wrap(page, 0, text_string(&line), text);
     text_add_char(text, '\n');
     text_done(&line);

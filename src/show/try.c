@@ -201,13 +201,6 @@ json_t *show_try_json(const struct try_answer *answer, bool kept)
 
 /* ------------------------------------------------------------------ people -------------------------------- */
 
-static void write_line(const struct page *page, int first, size_t indent, struct text *line, struct text *text)
-{
-    text_printf(text, "%*s", first, "");
-    show_wrap(page, indent, text_string(line), text);
-    text_clear(line);
-}
-
 static void write_done(const struct try_done *done, const struct page *page, struct text *text)
 {
     struct text line = {0};
@@ -222,9 +215,7 @@ static void write_done(const struct try_done *done, const struct page *page, str
         }
         show_running_time(&done->load, done->rules, "say continuous=yes", &line);
     }
-    if (line.length > 0) {
-        write_line(page, 0, 2, &line, text);
-    }
+    show_line(page, 0, 2, &line, text);
     text_done(&line);
 }
 
@@ -264,7 +255,7 @@ static void write_arrivals(const struct try_answer *answer, const struct page *p
             text_printf(&line, "no, %s", fit->reason);
         }
         text_add_char(&line, '.');
-        write_line(page, 0, 2, &line, text);
+        show_line(page, 0, 2, &line, text);
     }
     text_done(&line);
 }
@@ -283,7 +274,7 @@ static void write_findings(const struct try_answer *answer, const struct page *p
         }
         text_printf(&line, " %s: %s%s: %s [%s]", severity_word(finding->severity),
                     found->kind == KIND_PANEL ? "panel " : "", found->where, finding->text, finding->id);
-        write_line(page, 2, 4, &line, text);
+        show_line(page, 2, 4, &line, text);
     }
     text_add(text, answer->finding_count > 0 ? "\n" : "");
     text_done(&line);
@@ -294,10 +285,8 @@ static void write_panels(const struct try_answer *answer, struct text *text)
     for (size_t i = 0; i < answer->leg_count; i++) {
         const struct try_leg *leg = &answer->legs[i];
         text_printf(text, "  panel %s, leg %s, everything on: ", leg->panel->id, legs_word(leg->leg));
-        text_add_fixed(text, leg->before_a, 1);
-        text_add(text, " A -> ");
-        text_add_fixed(text, leg->after_a, 1);
-        text_add(text, " A\n");
+        text_fixed(text, "", leg->before_a, 1, " A -> ");
+        text_fixed(text, "", leg->after_a, 1, " A\n");
     }
 }
 
@@ -305,11 +294,8 @@ static void write_energy(const struct try_answer *answer, const struct page *pag
 {
     const struct energy_bill *before = answer->before.bill;
     const struct energy_bill *after = answer->after.bill;
-    text_add(text, "  a day: ");
-    text_add_fixed(text, before->kwh_day, 2);
-    text_add(text, " -> ");
-    text_add_fixed(text, after->kwh_day, 2);
-    text_add(text, " kWh");
+    text_fixed(text, "  a day: ", before->kwh_day, 2, " -> ");
+    text_fixed(text, "", after->kwh_day, 2, " kWh");
     if (before->cost_day != NULL && after->cost_day != NULL) {
         const char *currency = answer->after.house->currency;
         text_printf(text, ", %s -> %s %s; a year: %s -> %s %s", before->cost_day, after->cost_day, currency,
@@ -319,7 +305,7 @@ static void write_energy(const struct try_answer *answer, const struct page *pag
     struct text line = {0};
     for (size_t i = 0; i < answer->left_out_count; i++) {
         text_printf(&line, "%s: its hours of use are not known, so its energy is left out.", answer->left_out[i]->name);
-        write_line(page, 2, 4, &line, text);
+        show_line(page, 2, 4, &line, text);
     }
     text_done(&line);
 }
@@ -333,7 +319,7 @@ static void write_over(const struct try_answer *answer, const struct page *page,
                     answer->over[i].already ? " (as before)" : "");
     }
     text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".", show_try_over);
-    write_line(page, 0, 0, &line, text);
+    show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     text_done(&line);
 }

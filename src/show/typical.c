@@ -58,9 +58,7 @@ void show_typical_text(const struct typical_answer *answer, const struct page *p
     for (size_t i = 0; i < answer->source_count; i++) {
         struct text line = {0};
         text_printf(&line, "%s, %s", answer->sources[i]->source, answer->sources[i]->edition);
-        text_add(text, "  ");
-        show_wrap(page, 4, text_string(&line), text);
-        text_done(&line);
+        show_line(page, 2, 4, &line, text);
     }
     text_add_char(text, '\n');
     show_cautions_text(page, cautions, text);
@@ -70,6 +68,5 @@ void show_typical_load(const struct typical_answer *answer, struct text *text)
 {
     const struct ref_typical *row = answer->rows[0];
     text_printf(text, "%s, ", row->name);
-    text_add_rounded(text, isfinite(row->typical_w) ? row->typical_w : row->high_w, 0);
-    text_add(text, " W");
+    text_rounded(text, "", isfinite(row->typical_w) ? row->typical_w : row->high_w, 0, " W");
 }

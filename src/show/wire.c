@@ -16,13 +16,6 @@ static void add_figure(struct text *text, double value, int decimals, const char
     text_printf(text, " %s", unit);
 }
 
-/* A sentence or two, wrapped; empties the text. */
-static void write_line(struct text *line, const struct page *page, struct text *text)
-{
-    show_wrap(page, 0, text_string(line), text);
-    text_clear(line);
-}
-
 /* ------------------------------------------------------------------ studies ------------------------------- */
 
 static void write_breaks(const struct wire_answer *answer, const struct page *page, struct text *text)
@@ -39,7 +32,7 @@ static void write_breaks(const struct wire_answer *answer, const struct page *pa
             add_figure(&line, made->current_a, 2, "A (planning ");
             add_figure(&line, made->planning_a, 2, "A); the wire's ampacity is ");
             add_figure(&line, made->ampacity_a, 2, "A");
-            write_line(&line, page, text);
+            show_line(page, 0, 0, &line, text);
         }
     }
     text_add(&line, "Whole ring: worst drop ");
@@ -50,7 +43,7 @@ static void write_breaks(const struct wire_answer *answer, const struct page *pa
                     answer->worst_break->to);
         add_figure(&line, answer->worst_break->drop_percent, 2, "%.");
     }
-    write_line(&line, page, text);
+    show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, "A ring with a break goes on working and nobody notices: it has to be found by testing.", text);
     text_done(&line);
 }
@@ -64,7 +57,7 @@ static void write_start(const struct wire_answer *answer, const struct page *pag
     add_figure(&line, answer->starting->start_factor, 2, "times its running current, power factor ");
     text_add_rounded(&line, answer->start_power_factor, 2);
     text_add(&line, " (common practice); its rotor at rest counts as a constant impedance.");
-    write_line(&line, page, text);
+    show_line(page, 0, 0, &line, text);
     if (isfinite(answer->starting_a)) {
         text_add(&line, "Current leaving the panel: ");
         add_figure(&line, answer->running_a, 2, "A running, ");
@@ -72,7 +65,7 @@ static void write_start(const struct wire_answer *answer, const struct page *pag
     } else {
         text_add(&line, "[16] danger: while it starts this wire cannot feed what else is on.");
     }
-    write_line(&line, page, text);
+    show_line(page, 0, 0, &line, text);
     show_wrap(page, 0,
               "The dip counts from the running voltage; a lamp of constant resistance loses power with the square of "
               "the voltage.",
@@ -111,7 +104,7 @@ static void write_sizes(const struct wire_answer *answer, const struct page *pag
     } else {
         text_add(&line, "No listed size is inside all of these figures.");
     }
-    write_line(&line, page, text);
+    show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, licensed_line, text);
     text_done(&line);
 }
@@ -126,7 +119,7 @@ static void write_longest(const struct wire_answer *answer, const struct page *p
     }
     text_add(&line, "Along the longest path, every piece grown alike, at nominal voltage, until the drop is ");
     add_figure(&line, answer->branches[0].allowed_percent, 2, "%. Ampacity is not looked at here: see --size.");
-    write_line(&line, page, text);
+    show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, licensed_line, text);
     text_done(&line);
 }
@@ -142,9 +135,7 @@ static void write_heading(const struct wire_answer *answer, struct text *text)
                                                   : "the chosen appliances on");
     text_add(text, choice->basis == BASIS_SCENE ? answer->house->scenes[choice->scene].id : "");
     if (choice->supply_ratio < 1 || choice->supply_ratio > 1) {
-        text_add(text, ", supply ");
-        text_add_rounded(text, 100 * choice->supply_ratio, 1);
-        text_add(text, " % of nominal");
+        text_rounded(text, ", supply ", 100 * choice->supply_ratio, 1, " % of nominal");
     }
     text_add(text, "\n\n");
 }
@@ -197,13 +188,9 @@ static void write_findings(const struct wire_answer *answer, const struct page *
 static void write_loss(const struct wire_answer *answer, const struct wire_branch *wire, struct text *text)
 {
     const char *cost = wire->loss_cost_year;
-    text_add(text, "\nLoss in the wire: ");
-    text_add_rounded(text, wire->loss_w, 2);
-    text_add(text, " W");
+    text_rounded(text, "\nLoss in the wire: ", wire->loss_w, 2, " W");
     if (isfinite(wire->loss_kwh_year)) {
-        text_add(text, "; in a year ");
-        text_add_rounded(text, wire->loss_kwh_year, 2);
-        text_add(text, " kWh");
+        text_rounded(text, "; in a year ", wire->loss_kwh_year, 2, " kWh");
         text_printf(text, "%s%s%s%s", cost == NULL ? "" : ", ", cost == NULL ? "" : cost, cost == NULL ? "" : " ",
                     cost == NULL ? "" : answer->house->currency);
     }
@@ -216,8 +203,7 @@ static void write_loss(const struct wire_answer *answer, const struct wire_branc
         text_printf(text, "%s\n", used_up_text);
         return;
     }
-    text_add_rounded(text, wire->allowed_percent, 2);
-    text_add(text, " %\n");
+    text_rounded(text, "", wire->allowed_percent, 2, " %\n");
 }
 
 static void write_branch(const struct wire_answer *answer, bool working, const struct page *page, struct text *text)
@@ -289,11 +275,9 @@ void show_wire_working(const struct house *house, const struct wire_branch *wire
     add_residual(text, "current law, largest error at an outlet", solution->kcl_residual_a, " A");
     add_residual(text, "power in less loads and losses, share", solution->power_residual, "");
     text_printf(text, "  drop at %s, source less outlet: ", worst->id);
-    text_add_fixed(text, worst->drop_percent, 6);
-    text_add(text, " %\n");
+    text_fixed(text, "", worst->drop_percent, 6, " %\n");
     text_printf(text, "  drop at %s, segment by segment: ", worst->id);
-    text_add_fixed(text, wire->drop_by_segments_percent, 6);
-    text_add(text, " %\n");
+    text_fixed(text, "", wire->drop_by_segments_percent, 6, " %\n");
 }
 
 /* ------------------------------------------------------------------ programs ------------------------------ */

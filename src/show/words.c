@@ -85,8 +85,7 @@ void show_house(const struct house *house, struct text *text)
         text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
     }
     text_printf(text, " V, %s ", house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house));
-    text_add_rounded(text, house->service_a, 1);
-    text_add(text, " A");
+    text_rounded(text, "", house->service_a, 1, " A");
 }
 
 void show_branch_name(const struct branch *branch, struct text *text)
@@ -149,6 +148,15 @@ void show_wrap(const struct page *page, size_t indent, const char *string, struc
         at += blanks + length;
     }
     text_add_char(text, '\n');
+}
+
+void show_line(const struct page *page, size_t first, size_t indent, struct text *line, struct text *text)
+{
+    if (line->length > 0) {
+        text_printf(text, "%*s", (int)first, "");
+        show_wrap(page, indent, text_string(line), text);
+    }
+    text_done(line);
 }
 
 /* Letters of Latin-1 by those they are made of, U+00C0 to U+00FF; \0: none. */

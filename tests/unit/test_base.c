@@ -74,7 +74,9 @@ START_TEST(rounded_drops_trailing_zeros)
     text_add_rounded(&text, 300, 2);
     text_add(&text, " ");
     text_add_rounded(&text, 100, 0);
-    ck_assert_str_eq(text_string(&text), "12.5 300 100");
+    text_rounded(&text, "; ", 7.250, 3, " A, ");
+    text_fixed(&text, "", 7.25, 1, " A");
+    ck_assert_str_eq(text_string(&text), "12.5 300 100; 7.25 A, 7.3 A");
     text_done(&text);
 }
 END_TEST

@@ -116,6 +116,67 @@ START_TEST(markup_escapes_names_and_has_a_last_line)
 }
 END_TEST
 
+/* A shelf of boxes: an array that the answer points to, each box with a lamp that it points to. */
+struct box {
+    size_t place;
+    unsigned count;
+    int change;
+    long number;
+    struct text label;
+    const struct lamp *lamp;
+};
+
+struct shelf {
+    const char *name;
+    const struct box *boxes;
+};
+
+#define BOX(member) SHOW_IN(struct shelf, boxes, struct box, member)
+#define LAMP(member) SHOW_VIA(struct shelf, boxes, struct box, lamp, struct lamp, member)
+
+static const struct show_column box_columns[] = {
+    {.key = "shelf", .faces = SHOW_JSON, SHOW_FIELD(struct shelf, name)},
+    {.key = "place", .faces = SHOW_JSON, BOX(place)},
+    {.key = "count", .faces = SHOW_JSON, BOX(count)},
+    {.key = "change", .faces = SHOW_JSON, BOX(change)},
+    {.key = "number", .faces = SHOW_JSON, BOX(number)},
+    {.key = "label", .faces = SHOW_JSON, BOX(label)},
+    {.key = "lamp", .faces = SHOW_JSON, LAMP(name)},
+    {.key = "on", .faces = SHOW_JSON, LAMP(on)},
+};
+
+START_TEST(a_field_of_each_type_is_found_in_its_row)
+{
+    static const struct show_rows of_boxes = {box_columns, sizeof box_columns / sizeof box_columns[0]};
+    struct box boxes[] = {{7, 1, -2, 300, {0}, &lamps[1]}, {8, 4000000000U, 2, -300, {0}, &lamps[0]}};
+    const struct shelf shelf = {"top", boxes};
+    text_add(&boxes[1].label, "glass");
+    json_t *array = show_json_array(&of_boxes, &shelf, 2);
+    char *printed = json_dumps(array, JSON_COMPACT);
+    ck_assert_str_eq(printed, "[{\"shelf\":\"top\",\"place\":7,\"count\":1,\"change\":-2,\"number\":300,\"label\":\"\","
+                              "\"lamp\":null,\"on\":false},{\"shelf\":\"top\",\"place\":8,\"count\":4000000000,"
+                              "\"change\":2,\"number\":-300,\"label\":\"glass\",\"lamp\":\"a, <b>\",\"on\":true}]");
+    free(printed);
+    json_decref(array);
+    text_done(&boxes[1].label);
+}
+END_TEST
+
+START_TEST(a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none)
+{
+    const struct page page = {.width = 20};
+    struct text line = {0};
+    struct text text = {0};
+    show_line(&page, 2, 4, &line, &text);
+    ck_assert_str_eq(text_string(&text), "");
+    text_fixed(&line, "more than ", 1.25, 1, " A on the wire");
+    show_line(&page, 2, 4, &line, &text);
+    ck_assert_str_eq(text_string(&text), "  more than 1.3 A on\n    the wire\n");
+    ck_assert_uint_eq(line.length, 0);
+    text_done(&text);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("show_rows");
@@ -124,6 +185,8 @@ Suite *make_suite(void)
     tcase_add_test(faces, terminal_has_headings_and_decimals);
     tcase_add_test(faces, json_keeps_the_order_that_programs_saw);
     tcase_add_test(faces, markup_escapes_names_and_has_a_last_line);
+    tcase_add_test(faces, a_field_of_each_type_is_found_in_its_row);
+    tcase_add_test(faces, a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none);
     suite_add_tcase(suite, faces);
     return suite;
 }

@@ -56,6 +56,9 @@ bool store_connect(struct store *store, const char *file, int flags, struct erro
     if (code == SQLITE_OK) {
         code = configure(store->db);
     }
+    if (code == SQLITE_OK) {
+        code = reading_register(store);
+    }
     if (code != SQLITE_OK) {
         store_fault(store, code, error);
         return false;

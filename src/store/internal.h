@@ -19,6 +19,7 @@ struct store {
     char *path;            /* as the person named it, for messages */
     enum store_access access;
     bool in_transaction;
+    struct taking *taking; /* read.c: what the function over a table fills; NULL: no table is read */
 };
 
 /* "ampS": tells a house database from other SQLite files. First byte below 0x80, so that it is above zero. */
@@ -78,6 +79,11 @@ void store_damaged(struct store *store, const char *what, struct error *error);
 
 /* Runs the steps after version `from`, each in one transaction together with its version. */
 bool store_upgrade(struct store *store, int from, struct error *error);
+
+/* ---- read.c ---- */
+
+/* Makes the function known to the connection that takes the rows of a table; an SQLite result code. */
+int reading_register(struct store *store);
 
 /* ---- columns.c: SQL text from the key tables, and fields to columns ---- */
 

@@ -124,36 +124,32 @@ static bool read_room(struct reader *reader, struct error *error)
 
 /* ------------------------------------------------------------------ the rows of a kind -------------------- */
 
-static bool take_id(struct reader *reader, sqlite3_stmt *statement, char *row)
+static bool take_id(struct reader *reader, sqlite3_value *value, char *row)
 {
     /* `given`, then `id`: the first two fields of every row struct but the house. */
-    const char *id = take_string(reader, sqlite3_column_value(statement, 1));
+    const char *id = take_string(reader, value);
     memcpy(row + sizeof(uint64_t), &id, sizeof id);
     return id != NULL && words_is_id(id);
 }
 
-/*
- * A column's value is asked for once and its type and content taken from that: the connection is used by one thread
- * only (SQLITE_OPEN_NOMUTEX), so that SQLite's unprotected values are as good as others.
- */
-static bool take_row(struct reader *reader, const struct section *section, sqlite3_stmt *statement, char *row,
+static bool take_row(struct reader *reader, const struct section *section, sqlite3_value **values, char *row,
                      struct error *error)
 {
     const char *id = "";
     if (section->takes_id) {
-        if (!take_id(reader, statement, row)) {
+        if (!take_id(reader, values[1], row)) {
             return damaged_row(reader, section, "", "id", error);
         }
         memcpy(&id, row + sizeof(uint64_t), sizeof id);
     }
     uint64_t given = 0;
-    int column = columns_before_keys(section);
+    sqlite3_value **next = values + columns_before_keys(section);
     for (size_t i = 0; i < section->key_count; i++) {
         const struct key *key = &section->keys[i];
         if (key->column == NULL) {
             continue;
         }
-        sqlite3_value *value = sqlite3_column_value(statement, column);
+        sqlite3_value *value = *next++;
         int type = sqlite3_value_type(value);
         if (type != SQLITE_NULL) {
             if (!take_column(reader, section, key, type, value, row)) {
@@ -161,7 +157,6 @@ static bool take_row(struct reader *reader, const struct section *section, sqlit
             }
             given |= UINT64_C(1) << i;
         }
-        column++;
     }
     memcpy(row + (section->kind == KIND_HOUSE ? offsetof(struct house, given) : 0), &given, sizeof given);
     return true;
@@ -217,48 +212,88 @@ static bool resolve_own(struct reader *reader, const struct section *section, st
     return true;
 }
 
-static bool read_rows(struct reader *reader, const struct section *section, sqlite3_stmt *statement,
-                      struct error *error)
+/* The rows of one kind while SQLite hands them over. */
+struct taking {
+    struct reader *reader;
+    const struct section *section;
+    char *first;       /* of the rows */
+    const char *blank; /* a row of which nothing was given; NULL for the house */
+    struct error *error;
+};
+
+static bool take_next(struct taking *taking, sqlite3_value **values)
 {
-    struct numbered *rows = &reader->rows[section->kind];
-    size_t size = house_row_size(section->kind);
-    bool house = section->kind == KIND_HOUSE;
-    /* Each row starts as a copy of the blank one when its turn comes, while it is at hand: not all of them ahead. */
-    const char *blank = house ? NULL : house_add_rows(reader->house, section->kind, 1);
-    char *first = house ? (char *)reader->house : arena_array(reader->house->arena, rows->room, size);
-    bool row = false;
-    while (statement_row(reader->store, statement, &row, error)) {
-        if (!row) {
-            if (!house) {
-                house_set_rows(reader->house, section->kind, first, rows->count);
-            }
-            return resolve_own(reader, section, error);
-        }
-        if (!take_number(reader, section, sqlite3_column_int64(statement, 0), error)) {
-            break;
-        }
-        char *next = first + (rows->count - 1) * size;
-        if (!house) {
-            memcpy(next, blank, size);
-        }
-        if (!take_row(reader, section, statement, next, error)) {
-            break;
-        }
+    struct reader *reader = taking->reader;
+    const struct section *section = taking->section;
+    if (!take_number(reader, section, sqlite3_value_int64(values[0]), taking->error)) {
+        return false;
     }
-    return false;
+    const size_t size = house_row_size(section->kind);
+    char *row = taking->first + (reader->rows[section->kind].count - 1) * size;
+    if (taking->blank != NULL) {
+        /* When its turn comes, while it is at hand: not all of them ahead. */
+        memcpy(row, taking->blank, size);
+    }
+    return take_row(reader, section, values, row, taking->error);
 }
 
-static bool read_kind(struct reader *reader, const struct section *section, struct error *error)
+/* SQLite's function over a table: called with the values of each row. */
+static void take_step(sqlite3_context *context, int count, sqlite3_value **values)
 {
-    struct text sql = {0};
-    text_add(&sql, "SELECT ");
-    columns_list(section, &sql);
-    text_printf(&sql, " FROM %s ORDER BY n", section->word);
-    sqlite3_stmt *statement = statement_open(reader->store, text_string(&sql), error);
-    text_done(&sql);
-    bool ok = statement != NULL && read_rows(reader, section, statement, error);
+    (void)count;
+    const struct store *store = sqlite3_user_data(context);
+    if (store->taking == NULL || !take_next(store->taking, values)) {
+        sqlite3_result_error_code(context, SQLITE_ABORT); /* ends the statement */
+    }
+}
+
+static void take_final(sqlite3_context *context)
+{
+    sqlite3_result_null(context);
+}
+
+static bool read_rows(struct taking *taking, const char *sql)
+{
+    struct store *store = taking->reader->store;
+    sqlite3_stmt *statement = statement_open(store, sql, taking->error);
+    bool row = false;
+    const bool ok =
+        statement != NULL && statement_row(store, statement, &row, taking->error); /* the first error stays */
     sqlite3_finalize(statement);
     return ok;
+}
+
+int reading_register(struct store *store)
+{
+    enum { ANY_COUNT = -1 };
+    return sqlite3_create_function_v2(store->db, "take", ANY_COUNT, SQLITE_UTF8 | SQLITE_DIRECTONLY, store, NULL,
+                                      take_step, take_final, NULL);
+}
+
+/*
+ * An aggregate function takes the rows, since it is handed all values of a row at once, where a statement is
+ * asked for each column. That they come in rising order is looked at, as with any reader.
+ */
+static bool read_kind(struct reader *reader, const struct section *section, struct error *error)
+{
+    const bool house = section->kind == KIND_HOUSE;
+    const size_t size = house_row_size(section->kind);
+    struct numbered *rows = &reader->rows[section->kind];
+    struct taking taking = {.reader = reader, .section = section, .error = error};
+    taking.blank = house ? NULL : house_add_rows(reader->house, section->kind, 1);
+    taking.first = house ? (char *)reader->house : arena_array(reader->house->arena, rows->room, size);
+    struct text sql = {0};
+    text_add(&sql, "SELECT take(");
+    columns_list(section, &sql);
+    text_printf(&sql, ") FROM %s", section->word);
+    reader->store->taking = &taking;
+    const bool ok = read_rows(&taking, text_string(&sql));
+    reader->store->taking = NULL;
+    text_done(&sql);
+    if (ok && !house) {
+        house_set_rows(reader->house, section->kind, taking.first, rows->count);
+    }
+    return ok && resolve_own(reader, section, error);
 }
 
 /* ------------------------------------------------------------------ the lists in child tables ------------- */

@@ -30,6 +30,7 @@ struct assess_options {
     bool loads;          /* fill branch_assessment.loads and scene_loads */
     bool wires;          /* solve the branches' wires (drop, findings 6, 7, 16) */
     bool no_texts;       /* findings without their words, where only verdicts and what was found are wanted */
+    bool no_notes;       /* verdicts, dangers and warnings alone: few or no notes, no time to trip, no moments */
 };
 
 struct branch_assessment {
@@ -38,7 +39,7 @@ struct branch_assessment {
     struct branch_figures all;   /* everything on */
     struct branch_figures other; /* busiest minute, or the scene or set */
     struct moment at;            /* BASIS_BUSIEST: when */
-    const char *trip;            /* how soon the breaker opens, for `all` or the scene */
+    const char *trip;            /* how soon the breaker opens, for `all` or the scene; "" with no_notes */
     bool wire_known;             /* wire and length are given */
     bool wire_solved;
     double drop_percent;      /* worst outlet of the branch, for `all` or the scene; NAN: not known or not solved */

@@ -311,6 +311,7 @@ struct appliance {
     double maximum_breaker_a;
     int connection;    /* enum connection */
     int control;       /* enum control */
+    bool name_tells;   /* resolved: a word of the table of words stands in the name; most say nothing there */
     int read_category; /* resolved: enum category, without a key by the words of the name; `demand` never asks it */
     int connected;     /* resolved: enum connection; not said: as its branch's poles are */
     double plate_v;    /* resolved: rated_voltage_v as it counts between the lines of its branch */

@@ -477,6 +477,9 @@ enum reference_word_about {
  */
 const struct ref_word *reference_word(const char *rules, const char *text, enum reference_word_about about);
 
+/* Whether any word of that table stands in `text`, of whatever rule set and case: where none does, nothing is told. */
+bool reference_word_any(const char *text);
+
 /*
  * A word of the text that calls for a caution: "water", "medical", "generator", NULL for any of them; NULL where there
  * is none.

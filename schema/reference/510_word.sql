@@ -2,7 +2,7 @@
 -- Whole words, plurals too; of several the one of more words holds, then the longer one.
 CREATE TABLE ref_word(
   rules    TEXT NOT NULL CHECK (length(rules) > 0),  -- rule set; *: every one
-  word     TEXT NOT NULL CHECK (length(word) > 0 AND word = lower(word)),  -- one word or several, lower case
+  word     TEXT NOT NULL CHECK (word GLOB '[^ ][^ ]*' AND word = lower(word)),  -- one word or several, lower case
   category TEXT CHECK (category IN ('cooking', 'range', 'heat-pump', 'vehicle', 'pool', 'medical', 'generator')),  -- NULL: tells none
   thing    TEXT CHECK (thing IN ('range', 'cooktop', 'oven', 'instant-heater', 'dishwasher', 'sump-pump', 'heating-pump', 'hot-tub',
              'pool-pump', 'refrigerator')),                      -- what a rule calls it; NULL: no rule asks

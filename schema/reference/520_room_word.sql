@@ -1,6 +1,6 @@
 -- Words in the ID or name of a room that say what kind of room it is, in any language.
 CREATE TABLE ref_room_word(
-  word     TEXT NOT NULL PRIMARY KEY CHECK (length(word) > 0 AND word = lower(word)),  -- one word or several, lower case
+  word     TEXT NOT NULL PRIMARY KEY CHECK (word GLOB '[^ ][^ ]*' AND word = lower(word)),  -- one word or several, lower case
   kind     TEXT NOT NULL CHECK (kind IN ('bath', 'kitchen', 'laundry', 'garage', 'outdoors', 'basement', 'crawl-space', 'bedroom',
              'living', 'hall', 'utility', 'pool')),
   edition  TEXT NOT NULL CHECK (length(trim(edition)) > 0),

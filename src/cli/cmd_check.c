@@ -58,6 +58,7 @@ static int run(struct invocation *invocation)
     }
     question.no_bill = option_given(invocation, "summary") && invocation->format == FORMAT_TABLE;
     question.choice.no_texts = question.no_bill;
+    question.choice.no_notes = question.no_bill && !option_given(invocation, "notes");
     struct check_answer answer;
     answer_check(invocation->house, &question, &answer);
     write_answer(invocation, &answer);

@@ -82,14 +82,29 @@ static void find_edges(struct search *search)
     }
 }
 
+/* The first edge at that minute or after it. */
+static size_t edge_from(const struct search *search, int minute)
+{
+    size_t low = 0;
+    size_t high = minute <= 0 ? 0 : search->edge_count;
+    while (low < high) {
+        const size_t middle = low + (high - low) / 2;
+        if (search->edge_min[middle] < minute) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
 /* Puts load i into the masks of the edges from start_min up to stop_min. */
 static void mark(const struct search *search, uint64_t *masks, size_t i, int start_min, int stop_min)
 {
-    uint64_t bit = UINT64_C(1) << (i % WORD_BITS);
-    for (size_t edge = 0; edge < search->edge_count && search->edge_min[edge] < stop_min; edge++) {
-        if (search->edge_min[edge] >= start_min) {
-            masks[edge * search->words + i / WORD_BITS] |= bit;
-        }
+    const uint64_t bit = UINT64_C(1) << (i % WORD_BITS);
+    for (size_t edge = edge_from(search, start_min); edge < search->edge_count && search->edge_min[edge] < stop_min;
+         edge++) {
+        masks[edge * search->words + i / WORD_BITS] |= bit;
     }
 }
 
@@ -103,7 +118,9 @@ static void mark_loads(const struct search *search)
         for (size_t k = 0; k < use->count; k++) {
             int stop_min = window_stop_min(use->window[k]);
             mark(search, search->today, i, use->window[k].start_min, stop_min);
-            mark(search, search->next, i, 0, stop_min - MINUTES_IN_DAY);
+            if (stop_min > MINUTES_IN_DAY) {
+                mark(search, search->next, i, 0, stop_min - MINUTES_IN_DAY);
+            }
         }
     }
 }

@@ -295,7 +295,7 @@ static void finish_place(const struct house *house, struct appliance *appliance)
 /* The category that its key gives, else what the words of its name say. */
 static int read_category(const char *rules, const struct appliance *appliance)
 {
-    if (appliance->category != CATEGORY_OTHER || appliance->name == NULL) {
+    if (appliance->category != CATEGORY_OTHER || !appliance->name_tells) {
         return appliance->category;
     }
     const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_CATEGORY);
@@ -415,6 +415,7 @@ static void finish_appliances(struct house *house, size_t *ret_grouped)
         struct appliance *appliance = &house->appliances[i];
         finish_place(house, appliance);
         appliance->category = (appliance->given & usual.category_bit) != 0 ? appliance->category : (int)CATEGORY_OTHER;
+        appliance->name_tells = appliance->name != NULL && reference_word_any(appliance->name);
         appliance->read_category = read_category(rules, appliance);
         finish_rating(house, &usual, appliance);
         finish_time(&usual, appliance);

@@ -36,10 +36,10 @@ double reference_standard_size_at_most_a(const char *rules, double limit_a)
 
 static bool band_fits(const struct ref_trip_band *row, const char *rules, const char *trip, double rating_a)
 {
+    const bool of_rating = rating_a > row->rating_over_a && (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
     /* a fuse has rows of its own: `*` stands for the circuit-breakers */
-    bool of_trip = same(row->trip, trip) || (same(row->trip, "*") && reference_fuse(rules, trip) == NULL);
-    return of_trip && same(row->rules, rules) && rating_a > row->rating_over_a &&
-           (isnan(row->rating_to_a) || rating_a <= row->rating_to_a);
+    return of_rating && same(row->rules, rules) &&
+           (same(row->trip, trip) || (same(row->trip, "*") && reference_fuse(rules, trip) == NULL));
 }
 
 static bool band_reached(const struct ref_trip_band *row, double multiple)
@@ -53,7 +53,7 @@ const char *reference_trip_text(const char *rules, const char *trip, double rati
     const struct ref_trip_band *found = NULL;
     for (size_t i = 0; i < ref_trip_band_count; i++) {
         const struct ref_trip_band *row = &ref_trip_band_rows[i];
-        if (band_fits(row, rules, trip, rating_a) && band_reached(row, multiple) &&
+        if (band_reached(row, multiple) && band_fits(row, rules, trip, rating_a) && /* numbers are told apart soonest */
             (found == NULL || row->multiple_from > found->multiple_from)) {
             found = row;
         }

@@ -42,14 +42,16 @@ static inline size_t ordered_from(const struct ordered *order, const char *word)
     return low;
 }
 
-/* The first place whose word begins with this byte or a later one. */
-static inline size_t ordered_from_byte(const struct ordered *order, unsigned char byte)
+/* The first place whose word begins with these two bytes or comes later. */
+static inline size_t ordered_from_bytes(const struct ordered *order, unsigned char first, unsigned char second)
 {
+    const unsigned wanted = first * 256U + second;
     size_t low = 0;
     size_t high = order->count;
     while (low < high) {
         const size_t middle = low + (high - low) / 2;
-        if ((unsigned char)*ordered_word(order, middle) < byte) {
+        const unsigned char *at = (const unsigned char *)ordered_word(order, middle);
+        if (at[0] * 256U + at[1] < wanted) {
             low = middle + 1;
         } else {
             high = middle;

@@ -7,7 +7,7 @@
 
 static bool is_letter(unsigned char c)
 {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c >= 0x80;
+    return (unsigned char)((c | 0x20) - 'a') < 26 || c >= 0x80;
 }
 
 /* The byte at `at` in lower case; of the letters beyond ASCII those from U+00C0 to U+00DE (UTF-8 C3 80 .. C3 9E). */
@@ -98,21 +98,20 @@ static struct walk walk_start(struct ordered words, const char *text)
     return (struct walk){.words = words, .text = text, .at = text, .order = NOT_LOOKED_UP};
 }
 
-/* The next word at the walk's place; false where there is none (any more). Most are told by their second byte. */
+/* The next word at the walk's place; false where there is none (any more). Words begin with two letters. */
 static bool next_here(struct walk *walk)
 {
     const unsigned char first = lower_at(walk->text, walk->at);
     const unsigned char second = lower_at(walk->text, walk->at + 1);
     if (walk->order == NOT_LOOKED_UP) {
-        walk->order = (long)ordered_from_byte(&walk->words, first);
+        walk->order = (long)ordered_from_bytes(&walk->words, first, second);
     }
     for (; (size_t)walk->order < walk->words.count; walk->order++) {
         const char *word = ordered_word(&walk->words, (size_t)walk->order);
-        const unsigned char then = (unsigned char)word[1];
-        if ((unsigned char)word[0] != first) {
+        if ((unsigned char)word[0] != first || (unsigned char)word[1] != second) {
             return false;
         }
-        const char *end = then == second || then == ' ' || then == '\0' ? follow(walk->text, walk->at, word) : NULL;
+        const char *end = follow(walk->text, walk->at, word);
         if (end != NULL && ends_word(walk->text, end)) {
             walk->row = walk->words.rows[walk->order++];
             walk->word = word;
@@ -125,13 +124,22 @@ static bool next_here(struct walk *walk)
 /* Goes on to the next word of the table, from the text's start to its end; false behind the last one. */
 static bool walk_next(struct walk *walk)
 {
+    bool inside = walk->at > walk->text && is_letter((unsigned char)walk->at[-1]); /* of a word */
     for (; *walk->at != '\0'; walk->at++) {
-        if (starts_word(walk->text, walk->at) && next_here(walk)) {
+        const bool letter = is_letter((unsigned char)*walk->at);
+        if (letter && !inside && next_here(walk)) {
             return true;
         }
+        inside = letter;
         walk->order = NOT_LOOKED_UP;
     }
     return false;
+}
+
+bool reference_word_any(const char *text)
+{
+    struct walk walk = walk_start(ORDERED(ref_word, word), text);
+    return walk_next(&walk);
 }
 
 static size_t words_in(const char *word)

@@ -171,8 +171,9 @@ static void assess_branch(struct assessment *assessment, size_t index, struct sc
     total_branch(assessment, index, scratch);
     bool scene = assessment->options.basis != BASIS_BUSIEST;
     double current_a = scene ? result->other.current_a : result->all.current_a;
-    result->trip =
-        reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a, current_a / branch->breaker_a, NULL);
+    result->trip = assessment->options.no_notes ? ""
+                                                : reference_trip_text(rules, trip_word(branch->trip), branch->breaker_a,
+                                                                      current_a / branch->breaker_a, NULL);
     assess_branch_wire(assessment, index, scratch->loads);
     struct branch_case branch_case = {finder_of(assessment, &result->findings),
                                       assessment,
@@ -253,7 +254,8 @@ struct assessment *assess_house(const struct house *house, const struct assess_o
         assessment->fault = fault_study_house(house, &fault);
     }
     const char *rules = rules_word(house->rules);
-    struct scratch scratch = {.near_percent = reference_rule_value("near-share", rules), .limits = limits_of(rules)};
+    struct scratch scratch = {.near_percent = reference_rule_value("near-share", rules),
+                              .limits = limits_of(rules, options->no_notes)};
     for (size_t i = 0; i < house->branch_count; i++) {
         house_fetch_ahead(house, i + 2);
         house_fetch_windows(house, i + 1);

@@ -42,7 +42,8 @@ static void find_telling(struct scope *scope)
         const struct appliance *load = &scope->house->appliances[i];
         const int category = load->category;
         const bool told = category == CATEGORY_MEDICAL || category == CATEGORY_GENERATOR || category == CATEGORY_POOL;
-        if (!in_scope(scope, load) || (!told && reference_word_caution(scope->rules, load->name, NULL) == NULL)) {
+        if (!in_scope(scope, load) ||
+            (!told && (!load->name_tells || reference_word_caution(scope->rules, load->name, NULL) == NULL))) {
             continue;
         }
         if (scope->telling_count == capacity) {

@@ -7,6 +7,8 @@
 #include "ampsum/reference.h"
 #include "ampsum/text.h"
 
+enum { BRANCH_CHECKS = 19 };
+
 /* What the checks ask of the rule set for every branch, looked up once for the house. */
 struct limits {
     double plug_in_share; /* percent; NAN, as each of these, where the rule set has none */
@@ -14,9 +16,12 @@ struct limits {
     double voltage_danger_over; /* times the rated voltage, as the next two */
     double voltage_warning_over;
     double voltage_warning_under;
+    double rounding_most;         /* percent of a plate that its own rounding may hide */
+    double shared_to_a;           /* largest branch for which the receptacle table has a share; ampere */
+    bool left_out[BRANCH_CHECKS]; /* checks that can add no more than a note, where none is asked for */
 };
 
-struct limits limits_of(const char *rules);
+struct limits limits_of(const char *rules, bool no_notes);
 
 /* One branch under the checks. */
 struct branch_case {
@@ -55,7 +60,7 @@ struct subject about_panel(const struct panel_case *panel_case);
  * What a plate's last digit may hide, over its value: half a unit of the last digit that is no zero, up to the rule's
  * cap; 0 for a size of a published table.
  */
-double plate_rounding(const char *rules, const struct appliance *appliance);
+double plate_rounding(const struct limits *limits, const struct appliance *appliance);
 
 /* Planning current of the counted loads, each less what its plate may hide. */
 double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads);

@@ -9,7 +9,7 @@ static const char *when_text(const struct branch_case *branch_case, bool timed)
 {
     static const char *const chosen[] = {
         [BASIS_BUSIEST] = "at any time", [BASIS_SCENE] = "this scene", [BASIS_SET] = "this set"};
-    if (!timed) {
+    if (!timed || branch_case->finder.no_texts) {
         return chosen[branch_case->assessment->options.basis];
     }
     struct text text = {0};
@@ -58,16 +58,19 @@ void check_busiest_over(struct branch_case *branch_case)
     const bool might_fit = cooking_might_fit(branch_case, &allowance_a) && !hair;
     const bool busiest = branch_case->assessment->options.basis == BASIS_BUSIEST;
     const bool timed = busiest && branch_has_times(branch_case->house, branch_case->index);
+    const bool told = busiest && !branch_case->assessment->options.no_notes;
     struct text at = {0};
-    moment_add(&at, result->at);
+    if (told) {
+        moment_add(&at, result->at);
+    }
     finding_add(finder, "1",
                 hair        ? "rounding"
                 : might_fit ? "cooking"
                             : "",
                 about_branch(branch_case),
                 FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a), NUMBER("rounded_a", rounded_a),
-                        WORD("reading", NULL), WORD("at", busiest ? text_string(&at) : NULL),
-                        WORD("month", busiest ? month_word(result->at.month) : NULL)),
+                        WORD("reading", NULL), WORD("at", told ? text_string(&at) : NULL),
+                        WORD("month", told ? month_word(result->at.month) : NULL)),
                 "planning current %s A (%s) is %s A over the %s A %s%s%s%s%s%s", figure(finder, planning_a),
                 when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
                 device_word(branch_case->branch->trip), cooking_text(branch_case),
@@ -103,12 +106,11 @@ struct plug_in_limit {
     bool given;       /* the rating is */
 };
 
-static struct plug_in_limit plug_in_limit_of(const struct branch_case *branch_case, const struct appliance *appliance)
+/* `rating_a`: of the contact that it is on; NAN: not given. */
+static struct plug_in_limit plug_in_limit_of(const struct branch_case *branch_case, double rating_a)
 {
     const double breaker_a = branch_case->branch->breaker_a;
-    const double rating_a =
-        appliance->outlet == NO_INDEX ? (double)NAN : branch_case->house->outlets[appliance->outlet].rating_a;
-    const bool shares = !exceeds(breaker_a, reference_receptacle_load_to_a(branch_case->rules));
+    const bool shares = !exceeds(breaker_a, branch_case->limits->shared_to_a);
     struct plug_in_limit limit = {.branch_a =
                                       shares ? branch_case->limits->plug_in_share / 100 * breaker_a : (double)NAN,
                                   .contact_a = (double)NAN,
@@ -126,11 +128,15 @@ static struct plug_in_limit plug_in_limit_of(const struct branch_case *branch_ca
     return limit;
 }
 
-static void check_plug_in_load(const struct branch_case *branch_case, const struct load *load)
+/* `unrated`: what holds on a contact whose rating is not given, as most are. */
+static void check_plug_in_load(const struct branch_case *branch_case, const struct load *load,
+                               const struct plug_in_limit *unrated)
 {
     const struct finder *finder = &branch_case->finder;
     const struct appliance *appliance = load_appliance(branch_case, load);
-    const struct plug_in_limit limit = plug_in_limit_of(branch_case, appliance);
+    const double rating_a =
+        appliance->outlet == NO_INDEX ? (double)NAN : branch_case->house->outlets[appliance->outlet].rating_a;
+    const struct plug_in_limit limit = isnan(rating_a) ? *unrated : plug_in_limit_of(branch_case, rating_a);
     const double current_a = load->unit_current_a;
     const bool over_branch = exceeds(current_a, limit.branch_a);
     const bool over_contact = exceeds(current_a, limit.contact_a);
@@ -141,7 +147,7 @@ static void check_plug_in_load(const struct branch_case *branch_case, const stru
     const bool if_small = !over_branch && !limit.given;
     const bool by_contact = if_small || (over_contact && limit.given && exceeds(limit.branch_a, limit.contact_a));
     const double limit_a = by_contact ? limit.contact_a : limit.branch_a;
-    const double rounded_a = current_a * (1 - plate_rounding(branch_case->rules, appliance));
+    const double rounded_a = current_a * (1 - plate_rounding(branch_case->limits, appliance));
     const bool hair = !exceeds(rounded_a, limit_a);
     struct text text = {0};
     text_printf(&text, "%s draws %s A; ", appliance->name, figure(finder, current_a));
@@ -170,9 +176,10 @@ void check_plug_in_share(struct branch_case *branch_case)
     if (isnan(branch_case->limits->plug_in_share) || branch_is_individual(branch_case)) {
         return;
     }
+    const struct plug_in_limit unrated = plug_in_limit_of(branch_case, (double)NAN);
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
         if (!load_appliance(branch_case, &branch_case->loads[i])->fixed) {
-            check_plug_in_load(branch_case, &branch_case->loads[i]);
+            check_plug_in_load(branch_case, &branch_case->loads[i], &unrated);
         }
     }
 }
@@ -240,7 +247,7 @@ static double outlet_current_a(const struct branch_case *branch_case, size_t out
         }
         const double drawn_a = fmin(load->current_a, load->units * load->planned_a); /* cooking by its table */
         current_a += drawn_a;
-        *ret_rounded_a += drawn_a * (1 - plate_rounding(branch_case->rules, appliance));
+        *ret_rounded_a += drawn_a * (1 - plate_rounding(branch_case->limits, appliance));
         if (exceeds(load->current_a, largest_a)) {
             largest_a = load->current_a;
             *ret_largest = appliance;
@@ -276,7 +283,7 @@ static void check_plug(struct branch_case *branch_case, const struct ref_plug *p
     const struct appliance *appliance = load_appliance(branch_case, load);
     const double drawn_a = fmin(load->unit_current_a, load->planned_a); /* cooking by its table */
     if (!appliance->fixed && exceeds(drawn_a, plug->rating_a)) {
-        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->rules, appliance));
+        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->limits, appliance));
         const bool hair = !exceeds(rounded_a, plug->rating_a);
         finding_add(
             finder, "9", hair ? "rounding" : "", about_appliance(appliance),

@@ -45,7 +45,8 @@ static struct fed fed_by_outlet(const struct branch_case *branch_case, size_t ou
 static const char *named_thing(const char *rules, const struct appliance *appliance)
 {
     static const char *const things[] = {"dishwasher", "sump-pump", "hot-tub", "pool-pump"};
-    const struct ref_word *word = reference_word(rules, appliance->name, REFERENCE_WORD_THING);
+    const struct ref_word *word =
+        appliance->name_tells ? reference_word(rules, appliance->name, REFERENCE_WORD_THING) : NULL;
     for (size_t i = 0; word != NULL && i < sizeof things / sizeof things[0]; i++) {
         if (strcmp(word->thing, things[i]) == 0) {
             return things[i];

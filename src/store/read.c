@@ -150,7 +150,7 @@ static bool take_row(struct reader *reader, const struct section *section, sqlit
             continue;
         }
         sqlite3_value *value = *next++;
-        int type = sqlite3_value_type(value);
+        const int type = sqlite3_value_type(value);
         if (type != SQLITE_NULL) {
             if (!take_column(reader, section, key, type, value, row)) {
                 return damaged_row(reader, section, id, key->column, error);

@@ -71,6 +71,50 @@ static void raise_in(const char *name, bool *raised)
     house_free(house);
 }
 
+/* Dangers and warnings of `all` are those of `some`, in the same order. */
+static void same_but_notes(const struct finding_list *all, const struct finding_list *some)
+{
+    size_t k = 0;
+    for (size_t i = 0; i < all->count; i++) {
+        if (all->finding[i].severity == SEVERITY_NOTE) {
+            continue;
+        }
+        while (k < some->count && some->finding[k].severity == SEVERITY_NOTE) {
+            k++;
+        }
+        ck_assert_uint_lt(k, some->count);
+        ck_assert(some->finding[k].row == all->finding[i].row && finding_same(&some->finding[k], &all->finding[i]));
+        k++;
+    }
+    ck_assert_uint_ge(all->count, some->count);
+}
+
+START_TEST(without_notes_verdicts_dangers_and_warnings_are_the_same)
+{
+    size_t left_out = 0;
+    for (size_t i = 0; i < sizeof houses / sizeof houses[0]; i++) {
+        char path[512];
+        struct house *house = NULL;
+        struct error error = {0};
+        snprintf(path, sizeof path, "%s/golden/every-finding/%s.ini", getenv("AMPSUM_TESTS"), houses[i]);
+        ck_assert_msg(housefile_read(path, &house, &error), "%s", error_message(&error));
+        const struct assess_options whole = {.wires = true};
+        const struct assess_options brief = {.wires = true, .no_texts = true, .no_notes = true};
+        struct assessment *all = assess_house(house, &whole);
+        struct assessment *some = assess_house(house, &brief);
+        for (size_t k = 0; k < house->branch_count; k++) {
+            ck_assert_int_eq(all->branches[k].verdict, some->branches[k].verdict);
+            same_but_notes(&all->branches[k].findings, &some->branches[k].findings);
+        }
+        left_out += assess_count(all, SEVERITY_NOTE) - assess_count(some, SEVERITY_NOTE);
+        assess_free(some);
+        assess_free(all);
+        house_free(house);
+    }
+    ck_assert_uint_gt(left_out, 0);
+}
+END_TEST
+
 START_TEST(every_finding_is_raised_in_each_of_its_cases)
 {
     bool *raised = calloc(ref_finding_count, sizeof *raised);
@@ -184,6 +228,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, no_danger_stands_on_memory);
     tcase_add_test(tcase, the_numbers_behind_dangers_were_read);
     tcase_add_test(tcase, the_tables_behind_dangers_were_read);
+    tcase_add_test(tcase, without_notes_verdicts_dangers_and_warnings_are_the_same);
     tcase_add_test(tcase, every_finding_is_raised_in_each_of_its_cases);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -52,7 +52,7 @@ struct canvas_backend {
     void (*group)(void *state, const char *title, const char *description);
     void (*group_end)(void *state);
     void (*heading)(void *state, unsigned level, const char *title, double y);
-    void (*tag)(void *state, const char *name);
+    void (*tag)(void *state, const char *name);                                 /* NULL: the innermost ends */
     void (*mark)(void *state, const char *id, size_t number, const char *kind); /* may be NULL: nobody looks for it */
 };
 
@@ -100,8 +100,13 @@ void canvas_mark(struct canvas *canvas, const char *id, size_t number, const cha
 /* A heading of that level (1 to 3) stands here: a place that the outline of a PDF leads to. Draws nothing. */
 void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y);
 
-/* What is drawn until canvas_tag with NULL is a paragraph, a heading: "P", "H1". For the structure of a PDF. */
+/*
+ * What is drawn until canvas_tag_end is a paragraph, a heading, a cell: "P", "H1", "TD", a name of ISO 32000-1, 14.8.4,
+ * that outlives the drawing. They nest ("Table", "TR", "TD"); only what holds no other is drawn in. For the structure
+ * of a PDF; what stands in none is for the eye alone (lines, heads that come again, a page's foot).
+ */
 void canvas_tag(struct canvas *canvas, const char *name);
+void canvas_tag_end(struct canvas *canvas);
 
 /* Estimated width, on the high side. */
 double canvas_text_width(struct canvas_font font, const char *string);

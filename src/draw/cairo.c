@@ -1,4 +1,5 @@
 /* Pages by cairo and pango: PDF, and PNG with the pages below one another. Linked by the second program alone. */
+#include <assert.h>
 #include <cairo-pdf.h>
 #include <cairo.h>
 #include <pango/pangocairo.h>
@@ -12,7 +13,7 @@ static const double tint = 0.13;
 /* The same lesson gives the same bytes, so that its file carries no clock. */
 static const char no_date[] = "2000-01-01";
 
-enum { LEVELS = 3 };
+enum { LEVELS = 3, TAGS_MOST = 16 };
 
 enum { PNG_PIXELS_MOST = 30000 }; /* cairo holds up to 32767 rows */
 
@@ -23,8 +24,9 @@ struct painter {
     int outline[LEVELS + 1];       /* the last entry of each level; [0] the root */
     size_t count;
     double top;
-    const char *font; /* family */
-    const char *tag;  /* that is open, or NULL */
+    const char *font;           /* family */
+    const char *tag[TAGS_MOST]; /* that are open */
+    size_t tag_count;
     size_t unknown;
     size_t characters;
 };
@@ -114,6 +116,10 @@ static PangoLayout *set_text(struct painter *painter, struct canvas_font font, c
     pango_font_description_set_weight(description, font.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
     pango_layout_set_font_description(layout, description);
     pango_font_description_free(description);
+    PangoAttrList *attributes = pango_attr_list_new(); /* one sign a letter: what reads the file finds the words */
+    pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0, clig=0"));
+    pango_layout_set_attributes(layout, attributes);
+    pango_attr_list_unref(attributes);
     pango_layout_set_single_paragraph_mode(layout, TRUE);
     pango_layout_set_text(layout, shown, -1);
     return layout;
@@ -158,13 +164,13 @@ static void paint_tag(void *state, const char *name)
     if (painter->pdf == NULL) {
         return;
     }
-    if (painter->tag != NULL) {
-        cairo_tag_end(painter->cairo, painter->tag);
+    if (name == NULL) {
+        cairo_tag_end(painter->cairo, painter->tag[--painter->tag_count]);
+        return;
     }
-    if (name != NULL) {
-        cairo_tag_begin(painter->cairo, name, NULL);
-    }
-    painter->tag = name;
+    assert(painter->tag_count < TAGS_MOST);
+    cairo_tag_begin(painter->cairo, name, NULL);
+    painter->tag[painter->tag_count++] = name;
 }
 
 /* An entry of the outline, below the last one of the level above. */
@@ -245,9 +251,9 @@ static bool write_pdf(const struct print_document *document, struct text *bytes,
     add_metadata(surface, document);
     painter->cairo = cairo_create(surface);
     painter->pdf = surface;
-    cairo_tag_begin(painter->cairo, "Document", NULL);
+    paint_tag(painter, "Document");
     paint(document, painter);
-    cairo_tag_end(painter->cairo, "Document");
+    paint_tag(painter, NULL);
     cairo_show_page(painter->cairo);
     cairo_status_t status = cairo_status(painter->cairo);
     cairo_destroy(painter->cairo);

@@ -195,6 +195,11 @@ void canvas_tag(struct canvas *canvas, const char *name)
     }
 }
 
+void canvas_tag_end(struct canvas *canvas)
+{
+    canvas_tag(canvas, NULL);
+}
+
 /* ------------------------------------------------------------------ text ---------------------------------- */
 
 static void draw_text(struct canvas *canvas, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,

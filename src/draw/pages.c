@@ -133,7 +133,9 @@ static double draw_picture_at(struct pages *pages, const struct picture *picture
     double caption = 0;
     if (is_titled(pages)) {
         const struct canvas_lines title = canvas_wrap(bold, width, TITLE_LINES_MOST, picture->title, pages->arena);
+        canvas_tag(pages->canvas, "P");
         caption = 6 + canvas_text_lines(pages->canvas, x, pages->y + 10, CANVAS_START, bold, title);
+        canvas_tag_end(pages->canvas);
     }
     canvas_tag(pages->canvas, "Figure");
     pages->canvas->x = x + fmax(0, (width - picture->width) / 2);
@@ -141,7 +143,7 @@ static double draw_picture_at(struct pages *pages, const struct picture *picture
     picture_draw(picture, pages->canvas);
     pages->canvas->x = 0;
     pages->canvas->y = 0;
-    canvas_tag(pages->canvas, NULL);
+    canvas_tag_end(pages->canvas);
     return caption + picture->height;
 }
 
@@ -219,7 +221,7 @@ void pages_next(struct pages *pages)
         const struct canvas_font font = pages_font(pages, body_size * small_share, false);
         canvas_tag(pages->canvas, "P");
         canvas_text(pages->canvas, page_margin, pages->y + font.size, CANVAS_START, font, pages->carry_on);
-        canvas_tag(pages->canvas, NULL);
+        canvas_tag_end(pages->canvas);
         pages->y += line_height(pages, font) + paragraph_gap;
     }
     draw_floating(pages);
@@ -258,6 +260,15 @@ static void set_begun(struct pages *pages)
     pages->pending = NULL;
 }
 
+/* With a blank behind it where it goes on: who hears the text hears two words. */
+static void draw_line_of(struct pages *pages, double x, struct canvas_font font, const char *line, bool goes_on)
+{
+    struct text text = {0};
+    text_printf(&text, "%s%s", line, goes_on ? " " : "");
+    canvas_text(pages->canvas, x, pages->y + font.size, CANVAS_START, font, text_string(&text));
+    text_done(&text);
+}
+
 /*
  * Lines of text from `x` on, onto further pages where they are many: neither the first of them stands alone at a foot
  * nor the last at a head.
@@ -268,18 +279,22 @@ static void flow(struct pages *pages, const char *tag, double x, double width, s
     enum { FEW = 3 };
     const double height = line_height(pages, font);
     const struct canvas_lines lines = canvas_wrap(font, width, (size_t)-1, string, pages->arena);
+    if (string[0] == '\0') {
+        return;
+    }
     canvas_tag(pages->canvas, tag);
     for (size_t i = 0; i < lines.count; i++) {
         const size_t kept = lines.count <= FEW && i == 0 ? lines.count : i == 0 || i + 2 == lines.count ? 2 : 1;
         if (!pages_fit(pages, height * (double)kept)) {
+            canvas_tag_end(pages->canvas);
             pages_next_for(pages, height * (double)kept);
             canvas_tag(pages->canvas, tag);
         }
-        canvas_text(pages->canvas, x, pages->y + font.size, CANVAS_START, font, lines.line[i]);
+        draw_line_of(pages, x, font, lines.line[i], i + 1 < lines.count);
         pages->y += height;
         set_begun(pages);
     }
-    canvas_tag(pages->canvas, NULL);
+    canvas_tag_end(pages->canvas);
 }
 
 static double lines_height(const struct pages *pages, struct canvas_font font, double width, const char *string)
@@ -361,8 +376,17 @@ static void draw_heading(struct pages *pages, const struct print_block *block)
     pages->y += pages_space(pages, paragraph_gap);
 }
 
+/* Whether paper shows an item there. */
+static bool is_item(const struct print_document *document, size_t at)
+{
+    return at < document->block_count && document->blocks[at].kind == PRINT_ITEM && !document->blocks[at].screen;
+}
+
+/* A list begins and ends with a run of items. */
 static void draw_item(struct pages *pages, const struct print_block *block)
 {
+    const struct print_document *document = pages->document;
+    const size_t at = (size_t)(block - document->blocks);
     const double indent = 12;
     const double width = pages_width(pages) - indent;
     const char *lead = block->lead == NULL ? "" : block->lead;
@@ -371,9 +395,19 @@ static void draw_item(struct pages *pages, const struct print_block *block)
     const double whole =
         lines_height(pages, body_bold, width, lead) + lines_height(pages, body_font, width, block->string);
     pages_make_room(pages, fmin(whole, 200)); /* together unless it is very long */
+    if (at == 0 || !is_item(document, at - 1)) {
+        canvas_tag(pages->canvas, "L");
+    }
+    canvas_tag(pages->canvas, "LI");
+    canvas_tag(pages->canvas, "LBody");
     canvas_circle(pages->canvas, page_margin + 4, pages->y + body_font.size * 0.65, 1.6, true, 0);
     flow(pages, "P", page_margin + indent, width, body_bold, lead);
     flow(pages, "P", page_margin + indent, width, body_font, block->string);
+    canvas_tag_end(pages->canvas);
+    canvas_tag_end(pages->canvas);
+    if (!is_item(document, at + 1)) {
+        canvas_tag_end(pages->canvas);
+    }
     pages->y += pages_space(pages, 3);
 }
 
@@ -390,8 +424,10 @@ static void draw_caution(struct pages *pages, const struct print_block *block)
     pages_make_room(pages, height + 4);
     canvas_rectangle(pages->canvas, page_margin, pages->y, pages_width(pages), height, CANVAS_CLEAR, 1.2);
     double y = pages->y + pad + body_font.size;
+    canvas_tag(pages->canvas, "P");
     y += canvas_text_lines(pages->canvas, page_margin + pad, y, CANVAS_START, body_bold, lead);
     canvas_text_lines(pages->canvas, page_margin + pad, y, CANVAS_START, body_font, lines);
+    canvas_tag_end(pages->canvas);
     pages->y += height + 5;
 }
 

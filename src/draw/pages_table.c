@@ -203,17 +203,22 @@ static double wrap_row(const struct sheet *sheet, const char *const *cells, stru
     return sheet->table->ruled ? fmax(height, 22) : height;
 }
 
-static void draw_cells(const struct sheet *sheet, struct canvas_font font, const struct canvas_lines *lines)
+/* `head`: its cells are heads. */
+static void draw_cells(const struct sheet *sheet, bool head, struct canvas_font font, const struct canvas_lines *lines)
 {
     struct pages *pages = sheet->pages;
     double x = sheet->strip.x;
+    canvas_tag(pages->canvas, "TR");
     for (size_t i = 0; i < sheet->table->column_count; i++) {
         const double width = sheet->width[i];
         const bool right = sheet->table->columns[i].right;
+        canvas_tag(pages->canvas, head || (i == 0 && !sheet->table->ruled) ? "TH" : "TD");
         canvas_text_lines(pages->canvas, right ? x + width : x, pages->y + font.size + 1,
                           right ? CANVAS_END : CANVAS_START, font, lines[i]);
+        canvas_tag_end(pages->canvas);
         x += width + cell_gap;
     }
+    canvas_tag_end(pages->canvas);
 }
 
 static void draw_line(const struct sheet *sheet, struct canvas_pen pen)
@@ -260,9 +265,13 @@ static void draw_group(const struct sheet *sheet, size_t row, bool again, const 
     if (!again) {
         canvas_heading(pages->canvas, 3, print_group_name(sheet->table, row), pages->y);
     }
+    canvas_tag(pages->canvas, "TR");
+    canvas_tag(pages->canvas, "TH");
     const double name_height = canvas_text_lines(pages->canvas, sheet->strip.x, base, CANVAS_START, bold, lines->name);
     canvas_text_lines(pages->canvas, sheet->strip.x + lines->note_x, base + (lines->below ? name_height : 0),
                       CANVAS_START, sheet->font, lines->note);
+    canvas_tag_end(pages->canvas);
+    canvas_tag_end(pages->canvas);
     pages->y += lines->height;
     draw_line(sheet, page_hair);
 }
@@ -298,7 +307,7 @@ static void draw_row(struct sheet *sheet, size_t row)
         struct canvas_lines *lines = arena_array(arena, sheet->table->column_count, sizeof *lines);
         const char *const *cells = sheet->table->cells + row * sheet->table->column_count;
         const double height = wrap_row(sheet, cells, sheet->font, lines, arena);
-        draw_cells(sheet, sheet->font, lines);
+        draw_cells(sheet, false, sheet->font, lines);
         pages->y += height;
         draw_line(sheet, page_hair);
     }
@@ -316,8 +325,10 @@ static void draw_caption(const struct sheet *sheet, bool again)
         text_printf(&caption, " (%s)", pages->document->words.continued);
     }
     if (caption.length > 0) {
+        canvas_tag(pages->canvas, "Caption");
         canvas_text_fit(pages->canvas, page_margin, pages->y + 10, pages_width(pages), CANVAS_START,
                         pages_body(pages, true), text_string(&caption));
+        canvas_tag_end(pages->canvas);
         pages->y += caption_height;
     }
     text_done(&caption);
@@ -336,7 +347,7 @@ static double heads(const struct sheet *sheet, bool drawn)
     }
     const double height = wrap_row(sheet, cells, font, lines, arena) + 1;
     if (drawn) {
-        draw_cells(sheet, font, lines);
+        draw_cells(sheet, true, font, lines);
         pages->y += height - 1;
         draw_line(sheet, page_rule);
         pages->y += 1;
@@ -346,6 +357,14 @@ static double heads(const struct sheet *sheet, bool drawn)
 }
 
 /* ------------------------------------------------------------------ whole --------------------------------- */
+
+/* To a further page, whose foot and pictures are no part of the table: to those who hear it, it goes on as another. */
+static void turn(const struct sheet *sheet, double height)
+{
+    canvas_tag_end(sheet->pages->canvas);
+    pages_next_for(sheet->pages, height);
+    canvas_tag(sheet->pages->canvas, "Table");
+}
 
 static void draw_group_again(struct sheet *sheet, size_t row)
 {
@@ -379,7 +398,7 @@ static void draw_whole(struct sheet *sheet)
     heads(sheet, true);
     for (size_t row = 0; row < print_row_count(sheet->table); row++) {
         if (!pages_fit(sheet->pages, kept_height(sheet, row))) {
-            pages_next_for(sheet->pages, pages_table_least(sheet->pages, sheet->table) + kept_height(sheet, row));
+            turn(sheet, pages_table_least(sheet->pages, sheet->table) + kept_height(sheet, row));
             draw_again(sheet, row);
         }
         draw_row(sheet, row);
@@ -457,7 +476,7 @@ static void draw_halves(struct sheet *sheet)
     for (size_t row = 0; row < all;) {
         sheet->strip = left;
         if (row > 0) {
-            pages_next_for(pages, pages_table_least(pages, sheet->table));
+            turn(sheet, pages_table_least(pages, sheet->table));
         }
         draw_caption(sheet, row > 0);
         const double top = pages->y;
@@ -510,10 +529,12 @@ void pages_table(struct pages *pages, const struct print_table *table)
 {
     struct sheet sheet = sheet_of(pages, table);
     pages_make_room(pages, fmin(pages_table_least(pages, table), pages_bottom(pages) - page_margin));
+    canvas_tag(pages->canvas, "Table");
     if (table->halves) {
         draw_halves(&sheet);
     } else {
         draw_whole(&sheet);
     }
+    canvas_tag_end(pages->canvas);
     pages->y += pages_space(pages, 9);
 }

@@ -2,10 +2,12 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include <csv.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/words.h"
 
 void csv_line_done(struct csv_line *line)
 {
@@ -70,4 +72,44 @@ size_t csv_line_end(const char *bytes, size_t at, size_t length)
 size_t csv_line_next(const char *bytes, size_t end, size_t length)
 {
     return end + (end + 1 < length && bytes[end] == '\r' && bytes[end + 1] == '\n' ? 2 : 1);
+}
+
+/* The code points of bytes 0x80 to 0x9F; those without a letter are the control characters of Latin-1. */
+static const unsigned letters_1252[] = {0x20AC, 0x81,   0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021,
+                                        0x02C6, 0x2030, 0x0160, 0x2039, 0x0152, 0x8D,   0x017D, 0x8F,
+                                        0x90,   0x2018, 0x2019, 0x201C, 0x201D, 0x2022, 0x2013, 0x2014,
+                                        0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x9D,   0x017E, 0x0178};
+
+static void add_letter(struct text *text, unsigned letter)
+{
+    if (letter < 0x80) {
+        text_add_char(text, (char)letter);
+    } else if (letter < 0x800) {
+        text_add_char(text, (char)(0xC0 | letter >> 6));
+        text_add_char(text, (char)(0x80 | (letter & 0x3F)));
+    } else {
+        text_add_char(text, (char)(0xE0 | letter >> 12));
+        text_add_char(text, (char)(0x80 | (letter >> 6 & 0x3F)));
+        text_add_char(text, (char)(0x80 | (letter & 0x3F)));
+    }
+}
+
+bool csv_line_latin(struct text *text, const char *bytes, size_t length)
+{
+    enum { FIRST = 0x80, END = 0xA0 };
+    if (words_is_utf8(bytes, length)) {
+        return false;
+    }
+    for (size_t i = 0; i < length; i++) {
+        const unsigned byte = (unsigned char)bytes[i];
+        add_letter(text, byte >= FIRST && byte < END ? letters_1252[byte - FIRST] : byte);
+    }
+    return true;
+}
+
+bool csv_line_names_separator(const char *bytes, size_t length)
+{
+    static const char word[] = "sep=";
+    enum { WORD = sizeof word - 1 };
+    return length == WORD + 1 && strncasecmp(bytes, word, WORD) == 0 && strchr(",;\t", bytes[WORD]) != NULL;
 }

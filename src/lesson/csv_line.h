@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "ampsum/text.h"
+
 enum { CSV_CELLS_MOST = 20000 };
 
 struct csv_line {
@@ -19,6 +21,15 @@ bool csv_line_read(struct csv_line *line, const char *bytes, size_t length, unsi
 
 /* The separator that stands most often in the first line: comma, semicolon or tab. */
 unsigned char csv_separator(const char *bytes, size_t length);
+
+/*
+ * True where the line is no UTF-8: it is appended as UTF-8, read as Windows-1252 (which holds Latin-1), as spreadsheets
+ * save "CSV". What each byte is: the Encoding Standard's index windows-1252.
+ */
+bool csv_line_latin(struct text *text, const char *bytes, size_t length);
+
+/* The line in front of the headings by which a spreadsheet names its separator: sep=; */
+bool csv_line_names_separator(const char *bytes, size_t length);
 
 /* Where the line that begins at `at` ends, and where the next one begins. */
 size_t csv_line_end(const char *bytes, size_t at, size_t length);

@@ -88,9 +88,14 @@ void marks_take_decisions(struct marks *marks, const char *file, const char *byt
     marks->decide_separator = (char)csv_separator(bytes + at, length - at);
     while (at < length) {
         struct csv_line line = {0};
+        struct text latin = {0};
         size_t end = csv_line_end(bytes, at, length);
+        const bool is_latin = csv_line_latin(&latin, bytes + at, end - at);
         row++;
-        if (!csv_line_read(&line, bytes + at, end - at, (unsigned char)marks->decide_separator)) {
+        if (!headed && csv_line_names_separator(bytes + at, end - at)) {
+            /* the headings follow */
+        } else if (!csv_line_read(&line, is_latin ? text_string(&latin) : bytes + at,
+                                  is_latin ? latin.length : end - at, (unsigned char)marks->decide_separator)) {
             marks_notice(marks, file, row, "a quote that is not closed, or stands inside a cell; the row is left out");
         } else if (line.count > 0 && headed) {
             take_decision(marks, &line, columns, row);
@@ -102,6 +107,7 @@ void marks_take_decisions(struct marks *marks, const char *file, const char *byt
             }
         }
         csv_line_done(&line);
+        text_done(&latin);
         at = at == length ? at : csv_line_next(bytes, end, length);
     }
 }
@@ -195,15 +201,33 @@ static void set_verdict(struct judgement *judgement, int language, unsigned poin
     text_add(&judgement->remark, judgement->points == most ? "" : say_plain(language, "remark.by-hand"));
 }
 
+/* The points that were written, as a whole number. */
+static bool read_points(const struct mark_decision *decision, unsigned long *ret_points)
+{
+    char *end = decision->points;
+    *ret_points = strtoul(decision->points, &end, 10);
+    return decision->points[0] >= '0' && decision->points[0] <= '9' && *end == '\0';
+}
+
+void notice_too_many_points(struct marks *marks, const struct mark_decision *decision, unsigned student, unsigned most)
+{
+    unsigned long points;
+    if (read_points(decision, &points) && points > most) {
+        struct text word = {0};
+        text_printf(&word, "student %u, %s: %lu points, where that part has %u; it gets %u", student, decision->part,
+                    points, most, most);
+        marks_notice(marks, decide_name, decision->row, text_string(&word));
+        text_done(&word);
+    }
+}
+
 bool decision_apply(const struct mark_decision *decision, int language, struct judgement *judgement)
 {
     if (decision == NULL || is_open(decision)) {
         return false;
     }
-    char *end = decision->points;
-    const unsigned long points = strtoul(decision->points, &end, 10);
-    const bool number = decision->points[0] >= '0' && decision->points[0] <= '9' && *end == '\0';
-    if (number) {
+    unsigned long points;
+    if (read_points(decision, &points)) {
         set_verdict(judgement, language, points < judgement->points_most ? (unsigned)points : judgement->points_most);
     } else if (strcasecmp(decision->decision, "right") == 0) {
         set_verdict(judgement, language, judgement->points_most);

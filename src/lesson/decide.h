@@ -19,6 +19,9 @@ const char *decision_answer(const struct mark_decision *decision, const char *wr
 /* Changes the judgement as was decided; true where the decision says anything that can be obeyed. */
 bool decision_apply(const struct mark_decision *decision, int language, struct judgement *judgement);
 
+/* Tells of a decision on the student's part that gives it more points than it has. */
+void notice_too_many_points(struct marks *marks, const struct mark_decision *decision, unsigned student, unsigned most);
+
 /* Tells of decisions that say nothing that can be obeyed. */
 void notice_odd_decisions(struct marks *marks);
 

@@ -30,6 +30,10 @@ unsigned scheme_most(const struct lesson_scheme *scheme, enum exact_quantity mea
 void judge_remark(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
                   const struct written *written, struct judgement *judgement);
 
+/* Appends what would be right, and how it is found. */
+void judge_add_right(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                     struct text *text);
+
 /* Judges the answer to a question of one quantity that is told. */
 void judge_alone(const struct lesson_plan *plan, const struct lesson_question *question, const char *answer,
                  struct judgement *ret_judgement);

@@ -29,8 +29,8 @@ static void add_figures_fault(const struct lesson_question *question, struct tex
         (const char *)NULL);
 }
 
-static void add_right(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
-                      struct text *text)
+void judge_add_right(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                     struct text *text)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     if (lesson_rests_on_reading(question, index)) {
@@ -74,5 +74,5 @@ void judge_remark(const struct lesson_plan *plan, const struct lesson_question *
         text_add(text, text->length > 0 ? "; " : "");
         say(text, plan->language, "remark.from-own", "answer", text_string(&judgement->from_own), (const char *)NULL);
     }
-    add_right(plan, question, index, text);
+    judge_add_right(plan, question, index, text);
 }

@@ -241,13 +241,30 @@ static void add_expected(const struct lesson_plan *plan, const struct lesson_que
     }
 }
 
+/* What was decided by hand; what it cost has its reason too. */
+static bool apply_decision(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t i,
+                           const struct work *work)
+{
+    struct judgement *judgement = &work->judgement[i];
+    const struct mark_decision *decision = work->decision[i];
+    if (!decision_apply(decision, plan->language, judgement)) {
+        return false;
+    }
+    notice_too_many_points(marks, decision, student, judgement->points_most);
+    const bool by_hand = decision_answer(decision, NULL) == NULL; /* what was read otherwise has its remark already */
+    if (by_hand && judgement->points < judgement->points_most) {
+        judge_add_right(plan, &work->question, i, &judgement->remark);
+    }
+    return true;
+}
+
 static void add_row(struct marks *marks, const struct lesson_plan *plan, unsigned student, size_t index, size_t i,
                     struct work *work)
 {
     const struct lesson_question *question = &work->question;
     struct text expected = {0};
     struct text exact = {0};
-    const bool decided = decision_apply(work->decision[i], plan->language, &work->judgement[i]);
+    const bool decided = apply_decision(marks, plan, student, i, work);
     add_expected(plan, question, i, &expected, &exact);
     struct mark_row *row = new_row(marks, &work->judgement[i]);
     row->student = student;

@@ -30,6 +30,7 @@ struct reading {
     size_t row;
     unsigned char separator;
     bool heading_seen;
+    bool latin_told;
     bool refused;                /* no row can be placed */
     size_t column[COLUMN_COUNT]; /* where each stands; SIZE_MAX: missing */
     size_t heading_count;
@@ -69,28 +70,6 @@ static void notice_plain(struct reading *reading, const char *word)
     text_add(&text, word);
     notice(reading, &text);
     text_done(&text);
-}
-
-static bool is_utf8(const char *bytes, size_t length)
-{
-    for (size_t i = 0; i < length;) {
-        unsigned char c = (unsigned char)bytes[i];
-        size_t more = c < 0x80                ? 0
-                      : c >= 0xC2 && c < 0xE0 ? 1
-                      : c >= 0xE0 && c < 0xF0 ? 2
-                      : c >= 0xF0 && c < 0xF5 ? 3
-                                              : 9;
-        if (more > length - i - 1) {
-            return false;
-        }
-        for (size_t k = 1; k <= more; k++) {
-            if (((unsigned char)bytes[i + k] & 0xC0) != 0x80) {
-                return false;
-            }
-        }
-        i += more + 1;
-    }
-    return true;
 }
 
 static bool same_heading(const char *cell, const char *word)
@@ -212,10 +191,13 @@ static const char *cell_of(const struct reading *reading, const struct csv_line 
     return at < line->count ? line->cell[at] : "";
 }
 
+/* "3", and 3.0 or 3,0 as a program writes it that took the column for one of measurements. */
 static bool whole_number(const char *string, unsigned long least, unsigned long most, unsigned long *ret)
 {
-    size_t digits = strspn(string, "0123456789");
-    if (digits == 0 || digits > 9 || string[digits] != '\0') {
+    const size_t digits = strspn(string, "0123456789");
+    const char *rest = string + digits;
+    const size_t zeros = *rest == '.' || *rest == ',' ? strspn(rest + 1, "0") : 0;
+    if (digits == 0 || digits > 9 || rest[zeros > 0 ? zeros + 1 : 0] != '\0') {
         return false;
     }
     *ret = strtoul(string, NULL, 10);
@@ -409,29 +391,54 @@ static void drop_empty_ends(const struct reading *reading, struct csv_line *line
     }
 }
 
+static void take_cells(struct reading *reading, struct csv_line *line)
+{
+    bool consumed = false;
+    if (!reading->heading_seen) {
+        use_heading(reading, line, &consumed);
+    }
+    if (!consumed && reading->wide) {
+        drop_empty_ends(reading, line);
+        take_wide_row(reading, line);
+    } else if (!consumed && !reading->refused) {
+        drop_empty_ends(reading, line);
+        rejoin_answer(reading, line);
+        take_row(reading, line);
+    }
+}
+
+/* The line as UTF-8, told once a file where it was none. */
+static void take_letters(struct reading *reading, const char *bytes, size_t length, struct text *text)
+{
+    if (!csv_line_latin(text, bytes, length)) {
+        text_add_length(text, bytes, length);
+    } else if (!reading->latin_told) {
+        notice_plain(reading, "not UTF-8 text: read as Latin-1 (Windows-1252); where letters come out wrong, save the "
+                              "file as UTF-8");
+        reading->latin_told = true;
+    }
+}
+
 static void take_line(struct reading *reading, const char *bytes, size_t length)
 {
     struct csv_line line = {0};
+    struct text text = {0};
     reading->row++;
-    bool consumed = false;
-    if (memchr(bytes, '\0', length) != NULL || !is_utf8(bytes, length)) {
+    if (memchr(bytes, '\0', length) != NULL) {
         notice_plain(reading, "not UTF-8 text: save the file as UTF-8");
-    } else if (!csv_line_read(&line, bytes, length, reading->separator)) {
+        return;
+    }
+    if (!reading->heading_seen && csv_line_names_separator(bytes, length)) {
+        return;
+    }
+    take_letters(reading, bytes, length, &text);
+    if (!csv_line_read(&line, text_string(&text), text.length, reading->separator)) {
         notice_plain(reading, "a quote that is not closed, or stands inside a cell; the row is left out");
     } else if (line.count > 0) {
-        if (!reading->heading_seen) {
-            use_heading(reading, &line, &consumed);
-        }
-        if (!consumed && reading->wide) {
-            drop_empty_ends(reading, &line);
-            take_wide_row(reading, &line);
-        } else if (!consumed && !reading->refused) {
-            drop_empty_ends(reading, &line);
-            rejoin_answer(reading, &line);
-            take_row(reading, &line);
-        }
+        take_cells(reading, &line);
     }
     csv_line_done(&line);
+    text_done(&text);
 }
 
 void marks_take(struct marks *marks, const struct lesson_plan *plan, const char *file, const char *bytes, size_t length)

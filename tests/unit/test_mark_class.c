@@ -387,7 +387,7 @@ static const struct {
     {"twelve", "right", "", MARK_RIGHT, 4, NULL},
     {"twelve", "Wrong", "", MARK_WRONG, 0, NULL},
     {"twelve", "", "3", MARK_RIGHT, 3, NULL},
-    {"twelve", "", "99", MARK_RIGHT, 4, NULL},
+    {"twelve", "", "99", MARK_RIGHT, 4, "99 points, where that part has 4"},
     {"twelve", "read as 1e9 ohm", "", MARK_WRONG, 0, NULL},
     {"twelve", "", "", MARK_DECIDE, 0, NULL},
     {"twelve", "perhaps", "", MARK_DECIDE, 0, "expected right"},
@@ -409,6 +409,10 @@ START_TEST(decisions_are_obeyed_where_the_text_is_the_same)
     const struct mark_row *row = first_row(&marks);
     ck_assert_int_eq(row->judgement.verdict, decision_rows[_i].verdict);
     ck_assert_uint_eq(row->judgement.points, decision_rows[_i].given);
+    if (decision_rows[_i].verdict != MARK_DECIDE && decision_rows[_i].given < row->judgement.points_most) {
+        ck_assert_ptr_nonnull(strstr(text_string(&row->judgement.remark), "right: ")); /* and how it is found */
+        ck_assert_ptr_nonnull(strstr(text_string(&row->judgement.remark), " = "));
+    }
     bool told = decision_rows[_i].notice == NULL;
     for (size_t i = 0; i < marks.notice_count && !told; i++) {
         told = strstr(marks.notices[i].word, decision_rows[_i].notice) != NULL;

@@ -39,6 +39,28 @@ static const struct mark_row *row_of(const struct marks *marks, unsigned student
     return NULL;
 }
 
+/* Letters as spreadsheets save them: what each byte is stands in the Encoding Standard, index windows-1252. */
+START_TEST(latin_letters_are_what_they_were)
+{
+    static const struct {
+        const char *written;
+        const char *answer;
+    } rows[] = {{"Amp\xE8re \xBD \xB5 \xD7", "Ampère ½ µ ×"}, {"\x80 \x96 \x92 \x8A", "€ – ’ Š"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct lesson_plan plan = make_plan(5, 1, 3);
+        struct marks marks;
+        struct text bytes = {0};
+        text_printf(&bytes, "student,question,part,answer\n1,1,a,%s\n1,1,b,%s\n", rows[i].written, rows[i].written);
+        take(&marks, &plan, text_string(&bytes), bytes.length);
+        ck_assert_str_eq(row_of(&marks, 1, 1, "a")->answer, rows[i].answer);
+        ck_assert_uint_eq(marks.notice_count, 2); /* once, not for each row; and the parts without one */
+        text_done(&bytes);
+        marks_done(&marks);
+        lesson_plan_done(&plan);
+    }
+}
+END_TEST
+
 /* Each file: what it holds, a word that must be noticed ("" none), and what becomes of student 1, question 1 (a). */
 static const struct {
     const char *bytes;
@@ -59,7 +81,12 @@ static const struct {
     {"student,question,part,answer\n1,1,a,1e9\n1,77,a,3\n", "no question", MARK_WRONG},
     {"student,question,part,answer\n1,1,a,1e9\n", "without a row", MARK_WRONG},
     {"student,question,part,answer\n1,1,b,\"3\n1,1,a,1e9\n", "quote", MARK_WRONG},
-    {"student,question,part,answer\n1,1,b,3\xFF\n1,1,a,1e9\n", "UTF-8", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1e9 Amp\xE8re\n1,1,b,3\xFF\n", "Latin-1", MARK_WRONG},
+    {"student,question,part,answer\n1,1,a,1e9 A \x96 or more\n", "Latin-1", MARK_DECIDE},
+    {"sep=;\r\nstudent;question;part;answer\r\n1;1;a;1e9\r\n", "semicolons", MARK_WRONG},
+    {"sep=;\r\nstudent;1a;1b\r\n1;1e9;3\r\n", "semicolons", MARK_WRONG},
+    {"student,question,part,answer\n1.0,1.0,a,1e9\n", "", MARK_WRONG},
+    {"student,question,part,answer\n1.5,1,a,1e9\n", "no student", MARK_COUNT},
     {"student,question,part,answer\n1,1,a,\n", "", MARK_EMPTY},
     {"student,question,part,answer,sheet\n1,1,a,1e9,abcdef\n", "none of these sheets", MARK_COUNT},
     {"student,question,part\n1,1,a\n", "no column \"answer\"", MARK_COUNT},
@@ -369,6 +396,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, bad_rows_get_a_word_and_the_rest_is_marked, 0, sizeof file_rows / sizeof file_rows[0]);
     tcase_add_test(tests, a_file_without_answers_does_not_stop_the_class);
     tcase_add_loop_test(tests, headings_may_be_of_a_language, 0, 3);
+    tcase_add_test(tests, latin_letters_are_what_they_were);
     tcase_add_test(tests, nul_bytes_are_told);
     tcase_add_test(tests, the_separator_is_that_of_the_bytes_given);
     tcase_add_test(tests, the_reason_stands_beside_doubtful_answers);

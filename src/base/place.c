@@ -3,6 +3,8 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 /* The last way: whoever makes the name first has it. */
@@ -39,4 +41,48 @@ bool file_put_in_place(const char *beside, const char *path, bool replace)
     }
     const bool has_no_links = errno == EPERM || errno == EOPNOTSUPP || errno == ENOSYS || errno == EACCES;
     return has_no_links && take_name(beside, path);
+}
+
+/* A pipe of the shell's, which stands in no folder of a person. */
+static bool is_handed_over(const char *path)
+{
+    return strncmp(path, "/dev/", strlen("/dev/")) == 0 || strncmp(path, "/proc/", strlen("/proc/")) == 0;
+}
+
+/* Opening does not wait, reading does. */
+static bool wait_again(int file)
+{
+    const int flags = fcntl(file, F_GETFL);
+    return flags >= 0 && fcntl(file, F_SETFL, flags & ~O_NONBLOCK) == 0;
+}
+
+int file_open_to_read(const char *path, const char **ret_why)
+{
+    struct stat status;
+    const int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+    if (file >= 0 && fstat(file, &status) == 0 && S_ISFIFO(status.st_mode) && !is_handed_over(path)) {
+        close(file);
+        errno = 0;
+        *ret_why = "a pipe, which would wait for a writer";
+        return -1;
+    }
+    if (file < 0 || !wait_again(file)) {
+        *ret_why = strerror(errno);
+        if (file >= 0) {
+            close(file);
+        }
+        return -1;
+    }
+    return file;
+}
+
+FILE *file_stream_to_read(const char *path, const char **ret_why)
+{
+    const int file = file_open_to_read(path, ret_why);
+    FILE *stream = file < 0 ? NULL : fdopen(file, "rb");
+    if (file >= 0 && stream == NULL) {
+        *ret_why = strerror(errno);
+        close(file);
+    }
+    return stream;
 }

@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 
 #include "ampsum/freetext.h"
+#include "ampsum/place.h"
 #include "ampsum/words.h"
 #include "faults.h"
 #include "meant.h"
@@ -192,10 +193,10 @@ static void parse_bytes(struct list *list, const char *bytes, size_t length)
 static char *read_bytes(const char *path, size_t *ret_length, struct error *error)
 {
     struct stat status;
-    FILE *file = fopen(path, "rb");
+    const char *why = "not a regular file";
+    FILE *file = file_stream_to_read(path, &why);
     if (file == NULL || fstat(fileno(file), &status) != 0 || !S_ISREG(status.st_mode)) {
-        error_set(error, ERROR_INPUT, "%s: %s, expected a CSV file", path,
-                  file == NULL ? strerror(errno) : "not a regular file");
+        error_set(error, ERROR_INPUT, "%s: %s, expected a CSV file", path, why);
     } else if (status.st_size > HOUSEFILE_BYTES_MOST) {
         error_set(error, ERROR_INPUT, "%s: more than 16 MiB, expected a list below that limit", path);
     } else {

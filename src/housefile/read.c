@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "ampsum/place.h"
 #include "build.h"
 #include "reader.h"
 
@@ -124,14 +125,15 @@ static bool read_all(int file, struct text *ret_bytes)
 static bool read_file(const char *path, struct text *ret_bytes, struct error *error)
 {
     bool is_input = strcmp(path, "-") == 0;
-    int file = is_input ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+    const char *why = "";
+    const int file = is_input ? STDIN_FILENO : file_open_to_read(path, &why);
     if (file < 0 && errno == ENOENT) {
         error_set(error, ERROR_INPUT, "%s: No such file, expected a house file; `ampsum new FILE.ini` begins one",
                   path);
         return false;
     }
     if (file < 0) {
-        error_set(error, ERROR_INPUT, "%s: cannot be opened: %s, expected a house file", path, strerror(errno));
+        error_set(error, ERROR_INPUT, "%s: cannot be opened: %s, expected a house file", path, why);
         return false;
     }
     struct stat status;

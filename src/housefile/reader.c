@@ -28,7 +28,9 @@ struct reader {
     size_t value_length;
     char *room; /* of the document's arena, for strings packed one behind the other */
     size_t room_left;
-    struct text word; /* scratch */
+    struct text word;   /* scratch */
+    bool misread;       /* a line in another encoding was met: it is said once */
+    struct text mended; /* such a line with a letter for each byte that is none of UTF-8 */
 };
 
 static char *read_line(char *buffer, int size, void *stream);
@@ -61,6 +63,7 @@ void document_read(struct document *document, const char *bytes, size_t length, 
     }
     end_section(&reader);
     text_done(&reader.word);
+    text_done(&reader.mended);
 }
 
 /* ------------------------------------------------------------------ one raw line -------------------------------- */
@@ -103,15 +106,45 @@ static const char *explain_bytes(struct reader *reader, const char *start, const
     if (memchr(start, '\0', (size_t)(end - start)) != NULL) {
         return "a NUL byte, expected text";
     }
-    if (!words_is_utf8(start, (size_t)(end - start))) {
-        return "not valid UTF-8, expected UTF-8 text: save the file as UTF-8, or `iconv -f WINDOWS-1252 -t UTF-8 FILE "
-               ">NEW`";
-    }
     text_clear(&reader->word);
     for (const char *at = start; at < end; at++) {
         text_add_char(&reader->word, *at == '\t' ? ' ' : *at);
     }
     return words_has_control(text_string(&reader->word)) ? "a control character, expected plain text" : NULL;
+}
+
+/* Bytes of a line from `at` on that make a character; 0 where they make none. */
+static size_t character_length(const char *at, const char *end)
+{
+    enum { CHARACTER_MOST = 4 };
+    for (size_t length = 1; length <= CHARACTER_MOST && length <= (size_t)(end - at); length++) {
+        if (words_is_utf8(at, length)) {
+            return length;
+        }
+    }
+    return 0;
+}
+
+/*
+ * A line in another encoding: refused, once for the file, and read on with letters in place of what can't be read, so
+ * that nobody is told besides that its key is missing.
+ */
+static void mend_encoding(struct reader *reader, const char **start, const char **end)
+{
+    if (!reader->misread) {
+        faults_add(reader->faults, reader->line,
+                   "not valid UTF-8, expected UTF-8 text: save the file as UTF-8, or `iconv -f WINDOWS-1252 -t UTF-8 "
+                   "FILE >NEW`");
+        reader->misread = true;
+    }
+    text_clear(&reader->mended);
+    for (const char *at = *start; at < *end;) {
+        const size_t length = character_length(at, *end);
+        text_add_length(&reader->mended, length == 0 ? "x" : at, length == 0 ? 1 : length);
+        at += length == 0 ? 1 : length;
+    }
+    *start = text_string(&reader->mended);
+    *end = *start + reader->mended.length;
 }
 
 /* The next line without its end and the blanks around it; false at the end of the file. */
@@ -125,6 +158,10 @@ static bool raw_line(struct reader *reader, const char **ret_start, const char *
         reader->line++;
         if (end > start && end[-1] == '\r') {
             end--;
+        }
+        const bool short_enough = end - start <= HOUSEFILE_LINE_BYTES_MOST;
+        if (short_enough && !is_plain(start, end) && !words_is_utf8(start, (size_t)(end - start))) {
+            mend_encoding(reader, &start, &end);
         }
         const char *reason = explain_bytes(reader, start, end);
         if (reason != NULL) {

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/place.h"
 #include "plan.h"
 #include "sheet.h"
 
@@ -184,9 +185,10 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
 
 bool read_bytes(const char *path, size_t most, struct text *ret_bytes, struct error *error)
 {
-    FILE *file = fopen(path, "rb");
+    const char *why = "";
+    FILE *file = file_stream_to_read(path, &why);
     if (file == NULL) {
-        error_set(error, ERROR_INPUT, "%s: cannot open: %s", path, strerror(errno));
+        error_set(error, ERROR_INPUT, "%s: cannot open: %s", path, why);
         return false;
     }
     char block[65536];

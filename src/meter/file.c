@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/place.h"
 #include "parts.h"
 
 static bool open_file(struct reading_file *file);
@@ -50,9 +51,10 @@ void meter_set_done(struct meter_set *set)
 
 static bool open_file(struct reading_file *file)
 {
-    file->stream = fopen(file->name, "rb");
+    const char *why = "";
+    file->stream = file_stream_to_read(file->name, &why);
     if (file->stream == NULL) {
-        return meter_file_fault(file, 0, "can't be read: %s", strerror(errno));
+        return meter_file_fault(file, 0, "can't be read: %s", why);
     }
     struct stat status;
     if (fstat(fileno(file->stream), &status) == 0) {

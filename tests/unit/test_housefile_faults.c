@@ -313,7 +313,7 @@ START_TEST(all_faults_come_in_line_order)
         const char *says;
     } wants[] = {{4, "decimal comma"},      {5, "not an ID"},        {6, "label is missing"},
                  {6, "breaker is missing"}, {7, "nearest: breaker"}, {8, "unknown legs"},
-                 {9, "name is missing"},    {10, "UTF-8"},           {11, "no branch has the ID `c`"},
+                 {10, "UTF-8"},           {11, "no branch has the ID `c`"},
                  {12, "may not be 0"}};
     struct error error = {0};
     ck_assert_ptr_null(read_string(string, &error));

@@ -57,6 +57,7 @@ struct invocation {
     const char *house_path; /* set by invocation_house_path */
     bool house_unsaid;      /* neither the command line nor $AMPSUM_HOUSE names one */
     struct house *house;    /* set by invocation_house */
+    bool next_said;         /* invocation_next was called */
     struct text out;        /* what goes to standard output when the command returns */
     struct error error;     /* printed when set, and gives the exit status */
     const char **words;     /* the command line after the program's name, as given */
@@ -111,6 +112,10 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
 bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
                       long *ret_value);
 
+/* The place of an option's value among `words`, NULL-ended; `otherwise` where it is not given; -1 with the error set.
+ */
+int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise);
+
 /* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
 bool invocation_supply(struct invocation *invocation, double *ret_ratio);
 
@@ -122,14 +127,23 @@ int invocation_answer_band(struct invocation *invocation, const struct assess_op
 /* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
 void add_shell_path(struct text *out, const char *path);
 
-/* Appends "Next: …" lines, NULL-ended, to a table answer. `HOUSE` in a line becomes the house's path. */
-void invocation_next(struct invocation *invocation, const char *const *lines);
+/* Appends a line to a table answer, the first one behind "Next:". `HOUSE` in it becomes the house's path. */
+void invocation_next(struct invocation *invocation, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 /* Writes a table in the asked format, terminal or CSV, to invocation->out. */
 void invocation_table(struct invocation *invocation, const struct table *table);
 
 /* Writes rows 0 to count - 1 of an answer as CSV to invocation->out. */
 void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count);
+
+/*
+ * Writes an answer for programs, as JSON (made where it is asked for) or by rows as CSV; false where people asked, for
+ * whom the command writes it.
+ */
+#define INVOCATION_DATA(invocation, json, rows, answer, count)                                                         \
+    ((invocation)->format == FORMAT_JSON  ? (json_write((json), &(invocation)->out), true)                             \
+     : (invocation)->format == FORMAT_CSV ? (invocation_csv((invocation), (rows), (answer), (count)), true)            \
+                                          : false)
 
 /* Runs a command on its words (argv[0] is the command's own name), prints what it made and gives the exit status. */
 int run_command(const struct command *command, int argc, const char **argv);

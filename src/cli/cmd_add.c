@@ -25,8 +25,8 @@ static int run(struct invocation *invocation)
     struct text what = {0};
     if (invocation_operands(invocation, 2, invocation->operand_count) && edit_database(invocation, change, &what)) {
         text_printf(&invocation->out, "%s %s: added\n", invocation->operands[0], invocation->operands[1]);
-        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum undo HOUSE");
     }
     text_done(&what);
     return 0;

@@ -37,20 +37,13 @@ static void write_text(struct invocation *invocation, const struct branch_answer
     const char *cautions[CAUTIONS_MOST + 1];
     cautions_of(answer->check.assessment, answer->index, cautions);
     show_cautions_text(&invocation->page, cautions, text);
-    struct text next = {0};
-    text_printf(&next, "ampsum combos HOUSE %s", answer->branch->id);
-    const char *lines[] = {text_string(&next), "ampsum check HOUSE", NULL};
-    invocation_next(invocation, lines);
-    text_done(&next);
+    invocation_next(invocation, "ampsum combos HOUSE %s", answer->branch->id);
+    invocation_next(invocation, "ampsum check HOUSE");
 }
 
 static void write_answer(struct invocation *invocation, const struct branch_answer *answer)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_branch_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_load_rows, answer, show_load_count(answer));
-    } else {
+    if (!INVOCATION_DATA(invocation, show_branch_json(answer), &show_load_rows, answer, show_load_count(answer))) {
         write_text(invocation, answer);
     }
 }

@@ -14,33 +14,24 @@ static const struct option_spec options[] = {
 
 static void write_next(struct invocation *invocation, const struct check_answer *answer)
 {
-    struct text next = {0};
-    struct text rule = {0};
     const char *id = check_first_finding(answer, option_given(invocation, "notes"));
     if (answer->worst != NO_INDEX) {
-        text_printf(&next, "ampsum branch HOUSE %s --working", answer->house->branches[answer->worst].id);
+        invocation_next(invocation, "ampsum branch HOUSE %s --working", answer->house->branches[answer->worst].id);
+    } else {
+        invocation_next(invocation, "ampsum check --help");
     }
-    text_printf(&rule, "ampsum rules %s   (the source of the number in brackets)", id == NULL ? "" : id);
-    const char *lines[] = {next.length > 0 ? text_string(&next) : "ampsum check --help",
-                           id != NULL ? text_string(&rule) : NULL, NULL};
-    invocation_next(invocation, lines);
-    text_done(&rule);
-    text_done(&next);
+    if (id != NULL) {
+        invocation_next(invocation, "ampsum rules %s   (the source of the number in brackets)", id);
+    }
 }
 
 static void write_answer(struct invocation *invocation, const struct check_answer *answer)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_check_json(answer), &invocation->out);
-        return;
+    if (!INVOCATION_DATA(invocation, show_check_json(answer), &show_check_rows, answer, answer->house->branch_count)) {
+        show_check_text(answer, &invocation->page, option_given(invocation, "summary"),
+                        option_given(invocation, "notes"), &invocation->out);
+        write_next(invocation, answer);
     }
-    if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_check_rows, answer, answer->house->branch_count);
-        return;
-    }
-    show_check_text(answer, &invocation->page, option_given(invocation, "summary"), option_given(invocation, "notes"),
-                    &invocation->out);
-    write_next(invocation, answer);
 }
 
 static int run(struct invocation *invocation)

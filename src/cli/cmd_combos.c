@@ -20,20 +20,14 @@ enum { MOST_LISTED = 1000000, MOST_DEFAULT = 20 };
 static void write_next(struct invocation *invocation, const struct combos_answer *answer)
 {
     const struct branch *branch = answer->branch;
-    struct text with = {0};
-    struct text settle = {0};
     if (answer->count > 0 && answer->with == NULL) {
         const struct combos_part *part = &answer->rows[0].set->parts[0];
-        text_printf(&with, "ampsum combos HOUSE %s --with %s", branch->id,
-                    answer->house->appliances[branch->appliances.index[part->load]].id);
+        invocation_next(invocation, "ampsum combos HOUSE %s --with %s", branch->id,
+                        answer->house->appliances[branch->appliances.index[part->load]].id);
     } else {
-        text_printf(&with, "ampsum branch HOUSE %s", branch->id);
+        invocation_next(invocation, "ampsum branch HOUSE %s", branch->id);
     }
-    text_add(&settle, "ampsum settle HOUSE");
-    const char *lines[] = {text_string(&with), text_string(&settle), NULL};
-    invocation_next(invocation, lines);
-    text_done(&with);
-    text_done(&settle);
+    invocation_next(invocation, "ampsum settle HOUSE");
 }
 
 static void write_answer(struct invocation *invocation, const struct combos_answer *answer)

@@ -34,27 +34,11 @@ static const char *why_unpriced(const struct invocation *invocation)
 
 static void write_next(struct invocation *invocation, enum cost_by by)
 {
-    const char *next[] = {"ampsum add HOUSE tariff flat price=0.30",
-                          by == COST_BY_ROOM ? "ampsum cost HOUSE --by branch" : "ampsum cost HOUSE --by room",
-                          "ampsum check HOUSE", NULL};
-    invocation_next(invocation, lacks_tariff_command(invocation) ? next : next + 1);
-}
-
-static bool read_by(struct invocation *invocation, enum cost_by *ret_by)
-{
-    static const char *const words[COST_KINDS] = {"appliance", "room", "branch"};
-    const char *by = option_value(invocation, "by");
-    *ret_by = COST_BY_APPLIANCE;
-    for (int i = 0; i < COST_KINDS && by != NULL; i++) {
-        if (strcmp(by, words[i]) == 0) {
-            *ret_by = (enum cost_by)i;
-            return true;
-        }
+    if (lacks_tariff_command(invocation)) {
+        invocation_next(invocation, "ampsum add HOUSE tariff flat price=0.30");
     }
-    if (by != NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--by %s: expected appliance, room or branch", by);
-    }
-    return by == NULL;
+    invocation_next(invocation, "ampsum cost HOUSE --by %s", by == COST_BY_ROOM ? "branch" : "room");
+    invocation_next(invocation, "ampsum check HOUSE");
 }
 
 /* Several tariffs side by side: a row for each. */
@@ -62,11 +46,7 @@ static int compare_tariffs(struct invocation *invocation, const size_t *tariffs,
 {
     struct cost_tariffs answer;
     answer_cost_tariffs(invocation->house, tariffs, count, &answer);
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_tariffs_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_tariff_rows, &answer, count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_tariffs_json(&answer), &show_tariff_rows, &answer, count)) {
         show_table_text(&show_tariff_rows, &answer, count, &invocation->page, &invocation->out);
     }
     cost_tariffs_done(&answer);
@@ -75,20 +55,16 @@ static int compare_tariffs(struct invocation *invocation, const size_t *tariffs,
 
 static int show_change(struct invocation *invocation, const struct cost_change *question)
 {
-    static const char *const next[] = {"ampsum cost HOUSE", "ampsum check HOUSE", NULL};
     struct cost_changed answer;
     if (!answer_cost_change(invocation->house, question, &answer, &invocation->error)) {
         return 2;
     }
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_change_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_change_rows, &answer, answer.count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_change_json(&answer), &show_change_rows, &answer, answer.count)) {
         show_table_text(&show_change_rows, &answer, answer.count, &invocation->page, &invocation->out);
         text_add_char(&invocation->out, '\n');
         show_cautions_text(&invocation->page, NULL, &invocation->out);
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum cost HOUSE");
+        invocation_next(invocation, "ampsum check HOUSE");
     }
     return 0;
 }
@@ -97,11 +73,7 @@ static int show_year(struct invocation *invocation, size_t tariff, enum cost_by 
 {
     struct cost_answer answer;
     answer_cost(invocation->house, tariff, NULL, &answer);
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_cost_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_cost_rows, &answer.by[by], answer.by[by].count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_cost_json(&answer), &show_cost_rows, &answer.by[by], answer.by[by].count)) {
         show_cost_text(&answer, by, option_given(invocation, "all"), why_unpriced(invocation), &invocation->page,
                        &invocation->out);
         write_next(invocation, by);
@@ -135,8 +107,10 @@ static struct cost_change read_change(struct invocation *invocation, size_t tari
 
 static int run(struct invocation *invocation)
 {
-    enum cost_by by = COST_BY_APPLIANCE;
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) || !read_by(invocation, &by)) {
+    static const char *const kinds[COST_KINDS + 1] = {"appliance", "room", "branch"};
+    int by = COST_BY_APPLIANCE;
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        (by = invocation_choice(invocation, "by", kinds, COST_BY_APPLIANCE)) < 0) {
         return 2;
     }
     const size_t *tariffs = read_tariffs(invocation);
@@ -150,7 +124,7 @@ static int run(struct invocation *invocation)
     if (change.shift_count > 0 || change.no_standby || change.loss) {
         return show_change(invocation, &change);
     }
-    return show_year(invocation, tariffs[0], by);
+    return show_year(invocation, tariffs[0], (enum cost_by)by);
 }
 
 const struct command command_cost = {

@@ -19,24 +19,20 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct day_answer *answer)
 {
-    const bool single = answer->question->id != NULL;
-    struct text line = {0};
-    text_printf(&line, single ? "ampsum branch HOUSE %s --working" : "ampsum day HOUSE %s", answer->views[0].id);
-    const char *lines[] = {text_string(&line), "ampsum day HOUSE --day weekend --month jan", NULL};
-    if (single && answer->views[0].leg != NULL) {
-        lines[0] = "ampsum check HOUSE";
+    const struct day_view *first = &answer->views[0];
+    if (answer->question->id == NULL) {
+        invocation_next(invocation, "ampsum day HOUSE %s", first->id);
+    } else if (first->leg == NULL) {
+        invocation_next(invocation, "ampsum branch HOUSE %s --working", first->id);
+    } else {
+        invocation_next(invocation, "ampsum check HOUSE");
     }
-    invocation_next(invocation, lines);
-    text_done(&line);
+    invocation_next(invocation, "ampsum day HOUSE --day weekend --month jan");
 }
 
 static void write_answer(struct invocation *invocation, const struct day_answer *answer)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_day_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_course_rows, answer->rows, answer->row_count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_day_json(answer), &show_course_rows, answer->rows, answer->row_count)) {
         show_day_text(answer, &invocation->page, &invocation->out);
         if (answer->count > 0) {
             write_next(invocation, answer);

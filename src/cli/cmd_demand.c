@@ -168,15 +168,11 @@ static bool read_removed(struct invocation *invocation, struct demand_question *
 static void write_answer(struct invocation *invocation, const struct demand_answer *answer)
 {
     const bool working = option_given(invocation, "working");
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_demand_json(answer, working), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        const struct show_demand_lines lines = show_demand_lines(answer->chosen);
-        invocation_csv(invocation, &show_demand_line_rows, &lines, lines.list->count);
-    } else {
-        const char *const next[] = {working ? "ampsum check HOUSE" : "ampsum demand HOUSE --working", NULL};
+    const struct show_demand_lines lines = show_demand_lines(answer->chosen);
+    if (!INVOCATION_DATA(invocation, show_demand_json(answer, working), &show_demand_line_rows, &lines,
+                         lines.list->count)) {
         show_demand_text(answer, working, &invocation->page, &invocation->out);
-        invocation_next(invocation, next);
+        invocation_next(invocation, "%s", working ? "ampsum check HOUSE" : "ampsum demand HOUSE --working");
     }
 }
 

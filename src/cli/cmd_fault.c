@@ -56,13 +56,8 @@ static bool read_id(struct invocation *invocation, struct fault_question *questi
 static void write_answer(struct invocation *invocation, const struct fault_answer *answer)
 {
     const bool longest = option_given(invocation, "longest");
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_fault_json(answer), &invocation->out);
-        return;
-    }
-    if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, longest ? &show_fault_longest_rows : &show_fault_rows, answer,
-                       longest ? answer->branch_count : answer->row_count);
+    if (INVOCATION_DATA(invocation, show_fault_json(answer), longest ? &show_fault_longest_rows : &show_fault_rows,
+                        answer, longest ? answer->branch_count : answer->row_count)) {
         return;
     }
     show_fault_text(answer, longest, &invocation->page, &invocation->out);
@@ -71,8 +66,8 @@ static void write_answer(struct invocation *invocation, const struct fault_answe
     }
     text_add_char(&invocation->out, '\n');
     show_cautions_text(&invocation->page, show_fault_notes(answer), &invocation->out);
-    static const char *const next[] = {"ampsum fault HOUSE --longest", "ampsum wire HOUSE", NULL};
-    invocation_next(invocation, next);
+    invocation_next(invocation, "ampsum fault HOUSE --longest");
+    invocation_next(invocation, "ampsum wire HOUSE");
 }
 
 static int run(struct invocation *invocation)

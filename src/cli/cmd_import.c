@@ -32,8 +32,8 @@ static int import_list(struct invocation *invocation)
     struct text what = {0};
     if (invocation_operands(invocation, 0, 0) && edit_database(invocation, add_list, &what)) {
         text_add(&invocation->out, text_string(&what));
-        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum undo HOUSE");
     }
     text_done(&what);
     return 0;
@@ -85,8 +85,8 @@ static int run(struct invocation *invocation)
         return 2;
     }
     write_counts(invocation);
-    static const char *const next[] = {"ampsum check HOUSE", "ampsum export HOUSE -o FILE.ini", NULL};
-    invocation_next(invocation, next);
+    invocation_next(invocation, "ampsum check HOUSE");
+    invocation_next(invocation, "ampsum export HOUSE -o FILE.ini");
     return 0;
 }
 

@@ -72,25 +72,19 @@ static void write_next(struct invocation *invocation, const char *folder)
     struct text answers = {0};
     struct text line = {0};
     text_printf(&answers, "%s/answers.csv", folder);
-    text_add(&line, "ampsum mark ");
     add_shell_path(&line, folder);
     text_add_char(&line, ' ');
     add_shell_path(&line, text_string(&answers));
-    text_add(&line, "   (when it is filled in)");
-    const char *const next[] = {text_string(&line), NULL};
-    invocation_next(invocation, next);
+    invocation_next(invocation, "ampsum mark %s   (when it is filled in)", text_string(&line));
     text_done(&answers);
     text_done(&line);
 }
 
 static void write_plan(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
 {
-    if (invocation->format == FORMAT_JSON) {
-        const char *house = invocation->house == NULL ? NULL : invocation->house->name;
-        json_write(show_plan_json(plan, house, folder), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_plan_rows, plan, plan->question_count);
-    } else {
+    const char *house = invocation->house == NULL ? NULL : invocation->house->name;
+    if (!INVOCATION_DATA(invocation, show_plan_json(plan, house, folder), &show_plan_rows, plan,
+                         plan->question_count)) {
         show_plan_text(plan, folder, &invocation->page, &invocation->out);
         write_next(invocation, folder);
     }
@@ -204,7 +198,6 @@ static int run_live(struct invocation *invocation)
 
 static int run_shelf(struct invocation *invocation)
 {
-    static const char *const next[] = {"ampsum lesson -o FOLDER --kind stock   (worksheets that ask for it)", NULL};
     const struct shelf_question question = {.stock = option_value(invocation, "stock"),
                                             .series = option_value(invocation, "series"),
                                             .want = option_value(invocation, "want"),
@@ -216,13 +209,9 @@ static int run_shelf(struct invocation *invocation)
         return 2;
     }
     const bool good = answer_shelf(&question, &answer, &invocation->error);
-    if (good && invocation->format == FORMAT_JSON) {
-        json_write(show_shelf_json(&answer), &invocation->out);
-    } else if (good && invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_shelf_rows, &answer, answer.part_count);
-    } else if (good) {
+    if (good && !INVOCATION_DATA(invocation, show_shelf_json(&answer), &show_shelf_rows, &answer, answer.part_count)) {
         show_shelf_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum lesson -o FOLDER --kind stock   (worksheets that ask for it)");
     }
     shelf_answer_done(&answer);
     return good ? 0 : 2;

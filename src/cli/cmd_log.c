@@ -17,11 +17,7 @@ static int run(struct invocation *invocation)
     if (!read) {
         return 3;
     }
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_log_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_log_rows, &answer, answer.count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_log_json(&answer), &show_log_rows, &answer, answer.count)) {
         show_log_text(&answer, &invocation->out);
     }
     return 0;

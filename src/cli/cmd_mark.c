@@ -46,8 +46,7 @@ static void write_next(struct invocation *invocation)
         add_shell_path(&line, invocation->operands[i]);
     }
     text_add(&line, option_given(invocation, "answers") ? " --format csv" : " --answers");
-    const char *const next[] = {text_string(&line), NULL};
-    invocation_next(invocation, next);
+    invocation_next(invocation, "%s", text_string(&line));
     text_done(&line);
 }
 
@@ -105,11 +104,8 @@ static int run_expect(struct invocation *invocation)
     }
     const bool good = answer_expect(&scheme, option_value(invocation, "expect"), invocation->operands,
                                     invocation->operand_count, &answer, &invocation->error);
-    if (good && invocation->format == FORMAT_JSON) {
-        json_write(show_expect_json(&answer), &invocation->out);
-    } else if (good && invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_expect_rows, &answer.lines, answer.lines.count);
-    } else if (good) {
+    if (good &&
+        !INVOCATION_DATA(invocation, show_expect_json(&answer), &show_expect_rows, &answer.lines, answer.lines.count)) {
         show_table_text(&show_expect_rows, &answer.lines, answer.lines.count, &invocation->page, &invocation->out);
     }
     expect_answer_done(&answer);

@@ -23,23 +23,6 @@ static const char *const details[] = {
     NULL,
 };
 
-static bool read_by(struct invocation *invocation, enum meter_by *ret_by)
-{
-    static const char *const words[METER_KINDS] = {"hour", "day", "month"};
-    const char *by = option_value(invocation, "by");
-    *ret_by = METER_BY_HOUR;
-    for (int i = 0; i < METER_KINDS && by != NULL; i++) {
-        if (strcmp(by, words[i]) == 0) {
-            *ret_by = (enum meter_by)i;
-            return true;
-        }
-    }
-    if (by != NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--by %s: expected hour, day or month", by);
-    }
-    return by == NULL;
-}
-
 static bool read_stored(struct invocation *invocation, struct meter_set *ret_set)
 {
     const char *path = invocation->house_path;
@@ -69,28 +52,21 @@ static bool read_readings(struct invocation *invocation, struct meter_set *ret_s
 static void write_next(struct invocation *invocation, const struct meter_answer *answer)
 {
     const char *file = option_value(invocation, "file");
-    struct text by_day = {0};
-    struct text demand = {0};
-    text_printf(&by_day, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "", file != NULL ? file : "");
-    text_printf(&demand, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
-    const bool measured =
-        demand_method_exists(invocation->house->rules, DEMAND_MEASURED) && isfinite(answer->figures.demand_w[0]);
-    const char *const next[] = {text_string(&by_day), measured ? text_string(&demand) : "ampsum cost HOUSE", NULL};
-    invocation_next(invocation, next);
-    text_done(&demand);
-    text_done(&by_day);
+    invocation_next(invocation, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "",
+                    file != NULL ? file : "");
+    if (demand_method_exists(invocation->house->rules, DEMAND_MEASURED) && isfinite(answer->figures.demand_w[0])) {
+        invocation_next(invocation, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
+    } else {
+        invocation_next(invocation, "ampsum cost HOUSE");
+    }
 }
 
 static void write_answer(struct invocation *invocation, const struct meter_answer *answer, const char *notes,
                          enum meter_by by)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_meter_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        size_t count = 0;
-        const struct show_rows *rows = show_meter_rows(answer, by, &count);
-        invocation_csv(invocation, rows, answer, count);
-    } else {
+    size_t count = 0;
+    const struct show_rows *rows = show_meter_rows(answer, by, &count);
+    if (!INVOCATION_DATA(invocation, show_meter_json(answer), rows, answer, count)) {
         show_meter_text(answer, notes, by, &invocation->page, &invocation->out);
         write_next(invocation, answer);
     }
@@ -99,13 +75,15 @@ static void write_answer(struct invocation *invocation, const struct meter_answe
 static int run(struct invocation *invocation)
 {
     struct meter_set set = {0};
-    enum meter_by by = METER_BY_HOUR;
+    static const char *const kinds[METER_KINDS + 1] = {"hour", "day", "month"};
+    int by = METER_BY_HOUR;
     const bool good = invocation_house(invocation, 0) && invocation_operands(invocation, 0, 0) &&
-                      read_by(invocation, &by) && read_readings(invocation, &set);
+                      (by = invocation_choice(invocation, "by", kinds, METER_BY_HOUR)) >= 0 &&
+                      read_readings(invocation, &set);
     if (good) {
         struct meter_answer answer;
         answer_meter(invocation->house, set.readings, set.count, &answer);
-        write_answer(invocation, &answer, text_string(&set.notes), by);
+        write_answer(invocation, &answer, text_string(&set.notes), (enum meter_by)by);
         meter_answer_done(&answer);
     }
     meter_set_done(&set);

@@ -143,7 +143,6 @@ static bool write_house(struct invocation *invocation, const char *path, const s
 
 static int run(struct invocation *invocation)
 {
-    static const char *const next[] = {"ampsum check HOUSE", "ampsum help house", NULL};
     const char *rules = NULL;
     if (!invocation_operands(invocation, 1, 1) || !invocation_rule_set(invocation, &rules)) {
         return 2;
@@ -163,7 +162,8 @@ static int run(struct invocation *invocation)
     text_printf(&invocation->out, ": written, with %s rules (%s)%s\n", set->id, set->name,
                 rules == NULL ? "; for others: --rules" : "");
     invocation->house_path = path;
-    invocation_next(invocation, next);
+    invocation_next(invocation, "ampsum check HOUSE");
+    invocation_next(invocation, "ampsum help house");
     return 0;
 }
 

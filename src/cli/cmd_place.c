@@ -23,30 +23,24 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct place_answer *answer)
 {
-    struct text next = {0};
     /* a quote in the load would end the quotes of the shell */
     const char *typed = invocation->operands[0];
     const char *load = strchr(typed, '\'') == NULL ? typed : answer->load.name;
     if (answer->room_count > 0) {
         const struct place_row *best = &answer->rows[0];
-        text_printf(&next, "ampsum try HOUSE --add '%s' --%s %s", load, best->outlet != NULL ? "outlet" : "branch",
-                    best->outlet != NULL ? best->outlet : best->branch->id);
+        invocation_next(invocation, "ampsum try HOUSE --add '%s' --%s %s", load,
+                        best->outlet != NULL ? "outlet" : "branch",
+                        best->outlet != NULL ? best->outlet : best->branch->id);
     } else {
-        text_add(&next,
-                 answer->room != NO_INDEX ? "ampsum place HOUSE LOAD   (the whole house)" : "ampsum check HOUSE");
+        invocation_next(invocation, answer->room != NO_INDEX ? "ampsum place HOUSE LOAD   (the whole house)"
+                                                             : "ampsum check HOUSE");
     }
-    const char *lines[] = {text_string(&next), "ampsum settle HOUSE", NULL};
-    invocation_next(invocation, lines);
-    text_done(&next);
+    invocation_next(invocation, "ampsum settle HOUSE");
 }
 
 static void write_answer(struct invocation *invocation, const struct place_answer *answer)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_place_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_place_rows, answer, answer->count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_place_json(answer), &show_place_rows, answer, answer->count)) {
         show_place_text(answer, &invocation->page, &invocation->out);
         write_next(invocation, answer);
     }

@@ -22,8 +22,8 @@ static int run(struct invocation *invocation)
     if (invocation_operands(invocation, 2, 2) && edit_database(invocation, change, &what)) {
         text_printf(&invocation->out, "%s %s: removed\n%s", invocation->operands[0], invocation->operands[1],
                     text_string(&what));
-        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum undo HOUSE");
     }
     text_done(&what);
     return 0;

@@ -5,8 +5,8 @@
 #include "ampsum/words.h"
 #include "cli.h"
 
-static const char *const examples[] = {"ampsum rules 5", "ampsum rules demo-house/uk.ini 5", "ampsum rules --rules uk", "ampsum rules continuous-factor",
-                                       NULL};
+static const char *const examples[] = {"ampsum rules 5", "ampsum rules demo-house/uk.ini 5", "ampsum rules --rules uk",
+                                       "ampsum rules continuous-factor", NULL};
 
 static const struct option_spec options[] = {
     OPTION_RULES("one rule set only (else the house's, or all of them)"),
@@ -15,7 +15,8 @@ static const struct option_spec options[] = {
 
 static const char *const details[] = {
     "ID is the number in brackets behind a finding (5), the name of a finding (voltage-drop), of a rule "
-    "(continuous-factor), of a table (conductor) or of a rule set: its own rows and those for every one. With HOUSE, or with "
+    "(continuous-factor), of a table (conductor) or of a rule set: its own rows and those for every one. With HOUSE, "
+    "or with "
     "AMPSUM_HOUSE set, only what holds for that house.",
     NULL};
 
@@ -39,8 +40,6 @@ static bool read_house(struct invocation *invocation, const char **ret_rules)
 
 static int run(struct invocation *invocation)
 {
-    static const char *const of_list[] = {"ampsum rules 1   (one of them with all its words)", NULL};
-    static const char *const of_one[] = {"ampsum rules   (the whole list)", NULL};
     struct rules_question question = {0};
     struct rules_answer answer;
     if (!invocation_operands(invocation, 0, 2) || !invocation_rule_set(invocation, &question.rules)) {
@@ -53,13 +52,10 @@ static int run(struct invocation *invocation)
     if (!answer_rules(&question, invocation->arena, &answer, &invocation->error)) {
         return 2;
     }
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_rules_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_rules_rows, &answer, answer.count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_rules_json(&answer), &show_rules_rows, &answer, answer.count)) {
         show_rules_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, answer.one ? of_one : of_list);
+        invocation_next(invocation, answer.one ? "ampsum rules   (the whole list)"
+                                               : "ampsum rules 1   (one of them with all its words)");
     }
     return 0;
 }

@@ -64,8 +64,8 @@ static int run(struct invocation *invocation)
     if (has_change(invocation) && edit_database(invocation, change, &what)) {
         text_printf(&invocation->out, "%s %s: changed\n", invocation->operands[0],
                     pairs_from(invocation) == 1 ? invocation->house->name : invocation->operands[1]);
-        static const char *const next[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum undo HOUSE");
     }
     text_done(&what);
     return 0;

@@ -20,46 +20,26 @@ static const char *const details[] = {
     "fewest there are; among as few, those that leave the fullest branch least full.",
     NULL};
 
-static bool read_reach(struct invocation *invocation, enum decide_reach *ret_reach)
-{
-    const char *value = option_value(invocation, "reach");
-    *ret_reach = REACH_ROOM;
-    for (int i = REACH_ROOM; value != NULL && i <= REACH_HOUSE; i++) {
-        if (strcmp(value, show_reach_word((enum decide_reach)i)) == 0) {
-            *ret_reach = (enum decide_reach)i;
-            return true;
-        }
-    }
-    if (value != NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "--reach %s: expected room, floor or house", value);
-    }
-    return value == NULL;
-}
-
 static void write_next(struct invocation *invocation, const struct settle_answer *answer)
 {
     const struct settle_found *found = &answer->found[answer->last];
-    struct text next = {0};
-    text_add(&next, "ampsum try HOUSE");
+    struct text moves = {0};
     for (size_t i = 0; i < found->move_count; i++) {
-        text_printf(&next, " --move %s=%s", found->moves[i].appliance->id, found->moves[i].to->id);
+        text_printf(&moves, " --move %s=%s", found->moves[i].appliance->id, found->moves[i].to->id);
     }
-    if (found->move_count == 0) {
-        text_clear(&next);
-        text_add(&next, answer->reach == REACH_HOUSE ? "ampsum check HOUSE" : "ampsum settle HOUSE --reach house");
+    if (found->move_count > 0) {
+        invocation_next(invocation, "ampsum try HOUSE%s", text_string(&moves));
+    } else {
+        invocation_next(invocation,
+                        answer->reach == REACH_HOUSE ? "ampsum check HOUSE" : "ampsum settle HOUSE --reach house");
     }
-    const char *lines[] = {text_string(&next), "ampsum settle HOUSE --legs", NULL};
-    invocation_next(invocation, lines);
-    text_done(&next);
+    invocation_next(invocation, "ampsum settle HOUSE --legs");
+    text_done(&moves);
 }
 
 static void write_answer(struct invocation *invocation, const struct settle_answer *answer)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_settle_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_settle_rows, answer, answer->move_count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_settle_json(answer), &show_settle_rows, answer, answer->move_count)) {
         show_settle_text(answer, &invocation->page, &invocation->out);
         write_next(invocation, answer);
     }
@@ -67,16 +47,12 @@ static void write_answer(struct invocation *invocation, const struct settle_answ
 
 static int balance_legs(struct invocation *invocation)
 {
-    static const char *const next[] = {"ampsum check HOUSE", "ampsum demand HOUSE", NULL};
     struct legs_answer answer;
     answer_settle_legs(invocation->house, &answer);
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_settle_legs_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_legs_rows, &answer, answer.change_count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_settle_legs_json(&answer), &show_legs_rows, &answer, answer.change_count)) {
         show_settle_legs_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum demand HOUSE");
     }
     legs_answer_done(&answer);
     return 0;
@@ -84,11 +60,14 @@ static int balance_legs(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    struct settle_question question;
+    const char *const reaches[] = {show_reach_word(REACH_ROOM), show_reach_word(REACH_FLOOR),
+                                   show_reach_word(REACH_HOUSE), NULL};
+    int reach = REACH_ROOM;
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !read_reach(invocation, &question.reach)) {
+        (reach = invocation_choice(invocation, "reach", reaches, REACH_ROOM)) < 0) {
         return 2;
     }
+    const struct settle_question question = {.reach = (enum decide_reach)reach};
     if (option_given(invocation, "legs")) {
         return balance_legs(invocation);
     }

@@ -63,34 +63,12 @@ static bool read_series(struct invocation *invocation, struct circuit_task *task
 
 static bool read_method(struct invocation *invocation, enum circuit_method *ret_method)
 {
-    static const char *const words[] = {[CIRCUIT_BY_PRODUCT] = "product",
-                                        [CIRCUIT_BY_RECIPROCAL] = "reciprocal",
-                                        [CIRCUIT_BY_CONDUCTANCE] = "conductance"};
-    const char *given = option_value(invocation, "method");
-    *ret_method = CIRCUIT_BY_SIZE;
-    for (size_t i = CIRCUIT_BY_PRODUCT; given != NULL && i <= CIRCUIT_BY_CONDUCTANCE; i++) {
-        if (strcmp(words[i], given) == 0) {
-            *ret_method = (enum circuit_method)i;
-        }
-    }
-    if (given != NULL && *ret_method == CIRCUIT_BY_SIZE) {
-        error_set(&invocation->error, ERROR_INPUT, "--method %s: expected product, reciprocal or conductance", given);
-        return false;
-    }
-    return true;
-}
-
-/* One of two words; `first` without the option. False with the error set. */
-static bool read_word(struct invocation *invocation, const char *name, const char *first, const char *second,
-                      bool *ret_second)
-{
-    const char *given = option_value(invocation, name);
-    *ret_second = given != NULL && strcmp(given, second) == 0;
-    if (given == NULL || *ret_second || strcmp(given, first) == 0) {
-        return true;
-    }
-    error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s or %s", name, given, first, second);
-    return false;
+    static const char *const words[] = {"product", "reciprocal", "conductance", NULL};
+    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
+                                                  CIRCUIT_BY_SIZE};
+    const int method = invocation_choice(invocation, "method", words, 3 /* without it */);
+    *ret_method = method < 0 ? CIRCUIT_BY_SIZE : methods[method];
+    return method >= 0;
 }
 
 /* The language, and with it the sign of a decimal where none is asked for. */
@@ -105,22 +83,27 @@ static bool read_language(struct invocation *invocation, struct circuit_style *s
     if (invocation->format != FORMAT_TABLE) {
         style->language = LANGUAGE_ENGLISH; /* notes and steps, as a program knows them */
     }
-    if (!option_given(invocation, "decimal")) {
-        style->comma = language_writing(style->language).decimal == ',';
-        return true;
-    }
-    return read_word(invocation, "decimal", "point", "comma", &style->comma);
+    static const char *const signs[] = {"point", "comma", NULL};
+    const int decimal =
+        invocation_choice(invocation, "decimal", signs, language_writing(style->language).decimal == ',');
+    style->comma = decimal == 1;
+    return decimal >= 0;
+}
+
+/* 1 where a resistor is drawn as a rectangle; -1 with the error set. */
+static int symbols_given(struct invocation *invocation)
+{
+    return invocation_choice(invocation, "symbols", (const char *const[]){"us", "iec", NULL}, 0);
 }
 
 /* What says nothing without a file is asked about, not passed over. */
 static bool file_options(struct invocation *invocation)
 {
-    bool iec = false;
     if (option_given(invocation, "sheet") && !option_given(invocation, "output")) {
         error_set(&invocation->error, ERROR_INPUT, "--sheet is a file to be filled in, expected -o FILE with it");
         return false;
     }
-    return read_word(invocation, "symbols", "us", "iec", &iec);
+    return symbols_given(invocation) >= 0;
 }
 
 static bool read_task(struct invocation *invocation, struct circuit_task *task)
@@ -189,17 +172,16 @@ static int write_file(struct invocation *invocation, const struct circuit_work *
 {
     struct output output;
     int status = 2;
-    bool iec = false;
     if (is_text_file(option_value(invocation, "output"))) {
         return write_text_file(invocation, work, source);
     }
-    if (!read_word(invocation, "symbols", "us", "iec", &iec) || !print_output_init(invocation, &output) ||
-        !print_output_here(invocation, &output, &status) ||
+    const int symbols = symbols_given(invocation);
+    if (symbols < 0 || !print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status) ||
         !print_output_head_of(invocation, &output, PRINT_A4, "solve")) {
         return status;
     }
     struct print_document *document =
-        print_network(work, source, !iec, option_given(invocation, "sheet"), &output.head);
+        print_network(work, source, symbols == 0, option_given(invocation, "sheet"), &output.head);
     print_output_write(invocation, &output, document);
     print_free(document);
     return 0;

@@ -73,16 +73,10 @@ static struct try_question read_question(const struct invocation *invocation)
 /* Gives the exit status: 1 where a branch of the house after it is over. */
 static int write_answer(struct invocation *invocation, const struct try_answer *answer, const char *what, bool kept)
 {
-    static const char *const stored[] = {"ampsum check HOUSE", "ampsum undo HOUSE", NULL};
-    static const char *const tried[] = {"the same with --keep stores it in a house database", "ampsum settle HOUSE",
-                                        NULL};
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_try_json(answer, kept), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_try_rows, answer, answer->row_count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_try_json(answer, kept), &show_try_rows, answer, answer->row_count)) {
         show_try_text(answer, what, &invocation->page, &invocation->out);
-        invocation_next(invocation, kept ? stored : tried);
+        invocation_next(invocation, kept ? "ampsum check HOUSE" : "the same with --keep stores it in a house database");
+        invocation_next(invocation, kept ? "ampsum undo HOUSE" : "ampsum settle HOUSE");
     }
     return answer->after.assessment->status == VERDICT_OVER ? 1 : 0;
 }

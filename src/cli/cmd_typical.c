@@ -16,8 +16,7 @@ static void write_next(struct invocation *invocation, const struct typical_answe
     show_typical_load(answer, &load);
     text_add(&line, "ampsum place house.db ");
     add_shell_path(&line, text_string(&load));
-    const char *const next[] = {text_string(&line), NULL};
-    invocation_next(invocation, next);
+    invocation_next(invocation, "%s", text_string(&line));
     text_done(&line);
     text_done(&load);
 }
@@ -30,11 +29,7 @@ static int run(struct invocation *invocation)
         !answer_typical(invocation->operands[0], rules, invocation->arena, &answer, &invocation->error)) {
         return 2;
     }
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_typical_json(&answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_typical_rows, &answer, answer.count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_typical_json(&answer), &show_typical_rows, &answer, answer.count)) {
         show_typical_text(&answer, &invocation->page, &invocation->out);
         write_next(invocation, &answer);
     }

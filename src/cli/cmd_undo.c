@@ -23,8 +23,8 @@ static int run(struct invocation *invocation)
         text_printf(&invocation->out, "nothing to %s\n", redo ? "do again" : "undo");
     } else if (done) {
         text_printf(&invocation->out, "%s: %s\n", redo ? "done again" : "undone", text_string(&what));
-        const char *next[] = {redo ? "ampsum undo HOUSE" : "ampsum undo HOUSE --redo", "ampsum log HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "%s", redo ? "ampsum undo HOUSE" : "ampsum undo HOUSE --redo");
+        invocation_next(invocation, "ampsum log HOUSE");
     }
     text_done(&what);
     return 0;

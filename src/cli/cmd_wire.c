@@ -24,15 +24,12 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct wire_answer *answer)
 {
-    struct text next = {0};
     if (answer->known != NO_INDEX && answer->sizes == NULL) {
-        text_printf(&next, "ampsum wire HOUSE %s --size", answer->house->branches[answer->known].id);
+        invocation_next(invocation, "ampsum wire HOUSE %s --size", answer->house->branches[answer->known].id);
     } else {
-        text_add(&next, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum check HOUSE");
     }
-    const char *lines[] = {text_string(&next), "ampsum wire --help", NULL};
-    invocation_next(invocation, lines);
-    text_done(&next);
+    invocation_next(invocation, "ampsum wire --help");
 }
 
 static void write_answer(struct invocation *invocation, const struct wire_answer *answer, bool of_one)

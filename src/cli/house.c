@@ -1,4 +1,5 @@
 /* The house that a command was given, and what it is asked to look at. */
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -137,6 +138,22 @@ bool invocation_whole(struct invocation *invocation, const char *option, long le
     return good;
 }
 
+int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise)
+{
+    const char *value = option_value(invocation, option);
+    struct text known = {0};
+    for (int i = 0; words[i] != NULL; i++) {
+        if (value == NULL || strcmp(words[i], value) == 0) {
+            text_done(&known);
+            return value == NULL ? otherwise : i;
+        }
+        text_printf(&known, "%s%s", i == 0 ? "" : words[i + 1] == NULL ? " or " : ", ", words[i]);
+    }
+    error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s", option, value, text_string(&known));
+    text_done(&known);
+    return -1;
+}
+
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)
 {
     const char *value = option_value(invocation, "supply");
@@ -152,16 +169,13 @@ bool invocation_asks_band(const struct invocation *invocation)
 
 int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch)
 {
-    static const char *const next[] = {"ampsum check HOUSE --supply high", "ampsum check HOUSE --supply low", NULL};
     struct supply_answer answer;
     answer_supply(invocation->house, choice, branch, &answer);
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_supply_band_json(&answer, invocation->command->name), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_supply_rows, &answer, answer.count);
-    } else {
+    if (!INVOCATION_DATA(invocation, show_supply_band_json(&answer, invocation->command->name), &show_supply_rows,
+                         &answer, answer.count)) {
         show_supply_band_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum check HOUSE --supply high");
+        invocation_next(invocation, "ampsum check HOUSE --supply low");
     }
     const int status = answer.over ? 1 : 0;
     supply_answer_done(&answer);
@@ -177,21 +191,26 @@ void add_shell_path(struct text *out, const char *path)
     text_done(&word);
 }
 
-void invocation_next(struct invocation *invocation, const char *const *lines)
+void invocation_next(struct invocation *invocation, const char *format, ...)
 {
     struct text *out = &invocation->out;
-    for (size_t i = 0; lines[i] != NULL; i++) {
-        text_add(out, i == 0 ? "\nNext:  " : "       ");
-        for (const char *at = lines[i]; *at != '\0';) {
-            if (strncmp(at, "HOUSE", 5) == 0) {
-                add_shell_path(out, invocation->house_path);
-                at += 5;
-            } else {
-                text_add_char(out, *at++);
-            }
+    struct text line = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    text_printf_list(&line, format, arguments);
+    va_end(arguments);
+    text_add(out, invocation->next_said ? "       " : "\nNext:  ");
+    invocation->next_said = true;
+    for (const char *at = text_string(&line); *at != '\0';) {
+        if (strncmp(at, "HOUSE", 5) == 0) {
+            add_shell_path(out, invocation->house_path);
+            at += 5;
+        } else {
+            text_add_char(out, *at++);
         }
-        text_add_char(out, '\n');
     }
+    text_add_char(out, '\n');
+    text_done(&line);
 }
 
 void invocation_table(struct invocation *invocation, const struct table *table)

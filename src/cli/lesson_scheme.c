@@ -15,12 +15,7 @@ struct scheme_question lesson_scheme_given(const struct invocation *invocation)
 
 bool lesson_paper_is_known(struct invocation *invocation)
 {
-    const char *paper = option_value(invocation, "paper");
-    const bool known = paper == NULL || strcmp(paper, "a4") == 0 || strcmp(paper, "letter") == 0;
-    if (!known) {
-        error_set(&invocation->error, ERROR_INPUT, "--paper %s: expected a4 or letter", paper);
-    }
-    return known;
+    return invocation_choice(invocation, "paper", (const char *const[]){"a4", "letter", NULL}, 0) >= 0;
 }
 
 enum print_paper lesson_paper_given(const struct invocation *invocation, const struct lesson_plan *plan)

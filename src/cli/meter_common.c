@@ -72,8 +72,7 @@ int meter_import(struct invocation *invocation, const char *path)
         show_meter_notes(text_string(&set.notes), &invocation->page, &invocation->out);
         text_printf(&invocation->out, "%s: %zu readings added, %zu changed, %zu there already\n",
                     invocation->house_path, stored.added, stored.changed, stored.same);
-        static const char *const next[] = {"ampsum meter HOUSE", NULL};
-        invocation_next(invocation, next);
+        invocation_next(invocation, "ampsum meter HOUSE");
     }
     meter_set_done(&set);
     return ok ? 0 : error_exit_status(&invocation->error);

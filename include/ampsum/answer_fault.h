@@ -42,4 +42,22 @@ struct fault_answer {
 void answer_fault(const struct house *house, const struct fault_question *question, struct fault_answer *ret_answer);
 void fault_answer_done(struct fault_answer *answer);
 
+/*
+ * Puts what is worst first: points by the least current as a share of what their device is rated (unknown ones last),
+ * branches by their run as a share of the run at which the device would still open; alike ones in file order.
+ */
+void fault_worst_first(struct fault_answer *answer);
+
+/* What the points from row `from` on, and the branches from place `branch_from` on, come to; NAN: none is known. */
+struct fault_rest {
+    size_t points;
+    size_t points_unknown; /* no wire, length or supply */
+    double times_least;    /* least current over the rating of the device */
+    double zs_most_ohm;
+    size_t branches;
+    double run_most_percent; /* of the run at which the device would still open */
+};
+
+struct fault_rest fault_rest(const struct fault_answer *answer, size_t from, size_t branch_from);
+
 #endif

@@ -1,6 +1,7 @@
 #include "ampsum/answer_fault.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "ampsum/arena.h"
 
@@ -78,4 +79,83 @@ void fault_answer_done(struct fault_answer *answer)
 {
     fault_free(answer->study);
     *answer = (struct fault_answer){0};
+}
+
+/* ------------------------------------------------------------------ the worst ----------------------------- */
+
+/* What is ranked: the larger, the worse; its place before. */
+struct rank {
+    double bad;
+    size_t place;
+};
+
+static int by_rank(const void *a, const void *b)
+{
+    const struct rank *x = a;
+    const struct rank *y = b;
+    if (x->bad < y->bad || x->bad > y->bad) {
+        return x->bad > y->bad ? -1 : 1;
+    }
+    return (x->place > y->place) - (x->place < y->place);
+}
+
+/* Above zero where it is known: the rating as a share of the least current. */
+static double point_bad(const struct fault_row *row)
+{
+    return row->point == NULL || !isfinite(row->point->times_breaker) ? 0 : 1 / fmax(row->point->times_breaker, 1e-9);
+}
+
+/* The run of a branch as a share of that at which its device would still open; 0 where neither is known. */
+static double run_share(const struct fault_branch *branch)
+{
+    double run_m = 0;
+    for (size_t i = 0; i < branch->point_count; i++) {
+        run_m = fmax(run_m, branch->points[i].joined_m);
+    }
+    return isfinite(branch->longest_m) ? run_m / fmax(branch->longest_m, 1e-9) : 0;
+}
+
+void fault_worst_first(struct fault_answer *answer)
+{
+    struct arena *arena = answer->study->arena;
+    const size_t most = answer->row_count > answer->branch_count ? answer->row_count : answer->branch_count;
+    struct rank *rank = arena_array(arena, most, sizeof *rank);
+    struct fault_row *rows = arena_array(arena, answer->row_count, sizeof *rows);
+    size_t *branches = arena_array(arena, answer->branch_count, sizeof *branches);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        rank[i] = (struct rank){point_bad(&answer->rows[i]), i};
+    }
+    qsort(rank, answer->row_count, sizeof *rank, by_rank);
+    for (size_t i = 0; i < answer->row_count; i++) {
+        rows[i] = answer->rows[rank[i].place];
+    }
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        rank[i] = (struct rank){run_share(&answer->study->branches[answer->branches[i]]), i};
+    }
+    qsort(rank, answer->branch_count, sizeof *rank, by_rank);
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        branches[i] = answer->branches[rank[i].place];
+    }
+    answer->rows = rows;
+    answer->branches = branches;
+}
+
+struct fault_rest fault_rest(const struct fault_answer *answer, size_t from, size_t branch_from)
+{
+    struct fault_rest rest = {.times_least = NAN, .zs_most_ohm = NAN, .run_most_percent = NAN};
+    for (size_t i = from; i < answer->row_count; i++) {
+        const struct fault_point *point = answer->rows[i].point;
+        rest.points++;
+        rest.points_unknown += point_bad(&answer->rows[i]) <= 0;
+        if (point_bad(&answer->rows[i]) > 0) {
+            rest.times_least = fmin(rest.times_least, point->times_breaker);
+            rest.zs_most_ohm = fmax(rest.zs_most_ohm, point->zs_hot_ohm);
+        }
+    }
+    for (size_t i = branch_from; i < answer->branch_count; i++) {
+        const double share = run_share(&answer->study->branches[answer->branches[i]]);
+        rest.branches++;
+        rest.run_most_percent = share > 0 ? fmax(rest.run_most_percent, 100 * share) : rest.run_most_percent;
+    }
+    return rest;
 }

@@ -32,6 +32,17 @@ static const bool *choose(const struct report *report, size_t most, enum verdict
     return chosen;
 }
 
+/* A circuit of very many loads is a book of its own, which says no more than their table. */
+static void drop_long_circuits(struct report *report)
+{
+    bool *circuits = arena_array(report->document->arena, report->house->branch_count, sizeof *circuits);
+    for (size_t i = 0; i < report->house->branch_count; i++) {
+        circuits[i] = report->circuits[i] && report->house->branches[i].appliances.count <= REPORT_CIRCUIT_LOADS_MOST;
+        report->circuit_count -= report->circuits[i] && !circuits[i];
+    }
+    report->circuits = circuits;
+}
+
 /*
  * Which branches get pictures. Of PICTURES_USUAL: the circuit of the worst alone, as the example of all; the days of
  * those over or at risk; the wire with the most drop.
@@ -42,6 +53,7 @@ static void choose_pictured(struct report *report, size_t most)
     size_t none = 0;
     report->pictures_most = usual ? 1 : most;
     report->circuits = choose(report, usual ? 1 : most, usual ? VERDICT_AT_RISK : VERDICT_OK, &report->circuit_count);
+    drop_long_circuits(report);
     report->days = choose(report, usual ? PICTURES_USUAL_MOST : most, usual ? VERDICT_AT_RISK : VERDICT_NEAR, &none);
 }
 

@@ -60,6 +60,25 @@ void report_part_branches(const struct report *report)
     add_branches(report);
 }
 
+static void add_panels_left(const struct report *report)
+{
+    struct text text = {0};
+    double most_a = 0;
+    if (report->house->panel_count <= REPORT_PANELS_MOST) {
+        return;
+    }
+    for (size_t i = REPORT_PANELS_MOST; i < report->house->panel_count; i++) {
+        for (size_t leg = 0; leg < 3; leg++) {
+            most_a = fmax(most_a, report->assessment->panels[i].all.leg_current_a[leg]);
+        }
+    }
+    text_printf(&text, "%zu more panels are left out: no leg of theirs carries more than ",
+                report->house->panel_count - REPORT_PANELS_MOST);
+    text_add_fixed(&text, most_a, 1);
+    text_add(&text, " A. `ampsum check --format json` lists all.");
+    report_paragraph(report, &text);
+}
+
 void report_part_panels(const struct report *report)
 {
     static const struct print_column columns[] = {{"Panel", 26, false},
@@ -72,7 +91,7 @@ void report_part_panels(const struct report *report)
                                                   {"Feeder drop, %", 12, true}};
     print_heading(report->document, 2, "Panels");
     struct print_table *table = print_table_add(report->document, "Currents with everything on", columns, 8);
-    for (size_t i = 0; i < report->house->panel_count; i++) {
+    for (size_t i = 0; i < report->house->panel_count && i < REPORT_PANELS_MOST; i++) {
         const struct panel *panel = &report->house->panels[i];
         const struct panel_assessment *result = &report->assessment->panels[i];
         print_cell(report->document, table, panel->name != NULL ? panel->name : panel->id);
@@ -85,6 +104,7 @@ void report_part_panels(const struct report *report)
         print_number(report->document, table, result->demand_a, 1);
         print_number(report->document, table, result->feeder_drop_percent, 2);
     }
+    add_panels_left(report);
 }
 
 /* ------------------------------------------------------------------ loads --------------------------------- */
@@ -105,6 +125,29 @@ static void add_together(const struct report *report, size_t index, struct text 
     text_printf(text, " A: %s", show_verdict(result->verdict));
 }
 
+/* How many loads of a branch are listed, as in the file. */
+static size_t loads_shown(const struct report *report, size_t index)
+{
+    const struct branch_answer answer = branch_answer_of(report->check, index);
+    const size_t count = show_load_count(&answer);
+    return count < REPORT_BRANCH_LOADS_MOST ? count : REPORT_BRANCH_LOADS_MOST;
+}
+
+/* What the loads of a branch that are not listed come to. */
+static void add_loads_cut(const struct branch_answer *answer, size_t shown, struct text *text)
+{
+    const size_t count = show_load_count(answer);
+    double power_w = 0;
+    for (size_t i = shown; i < count; i++) {
+        power_w += answer->result->loads[i].draw.power_w;
+    }
+    if (shown < count) {
+        text_printf(text, "; listed are its first %zu loads, the other %zu come to ", shown, count - shown);
+        text_add_fixed(text, power_w, 0);
+        text_add(text, " W (`ampsum branch` lists all)");
+    }
+}
+
 /* The branch's line and its loads; the table is begun with the first. */
 static struct print_table *add_branch_loads(const struct report *report, size_t index, struct print_table *table)
 {
@@ -117,8 +160,10 @@ static struct print_table *add_branch_loads(const struct report *report, size_t 
     }
     show_branch_name(&report->house->branches[index], &name);
     add_together(report, index, &note);
+    const size_t shown = loads_shown(report, index);
+    add_loads_cut(&answer, shown, &note);
     print_group(report->document, table, text_string(&name), text_string(&note));
-    print_more_rows(report->document, table, &show_load_rows, &answer, show_load_count(&answer));
+    print_more_rows(report->document, table, &show_load_rows, &answer, shown);
     text_done(&name);
     text_done(&note);
     return table;
@@ -144,7 +189,7 @@ static const bool *choose_listed(const struct report *report)
     bool *listed = arena_array(arena, house->branch_count, sizeof *listed);
     size_t loads = 0;
     for (size_t i = 0; i < house->branch_count; i++) {
-        const size_t more = house->branches[order[i]].appliances.count;
+        const size_t more = loads_shown(report, order[i]);
         listed[order[i]] = house->appliance_count <= REPORT_LOADS_MOST || i == 0 || loads + more <= REPORT_LOADS_MOST;
         loads += listed[order[i]] ? more : 0;
     }

@@ -8,7 +8,15 @@
  * What a report lists at most of a house that is no home any more: the worst of it, and behind it how much is left out
  * and what that comes to. So it is made within two seconds, however large the house.
  */
-enum { REPORT_BRANCHES_MOST = 1000, REPORT_LOADS_MOST = 2000, REPORT_FINDINGS_MOST = 500 };
+enum {
+    REPORT_BRANCHES_MOST = 1000,
+    REPORT_LOADS_MOST = 2000,
+    REPORT_BRANCH_LOADS_MOST = 1000, /* of one branch */
+    REPORT_CIRCUIT_LOADS_MOST = 60,  /* drawn in parallel */
+    REPORT_FINDINGS_MOST = 500,
+    REPORT_POINTS_MOST = 1000, /* outlets in a table */
+    REPORT_PANELS_MOST = 500
+};
 
 struct report {
     struct print_document *document;

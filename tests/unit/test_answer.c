@@ -1,8 +1,10 @@
 /* Questions and their answers. Links no writer: an answer knows none. */
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/answer_branch.h"
 #include "ampsum/answer_facts.h"
+#include "ampsum/answer_fault.h"
 #include "ampsum/answer_supply.h"
 #include "ampsum/answer_wire.h"
 #include "ampsum/housefile.h"
@@ -298,6 +300,41 @@ START_TEST(a_study_that_does_not_suit_is_refused)
 }
 END_TEST
 
+/* Of many points a report lists the worst: nothing that is left out is worse than what stands. */
+START_TEST(the_worst_loops_come_first)
+{
+    static const char loops[] = "[house]\nname = x\nrules = uk\nmain_breaker = 100 A\nearthing = TN-C-S\npscc = 6 kA\n"
+                                "[branch near]\nlabel = n\nbreaker = B16\nwire = 2.5 mm2 copper\nlength = 5 m\n"
+                                "[branch far]\nlabel = f\nbreaker = B16\nwire = 2.5 mm2 copper\n"
+                                "[outlet one]\nbranch = far\nrun = 30 m\n[outlet two]\nbranch = far\nrun = 70 m\n"
+                                "[branch bare]\nlabel = b\nbreaker = B16\n"
+                                "[branch same]\nlabel = s\nbreaker = B16\nwire = 2.5 mm2 copper\nlength = 5 m\n";
+    static const size_t want[] = {1, 1, 0, 3, 2}; /* the two alike in file order, what is not known last */
+    struct house *wired = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("x", loops, strlen(loops), &wired, &error), "%s", error_message(&error));
+    const struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
+    struct fault_answer answer;
+    answer_fault(wired, &question, &answer);
+    fault_worst_first(&answer);
+    ck_assert_uint_eq(answer.row_count, sizeof want / sizeof want[0]);
+    for (size_t i = 0; i < answer.row_count; i++) {
+        ck_assert_uint_eq(answer.rows[i].branch, want[i]);
+    }
+    ck_assert_double_lt(answer.rows[0].point->times_breaker, answer.rows[1].point->times_breaker);
+    ck_assert_uint_eq(answer.branches[0], 1);
+    const struct fault_rest rest = fault_rest(&answer, 1, 1);
+    ck_assert_uint_eq(rest.points, 4);
+    ck_assert_uint_eq(rest.points_unknown, 1);
+    ck_assert_double_eq(rest.times_least, answer.rows[1].point->times_breaker);
+    ck_assert_double_eq(rest.zs_most_ohm, answer.rows[1].point->zs_hot_ohm);
+    ck_assert_uint_eq(rest.branches, 3);
+    ck_assert_double_eq_tol(rest.run_most_percent, 100 * 5 / answer.study->branches[0].longest_m, 1e-9);
+    fault_answer_done(&answer);
+    house_free(wired);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer");
@@ -312,6 +349,7 @@ Suite *make_suite(void)
     tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);
     tcase_add_test(questions, a_wire_is_answered_with_its_drop_and_other_sizes);
     tcase_add_test(questions, a_study_that_does_not_suit_is_refused);
+    tcase_add_test(questions, the_worst_loops_come_first);
     suite_add_tcase(suite, questions);
     return suite;
 }

@@ -31,7 +31,7 @@ double draw_current_a(double apparent_va, double voltage_v, int poles);
 /*
  * Current in a line of a load's branch where the load draws that much at voltage_v between the lines (ampere): as
  * draw_current_a, and for two lines with neutral of a three-phase supply S / (2 V / sqrt 3). Limits 11.
- * Checked: tests/unit/test_connection.c.
+ * Checked: tests/unit/test_wiring.c, test_planning.c.
  */
 double appliance_line_a(const struct house *house, const struct appliance *appliance, double apparent_va,
                         double voltage_v);

@@ -2,7 +2,7 @@
  * What a student wrote, read as people write: numbers with decimal points or commas, groups of three, fractions, powers
  * of ten, units in words and signs of four languages, remarks; yes and no, arrows, directions, letters. Nothing is ever
  * worked out. What can be meant in two ways is given in both; what cannot be read is a doubt with its reason, never a
- * 0: a person decides. Contract, circuits.md, C2. Checked: tests/unit/test_written.c, tests/lessons/spellings.tsv.
+ * 0: a person decides. Contract, circuits.md, C2. Checked: tests/unit/test_expect.c, tests/lessons/spellings.tsv.
  */
 #ifndef AMPSUM_READING_H
 #define AMPSUM_READING_H

@@ -1,5 +1,5 @@
-/* What values.c shares with values_time.c (times, days, months) and values_circuit.c (wire, position, blocks): the
- * types with a grammar of their own. */
+/* What values.c and values_write.c share with values_time.c (times, days, months) and values_circuit.c (wire, position,
+ * blocks): the types with a grammar of their own. */
 #ifndef AMPSUM_VALUE_PARTS_H
 #define AMPSUM_VALUE_PARTS_H
 

@@ -100,7 +100,7 @@ void note_assumed_method(struct branch_case *branch_case, const struct wire_run 
                          const struct wire_reading *reading);
 
 /* The checks, by subject: findings_load.c, findings_wire.c, findings_ring.c, findings_use.c, findings_receptacle.c,
- * findings_motor.c, findings_neutral.c, findings_protection.c, findings_panel.c. */
+ * findings_motor.c, findings_neutral.c, protection.c, findings_panel.c. */
 void check_busiest_over(struct branch_case *branch_case);    /* 1 */
 void check_all_over(struct branch_case *branch_case);        /* 2 */
 void check_plug_in_share(struct branch_case *branch_case);   /* 3 */

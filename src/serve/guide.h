@@ -117,7 +117,7 @@ void guide_rating(struct visit *visit, const struct document_section *section, c
 /* NULL-ended. */
 extern const char *const guide_units[];
 
-/* ---- view_guide.c: the frame of the steps */
+/* ---- guide.c: the frame of the steps */
 
 /*
  * Reads the house where the visit has none; false where the answer is made: read-only, unreadable, or still to be made

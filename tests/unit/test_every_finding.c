@@ -16,7 +16,7 @@
 
 static const char *const houses[] = {"us", "iec", "uk", "uk-tt", "uk-three", "us-service", "iec-service", "uk-service"};
 
-/* Findings of `demand` alone: service.md; tests/unit/test_demand_service.c raises them. */
+/* Findings of `demand` alone: service.md; tests/unit/test_findings_demand.c raises them. */
 static bool is_of_demand(const struct ref_finding *row)
 {
     static const char *const starts[] = {"added-continuous", "car-not-full", "control-needed", "measured-",

@@ -38,6 +38,7 @@ const char *circuit_status_word(enum circuit_status status);
 struct circuit_fault {
     enum circuit_status status; /* CIRCUIT_SOLVED: none */
     struct text message;        /* no line end behind */
+    int language;               /* of the message; circuit_work and circuit_read take it from what is typed */
 };
 
 enum circuit_quantity { CIRCUIT_R, CIRCUIT_V, CIRCUIT_I, CIRCUIT_P, CIRCUIT_QUANTITIES };
@@ -116,7 +117,7 @@ struct circuit_input {
     size_t known_count;
     const char *wire;     /* ohm out and back, or `0.1 ohm each way` */
     const char *internal; /* ohm of the source */
-    int language;         /* of the notes */
+    int language;         /* of the notes and of the fault */
 };
 
 /*

@@ -7,6 +7,7 @@
 #ifndef AMPSUM_LANGUAGE_H
 #define AMPSUM_LANGUAGE_H
 
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -24,6 +25,9 @@ int language_find(const char *code);
  * say(text, language, "figure.beside", "parts", "R1 and R2", (const char *)NULL). A key that is not there asserts.
  */
 void say(struct text *text, int language, const char *key, ...) __attribute__((sentinel));
+
+/* The same of a list of places. */
+void say_list(struct text *text, int language, const char *key, va_list places);
 
 /* The sentence of that key with its places unfilled; lives for ever. */
 const char *say_plain(int language, const char *key);

@@ -278,7 +278,7 @@ bool circuit_answer(const struct circuit *circuit, struct circuit_answer *ret_an
         const size_t missing = circuit->known_count < wanted ? wanted - circuit->known_count : 1;
         return refuse_missing(circuit, voltage, missing, fault);
     }
-    struct circuit_fault misfits = {0};
+    struct circuit_fault misfits = {.language = fault->language};
     bool good = true;
     if (circuit->unknown == CIRCUIT_NONE) {
         offer(circuit, NULL, false, ret_answer, &misfits);
@@ -286,7 +286,8 @@ bool circuit_answer(const struct circuit *circuit, struct circuit_answer *ret_an
         good = find(circuit, ret_answer, fault, &misfits);
     }
     if (good && ret_answer->count == 0) {
-        good = circuit_fail(fault, misfits.status, "%s", text_string(&misfits.message));
+        *fault = misfits;
+        return false;
     }
     text_done(&misfits.message);
     return good;

@@ -60,15 +60,19 @@ static bool set_rating(struct builder *builder, const struct form *form, struct 
         const size_t length = strcspn(form->place, "|+()");
         const char *unit = form->part == CIRCUIT_WATTS ? "W" : "A";
         const char *end = memrchr(form->place, *unit, length);
-        return scan_fail(&builder->scan, form->place, "%s alone is no resistance: write %.*s at 120 V",
-                         form->part == CIRCUIT_WATTS ? "a power" : "a current",
-                         (int)(end == NULL ? (ptrdiff_t)length : end - form->place + 1), form->place);
+        struct text given = {0};
+        text_add_length(&given, form->place, end == NULL ? length : (size_t)(end - form->place) + 1);
+        scan_fail(&builder->scan, form->place,
+                  form->part == CIRCUIT_WATTS ? "refuse.power-alone" : "refuse.current-alone", "given",
+                  text_string(&given), (const char *)NULL);
+        text_done(&given);
+        return false;
     }
     mpq_div(node->ohm, node->rating_v, form->number.value);
     if (form->part == CIRCUIT_WATTS) {
         mpq_mul(node->ohm, node->ohm, node->rating_v);
     }
-    return scan_in_range(&builder->scan, form->place, node->ohm, "");
+    return scan_in_range(&builder->scan, form->place, node->ohm, "refuse.zero-ohm");
 }
 
 static bool set_part(struct builder *builder, const struct form *form, size_t index)
@@ -88,9 +92,7 @@ static bool set_part(struct builder *builder, const struct form *form, size_t in
         return set_rating(builder, form, node);
     case CIRCUIT_UNKNOWN:
         if (builder->circuit->unknown != CIRCUIT_NONE) {
-            return circuit_fail(builder->scan.fault, CIRCUIT_UNDETERMINED,
-                                "two parts are unknown: one at most can be found; write a value for the others, as in "
-                                "4 | ?");
+            return circuit_fail(builder->scan.fault, CIRCUIT_UNDETERMINED, "refuse.two-unknown", (const char *)NULL);
         }
         builder->circuit->unknown = index;
         return true;
@@ -108,10 +110,7 @@ static bool set_name(struct builder *builder, struct form *form, bool counted, s
     text_add(&name, form->name);
     if (counted && isdigit((unsigned char)name.bytes[name.length - 1])) {
         text_done(&name);
-        return scan_fail(&builder->scan, form->place,
-                         "%s: a counted name gets numbers, so it may not end in a digit; the number of parts stands "
-                         "before it",
-                         form->name);
+        return scan_fail(&builder->scan, form->place, "refuse.counted-name", "name", form->name, (const char *)NULL);
     }
     if (counted) {
         text_printf(&name, "%u", ++form->given);
@@ -123,7 +122,7 @@ static bool set_name(struct builder *builder, struct form *form, bool counted, s
 static bool build_part(struct builder *builder, struct form *form, size_t parent, bool counted)
 {
     if (builder->parts == CIRCUIT_PARTS_MOST) {
-        return scan_fail(&builder->scan, form->place, "a circuit has at most %d parts", CIRCUIT_PARTS_MOST);
+        return scan_fail_most(&builder->scan, form->place, "refuse.parts", CIRCUIT_PARTS_MOST);
     }
     builder->parts++;
     const size_t index = add_node(builder, CIRCUIT_PART, parent, form->place);
@@ -251,8 +250,8 @@ static bool check_names(const struct builder *builder)
     struct scan scan = builder->scan;
     for (size_t i = circuit->node_count; i-- > 0;) {
         if (circuit->nodes[i].name != NULL && is_name_used(circuit, circuit->nodes[i].name, i)) {
-            return scan_fail(&scan, builder->place[i] == NULL ? scan.line : builder->place[i],
-                             "%s: this name is given twice", circuit->nodes[i].name);
+            return scan_fail(&scan, builder->place[i] == NULL ? scan.line : builder->place[i], "refuse.twice", "name",
+                             circuit->nodes[i].name, (const char *)NULL);
         }
     }
     return true;

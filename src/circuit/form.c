@@ -80,17 +80,20 @@ static bool read_name(struct parser *parser, size_t form)
     const size_t length = (size_t)(scan->at - begin);
     scan_blanks(scan);
     if (*scan->at != '=') {
-        return scan_fail(scan, begin, "a part was expected, as 20, 1500 W at 120 V, ? or %.*s=20",
-                         length > CIRCUIT_NAME_MOST ? 4 : (int)length, length > CIRCUIT_NAME_MOST ? "lamp" : begin);
+        struct text name = {0};
+        text_add_length(&name, length > CIRCUIT_NAME_MOST ? "lamp" : begin, length > CIRCUIT_NAME_MOST ? 4 : length);
+        scan_fail(scan, begin, "refuse.part-or-name", "name", text_string(&name), (const char *)NULL);
+        text_done(&name);
+        return false;
     }
     if (length > CIRCUIT_NAME_MOST) {
-        return scan_fail(scan, begin, "a name has at most %d characters", CIRCUIT_NAME_MOST);
+        return scan_fail_most(scan, begin, "refuse.name-length", CIRCUIT_NAME_MOST);
     }
     if (length == 1 && (*begin == 'x' || *begin == 'X')) {
-        return scan_fail(scan, begin, "x is the sign of a count and no name");
+        return scan_fail(scan, begin, "refuse.name-x", (const char *)NULL);
     }
     if (length == 5 && strncasecmp(begin, "total", length) == 0) {
-        return scan_fail(scan, begin, "total is what the whole circuit is called");
+        return scan_fail(scan, begin, "refuse.name-total", (const char *)NULL);
     }
     char *name = memory_new(length + 1);
     memcpy(name, begin, length);
@@ -114,26 +117,25 @@ static bool read_volts(struct parser *parser, struct form *form)
     bool whole = false;
     enum scan_unit unit = SCAN_BARE;
     if (!isdigit((unsigned char)*ahead.at)) {
-        return scan_fail(&ahead, place, "a voltage was expected, as at 120 V");
+        return scan_fail(&ahead, place, "refuse.at-voltage", (const char *)NULL);
     }
     if (!scan_number(&ahead, &form->volts, &whole) || !scan_unit(&ahead, whole, &form->volts, &unit)) {
         return false;
     }
     if (unit != SCAN_VOLT) {
-        return scan_fail(&ahead, place, "a voltage was expected, as at 120 V");
+        return scan_fail(&ahead, place, "refuse.at-voltage", (const char *)NULL);
     }
     form->has_volts = true;
     parser->scan.at = ahead.at;
-    return scan_in_range(&ahead, place, form->volts.value, "0 V: a rating is at a voltage above 0");
+    return scan_in_range(&ahead, place, form->volts.value, "refuse.zero-volt");
 }
 
 static bool check_part(struct parser *parser, struct form *form, const char *place, enum scan_unit unit)
 {
     struct scan *scan = &parser->scan;
     static const char *const zeros[] = {
-        [SCAN_BARE] = "0 ohm is a short circuit: use --short",   [SCAN_OHM] = "0 ohm is a short circuit: use --short",
-        [SCAN_SIEMENS] = "0 S is an open path: use --open",      [SCAN_WATT] = "0 W: a part draws a power above 0",
-        [SCAN_AMPERE] = "0 A: a part carries a current above 0",
+        [SCAN_BARE] = "refuse.zero-ohm",  [SCAN_OHM] = "refuse.zero-ohm",       [SCAN_SIEMENS] = "refuse.zero-siemens",
+        [SCAN_WATT] = "refuse.zero-watt", [SCAN_AMPERE] = "refuse.zero-ampere",
     };
     static const enum circuit_given given[] = {[SCAN_BARE] = CIRCUIT_OHMS,
                                                [SCAN_OHM] = CIRCUIT_OHMS,
@@ -141,7 +143,7 @@ static bool check_part(struct parser *parser, struct form *form, const char *pla
                                                [SCAN_WATT] = CIRCUIT_WATTS,
                                                [SCAN_AMPERE] = CIRCUIT_AMPERES};
     if (unit == SCAN_VOLT) {
-        return scan_fail(scan, place, "V: a part is given in ohm, S, W or A; the voltage is the source, in front");
+        return scan_fail(scan, place, "refuse.part-in-volt", (const char *)NULL);
     }
     form->part = given[unit];
     return scan_in_range(scan, place, form->number.value, zeros[unit]) &&
@@ -162,19 +164,22 @@ static bool refuse_part(struct parser *parser)
     struct scan *scan = &parser->scan;
     const char *at = scan->at;
     if (scan_minus_bytes(at) > 0) {
-        return scan_fail(scan, at, "a minus sign: a part is above 0, and series is written +");
+        return scan_fail(scan, at, "refuse.part-minus", (const char *)NULL);
     }
     if (*at == '.' && isdigit((unsigned char)at[1])) {
-        return scan_fail(scan, at, "a part was expected: a number begins with a digit, as 0%.*s",
-                         1 + (int)strspn(at + 1, "0123456789"), at);
+        struct text number = {0};
+        text_add_length(&number, at, 1 + strspn(at + 1, "0123456789"));
+        scan_fail(scan, at, "refuse.part-point", "number", text_string(&number), (const char *)NULL);
+        text_done(&number);
+        return false;
     }
     if (*at == ')' && parser->depth == 0) {
-        return scan_fail(scan, at, "a bracket is closed that was never opened; a part was expected");
+        return scan_fail(scan, at, "refuse.part-closed", (const char *)NULL);
     }
     if (*at == '\0' && parser->depth > 0) {
-        return scan_fail(scan, at, "a part was expected, and a bracket is not closed");
+        return scan_fail(scan, at, "refuse.part-open", (const char *)NULL);
     }
-    return scan_fail(scan, at, "a part was expected, as 20, 4k7, 1500 W at 120 V, ? or (10 + 20)");
+    return scan_fail(scan, at, "refuse.part", (const char *)NULL);
 }
 
 static bool read_part(struct parser *parser, size_t form)
@@ -202,7 +207,7 @@ static bool read_group(struct parser *parser, size_t *ret_form)
     struct scan *scan = &parser->scan;
     const char *opened = scan->at;
     if (parser->depth == CIRCUIT_DEPTH_MOST) {
-        return scan_fail(scan, opened, "brackets go at most %d deep", CIRCUIT_DEPTH_MOST);
+        return scan_fail_most(scan, opened, "refuse.depth", CIRCUIT_DEPTH_MOST);
     }
     parser->depth++;
     scan->at++;
@@ -211,7 +216,7 @@ static bool read_group(struct parser *parser, size_t *ret_form)
     }
     parser->depth--;
     if (*scan->at == '\0') {
-        return scan_fail(scan, opened, "this bracket is not closed");
+        return scan_fail(scan, opened, "refuse.bracket-open", (const char *)NULL);
     }
     if (!scan_take(scan, ")")) {
         return refuse_rest(scan);
@@ -232,13 +237,13 @@ static bool read_count(struct parser *parser, const struct circuit_number *numbe
     scan_blanks(&ahead);
     const char *place = ahead.at;
     if (*place == '*' || *place == 'X') {
-        return scan_fail(scan, place, "a count is written with x: write 3 x 10");
+        return scan_fail(scan, place, "refuse.count-sign", (const char *)NULL);
     }
     if (!scan_take(&ahead, "x") && !scan_take(&ahead, "\xC3\x97")) {
         return true;
     }
     if (mpq_sgn(number->value) == 0 || !mpz_fits_ulong_p(mpq_numref(number->value))) {
-        return scan_fail(scan, scan->at, "a count is a whole number from 1 to %d", CIRCUIT_PARTS_MOST);
+        return scan_fail_most(scan, scan->at, "refuse.count", CIRCUIT_PARTS_MOST);
     }
     *ret_count = mpz_get_ui(mpq_numref(number->value));
     scan_blanks(&ahead);
@@ -297,7 +302,7 @@ static bool read_joint(struct parser *parser, size_t form)
     scan_blanks(&ahead);
     const bool series = scan_word(&ahead, "series");
     if (!series && !scan_word(&ahead, "parallel")) {
-        return scan_fail(&ahead, ahead.at, "in series or in parallel was expected");
+        return scan_fail(&ahead, ahead.at, "refuse.joint", (const char *)NULL);
     }
     parser->scan.at = ahead.at;
     struct form *row = &parser->forms->form[form];
@@ -409,18 +414,18 @@ static bool refuse_rest(struct scan *scan)
 {
     const char *at = scan->at;
     if (scan_minus_bytes(at) > 0) {
-        return scan_fail(scan, at, "a minus sign between parts: series is written +");
+        return scan_fail(scan, at, "refuse.minus-between", (const char *)NULL);
     }
     if (*at == '*' || strncmp(at, "\xC2\xB7", 2) == 0) {
-        return scan_fail(scan, at, "a count is written with x: write 3 x 10");
+        return scan_fail(scan, at, "refuse.count-sign", (const char *)NULL);
     }
     if (*at == ')') {
-        return scan_fail(scan, at, "a bracket is closed that was never opened");
+        return scan_fail(scan, at, "refuse.bracket-closed", (const char *)NULL);
     }
     if (*at == ',') {
-        return scan_fail(scan, at, "a comma: + or | was expected between parts; a decimal has a point");
+        return scan_fail(scan, at, "refuse.comma-between", (const char *)NULL);
     }
-    return scan_fail(scan, at, "+ or | was expected between two parts");
+    return scan_fail(scan, at, "refuse.between", (const char *)NULL);
 }
 
 bool forms_read(const char *line, int language, struct forms *ret_forms, struct circuit_fault *fault)

@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "ampsum/words.h"
 #include "form.h"
 
@@ -58,20 +59,23 @@ static bool read_plain(struct scan *scan, struct circuit_number *number, enum sc
     bool whole = false;
     scan_blanks(scan);
     if (scan_minus_bytes(scan->at) > 0) {
-        return scan_fail(scan, scan->at, "a minus sign: a value above 0 was expected");
+        return scan_fail(scan, scan->at, "refuse.value-minus", (const char *)NULL);
     }
     if (!isdigit((unsigned char)*scan->at)) {
-        return scan_fail(scan, scan->at, "a number was expected");
+        return scan_fail(scan, scan->at, "refuse.number", (const char *)NULL);
     }
     const char *place = scan->at;
     if (!scan_number(scan, number, &whole) || !scan_unit(scan, whole, number, ret_unit)) {
         return false;
     }
-    struct text zero = {0};
-    text_add_length(&zero, place, (size_t)(scan->at - place));
-    text_add(&zero, ": a value above 0 was expected");
-    const bool good = scan_in_range(scan, place, number->value, text_string(&zero));
-    text_done(&zero);
+    if (mpq_sgn(number->value) == 0) {
+        struct text given = {0};
+        text_add_length(&given, place, (size_t)(scan->at - place));
+        scan_fail(scan, place, "refuse.value-zero", "given", text_string(&given), (const char *)NULL);
+        text_done(&given);
+        return false;
+    }
+    const bool good = scan_in_range(scan, place, number->value, "refuse.number");
     scan_blanks(scan);
     return good;
 }
@@ -79,7 +83,7 @@ static bool read_plain(struct scan *scan, struct circuit_number *number, enum sc
 static bool at_end(struct scan *scan)
 {
     scan_blanks(scan);
-    return *scan->at == '\0' || scan_fail(scan, scan->at, "nothing more was expected here");
+    return *scan->at == '\0' || scan_fail(scan, scan->at, "refuse.more", (const char *)NULL);
 }
 
 bool circuit_read_value(const char *option, const char *string, enum circuit_quantity quantity, mpq_t ret_value,
@@ -95,11 +99,11 @@ bool circuit_read_value(const char *option, const char *string, enum circuit_qua
     bool good = read_plain(&scan, &number, &unit);
     const char *place = text_string(&line) + strlen(option) + 1;
     if (good && unit != SCAN_BARE && (!quantity_of(unit, &given) || given != quantity)) {
-        good = scan_fail(&scan, place, "%s was expected", circuit_unit(quantity));
+        good = scan_fail(&scan, place, "refuse.quantity", "unit", circuit_unit(quantity), (const char *)NULL);
     }
     if (good && quantity == CIRCUIT_R && scan_word(&scan, "each")) {
         scan_blanks(&scan);
-        good = scan_word(&scan, "way") || scan_fail(&scan, scan.at, "each way was expected");
+        good = scan_word(&scan, "way") || scan_fail(&scan, scan.at, "refuse.each-way", (const char *)NULL);
         mpq_add(number.value, number.value, number.value);
     }
     good = good && at_end(&scan);
@@ -131,9 +135,9 @@ static bool read_source_value(struct circuit *circuit, struct scan *scan)
     circuit_number_init(&number);
     bool good = read_plain(scan, &number, &unit) && at_end(scan);
     if (good && unit == SCAN_BARE) {
-        good = scan_fail(scan, scan->at, "the source has no unit: write %s V", scan->line);
+        good = scan_fail(scan, scan->at, "refuse.source-unit", "source", scan->line, (const char *)NULL);
     } else if (good && (!quantity_of(unit, &quantity) || quantity == CIRCUIT_R)) {
-        good = scan_fail(scan, scan->line, "the source is a voltage in V, or the total in A or W");
+        good = scan_fail(scan, scan->line, "refuse.source", (const char *)NULL);
     }
     if (good && quantity == CIRCUIT_V) {
         circuit->has_source_v = true;
@@ -176,14 +180,11 @@ size_t circuit_find(const struct circuit *circuit, const char *option, const cha
         }
         words_nearest_offer(&nearest, candidate);
     }
-    struct text message = {0};
-    text_add(&message, option);
-    text_add_char(&message, ' ');
-    text_add_shown(&message, name);
-    text_printf(&message, ": no part has this name; the nearest is %s",
-                nearest.best != NULL ? nearest.best : circuit->nodes[circuit->parts[0]].name);
-    circuit_fail(fault, CIRCUIT_INPUT, "%s", text_string(&message));
-    text_done(&message);
+    struct text shown = {0};
+    text_add_shown(&shown, name);
+    circuit_fail(fault, CIRCUIT_INPUT, "refuse.no-part", "option", option, "name", text_string(&shown), "nearest",
+                 nearest.best != NULL ? nearest.best : circuit->nodes[circuit->parts[0]].name, (const char *)NULL);
+    text_done(&shown);
     return CIRCUIT_NONE;
 }
 
@@ -201,7 +202,7 @@ static bool known_letter(struct scan *scan, enum circuit_quantity *ret_quantity)
             return true;
         }
     }
-    return scan_fail(scan, scan->at, "R, V, I or P was expected, as in I = 4.5 A, P3 = 360 W or I(heater) = 2 A");
+    return scan_fail(scan, scan->at, "refuse.known", (const char *)NULL);
 }
 
 /* `3` of I3: the part R3. `(heater)`: the part of that name. Neither: the total. */
@@ -217,7 +218,7 @@ static bool known_part(struct circuit *circuit, struct scan *scan, size_t *ret_p
     } else if (scan_take(scan, "(")) {
         const size_t length = strcspn(scan->at, ")");
         if (scan->at[length] == '\0') {
-            return scan_fail(scan, scan->at - 1, "this bracket is not closed");
+            return scan_fail(scan, scan->at - 1, "refuse.bracket-open", (const char *)NULL);
         }
         text_add_length(&name, scan->at, length);
         scan->at += length + 1;
@@ -246,7 +247,7 @@ static bool read_known(struct circuit *circuit, const char *words, struct circui
     }
     scan_blanks(&scan);
     if (!scan_take(&scan, "=")) {
-        return scan_fail(&scan, scan.at, "= was expected, as in I = 4.5 A, P3 = 360 W or I(heater) = 2 A");
+        return scan_fail(&scan, scan.at, "refuse.known-equals", (const char *)NULL);
     }
     scan_blanks(&scan);
     const char *place = scan.at;
@@ -254,12 +255,12 @@ static bool read_known(struct circuit *circuit, const char *words, struct circui
         return false;
     }
     if (unit == SCAN_BARE) {
-        return scan_fail(&scan, scan.at, "the unit is missing: %s is in %s", circuit_letter(known->quantity),
-                         circuit_unit(known->quantity));
+        return scan_fail(&scan, scan.at, "refuse.unit-missing", "letter", circuit_letter(known->quantity), "unit",
+                         circuit_unit(known->quantity), (const char *)NULL);
     }
     return (quantity_of(unit, &given) && given == known->quantity) ||
-           scan_fail(&scan, place, "another unit: %s is in %s", circuit_letter(known->quantity),
-                     circuit_unit(known->quantity));
+           scan_fail(&scan, place, "refuse.unit-other", "letter", circuit_letter(known->quantity), "unit",
+                     circuit_unit(known->quantity), (const char *)NULL);
 }
 
 /* ------------------------------------------------------------------ all of it ----------------------------- */
@@ -267,18 +268,20 @@ static bool read_known(struct circuit *circuit, const char *words, struct circui
 static bool check_line(const char *what, const char *line, struct circuit_fault *fault)
 {
     if (strlen(line) > CIRCUIT_BYTES_MOST) {
-        return circuit_fail(fault, CIRCUIT_INPUT, "%s: longer than %d bytes", what, CIRCUIT_BYTES_MOST);
+        return circuit_fail(fault, CIRCUIT_INPUT, "refuse.long", "what", say_form(fault->language, what),
+                            (const char *)NULL);
     }
     if (!words_is_utf8(line, strlen(line)) || words_has_control(line)) {
-        return circuit_fail(fault, CIRCUIT_INPUT, "%s: holds a byte that is no character", what);
+        return circuit_fail(fault, CIRCUIT_INPUT, "refuse.bytes", "what", say_form(fault->language, what),
+                            (const char *)NULL);
     }
     return true;
 }
 
 static bool check_lines(const struct circuit_input *input, struct circuit_fault *fault)
 {
-    bool good = check_line("the circuit", input->circuit, fault) &&
-                (input->source == NULL || check_line("the source", input->source, fault)) &&
+    bool good = check_line("refuse.the-circuit", input->circuit, fault) &&
+                (input->source == NULL || check_line("refuse.the-source", input->source, fault)) &&
                 (input->wire == NULL || check_line("--wire", input->wire, fault)) &&
                 (input->internal == NULL || check_line("--internal", input->internal, fault));
     for (size_t i = 0; i < input->known_count && good; i++) {
@@ -332,6 +335,7 @@ bool circuit_read(const struct circuit_input *input, struct circuit *ret_circuit
 {
     *ret_circuit = (struct circuit){.root = CIRCUIT_NONE, .unknown = CIRCUIT_NONE};
     mpq_init(ret_circuit->source_v);
+    fault->language = input->language;
     bool good = check_lines(input, fault) &&
                 (input->source == NULL || read_source(ret_circuit, input->source, fault)) &&
                 add_ahead(ret_circuit, "--internal", "r", input->internal, fault) &&

@@ -1,6 +1,20 @@
 #include "refuse.h"
 
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
+
+/* What is made up of letters, figures and units, as that language writes them; English as it was made. */
+static void written(struct text *made, int language)
+{
+    struct writing writing = language_writing(language);
+    struct text line = {0};
+    if (language != LANGUAGE_ENGLISH) {
+        writing.signs = true;
+        language_write(&line, &writing, text_string(made));
+        text_done(made);
+        *made = line;
+    }
+}
 
 /* In the plain unit, at least four significant digits: "-4350 ohm". */
 static void add_plain(struct text *text, const mpq_t value, enum circuit_quantity quantity)
@@ -19,44 +33,70 @@ static void add_quantity(struct text *text, const struct circuit *circuit, enum 
     }
 }
 
+/* One figure, written. */
+static struct text figure_of(const struct circuit_fault *fault, const mpq_t value, enum circuit_quantity quantity)
+{
+    struct text text = {0};
+    add_plain(&text, value, quantity);
+    written(&text, fault->language);
+    return text;
+}
+
+/* "I(R2)", written. */
+static struct text name_of(const struct circuit *circuit, const struct circuit_fault *fault,
+                           const struct circuit_known *known)
+{
+    struct text text = {0};
+    add_quantity(&text, circuit, known->quantity, known->part);
+    written(&text, fault->language);
+    return text;
+}
+
 bool refuse_misfit(const struct circuit *circuit, const struct circuit_known *known,
                    const struct circuit_figure *computed, struct circuit_fault *fault)
 {
-    struct text text = {0};
-    text_add(&text, known->words);
-    text_add(&text, " does not fit: what else is given makes ");
-    add_quantity(&text, circuit, known->quantity, known->part);
-    text_add_char(&text, ' ');
-    add_plain(&text, computed->value, known->quantity);
-    text_add(&text, ", not ");
-    add_plain(&text, known->number.value, known->quantity);
-    circuit_fail(fault, CIRCUIT_CONTRADICTION, "%s", text_string(&text));
-    text_done(&text);
+    struct text quantity = name_of(circuit, fault, known);
+    struct text made = figure_of(fault, computed->value, known->quantity);
+    struct text given = figure_of(fault, known->number.value, known->quantity);
+    circuit_fail(fault, CIRCUIT_CONTRADICTION, "refuse.misfit", "known", known->words, "quantity",
+                 text_string(&quantity), "made", text_string(&made), "given", text_string(&given), (const char *)NULL);
+    text_done(&quantity);
+    text_done(&made);
+    text_done(&given);
     return false;
 }
 
 bool refuse_missing(const struct circuit *circuit, bool voltage, size_t missing, struct circuit_fault *fault)
 {
-    const char *part = circuit->unknown == CIRCUIT_NONE ? NULL : circuit->nodes[circuit->unknown].name;
-    return circuit_fail(fault, CIRCUIT_UNDETERMINED, "%s%s%s: %zu known%s missing; give %s, as in --know '%s'",
-                        part == NULL ? "" : part, part != NULL && voltage ? " and " : "",
-                        voltage ? "the source's voltage" : "", missing, missing == 1 ? " is" : "s are",
-                        missing == 1 ? "it" : "them", voltage || circuit->has_source_v ? "I = 4.5 A" : "R = 6 ohm");
+    const char *part = circuit->unknown == CIRCUIT_NONE ? "" : circuit->nodes[circuit->unknown].name;
+    struct text what = {0};
+    struct text number = {0};
+    if (voltage) {
+        say(&what, fault->language, part[0] == '\0' ? "refuse.the-voltage" : "refuse.and-the-voltage", "part", part,
+            (const char *)NULL);
+    } else {
+        text_add(&what, part);
+    }
+    text_printf(&number, "%zu", missing);
+    circuit_fail(fault, CIRCUIT_UNDETERMINED, missing == 1 ? "refuse.missing-one" : "refuse.missing-more", "what",
+                 text_string(&what), "number", text_string(&number), "example",
+                 voltage || circuit->has_source_v ? "I = 4.5 A" : "R = 6 ohm", (const char *)NULL);
+    text_done(&what);
+    text_done(&number);
+    return false;
 }
 
 bool refuse_silent(const struct circuit *circuit, struct circuit_fault *fault)
 {
-    return circuit_fail(fault, CIRCUIT_UNDETERMINED,
-                        "%s: 1 known is missing, since what is given stays the same whatever %s is; give another, as "
-                        "in --know '%s = 8 ohm'",
-                        circuit->nodes[circuit->unknown].name, circuit->nodes[circuit->unknown].name, "R");
+    return circuit_fail(fault, CIRCUIT_UNDETERMINED, "refuse.silent", "part", circuit->nodes[circuit->unknown].name,
+                        (const char *)NULL);
 }
 
 /* ------------------------------------------------------------------ why no resistance does it ------------- */
 
 /* The whole resistance that the known asks for; false where it speaks of a part. */
 static bool whole_resistance(const struct equations *equations, const struct circuit_known *known, mpq_t ret_ohm,
-                             struct text *steps)
+                             struct text *ret_steps)
 {
     const mpq_srcptr voltage = equations->circuit->source_v;
     if (known->part != CIRCUIT_NONE || known->quantity == CIRCUIT_V) {
@@ -70,13 +110,12 @@ static bool whole_resistance(const struct equations *equations, const struct cir
     if (known->quantity == CIRCUIT_P) {
         mpq_mul(ret_ohm, ret_ohm, voltage);
     }
-    text_add(steps, known->quantity == CIRCUIT_P ? "R = V^2 / P = (" : "R = V / I = ");
-    add_plain(steps, voltage, CIRCUIT_V);
-    text_add(steps, known->quantity == CIRCUIT_P ? ")^2 / " : " / ");
-    add_plain(steps, known->number.value, known->quantity);
-    text_add(steps, " = ");
-    add_plain(steps, ret_ohm, CIRCUIT_R);
-    text_add(steps, "; ");
+    text_add(ret_steps, known->quantity == CIRCUIT_P ? "R = V^2 / P = (" : "R = V / I = ");
+    add_plain(ret_steps, voltage, CIRCUIT_V);
+    text_add(ret_steps, known->quantity == CIRCUIT_P ? ")^2 / " : " / ");
+    add_plain(ret_steps, known->number.value, known->quantity);
+    text_add(ret_steps, " = ");
+    add_plain(ret_steps, ret_ohm, CIRCUIT_R);
     return true;
 }
 
@@ -114,20 +153,29 @@ static size_t towards_unknown(const struct circuit *circuit, size_t group)
     return node;
 }
 
-static void add_bound(struct text *text, const struct circuit *circuit, size_t group, const mpq_t wanted,
+/* One more of the reasons, which semicolons part. */
+static void add_more(const struct circuit_fault *fault, struct text *why)
+{
+    text_add(why, why->length > 0 ? say_plain(fault->language, "refuse.then") : "");
+}
+
+static void add_bound(const struct circuit_fault *fault, struct text *why, bool series, const mpq_t wanted,
                       const mpq_t other)
 {
-    const bool series = circuit->nodes[group].kind == CIRCUIT_SERIES;
-    text_add(text,
-             series ? "in series the total is above every part: " : "in parallel the total is below every part: ");
-    add_plain(text, wanted, CIRCUIT_R);
-    text_add(text, mpq_equal(wanted, other) ? " is as much as " : series ? " is below " : " is above ");
-    add_plain(text, other, CIRCUIT_R);
-    text_add(text, "; ");
+    struct text total = figure_of(fault, wanted, CIRCUIT_R);
+    struct text part = figure_of(fault, other, CIRCUIT_R);
+    const bool same = mpq_equal(wanted, other);
+    add_more(fault, why);
+    say(why, fault->language,
+        series ? (same ? "refuse.series-same" : "refuse.series-below")
+               : (same ? "refuse.parallel-same" : "refuse.parallel-above"),
+        "total", text_string(&total), "part", text_string(&part), (const char *)NULL);
+    text_done(&total);
+    text_done(&part);
 }
 
 /* Takes away group by group, from the outside, until one can't be: says why. */
-static void peel(const struct equations *equations, mpq_t wanted, struct text *text)
+static void peel(const struct equations *equations, const struct circuit_fault *fault, mpq_t wanted, struct text *why)
 {
     const struct circuit *circuit = equations->circuit;
     mpq_t other;
@@ -139,7 +187,7 @@ static void peel(const struct equations *equations, mpq_t wanted, struct text *t
         others(equations, node, other);
         possible = series ? mpq_cmp(wanted, other) > 0 : mpq_cmp(wanted, other) < 0;
         if (!possible) {
-            add_bound(text, circuit, group, wanted, other);
+            add_bound(fault, why, series, wanted, other);
         } else if (series) {
             mpq_sub(wanted, wanted, other);
         } else {
@@ -154,7 +202,7 @@ static void peel(const struct equations *equations, mpq_t wanted, struct text *t
 }
 
 /* The most that the unknown part can take at that voltage: at x = b / a, where A = a x + b. */
-static void add_most_power(const struct equations *equations, struct text *text)
+static void add_most_power(const struct equations *equations, const struct circuit_fault *fault, struct text *why)
 {
     const struct circuit *circuit = equations->circuit;
     struct line voltage;
@@ -170,10 +218,12 @@ static void add_most_power(const struct equations *equations, struct text *text)
     mpq_div(most, most, equations->over.slope);
     mpq_div(most, most, equations->over.base);
     mpq_div_2exp(most, most, 2);
-    text_add(text, "it takes at most ");
-    add_plain(text, most, CIRCUIT_P);
-    text_add(text, ", at ");
-    add_plain(text, x, CIRCUIT_R);
+    struct text power = figure_of(fault, most, CIRCUIT_P);
+    struct text resistance = figure_of(fault, x, CIRCUIT_R);
+    say(why, fault->language, "refuse.most-power", "power", text_string(&power), "resistance", text_string(&resistance),
+        (const char *)NULL);
+    text_done(&power);
+    text_done(&resistance);
     line_done(&voltage);
     mpq_clear(x);
     mpq_clear(most);
@@ -201,65 +251,78 @@ static bool end_value(const struct equations *equations, const struct circuit_kn
 }
 
 /* V, I or P of another part goes from one end to the other as x does, and no further. */
-static void add_span(const struct equations *equations, const struct circuit_known *known, struct text *text)
+static void add_span(const struct equations *equations, const struct circuit_known *known,
+                     const struct circuit_fault *fault, struct text *why)
 {
+    struct text quantity = name_of(equations->circuit, fault, known);
+    struct text ends[2] = {0};
     mpq_t end;
     mpq_init(end);
-    text_add(text, "whatever it is, ");
-    add_quantity(text, equations->circuit, known->quantity, known->part);
-    text_add(text, " stays between ");
     for (int open = 0; open < 2; open++) {
         if (end_value(equations, known, open == 1, end)) {
-            add_plain(text, end, known->quantity);
+            ends[open] = figure_of(fault, end, known->quantity);
         } else {
-            text_add(text, "what has no bound");
+            text_add(&ends[open], say_plain(fault->language, "refuse.unbounded"));
         }
-        text_add(text, open == 0 ? " (at 0 ohm) and " : " (open); ");
     }
+    say(why, fault->language, "refuse.span", "quantity", text_string(&quantity), "shorted", text_string(&ends[0]),
+        "open", text_string(&ends[1]), (const char *)NULL);
+    text_done(&quantity);
+    text_done(&ends[0]);
+    text_done(&ends[1]);
     mpq_clear(end);
 }
 
-static void add_value(const struct circuit *circuit, mpq_srcptr root, struct text *text)
+/* "R2 would have to be -4350 ohm (-4.35 kohm)" */
+static void add_value(const struct circuit *circuit, mpq_srcptr root, const struct circuit_fault *fault,
+                      struct text *why)
 {
     struct text prefixed = {0};
-    struct text plain = {0};
-    add_plain(&plain, root, CIRCUIT_R);
+    struct text value = {0};
+    add_plain(&value, root, CIRCUIT_R);
     circuit_write_value(&prefixed, root, CIRCUIT_R, &circuit_default_style);
-    text_printf(text, "%s would have to be %s", circuit->nodes[circuit->unknown].name, text_string(&plain));
     if (mpq_sgn(root) != 0 && exact_exponent(root) >= 4) {
         const size_t sign = prefixed.length - 2; /* the sign of ohm is two bytes */
-        text_printf(text, " (%.*sohm)", (int)sign, text_string(&prefixed));
+        text_printf(&value, " (%.*sohm)", (int)sign, text_string(&prefixed));
     }
+    written(&value, fault->language);
+    add_more(fault, why);
+    say(why, fault->language, "refuse.would-be", "part", circuit->nodes[circuit->unknown].name, "value",
+        text_string(&value), (const char *)NULL);
     text_done(&prefixed);
-    text_done(&plain);
+    text_done(&value);
 }
 
 bool refuse_roots(const struct equations *equations, const struct circuit_known *known, bool alone, mpq_srcptr root,
                   struct circuit_fault *fault)
 {
     const struct circuit *circuit = equations->circuit;
-    struct text text = {0};
+    struct text why = {0};
+    bool whole = true; /* nothing is missing behind it */
     mpq_t wanted;
     mpq_init(wanted);
-    text_printf(&text, "%s: no resistance gives %s: ", circuit->nodes[circuit->unknown].name, known->words);
     if (!alone) {
-        text_add(&text, "beside the other known none above 0 fits");
-        text_add(&text, root == NULL ? "" : "; ");
-    } else if (whole_resistance(equations, known, wanted, &text)) {
-        peel(equations, wanted, &text);
+        text_add(&why, say_plain(fault->language, "refuse.beside-other"));
+    } else if (whole_resistance(equations, known, wanted, &why)) {
+        written(&why, fault->language);
+        peel(equations, fault, wanted, &why);
+        whole = false;
     } else if (known->quantity == CIRCUIT_P && known->part == circuit->unknown) {
-        add_most_power(equations, &text);
+        add_most_power(equations, fault, &why);
         root = NULL;
     } else {
-        add_span(equations, known, &text);
+        add_span(equations, known, fault, &why);
+        whole = false;
     }
     if (root != NULL) {
-        add_value(circuit, root, &text);
-    } else if (text.length > 2 && text.bytes[text.length - 2] == ';') {
-        text_add(&text, "only an open path would");
+        add_value(circuit, root, fault, &why);
+    } else if (!whole && why.length > 0) {
+        add_more(fault, &why);
+        text_add(&why, say_plain(fault->language, "refuse.only-open"));
     }
-    circuit_fail(fault, CIRCUIT_IMPOSSIBLE, "%s", text_string(&text));
-    text_done(&text);
+    circuit_fail(fault, CIRCUIT_IMPOSSIBLE, "refuse.no-resistance", "part", circuit->nodes[circuit->unknown].name,
+                 "known", known->words, "why", text_string(&why), (const char *)NULL);
+    text_done(&why);
     mpq_clear(wanted);
     return false;
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "ampsum/language.h"
 #include "ampsum/words.h"
 
 enum { EXPONENT_MOST = 400, DIGITS_MOST = 400, RANGE_EXPONENT = 12 };
@@ -22,29 +23,38 @@ void circuit_number_done(struct circuit_number *number)
     mpq_clear(number->half);
 }
 
-bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *format, ...)
+bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *key, ...)
 {
     if (fault->status == CIRCUIT_SOLVED) {
         fault->status = status;
-        va_list arguments;
-        va_start(arguments, format);
-        text_printf_list(&fault->message, format, arguments);
-        va_end(arguments);
+        va_list places;
+        va_start(places, key);
+        say_list(&fault->message, fault->language, key, places);
+        va_end(places);
     }
     return false;
 }
 
-bool scan_fail(struct scan *scan, const char *place, const char *format, ...)
+bool scan_fail_most(struct scan *scan, const char *place, const char *key, int most)
+{
+    struct text number = {0};
+    text_printf(&number, "%d", most);
+    scan_fail(scan, place, key, "most", text_string(&number), (const char *)NULL);
+    text_done(&number);
+    return false;
+}
+
+bool scan_fail(struct scan *scan, const char *place, const char *key, ...)
 {
     struct circuit_fault *fault = scan->fault;
     if (fault->status != CIRCUIT_SOLVED) {
         return false;
     }
     fault->status = CIRCUIT_INPUT;
-    va_list arguments;
-    va_start(arguments, format);
-    text_printf_list(&fault->message, format, arguments);
-    va_end(arguments);
+    va_list places;
+    va_start(places, key);
+    say_list(&fault->message, fault->language, key, places);
+    va_end(places);
     struct text before = {0};
     text_add_length(&before, scan->line, (size_t)(place - scan->line));
     text_printf(&fault->message, "\n  %s\n  %*s^", scan->line, (int)words_columns(text_string(&before)), "");
@@ -127,7 +137,7 @@ static bool set_decimal(struct scan *scan, const char *place, const struct text 
                         struct circuit_number *number)
 {
     if (digits->length > DIGITS_MOST || labs(exponent) > EXPONENT_MOST) {
-        return scan_fail(scan, place, "a number of that length is out of range: values go from 1e-12 to 1e12");
+        return scan_fail(scan, place, "refuse.digits-range", (const char *)NULL);
     }
     mpz_set_str(mpq_numref(number->value), text_string(digits), 10);
     mpz_set_ui(mpq_denref(number->value), 1);
@@ -181,12 +191,12 @@ static bool take_denominator(struct scan *scan, struct circuit_number *number)
     mpq_init(under);
     bool good = take_digits(&ahead, &digits) > 0;
     if (!good) {
-        scan_fail(scan, place, "a whole number was expected behind the stroke of a fraction; side by side is |");
+        scan_fail(scan, place, "refuse.fraction", (const char *)NULL);
     } else if (digits.length > DIGITS_MOST) {
-        good = scan_fail(scan, place, "a number of that length is out of range");
+        good = scan_fail(scan, place, "refuse.digits", (const char *)NULL);
     } else {
         mpz_set_str(mpq_numref(under), text_string(&digits), 10);
-        good = mpq_sgn(under) > 0 || scan_fail(scan, place, "a fraction over 0 is no number");
+        good = mpq_sgn(under) > 0 || scan_fail(scan, place, "refuse.over-0", (const char *)NULL);
     }
     if (good) {
         mpq_div(number->value, number->value, under);
@@ -201,9 +211,7 @@ static bool take_denominator(struct scan *scan, struct circuit_number *number)
 static bool refuse_comma(struct scan *scan)
 {
     const bool comma = *scan->at == ',' && isdigit((unsigned char)scan->at[1]);
-    return comma && !scan_fail(scan, scan->at,
-                               "a comma is not read in a number: a decimal has a point (2.5), thousands have no sign "
-                               "(1500)");
+    return comma && !scan_fail(scan, scan->at, "refuse.comma", (const char *)NULL);
 }
 
 bool scan_number(struct scan *scan, struct circuit_number *ret_number, bool *ret_whole)
@@ -284,7 +292,7 @@ static bool take_letter_decimals(struct scan *scan, struct circuit_number *numbe
         scale(number, exponents[letter - letters] - (long)count);
         mpq_clear(more);
     } else {
-        scan_fail(scan, scan->at, "a number of that length is out of range");
+        scan_fail(scan, scan->at, "refuse.digits", (const char *)NULL);
     }
     text_done(&digits);
     return true;
@@ -331,8 +339,7 @@ bool scan_unit(struct scan *scan, bool whole, struct circuit_number *number, enu
         scan->at += length;
         scale(number, exponent);
     } else {
-        scan_fail(scan, scan->at, "%s: not a unit; ohm, S, W, A and V fit, with u, m, k or M before them",
-                  text_string(&word));
+        scan_fail(scan, scan->at, "refuse.unit", "word", text_string(&word), (const char *)NULL);
     }
     text_done(&word);
     return known;
@@ -341,7 +348,7 @@ bool scan_unit(struct scan *scan, bool whole, struct circuit_number *number, enu
 bool scan_in_range(struct scan *scan, const char *place, const mpq_t value, const char *zero)
 {
     if (mpq_sgn(value) == 0) {
-        return scan_fail(scan, place, "%s", zero);
+        return scan_fail(scan, place, zero, (const char *)NULL);
     }
     struct circuit_number limit;
     circuit_number_init(&limit);
@@ -352,7 +359,7 @@ bool scan_in_range(struct scan *scan, const char *place, const mpq_t value, cons
     const bool small = mpq_cmp(value, limit.value) < 0;
     circuit_number_done(&limit);
     if (large || small) {
-        return scan_fail(scan, place, "%s: values go from 1e-12 to 1e12", large ? "too large" : "too small");
+        return scan_fail(scan, place, large ? "refuse.too-large" : "refuse.too-small", (const char *)NULL);
     }
     return true;
 }

@@ -16,12 +16,16 @@ enum scan_unit { SCAN_BARE, SCAN_OHM, SCAN_SIEMENS, SCAN_WATT, SCAN_AMPERE, SCAN
 void circuit_number_init(struct circuit_number *number);
 void circuit_number_done(struct circuit_number *number);
 
-/* Sets the fault, unless one is set, with the status; always false. */
-bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+/* Sets the fault, unless one is set, with the status and the sentence refuse.KEY, its places filled as `say` does;
+ * always false. */
+bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *key, ...)
+    __attribute__((sentinel));
 
 /* The same for a place in the line: two lines follow, the line itself and the caret. */
-bool scan_fail(struct scan *scan, const char *place, const char *format, ...) __attribute__((format(printf, 3, 4)));
+bool scan_fail(struct scan *scan, const char *place, const char *key, ...) __attribute__((sentinel));
+
+/* The same for a sentence whose one place is a number. */
+bool scan_fail_most(struct scan *scan, const char *place, const char *key, int most);
 
 void scan_blanks(struct scan *scan);
 
@@ -46,7 +50,7 @@ bool scan_number(struct scan *scan, struct circuit_number *ret_number, bool *ret
  */
 bool scan_unit(struct scan *scan, bool whole, struct circuit_number *number, enum scan_unit *ret_unit);
 
-/* Is the value from 1e-12 to 1e12? Else the fault at `place`: 0, too small, too large. */
+/* Is the value from 1e-12 to 1e12? Else the fault at `place`: that of 0, too small, too large. */
 bool scan_in_range(struct scan *scan, const char *place, const mpq_t value, const char *zero);
 
 #endif

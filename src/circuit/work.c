@@ -15,7 +15,7 @@ static bool break_parts(struct circuit_work *work, const char *option, const cha
             return false;
         }
         if (work->broken[node] != CIRCUIT_WHOLE && work->broken[node] != how) {
-            return circuit_fail(fault, CIRCUIT_INPUT, "--open and --short %s: a part is one or the other", names[i]);
+            return circuit_fail(fault, CIRCUIT_INPUT, "refuse.open-and-short", "name", names[i], (const char *)NULL);
         }
         work->broken[node] = how;
     }
@@ -52,8 +52,7 @@ static bool read_percent(struct circuit_work *work, const char *given, struct ci
     const bool good = digit && scan_number(&scan, &value, &whole) && *scan.at == '\0' && mpq_sgn(value.value) > 0 &&
                       mpq_cmp_ui(value.value, 100, 1) < 0;
     if (!good) {
-        circuit_fail(fault, CIRCUIT_INPUT, "--tolerance %s: a percentage above 0 and below 100 was expected, as 5%%",
-                     given);
+        circuit_fail(fault, CIRCUIT_INPUT, "refuse.tolerance", "given", given, (const char *)NULL);
     }
     mpq_set(work->percent, value.value);
     work->has_bounds = good;

@@ -56,10 +56,8 @@ static const char *filling(const char *name, size_t length, va_list places)
     return found;
 }
 
-void say(struct text *text, int language, const char *key, ...)
+void say_list(struct text *text, int language, const char *key, va_list places)
 {
-    va_list places;
-    va_start(places, key);
     for (const char *at = say_plain(language, key); *at != '\0';) {
         const char *end = *at == '{' ? strchr(at, '}') : NULL;
         if (end == NULL) {
@@ -71,6 +69,13 @@ void say(struct text *text, int language, const char *key, ...)
         text_add(text, value);
         at = end + 1;
     }
+}
+
+void say(struct text *text, int language, const char *key, ...)
+{
+    va_list places;
+    va_start(places, key);
+    say_list(text, language, key, places);
     va_end(places);
 }
 

@@ -70,6 +70,8 @@ END_TEST
 
 /* Rows that are the same in English and there, because they are that language too. */
 static const char *const shared[] = {"de sheet.name",
+                                     "de refuse.then",
+                                     "es refuse.then",
                                      "de sheet.in-unit",
                                      "de more.cmin",
                                      "de more.i-cmin-x-u0-zs",

@@ -124,16 +124,16 @@ enum {
     LESSON_OWN_USUAL = 50
 };
 
-/* The word for --kind, and one line on what it asks. */
+/* The word for --kind, and one line on what it asks in that language. */
 const char *lesson_kind_word(enum lesson_kind kind);
-const char *lesson_kind_about(enum lesson_kind kind);
+const char *lesson_kind_about(int language, enum lesson_kind kind);
 
 /* The kind of that word; false where there is none. */
 bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind);
 
 struct lesson_plan;
 
-/* NULL where the kind can be asked of the plan's house; else why it cannot. */
+/* NULL where the kind can be asked of the plan's house; else why it cannot, in the plan's language. */
 const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind kind);
 
 /* A load of the house that questions may name. */

@@ -42,9 +42,13 @@ const char *lesson_kind_word(enum lesson_kind kind)
     return kind_rows[kind].word;
 }
 
-const char *lesson_kind_about(enum lesson_kind kind)
+const char *lesson_kind_about(int language, enum lesson_kind kind)
 {
-    return kind_rows[kind].about;
+    struct text key = {0};
+    text_printf(&key, "kind.%s", kind_rows[kind].word);
+    const char *about = say_plain(language, text_string(&key));
+    text_done(&key);
+    return about;
 }
 
 bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
@@ -60,16 +64,17 @@ bool lesson_kind_find(const char *word, enum lesson_kind *ret_kind)
 
 const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind kind)
 {
+    const int language = plan->language;
     switch (kind) {
     case LESSON_NEUTRAL:
-        return plan->split_phase ? NULL : "the house has no two legs with a neutral between them";
+        return plan->split_phase ? NULL : say_plain(language, "unfit.neutral");
     case LESSON_CONTINUOUS:
-        return plan->continuous_percent > 0 ? NULL : "the house's rules count nothing for more that is on for long";
+        return plan->continuous_percent > 0 ? NULL : say_plain(language, "unfit.continuous");
     case LESSON_THREE_NEUTRAL:
-        return plan->three_phase ? NULL : "the house has no three phases";
+        return plan->three_phase ? NULL : say_plain(language, "unfit.three-neutral");
     case LESSON_LOOP_IMPEDANCE:
     case LESSON_LONGEST_RUN:
-        return plan->by_loop ? NULL : "asked of a house whose rules hold the loop of a fault against the device";
+        return plan->by_loop ? NULL : say_plain(language, "unfit.loop");
     default:
         return NULL;
     }

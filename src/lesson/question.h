@@ -67,7 +67,6 @@ bool is_of_own(const struct builder *builder);
 /* One row for each kind of question. */
 struct kind_row {
     const char *word;
-    const char *about;
     const char *opening;      /* of the story at level 1 */
     const char *even_opening; /* at levels 2 and 4 where it differs, else NULL */
     void (*build)(struct builder *builder);

@@ -61,7 +61,8 @@ static void add_kinds(struct visit *visit, const struct form *given)
         const char *word = lesson_kind_word((enum lesson_kind)kind);
         if (lesson_kind_fits(&plan, (enum lesson_kind)kind) == NULL) {
             page_add(visit, "<label><input type=\"checkbox\" name=\"kind\" value=\"%s\"%s> %s</label>", word,
-                     is_chosen(given, word) ? " checked" : "", lesson_kind_about((enum lesson_kind)kind));
+                     is_chosen(given, word) ? " checked" : "",
+                     lesson_kind_about(LANGUAGE_ENGLISH, (enum lesson_kind)kind));
         }
     }
     lesson_plan_done(&plan);

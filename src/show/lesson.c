@@ -20,7 +20,8 @@ static void get_kind(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_about(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->words = lesson_kind_about(((const struct lesson_plan *)answer)->kinds[row]);
+    const struct lesson_plan *plan = answer;
+    cell->words = lesson_kind_about(plan->language, plan->kinds[row]);
 }
 
 static const struct show_column questions[] = {

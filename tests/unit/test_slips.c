@@ -55,6 +55,36 @@ static double volts_times_ohms(const struct lesson_question *q)
     return v(q, "V") * v(q, "R");
 }
 
+static double all_alike_added(const struct lesson_question *q)
+{
+    return v(q, "n") * v(q, "R1");
+}
+
+static double alike_upside_down(const struct lesson_question *q)
+{
+    return v(q, "n") / v(q, "R1");
+}
+
+static double missing_upside_down(const struct lesson_question *q)
+{
+    return 1 / v(q, "R1");
+}
+
+static double volts_times_first(const struct lesson_question *q)
+{
+    return v(q, "V") * v(q, "R1");
+}
+
+static double first_in_milli(const struct lesson_question *q)
+{
+    return v(q, "I1") / 1000;
+}
+
+static double missing_turned(const struct lesson_question *q)
+{
+    return -v(q, "I missing");
+}
+
 static double half_of_one(const struct lesson_question *q)
 {
     return v(q, "R1") / 2;
@@ -250,7 +280,15 @@ static const struct {
     {LESSON_UNEQUAL, 1, "I", negative, SLIP_SIGN},
     {LESSON_UNEQUAL, 1, "I", in_milli, SLIP_PREFIX},
     {LESSON_EQUAL, 1, "R", half_of_one, SLIP_HALVED},
+    {LESSON_EQUAL, 1, "R", all_alike_added, SLIP_ADDED},
+    {LESSON_EQUAL, 1, "R", alike_upside_down, SLIP_NOT_INVERTED},
+    {LESSON_EQUAL, 1, "I", volts_times_ohms, SLIP_MULTIPLIED},
+    {LESSON_TWO_WAYS, 1, "R", sum_of_two, SLIP_ADDED},
+    {LESSON_TWO_WAYS, 1, "R", reciprocal_sum, SLIP_NOT_INVERTED},
+    {LESSON_TWO_WAYS, 1, "R", half_mean, SLIP_HALVED},
+    {LESSON_TWO_WAYS, 1, "I1", volts_times_first, SLIP_MULTIPLIED},
     {LESSON_FIND_ONE, 1, "R1", difference, SLIP_SERIES_AS_PARALLEL},
+    {LESSON_FIND_ONE, 1, "R1", missing_upside_down, SLIP_NOT_INVERTED},
     {LESSON_DIVIDE, 1, "I1", current_2, SLIP_WRONG_PATH},
     {LESSON_DIVIDE, 2, "I1", share_turned, SLIP_SWAPPED},
     {LESSON_DIVIDE, 2, "I2", total_current, SLIP_TOTAL_CURRENT},
@@ -259,6 +297,7 @@ static const struct {
     {LESSON_OPEN, 1, "I after", before, SLIP_OPEN_CARRIES},
     {LESSON_OPEN, 1, "=", any_other, SLIP_ALL_CHANGE},
     {LESSON_CHANGE, 2, "I after", before, SLIP_OPEN_CARRIES},
+    {LESSON_CHANGE, 1, "=", any_other, SLIP_ALL_CHANGE},
     {LESSON_NEUTRAL, 1, "I N", legs_added, SLIP_ALL_ADDED},
     {LESSON_ENERGY, 1, "E1", kilowatts, SLIP_HOURS_LEFT_OUT},
     {LESSON_ENERGY, 1, "E1", watt_hours, SLIP_WATTS_FOR_KILOWATTS},
@@ -278,6 +317,9 @@ static const struct {
     {LESSON_TOLERANCE, 1, "R least", greatest, SLIP_ENDS_SWAPPED},
     {LESSON_TOLERANCE, 1, "R least", least_twice, SLIP_DOUBLED},
     {LESSON_JUNCTION, 1, "I missing", all_currents, SLIP_ALL_ADDED},
+    {LESSON_JUNCTION, 1, "I missing", missing_turned, SLIP_SIGN},
+    {LESSON_BOUNDS, 1, "R", sum_of_two, SLIP_ADDED},
+    {LESSON_PREFIXES, 1, "I1", first_in_milli, SLIP_PREFIX},
     {LESSON_WITHIN, 1, "n", one_more, SLIP_ROUNDED_UP},
     {LESSON_LADDER, 1, "V group", source_voltage, SLIP_TOTAL_VOLTAGE},
     {LESSON_LADDER, 1, "R", front_in_parallel, SLIP_SERIES_AS_PARALLEL},
@@ -329,26 +371,34 @@ static size_t index_of(const struct lesson_question *question, const char *symbo
     return (size_t)(named(question, symbol) - question->quantities);
 }
 
-/* Marks one answer, with a reading beside it where `reading` is not NULL; the slip that was named. */
-static enum slip slip_with(const struct lesson_plan *plan, const struct lesson_question *question, const char *symbol,
-                           const char *answer, const char *reading, const char *read, unsigned *ret_points)
+/* Marks answers of which all but one or two are NULL; the slip that is named of the one at `index`. */
+static enum slip slip_at(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
+                         const char *const *answers, unsigned *ret_points)
 {
-    const char **answers = calloc(question->count, sizeof *answers);
     struct judgement *judgements = calloc(question->count, sizeof *judgements);
-    const size_t index = index_of(question, symbol);
-    answers[index] = answer;
-    if (reading != NULL) {
-        /* the example has the same symbol; the reading follows it */
-        answers[index_of(question, reading) + 1] = read;
-    }
     mark_question(plan, question, answers, judgements);
     const enum slip slip = judgements[index].slip;
     *ret_points = judgements[index].points;
     for (size_t i = 0; i < question->count; i++) {
         judgement_done(&judgements[i]);
     }
-    free((void *)answers);
     free(judgements);
+    return slip;
+}
+
+/* Marks one answer, with a reading beside it where `reading` is not NULL; the slip that was named. */
+static enum slip slip_with(const struct lesson_plan *plan, const struct lesson_question *question, const char *symbol,
+                           const char *answer, const char *reading, const char *read, unsigned *ret_points)
+{
+    const char **answers = calloc(question->count, sizeof *answers);
+    const size_t index = index_of(question, symbol);
+    answers[index] = answer;
+    if (reading != NULL) {
+        /* the example has the same symbol; the reading follows it */
+        answers[index_of(question, reading) + 1] = read;
+    }
+    const enum slip slip = slip_at(plan, question, index, answers, ret_points);
+    free((void *)answers);
     return slip;
 }
 
@@ -403,6 +453,48 @@ START_TEST(open_and_short_are_told_apart)
 }
 END_TEST
 
+/* What stays was changed; in for out. */
+START_TEST(slips_in_words_are_named)
+{
+    static const struct {
+        enum lesson_kind kind;
+        enum exact_quantity measure;
+        long value; /* that the answer has, on the sheets that are looked at */
+        const char *answer;
+        enum slip slip;
+    } words[] = {{LESSON_ARROWS, EXACT_ARROW, 0, "rises", SLIP_ALL_CHANGE},
+                 {LESSON_ARROWS, EXACT_ARROW, 0, "falls", SLIP_ALL_CHANGE},
+                 {LESSON_ARROWS, EXACT_ARROW, 1, "falls", SLIP_NONE},
+                 {LESSON_JUNCTION, EXACT_DIRECTION, 1, "out", SLIP_SIGN},
+                 {LESSON_JUNCTION, EXACT_DIRECTION, 0, "in", SLIP_SIGN}};
+    enum { SEEDS = 12 };
+    unsigned looked_at = 0;
+    for (uint64_t seed = 1; seed <= SEEDS; seed++) {
+        struct lesson_plan plan = make_plan(seed, 2, 1);
+        struct lesson_question question;
+        unsigned points = 0;
+        lesson_question_init(&question);
+        lesson_question_make(&plan, 1, words[_i].kind, &question);
+        for (size_t i = 0; i < question.count; i++) {
+            const struct lesson_quantity *quantity = &question.quantities[i];
+            if (quantity->asked == NULL || quantity->measure != words[_i].measure ||
+                mpq_cmp_si(quantity->value, words[_i].value, 1) != 0) {
+                continue;
+            }
+            const char **answers = calloc(question.count, sizeof *answers);
+            answers[i] = words[_i].answer;
+            ck_assert_int_eq(slip_at(&plan, &question, i, answers, &points), words[_i].slip);
+            ck_assert_uint_eq(points, 0);
+            free((void *)answers);
+            looked_at++;
+        }
+        lesson_question_done(&question);
+        lesson_plan_done(&plan);
+    }
+    ck_assert_uint_gt(looked_at, 0);
+}
+END_TEST
+
 /* Every slip has a name and says what was done; no two share a name. */
 START_TEST(slips_have_names)
 {
@@ -446,6 +538,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tests, each_slip_is_named_from_its_number, 0, sizeof rows / sizeof rows[0]);
     tcase_add_test(tests, a_difference_follows_from_the_own_reading);
     tcase_add_test(tests, open_and_short_are_told_apart);
+    tcase_add_loop_test(tests, slips_in_words_are_named, 0, 5);
     tcase_add_test(tests, slips_have_names);
     tcase_add_test(tests, a_place_cut_off_is_named);
     suite_add_tcase(suite, tests);

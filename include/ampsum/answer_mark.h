@@ -21,6 +21,7 @@ struct mark_line {
 struct mark_lines {
     struct mark_line *line;
     size_t count;
+    struct writing writing; /* of the class, for what people read; data keep the point */
 };
 
 struct mark_answer {

@@ -27,6 +27,7 @@ static void list_lines(struct mark_answer *answer)
     const struct marks *marks = &answer->marks;
     struct mark_lines *lines = &answer->lines;
     lines->line = memory_resize(NULL, marks->row_count + 1, sizeof *lines->line);
+    lines->writing = lesson_writing(&answer->plan, false);
     for (size_t i = 0; i < marks->student_count; i++) {
         const struct mark_student *student = &marks->students[i];
         answer->to_decide += student->to_decide;
@@ -126,6 +127,7 @@ bool answer_expect(const struct scheme_question *question, const char *expect, c
     ret_answer->figures = scheme.figures_asked > 0 ? scheme.figures_asked : FIGURES_USUAL;
     ret_answer->judgements = memory_resize(NULL, count + 1, sizeof *ret_answer->judgements);
     ret_answer->lines.line = memory_resize(NULL, count + 1, sizeof *ret_answer->lines.line);
+    ret_answer->lines.writing = language_writing(LANGUAGE_ENGLISH); /* which its remarks are in */
     bool good = true;
     for (size_t i = 0; i < count && good; i++) {
         struct judgement *judgement = &ret_answer->judgements[i];

@@ -40,7 +40,7 @@ static void get_answers(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct mark_answer *mark = answer;
     const struct mark_student *student = student_of(answer, row);
-    const struct mark_lines own = {mark->lines.line + student->first_row, student->row_count};
+    const struct mark_lines own = {mark->lines.line + student->first_row, student->row_count, mark->lines.writing};
     cell->part = show_json_array(&show_marked_rows, &own, own.count);
 }
 
@@ -197,6 +197,27 @@ static void get_line_slip(const void *answer, size_t row, struct show_cell *cell
     cell->words = slip_word(line_of(answer, row)->judgement->slip);
 }
 
+/* For people numbers stand as the class writes them. */
+static void set_written(const void *answer, const struct text *made, struct show_cell *cell)
+{
+    const struct mark_lines *lines = answer;
+    language_write(show_made(cell), &lines->writing, text_string(made));
+    show_made_done(cell);
+}
+
+static void get_remark(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_written(answer, &line_of(answer, row)->judgement->remark, cell);
+}
+
+static void get_expected(const void *answer, size_t row, struct show_cell *cell)
+{
+    struct text made = {0};
+    text_add(&made, line_of(answer, row)->row->expected);
+    set_written(answer, &made, cell);
+    text_done(&made);
+}
+
 #define OF_ROW(member) SHOW_VIA(struct mark_lines, line, struct mark_line, row, struct mark_row, member)
 #define WRITER(member) SHOW_VIA(struct mark_lines, line, struct mark_line, student, struct mark_student, member)
 #define JUDGED(member) SHOW_VIA(struct mark_lines, line, struct mark_line, judgement, struct judgement, member)
@@ -215,9 +236,10 @@ static void get_line_slip(const void *answer, size_t row, struct show_cell *cell
          .right = true,                                                                                                \
          .get = get_earned_of},                                                                                        \
         {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, .get = get_line_slip},                              \
+        {.key = "remark", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(remark)},                                  \
     {                                                                                                                  \
-        .key = "remark", .heading = "REMARK", .title = "Remark", .faces = ALL, .wrap = (remark_columns),               \
-        .null_if_empty = true, JUDGED(remark)                                                                          \
+        .key = "remark_written", .heading = "REMARK", .title = "Remark", .faces = SHOWN, .wrap = (remark_columns),     \
+        .get = get_remark                                                                                              \
     }
 
 #define LINE(member) SHOW_IN(struct mark_lines, line, struct mark_line, member)
@@ -232,7 +254,13 @@ static const struct show_column marked[] = {
     {.key = "asked", .faces = SHOW_DATA, OF_ROW(asked)},
     {.key = "written", .heading = "WRITTEN", .title = "Written", .faces = ALL, .wrap = 16, LINE(written)},
     {.key = "read_as", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(read_as)},
-    {.key = "expected", .heading = "EXPECTED", .title = "Expected", .faces = ALL, .wrap = 12, OF_ROW(expected)},
+    {.key = "expected", .faces = SHOW_DATA, OF_ROW(expected)},
+    {.key = "expected_written",
+     .heading = "EXPECTED",
+     .title = "Expected",
+     .faces = SHOWN,
+     .wrap = 12,
+     .get = get_expected},
     {.key = "exact", .faces = SHOW_DATA, .null_if_empty = true, OF_ROW(exact)},
     {.key = "from_own", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(from_own)},
     {.key = "verdict", .heading = "VERDICT", .title = "Verdict", .faces = ALL, .get = get_verdict},

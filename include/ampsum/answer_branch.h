@@ -39,6 +39,12 @@ enum branch_halves { HALVES_NONE, HALVES_ALL, HALVES_MIXED };
 
 enum branch_halves branch_answer_halves(const struct branch_answer *answer);
 
+/*
+ * Equivalent resistance of load `load` of the branch, ohm: V^2 / P, of one connected to two lines and the neutral that
+ * of one half, (V / sqrt 3)^2 over half the power; NAN of what draws no power.
+ */
+double branch_load_ohm(const struct branch_answer *answer, size_t load);
+
 struct steps; /* ampsum/steps.h */
 
 /*

@@ -60,4 +60,10 @@ struct fault_rest {
 
 struct fault_rest fault_rest(const struct fault_answer *answer, size_t from, size_t branch_from);
 
+/* The run of a branch to its farthest point, as its ends are joined, metres; NAN where it is not known. */
+double fault_run_m(const struct fault_answer *answer, size_t branch);
+
+/* Whether the two ways of working the most current out come to the same, as near as the rules ask. */
+bool fault_ways_agree(const struct fault_answer *answer, const struct fault_point *point);
+
 #endif

@@ -319,6 +319,13 @@ struct circuit_task {
     struct circuit_style style;
 };
 
+/* What is said beside the figures of a solution; what was not asked, or has no figure, is in no finite state. */
+struct circuit_beside {
+    struct circuit_figure terminal_v; /* the source's voltage less what its own resistance takes */
+    struct circuit_figure headroom_a; /* the breaker's rating less the total current */
+    struct circuit_figure with_stock; /* the first known with the part on sale in place of the unknown one */
+};
+
 /* All that comes of it. */
 struct circuit_work {
     struct circuit circuit;
@@ -326,6 +333,7 @@ struct circuit_work {
     struct circuit_style style;
     const char *series; /* of the task */
     mpq_t stock[CIRCUIT_SOLUTIONS_MOST];
+    struct circuit_beside beside[CIRCUIT_SOLUTIONS_MOST];
     bool has_breaker;
     mpq_t breaker_a;
     enum circuit_break *broken; /* of each node, NULL: no fault */
@@ -338,6 +346,15 @@ struct circuit_work {
 /* Reads, solves and answers. False with the fault set. Empty the work with circuit_work_done either way. */
 bool circuit_work(const struct circuit_task *task, struct circuit_work *ret_work, struct circuit_fault *fault);
 void circuit_work_done(struct circuit_work *work);
+
+/* The source's own resistance (--internal); CIRCUIT_NONE where none is given. */
+size_t circuit_internal(const struct circuit *circuit);
+
+/* The node of which the first known is. */
+size_t circuit_known_node(const struct circuit *circuit);
+
+/* 1 / R in siemens: 0 of an open circuit, NAN of a short one and where there is no figure. */
+double circuit_conductance_s(const struct circuit_figure *whole);
 
 /* The part of that name, without a fault; CIRCUIT_NONE where there is none. */
 size_t circuit_named(const struct circuit *circuit, const char *name);

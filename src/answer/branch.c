@@ -1,5 +1,6 @@
 #include "ampsum/answer_branch.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
@@ -45,6 +46,15 @@ enum branch_halves branch_answer_halves(const struct branch_answer *answer)
         halves += load->units > 0 && answer->check.house->appliances[load->appliance].connected == CONNECTION_2L_N;
     }
     return halves == 0 ? HALVES_NONE : halves == on ? HALVES_ALL : HALVES_MIXED;
+}
+
+double branch_load_ohm(const struct branch_answer *answer, size_t load)
+{
+    const struct load *it = &answer->result->loads[load];
+    const double voltage_v = answer->result->voltage_v;
+    const bool halves = answer->check.house->appliances[it->appliance].connected == CONNECTION_2L_N;
+    const double square = voltage_v * voltage_v * (halves ? 2.0 / 3 : 1);
+    return it->draw.power_w > 0 ? square / it->draw.power_w : (double)NAN;
 }
 
 void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps)

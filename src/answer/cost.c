@@ -45,6 +45,26 @@ static struct cost_rows rank(const struct house *house, enum kind kind, const st
     return by;
 }
 
+static void find_months(struct cost_answer *answer)
+{
+    const struct energy_month *months = answer->bill->months;
+    int most = 0;
+    int least = 0;
+    for (int i = 1; i < MONTHS_IN_YEAR; i++) {
+        most = months[i].kwh > months[most].kwh ? i : most;
+        least = months[i].kwh < months[least].kwh ? i : least;
+    }
+    answer->most_month = months[most].kwh > 0 ? most : -1;
+    answer->least_month = least;
+}
+
+bool cost_is_left_out(const struct cost_answer *answer, size_t appliance)
+{
+    const struct appliance *it = &answer->house->appliances[appliance];
+    const struct energy_row *row = &answer->bill->appliances[appliance];
+    return it->use.count == 0 && !(appliance_energy_time_s(it) > 0) && !(row->kwh_year > row->standby_kwh_year);
+}
+
 void answer_cost(const struct house *house, size_t tariff, const struct energy_bill *bill,
                  struct cost_answer *ret_answer)
 {
@@ -58,6 +78,7 @@ void answer_cost(const struct house *house, size_t tariff, const struct energy_b
     answer->by[COST_BY_APPLIANCE] = rank(house, KIND_APPLIANCE, answer->bill->appliances, answer->arena);
     answer->by[COST_BY_ROOM] = rank(house, KIND_ROOM, answer->bill->rooms, answer->arena);
     answer->by[COST_BY_BRANCH] = rank(house, KIND_BRANCH, answer->bill->branches, answer->arena);
+    find_months(answer);
 }
 
 void cost_answer_done(struct cost_answer *answer)

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/reference.h"
 
 static bool asked_panel(const struct fault_answer *answer, size_t panel)
 {
@@ -75,6 +76,26 @@ void answer_fault(const struct house *house, const struct fault_question *questi
     find_far(ret_answer);
 }
 
+static double run_of(const struct fault_branch *branch)
+{
+    double run_m = NAN;
+    for (size_t i = 0; i < branch->point_count; i++) {
+        run_m = fmax(run_m, branch->points[i].joined_m);
+    }
+    return run_m;
+}
+
+double fault_run_m(const struct fault_answer *answer, size_t branch)
+{
+    return run_of(&answer->study->branches[branch]);
+}
+
+bool fault_ways_agree(const struct fault_answer *answer, const struct fault_point *point)
+{
+    const double apart = fabs(point->second_max_a / point->fault_max_a - 1) * 100;
+    return apart <= reference_rule_value("fault-methods-differ", answer->study->rules);
+}
+
 void fault_answer_done(struct fault_answer *answer)
 {
     fault_free(answer->study);
@@ -108,11 +129,8 @@ static double point_bad(const struct fault_row *row)
 /* The run of a branch as a share of that at which its device would still open; 0 where neither is known. */
 static double run_share(const struct fault_branch *branch)
 {
-    double run_m = 0;
-    for (size_t i = 0; i < branch->point_count; i++) {
-        run_m = fmax(run_m, branch->points[i].joined_m);
-    }
-    return isfinite(branch->longest_m) ? run_m / fmax(branch->longest_m, 1e-9) : 0;
+    const double run_m = run_of(branch);
+    return isfinite(branch->longest_m) && isfinite(run_m) ? run_m / fmax(branch->longest_m, 1e-9) : 0;
 }
 
 void fault_worst_first(struct fault_answer *answer)

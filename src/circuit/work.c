@@ -1,9 +1,11 @@
 /* A task from what was typed to all its figures. */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/exact.h"
 #include "parts.h"
 
 static bool break_parts(struct circuit_work *work, const char *option, const char *const *names, size_t count,
@@ -70,6 +72,76 @@ static bool read_options(struct circuit_work *work, const struct circuit_task *t
            (task->tolerance == NULL || read_percent(work, task->tolerance, fault));
 }
 
+size_t circuit_internal(const struct circuit *circuit)
+{
+    const size_t own = circuit_named(circuit, "r");
+    return own == CIRCUIT_NONE || !circuit->nodes[own].exempt ? CIRCUIT_NONE : own;
+}
+
+size_t circuit_known_node(const struct circuit *circuit)
+{
+    return circuit->knowns[0].part == CIRCUIT_NONE ? circuit->root : circuit->knowns[0].part;
+}
+
+double circuit_conductance_s(const struct circuit_figure *whole)
+{
+    if (whole->state == CIRCUIT_INFINITE) {
+        return 0;
+    }
+    if (whole->state != CIRCUIT_FINITE || mpq_sgn(whole->value) == 0) {
+        return NAN;
+    }
+    mpq_t inverse;
+    mpq_init(inverse);
+    mpq_inv(inverse, whole->value);
+    const double siemens = exact_double(inverse);
+    mpq_clear(inverse);
+    return siemens;
+}
+
+static void copy_figure(const struct circuit_figure *figure, struct circuit_figure *ret_figure)
+{
+    ret_figure->state = figure->state;
+    ret_figure->irrational = figure->irrational;
+    mpq_set(ret_figure->value, figure->value);
+}
+
+/* The known with the part on sale, the source kept. */
+static void put_stock_in(struct circuit_work *work, size_t index)
+{
+    const struct circuit *circuit = &work->circuit;
+    const struct circuit_solution *solution = &work->answer.solutions[index];
+    const enum circuit_quantity quantity = circuit->knowns[0].quantity;
+    struct circuit_figures figures;
+    mpq_t kept;
+    mpq_init(kept);
+    mpq_set(kept, solution->ohm[circuit->unknown]);
+    mpq_set(solution->ohm[circuit->unknown], work->stock[index]);
+    circuit_solve(circuit, solution->has_voltage ? solution->voltage : NULL, solution->ohm, NULL, &figures);
+    mpq_set(solution->ohm[circuit->unknown], kept);
+    copy_figure(&figures.node[circuit_known_node(circuit)].cell[quantity], &work->beside[index].with_stock);
+    circuit_figures_done(&figures);
+    mpq_clear(kept);
+}
+
+/* What is left of the voltage at the terminals, and of the breaker's rating. */
+static void find_beside(struct circuit_work *work, size_t index)
+{
+    const struct circuit_figures *figures = &work->answer.solutions[index].figures;
+    const struct circuit_figure *whole = figures->node[work->circuit.root].cell;
+    const size_t own = circuit_internal(&work->circuit);
+    struct circuit_beside *beside = &work->beside[index];
+    if (own != CIRCUIT_NONE) {
+        const struct circuit_figure *lost = &figures->node[own].cell[CIRCUIT_V];
+        beside->terminal_v.state = lost->state == CIRCUIT_FINITE ? whole[CIRCUIT_V].state : lost->state;
+        mpq_sub(beside->terminal_v.value, whole[CIRCUIT_V].value, lost->value);
+    }
+    if (work->has_breaker) {
+        beside->headroom_a.state = whole[CIRCUIT_I].state;
+        mpq_sub(beside->headroom_a.value, work->breaker_a, whole[CIRCUIT_I].value);
+    }
+}
+
 static void answer_more(struct circuit_work *work, const struct circuit_task *task)
 {
     const struct circuit_solution *first = &work->answer.solutions[0];
@@ -80,9 +152,13 @@ static void answer_more(struct circuit_work *work, const struct circuit_task *ta
     if (work->has_bounds) {
         circuit_tolerance(&work->circuit, first, work->percent, &work->bounds);
     }
-    for (size_t i = 0; i < work->answer.count && work->circuit.unknown != CIRCUIT_NONE; i++) {
-        circuit_stock(work->answer.solutions[i].ohm[work->circuit.unknown], task->preferred, task->preferred_count,
-                      work->stock[i]);
+    for (size_t i = 0; i < work->answer.count; i++) {
+        find_beside(work, i);
+        if (work->circuit.unknown != CIRCUIT_NONE) {
+            circuit_stock(work->answer.solutions[i].ohm[work->circuit.unknown], task->preferred, task->preferred_count,
+                          work->stock[i]);
+            put_stock_in(work, i);
+        }
     }
 }
 
@@ -91,6 +167,8 @@ bool circuit_work(const struct circuit_task *task, struct circuit_work *ret_work
     *ret_work = (struct circuit_work){.style = task->style, .series = task->series};
     for (size_t i = 0; i < CIRCUIT_SOLUTIONS_MOST; i++) {
         mpq_init(ret_work->stock[i]);
+        mpq_inits(ret_work->beside[i].terminal_v.value, ret_work->beside[i].headroom_a.value,
+                  ret_work->beside[i].with_stock.value, (mpq_ptr)NULL);
     }
     mpq_init(ret_work->breaker_a);
     mpq_init(ret_work->percent);
@@ -108,6 +186,8 @@ void circuit_work_done(struct circuit_work *work)
 {
     for (size_t i = 0; i < CIRCUIT_SOLUTIONS_MOST; i++) {
         mpq_clear(work->stock[i]);
+        mpq_clears(work->beside[i].terminal_v.value, work->beside[i].headroom_a.value, work->beside[i].with_stock.value,
+                   (mpq_ptr)NULL);
     }
     mpq_clear(work->breaker_a);
     mpq_clear(work->percent);

@@ -74,12 +74,7 @@ static void get_units(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_resistance(const void *answer, size_t row, struct show_cell *cell)
 {
-    const double voltage_v = ((const struct branch_answer *)answer)->result->voltage_v;
-    const double power_w = load_of(answer, row)->draw.power_w;
-    /* Of two halves to the neutral, one: (V / sqrt 3)^2 over half the power. */
-    const double square =
-        voltage_v * voltage_v * (appliance_of(answer, row)->connected == CONNECTION_2L_N ? 2.0 / 3 : 1);
-    cell->figure = power_w > 0 ? square / power_w : (double)NAN;
+    cell->figure = branch_load_ohm(answer, row);
 }
 
 static void get_share(const void *answer, size_t row, struct show_cell *cell)

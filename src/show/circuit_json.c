@@ -26,23 +26,6 @@ static json_t *exact(const struct circuit_figure *cell)
     return json;
 }
 
-/* Siemens of the whole: 1 / R, 0 of an open one, null of a short one. */
-static json_t *conductance(const struct circuit_figure *whole)
-{
-    if (whole->state == CIRCUIT_INFINITE) {
-        return json_figure(0);
-    }
-    if (whole->state != CIRCUIT_FINITE || mpq_sgn(whole->value) == 0) {
-        return json_figure(NAN);
-    }
-    mpq_t inverse;
-    mpq_init(inverse);
-    mpq_inv(inverse, whole->value);
-    json_t *json = json_figure(exact_double(inverse));
-    mpq_clear(inverse);
-    return json;
-}
-
 static json_t *exact_block(const struct circuit_figure *cells, bool total)
 {
     static const enum circuit_quantity of_total[] = {CIRCUIT_R, CIRCUIT_I, CIRCUIT_V, CIRCUIT_P};
@@ -61,7 +44,7 @@ static json_t *total_block(const struct circuit *circuit, const struct circuit_f
     for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
         json_object_set_new(json, keys[q], cell_json(&cells[q]));
     }
-    json_object_set_new(json, "conductance_s", conductance(&cells[CIRCUIT_R]));
+    json_object_set_new(json, "conductance_s", json_figure(circuit_conductance_s(&cells[CIRCUIT_R])));
     json_object_set_new(json, "exact", exact_block(cells, true));
     return json;
 }
@@ -84,24 +67,6 @@ static json_t *part_blocks(const struct circuit *circuit, const struct circuit_f
 
 /* ------------------------------------------------------------------ a solution ---------------------------- */
 
-/* V of the source less what its own resistance takes; the key stands only where that is given. */
-static void add_terminal(const struct circuit_work *work, const struct circuit_figures *figures, json_t *json)
-{
-    const struct circuit *circuit = &work->circuit;
-    const size_t own = circuit_named(circuit, "r");
-    if (own == CIRCUIT_NONE || !circuit->nodes[own].exempt) {
-        return;
-    }
-    const struct circuit_figure *whole = &figures->node[circuit->root].cell[CIRCUIT_V];
-    const struct circuit_figure *lost = &figures->node[own].cell[CIRCUIT_V];
-    mpq_t left;
-    mpq_init(left);
-    mpq_sub(left, whole->value, lost->value);
-    const bool known = whole->state == CIRCUIT_FINITE && lost->state == CIRCUIT_FINITE;
-    json_object_set_new(json, "terminal_v", json_figure(known ? exact_double(left) : NAN));
-    mpq_clear(left);
-}
-
 static json_t *unknown_block(const struct circuit_work *work, size_t index)
 {
     const size_t node = work->circuit.unknown;
@@ -118,21 +83,16 @@ static json_t *unknown_block(const struct circuit_work *work, size_t index)
     return json;
 }
 
-static json_t *breaker_block(const struct circuit_work *work, const struct circuit_figures *figures)
+static json_t *breaker_block(const struct circuit_work *work, const struct circuit_figure *headroom)
 {
     if (!work->has_breaker) {
         return json_null();
     }
-    const struct circuit_figure *current = &figures->node[work->circuit.root].cell[CIRCUIT_I];
-    const bool known = current->state == CIRCUIT_FINITE;
-    mpq_t headroom;
-    mpq_init(headroom);
-    mpq_sub(headroom, work->breaker_a, current->value);
+    const bool known = headroom->state == CIRCUIT_FINITE;
     json_t *json = json_object();
     json_object_set_new(json, "rating_a", json_figure(exact_double(work->breaker_a)));
-    json_object_set_new(json, "headroom_a", json_figure(known ? exact_double(headroom) : NAN));
-    json_object_set_new(json, "over", known ? json_boolean(mpq_sgn(headroom) < 0) : json_null());
-    mpq_clear(headroom);
+    json_object_set_new(json, "headroom_a", cell_json(headroom));
+    json_object_set_new(json, "over", known ? json_boolean(mpq_sgn(headroom->value) < 0) : json_null());
     return json;
 }
 
@@ -209,9 +169,11 @@ static json_t *solution_block(const struct circuit_work *work, size_t index)
     json_t *json = json_object();
     json_object_set_new(json, "total", total_block(&work->circuit, &solution->figures));
     json_object_set_new(json, "parts", part_blocks(&work->circuit, &solution->figures));
-    add_terminal(work, &solution->figures, json);
+    if (circuit_internal(&work->circuit) != CIRCUIT_NONE) {
+        json_object_set_new(json, "terminal_v", cell_json(&work->beside[index].terminal_v));
+    }
     json_object_set_new(json, "unknown", unknown_block(work, index));
-    json_object_set_new(json, "breaker", breaker_block(work, &solution->figures));
+    json_object_set_new(json, "breaker", breaker_block(work, &work->beside[index].headroom_a));
     json_object_set_new(json, "steps", steps_block(work, index));
     json_object_set_new(json, "checks", checks_block(work, solution));
     return json;

@@ -222,33 +222,29 @@ static void add_value(const struct circuit_work *work, const struct circuit_figu
     circuit_write(line, figure, quantity, &work->style);
 }
 
+/* A line with a blank one before it. */
+static void add_apart(struct text *line, const struct page *page, struct text *text)
+{
+    text_add_char(text, '\n');
+    show_line(page, 0, 2, line, text);
+}
+
 /* What the known becomes with the part on sale, the source kept. */
 static void add_with_stock(const struct circuit_work *work, size_t index, struct text *line)
 {
     const struct circuit *circuit = &work->circuit;
-    const struct circuit_solution *solution = &work->answer.solutions[index];
-    const struct circuit_known *known = &circuit->knowns[0];
-    const size_t node = known->part == CIRCUIT_NONE ? circuit->root : known->part;
-    struct circuit_figures figures;
-    mpq_t kept;
-    mpq_init(kept);
-    mpq_set(kept, solution->ohm[circuit->unknown]);
-    mpq_set(solution->ohm[circuit->unknown], work->stock[index]);
-    circuit_solve(circuit, solution->has_voltage ? solution->voltage : NULL, solution->ohm, NULL, &figures);
-    mpq_set(solution->ohm[circuit->unknown], kept);
+    const enum circuit_quantity quantity = circuit->knowns[0].quantity;
     struct text what = {0};
     struct text value = {0};
-    text_add(&what, show_circuit_letter(work, known->quantity));
-    if (known->part != CIRCUIT_NONE) {
-        text_printf(&what, "(%s)", circuit->nodes[node].name);
+    text_add(&what, show_circuit_letter(work, quantity));
+    if (circuit->knowns[0].part != CIRCUIT_NONE) {
+        text_printf(&what, "(%s)", circuit->nodes[circuit_known_node(circuit)].name);
     }
-    add_value(work, &figures.node[node].cell[known->quantity], known->quantity, &value);
+    circuit_write(&value, &work->beside[index].with_stock, quantity, &work->style);
     say(line, work->style.language, "solve.with-it", "what", text_string(&what), "value", text_string(&value),
         (const char *)NULL);
     text_done(&what);
     text_done(&value);
-    circuit_figures_done(&figures);
-    mpq_clear(kept);
 }
 
 static void add_unknown(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
@@ -259,66 +255,51 @@ static void add_unknown(const struct circuit_work *work, size_t index, const str
     }
     const struct circuit_figure *found = &work->answer.solutions[index].figures.node[circuit->unknown].cell[CIRCUIT_R];
     struct text line = {0};
+    struct text nearest = {0};
     text_printf(&line, "%s = ", circuit->nodes[circuit->unknown].name);
     show_circuit_cell(work, found, CIRCUIT_R, true, &line);
-    struct text nearest = {0};
     circuit_write_value(&nearest, work->stock[index], CIRCUIT_R, &work->style);
     say(&line, work->style.language, "solve.nearest", "series", work->series, "part", text_string(&nearest),
         (const char *)NULL);
     text_done(&nearest);
     add_with_stock(work, index, &line);
-    text_add_char(text, '\n');
-    add_line(page, 0, text_string(&line), text);
-    text_done(&line);
+    add_apart(&line, page, text);
 }
 
 static void add_terminal(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
 {
-    const struct circuit *circuit = &work->circuit;
-    const struct circuit_figures *figures = &work->answer.solutions[index].figures;
-    const size_t own = circuit_named(circuit, "r");
-    if (own == CIRCUIT_NONE || !circuit->nodes[own].exempt || !work->answer.solutions[index].has_voltage) {
-        return;
-    }
+    const struct circuit_figure *left = &work->beside[index].terminal_v;
     struct text line = {0};
-    mpq_t left;
-    mpq_init(left);
-    mpq_sub(left, figures->node[circuit->root].cell[CIRCUIT_V].value, figures->node[own].cell[CIRCUIT_V].value);
     struct text value = {0};
-    circuit_write_value(&value, left, CIRCUIT_V, &work->style);
-    say(&line, work->style.language, "solve.terminals", "value", text_string(&value), (const char *)NULL);
-    text_done(&value);
-    text_add_char(text, '\n');
-    add_line(page, 0, text_string(&line), text);
-    mpq_clear(left);
-    text_done(&line);
+    if (left->state == CIRCUIT_FINITE) {
+        circuit_write_value(&value, left->value, CIRCUIT_V, &work->style);
+        say(&line, work->style.language, "solve.terminals", "value", text_string(&value), (const char *)NULL);
+        text_done(&value);
+        add_apart(&line, page, text);
+    }
 }
 
 static void add_breaker(const struct circuit_work *work, size_t index, const struct page *page, struct text *text)
 {
-    const struct circuit_figure *current =
-        &work->answer.solutions[index].figures.node[work->circuit.root].cell[CIRCUIT_I];
-    if (!work->has_breaker || current->state != CIRCUIT_FINITE) {
+    const struct circuit_figure *headroom = &work->beside[index].headroom_a;
+    if (headroom->state != CIRCUIT_FINITE) {
         return;
     }
+    const bool over = mpq_sgn(headroom->value) < 0;
     struct text line = {0};
-    mpq_t headroom;
-    mpq_init(headroom);
-    mpq_sub(headroom, work->breaker_a, current->value);
-    const bool over = mpq_sgn(headroom) < 0;
-    mpq_abs(headroom, headroom);
     struct text rating = {0};
     struct text value = {0};
+    mpq_t size;
+    mpq_init(size);
+    mpq_abs(size, headroom->value);
     circuit_write_value(&rating, work->breaker_a, CIRCUIT_I, &work->style);
-    circuit_write_value(&value, headroom, CIRCUIT_I, &work->style);
+    circuit_write_value(&value, size, CIRCUIT_I, &work->style);
     say(&line, work->style.language, over ? "solve.breaker-over" : "solve.breaker-left", "rating", text_string(&rating),
         "value", text_string(&value), (const char *)NULL);
     text_done(&rating);
     text_done(&value);
-    text_add_char(text, '\n');
-    add_line(page, 0, text_string(&line), text);
-    mpq_clear(headroom);
-    text_done(&line);
+    mpq_clear(size);
+    add_apart(&line, page, text);
 }
 
 /* ------------------------------------------------------------------ faults and tolerance ------------------ */

@@ -140,15 +140,6 @@ static json_t *rows_json(const struct cost_answer *answer, enum cost_by by)
     return array;
 }
 
-/* Without `use` and `hours` nothing tells how long it runs. */
-static bool is_left_out(const struct cost_answer *answer, size_t index)
-{
-    const struct appliance *appliance = &answer->house->appliances[index];
-    const struct energy_row *row = &answer->bill->appliances[index];
-    return appliance->use.count == 0 && !(appliance_energy_time_s(appliance) > 0) &&
-           !(row->kwh_year > row->standby_kwh_year);
-}
-
 static bool is_typical(const struct cost_answer *answer, size_t index)
 {
     return answer->house->appliances[index].typical_time_s > 0;
@@ -174,7 +165,7 @@ json_t *show_cost_json(const struct cost_answer *answer)
     json_object_set_new(json, "appliances", rows_json(answer, COST_BY_APPLIANCE));
     json_object_set_new(json, "rooms", rows_json(answer, COST_BY_ROOM));
     json_object_set_new(json, "branches", rows_json(answer, COST_BY_BRANCH));
-    json_object_set_new(json, "left_out", ids_json(answer, is_left_out));
+    json_object_set_new(json, "left_out", ids_json(answer, cost_is_left_out));
     json_object_set_new(json, "typical_hours", ids_json(answer, is_typical));
     json_cautions(json, NULL);
     return json;
@@ -374,8 +365,8 @@ static void list_appliances(const struct cost_answer *answer, bool (*holds)(cons
 
 void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text)
 {
-    list_appliances(answer, is_left_out, "Left out, since neither `use` nor `hours` says how long they run: ", names,
-                    text);
+    list_appliances(answer, cost_is_left_out,
+                    "Left out, since neither `use` nor `hours` says how long they run: ", names, text);
 }
 
 void show_cost_typical(const struct cost_answer *answer, bool names, struct text *text)
@@ -396,21 +387,15 @@ void show_cost_typical(const struct cost_answer *answer, bool names, struct text
 void show_cost_dearest(const struct cost_answer *answer, struct text *text)
 {
     const struct energy_month *months = answer->bill->months;
-    int most = 0;
-    int least = 0;
-    for (int i = 1; i < MONTHS_IN_YEAR; i++) {
-        most = months[i].kwh > months[most].kwh ? i : most;
-        least = months[i].kwh < months[least].kwh ? i : least;
-    }
-    const int both[] = {most, least};
-    for (size_t i = 0; i < 2 && months[most].kwh > 0; i++) {
+    const int both[] = {answer->most_month, answer->least_month};
+    for (size_t i = 0; i < 2 && answer->most_month >= 0; i++) {
         text_printf(text, i == 0 ? "Most in %s: " : "; least in %s: ", show_month_name(both[i]));
         text_fixed(text, "", months[both[i]].kwh, 0, " kWh");
         if (months[both[i]].cost != NULL) {
             text_printf(text, ", %s %s", months[both[i]].cost, answer->house->currency);
         }
     }
-    text_add(text, months[most].kwh > 0 ? "." : "");
+    text_add(text, answer->most_month >= 0 ? "." : "");
 }
 
 /* What is left out comes first, then what was only taken as typical. */

@@ -243,9 +243,8 @@ static void write_available(const struct fault_answer *answer, const struct faul
     show_line(page, 2, 6, &line, text);
     text_add(&line, "the other way, resistances added to V / I of the panel: ");
     add_figure(&line, point->second_max_a, 1, "A");
-    const double apart = fabs(point->second_max_a / point->fault_max_a - 1) * 100;
-    const bool agree = apart <= reference_rule_value("fault-methods-differ", answer->study->rules);
-    text_add(&line, agree ? "; the two ways agree" : "; the two ways differ, the first is shown");
+    text_add(&line,
+             fault_ways_agree(answer, point) ? "; the two ways agree" : "; the two ways differ, the first is shown");
     show_line(page, 2, 6, &line, text);
     text_add(&line, "least, line to protective conductor, hot: ");
     add_figure(&line, point->fault_min_a, 1, "A");

@@ -111,11 +111,7 @@ static void get_device(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_run(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct fault_branch *result = run_result_at(answer, row);
-    cell->figure = NAN;
-    for (size_t i = 0; i < result->point_count; i++) {
-        cell->figure = fmax(cell->figure, result->points[i].joined_m);
-    }
+    cell->figure = fault_run_m(answer, branch_index(answer, row));
 }
 
 static void get_way(const void *answer, size_t row, struct show_cell *cell)

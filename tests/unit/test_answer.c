@@ -173,6 +173,27 @@ static const struct {
      "2 kW \u00d7 1 h = 2 kWh"},
 };
 
+/* 230 V to the neutral: of 4 kW by halves one is 230^2 / 2000 = 26.45 ohm; 3 kW between the lines 3 x 230^2 / 3000. */
+START_TEST(a_load_has_its_resistance_by_how_it_is_connected)
+{
+    static const char pair[] = "[house]\nname = x\nrules = iec\nsystem = three-phase\nsupply_fuse = 63\n[branch b]\n"
+                               "label = b\nbreaker = 32\npoles = 2\nlegs = AB\npurpose = dedicated\n"
+                               "[appliance h]\nname = Hob\nbranch = b\npower = 4 kW\nfixed = yes\nconnection = 2L+N\n"
+                               "[appliance w]\nname = Other\nbranch = b\npower = 3 kW\nfixed = yes\n"
+                               "connection = line-line\n";
+    struct house *two = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", pair, strlen(pair), &two, &error), "%s", error_message(&error));
+    const struct branch_question question = {.choice = {.loads = true, .basis = BASIS_BUSIEST}, .branch = 0};
+    struct branch_answer answer;
+    answer_branch(two, &question, &answer);
+    ck_assert_double_eq_tol(branch_load_ohm(&answer, 0), 26.45, 1e-6);
+    ck_assert_double_eq_tol(branch_load_ohm(&answer, 1), 52.9, 1e-6);
+    branch_answer_done(&answer);
+    house_free(two);
+}
+END_TEST
+
 START_TEST(halves_beside_line_loads_are_worked)
 {
     struct text house_text = {0};
@@ -344,6 +365,7 @@ Suite *make_suite(void)
     tcase_add_test(questions, a_house_that_stands_is_counted_by_the_method_for_such);
     tcase_add_loop_test(questions, one_line_tells_a_fact, 0, sizeof fact_rows / sizeof fact_rows[0]);
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);
+    tcase_add_test(questions, a_load_has_its_resistance_by_how_it_is_connected);
     tcase_add_loop_test(questions, halves_beside_line_loads_are_worked, 0, sizeof mixed_rows / sizeof mixed_rows[0]);
     tcase_add_test(questions, a_list_of_what_is_on_is_read_or_refused);
     tcase_add_test(questions, both_ends_of_the_supply_band_are_compared);

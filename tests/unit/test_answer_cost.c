@@ -50,6 +50,20 @@ START_TEST(rows_stand_by_energy)
 }
 END_TEST
 
+/* Oven and lamp run alike every day: January has 31 days and is the first of the longest, February the shortest. */
+START_TEST(the_longest_and_shortest_month_and_what_is_left_out_are_told)
+{
+    struct cost_answer answer;
+    answer_cost(house, house->tariff, NULL, &answer);
+    ck_assert_int_eq(answer.most_month, 0);
+    ck_assert_int_eq(answer.least_month, 1);
+    ck_assert(!cost_is_left_out(&answer, 0));
+    ck_assert(cost_is_left_out(&answer, 1)); /* neither use nor hours */
+    ck_assert(!cost_is_left_out(&answer, 2));
+    cost_answer_done(&answer);
+}
+END_TEST
+
 START_TEST(tariffs_stand_side_by_side)
 {
     const size_t tariffs[] = {tariff_of("dear"), tariff_of("flat")};
@@ -157,6 +171,7 @@ Suite *make_suite(void)
     TCase *cost = tcase_create("cost");
     tcase_add_checked_fixture(cost, setup, teardown);
     tcase_add_test(cost, rows_stand_by_energy);
+    tcase_add_test(cost, the_longest_and_shortest_month_and_what_is_left_out_are_told);
     tcase_add_test(cost, tariffs_stand_side_by_side);
     tcase_add_test(cost, a_change_is_the_difference_of_two_bills);
     tcase_add_test(cost, a_shift_that_is_none_is_refused);

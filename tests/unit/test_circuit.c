@@ -228,6 +228,40 @@ START_TEST(a_further_known_fits_by_the_digits_written)
 }
 END_TEST
 
+/* 12 V with 1 ohm of its own on 3 ohm, by hand: 12 / 4 = 3 A, 12 - 3 = 9 V, 5 - 3 = 2 A of the breaker, 1 / 4 S. */
+START_TEST(terminals_breaker_and_stock_stand_beside_the_figures)
+{
+    const struct asked asked = {.source = "12 V", .circuit = "3", .known = {NULL}};
+    struct circuit_task task = task_of(&asked);
+    struct circuit_work work;
+    task.input.internal = "1 ohm";
+    task.breaker = "5 A";
+    work_on(&task, &work);
+    ck_assert_int_eq(work.beside[0].terminal_v.state, CIRCUIT_FINITE);
+    ck_assert_double_eq(exact_double(work.beside[0].terminal_v.value), 9);
+    ck_assert_double_eq(exact_double(work.beside[0].headroom_a.value), 2);
+    ck_assert_int_eq(work.beside[0].with_stock.state, CIRCUIT_NO_FIGURE);
+    ck_assert_double_eq(circuit_conductance_s(figure_of(&work, NULL, CIRCUIT_R)), 0.25);
+    circuit_work_done(&work);
+}
+END_TEST
+
+/* 10 V and 3 A ask for 10/3 ohm, 7/3 beside 1; the nearest of E24 is 2.4, which lets 10 / 3.4 A through. */
+START_TEST(the_part_on_sale_gives_its_own_figure)
+{
+    const struct asked asked = {.source = "10 V", .circuit = "1 + ?", .known = {"I = 3 A"}};
+    const struct circuit_task task = task_of(&asked);
+    struct circuit_work work;
+    work_on(&task, &work);
+    ck_assert_double_eq(exact_double(work.stock[0]), 2.4);
+    ck_assert_double_eq_tol(exact_double(work.beside[0].with_stock.value), 10 / 3.4, 1e-12);
+    ck_assert_int_eq(work.beside[0].terminal_v.state, CIRCUIT_NO_FIGURE);
+    ck_assert_int_eq(work.beside[0].headroom_a.state, CIRCUIT_NO_FIGURE);
+    ck_assert_double_eq_tol(exact_double(figure_of(&work, NULL, CIRCUIT_I)->value), 3, 1e-12);
+    circuit_work_done(&work);
+}
+END_TEST
+
 START_TEST(a_power_may_fit_two_resistances)
 {
     const struct asked asked = {.source = "12 V", .circuit = "4 + ?", .known = {"P2 = 8 W"}};
@@ -774,6 +808,8 @@ Suite *make_suite(void)
     tcase_add_test(reading, a_further_known_fits_by_the_digits_written);
     suite_add_tcase(suite, reading);
     TCase *figures = tcase_create("figures");
+    tcase_add_test(figures, terminals_breaker_and_stock_stand_beside_the_figures);
+    tcase_add_test(figures, the_part_on_sale_gives_its_own_figure);
     tcase_add_test(figures, a_power_may_fit_two_resistances);
     tcase_add_test(figures, a_root_is_carried_to_forty_digits);
     tcase_add_test(figures, the_nearest_stock_value_is_found);

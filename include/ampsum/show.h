@@ -30,6 +30,9 @@ json_t *json_text(const char *string);
 /* {"ampsum":1,"command":…,"house":…}: the head of every answer. `house` NULL: the house key is null. */
 json_t *json_answer(const char *command, const char *house);
 
+/* An array of strings; `lines` NULL-ended. */
+json_t *json_lines(const char *const *lines);
+
 /* Adds "cautions": the lines in `more` (NULL-ended, may be NULL), then those of every answer. Last key. */
 void json_cautions(json_t *answer, const char *const *more);
 
@@ -88,6 +91,8 @@ void show_coloured(const char *string, struct text *text);
 
 /* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
 void show_supply_json(const struct assessment *assessment, json_t *answer);
+/* {"kwh_day":..,"cost_day":..,"cost_year":..} of a bill. */
+json_t *show_energy_json(const struct energy_bill *bill);
 json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
 

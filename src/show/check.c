@@ -53,13 +53,12 @@ void show_supply_json(const struct assessment *assessment, json_t *answer)
     }
 }
 
-static json_t *energy_json(const struct check_answer *answer)
+json_t *show_energy_json(const struct energy_bill *bill)
 {
     json_t *energy = json_object();
-    json_object_set_new(energy, "kwh_day", json_figure(answer->bill->kwh_day));
-    json_object_set_new(energy, "cost_day", json_text(answer->bill->cost_day));
-    json_object_set_new(energy, "cost_year", json_text(answer->bill->cost_year));
-    json_object_set_new(energy, "currency", json_text(answer->house->currency));
+    json_object_set_new(energy, "kwh_day", json_figure(bill->kwh_day));
+    json_object_set_new(energy, "cost_day", json_text(bill->cost_day));
+    json_object_set_new(energy, "cost_year", json_text(bill->cost_year));
     return energy;
 }
 
@@ -86,7 +85,9 @@ json_t *show_check_json(const struct check_answer *answer)
         json_array_append_new(panels, panel_json(answer->assessment, i));
     }
     json_object_set_new(object, "panels", panels);
-    json_object_set_new(object, "energy", energy_json(answer));
+    json_t *energy = show_energy_json(answer->bill);
+    json_object_set_new(energy, "currency", json_text(house->currency));
+    json_object_set_new(object, "energy", energy);
     json_object_set_new(object, "assumed", said_json(&answer->assessment->said));
     struct text missing = {0};
     const char *cautions[CAUTIONS_MOST + 2];

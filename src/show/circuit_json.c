@@ -261,7 +261,6 @@ json_t *show_circuit_json(const struct circuit_work *work)
     struct text label = {0};
     json_t *notes = json_array();
     json_t *solutions = json_array();
-    json_t *cautions = json_array();
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
     circuit_label(&work->circuit, work->circuit.root, &label);
     json_object_set_new(json, "status", json_text(circuit_status_word(CIRCUIT_SOLVED)));
@@ -277,10 +276,7 @@ json_t *show_circuit_json(const struct circuit_work *work)
     json_object_set_new(json, "after", after_block(work));
     json_object_set_new(json, "tolerance", tolerance_block(work));
     show_circuit_cautions(work, LANGUAGE_ENGLISH, caution);
-    for (size_t i = 0; caution[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(caution[i]));
-    }
-    json_object_set_new(json, "cautions", cautions);
+    json_object_set_new(json, "cautions", json_lines(caution));
     text_done(&label);
     return json;
 }

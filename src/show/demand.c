@@ -46,18 +46,15 @@ static void add_chosen_json(const struct demand_answer *answer, bool working, js
     }
 }
 
-static json_t *added_json(const struct service *service)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < service->added_count; i++) {
-        json_t *object = json_object();
-        json_object_set_new(object, "what", json_text(service->added[i].what));
-        json_object_set_new(object, "load_va", json_figure(service->added[i].load_va));
-        json_object_set_new(object, "continuous", json_boolean(service->added[i].continuous));
-        json_array_append_new(array, object);
-    }
-    return array;
-}
+#define ADDED(member) SHOW_IN(struct service, added, struct service_added, member)
+
+static const struct show_column added_columns[] = {
+    {.key = "what", .faces = SHOW_JSON, ADDED(what)},
+    {.key = "load_va", .faces = SHOW_JSON, ADDED(load_va)},
+    {.key = "continuous", .faces = SHOW_JSON, ADDED(continuous)},
+};
+
+static const struct show_rows added_rows = {added_columns, sizeof added_columns / sizeof added_columns[0]};
 
 static json_t *largest_json(const struct service *service)
 {
@@ -95,7 +92,7 @@ json_t *show_demand_json(const struct demand_answer *answer, bool working)
     add_chosen_json(answer, working, json);
     json_object_set_new(json, "rating_source", json_text(service_rating_word(service->rating_from)));
     json_object_set_new(json, "voltage_v", json_figure(service->voltage_v));
-    json_object_set_new(json, "added", added_json(service));
+    json_object_set_new(json, "added", show_json_array(&added_rows, service, service->added_count));
     json_object_set_new(json, "methods", show_json_array(&show_demand_method_rows, answer, service->method_count));
     json_object_set_new(json, "largest_added", largest_json(service));
     json_object_set_new(json, "managed", managed_json(service->managed));

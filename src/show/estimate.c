@@ -85,7 +85,6 @@ static void add_sets(const struct estimate_answer *answer, json_t *json)
 void show_estimate_json(const struct estimate_answer *answer, struct text *text)
 {
     json_t *json = json_answer("estimate", NULL);
-    json_t *cautions = json_array();
     add_status(answer, json);
     add_figures(answer, json);
     json_object_set_new(json, "loads",
@@ -98,10 +97,7 @@ void show_estimate_json(const struct estimate_answer *answer, struct text *text)
     json_object_set_new(json, "findings", show_findings_json(&answer->findings));
     const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
     show_estimate_cautions(answer, lines);
-    for (size_t i = 0; lines[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(lines[i]));
-    }
-    json_object_set_new(json, "cautions", cautions);
+    json_object_set_new(json, "cautions", json_lines(lines));
     json_write(json, text);
 }
 

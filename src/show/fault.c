@@ -6,29 +6,11 @@
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *survives_json(enum fault_survives survives)
+/* `rows`: those of the branch. */
+static json_t *branch_json(const struct fault_answer *answer, size_t index, struct fault_row *rows)
 {
-    return survives == FAULT_SURVIVES_UNKNOWN ? json_null() : json_boolean(survives == FAULT_SURVIVES);
-}
-
-static json_t *point_json(const struct house *house, const struct fault_point *point)
-{
-    const char *outlet = point->outlet == NO_INDEX ? "end" : house->outlets[point->outlet].id;
-    json_t *object = json_object();
-    json_object_set_new(object, "outlet", json_text(outlet));
-    json_object_set_new(object, "zs_cold_ohm", json_figure(point->zs_cold_ohm));
-    json_object_set_new(object, "zs_hot_ohm", json_figure(point->zs_hot_ohm));
-    json_object_set_new(object, "fault_min_a", json_figure(point->fault_min_a));
-    json_object_set_new(object, "fault_max_a", json_figure(point->fault_max_a));
-    json_object_set_new(object, "times_breaker", json_figure(point->times_breaker));
-    json_object_set_new(object, "touch_v", json_figure(point->touch_v));
-    json_object_set_new(object, "opens", json_text(fault_opens_word(point->opens)));
-    json_object_set_new(object, "survives", survives_json(point->survives));
-    return object;
-}
-
-static json_t *branch_json(const struct fault_answer *answer, size_t index)
-{
+    struct fault_answer own = *answer;
+    own.rows = rows;
     const struct fault_branch *result = &answer->study->branches[index];
     json_t *object = json_object();
     json_object_set_new(object, "id", json_text(answer->house->branches[index].id));
@@ -37,11 +19,7 @@ static json_t *branch_json(const struct fault_answer *answer, size_t index)
     json_object_set_new(object, "zs_max_ohm", json_figure(result->zs_max_ohm));
     json_object_set_new(object, "disconnect_s", json_figure(result->disconnect_s));
     json_object_set_new(object, "longest_m", json_figure(result->longest_m));
-    json_t *points = json_array();
-    for (size_t i = 0; i < result->point_count; i++) {
-        json_array_append_new(points, point_json(answer->house, &result->points[i]));
-    }
-    json_object_set_new(object, "points", points);
+    json_object_set_new(object, "points", show_json_array(&show_fault_rows, &own, result->point_count));
     json_object_set_new(object, "findings", show_findings_json(&result->findings));
     return object;
 }
@@ -80,8 +58,11 @@ json_t *show_fault_json(const struct fault_answer *answer)
     }
     json_object_set_new(object, "panels", panels);
     json_t *branches = json_array();
+    struct fault_row *rows = answer->rows;
     for (size_t i = 0; i < answer->branch_count; i++) {
-        json_array_append_new(branches, branch_json(answer, answer->branches[i]));
+        const size_t points = study->branches[answer->branches[i]].point_count;
+        json_array_append_new(branches, branch_json(answer, answer->branches[i], rows));
+        rows += points > 0 ? points : 1; /* one that says that it is not known */
     }
     json_object_set_new(object, "branches", branches);
     json_cautions(object, show_fault_notes(answer));

@@ -43,6 +43,14 @@ static void get_opens(const void *answer, size_t row, struct show_cell *cell)
     cell->words = fault_opens_word(point->opens);
 }
 
+/* Yes, no or not known. */
+static void get_survives_json(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_point *point = point_at(answer, row);
+    const bool known = point->survives != FAULT_SURVIVES_UNKNOWN;
+    cell->part = known ? json_boolean(point->survives == FAULT_SURVIVES) : NULL;
+}
+
 static void get_survives(const void *answer, size_t row, struct show_cell *cell)
 {
     static const char *const words[] = {NULL, "yes", "no"};
@@ -63,22 +71,22 @@ static bool several(const void *answer)
 static const struct show_column columns[] = {
     {.title = "Branch", .faces = SHOW_PRINT, .weight = 20, .asked = several, BRANCH(id)},
     {.key = "branch", .heading = "BRANCH", .wrap = 16, .faces = SHOW_ROWS, BRANCH(id)},
-    {SHOW_NAMED("outlet", "OUTLET", "Outlet", NULL), .faces = SHOW_ROWS | SHOW_PRINT, .weight = 14, .get = get_outlet},
-    {.key = "zs_cold_ohm", .title = "Loop cold", .unit = "Ω", .faces = SHOW_CSV, POINT(zs_cold_ohm)},
-    {SHOW_NAMED("zs_hot_ohm", "LOOP OHM", "Loop", "Ω"), .decimals = 3, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 12,
+    {SHOW_NAMED("outlet", "OUTLET", "Outlet", NULL), .faces = SHOW_EVERY, .weight = 14, .get = get_outlet},
+    {.key = "zs_cold_ohm", .title = "Loop cold", .unit = "Ω", .faces = SHOW_DATA, POINT(zs_cold_ohm)},
+    {SHOW_NAMED("zs_hot_ohm", "LOOP OHM", "Loop", "Ω"), .decimals = 3, .faces = SHOW_EVERY, .weight = 12,
      POINT(zs_hot_ohm)},
-    {SHOW_NAMED("fault_min_a", "LEAST A", "Least", "A"), .decimals = 0, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 12,
+    {SHOW_NAMED("fault_min_a", "LEAST A", "Least", "A"), .decimals = 0, .faces = SHOW_EVERY, .weight = 12,
      POINT(fault_min_a)},
-    {SHOW_NAMED("times_breaker", "x RATING", "Times", NULL), .decimals = 1, .faces = SHOW_ROWS | SHOW_PRINT,
-     .weight = 10, POINT(times_breaker)},
-    {SHOW_NAMED("fault_max_a", "MOST A", "Most", "A"), .decimals = 0, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 12,
-     POINT(fault_max_a)},
-    {SHOW_NAMED("touch_v", "TOUCH V", "Touch", "V"), .decimals = 0, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 10,
-     POINT(touch_v)},
-    {SHOW_NAMED("opens", "OPENS", "Opens", NULL), .kind = SHOW_WORDS, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 10,
+    {SHOW_NAMED("times_breaker", "x RATING", "Times", NULL), .decimals = 1, .faces = SHOW_EVERY, .weight = 10,
+     POINT(times_breaker)},
+    {SHOW_NAMED("fault_max_a", "MOST A", "Most", "A"), .json_before = "times_breaker", .decimals = 0,
+     .faces = SHOW_EVERY, .weight = 12, POINT(fault_max_a)},
+    {SHOW_NAMED("touch_v", "TOUCH V", "Touch", "V"), .decimals = 0, .faces = SHOW_EVERY, .weight = 10, POINT(touch_v)},
+    {SHOW_NAMED("opens", "OPENS", "Opens", NULL), .kind = SHOW_WORDS, .faces = SHOW_EVERY, .weight = 10,
      .get = get_opens},
     {SHOW_NAMED("survives", "WIRE", "Wire", NULL), .kind = SHOW_WORDS, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 10,
      .get = get_survives},
+    {.key = "survives", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_survives_json},
 };
 
 const struct show_rows show_fault_rows = {columns, sizeof columns / sizeof columns[0]};

@@ -37,15 +37,22 @@ json_t *json_answer(const char *command, const char *house)
     return answer;
 }
 
+json_t *json_lines(const char *const *lines)
+{
+    json_t *array = made(json_array());
+    for (size_t i = 0; lines[i] != NULL; i++) {
+        json_array_append_new(array, json_text(lines[i]));
+    }
+    return array;
+}
+
 void json_cautions(json_t *answer, const char *const *more)
 {
-    json_t *cautions = made(json_array());
-    for (size_t i = 0; more != NULL && more[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(more[i]));
-    }
-    for (size_t i = 0; show_cautions[i] != NULL; i++) {
-        json_array_append_new(cautions, json_text(show_cautions[i]));
-    }
+    static const char *const none[] = {NULL};
+    json_t *cautions = json_lines(more == NULL ? none : more);
+    json_t *usual = json_lines(show_cautions);
+    json_array_extend(cautions, usual);
+    json_decref(usual);
     json_object_set_new(answer, "cautions", cautions);
 }
 

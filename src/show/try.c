@@ -166,22 +166,13 @@ static json_t *findings_json(const struct try_answer *answer, enum try_news news
     return array;
 }
 
-static json_t *energy_json(const struct energy_bill *bill)
-{
-    json_t *object = json_object();
-    json_object_set_new(object, "kwh_day", json_figure(bill->kwh_day));
-    json_object_set_new(object, "cost_day", json_text(bill->cost_day));
-    json_object_set_new(object, "cost_year", json_text(bill->cost_year));
-    return object;
-}
-
 json_t *show_try_json(const struct try_answer *answer, bool kept)
 {
     const struct house *house = answer->after.house;
     const char *cautions[CAUTIONS_MOST + 1];
     json_t *energy = json_object();
-    json_object_set_new(energy, "before", energy_json(answer->before.bill));
-    json_object_set_new(energy, "after", energy_json(answer->after.bill));
+    json_object_set_new(energy, "before", show_energy_json(answer->before.bill));
+    json_object_set_new(energy, "after", show_energy_json(answer->after.bill));
     json_object_set_new(energy, "currency", json_text(house->currency));
     json_t *json = json_answer("try", house->name);
     json_object_set_new(json, "status", json_text(verdict_word(answer->after.assessment->status)));

@@ -35,41 +35,35 @@ static void get_solved(const void *answer, size_t row, struct show_cell *cell)
 }
 
 /* JSON parts the outlets from the pieces between them. */
-static json_t *outlets_json(const struct wire_branch *wire)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < wire->outlet_count; i++) {
-        json_t *outlet = json_object();
-        json_object_set_new(outlet, "id", json_text(wire->points[i].id));
-        json_object_set_new(outlet, "voltage_v", json_figure(wire->points[i].voltage_v));
-        json_object_set_new(outlet, "drop_percent", json_figure(wire->points[i].drop_percent));
-        json_array_append_new(array, outlet);
-    }
-    return array;
-}
+#define POINT(member) SHOW_IN(struct wire_branch, points, struct wire_point, member)
 
-static json_t *segments_json(const struct wire_branch *wire)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < wire->point_count; i++) {
-        json_t *object = json_object();
-        json_object_set_new(object, "from", json_text(wire->points[i].from));
-        json_object_set_new(object, "to", json_text(wire->points[i].id));
-        json_object_set_new(object, "current_a", json_figure(wire->points[i].current_a));
-        json_object_set_new(object, "loss_w", json_figure(wire->points[i].loss_w));
-        json_array_append_new(array, object);
-    }
-    return array;
-}
+static const struct show_column outlets[] = {
+    {.key = "id", .faces = SHOW_JSON, POINT(id)},
+    {.key = "voltage_v", .faces = SHOW_JSON, POINT(voltage_v)},
+    {.key = "drop_percent", .faces = SHOW_JSON, POINT(drop_percent)},
+};
+
+static const struct show_column segments[] = {
+    {.key = "from", .faces = SHOW_JSON, POINT(from)},
+    {.key = "to", .faces = SHOW_JSON, POINT(id)},
+    {.key = "current_a", .faces = SHOW_JSON, POINT(current_a)},
+    {.key = "loss_w", .faces = SHOW_JSON, POINT(loss_w)},
+};
+
+#undef POINT
 
 static void get_outlets(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->part = outlets_json(&of(answer)->branches[row]);
+    static const struct show_rows rows = {outlets, sizeof outlets / sizeof outlets[0]};
+    const struct wire_branch *wire = &of(answer)->branches[row];
+    cell->part = show_json_array(&rows, wire, wire->outlet_count);
 }
 
 static void get_segments(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->part = segments_json(&of(answer)->branches[row]);
+    static const struct show_rows rows = {segments, sizeof segments / sizeof segments[0]};
+    const struct wire_branch *wire = &of(answer)->branches[row];
+    cell->part = show_json_array(&rows, wire, wire->point_count);
 }
 
 /* In words where the feeder alone uses the limit up. */

@@ -51,33 +51,34 @@ void appliance_notes(struct visit *visit, const struct freetext *load)
 /* Appends item number `index` of a list. */
 typedef void add_item(const struct place_row *row, size_t index, struct text *text);
 
-static void add_items(struct text *html, const struct place_row *row, add_item *add, size_t count)
+static void add_items(struct visit *visit, const struct place_row *row, add_item *add, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         struct text item = {0};
         add(row, i, &item);
-        html_add(html, i == 0 ? "%s" : ", %s", text_string(&item));
+        page_add(visit, i == 0 ? "%s" : ", %s", text_string(&item));
         text_done(&item);
     }
 }
 
 /* `first N, and M more`, all of them behind a summary: nothing for an empty list. */
-static void add_list(struct text *html, const char *before, const struct place_row *row, add_item *add, size_t count)
+static void add_list(struct visit *visit, const char *before, const struct place_row *row, add_item *add, size_t count)
 {
     /* One more is no reason to hide it. */
     const size_t shown = count > ITEMS_SHOWN + 1 ? ITEMS_SHOWN : count;
     if (count == 0) {
         return;
     }
-    html_add(html, "<span class=\"said\">%s", before);
-    add_items(html, row, add, shown);
+    page_add(visit, "<span class=\"said\">%s", before);
+    add_items(visit, row, add, shown);
     if (shown == count) {
-        html_add(html, ".</span> ");
+        page_add(visit, ".</span> ");
         return;
     }
-    html_add(html, " and %zu more.</span> <details class=\"rest\"><summary>All %zu</summary><p>", count - shown, count);
-    add_items(html, row, add, count);
-    html_add(html, ".</p></details>");
+    page_add(visit, " and %zu more.</span> <details class=\"rest\"><summary>All %zu</summary><p>", count - shown,
+             count);
+    add_items(visit, row, add, count);
+    page_add(visit, ".</p></details>");
 }
 
 static void add_time(const struct place_row *row, size_t index, struct text *text)
@@ -95,44 +96,44 @@ static void add_off(const struct place_row *row, size_t index, struct text *text
     }
 }
 
-static void add_not_at(struct text *html, const struct place_row *row)
+static void add_not_at(struct visit *visit, const struct place_row *row)
 {
     if (row->not_at_count == 1 && row->not_at[0].end_min - row->not_at[0].start_min == MINUTES_IN_DAY) {
-        html_add(html, "Too much at any time of the day beside all that may be on. ");
+        page_add(visit, "Too much at any time of the day beside all that may be on. ");
     } else {
-        add_list(html, "Beside all that may be on then, too much at ", row, add_time, row->not_at_count);
+        add_list(visit, "Beside all that may be on then, too much at ", row, add_time, row->not_at_count);
     }
-    add_list(html, "Keep off while it runs: ", row, add_off, row->off_count);
+    add_list(visit, "Keep off while it runs: ", row, add_off, row->off_count);
 }
 
 /* What would be found on the branch with the load: behind a summary that counts it. */
-static void add_findings_then(struct text *html, const struct finding_list *findings)
+static void add_findings_then(struct visit *visit, const struct finding_list *findings)
 {
     if (findings->count == 0) {
         return;
     }
-    html_add(html, "<details class=\"rest\"><summary>Findings on this branch with it: ");
+    page_add(visit, "<details class=\"rest\"><summary>Findings on this branch with it: ");
     struct text counts = {0};
     show_finding_counts(findings, &counts);
-    html_add(html, "%s</summary>", text_string(&counts));
+    page_add(visit, "%s</summary>", text_string(&counts));
     text_done(&counts);
-    page_findings(html, findings);
-    html_add(html, "</details>");
+    page_findings(visit, findings);
+    page_add(visit, "</details>");
 }
 
-static void add_figures(struct text *html, const struct place_row *row)
+static void add_figures(struct visit *visit, const struct place_row *row)
 {
     const double headroom_a = row->result->all.headroom_a;
-    html_add(html, "With everything on %.1f A of %g A, ", row->result->all.planning_a, row->branch->breaker_a);
+    page_add(visit, "With everything on %.1f A of %g A, ", row->result->all.planning_a, row->branch->breaker_a);
     if (headroom_a < 0) {
-        html_add(html, "%.1f A over the breaker", -headroom_a);
+        page_add(visit, "%.1f A over the breaker", -headroom_a);
     } else {
-        html_add(html, "headroom %.1f A", headroom_a);
+        page_add(visit, "headroom %.1f A", headroom_a);
     }
     if (isfinite(row->result->drop_percent)) {
-        html_add(html, ", voltage drop %.1f %%", row->result->drop_percent);
+        page_add(visit, ", voltage drop %.1f %%", row->result->drop_percent);
     }
-    html_add(html, ". ");
+    page_add(visit, ". ");
 }
 
 static void add_try_link(struct visit *visit, const struct place_row *row)
@@ -152,9 +153,8 @@ static const char *outlet_name(const struct house *house, const char *id)
 
 static void add_place(struct visit *visit, const struct place_row *row)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit, "<li>");
-    page_verdict_word(html, row->result == NULL ? "" : verdict_word(row->result->verdict));
+    page_verdict_word(visit, row->result == NULL ? "" : verdict_word(row->result->verdict));
     page_add(visit, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
              row->outlet == NULL ? "" : outlet_name(visit->house, row->outlet));
     if (row->fit.class == FIT_ROOM) {
@@ -165,9 +165,9 @@ static void add_place(struct visit *visit, const struct place_row *row)
         page_add(visit, "can't take it: %s. ", row->fit.reason);
     }
     if (row->result != NULL) {
-        add_figures(html, row);
-        add_not_at(html, row);
-        add_findings_then(html, &row->fit.new_findings);
+        add_figures(visit, row);
+        add_not_at(visit, row);
+        add_findings_then(visit, &row->fit.new_findings);
         add_try_link(visit, row);
     }
     page_add(visit, "</li>");

@@ -4,27 +4,26 @@
 
 void ask_box(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit,
              "<form action=\"/appliance\" class=\"ask-box\" aria-labelledby=\"ask\"><h2 id=\"ask\">May I plug this "
              "in here?</h2><input type=\"hidden\" name=\"ask\" value=\"1\"><p><label>What, and its watts <input "
              "name=\"what\" required placeholder=\"Heater, 1500 W\"></label> <label>In which "
              "room <select name=\"room\">");
-    page_option(html, "", "anywhere", "");
+    page_option(visit, "", "anywhere", "");
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
-        page_option(html, room->id, room->name, "");
+        page_option(visit, room->id, room->name, "");
     }
     page_add(visit, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
                     "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
 }
 
-static void add_off(struct text *html, const struct place_row *row)
+static void add_off(struct visit *visit, const struct place_row *row)
 {
     for (size_t i = 0; i < row->off_count; i++) {
-        html_add(html, i == 0 ? "%s" : i + 1 == row->off_count ? " and %s" : ", %s", row->off[i]->name);
+        page_add(visit, i == 0 ? "%s" : i + 1 == row->off_count ? " and %s" : ", %s", row->off[i]->name);
     }
-    html_add(html, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
+    page_add(visit, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
 }
 
 static const char *room_name(const struct house *house, size_t room)
@@ -33,13 +32,13 @@ static const char *room_name(const struct house *house, size_t room)
 }
 
 /* The rooms of a branch, as `Study and Hall`; nothing where none is known. */
-static void add_rooms(struct visit *visit, size_t branch, struct text *html)
+static void add_rooms(struct visit *visit, size_t branch)
 {
     const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
     for (size_t i = 0; i < rooms.count; i++) {
-        html_add(html, i == 0 ? " (in %s" : ", %s", room_name(visit->house, rooms.index[i]));
+        page_add(visit, i == 0 ? " (in %s" : ", %s", room_name(visit->house, rooms.index[i]));
     }
-    html_add(html, rooms.count > 0 ? ")" : "");
+    page_add(visit, rooms.count > 0 ? ")" : "");
 }
 
 /* One press puts it there. */
@@ -58,7 +57,6 @@ static void add_keep(struct visit *visit, const struct place_row *row)
 
 static void add_no(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
              answer->room == NO_INDEX ? "" : ", not in ",
              answer->room == NO_INDEX ? "" : room_name(visit->house, answer->room));
@@ -69,14 +67,13 @@ static void add_no(struct visit *visit, const struct place_answer *answer, const
     }
     const struct place_row *row = &everywhere->rows[0];
     page_add(visit, ". Try <a href=\"/branch/%s\">%s</a>", row->branch->id, row->branch->label);
-    add_rooms(visit, row->index, html);
+    add_rooms(visit, row->index);
     page_add(visit, ": it has room for %s. That is to use it there, never over an extension cord.</p>\n",
              load_shown(visit));
 }
 
 void ask_sentence(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
 {
-    struct text *html = &visit->answer.body;
     if (answer->room_count == 0 && answer->only_if_count == 0) {
         add_no(visit, answer, everywhere);
         return;
@@ -89,7 +86,7 @@ void ask_sentence(struct visit *visit, const struct place_answer *answer, const 
                  row->branch->id, row->branch->label, load_shown(visit));
     } else {
         page_add(visit, "<p class=\"said if\" role=\"status\"><strong>Yes, if ");
-        add_off(html, row);
+        add_off(visit, row);
         page_add(visit, "</strong>: then <a href=\"/branch/%s\">%s</a> takes %s.</p>\n", row->branch->id,
                  row->branch->label, load_shown(visit));
     }

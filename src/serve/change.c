@@ -72,9 +72,9 @@ static bool is_repeated(const char *name)
     return strcmp(name, "token") != 0 && strcmp(name, "seen") != 0 && strncmp(name, "with_", 5) != 0;
 }
 
-static void add_hidden(struct text *html, const struct field *field)
+static void add_hidden(struct visit *visit, const struct field *field)
 {
-    html_add(html, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+    page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
 }
 
 /*
@@ -83,7 +83,6 @@ static void add_hidden(struct text *html, const struct field *field)
  */
 static void repeat_fields(struct visit *visit, const struct document_section *section)
 {
-    struct text *html = &visit->answer.body;
     const struct section *kind_row = section_named(form_value(&visit->body, "kind"));
     const enum kind kind = kind_row == NULL ? KIND_HOUSE : kind_row->kind;
     for (size_t i = 0; i < visit->body.count; i++) {
@@ -93,7 +92,7 @@ static void repeat_fields(struct visit *visit, const struct document_section *se
         }
         const char *now = section == NULL ? NULL : guide_value_now(visit, kind, section, field->name);
         if (is_hidden(field->name) || (now != NULL && strcmp(guide_posted(visit, "", field->name), now) == 0)) {
-            add_hidden(html, field);
+            add_hidden(visit, field);
             continue;
         }
         page_add(visit, "<label>%s <input name=\"%s\" value=\"%s\">", field_label(visit, field->name), field->name,
@@ -129,12 +128,11 @@ static void repeat_form(struct visit *visit, struct document *document, const ch
 /* The second button of a change that would go on with an assent. */
 static void add_offer(struct visit *visit, const char *next)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit, "<form method=\"post\" action=\"%s\">", visit->path);
     page_form_secrets(visit);
     for (size_t i = 0; i < visit->body.count; i++) {
         if (is_repeated(visit->body.field[i].name)) {
-            add_hidden(html, &visit->body.field[i]);
+            add_hidden(visit, &visit->body.field[i]);
         }
     }
     page_add(visit, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);

@@ -9,23 +9,21 @@ bool circuit_is_on(const struct load *load)
 
 void circuit_svg(struct visit *visit, const struct assessment *assessment, size_t branch, enum circuit_look look)
 {
-    struct text *html = &visit->answer.body;
     const struct picture_list list = pictures_circuit(assessment, branch, look, visit->arena);
     page_add(visit, list.count > 0 ? "<div class=\"circuit\">" : "<p>Nothing is connected here.</p>\n");
     for (size_t i = 0; i < list.count; i++) {
-        picture_svg(&list.picture[i], html);
+        picture_svg(&list.picture[i], &visit->answer.body);
     }
     page_add(visit, list.count > 0 ? "</div>\n" : "");
 }
 
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t index)
 {
-    struct text *html = &visit->answer.body;
     struct wire_branch wire;
     wire_branch_init(&wire, assessment, index, visit->arena);
     if (wire.solved) {
         const struct show_points points = {visit->house, &wire};
-        show_html_table(&show_point_rows, "Along the wire", &points, wire.outlet_count, html);
+        show_html_table(&show_point_rows, "Along the wire", &points, wire.outlet_count, &visit->answer.body);
     } else {
         page_add(visit, wire.known ? "<p>This wire cannot feed what is on: no voltage settles.</p>\n"
                                    : "<p>Wire or length of this branch is not known, so neither is the voltage at its "

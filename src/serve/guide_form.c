@@ -216,7 +216,6 @@ static void add_text(struct guide_form *form, const struct guide_field *field, c
 
 static void add_choices(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    struct text *html = &form->visit->answer.body;
     const char *chosen = guide_form_value(form, field->key);
     struct text usual = {0};
     key_fallback(key, form->visit->house == NULL ? NULL : rules_word(form->visit->house->rules), &usual);
@@ -237,7 +236,7 @@ static void add_choices(struct guide_form *form, const struct guide_field *field
         if (foreign && strcmp(word, chosen) != 0) {
             continue;
         }
-        page_option(html, word, guide_choice_name(field->key, word, form->visit->arena), chosen);
+        page_option(form->visit, word, guide_choice_name(field->key, word, form->visit->arena), chosen);
     }
     page_add(form->visit, "</select>");
 }
@@ -245,7 +244,6 @@ static void add_choices(struct guide_form *form, const struct guide_field *field
 static void add_legs(struct guide_form *form, const struct guide_field *field)
 {
     const struct house *house = form->visit->house;
-    struct text *html = &form->visit->answer.body;
     const char *chosen = guide_form_value(form, field->key);
     page_add(form->visit, "<select");
     add_attributes(form, field, false);
@@ -255,7 +253,7 @@ static void add_legs(struct guide_form *form, const struct guide_field *field)
     }
     for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
         if ((legs & ~house_system_legs(house)) == 0) {
-            page_option(html, legs_word(legs), legs_word(legs), chosen);
+            page_option(form->visit, legs_word(legs), legs_word(legs), chosen);
         }
     }
     page_add(form->visit, "</select>");
@@ -276,7 +274,6 @@ static bool is_offered(const struct guide_form *form, const struct key *key, siz
 static void add_rows(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
     const struct house *house = form->visit->house;
-    struct text *html = &form->visit->answer.body;
     const char *chosen = guide_form_value(form, field->key);
     size_t count = 0;
     house_rows(house, key->target, &count);
@@ -284,13 +281,14 @@ static void add_rows(struct guide_form *form, const struct guide_field *field, c
     add_attributes(form, field, false);
     page_add(form->visit, ">");
     if ((key->flags & KEY_OR_PANEL) != 0) {
-        page_option(html, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
+        page_option(form->visit, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
     } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
-        page_option(html, "", "not given", chosen);
+        page_option(form->visit, "", "not given", chosen);
     }
     for (size_t i = 0; i < count; i++) {
         if (is_offered(form, key, i)) {
-            page_option(html, house_row_id(house, key->target, i), house_row_name(house, key->target, i), chosen);
+            page_option(form->visit, house_row_id(house, key->target, i), house_row_name(house, key->target, i),
+                        chosen);
         }
     }
     page_add(form->visit, "</select>");
@@ -399,13 +397,12 @@ static void add_ticks(struct guide_form *form, const struct guide_field *field, 
 
 static void add_rating(struct guide_form *form, const struct guide_field *field)
 {
-    struct text *html = &form->visit->answer.body;
     const char *chosen = guide_form_value(form, "unit");
     page_add(form->visit, "<span class=\"pair\">");
     add_text(form, field, NULL);
     page_add(form->visit, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
     for (size_t i = 0; guide_units[i] != NULL; i++) {
-        page_option(html, guide_units[i], guide_units[i], chosen);
+        page_option(form->visit, guide_units[i], guide_units[i], chosen);
     }
     page_add(form->visit, "</select></span>");
 }
@@ -420,7 +417,7 @@ static void add_place_option(struct guide_form *form, enum kind kind, size_t ind
         text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
     }
     text_add(&shown, house_row_name(house, kind, index));
-    page_option(&form->visit->answer.body, text_string(&value), text_string(&shown), chosen);
+    page_option(form->visit, text_string(&value), text_string(&shown), chosen);
     text_done(&value);
     text_done(&shown);
 }
@@ -428,9 +425,8 @@ static void add_place_option(struct guide_form *form, enum kind kind, size_t ind
 void guide_places(struct guide_form *form, size_t room)
 {
     const struct house *house = form->visit->house;
-    struct text *html = &form->visit->answer.body;
     const char *chosen = guide_form_value(form, "at");
-    page_option(html, "", "please choose", chosen);
+    page_option(form->visit, "", "please choose", chosen);
     for (int near = 1; near >= 0; near--) {
         page_add(form->visit, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
         for (size_t i = 0; i < house->outlet_count; i++) {

@@ -69,10 +69,9 @@ static void add_gaps(struct visit *visit)
 static void add_verdict(struct visit *visit, const struct check_answer *check, enum verdict verdict)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     const char *before = "";
     page_add(visit, "<li>");
-    page_verdict(html, verdict);
+    page_verdict(visit, verdict);
     for (size_t i = 0; i < house->branch_count; i++) {
         if (check->assessment->branches[i].verdict == verdict) {
             page_add(visit, "%s<a href=\"/branch/%s\">%s</a>", before, house->branches[i].id, house->branches[i].label);
@@ -84,14 +83,13 @@ static void add_verdict(struct visit *visit, const struct check_answer *check, e
 
 static void add_check(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     const struct check_answer *check = visit_check(visit);
     if (visit->house->branch_count == 0) {
         page_add(visit, "<p>There is no branch to check yet.</p>\n");
         return;
     }
     page_add(visit, "<p>The whole house: ");
-    page_verdict(html, check->assessment->status);
+    page_verdict(visit, check->assessment->status);
     page_add(visit, "</p><ul class=\"plain gaps\">");
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (check->verdicts[verdict] > 0) {

@@ -37,12 +37,13 @@ static void add_outlet(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct outlet *outlet = &house->outlets[index];
-    struct text *html = &visit->answer.body;
     page_add(visit, "<li><span class=\"what\">%s<small>", house_row_name(house, KIND_OUTLET, index));
     if (outlet->room != NO_INDEX) {
         page_add(visit, "%s, ", house_row_name(house, KIND_ROOM, outlet->room));
     }
-    page_add(visit, guide_add_value(html, house, KIND_OUTLET, index, "run") ? " of cable from %s" : "cable from %s",
+    page_add(visit,
+             guide_add_value(&visit->answer.body, house, KIND_OUTLET, index, "run") ? " of cable from %s"
+                                                                                    : "cable from %s",
              outlet->from == NO_INDEX ? "the panel" : house_row_name(house, KIND_OUTLET, outlet->from));
     page_add(visit, "</small></span>");
     guide_list_buttons(visit, KIND_OUTLET, index);
@@ -103,26 +104,25 @@ void view_guide_outlet(struct visit *visit)
 /* ---- tariff */
 
 /* When a period holds: `21:00-07:00, weekdays`. */
-static void add_when(struct text *html, const struct house *house, size_t index)
+static void add_when(struct visit *visit, const struct house *house, size_t index)
 {
     static const char *const keys[] = {"hours", "days", "months"};
     bool any = false;
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         struct text part = {0};
         if (guide_add_value(&part, house, KIND_PERIOD, index, keys[i])) {
-            html_add(html, any ? "; " : "");
-            text_add(html, text_string(&part));
+            page_add(visit, any ? "; " : "");
+            text_add(&visit->answer.body, text_string(&part));
             any = true;
         }
         text_done(&part);
     }
-    html_add(html, any ? "" : "all day");
+    page_add(visit, any ? "" : "all day");
 }
 
 static void add_periods(struct visit *visit, const struct tariff *tariff)
 {
     const struct house *house = visit->house;
-    struct text *html = &visit->answer.body;
     if (tariff->periods.count == 0) {
         return;
     }
@@ -130,7 +130,7 @@ static void add_periods(struct visit *visit, const struct tariff *tariff)
     for (size_t i = 0; i < tariff->periods.count; i++) {
         const size_t index = tariff->periods.index[i];
         page_add(visit, "<li><span class=\"what\">");
-        add_when(html, house, index);
+        add_when(visit, house, index);
         page_add(visit, "<small>%s %s a kWh</small></span>", house->periods[index].price, house->currency);
         guide_list_buttons(visit, KIND_PERIOD, index);
     }

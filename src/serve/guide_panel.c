@@ -28,21 +28,20 @@ static void add_free(struct visit *visit, size_t panel)
 
 /* ---- the lines so far */
 
-static void add_spaces(struct text *html, const struct branch *branch)
+static void add_spaces(struct visit *visit, const struct branch *branch)
 {
-    html_add(html, "<span class=\"space\">");
+    page_add(visit, "<span class=\"space\">");
     for (size_t i = 0; i < branch->position.count; i++) {
-        html_add(html, "%s%zu", i == 0 ? "" : ",", (size_t)branch->position.space[i]);
+        page_add(visit, "%s%zu", i == 0 ? "" : ",", (size_t)branch->position.space[i]);
     }
-    html_add(html, branch->position.count == 0 ? "-</span> " : "</span> ");
+    page_add(visit, branch->position.count == 0 ? "-</span> " : "</span> ");
 }
 
 static void add_line(struct visit *visit, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
-    struct text *html = &visit->answer.body;
     page_add(visit, "<li>");
-    add_spaces(html, branch);
+    add_spaces(visit, branch);
     page_add(visit, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%g A, %zu %s", branch->id, branch->label,
              branch->breaker_a, (size_t)branch->poles, branch->poles == 1 ? "pole" : "poles");
     if (visit->house->system != SYSTEM_SINGLE_PHASE) {

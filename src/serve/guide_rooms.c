@@ -81,9 +81,8 @@ static void add_appliance(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct appliance *appliance = &house->appliances[index];
-    struct text *html = &visit->answer.body;
     page_add(visit, "<li><span class=\"what\">%s<small>", appliance->name);
-    guide_add_rating(html, house, index);
+    guide_add_rating(&visit->answer.body, house, index);
     page_add(visit, ", on %s", house->branches[appliance->branch].label);
     if (appliance->outlet != NO_INDEX) {
         page_add(visit, ", %s", house_row_name(house, KIND_OUTLET, appliance->outlet));

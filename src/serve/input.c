@@ -28,12 +28,12 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
     } while (++lines < least);
 }
 
-void page_steps(struct text *html, const struct steps *steps, size_t count)
+void page_steps(struct visit *visit, const struct steps *steps, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         struct text line = {0};
         step_write(&line, &steps->step[i], true);
-        html_add(html, "<li>%s</li>", text_string(&line));
+        page_add(visit, "<li>%s</li>", text_string(&line));
         text_done(&line);
     }
 }

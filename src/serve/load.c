@@ -122,13 +122,12 @@ static void add_what(struct visit *visit)
 static void add_rating(struct visit *visit)
 {
     static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
-    struct text *html = &visit->answer.body;
     page_add(visit,
              "<label>Rating on its nameplate <input name=\"rating\" inputmode=\"decimal\" value=\"%s\" "
              "aria-describedby=\"rating-help\" placeholder=\"1500\"></label><label>Unit <select name=\"unit\">",
              load_value(visit, "rating"));
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        page_option(html, units[i], units[i], load_value(visit, "unit"));
+        page_option(visit, units[i], units[i], load_value(visit, "unit"));
     }
     page_add(visit, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
                     "figure. Left empty, a typical one is taken and named.</p>");
@@ -136,12 +135,11 @@ static void add_rating(struct visit *visit)
 
 static void add_room(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit, "<label>Room <select name=\"room\">");
-    page_option(html, "", "anywhere", load_value(visit, "room"));
+    page_option(visit, "", "anywhere", load_value(visit, "room"));
     for (size_t i = 0; i < visit->house->room_count; i++) {
         const struct room *room = &visit->house->rooms[i];
-        page_option(html, room->id, room->name, load_value(visit, "room"));
+        page_option(visit, room->id, room->name, load_value(visit, "room"));
     }
     page_add(visit, "</select></label>");
 }
@@ -156,13 +154,12 @@ static void add_label(struct visit *visit, const struct load_key *row)
 
 static void add_choice(struct visit *visit, const struct load_key *row, const struct key *key)
 {
-    struct text *html = &visit->answer.body;
     add_label(visit, row);
     page_add(visit, "<select name=\"%s\">", row->key);
-    page_option(html, "", "not said", load_value(visit, row->key));
+    page_option(visit, "", "not said", load_value(visit, row->key));
     const char *word = NULL;
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        page_option(html, word, word, load_value(visit, row->key));
+        page_option(visit, word, word, load_value(visit, row->key));
     }
     page_add(visit, "</select></label>");
 }

@@ -87,7 +87,7 @@ void page_end(struct visit *visit)
     page_add(visit, "</ul></footer></body></html>\n");
 }
 
-void page_verdict_word(struct text *html, const char *word)
+void page_verdict_word(struct visit *visit, const char *word)
 {
     /* A shape of its own for each, so that no colour is needed. */
     static const struct {
@@ -103,7 +103,7 @@ void page_verdict_word(struct text *html, const char *word)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if (strcmp(rows[i].word, word) == 0) {
-            html_add(html,
+            page_add(visit,
                      "<span class=\"verdict v-%s\"><svg viewBox=\"0 0 16 16\" aria-hidden=\"true\" "
                      "focusable=\"false\"><path fill-rule=\"evenodd\" d=\"%s\"/></svg>%s</span>",
                      word, rows[i].path, rows[i].shown);
@@ -111,22 +111,22 @@ void page_verdict_word(struct text *html, const char *word)
     }
 }
 
-void page_verdict(struct text *html, enum verdict verdict)
+void page_verdict(struct visit *visit, enum verdict verdict)
 {
-    page_verdict_word(html, verdict_word(verdict));
+    page_verdict_word(visit, verdict_word(verdict));
 }
 
-void page_finding(struct text *html, const struct finding *finding, const char *where)
+void page_finding(struct visit *visit, const struct finding *finding, const char *where)
 {
-    html_add(html, "<li class=\"f-%s\"><strong>%s</strong> %s%s%s <span class=\"number\">[%s]</span>",
+    page_add(visit, "<li class=\"f-%s\"><strong>%s</strong> %s%s%s <span class=\"number\">[%s]</span>",
              severity_word(finding->severity), show_severity(finding->severity), where == NULL ? "" : where,
              where == NULL ? "" : ": ", finding->text, finding->id);
-    html_add(html, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
+    page_add(visit, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
              finding->source);
 }
 
 /* Shares of the rating along a drawing that shows half more than it. */
-void page_bar(struct text *html, const struct check_answer *answer, size_t branch)
+void page_bar(struct visit *visit, const struct check_answer *answer, size_t branch)
 {
     const struct branch_assessment *result = &answer->assessment->branches[branch];
     const double rating_a = answer->house->branches[branch].breaker_a;
@@ -134,59 +134,59 @@ void page_bar(struct text *html, const struct check_answer *answer, size_t branc
     const double all = fmin(100 * result->all.planning_a / rating_a, most);
     const double other = fmin(100 * result->other.planning_a / rating_a, most);
     const double near = 100 * check_near_share(answer);
-    html_add(html,
+    page_add(visit,
              "<svg class=\"bar\" viewBox=\"0 0 150 14\" preserveAspectRatio=\"none\" aria-hidden=\"true\" "
              "focusable=\"false\"><rect class=\"bar-all\" y=\"2\" width=\"%.1f\" height=\"10\"/><rect "
              "class=\"bar-busiest\" y=\"2\" width=\"%.1f\" height=\"10\"/>",
              all, other);
-    html_add(html, "<path class=\"bar-near\" d=\"M%.1f 1v12\"/><path class=\"bar-rating\" d=\"M100 0v14\"/></svg>",
+    page_add(visit, "<path class=\"bar-near\" d=\"M%.1f 1v12\"/><path class=\"bar-rating\" d=\"M100 0v14\"/></svg>",
              near);
 }
 
 /* Those of the severities between, as a list; nothing where there are none. */
-static void add_findings(struct text *html, const struct finding_list *list, enum severity most, enum severity least)
+static void add_findings(struct visit *visit, const struct finding_list *list, enum severity most, enum severity least)
 {
     bool begun = false;
     for (int severity = (int)most; severity >= (int)least; severity--) {
         for (size_t i = 0; i < list->count; i++) {
             const struct finding *finding = &list->finding[i];
             if ((int)finding->severity == severity) {
-                html_add(html, begun ? "" : "<ul class=\"findings\">");
+                page_add(visit, begun ? "" : "<ul class=\"findings\">");
                 begun = true;
-                page_finding(html, finding, NULL);
+                page_finding(visit, finding, NULL);
             }
         }
     }
-    html_add(html, begun ? "</ul>\n" : "");
+    page_add(visit, begun ? "</ul>\n" : "");
 }
 
-void page_findings(struct text *html, const struct finding_list *list)
+void page_findings(struct visit *visit, const struct finding_list *list)
 {
     if (list->count == 0) {
-        html_add(html, "<p>Nothing exceeds a limit that the program knows.</p>\n");
+        page_add(visit, "<p>Nothing exceeds a limit that the program knows.</p>\n");
     }
-    add_findings(html, list, SEVERITY_DANGER, SEVERITY_NOTE);
+    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_NOTE);
 }
 
-void page_findings_folded(struct text *html, const struct finding_list *list)
+void page_findings_folded(struct visit *visit, const struct finding_list *list)
 {
     size_t notes = 0;
     for (size_t i = 0; i < list->count; i++) {
         notes += list->finding[i].severity == SEVERITY_NOTE;
     }
-    add_findings(html, list, SEVERITY_DANGER, SEVERITY_WARNING);
+    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_WARNING);
     if (notes > 0) {
-        html_add(html, "<details><summary>%zu %s</summary>", notes, notes == 1 ? "note" : "notes");
-        add_findings(html, list, SEVERITY_NOTE, SEVERITY_NOTE);
-        html_add(html, "</details>\n");
+        page_add(visit, "<details><summary>%zu %s</summary>", notes, notes == 1 ? "note" : "notes");
+        add_findings(visit, list, SEVERITY_NOTE, SEVERITY_NOTE);
+        page_add(visit, "</details>\n");
     }
 }
 
-void page_option(struct text *html, const char *value, const char *shown, const char *chosen)
+void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen)
 {
-    html_add(html, "<option value=\"%s\"", value);
-    html_add(html, strcmp(value, chosen) == 0 ? " selected" : "");
-    html_add(html, ">%s</option>", shown);
+    page_add(visit, "<option value=\"%s\"", value);
+    page_add(visit, strcmp(value, chosen) == 0 ? " selected" : "");
+    page_add(visit, ">%s</option>", shown);
 }
 
 void page_form_secrets(struct visit *visit)

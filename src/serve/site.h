@@ -148,26 +148,26 @@ void page_begin(struct visit *visit, const char *title);
 void page_end(struct visit *visit);
 
 /* The word of a verdict with its shape. */
-void page_verdict(struct text *html, enum verdict verdict);
-void page_verdict_word(struct text *html, const char *word);
+void page_verdict(struct visit *visit, enum verdict verdict);
+void page_verdict_word(struct visit *visit, const char *word);
 
 /* A finding as an item of a list, with where it is; NULL: the list says so. */
-void page_finding(struct text *html, const struct finding *finding, const char *where);
+void page_finding(struct visit *visit, const struct finding *finding, const char *where);
 
 /*
  * A branch's planning current against its rating, as a drawing: dark to the busiest minute (or what was chosen), light
  * to everything on, a mark where near begins and one at the rating.
  */
-void page_bar(struct text *html, const struct check_answer *answer, size_t branch);
+void page_bar(struct visit *visit, const struct check_answer *answer, size_t branch);
 
 /* Findings with severity, number, source and caution; nothing where there are none. */
-void page_findings(struct text *html, const struct finding_list *list);
+void page_findings(struct visit *visit, const struct finding_list *list);
 
 /* The same with its notes folded; nothing where there are none. */
-void page_findings_folded(struct text *html, const struct finding_list *list);
+void page_findings_folded(struct visit *visit, const struct finding_list *list);
 
 /* A choice of a list, selected where `value` is the chosen one. */
-void page_option(struct text *html, const char *value, const char *shown, const char *chosen);
+void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen);
 
 /* A field of a form that asks: its name, its label, and what may stand there. */
 struct input {
@@ -184,7 +184,7 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
 struct steps; /* ampsum/steps.h */
 
 /* The first `count` of them as items of a list. */
-void page_steps(struct text *html, const struct steps *steps, size_t count);
+void page_steps(struct visit *visit, const struct steps *steps, size_t count);
 
 /* The hidden fields that every changing form carries: token and seen state. */
 void page_form_secrets(struct visit *visit);

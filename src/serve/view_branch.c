@@ -36,7 +36,6 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
 
 static void add_steps(struct visit *visit, const struct branch_answer *now)
 {
-    struct text *html = &visit->answer.body;
     struct steps steps;
     branch_answer_steps(now, &steps);
     page_add(visit, "<h2>Step by step</h2>");
@@ -44,20 +43,19 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
         page_add(visit, "<p>%s</p>", show_branch_halves(now));
     }
     page_add(visit, "<ol class=\"steps\">");
-    page_steps(html, &steps, steps.count);
+    page_steps(visit, &steps, steps.count);
     page_add(visit, "</ol>\n");
     steps_done(&steps);
 }
 
 static void add_view(struct visit *visit, const struct branch_answer *now, const struct branch_answer *week)
 {
-    struct text *html = &visit->answer.body;
     const struct branch *branch = week->branch;
     const struct branch_assessment *result = week->result;
     const struct branch_assessment *chosen = now->result;
     page_begin(visit, branch->label);
     page_add(visit, "<p>");
-    page_verdict(html, result->verdict);
+    page_verdict(visit, result->verdict);
     page_add(visit,
              " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
              result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
@@ -70,10 +68,10 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     page_add(visit, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
     page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
     circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
-    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), html);
+    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), &visit->answer.body);
     circuit_wire(visit, now->check.assessment, now->index);
     page_add(visit, "<h2>Findings</h2>");
-    page_findings(html, &result->findings);
+    page_findings(visit, &result->findings);
     add_steps(visit, now);
     page_add(
         visit,

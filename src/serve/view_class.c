@@ -67,17 +67,17 @@ static void add_question(const struct lesson_view *view)
 
 /* ---- switches and what is shown */
 
-static void add_switch(struct text *html, const struct switched_load *load)
+static void add_switch(struct visit *visit, const struct switched_load *load)
 {
     const struct appliance *appliance = load->appliance;
     const size_t units = load->on;
     if (appliance->count == 1) {
-        html_add(html, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
+        page_add(visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
                  appliance->id);
-        html_add(html, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
+        page_add(visit, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
         return;
     }
-    html_add(html,
+    page_add(visit,
              "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
              "%s</label>",
              appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
@@ -125,13 +125,12 @@ static void add_buttons(const struct lesson_view *view)
 
 static void add_switches(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     page_add(view->visit, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
              view->answer.branch->id);
     add_shown(view);
     page_add(view->visit, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
     for (size_t i = 0; i < view->answer.count; i++) {
-        add_switch(html, &view->answer.loads[i]);
+        add_switch(view->visit, &view->answer.loads[i]);
     }
     page_add(view->visit, "</div></fieldset>");
     add_buttons(view);
@@ -204,11 +203,10 @@ static void add_conclusion(const struct lesson_view *view)
 
 static void add_steps(const struct lesson_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     page_add(view->visit,
              "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
              view->shown, view->answer.steps.count);
-    page_steps(html, &view->answer.steps, view->shown);
+    page_steps(view->visit, &view->answer.steps, view->shown);
     page_add(view->visit, "</ol>\n");
 }
 

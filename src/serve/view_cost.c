@@ -134,25 +134,24 @@ static void add_year(struct visit *visit, const struct energy_bill *bill, size_t
 
 static void add_form(struct visit *visit, size_t tariff)
 {
-    struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_add(visit, "<form class=\"fields\" action=\"/cost\">");
     const char *chosen = tariff == NO_INDEX ? "" : house->tariffs[tariff].id;
     if (house->tariff_count > 0) {
         page_add(visit, "<label>Tariff <select name=\"tariff\">");
         if (house->tariff == NO_INDEX) {
-            page_option(html, "", "none chosen", chosen);
+            page_option(visit, "", "none chosen", chosen);
         }
         for (size_t i = 0; i < house->tariff_count; i++) {
-            page_option(html, house->tariffs[i].id, house->tariffs[i].name, chosen);
+            page_option(visit, house->tariffs[i].id, house->tariffs[i].name, chosen);
         }
         page_add(visit, "</select></label>");
     }
     page_add(visit, "<label>What if this ran at another time? <select name=\"move\">");
-    page_option(html, "", "nothing is moved", form_value(&visit->query, "move"));
+    page_option(visit, "", "nothing is moved", form_value(&visit->query, "move"));
     for (size_t i = 0; i < house->appliance_count; i++) {
         if (house->appliances[i].use.count > 0) {
-            page_option(html, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
+            page_option(visit, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
         }
     }
     page_add(visit,
@@ -164,7 +163,6 @@ static void add_form(struct visit *visit, size_t tariff)
 /* The year with windows moved, where that was asked; without standby, and what the wires lose. */
 static void add_changes(struct visit *visit, const struct cost_changed *moved, size_t tariff)
 {
-    struct text *html = &visit->answer.body;
     struct text caption = {0};
     struct cost_changed shown = *moved;
     struct cost_changed usual;
@@ -178,7 +176,7 @@ static void add_changes(struct visit *visit, const struct cost_changed *moved, s
         shown.rows[shown.count++] = usual.rows[i];
     }
     text_printf(&caption, "Money in %s", visit->house->currency);
-    show_html_table(&show_change_rows, text_string(&caption), &shown, shown.count, html);
+    show_html_table(&show_change_rows, text_string(&caption), &shown, shown.count, &visit->answer.body);
     text_done(&caption);
 }
 
@@ -201,19 +199,18 @@ static void add_tariffs(struct visit *visit)
     text_done(&caption);
 }
 
-static void add_rows(struct text *html, const struct cost_rows *rows)
+static void add_rows(struct visit *visit, const struct cost_rows *rows)
 {
     if (rows->used > 0) {
-        html_add(html, "<details%s", rows->used <= ROWS_SHOWN ? " open" : "");
-        html_add(html, "><summary>By %s (%zu)</summary>", kind_word(rows->kind), rows->used);
-        show_html_table(&show_cost_rows, "In a year, the largest first", rows, rows->used, html);
-        html_add(html, "</details>\n");
+        page_add(visit, "<details%s", rows->used <= ROWS_SHOWN ? " open" : "");
+        page_add(visit, "><summary>By %s (%zu)</summary>", kind_word(rows->kind), rows->used);
+        show_html_table(&show_cost_rows, "In a year, the largest first", rows, rows->used, &visit->answer.body);
+        page_add(visit, "</details>\n");
     }
 }
 
 static void add_where(struct visit *visit, const struct cost_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     struct text line = {0};
     page_add(visit, "<h2>Where the energy goes</h2>");
     if (answer->bill->kwh_year > 0) {
@@ -222,13 +219,13 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
         page_add(visit, "<p>Nothing uses energy yet: give appliances times of use, hours or standby.</p>");
     }
     for (int by = 0; by < COST_KINDS; by++) {
-        add_rows(html, &answer->by[by]);
+        add_rows(visit, &answer->by[by]);
     }
     show_cost_dearest(answer, &line);
-    cost_paragraph(html, NULL, &line);
-    show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, html);
+    cost_paragraph(&visit->answer.body, NULL, &line);
+    show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, &visit->answer.body);
     show_cost_spread(answer, true, &line);
-    cost_paragraph(html, "help", &line);
+    cost_paragraph(&visit->answer.body, "help", &line);
     text_done(&line);
 }
 

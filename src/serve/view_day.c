@@ -27,20 +27,19 @@ static bool ask(struct visit *visit, const struct day_question *question, struct
 
 static void add_places(struct visit *visit, const char *chosen)
 {
-    struct text *html = &visit->answer.body;
     const struct house *house = visit->house;
     page_add(visit, "<label>Where <select name=\"of\">");
-    page_option(html, "", "Whole house", chosen);
+    page_option(visit, "", "Whole house", chosen);
     page_add(visit, "<optgroup label=\"Panels\">");
     for (size_t i = 0; i < house->panel_count; i++) {
         const struct panel *panel = &house->panels[i];
-        page_option(html, panel->id, panel->name, chosen);
+        page_option(visit, panel->id, panel->name, chosen);
     }
     page_add(visit, "</optgroup>");
     if (house->branch_count > 0) {
         page_add(visit, "<optgroup label=\"Branches\">");
         for (size_t i = 0; i < house->branch_count; i++) {
-            page_option(html, house->branches[i].id, house->branches[i].label, chosen);
+            page_option(visit, house->branches[i].id, house->branches[i].label, chosen);
         }
         page_add(visit, "</optgroup>");
     }
@@ -49,20 +48,19 @@ static void add_places(struct visit *visit, const char *chosen)
 
 static void add_form(struct visit *visit, const struct day_question *asked)
 {
-    struct text *html = &visit->answer.body;
     page_add(visit, "<form class=\"fields\" action=\"/cost/day\">");
     add_places(visit, asked->id);
     page_add(visit, "<label>Day <select name=\"day\">");
-    page_option(html, "", "the busiest", asked->day);
-    page_option(html, "weekday", "the busiest from Monday to Friday", asked->day);
-    page_option(html, "weekend", "the busiest of the weekend", asked->day);
+    page_option(visit, "", "the busiest", asked->day);
+    page_option(visit, "weekday", "the busiest from Monday to Friday", asked->day);
+    page_option(visit, "weekend", "the busiest of the weekend", asked->day);
     for (int day = 0; day < 7; day++) {
-        page_option(html, day_word(day), show_day_name(day), asked->day);
+        page_option(visit, day_word(day), show_day_name(day), asked->day);
     }
     page_add(visit, "</select></label><label>Month <select name=\"month\">");
-    page_option(html, "", "the busiest", asked->month);
+    page_option(visit, "", "the busiest", asked->month);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        page_option(html, month_word(month), show_month_name(month), asked->month);
+        page_option(visit, month_word(month), show_month_name(month), asked->month);
     }
     page_add(visit,
              "</select></label><label>Or one date <input name=\"on-date\" "
@@ -74,24 +72,22 @@ static void add_form(struct visit *visit, const struct day_question *asked)
 /* `rows`: the stretches of the view. */
 static void add_course(struct visit *visit, const struct day_row *rows)
 {
-    struct text *html = &visit->answer.body;
     const size_t count = rows->view->series.stretch_count;
     page_add(visit, "<details%s", count <= COURSE_ROWS_SHOWN ? " open" : "");
     page_add(visit, "><summary>The course as a table</summary>");
-    show_html_table(&show_course_rows, "The course of the day", rows, count, html);
+    show_html_table(&show_course_rows, "The course of the day", rows, count, &visit->answer.body);
     page_add(visit, "</details>\n");
 }
 
 static void add_picture(struct visit *visit, const struct day_answer *answer, const struct day_view *view)
 {
-    struct text *html = &visit->answer.body;
     struct text where = {0};
     text_printf(&where, "%s%s%s", view->label, view->leg != NULL ? ", leg " : "", view->leg != NULL ? view->leg : "");
     for (int slim = 0; slim < 2; slim++) { /* the style shows the one for the screen's width */
         const struct picture picture =
             picture_day(text_string(&where), &view->series, answer->near_percent / 100, slim == 1, visit->arena);
         page_add(visit, slim == 1 ? "<div class=\"picture slim\">" : "<div class=\"picture wide\">");
-        picture_svg(&picture, html);
+        picture_svg(&picture, &visit->answer.body);
         page_add(visit, "</div>\n");
     }
     text_done(&where);
@@ -99,30 +95,29 @@ static void add_picture(struct visit *visit, const struct day_answer *answer, co
 
 static void add_view(struct visit *visit, const struct day_answer *answer, const struct day_row *rows)
 {
-    struct text *html = &visit->answer.body;
     const struct day_view *view = rows->view;
     struct text line = {0};
     if (view->leg != NULL) {
         page_add(visit, "<h2>Leg %s</h2>", view->leg);
     }
     show_day_untimed(view, &line);
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     text_printf(&line, "%s in %s%s. ", show_day_name(view->series.day.weekday), show_month_name(view->series.day.month),
                 answer->fixed ? "" : ", the busiest of the days asked for");
     show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     show_day_above(answer, view, &line);
     text_add(&line, ". ");
     show_day_energy(view, &line);
     text_add_char(&line, '.');
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     show_day_odds(view, &line);
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     show_day_not_exceeded(view, &line);
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     show_day_left_out(visit->house, view, 1, true, &line);
-    cost_paragraph(html, NULL, &line);
+    cost_paragraph(&visit->answer.body, NULL, &line);
     add_picture(visit, answer, view);
     add_course(visit, rows);
     text_done(&line);
@@ -139,15 +134,14 @@ static void add_views(struct visit *visit, const struct day_answer *answer)
 
 static void add_summary(struct visit *visit, const struct day_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     struct text line = {0};
     show_html_table(&show_day_rows, answer->fixed ? "On that day" : "Each on its own busiest day of those asked for",
-                    answer, answer->count, html);
+                    answer, answer->count, &visit->answer.body);
     page_add(visit,
              "<p class=\"help\">Odds: chance that the planning current exceeds the rating, in the worst minute (- "
              "where it is not known, since loads without times of use or hours are left out).</p>");
     show_day_left_out(visit->house, answer->views, visit->house->branch_count, true, &line);
-    cost_paragraph(html, "help", &line);
+    cost_paragraph(&visit->answer.body, "help", &line);
     text_done(&line);
 }
 

@@ -30,12 +30,11 @@ static const struct input control[] = {
 
 static void add_removed_field(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     const char *chosen = form_value(&visit->query, "remove");
     page_add(visit, "<label>In place of<select name=\"remove\">");
-    page_option(html, "", "nothing", chosen);
+    page_option(visit, "", "nothing", chosen);
     for (size_t i = 0; i < visit->house->appliance_count; i++) {
-        page_option(html, visit->house->appliances[i].id, visit->house->appliances[i].name, chosen);
+        page_option(visit, visit->house->appliances[i].id, visit->house->appliances[i].name, chosen);
     }
     page_add(visit, "</select></label>");
 }
@@ -108,44 +107,42 @@ static void read_added(struct visit *visit, struct demand_question *question)
 
 /* ---- the answer */
 
-static void add_sentences(struct text *html, const char *const *sentence)
+static void add_sentences(struct visit *visit, const char *const *sentence)
 {
     for (size_t i = 0; sentence[i] != NULL; i++) {
         struct text words = {0};
         text_add(&words, sentence[i]);
         plain_words(&words);
-        html_add(html, "<p>%s</p>", text_string(&words));
+        page_add(visit, "<p>%s</p>", text_string(&words));
         text_done(&words);
     }
 }
 
-static void add_folded(struct text *html, const char *summary, const char *const *sentence)
+static void add_folded(struct visit *visit, const char *summary, const char *const *sentence)
 {
     if (sentence[0] != NULL) {
-        html_add(html, "<details><summary>%s</summary>", summary);
-        add_sentences(html, sentence);
-        html_add(html, "</details>\n");
+        page_add(visit, "<details><summary>%s</summary>", summary);
+        add_sentences(visit, sentence);
+        page_add(visit, "</details>\n");
     }
 }
 
 static void add_methods(struct visit *visit, const struct demand_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     struct text rating = {0};
     show_demand_rating(answer, &rating);
     plain_words(&rating);
     page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
     text_done(&rating);
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,
-                    answer->service->method_count, html);
-    add_sentences(html, show_demand_methods(answer, visit->arena));
-    add_sentences(html, show_demand_method_sources(answer, visit->arena));
+                    answer->service->method_count, &visit->answer.body);
+    add_sentences(visit, show_demand_methods(answer, visit->arena));
+    add_sentences(visit, show_demand_method_sources(answer, visit->arena));
     page_add(visit, "</details>\n");
 }
 
 static void add_lines(struct visit *visit, const struct demand_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     if (answer->demand == NULL) {
         return;
     }
@@ -153,7 +150,7 @@ static void add_lines(struct visit *visit, const struct demand_answer *answer)
     struct show_sources sources = {.source = arena_array(visit->arena, list->count + 1, sizeof *sources.source)};
     const struct show_demand_lines lines = {.list = list, .sources = &sources};
     page_add(visit, "<details><summary>Line by line</summary>");
-    show_html_table(&show_demand_line_rows, answer->chosen->name, &lines, list->count, html);
+    show_html_table(&show_demand_line_rows, answer->chosen->name, &lines, list->count, &visit->answer.body);
     page_add(visit, "<ol>");
     for (size_t i = 0; i < sources.count; i++) {
         page_add(visit, "<li>%s</li>", sources.source[i]);
@@ -179,19 +176,18 @@ static void add_paper(struct visit *visit)
 
 static void add_answer(struct visit *visit, const struct demand_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     struct text sentence = {0};
     show_demand_sentence(answer, &sentence);
     page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", text_string(&sentence));
     text_done(&sentence);
     add_methods(visit, answer);
     add_lines(visit, answer);
-    add_folded(html, "If it gives way", show_demand_control(answer, visit->arena));
+    add_folded(visit, "If it gives way", show_demand_control(answer, visit->arena));
     page_add(visit, "<details><summary>What was found</summary>");
-    page_findings(html, &answer->service->findings);
+    page_findings(visit, &answer->service->findings);
     page_add(visit, "</details>\n");
-    add_folded(html, "To bring to the electrician", show_demand_bring(answer, visit->arena));
-    add_sentences(html, show_demand_notes(answer, visit->arena));
+    add_folded(visit, "To bring to the electrician", show_demand_bring(answer, visit->arena));
+    add_sentences(visit, show_demand_notes(answer, visit->arena));
     add_paper(visit);
 }
 

@@ -18,7 +18,6 @@ static const struct input inputs[] = {
 
 void page_estimate_form(struct visit *visit)
 {
-    struct text *html = &visit->answer.body;
     const char *rules = form_value(&visit->query, "rules");
     page_add(visit, "<form action=\"/estimate\" class=\"fields\">");
     page_more_inputs(visit, &loads, "3 x lamp 60 W", 3);
@@ -26,7 +25,7 @@ void page_estimate_form(struct visit *visit)
     for (size_t i = 0; i < ref_rule_set_count; i++) {
         struct text shown = {0};
         text_printf(&shown, "%s: %s", ref_rule_set_rows[i].id, ref_rule_set_rows[i].name);
-        page_option(html, ref_rule_set_rows[i].id, text_string(&shown), rules);
+        page_option(visit, ref_rule_set_rows[i].id, text_string(&shown), rules);
         text_done(&shown);
     }
     page_add(visit, "</select></label>");
@@ -36,67 +35,68 @@ void page_estimate_form(struct visit *visit)
 
 /* ---- the answer */
 
-static void add_figure(struct text *html, const char *name, double value, const char *unit)
+static void add_figure(struct visit *visit, const char *name, double value, const char *unit)
 {
-    html_add(html, "<div><dt>%s</dt><dd>%.2f %s</dd></div>", name, value, unit);
+    page_add(visit, "<div><dt>%s</dt><dd>%.2f %s</dd></div>", name, value, unit);
 }
 
-static void add_figures(const struct estimate_answer *answer, struct text *html)
+static void add_figures(const struct estimate_answer *answer, struct visit *visit)
 {
     const struct branch_assessment *result = answer->branch.result;
-    html_add(html, "<dl class=\"figures\">");
-    add_figure(html, "Current", result->all.current_a, "A");
-    add_figure(html, "Planning current", result->all.planning_a, "A");
+    page_add(visit, "<dl class=\"figures\">");
+    add_figure(visit, "Current", result->all.current_a, "A");
+    add_figure(visit, "Planning current", result->all.planning_a, "A");
     if (answer->judged) {
-        add_figure(html, "Headroom", result->all.headroom_a, "A");
+        add_figure(visit, "Headroom", result->all.headroom_a, "A");
     }
-    add_figure(html, "Power", result->all.power_w, "W");
+    add_figure(visit, "Power", result->all.power_w, "W");
     if (result->wire_known && result->wire_solved) {
-        add_figure(html, "Voltage drop", result->drop_percent, "%");
+        add_figure(visit, "Voltage drop", result->drop_percent, "%");
     }
-    add_figure(html, "Energy of an hour", answer->energy_kwh_hour, "kWh");
+    add_figure(visit, "Energy of an hour", answer->energy_kwh_hour, "kWh");
     if (answer->cost_hour != NULL) {
-        html_add(html, "<div><dt>Cost of an hour</dt><dd>%s %s</dd></div>", answer->cost_hour, answer->house->currency);
+        page_add(visit, "<div><dt>Cost of an hour</dt><dd>%s %s</dd></div>", answer->cost_hour,
+                 answer->house->currency);
     }
-    html_add(html, "</dl>\n");
+    page_add(visit, "</dl>\n");
 }
 
-static void add_sets(const struct estimate_answer *answer, struct text *html)
+static void add_sets(const struct estimate_answer *answer, struct visit *visit)
 {
     if (!answer->judged) {
-        html_add(html, "<p>No breaker given, so no verdict.</p>");
+        page_add(visit, "<p>No breaker given, so no verdict.</p>");
         return;
     }
-    html_add(html, "<p>One branch under %s rules, %g V, breaker %g A: ", rules_word(answer->house->rules),
+    page_add(visit, "<p>One branch under %s rules, %g V, breaker %g A: ", rules_word(answer->house->rules),
              answer->branch.result->voltage_v, answer->branch.branch->breaker_a);
-    page_verdict(html, answer->branch.result->verdict);
-    html_add(html, "</p>");
+    page_verdict(visit, answer->branch.result->verdict);
+    page_add(visit, "</p>");
     if (answer->sets.set_count > 0) {
-        html_add(html, "<h2>Smallest sets that pass the rating</h2><ul>");
+        page_add(visit, "<h2>Smallest sets that pass the rating</h2><ul>");
         for (size_t i = 0; i < answer->sets.set_count; i++) {
             struct text names = {0};
             show_estimate_set(answer, i, &names);
-            html_add(html, "<li>%s</li>", text_string(&names));
+            page_add(visit, "<li>%s</li>", text_string(&names));
             text_done(&names);
         }
-        html_add(html, "</ul>\n");
+        page_add(visit, "</ul>\n");
     }
 }
 
-static void add_answer(const struct estimate_answer *answer, struct text *html)
+static void add_answer(const struct estimate_answer *answer, struct visit *visit)
 {
     for (size_t i = 0; i < answer->note_count; i++) {
-        html_add(html, "<p>%s.</p>", answer->notes[i]);
+        page_add(visit, "<p>%s.</p>", answer->notes[i]);
     }
-    add_sets(answer, html);
-    add_figures(answer, html);
-    show_html_table(&show_load_rows, "Loads", &answer->branch, show_load_count(&answer->branch), html);
-    html_add(html, "<h2>Findings</h2>");
-    page_findings(html, &answer->findings);
+    add_sets(answer, visit);
+    add_figures(answer, visit);
+    show_html_table(&show_load_rows, "Loads", &answer->branch, show_load_count(&answer->branch), &visit->answer.body);
+    page_add(visit, "<h2>Findings</h2>");
+    page_findings(visit, &answer->findings);
     const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
     show_estimate_cautions(answer, lines);
     for (size_t i = 0; lines[i] != NULL; i++) {
-        html_add(html, "<p class=\"caution\">%s</p>", lines[i]);
+        page_add(visit, "<p class=\"caution\">%s</p>", lines[i]);
     }
 }
 
@@ -126,7 +126,7 @@ void view_estimate(struct visit *visit)
     if (question.load_count > 0) {
         struct estimate_answer answer;
         if (answer_estimate(&question, &answer, &visit->error)) {
-            add_answer(&answer, &visit->answer.body);
+            add_answer(&answer, visit);
         } else {
             page_add(visit, "<div role=\"alert\"><p>%s</p></div>", error_message(&visit->error));
         }

@@ -39,20 +39,18 @@ static void add_working(struct visit *visit, const struct fault_answer *answer)
 /* Folded where nothing is known of the supply, so that no current is; then where to say it comes first. */
 static void add_loops(struct visit *visit, const struct fault_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     const bool known = isfinite(answer->study->pscc_a) || isfinite(answer->study->ze_ohm);
     if (!known) {
         page_add(visit,
                  "<p>Say what the supplier declares, or its transformer, under <a href=\"/build/house\">House and "
                  "supply</a>: then the currents stand here.</p><details><summary>Loops, without currents</summary>");
     }
-    show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, html);
+    show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, &visit->answer.body);
     page_add(visit, known ? "" : "</details>\n");
 }
 
 static void add_view(struct visit *visit, const struct fault_answer *answer)
 {
-    struct text *html = &visit->answer.body;
     const bool one = answer->question.branch != NO_INDEX;
     struct text supply = {0};
     show_fault_supply(answer, &supply);
@@ -72,9 +70,9 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
         add_working(visit, answer);
     }
     page_add(visit, "<h2>What was found</h2>");
-    page_findings(html, &answer->findings);
+    page_findings(visit, &answer->findings);
     show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
-                    html);
+                    &visit->answer.body);
     if (!one) {
         add_branches(visit);
     }

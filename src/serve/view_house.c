@@ -147,12 +147,11 @@ static void add_switches(struct house_view *view, const struct branch *branch)
 static void add_branch(struct house_view *view, size_t index)
 {
     const struct branch *branch = &view->visit->house->branches[index];
-    struct text *html = &view->visit->answer.body;
     page_add(view->visit, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
-    page_verdict(html, view->week->assessment->branches[index].verdict);
+    page_verdict(view->visit, view->week->assessment->branches[index].verdict);
     page_add(view->visit, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
-    page_bar(html, view->week, index);
-    show_html_figures(&show_check_rows, view->week, index, html);
+    page_bar(view->visit, view->week, index);
+    show_html_figures(&show_check_rows, view->week, index, &view->visit->answer.body);
     add_advice(view, index);
     add_switches(view, branch);
     page_add(view->visit, "</li>\n");
@@ -178,7 +177,6 @@ static void add_panel(struct house_view *view, size_t index)
 {
     const struct panel *panel = &view->visit->house->panels[index];
     const struct panel_assessment *result = &view->week->assessment->panels[index];
-    struct text *html = &view->visit->answer.body;
     page_add(view->visit, "<h3>Panel %s</h3><p>Breaker %g A. With everything on: ", panel->name, panel->breaker_a);
     for (size_t leg = 0; leg < 3; leg++) {
         if ((panel->legs & (1u << leg)) != 0) {
@@ -186,17 +184,16 @@ static void add_panel(struct house_view *view, size_t index)
         }
     }
     page_add(view->visit, "neutral %.1f A.</p>", result->all.neutral_a);
-    page_findings_folded(html, &result->findings);
+    page_findings_folded(view->visit, &result->findings);
 }
 
 static void add_verdicts(struct house_view *view)
 {
-    struct text *html = &view->visit->answer.body;
     const size_t *counts = view->week->verdicts;
     page_add(view->visit, "<p class=\"verdicts\">");
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
-            page_verdict(html, (enum verdict)verdict);
+            page_verdict(view->visit, (enum verdict)verdict);
             page_add(view->visit, " %zu ", counts[verdict]);
         }
     }

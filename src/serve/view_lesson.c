@@ -248,37 +248,38 @@ static void add_mark_form(struct visit *visit, const struct form *given)
     page_add(visit, "</details><p><button>Mark them</button></p></form>\n");
 }
 
-static void add_notices(const struct mark_answer *answer, struct text *html)
+static void add_notices(const struct mark_answer *answer, struct visit *visit)
 {
-    html_add(html, answer->marks.notice_count > 0 ? "<h2>Words on the answers</h2><ul>" : "");
+    page_add(visit, answer->marks.notice_count > 0 ? "<h2>Words on the answers</h2><ul>" : "");
     for (size_t i = 0; i < answer->marks.notice_count; i++) {
         const struct mark_notice *notice = &answer->marks.notices[i];
-        html_add(html, "<li>");
+        page_add(visit, "<li>");
         if (notice->row > 0) {
-            html_add(html, "Line %zu: ", notice->row);
+            page_add(visit, "Line %zu: ", notice->row);
         }
-        html_add(html, "%s</li>", notice->word);
+        page_add(visit, "%s</li>", notice->word);
     }
-    html_add(html, answer->marks.notice_count > 0 ? "</ul>\n" : "");
+    page_add(visit, answer->marks.notice_count > 0 ? "</ul>\n" : "");
 }
 
-static void add_marks(const struct mark_answer *answer, struct text *html)
+static void add_marks(const struct mark_answer *answer, struct visit *visit)
 {
     if (answer->to_decide > 0) {
-        html_add(html,
+        page_add(visit,
                  "<p class=\"answer\"><strong>%zu %s nobody can read but you.</strong> Here they count nothing; "
                  "<code>ampsum mark</code> keeps what you decide.</p>",
                  (size_t)answer->to_decide, answer->to_decide == 1 ? "answer is" : "answers are");
     }
-    show_html_table(&show_students_rows, "Points", answer, answer->marks.student_count, html);
-    show_html_table(&show_parts_rows, "The class, part by part", answer, answer->marks.summary_count, html);
+    show_html_table(&show_students_rows, "Points", answer, answer->marks.student_count, &visit->answer.body);
+    show_html_table(&show_parts_rows, "The class, part by part", answer, answer->marks.summary_count,
+                    &visit->answer.body);
     if (answer->marks.slip_count > 0) {
-        show_html_table(&show_slips_rows, "Likely slips", answer, answer->marks.slip_count, html);
+        show_html_table(&show_slips_rows, "Likely slips", answer, answer->marks.slip_count, &visit->answer.body);
     }
-    html_add(html, "<details><summary>Every answer (%zu)</summary>", answer->lines.count);
-    show_html_table(&show_marked_rows, "Every answer", &answer->lines, answer->lines.count, html);
-    html_add(html, "</details>\n");
-    add_notices(answer, html);
+    page_add(visit, "<details><summary>Every answer (%zu)</summary>", answer->lines.count);
+    show_html_table(&show_marked_rows, "Every answer", &answer->lines, answer->lines.count, &visit->answer.body);
+    page_add(visit, "</details>\n");
+    add_notices(answer, visit);
 }
 
 void view_mark(struct visit *visit)
@@ -301,12 +302,12 @@ void mark_class(struct visit *visit)
     const bool good = answer_mark_plan(&plan, &source, 1, &answer, &visit->error);
     page_begin(visit, good ? "A class, marked" : "Mark a class");
     if (good) {
-        add_marks(&answer, &visit->answer.body);
+        add_marks(&answer, visit);
         page_add(visit, "<h2>Mark again</h2>");
     } else {
         visit->answer.status = 422;
         page_add(visit, "<div role=\"alert\"><p>No answer could be placed on these sheets.</p></div>");
-        add_notices(&answer, &visit->answer.body);
+        add_notices(&answer, visit);
     }
     add_mark_form(visit, &visit->body);
     page_end(visit);

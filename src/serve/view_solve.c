@@ -75,41 +75,41 @@ void page_solve_form(struct visit *visit)
 /* ---- the answer */
 
 static void add_cell(const struct circuit_work *work, const struct circuit_figure *figure,
-                     enum circuit_quantity quantity, struct text *html)
+                     enum circuit_quantity quantity, struct visit *visit)
 {
     struct text cell = {0};
     show_circuit_cell(work, figure, quantity, true, &cell);
-    html_add(html, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity), text_string(&cell));
+    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity), text_string(&cell));
     text_done(&cell);
 }
 
 static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,
-                    struct text *html)
+                    struct visit *visit)
 {
     struct text name = {0};
     show_circuit_row_name(&work->circuit, work->style.language, node, &name);
-    html_add(html, "<tr><th scope=\"row\">%s</th>", text_string(&name));
+    page_add(visit, "<tr><th scope=\"row\">%s</th>", text_string(&name));
     for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        add_cell(work, &figures->node[node].cell[q], q, html);
+        add_cell(work, &figures->node[node].cell[q], q, visit);
     }
-    html_add(html, "</tr>");
+    page_add(visit, "</tr>");
     text_done(&name);
 }
 
 static void add_grid(const struct circuit_work *work, const struct circuit_figures *figures, const char *caption,
-                     struct text *html)
+                     struct visit *visit)
 {
     size_t *rows = memory_resize(NULL, 2 * work->circuit.node_count, sizeof *rows);
     const size_t count = show_circuit_rows(&work->circuit, rows);
-    html_add(html,
+    page_add(visit,
              "<table class=\"stack\"><caption>%s</caption><thead><tr><th scope=\"col\">Part</th>"
              "<th scope=\"col\" class=\"n\">R</th><th scope=\"col\" class=\"n\">V</th><th scope=\"col\" class=\"n\">I"
              "</th><th scope=\"col\" class=\"n\">P</th></tr></thead><tbody>",
              caption);
     for (size_t i = 0; i < count; i++) {
-        add_row(work, figures, rows[i], html);
+        add_row(work, figures, rows[i], visit);
     }
-    html_add(html, "</tbody></table>\n");
+    page_add(visit, "</tbody></table>\n");
     free(rows);
 }
 
@@ -125,12 +125,12 @@ static void add_picture(struct visit *visit, const struct circuit_work *work, si
     page_add(visit, "</div><p>%s</p>\n", picture.description);
 }
 
-static void add_steps(const char *heading, struct steps *steps, struct text *html)
+static void add_steps(const char *heading, struct steps *steps, struct visit *visit)
 {
     if (steps->count > 0) {
-        html_add(html, "<h2>%s</h2><ol class=\"steps\">", heading);
-        page_steps(html, steps, steps->count);
-        html_add(html, "</ol>\n");
+        page_add(visit, "<h2>%s</h2><ol class=\"steps\">", heading);
+        page_steps(visit, steps, steps->count);
+        page_add(visit, "</ol>\n");
     }
     steps_done(steps);
     *steps = (struct steps){0};
@@ -138,26 +138,24 @@ static void add_steps(const char *heading, struct steps *steps, struct text *htm
 
 static void add_solution(struct visit *visit, const struct circuit_work *work, size_t index)
 {
-    struct text *html = &visit->answer.body;
     const struct circuit_solution *solution = &work->answer.solutions[index];
     struct steps steps = {0};
     if (work->answer.count > 1) {
         page_add(visit, "<h2>Answer %zu of %zu</h2>", index + 1, work->answer.count);
     }
     add_picture(visit, work, index, false);
-    add_grid(work, &solution->figures, "Resistance, voltage, current, power", html);
+    add_grid(work, &solution->figures, "Resistance, voltage, current, power", visit);
     circuit_steps_found(&work->circuit, solution, &work->style, &steps);
     circuit_steps_main(&work->circuit, solution, &work->style, &steps);
-    add_steps("Steps", &steps, html);
+    add_steps("Steps", &steps, visit);
     circuit_steps_second(&work->circuit, solution, &work->style, &steps);
-    add_steps("The second way", &steps, html);
+    add_steps("The second way", &steps, visit);
     circuit_steps_checks(&work->circuit, solution, &work->style, &steps);
-    add_steps("Currents at each junction, and the power", &steps, html);
+    add_steps("Currents at each junction, and the power", &steps, visit);
 }
 
 static void add_answer(struct visit *visit, const struct circuit_work *work)
 {
-    struct text *html = &visit->answer.body;
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
     for (size_t i = 0; i < work->circuit.note_count; i++) {
         page_add(visit, "<p>%s.</p>", work->circuit.notes[i]);
@@ -168,7 +166,7 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
     if (work->broken != NULL) {
         page_add(visit, "<h2>With the fault</h2>");
         add_picture(visit, work, 0, true);
-        add_grid(work, &work->after, "After the fault", html);
+        add_grid(work, &work->after, "After the fault", visit);
     }
     show_circuit_cautions(work, work->style.language, caution);
     for (size_t i = 0; caution[i] != NULL; i++) {

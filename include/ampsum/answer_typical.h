@@ -29,4 +29,11 @@ struct typical_answer {
 bool answer_typical(const char *word, const char *rules, struct arena *arena, struct typical_answer *ret_answer,
                     struct error *error);
 
+/*
+ * The first `most` rows of the house's rules that are called so, else of any rules, else the nearest of the house's;
+ * how many in `ret_rows`.
+ */
+size_t typical_of_house(const char *word, const char *rules, const struct ref_typical **ret_rows, size_t most,
+                        bool *ret_near);
+
 #endif

@@ -47,3 +47,13 @@ bool answer_typical(const char *word, const char *rules, struct arena *arena, st
     find_sources(ret_answer);
     return true;
 }
+
+size_t typical_of_house(const char *word, const char *rules, const struct ref_typical **ret_rows, size_t most,
+                        bool *ret_near)
+{
+    size_t count = reference_typical_find(word, rules, ret_rows, most, ret_near);
+    if (count == 0 || *ret_near) {
+        count = reference_typical_find(word, NULL, ret_rows, most, ret_near);
+    }
+    return *ret_near ? reference_typical_find(word, rules, ret_rows, most, ret_near) : count;
+}

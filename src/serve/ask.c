@@ -1,21 +1,24 @@
 #include "ask.h"
 
+#include "input.h"
 #include "load.h"
 
 void ask_box(struct visit *visit)
 {
+    static const struct input inputs[] = {
+        {"what", "What, and its watts", "Heater, 1500 W", " required"},
+        {"room", "In which room", .rows = KIND_ROOM, .none = "anywhere"},
+        {"use", "When (empty: at any time)", "18:00-21:00"},
+    };
     page_add(visit,
              "<form action=\"/appliance\" class=\"ask-box\" aria-labelledby=\"ask\"><h2 id=\"ask\">May I plug this "
-             "in here?</h2><input type=\"hidden\" name=\"ask\" value=\"1\"><p><label>What, and its watts <input "
-             "name=\"what\" required placeholder=\"Heater, 1500 W\"></label> <label>In which "
-             "room <select name=\"room\">");
-    page_option(visit, "", "anywhere", "");
-    for (size_t i = 0; i < visit->house->room_count; i++) {
-        const struct room *room = &visit->house->rooms[i];
-        page_option(visit, room->id, room->name, "");
+             "in here?</h2>");
+    page_hidden(visit, "ask", "1");
+    page_add(visit, "<p>");
+    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++) {
+        page_input(visit, &inputs[i], "");
     }
-    page_add(visit, "</select></label> <label>When (empty: at any time) <input name=\"use\" "
-                    "placeholder=\"18:00-21:00\"></label> <button>Tell me</button></p></form>\n");
+    page_add(visit, "<button>Tell me</button></p></form>\n");
 }
 
 static void add_off(struct visit *visit, const struct place_row *row)
@@ -26,17 +29,12 @@ static void add_off(struct visit *visit, const struct place_row *row)
     page_add(visit, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
 }
 
-static const char *room_name(const struct house *house, size_t room)
-{
-    return house->rooms[room].name == NULL ? house->rooms[room].id : house->rooms[room].name;
-}
-
 /* The rooms of a branch, as `Study and Hall`; nothing where none is known. */
 static void add_rooms(struct visit *visit, size_t branch)
 {
     const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
     for (size_t i = 0; i < rooms.count; i++) {
-        page_add(visit, i == 0 ? " (in %s" : ", %s", room_name(visit->house, rooms.index[i]));
+        page_add(visit, i == 0 ? " (in %s" : ", %s", house_row_name(visit->house, KIND_ROOM, rooms.index[i]));
     }
     page_add(visit, rooms.count > 0 ? ")" : "");
 }
@@ -59,7 +57,7 @@ static void add_no(struct visit *visit, const struct place_answer *answer, const
 {
     page_add(visit, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
              answer->room == NO_INDEX ? "" : ", not in ",
-             answer->room == NO_INDEX ? "" : room_name(visit->house, answer->room));
+             answer->room == NO_INDEX ? "" : house_row_name(visit->house, KIND_ROOM, answer->room));
     if (everywhere == NULL || everywhere->room_count == 0) {
         page_add(visit, ": no branch %s has room for %s. A new branch is a licensed electrician's work.</p>\n",
                  answer->room == NO_INDEX ? "here" : "there or elsewhere", load_shown(visit));

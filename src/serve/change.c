@@ -4,39 +4,9 @@
 
 #include "ampsum/store.h"
 #include "guide.h"
+#include "load.h"
 
-/* What the fields of the forms are called; those left out are sent again unseen. */
-static const struct {
-    const char *name;
-    const char *label;
-} labels[] = {
-    {"name", "Name"},
-    {"label", "What the door says"},
-    {"floor", "Floor"},
-    {"load", "Appliance"},
-    {"what", "What is it?"},
-    {"rating", "Rating"},
-    {"unit", "Unit"},
-    {"volt", "Made for, V"},
-    {"count", "How many alike"},
-    {"use", "When used"},
-    {"days", "Days"},
-    {"months", "Months"},
-    {"room", "Room"},
-    {"at", "Outlet or branch"},
-    {"branch", "Branch"},
-    {"outlet", "Outlet"},
-    {"breaker", "Breaker, A"},
-    {"poles", "Poles"},
-    {"legs", "Legs"},
-    {"position", "Space in the panel"},
-    {"purpose", "Kept for"},
-    {"wire", "Wire"},
-    {"length", "Length"},
-    {"power", "Power, W"},
-    {"power_factor", "Power factor"},
-};
-
+/* Sent again unseen. */
 static const char *const hidden_fields[] = {"kind", "id", "back", "lines"};
 
 static bool is_hidden(const char *name)
@@ -49,21 +19,17 @@ static bool is_hidden(const char *name)
     return false;
 }
 
-/* The label of a field, `label` or `2.label`; a key of the house file that has none here in its own word. */
+/* What its form called a field, `label` or `2.label`; one that none knows in its own word. */
 static const char *field_label(struct visit *visit, const char *whole)
 {
     const size_t line = strspn(whole, "0123456789");
     const char *name = line > 0 && whole[line] == '.' ? whole + line + 1 : whole;
-    for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
-        if (strcmp(labels[i].name, name) == 0) {
-            return labels[i].label;
-        }
-    }
-    char *word = arena_copy(visit->arena, name);
-    for (char *at = word; *at != '\0'; at++) {
-        *at = *at == '_' ? ' ' : *at;
-    }
-    return word;
+    const struct section *section = section_named(form_value(&visit->body, "kind"));
+    const enum kind kind = section == NULL ? KIND_APPLIANCE : section->kind;
+    const char *label = section == NULL ? load_label(name) : NULL;
+    label = label == NULL ? guide_field_label(visit, kind, name) : label;
+    const char *unit = guide_field_unit(visit, kind, name);
+    return label == NULL ? name : arena_printf(visit->arena, "%s%s%s", label, unit[0] == '\0' ? "" : ", ", unit);
 }
 
 /* Sent again: all but the secrets, which are new, and an assent, which was given to another list. */
@@ -74,7 +40,7 @@ static bool is_repeated(const char *name)
 
 static void add_hidden(struct visit *visit, const struct field *field)
 {
-    page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+    page_hidden(visit, field->name, field->value);
 }
 
 /*

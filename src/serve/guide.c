@@ -251,7 +251,7 @@ void guide_added(struct visit *visit, enum kind kind)
 static void add_undo(struct visit *visit, const char *path)
 {
     page_add(visit, "<form method=\"post\" action=\"/build/undo\" class=\"inline\">");
-    guide_hidden(visit, "back", path);
+    page_hidden(visit, "back", path);
     page_form_secrets(visit);
     page_add(visit, "<button>Undo the last step</button></form> ");
 }
@@ -277,7 +277,7 @@ void guide_list_begin(struct visit *visit, enum kind kind)
 {
     page_add(visit, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
     page_form_secrets(visit);
-    guide_hidden(visit, "kind", kind_word(kind));
+    page_hidden(visit, "kind", kind_word(kind));
     page_add(visit, "<ul>");
 }
 

@@ -5,7 +5,7 @@
 #ifndef AMPSUM_SERVE_GUIDE_H
 #define AMPSUM_SERVE_GUIDE_H
 
-#include "site.h"
+#include "input.h"
 
 /* When a field is shown. */
 enum guide_place {
@@ -81,9 +81,10 @@ void guide_form_fields(struct guide_form *form);
 void guide_form_line(struct guide_form *form); /* only those of a line, without the folded ones */
 void guide_form_end(struct guide_form *form, const char *button);
 
-/* The one field of that key, alone; and what it is called, without its unit. */
+/* The one field of that key, alone; and what it is called, without its unit (NULL: there is none). */
 void guide_form_field(struct guide_form *form, const char *key);
 const char *guide_field_label(struct visit *visit, enum kind kind, const char *key);
+const char *guide_field_unit(const struct visit *visit, enum kind kind, const char *key); /* "": it has none */
 
 /* What people call a value as guide_value_now gives it: a room's name, the line of the door. */
 const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
@@ -95,12 +96,6 @@ const char *guide_answer_name(struct visit *visit, enum kind kind, const char *k
 const struct guide_field *guide_fault_field(struct visit *visit, const char *line);
 const char *guide_fault_prefix(struct visit *visit);
 const char *guide_fault_reason(struct visit *visit, const char *line, const char *key);
-
-/* A hidden field. */
-void guide_hidden(struct visit *visit, const char *name, const char *value);
-
-/* The select of an appliance's outlet or branch, those of its room first. */
-void guide_places(struct guide_form *form, size_t room);
 
 /* ---- guide_read.c: what a form brought, put into a document */
 

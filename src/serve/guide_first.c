@@ -132,7 +132,7 @@ static void add_hidden_answers(struct visit *visit, const struct first_question 
         const struct field *field = &visit->body.field[i];
         const bool beside = strcmp(question->key, "rating") == 0 && strcmp(field->name, "unit") == 0;
         if (is_answer(question->kind, field->name) && strcmp(field->name, question->key) != 0 && !beside) {
-            guide_hidden(visit, field->name, field->value);
+            page_hidden(visit, field->name, field->value);
         }
     }
 }
@@ -276,9 +276,9 @@ static void show_question(struct visit *visit, size_t at)
              text_string(&path));
     if (last) {
         page_form_secrets(visit);
-        guide_hidden(visit, "kind", kind_word(question->kind));
+        page_hidden(visit, "kind", kind_word(question->kind));
     } else {
-        guide_hidden(visit, "asked", question->key);
+        page_hidden(visit, "asked", question->key);
     }
     add_hidden_answers(visit, question);
     guide_form_field(&form, question->key);

@@ -7,11 +7,6 @@
 #include "ampsum/reference.h"
 #include "guide.h"
 
-void guide_hidden(struct visit *visit, const char *name, const char *value)
-{
-    page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
-}
-
 struct guide_form guide_form_new(struct visit *visit, enum kind kind)
 {
     return (struct guide_form){.visit = visit, .kind = kind, .id = "", .prefix = ""};
@@ -172,9 +167,9 @@ static void add_attributes(struct guide_form *form, const struct guide_field *fi
     }
 }
 
-static const char *unit_of(const struct guide_form *form, const struct key *key)
+static const char *unit_of(const struct visit *visit, const struct key *key)
 {
-    const struct house *house = form->visit->house;
+    const struct house *house = visit->house;
     const struct ref_rule_set *set = house == NULL ? NULL : reference_rule_set_at(house->rules);
     switch (key == NULL ? DIMENSION_NONE : key->dimension) {
     case DIMENSION_CURRENT:
@@ -214,49 +209,51 @@ static void add_text(struct guide_form *form, const struct guide_field *field, c
     page_add(form->visit, ">");
 }
 
-static void add_choices(struct guide_form *form, const struct guide_field *field, const struct key *key)
+/* Writes the choices of a field with page_option. */
+typedef void add_options(struct guide_form *form, const struct key *key, const char *chosen);
+
+static void add_select(struct guide_form *form, const struct guide_field *field, const struct key *key,
+                       add_options *add)
 {
-    const char *chosen = guide_form_value(form, field->key);
-    struct text usual = {0};
-    key_fallback(key, form->visit->house == NULL ? NULL : rules_word(form->visit->house->rules), &usual);
-    const bool is_short = usual.length > 0 && usual.length < 24;
     page_add(form->visit, "<select");
-    add_attributes(form, field, false);
+    add_attributes(form, field, key == NULL);
     page_add(form->visit, ">");
-    if ((key->flags & KEY_REQUIRED) == 0) {
-        page_add(form->visit, "<option value=\"\">%s%s</option>", is_short ? "usual: " : "as usual",
-                 is_short ? text_string(&usual) : "");
-    }
-    text_done(&usual);
-    const char *word = NULL;
-    const struct house *house = form->visit->house;
-    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        const bool foreign = house != NULL && (key->flags & KEY_RULE_WORDS) != 0 &&
-                             !key_choice_allowed(key, house->rules, key_choice(key, i).value);
-        if (foreign && strcmp(word, chosen) != 0) {
-            continue;
-        }
-        page_option(form->visit, word, guide_choice_name(field->key, word, form->visit->arena), chosen);
-    }
+    add(form, key, guide_form_value(form, field->key));
     page_add(form->visit, "</select>");
 }
 
-static void add_legs(struct guide_form *form, const struct guide_field *field)
+static void add_words(struct guide_form *form, const struct key *key, const char *chosen)
 {
     const struct house *house = form->visit->house;
-    const char *chosen = guide_form_value(form, field->key);
-    page_add(form->visit, "<select");
-    add_attributes(form, field, false);
-    page_add(form->visit, ">");
+    const char *word = NULL;
+    struct text usual = {0};
+    key_fallback(key, house == NULL ? NULL : rules_word(house->rules), &usual);
+    const bool is_short = usual.length > 0 && usual.length < 24;
+    if ((key->flags & KEY_REQUIRED) == 0) {
+        page_option(form->visit, "",
+                    is_short ? arena_printf(form->visit->arena, "usual: %s", text_string(&usual)) : "as usual", NULL);
+    }
+    text_done(&usual);
+    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
+        const bool foreign = house != NULL && (key->flags & KEY_RULE_WORDS) != 0 &&
+                             !key_choice_allowed(key, house->rules, key_choice(key, i).value);
+        if (!foreign || strcmp(word, chosen) == 0) {
+            page_option(form->visit, word, guide_choice_name(key->name, word, form->visit->arena), chosen);
+        }
+    }
+}
+
+static void add_legs(struct guide_form *form, const struct key *key, const char *chosen)
+{
+    (void)key;
     if (form->now == NULL) {
-        page_add(form->visit, "<option value=\"\">as usual for its space</option>");
+        page_option(form->visit, "", "as usual for its space", NULL);
     }
     for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
-        if ((legs & ~house_system_legs(house)) == 0) {
+        if ((legs & ~house_system_legs(form->visit->house)) == 0) {
             page_option(form->visit, legs_word(legs), legs_word(legs), chosen);
         }
     }
-    page_add(form->visit, "</select>");
 }
 
 /* Only an outlet of the same branch can be where a cable comes from; a panel is not fed by itself. */
@@ -271,15 +268,11 @@ static bool is_offered(const struct guide_form *form, const struct key *key, siz
     return !itself;
 }
 
-static void add_rows(struct guide_form *form, const struct guide_field *field, const struct key *key)
+static void add_rows(struct guide_form *form, const struct key *key, const char *chosen)
 {
     const struct house *house = form->visit->house;
-    const char *chosen = guide_form_value(form, field->key);
     size_t count = 0;
     house_rows(house, key->target, &count);
-    page_add(form->visit, "<select");
-    add_attributes(form, field, false);
-    page_add(form->visit, ">");
     if ((key->flags & KEY_OR_PANEL) != 0) {
         page_option(form->visit, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
     } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
@@ -291,7 +284,6 @@ static void add_rows(struct guide_form *form, const struct guide_field *field, c
                         chosen);
         }
     }
-    page_add(form->visit, "</select>");
 }
 
 /* ---- lists to tick */
@@ -407,49 +399,38 @@ static void add_rating(struct guide_form *form, const struct guide_field *field)
     page_add(form->visit, "</select></span>");
 }
 
-static void add_place_option(struct guide_form *form, enum kind kind, size_t index, const char *chosen)
+/* The outlets, or the branches, that are in the room (`near`) or elsewhere. */
+static void add_places(struct guide_form *form, enum kind kind, size_t room, bool near, const char *chosen)
 {
     const struct house *house = form->visit->house;
-    struct text value = {0};
-    struct text shown = {0};
-    text_printf(&value, "%s:%s", kind_word(kind), house_row_id(house, kind, index));
-    if (kind == KIND_OUTLET) {
-        text_printf(&shown, "%s: ", house->branches[house->outlets[index].branch].label);
+    struct arena *arena = form->visit->arena;
+    size_t count = 0;
+    house_rows(house, kind, &count);
+    for (size_t i = 0; i < count; i++) {
+        const bool there =
+            kind == KIND_OUTLET ? house->outlets[i].room == room : house_branch_serves_room(house, i, room, arena);
+        const char *branch = kind == KIND_OUTLET ? house->branches[house->outlets[i].branch].label : "";
+        if ((room != NO_INDEX && there) == near) {
+            page_option(
+                form->visit, arena_printf(arena, "%s:%s", kind_word(kind), house_row_id(house, kind, i)),
+                arena_printf(arena, "%s%s%s", branch, kind == KIND_OUTLET ? ": " : "", house_row_name(house, kind, i)),
+                chosen);
+        }
     }
-    text_add(&shown, house_row_name(house, kind, index));
-    page_option(form->visit, text_string(&value), text_string(&shown), chosen);
-    text_done(&value);
-    text_done(&shown);
 }
 
-void guide_places(struct guide_form *form, size_t room)
+/* Those of its room first. */
+static void add_place(struct guide_form *form, const struct key *key, const char *chosen)
 {
-    const struct house *house = form->visit->house;
-    const char *chosen = guide_form_value(form, "at");
+    const size_t room = house_find(form->visit->house, KIND_ROOM, guide_form_value(form, "room"));
+    (void)key;
     page_option(form->visit, "", "please choose", chosen);
     for (int near = 1; near >= 0; near--) {
         page_add(form->visit, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
-        for (size_t i = 0; i < house->outlet_count; i++) {
-            if ((house->outlets[i].room == room && room != NO_INDEX) == (near == 1)) {
-                add_place_option(form, KIND_OUTLET, i, chosen);
-            }
-        }
-        for (size_t i = 0; i < house->branch_count; i++) {
-            if ((room != NO_INDEX && house_branch_serves_room(house, i, room, form->visit->arena)) == (near == 1)) {
-                add_place_option(form, KIND_BRANCH, i, chosen);
-            }
-        }
+        add_places(form, KIND_OUTLET, room, near == 1, chosen);
+        add_places(form, KIND_BRANCH, room, near == 1, chosen);
         page_add(form->visit, "</optgroup>");
     }
-}
-
-static void add_place(struct guide_form *form, const struct guide_field *field)
-{
-    page_add(form->visit, "<select");
-    add_attributes(form, field, true);
-    page_add(form->visit, ">");
-    guide_places(form, house_find(form->visit->house, KIND_ROOM, guide_form_value(form, "room")));
-    page_add(form->visit, "</select>");
 }
 
 /* ---- all fields of a form */
@@ -459,13 +440,13 @@ static void add_control(struct guide_form *form, const struct guide_field *field
     if (strcmp(field->key, "rating") == 0 && form->kind == KIND_APPLIANCE) {
         add_rating(form, field);
     } else if (strcmp(field->key, "at") == 0) {
-        add_place(form, field);
+        add_select(form, field, NULL, add_place);
     } else if (key->type == KEY_CHOICE) {
-        add_choices(form, field, key);
+        add_select(form, field, key, add_words);
     } else if (key->type == KEY_LEGS) {
-        add_legs(form, field);
+        add_select(form, field, key, add_legs);
     } else if (key->type == KEY_REFERENCE) {
-        add_rows(form, field, key);
+        add_select(form, field, key, add_rows);
     } else {
         add_text(form, field, key);
     }
@@ -492,7 +473,7 @@ static void add_field(struct guide_form *form, const struct guide_field *field)
         add_ticks(form, field, key);
         return;
     }
-    const char *unit = unit_of(form, key);
+    const char *unit = unit_of(form->visit, key);
     reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
     page_add(form->visit, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix,
              kind_word(form->kind), field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit,
@@ -548,8 +529,17 @@ void guide_form_field(struct guide_form *form, const char *key)
 const char *guide_field_label(struct visit *visit, enum kind kind, const char *key)
 {
     struct text label = {0};
-    reference_fill(&label, find_field(kind, key)->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
+    const struct guide_field *field = find_field(kind, key);
+    if (field == NULL) {
+        return NULL;
+    }
+    reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
     return arena_text(visit->arena, &label);
+}
+
+const char *guide_field_unit(const struct visit *visit, enum kind kind, const char *key)
+{
+    return unit_of(visit, section_key(&sections[kind], guide_key(key)));
 }
 
 /* `outlet:ID` or `branch:ID` as the line of the door, and the outlet of it. */
@@ -580,8 +570,7 @@ static const char *time_name(struct visit *visit, const char *value)
 /* A bare number with the unit that it is taken in. */
 static const char *with_unit(struct visit *visit, const struct key *key, const char *value)
 {
-    const struct guide_form form = {.visit = visit};
-    const char *unit = unit_of(&form, key);
+    const char *unit = unit_of(visit, key);
     if (key != NULL && key->dimension == DIMENSION_TIME) {
         return time_name(visit, value);
     }
@@ -610,9 +599,9 @@ void guide_form_begin(struct guide_form *form, const char *action)
     struct visit *visit = form->visit;
     page_add(visit, "<form method=\"post\" action=\"%s\" class=\"fields guide\">", action);
     page_form_secrets(visit);
-    guide_hidden(visit, "kind", kind_word(form->kind));
+    page_hidden(visit, "kind", kind_word(form->kind));
     if (form->id[0] != '\0') {
-        guide_hidden(visit, "id", form->id);
+        page_hidden(visit, "id", form->id);
     }
 }
 

@@ -64,7 +64,7 @@ static void add_outlet_form(struct visit *visit, size_t index)
     }
     page_add(visit, "<h2>The next outlet</h2>");
     guide_form_begin(&form, "/build/add");
-    guide_hidden(visit, "branch", branch->id);
+    page_hidden(visit, "branch", branch->id);
     guide_form_fields(&form);
     guide_form_end(&form, "Add this outlet");
 }

@@ -99,11 +99,11 @@ static void add_several(struct visit *visit, size_t panel, size_t count)
     int space = next_space(visit->house, panel);
     form.focus = !visit->post;
     guide_form_begin(&form, "/build/add");
-    guide_hidden(visit, "panel", id);
-    guide_hidden(visit, "lines", arena_printf(visit->arena, "%zu", count));
+    page_hidden(visit, "panel", id);
+    page_hidden(visit, "lines", arena_printf(visit->arena, "%zu", count));
     for (size_t i = 1; i <= count; i++) {
         form.prefix = arena_printf(visit->arena, "%zu.", i);
-        guide_hidden(visit, arena_printf(visit->arena, "%zu.panel", i), id);
+        page_hidden(visit, arena_printf(visit->arena, "%zu.panel", i), id);
         form_add(&form.proposed, "position", arena_printf(visit->arena, "%d", space));
         add_group(visit, &form, i);
         form_done(&form.proposed);
@@ -120,7 +120,7 @@ static void add_one(struct visit *visit, size_t panel)
     form.focus = form_has(&visit->query, "added") || house->branch_count == 0;
     form_add(&form.proposed, "position", guide_next_space(visit, panel));
     guide_form_begin(&form, "/build/add");
-    guide_hidden(visit, "panel", house->panels[panel].id);
+    page_hidden(visit, "panel", house->panels[panel].id);
     guide_form_fields(&form);
     page_add(visit, "<p class=\"help\">");
     add_free(visit, panel);

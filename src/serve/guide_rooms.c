@@ -71,7 +71,7 @@ static void add_form(struct visit *visit, size_t room)
     form_add(&form.proposed, "at", guide_likely_place(visit, room));
     form_add(&form.proposed, "room", room_id);
     guide_form_begin(&form, "/build/add");
-    guide_hidden(visit, "room", room_id);
+    page_hidden(visit, "room", room_id);
     guide_form_fields(&form);
     guide_typical_names(visit);
     guide_form_end(&form, room == NO_INDEX ? "Add this appliance" : "Add it to this room");

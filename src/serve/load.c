@@ -2,43 +2,91 @@
 
 #include <string.h>
 
+#include "ampsum/answer_typical.h"
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "guide.h"
+#include "input.h"
 #include "typed.h"
 
 enum { TYPICAL_MOST = 6 };
 
-/* A field that is a key of [appliance]: one row adds it to the form, the commands, the links and what is kept. */
-struct load_key {
-    const char *key;
-    const char *label;   /* as reference_fill takes it */
-    const char *shown;   /* in front of its value, where the load is named in words; likewise */
-    const char *example; /* shown in the empty field; not for a choice, whose words come from the key */
-    bool more;           /* asked behind "More from the nameplate" */
+enum {
+    LOAD_MORE = 1, /* asked behind "More from the nameplate" */
+    LOAD_STAYS = 2 /* said of its use, so it stays where another rating is taken */
 };
 
-static const struct load_key keys[] = {
-    {"use", "When is it used?", "used ", "06:30-07:10, 17:00-22:30", false},
-    {"days", "On which days", "on ", "weekdays, or mon,wed,fri", true},
-    {"months", "In which months", "in ", "nov-mar", true},
-    {"hours", "About how long a day?", "hours a day ", "30 minutes, 2 hours", false},
-    {"behaviour", "Kind of load", "", NULL, true},
-    {"power_factor", "Power factor", "power factor ", "0.9", true},
-    {"start_factor", "Motor: starting current over running", "starting factor ", "6", true},
-    {"duty", "Thermostat: share of the time it draws, %", "duty ", "40", true},
-    {"standby", "Standby, W", "standby ", "0.5", true},
-    {"continuous", "{continuous-hours} hours or more at a stretch", "{continuous-hours} h or more: ", NULL, true},
-    {"fixed", "Fastened in place or hard-wired", "fixed: ", NULL, true},
-    {"group", "Group: only one of it is on at once", "group ", "heat-or-cool", true},
-    {"category", "Category", "category ", NULL, true},
+/* One row adds a field to the form, the commands, the links and what is kept. */
+struct load_field {
+    struct input input;
+    const char *shown; /* of a key of [appliance]: in front of its value, where the load is named in words */
+    const char *help;  /* a paragraph behind it, as markup */
+    unsigned flags;
 };
 
-enum { KEY_COUNT = sizeof keys / sizeof keys[0] };
+static void add_units(struct visit *visit, const struct input *input, const char *chosen)
+{
+    static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
+    (void)input;
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
+        page_option(visit, units[i], units[i], chosen);
+    }
+}
 
-/* The fields that the words are put together from in a way of their own. */
-static const char *const own_fields[] = {"what", "rating", "unit", "volt", "count", "room"};
+static void add_words(struct visit *visit, const struct input *input, const char *chosen)
+{
+    const struct key *key = section_key(&sections[KIND_APPLIANCE], input->name);
+    const char *word = NULL;
+    page_option(visit, "", "not said", chosen);
+    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
+        page_option(visit, word, word, chosen);
+    }
+}
 
-enum { OWN_COUNT = sizeof own_fields / sizeof own_fields[0] };
+static const char rating_help[] = "<p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
+                                  "figure. Left empty, a typical one is "
+                                  "taken and named.</p>";
+static const char use_help[] = "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; "
+                               "they may run past midnight. Left "
+                               "empty, it may be on at any moment.</p>";
+
+static const struct load_field fields[] = {
+    {{"what", "What is it?", "Kettle", " list=\"typical\"", .needed = true}},
+    {{"rating", "Rating on its nameplate", "1500", " inputmode=\"decimal\" aria-describedby=\"rating-help\""}},
+    {{"unit", "Unit", .options = add_units}, .help = rating_help},
+    {{"volt", "Made for another voltage, V", NULL, " inputmode=\"decimal\""}, .flags = LOAD_MORE},
+    {{"count", "How many alike", NULL, " type=\"number\" min=\"1\" max=\"10000\""}, .flags = LOAD_STAYS},
+    {{"room", "Room", .rows = KIND_ROOM, .none = "anywhere"}, .flags = LOAD_STAYS},
+    {{"use", "When is it used?", "06:30-07:10, 17:00-22:30", " aria-describedby=\"use-help\""},
+     "used ",
+     .flags = LOAD_STAYS},
+    {{"days", "On which days", "weekdays, or mon,wed,fri"}, "on ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"months", "In which months", "nov-mar"}, "in ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"hours", "About how long a day?", "30 minutes, 2 hours"}, "hours a day ", use_help, LOAD_STAYS},
+    {{"behaviour", "Kind of load", .options = add_words}, "", .flags = LOAD_MORE},
+    {{"power_factor", "Power factor", "0.9"}, "power factor ", .flags = LOAD_MORE},
+    {{"start_factor", "Motor: starting current over running", "6"}, "starting factor ", .flags = LOAD_MORE},
+    {{"duty", "Thermostat: share of the time it draws, %", "40"}, "duty ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"standby", "Standby, W", "0.5"}, "standby ", .flags = LOAD_MORE},
+    {{"continuous", "{continuous-hours} hours or more at a stretch", .options = add_words},
+     "{continuous-hours} h or more: ",
+     .flags = LOAD_MORE},
+    {{"fixed", "Fastened in place or hard-wired", .options = add_words}, "fixed: ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"group", "Group: only one of it is on at once", "heat-or-cool"}, "group ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"category", "Category", .options = add_words}, "category ", .flags = LOAD_MORE},
+};
+
+enum { FIELDS = sizeof fields / sizeof fields[0] };
+
+const char *load_label(const char *name)
+{
+    for (size_t i = 0; i < FIELDS; i++) {
+        if (strcmp(fields[i].input.name, name) == 0) {
+            return fields[i].input.label;
+        }
+    }
+    return NULL;
+}
 
 const char *load_value(const struct visit *visit, const char *name)
 {
@@ -83,11 +131,12 @@ static const char *say(struct visit *visit, bool in_words)
         say_quantity(&text, load_value(visit, "volt"), "V");
     }
     text_add(&text, !in_words && says(visit, "rating") ? ", rating_from=plate" : "");
-    for (size_t i = 0; i < KEY_COUNT; i++) {
-        if (says(visit, keys[i].key)) {
+    for (size_t i = 0; i < FIELDS; i++) {
+        const char *name = fields[i].input.name;
+        if (fields[i].shown != NULL && says(visit, name)) {
             text_add(&text, ", ");
-            reference_fill(&text, in_words ? keys[i].shown : keys[i].key, rules_word(visit->house->rules));
-            text_printf(&text, "%s%s", in_words ? "" : "=", typed_of(visit, keys[i].key));
+            reference_fill(&text, in_words ? fields[i].shown : name, rules_word(visit->house->rules));
+            text_printf(&text, "%s%s", in_words ? "" : "=", typed_of(visit, name));
         }
     }
     return arena_text(visit->arena, &text);
@@ -105,92 +154,29 @@ const char *load_shown(struct visit *visit)
 
 /* ---- the form */
 
-static void add_what(struct visit *visit)
+/* What stands in a field, and in it while it is empty. */
+static void add_field(struct visit *visit, const struct load_field *field)
 {
-    page_add(visit,
-             "<label>What is it? (needed) <input name=\"what\" required list=\"typical\" value=\"%s\" "
-             "placeholder=\"Kettle\"></label><datalist id=\"typical\">",
-             load_value(visit, "what"));
-    for (size_t i = 0; i < ref_typical_count; i++) {
-        if (strcmp(ref_typical_rows[i].rules, rules_word(visit->house->rules)) == 0) {
-            page_add(visit, "<option value=\"%s\">", ref_typical_rows[i].name);
+    struct input input = field->input;
+    const char *value = load_value(visit, input.name);
+    if (strcmp(input.name, "volt") == 0) {
+        input.example = arena_printf(visit->arena, "%g", visit->house->voltage_v);
+    }
+    page_input(visit, &input, value[0] == '\0' && strcmp(input.name, "count") == 0 ? "1" : value);
+    text_add(&visit->answer.body, field->help == NULL ? "" : field->help);
+}
+
+/* Those behind "More", or the others; true where one of them says something. */
+static bool add_fields(struct visit *visit, unsigned more, bool draws)
+{
+    bool said = false;
+    for (size_t i = 0; i < FIELDS; i++) {
+        if ((fields[i].flags & LOAD_MORE) == more) {
+            said = said || says(visit, fields[i].input.name);
+            if (draws) {
+                add_field(visit, &fields[i]);
+            }
         }
-    }
-    page_add(visit, "</datalist>");
-}
-
-static void add_rating(struct visit *visit)
-{
-    static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
-    page_add(visit,
-             "<label>Rating on its nameplate <input name=\"rating\" inputmode=\"decimal\" value=\"%s\" "
-             "aria-describedby=\"rating-help\" placeholder=\"1500\"></label><label>Unit <select name=\"unit\">",
-             load_value(visit, "rating"));
-    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        page_option(visit, units[i], units[i], load_value(visit, "unit"));
-    }
-    page_add(visit, "</select></label><p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
-                    "figure. Left empty, a typical one is taken and named.</p>");
-}
-
-static void add_room(struct visit *visit)
-{
-    page_add(visit, "<label>Room <select name=\"room\">");
-    page_option(visit, "", "anywhere", load_value(visit, "room"));
-    for (size_t i = 0; i < visit->house->room_count; i++) {
-        const struct room *room = &visit->house->rooms[i];
-        page_option(visit, room->id, room->name, load_value(visit, "room"));
-    }
-    page_add(visit, "</select></label>");
-}
-
-static void add_label(struct visit *visit, const struct load_key *row)
-{
-    struct text label = {0};
-    reference_fill(&label, row->label, rules_word(visit->house->rules));
-    page_add(visit, "<label>%s ", text_string(&label));
-    text_done(&label);
-}
-
-static void add_choice(struct visit *visit, const struct load_key *row, const struct key *key)
-{
-    add_label(visit, row);
-    page_add(visit, "<select name=\"%s\">", row->key);
-    page_option(visit, "", "not said", load_value(visit, row->key));
-    const char *word = NULL;
-    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        page_option(visit, word, word, load_value(visit, row->key));
-    }
-    page_add(visit, "</select></label>");
-}
-
-static void add_key(struct visit *visit, const struct load_key *row)
-{
-    const struct key *key = section_key(section_named("appliance"), row->key);
-    if (key->type == KEY_CHOICE) {
-        add_choice(visit, row, key);
-    } else {
-        add_label(visit, row);
-        page_add(visit, "<input name=\"%s\" placeholder=\"%s\" value=\"%s\"", row->key, row->example,
-                 load_value(visit, row->key));
-        page_add(visit, strcmp(row->key, "use") == 0 ? " aria-describedby=\"use-help\"></label>" : "></label>");
-    }
-}
-
-static void add_keys(struct visit *visit, bool more)
-{
-    for (size_t i = 0; i < KEY_COUNT; i++) {
-        if (keys[i].more == more) {
-            add_key(visit, &keys[i]);
-        }
-    }
-}
-
-static bool says_more(const struct visit *visit)
-{
-    bool said = says(visit, "volt");
-    for (size_t i = 0; i < KEY_COUNT && !said; i++) {
-        said = keys[i].more && says(visit, keys[i].key);
     }
     return said;
 }
@@ -198,21 +184,13 @@ static bool says_more(const struct visit *visit)
 void load_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/appliance\" class=\"fields\">");
-    add_what(visit);
-    add_rating(visit);
-    page_add(
-        visit,
-        "<label>How many alike <input name=\"count\" type=\"number\" min=\"1\" max=\"10000\" value=\"%s\"></label>",
-        says(visit, "count") ? load_value(visit, "count") : "1");
-    add_room(visit);
-    add_keys(visit, false);
+    guide_typical_names(visit);
+    add_fields(visit, 0, true);
     page_add(visit,
-             "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; they may run past "
-             "midnight. Left empty, it may be on at any moment.</p><details class=\"more\"%s><summary>More from the "
-             "nameplate, and which days</summary><div class=\"fields\"><label>Made for another voltage, V <input "
-             "name=\"volt\" inputmode=\"decimal\" value=\"%s\" placeholder=\"%g\"></label>",
-             says_more(visit) ? " open" : "", load_value(visit, "volt"), visit->house->voltage_v);
-    add_keys(visit, true);
+             "<details class=\"more\"%s><summary>More from the nameplate, and which days</summary><div "
+             "class=\"fields\">",
+             add_fields(visit, LOAD_MORE, false) ? " open" : "");
+    add_fields(visit, LOAD_MORE, true);
     page_add(visit, "</div></details><p><button>Where could it go?</button></p></form>\n");
 }
 
@@ -224,39 +202,35 @@ static void add_pair(struct text *query, const char *name, const char *value)
     html_query(query, value);
 }
 
+/* What was said in the fields with these flags (0: all). */
+static void add_said(struct visit *visit, unsigned flags, struct text *query)
+{
+    for (size_t i = 0; i < FIELDS; i++) {
+        const char *name = fields[i].input.name;
+        if ((fields[i].flags & flags) == flags && says(visit, name)) {
+            add_pair(query, name, load_value(visit, name));
+        }
+    }
+}
+
 void load_query(struct visit *visit)
 {
     struct text query = {0};
-    for (size_t i = 0; i < OWN_COUNT; i++) {
-        if (says(visit, own_fields[i])) {
-            add_pair(&query, own_fields[i], load_value(visit, own_fields[i]));
-        }
-    }
-    for (size_t i = 0; i < KEY_COUNT; i++) {
-        if (says(visit, keys[i].key)) {
-            add_pair(&query, keys[i].key, load_value(visit, keys[i].key));
-        }
-    }
+    add_said(visit, 0, &query);
     page_add(visit, "%s", text_string(&query));
     text_done(&query);
 }
 
-static void add_hidden(struct visit *visit, const char *name)
-{
-    if (says(visit, name)) {
-        page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, load_value(visit, name));
-    }
-}
-
 void load_hidden(struct visit *visit)
 {
-    for (size_t i = 0; i < OWN_COUNT; i++) {
-        add_hidden(visit, own_fields[i]);
+    for (size_t i = 0; i < FIELDS; i++) {
+        if (says(visit, fields[i].input.name)) {
+            page_hidden(visit, fields[i].input.name, load_value(visit, fields[i].input.name));
+        }
     }
-    for (size_t i = 0; i < KEY_COUNT; i++) {
-        add_hidden(visit, keys[i].key);
+    if (says(visit, "at")) {
+        page_hidden(visit, "at", load_value(visit, "at"));
     }
-    add_hidden(visit, "at");
 }
 
 /* ---- typical ratings */
@@ -272,7 +246,6 @@ static void query_number(struct text *query, const char *name, double number)
 /* The form with this rating, and with what goes with it; what else was said stays. */
 static void add_take(struct visit *visit, const struct ref_typical *row)
 {
-    static const char *const kept[] = {"count", "room", "use", "days", "months", "hours", "duty", "fixed", "group"};
     struct text query = {0};
     add_pair(&query, "what", row->name);
     query_number(&query, "rating", row->typical_w);
@@ -285,33 +258,18 @@ static void add_take(struct visit *visit, const struct ref_typical *row)
     if (row->standby_w > 0) {
         query_number(&query, "standby", row->standby_w);
     }
-    for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++) {
-        if (says(visit, kept[i])) {
-            add_pair(&query, kept[i], load_value(visit, kept[i]));
-        }
-    }
+    add_said(visit, LOAD_STAYS, &query);
     page_add(visit, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
              text_string(&query), row->typical_w, row->name);
     text_done(&query);
-}
-
-/* Those of the house's rules, else of any: as the commands do. */
-static size_t find_typical(const struct visit *visit, const struct ref_typical **rows, bool *ret_near)
-{
-    const char *what = load_value(visit, "what");
-    const char *rules = rules_word(visit->house->rules);
-    size_t count = reference_typical_find(what, rules, rows, TYPICAL_MOST, ret_near);
-    if (count == 0 || *ret_near) {
-        count = reference_typical_find(what, NULL, rows, TYPICAL_MOST, ret_near);
-    }
-    return *ret_near ? reference_typical_find(what, rules, rows, TYPICAL_MOST, ret_near) : count;
 }
 
 void load_typical(struct visit *visit)
 {
     const struct ref_typical *rows[TYPICAL_MOST];
     bool near = false;
-    size_t count = find_typical(visit, rows, &near);
+    size_t count =
+        typical_of_house(load_value(visit, "what"), rules_word(visit->house->rules), rows, TYPICAL_MOST, &near);
     if (count == 0 || (near && says(visit, "rating"))) {
         return;
     }

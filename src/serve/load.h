@@ -16,6 +16,9 @@ const char *load_spoken(struct visit *visit);
 /* The same for people: `2x Heater, 1500 W, 240 V, used 07:00-07:05`. */
 const char *load_shown(struct visit *visit);
 
+/* What the form calls the field; NULL where it has none of that name. */
+const char *load_label(const char *name);
+
 /* The form that asks for it, filled in with what was said. */
 void load_form(struct visit *visit);
 

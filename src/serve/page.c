@@ -4,7 +4,8 @@
 
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
-#include "site.h"
+#include "ampsum/steps.h"
+#include "input.h"
 
 void page_add(struct visit *visit, const char *format, ...)
 {
@@ -185,13 +186,22 @@ void page_findings_folded(struct visit *visit, const struct finding_list *list)
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen)
 {
     page_add(visit, "<option value=\"%s\"", value);
-    page_add(visit, strcmp(value, chosen) == 0 ? " selected" : "");
+    page_add(visit, chosen != NULL && strcmp(value, chosen) == 0 ? " selected" : "");
     page_add(visit, ">%s</option>", shown);
 }
 
 void page_form_secrets(struct visit *visit)
 {
-    page_add(visit,
-             "<input type=\"hidden\" name=\"token\" value=\"%s\"><input type=\"hidden\" name=\"seen\" value=\"%s\">",
-             visit->site->guard.token, visit->seen == NULL ? "" : visit->seen);
+    page_hidden(visit, "token", visit->site->guard.token);
+    page_hidden(visit, "seen", visit->seen == NULL ? "" : visit->seen);
+}
+
+void page_steps(struct visit *visit, const struct steps *steps, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct text line = {0};
+        step_write(&line, &steps->step[i], true);
+        page_add(visit, "<li>%s</li>", text_string(&line));
+        text_done(&line);
+    }
 }

@@ -10,20 +10,20 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "scratch.h"
 #include "site.h"
 
 extern char **environ;
 
-enum { RUN_MS_MOST = 20000, LOOK_MS = 200, OUT_BYTES_MOST = 32 * 1024 * 1024 };
+enum { RUN_MS_MOST = 20000, LOOK_MS = 200, SAID_BYTES_MOST = 1024 * 1024 };
 
 struct child {
     pid_t pid;
-    int out;
-    int err;
+    int err; /* what it says */
 };
 
 /* A group of its own: what the command starts in turn ends with it. */
-static bool spawn(const char *program, char *const *words, int out, int err, pid_t *ret_pid)
+static bool spawn(const char *program, char *const *words, int err, pid_t *ret_pid)
 {
     posix_spawn_file_actions_t actions;
     posix_spawnattr_t attributes;
@@ -37,7 +37,7 @@ static bool spawn(const char *program, char *const *words, int out, int err, pid
     const bool spawned = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP) == 0 &&
                          posix_spawnattr_setpgroup(&attributes, 0) == 0 &&
                          posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
-                         posix_spawn_file_actions_adddup2(&actions, out, STDOUT_FILENO) == 0 &&
+                         posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
                          posix_spawn_file_actions_adddup2(&actions, err, STDERR_FILENO) == 0 &&
                          posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
                          posix_spawn(ret_pid, program, &actions, &attributes, words, environ) == 0;
@@ -48,24 +48,15 @@ static bool spawn(const char *program, char *const *words, int out, int err, pid
 
 static bool start(const char *program, char *const *words, struct child *child)
 {
-    int out[2] = {-1, -1};
-    int err[2] = {-1, -1};
-    if (pipe2(out, O_CLOEXEC) != 0) {
+    int ends[2] = {-1, -1};
+    if (pipe2(ends, O_CLOEXEC) != 0) {
         return false;
     }
-    if (pipe2(err, O_CLOEXEC) != 0) {
-        close(out[0]);
-        close(out[1]);
-        return false;
-    }
-    const bool started = spawn(program, words, out[1], err[1], &child->pid);
-    close(out[1]);
-    close(err[1]);
-    child->out = out[0];
-    child->err = err[0];
+    const bool started = spawn(program, words, ends[1], &child->pid);
+    close(ends[1]);
+    child->err = ends[0];
     if (!started) {
-        close(out[0]);
-        close(err[0]);
+        close(ends[0]);
     }
     return started;
 }
@@ -80,7 +71,7 @@ static long now_ms(void)
 /* Reads what is there; false at the end of the stream. */
 static bool drain(int fd, struct text *text)
 {
-    char bytes[16384];
+    char bytes[4096];
     ssize_t count = read(fd, bytes, sizeof bytes);
     if (count > 0) {
         text_add_length(text, bytes, (size_t)count);
@@ -93,27 +84,20 @@ static bool is_stopping(const struct site *site)
     return site->stop != NULL && *site->stop != 0;
 }
 
-/* Both streams to their ends; false where that takes too long or is too much, or the server is to stop. */
-static bool collect(const struct site *site, const struct child *child, struct text *out, struct text *err)
+/* What it says to the end; false where that takes too long or is too much, or the server is to stop. */
+static bool collect(const struct site *site, const struct child *child, struct text *said)
 {
-    struct pollfd streams[] = {{child->out, POLLIN, 0}, {child->err, POLLIN, 0}};
+    struct pollfd stream = {child->err, POLLIN, 0};
     const long end_ms = now_ms() + RUN_MS_MOST;
-    while (streams[0].fd >= 0 || streams[1].fd >= 0) {
-        long left_ms = end_ms - now_ms();
-        if (left_ms <= 0 || is_stopping(site) || out->length > OUT_BYTES_MOST || err->length > OUT_BYTES_MOST) {
+    for (;;) {
+        const long left_ms = end_ms - now_ms();
+        if (left_ms <= 0 || is_stopping(site) || said->length > SAID_BYTES_MOST) {
             return false;
         }
-        if (poll(streams, 2, left_ms < LOOK_MS ? (int)left_ms : LOOK_MS) <= 0) {
-            continue;
-        }
-        if (streams[0].revents != 0 && !drain(child->out, out)) {
-            streams[0].fd = -1;
-        }
-        if (streams[1].revents != 0 && !drain(child->err, err)) {
-            streams[1].fd = -1;
+        if (poll(&stream, 1, left_ms < LOOK_MS ? (int)left_ms : LOOK_MS) > 0 && !drain(child->err, said)) {
+            return true;
         }
     }
-    return true;
 }
 
 /* The exit status; 3 where it ended in another way. */
@@ -123,7 +107,6 @@ static int finish(const struct child *child, bool whole)
     if (!whole) {
         kill(-child->pid, SIGKILL);
     }
-    close(child->out);
     close(child->err);
     while (waitpid(child->pid, &status, 0) < 0 && errno == EINTR) {
     }
@@ -143,8 +126,10 @@ static void set_error(struct visit *visit, const char *message)
               length == 0 ? "the command gave no answer in time" : arena_copy_length(visit->arena, own, length));
 }
 
-static bool run(struct visit *visit, const char *program, const char *const *words, struct text *ret_out)
+static bool run(struct visit *visit, const char *program, const char *const *words)
 {
+    struct child child;
+    struct text said = {0};
     size_t count = 0;
     while (words[count] != NULL) {
         count++;
@@ -154,24 +139,40 @@ static bool run(struct visit *visit, const char *program, const char *const *wor
     for (size_t i = 0; i < count; i++) {
         copies[i + 1] = arena_copy(visit->arena, words[i]);
     }
-    struct child child;
     if (!start(program, copies, &child)) {
         error_set(&visit->error, ERROR_STORE, "%s: can't be run: %s", program, strerror(errno));
         return false;
     }
-    struct text err = {0};
-    bool whole = collect(visit->site, &child, ret_out, &err);
-    int status = finish(&child, whole);
+    const bool whole = collect(visit->site, &child, &said);
+    const int status = finish(&child, whole);
     if (status >= 2) {
-        set_error(visit, text_string(&err));
+        set_error(visit, text_string(&said));
     }
-    text_done(&err);
+    text_done(&said);
     return status < 2;
 }
 
-bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out)
+bool visit_run(struct visit *visit, const char *const *words)
 {
-    return run(visit, visit->site->program, words, ret_out);
+    return run(visit, visit->site->program, words);
+}
+
+bool visit_written(struct visit *visit, const char **words, size_t count, const char *file)
+{
+    struct scratch scratch = {{0}};
+    struct text path = {0};
+    bool good = scratch_make(&scratch, &visit->error);
+    if (good) {
+        scratch_path(&scratch, file, &path);
+        words[count] = "-o";
+        words[count + 1] = text_string(&path);
+        words[count + 2] = NULL;
+        good =
+            run(visit, visit->site->program, words) && scratch_read(&scratch, file, &visit->answer.body, &visit->error);
+    }
+    scratch_done(&scratch);
+    text_done(&path);
+    return good;
 }
 
 bool visit_draw(struct visit *visit, const char *const *words)
@@ -179,15 +180,8 @@ bool visit_draw(struct visit *visit, const char *const *words)
     char own[4096];
     const ssize_t length = readlink("/proc/self/exe", own, sizeof own);
     size_t folder = length > 0 ? (size_t)length : 0;
-    struct text path = {0};
-    struct text said = {0};
     while (folder > 0 && own[folder - 1] != '/') {
         folder--;
     }
-    text_add_length(&path, own, folder);
-    text_add(&path, "ampsum-draw");
-    const bool good = run(visit, text_string(&path), words, &said);
-    text_done(&said);
-    text_done(&path);
-    return good;
+    return run(visit, arena_printf(visit->arena, "%sampsum-draw", arena_copy_length(visit->arena, own, folder)), words);
 }

@@ -166,20 +166,8 @@ void page_findings(struct visit *visit, const struct finding_list *list);
 /* The same with its notes folded; nothing where there are none. */
 void page_findings_folded(struct visit *visit, const struct finding_list *list);
 
-/* A choice of a list, selected where `value` is the chosen one. */
+/* A choice of a list, selected where `value` is the chosen one (NULL: none is). */
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen);
-
-/* A field of a form that asks: its name, its label, and what may stand there. */
-struct input {
-    const char *name;
-    const char *label;
-    const char *example;
-};
-
-/* The fields with what was sent in them; and one that stands several times: each that was sent, then an empty one, at
- * least so many in all, with `further` as the example of the later ones. */
-void page_inputs(struct visit *visit, const struct input *inputs, size_t count);
-void page_more_inputs(struct visit *visit, const struct input *input, const char *further, size_t least);
 
 struct steps; /* ampsum/steps.h */
 
@@ -192,9 +180,15 @@ void page_form_secrets(struct visit *visit);
 /* ---- program.c: an answer that a command gives ---- */
 
 /* Runs `ampsum` with these words (NULL-ended); false with visit->error set where it failed with status 2 or more. */
-bool visit_run(struct visit *visit, const char *const *words, struct text *ret_out);
+bool visit_run(struct visit *visit, const char *const *words);
 
-/* The same of the program that draws, which stands beside this one. */
+/*
+ * Runs `ampsum` with these words, behind which three places are free, for a file of that name, whose bytes become the
+ * answer's; false as above.
+ */
+bool visit_written(struct visit *visit, const char **words, size_t count, const char *file);
+
+/* Runs the program that draws, which stands beside this one, with these words (NULL-ended); false as above. */
 bool visit_draw(struct visit *visit, const char *const *words);
 
 /* ---- change.c: changing the database ---- */

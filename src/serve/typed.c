@@ -7,58 +7,39 @@
 
 #include "ampsum/text.h"
 
-/* Words of units as people write them, the unit of the house file, and what it measures; NONE: of any rating. */
+/* What people write for a unit of the house file, parted by bars; and what it measures. */
 static const struct {
-    const char *word;
     const char *unit;
     enum dimension dimension;
+    const char *words;
 } units[] = {
-    {"a", "A", DIMENSION_CURRENT},
-    {"amp", "A", DIMENSION_CURRENT},
-    {"amps", "A", DIMENSION_CURRENT},
-    {"ampere", "A", DIMENSION_CURRENT},
-    {"amperes", "A", DIMENSION_CURRENT},
-    {"v", "V", DIMENSION_VOLTAGE},
-    {"volt", "V", DIMENSION_VOLTAGE},
-    {"volts", "V", DIMENSION_VOLTAGE},
-    {"watt", "W", DIMENSION_POWER},
-    {"watts", "W", DIMENSION_POWER},
-    {"kilowatt", "kW", DIMENSION_POWER},
-    {"kilowatts", "kW", DIMENSION_POWER},
-    {"kw", "kW", DIMENSION_POWER},
-    {"foot", "ft", DIMENSION_LENGTH},
-    {"feet", "ft", DIMENSION_LENGTH},
-    {"'", "ft", DIMENSION_LENGTH},
-    {"metre", "m", DIMENSION_LENGTH},
-    {"metres", "m", DIMENSION_LENGTH},
-    {"meter", "m", DIMENSION_LENGTH},
-    {"meters", "m", DIMENSION_LENGTH},
-    {"sq ft", "ft2", DIMENSION_FLOOR_AREA},
-    {"sq. ft", "ft2", DIMENSION_FLOOR_AREA},
-    {"sq. ft.", "ft2", DIMENSION_FLOOR_AREA},
-    {"sqft", "ft2", DIMENSION_FLOOR_AREA},
-    {"square feet", "ft2", DIMENSION_FLOOR_AREA},
-    {"ft\xC2\xB2", "ft2", DIMENSION_FLOOR_AREA},
-    {"sq m", "m2", DIMENSION_FLOOR_AREA},
-    {"sqm", "m2", DIMENSION_FLOOR_AREA},
-    {"square metres", "m2", DIMENSION_FLOOR_AREA},
-    {"square meters", "m2", DIMENSION_FLOOR_AREA},
-    {"m\xC2\xB2", "m2", DIMENSION_FLOOR_AREA},
-    {"hour", "h", DIMENSION_TIME},
-    {"hours", "h", DIMENSION_TIME},
-    {"hrs", "h", DIMENSION_TIME},
-    {"minute", "min", DIMENSION_TIME},
-    {"minutes", "min", DIMENSION_TIME},
-    {"mins", "min", DIMENSION_TIME},
-    {"percent", "%", DIMENSION_PERCENT},
-    {"per cent", "%", DIMENSION_PERCENT},
+    {"A", DIMENSION_CURRENT, "a|amp|amps|ampere|amperes"},
+    {"V", DIMENSION_VOLTAGE, "v|volt|volts"},
+    {"W", DIMENSION_POWER, "watt|watts"},
+    {"kW", DIMENSION_POWER, "kilowatt|kilowatts|kw"},
+    {"ft", DIMENSION_LENGTH, "foot|feet|'"},
+    {"m", DIMENSION_LENGTH, "metre|metres|meter|meters"},
+    {"ft2", DIMENSION_FLOOR_AREA, "sq ft|sq. ft|sq. ft.|sqft|square feet|ft\xC2\xB2"},
+    {"m2", DIMENSION_FLOOR_AREA, "sq m|sqm|square metres|square meters|m\xC2\xB2"},
+    {"h", DIMENSION_TIME, "hour|hours|hrs"},
+    {"min", DIMENSION_TIME, "minute|minutes|mins"},
+    {"%", DIMENSION_PERCENT, "percent|per cent"},
 };
 
-static const char *kept(struct arena *arena, struct text *text)
+/* True where the first `length` bytes are one of the words, which bars part, whatever their capitals. */
+static bool is_one_of(const char *words, const char *word, size_t length)
 {
-    const char *copy = arena_copy(arena, text_string(text));
-    text_done(text);
-    return copy;
+    while (length > 0) {
+        const size_t own = strcspn(words, "|");
+        if (own == length && strncasecmp(words, word, length) == 0) {
+            return true;
+        }
+        if (words[own] == '\0') {
+            break;
+        }
+        words += own + 1;
+    }
+    return false;
 }
 
 /* Length of the number that begins here, `1,800` and `12.5` included. */
@@ -74,11 +55,8 @@ static const char *with_unit(struct arena *arena, const char *typed, enum dimens
     const char *word = typed + length + strspn(typed + length, " ");
     for (size_t i = 0; i < sizeof units / sizeof units[0] && length > 0; i++) {
         const bool measures = dimension == DIMENSION_NONE || dimension == units[i].dimension;
-        if (measures && strcasecmp(word, units[i].word) == 0) {
-            struct text text = {0};
-            text_add_length(&text, typed, length);
-            text_printf(&text, " %s", units[i].unit);
-            return kept(arena, &text);
+        if (measures && is_one_of(units[i].words, word, strlen(word))) {
+            return arena_printf(arena, "%.*s %s", (int)length, typed, units[i].unit);
         }
     }
     return NULL;
@@ -105,7 +83,6 @@ static void add_hundredths(struct text *text, const char *number)
 static const char *price(struct arena *arena, const char *typed)
 {
     static const char *const signs[] = {"$", "\xC2\xA3", "\xE2\x82\xAC"};
-    static const char *const parts[] = {"cents", "cent", "ct", "c", "\xC2\xA2", "p", "pence"};
     const char *at = typed;
     for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
         at += strncmp(at, signs[i], strlen(signs[i])) == 0 ? strlen(signs[i]) : 0;
@@ -114,13 +91,9 @@ static const char *price(struct arena *arena, const char *typed)
     const size_t length = strspn(at, "0123456789.");
     const char *behind = at + length + strspn(at + length, " ");
     size_t word = strcspn(behind, " /");
-    bool hundredth = false;
-    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
-        hundredth = hundredth || (strlen(parts[i]) == word && word > 0 && strncasecmp(behind, parts[i], word) == 0);
-    }
+    const bool hundredth = is_one_of("cents|cent|ct|c|\xC2\xA2|p|pence", behind, word);
     const char *rest = hundredth ? behind + word + strspn(behind + word, " ") : behind;
-    const bool known = rest[0] == '\0' || strcasecmp(rest, "per kWh") == 0 || strcasecmp(rest, "/kWh") == 0 ||
-                       strcasecmp(rest, "/ kWh") == 0;
+    const bool known = rest[0] == '\0' || is_one_of("per kWh|/kWh|/ kWh", rest, strlen(rest));
     if (length == 0 || !known || (at == typed && !hundredth && rest[0] == '\0')) {
         return typed;
     }
@@ -131,7 +104,7 @@ static const char *price(struct arena *arena, const char *typed)
         text_clear(&text);
         add_hundredths(&text, number);
     }
-    return kept(arena, &text);
+    return arena_text(arena, &text);
 }
 
 static const char *currency(struct arena *arena, const char *typed)
@@ -140,7 +113,7 @@ static const char *currency(struct arena *arena, const char *typed)
     for (const char *at = typed; *at != '\0'; at++) {
         text_add_char(&text, (char)toupper((unsigned char)*at));
     }
-    return kept(arena, &text);
+    return arena_text(arena, &text);
 }
 
 /* ---- times of the day */
@@ -200,11 +173,11 @@ static bool add_span(const char *at, const char **ret_end, struct text *text)
 static const char *windows(struct arena *arena, const char *typed)
 {
     static const char *const words[][2] = {
-        {"morning", "06:00-09:00"},   {"mornings", "06:00-09:00"}, {"noon", "11:30-13:30"},
-        {"afternoon", "13:00-17:00"}, {"evening", "18:00-22:00"},  {"evenings", "18:00-22:00"},
-        {"night", "22:00-06:00"},     {"nights", "22:00-06:00"},   {"all day", "00:00-24:00"}};
+        {"morning|mornings", "06:00-09:00"}, {"noon", "11:30-13:30"},         {"afternoon", "13:00-17:00"},
+        {"evening|evenings", "18:00-22:00"}, {"night|nights", "22:00-06:00"}, {"all day", "00:00-24:00"},
+    };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        if (strcasecmp(typed, words[i][0]) == 0) {
+        if (is_one_of(words[i][0], typed, strlen(typed))) {
             return words[i][1];
         }
     }
@@ -217,7 +190,7 @@ static const char *windows(struct arena *arena, const char *typed)
         at += strspn(at, ", ");
         text_add(&text, *at == '\0' ? "" : ", ");
     }
-    return kept(arena, &text);
+    return arena_text(arena, &text);
 }
 
 /* ---- spaces of a panel */
@@ -233,10 +206,7 @@ static const char *spaces(struct arena *arena, const char *typed)
     if (first == 0 || second == 0 || at[second] != '\0' || at == typed + first) {
         return typed;
     }
-    struct text text = {0};
-    text_add_length(&text, typed, first);
-    text_printf(&text, ",%s", at);
-    return kept(arena, &text);
+    return arena_printf(arena, "%.*s,%s", (int)first, typed, at);
 }
 
 const char *typed_rating(struct arena *arena, const char *typed)

@@ -2,6 +2,7 @@
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 #include "circuit.h"
+#include "input.h"
 
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
 {
@@ -12,21 +13,7 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
              branch->id);
     for (size_t i = 0; i < branch->appliances.count; i++) {
         const size_t appliance_index = branch->appliances.index[i];
-        const struct appliance *appliance = &visit->house->appliances[appliance_index];
-        const size_t units = now->options.on[appliance_index];
-        if (appliance->count == 1) {
-            page_add(visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
-                     appliance->id);
-            page_add(visit, units > 0 ? " checked" : "");
-            page_add(visit, "> %s</label>", appliance->name);
-        } else {
-            page_add(
-                visit,
-                "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
-                "%s</label>",
-                appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count,
-                appliance->name);
-        }
+        page_switch(visit, &visit->house->appliances[appliance_index], now->options.on[appliance_index], true);
     }
     page_add(visit,
              "</div></fieldset><p><button class=\"without-script\">Work it out</button> "

@@ -2,14 +2,14 @@
 #include <string.h>
 
 #include "ampsum/store.h"
-#include "site.h"
+#include "input.h"
 
 static void add_button(struct visit *visit, const char *action, const char *name, const char *back)
 {
     page_add(visit, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
     page_form_secrets(visit);
     if (back[0] != '\0') {
-        page_add(visit, "<input type=\"hidden\" name=\"back\" value=\"%s\">", back);
+        page_hidden(visit, "back", back);
     }
     page_add(visit, "<button>%s</button></form> ", name);
 }

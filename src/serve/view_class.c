@@ -11,6 +11,7 @@
 #include "ampsum/show_check.h"
 #include "ampsum/show_live.h"
 #include "circuit.h"
+#include "input.h"
 
 void view_class(struct visit *visit)
 {
@@ -67,22 +68,6 @@ static void add_question(const struct lesson_view *view)
 
 /* ---- switches and what is shown */
 
-static void add_switch(struct visit *visit, const struct switched_load *load)
-{
-    const struct appliance *appliance = load->appliance;
-    const size_t units = load->on;
-    if (appliance->count == 1) {
-        page_add(visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\" id=\"on-%s\"", appliance->id,
-                 appliance->id);
-        page_add(visit, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
-        return;
-    }
-    page_add(visit,
-             "<label><input type=\"number\" name=\"n-%s\" id=\"on-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu "
-             "%s</label>",
-             appliance->id, appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
-}
-
 /* What is closed, as one word to compare: units by load. */
 static void add_closed(const struct lesson_view *view, struct text *text)
 {
@@ -96,7 +81,7 @@ static void add_shown(const struct lesson_view *view)
 {
     struct text closed = {0};
     add_closed(view, &closed);
-    page_add(view->visit, "<input type=\"hidden\" name=\"was\" value=\"%s\">", text_string(&closed));
+    page_hidden(view->visit, "was", text_string(&closed));
     text_done(&closed);
     if (view->shown == view->answer.steps.count) {
         page_add(view->visit, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
@@ -130,7 +115,7 @@ static void add_switches(const struct lesson_view *view)
     add_shown(view);
     page_add(view->visit, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
     for (size_t i = 0; i < view->answer.count; i++) {
-        add_switch(view->visit, &view->answer.loads[i]);
+        page_switch(view->visit, view->answer.loads[i].appliance, view->answer.loads[i].on, true);
     }
     page_add(view->visit, "</div></fieldset>");
     add_buttons(view);

@@ -1,5 +1,6 @@
 /* What the year costs, what would change it, and where the energy goes. */
 #include "view_cost.h"
+#include "input.h"
 
 #include <string.h>
 
@@ -132,32 +133,34 @@ static void add_year(struct visit *visit, const struct energy_bill *bill, size_t
              currency, bill->cost_month, currency, bill->cost_day, currency);
 }
 
+/* Those that have times of use. */
+static void add_movable(struct visit *visit, const struct input *input, const char *chosen)
+{
+    (void)input;
+    page_option(visit, "", "nothing is moved", chosen);
+    for (size_t i = 0; i < visit->house->appliance_count; i++) {
+        const struct appliance *appliance = &visit->house->appliances[i];
+        if (appliance->use.count > 0) {
+            page_option(visit, appliance->id, appliance->name, chosen);
+        }
+    }
+}
+
 static void add_form(struct visit *visit, size_t tariff)
 {
+    static const struct input moved[] = {
+        {"move", "What if this ran at another time?", .options = add_movable},
+        {"start", "Its times of use begin at", .more = " type=\"time\""},
+    };
     const struct house *house = visit->house;
     page_add(visit, "<form class=\"fields\" action=\"/cost\">");
-    const char *chosen = tariff == NO_INDEX ? "" : house->tariffs[tariff].id;
     if (house->tariff_count > 0) {
-        page_add(visit, "<label>Tariff <select name=\"tariff\">");
-        if (house->tariff == NO_INDEX) {
-            page_option(visit, "", "none chosen", chosen);
-        }
-        for (size_t i = 0; i < house->tariff_count; i++) {
-            page_option(visit, house->tariffs[i].id, house->tariffs[i].name, chosen);
-        }
-        page_add(visit, "</select></label>");
+        const struct input tariffs = {"tariff", "Tariff", .rows = KIND_TARIFF,
+                                      .none = house->tariff == NO_INDEX ? "none chosen" : NULL};
+        page_input(visit, &tariffs, tariff == NO_INDEX ? "" : house->tariffs[tariff].id);
     }
-    page_add(visit, "<label>What if this ran at another time? <select name=\"move\">");
-    page_option(visit, "", "nothing is moved", form_value(&visit->query, "move"));
-    for (size_t i = 0; i < house->appliance_count; i++) {
-        if (house->appliances[i].use.count > 0) {
-            page_option(visit, house->appliances[i].id, house->appliances[i].name, form_value(&visit->query, "move"));
-        }
-    }
-    page_add(visit,
-             "</select></label><label>Its times of use begin at <input type=\"time\" name=\"start\" value=\"%s\">"
-             "</label><p><button>Work it out</button></p></form>\n",
-             form_value(&visit->query, "start"));
+    page_inputs(visit, moved, sizeof moved / sizeof moved[0]);
+    page_add(visit, "<p><button>Work it out</button></p></form>\n");
 }
 
 /* The year with windows moved, where that was asked; without standby, and what the wires lose. */

@@ -1,6 +1,7 @@
 /* A day of the house, a panel or a branch: how the current builds up, and how likely more than the rating is. */
 #include "ampsum/pictures.h"
 #include "ampsum/show_day.h"
+#include "input.h"
 #include "view_cost.h"
 
 enum { COURSE_ROWS_SHOWN = 12 }; /* longer tables are opened by hand */
@@ -25,48 +26,51 @@ static bool ask(struct visit *visit, const struct day_question *question, struct
     return good;
 }
 
-static void add_places(struct visit *visit, const char *chosen)
+static void add_places(struct visit *visit, const struct input *input, const char *chosen)
 {
-    const struct house *house = visit->house;
-    page_add(visit, "<label>Where <select name=\"of\">");
+    (void)input;
     page_option(visit, "", "Whole house", chosen);
     page_add(visit, "<optgroup label=\"Panels\">");
-    for (size_t i = 0; i < house->panel_count; i++) {
-        const struct panel *panel = &house->panels[i];
-        page_option(visit, panel->id, panel->name, chosen);
-    }
+    page_rows(visit, KIND_PANEL, chosen);
     page_add(visit, "</optgroup>");
-    if (house->branch_count > 0) {
+    if (visit->house->branch_count > 0) {
         page_add(visit, "<optgroup label=\"Branches\">");
-        for (size_t i = 0; i < house->branch_count; i++) {
-            page_option(visit, house->branches[i].id, house->branches[i].label, chosen);
-        }
+        page_rows(visit, KIND_BRANCH, chosen);
         page_add(visit, "</optgroup>");
     }
-    page_add(visit, "</select></label>");
 }
 
-static void add_form(struct visit *visit, const struct day_question *asked)
+static void add_days(struct visit *visit, const struct input *input, const char *chosen)
 {
-    page_add(visit, "<form class=\"fields\" action=\"/cost/day\">");
-    add_places(visit, asked->id);
-    page_add(visit, "<label>Day <select name=\"day\">");
-    page_option(visit, "", "the busiest", asked->day);
-    page_option(visit, "weekday", "the busiest from Monday to Friday", asked->day);
-    page_option(visit, "weekend", "the busiest of the weekend", asked->day);
+    (void)input;
+    page_option(visit, "", "the busiest", chosen);
+    page_option(visit, "weekday", "the busiest from Monday to Friday", chosen);
+    page_option(visit, "weekend", "the busiest of the weekend", chosen);
     for (int day = 0; day < 7; day++) {
-        page_option(visit, day_word(day), show_day_name(day), asked->day);
+        page_option(visit, day_word(day), show_day_name(day), chosen);
     }
-    page_add(visit, "</select></label><label>Month <select name=\"month\">");
-    page_option(visit, "", "the busiest", asked->month);
+}
+
+static void add_months(struct visit *visit, const struct input *input, const char *chosen)
+{
+    (void)input;
+    page_option(visit, "", "the busiest", chosen);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        page_option(visit, month_word(month), show_month_name(month), asked->month);
+        page_option(visit, month_word(month), show_month_name(month), chosen);
     }
-    page_add(visit,
-             "</select></label><label>Or one date <input name=\"on-date\" "
-             "value=\"%s\" placeholder=\"MM-DD or YYYY-MM-DD\"></label>"
-             "<p><button>Show the day</button></p></form>\n",
-             asked->date);
+}
+
+static void add_form(struct visit *visit)
+{
+    static const struct input inputs[] = {
+        {"of", "Where", .options = add_places},
+        {"day", "Day", .options = add_days},
+        {"month", "Month", .options = add_months},
+        {"on-date", "Or one date", "MM-DD or YYYY-MM-DD"},
+    };
+    page_add(visit, "<form class=\"fields\" action=\"/cost/day\">");
+    page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
+    page_add(visit, "<p><button>Show the day</button></p></form>\n");
 }
 
 /* `rows`: the stretches of the view. */
@@ -156,7 +160,7 @@ void view_day(struct visit *visit)
         page_begin(visit, text_string(&line));
         text_clear(&line);
         cost_links(visit, "/cost/day");
-        add_form(visit, &question);
+        add_form(visit);
         if (whole) {
             add_summary(visit, &answer);
         } else {

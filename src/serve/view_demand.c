@@ -8,8 +8,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
-#include "scratch.h"
-#include "site.h"
+#include "input.h"
 
 enum { ADDED_LEAST = 2 };
 
@@ -22,28 +21,18 @@ struct stored_readings {
 /* ---- the form */
 
 static const struct input added = {"add", "New load", "Car charger, 32 A, 240 V"};
+static const struct input in_place_of = {"remove", "In place of", .rows = KIND_APPLIANCE, .none = "nothing"};
 static const struct input maximum = {"measured", "The meter's maximum of a year", "11.2 kW"};
 static const struct input control[] = {
     {"setpoint", "A control system keeps the service at, A", "80"},
     {"kwh", "For the car a day, kWh", "20"},
 };
 
-static void add_removed_field(struct visit *visit)
-{
-    const char *chosen = form_value(&visit->query, "remove");
-    page_add(visit, "<label>In place of<select name=\"remove\">");
-    page_option(visit, "", "nothing", chosen);
-    for (size_t i = 0; i < visit->house->appliance_count; i++) {
-        page_option(visit, visit->house->appliances[i].id, visit->house->appliances[i].name, chosen);
-    }
-    page_add(visit, "</select></label>");
-}
-
 static void add_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/demand\" class=\"fields\">");
     page_more_inputs(visit, &added, "Hot tub, 6 kW, 240 V", ADDED_LEAST);
-    add_removed_field(visit);
+    page_inputs(visit, &in_place_of, 1);
     page_add(visit, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
              form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0'
                  ? " open"
@@ -167,7 +156,7 @@ static void add_paper(struct visit *visit)
         const struct field *field = &visit->query.field[i];
         for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
             if (strcmp(field->name, names[k]) == 0) {
-                page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", field->name, field->value);
+                page_hidden(visit, field->name, field->value);
             }
         }
     }
@@ -244,7 +233,7 @@ static const char *word_of(struct visit *visit, const char *option, const char *
 }
 
 /* The words of the command; a measured figure that is none is left to it to refuse, never opened as a file. */
-static const char **paper_words(struct visit *visit, const char *path)
+static const char **paper_words(struct visit *visit, size_t *ret_count)
 {
     static const char *const names[] = {"add", "remove", "setpoint", "kwh"};
     enum { OWN = 8 };
@@ -267,33 +256,22 @@ static const char **paper_words(struct visit *visit, const char *path)
     } else if (form_has(&visit->query, "meter") && house_is_database(visit->site->path)) {
         words[count++] = "--measured=meter";
     }
-    words[count++] = "-o";
-    words[count] = path;
+    *ret_count = count;
     return words;
 }
 
 void download_service(struct visit *visit)
 {
     static const char name[] = "service.pdf";
-    struct scratch scratch = {{0}};
-    struct text path = {0};
-    struct text said = {0};
+    size_t count = 0;
     if (strcmp(visit->rest, name) != 0) {
         visit_refuse(visit, 404, "Not here", "There is no such file.");
         return;
     }
-    bool good = scratch_make(&scratch, &visit->error);
-    if (good) {
-        scratch_path(&scratch, name, &path);
-        good = visit_run(visit, paper_words(visit, text_string(&path)), &said) &&
-               scratch_read(&scratch, name, &visit->answer.body, &visit->error);
-    }
-    scratch_done(&scratch);
-    text_done(&path);
-    text_done(&said);
+    const char **words = paper_words(visit, &count);
     visit->answer.type = "application/pdf";
     visit->answer.download = name;
-    if (!good) {
+    if (!visit_written(visit, words, count, name)) {
         visit_refuse(visit, 422, "This page can't be made", error_message(&visit->error));
     }
 }

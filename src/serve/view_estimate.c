@@ -4,31 +4,29 @@
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_estimate.h"
-#include "site.h"
+#include "input.h"
 
 /* ---- the form */
 
+static void add_sets_of_rules(struct visit *visit, const struct input *input, const char *chosen)
+{
+    (void)input;
+    for (size_t i = 0; i < ref_rule_set_count; i++) {
+        const struct ref_rule_set *set = &ref_rule_set_rows[i];
+        page_option(visit, set->id, arena_printf(visit->arena, "%s: %s", set->id, set->name), chosen);
+    }
+}
+
 static const struct input loads = {"load", "Load", "Heater, 1500 W"};
 static const struct input inputs[] = {
-    {"breaker", "Breaker, A", "15"},
-    {"wire", "Wire", "14 AWG"},
-    {"run", "Its length, one way", "60 ft"},
-    {"price", "Price of a kWh", "0.16"},
+    {"rules", "Rules", .options = add_sets_of_rules}, {"breaker", "Breaker, A", "15"},     {"wire", "Wire", "14 AWG"},
+    {"run", "Its length, one way", "60 ft"},          {"price", "Price of a kWh", "0.16"},
 };
 
 void page_estimate_form(struct visit *visit)
 {
-    const char *rules = form_value(&visit->query, "rules");
     page_add(visit, "<form action=\"/estimate\" class=\"fields\">");
     page_more_inputs(visit, &loads, "3 x lamp 60 W", 3);
-    page_add(visit, "<label>Rules<select name=\"rules\">");
-    for (size_t i = 0; i < ref_rule_set_count; i++) {
-        struct text shown = {0};
-        text_printf(&shown, "%s: %s", ref_rule_set_rows[i].id, ref_rule_set_rows[i].name);
-        page_option(visit, ref_rule_set_rows[i].id, text_string(&shown), rules);
-        text_done(&shown);
-    }
-    page_add(visit, "</select></label>");
     page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
     page_add(visit, "<p><button>Estimate</button></p></form>\n");
 }

@@ -10,7 +10,6 @@
 #include "ampsum/show_day.h"
 #include "ampsum/show_demand.h"
 #include "lesson.h"
-#include "scratch.h"
 
 struct download {
     const char *file; /* offered under this name, and the last word of its path */
@@ -120,19 +119,8 @@ static bool send_report_svg(struct visit *visit)
 
 static bool send_written(struct visit *visit, const char *command, const char *file)
 {
-    struct scratch scratch = {{0}};
-    struct text path = {0};
-    struct text said = {0};
-    bool good = scratch_make(&scratch, &visit->error);
-    if (good) {
-        scratch_path(&scratch, file, &path);
-        const char *words[] = {command, visit->site->path, "-o", text_string(&path), NULL};
-        good = visit_run(visit, words, &said) && scratch_read(&scratch, file, &visit->answer.body, &visit->error);
-    }
-    scratch_done(&scratch);
-    text_done(&said);
-    text_done(&path);
-    return good;
+    const char *words[5] = {command, visit->site->path};
+    return visit_written(visit, words, 2, file);
 }
 
 static bool send_report_pdf(struct visit *visit)

@@ -8,6 +8,7 @@
 #include "ampsum/show_check.h"
 #include "ampsum/show_combos.h"
 #include "ask.h"
+#include "input.h"
 
 enum { TOLD_MOST = 8, TOLD_LOADS_MOST = 24 }; /* branches that are told what to do, and loads of one */
 
@@ -75,22 +76,6 @@ static void add_scenes(struct house_view *view)
     page_add(view->visit, "</p>\n");
 }
 
-/* A switch; a number where there are several alike. */
-static void add_switch(struct house_view *view, size_t index)
-{
-    const struct appliance *appliance = &view->visit->house->appliances[index];
-    size_t units = view->now.assessment->options.on[index];
-    if (appliance->count == 1) {
-        page_add(view->visit, "<label><input type=\"checkbox\" name=\"on\" value=\"%s\"", appliance->id);
-        page_add(view->visit, units > 0 ? " checked" : "");
-        page_add(view->visit, "> %s</label>", appliance->name);
-    } else {
-        page_add(view->visit,
-                 "<label><input type=\"number\" name=\"n-%s\" min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s</label>",
-                 appliance->id, (size_t)appliance->count, units, (size_t)appliance->count, appliance->name);
-    }
-}
-
 /* What to do or what is left; over or at risk: the smallest set that may not run together. */
 static void add_advice(struct house_view *view, size_t index)
 {
@@ -139,7 +124,9 @@ static void add_switches(struct house_view *view, const struct branch *branch)
              "<details><summary>%zu %s<span class=\"hidden\"> on %s</span></summary><div class=\"switches\">",
              branch->appliances.count, branch->appliances.count == 1 ? "appliance" : "appliances", branch->label);
     for (size_t i = 0; i < branch->appliances.count; i++) {
-        add_switch(view, branch->appliances.index[i]);
+        const size_t index = branch->appliances.index[i];
+        page_switch(view->visit, &view->visit->house->appliances[index], view->now.assessment->options.on[index],
+                    false);
     }
     page_add(view->visit, "</div></details>");
 }

@@ -6,24 +6,26 @@
 
 #include "../draw/lesson_document.h"
 #include "ampsum/show_mark.h"
+#include "input.h"
 #include "lesson.h"
 #include "scratch.h"
 #include "zip.h"
 
 /* Numbers that a lesson takes, within what this page makes while others wait. */
 struct lesson_number {
-    const char *name;
-    const char *label;
+    struct input input;
     const char *usual; /* "": one of each kind */
     unsigned long long least;
     unsigned long long most;
 };
 
+static const char digits[] = " inputmode=\"numeric\" pattern=\"[0-9]*\" autocomplete=\"off\"";
+
 static const struct lesson_number lesson_numbers[] = {
-    {"students", "Students: a sheet for each", "1", 1, 40},
-    {"level", "Level: 1 easy, 4 hard", "1", 1, LESSON_LEVEL_MOST},
-    {"questions", "Questions (empty: one of each kind)", "", 1, 20},
-    {"seed", "Set: another number, other sheets", "1", 0, 9223372036854775807ULL},
+    {{"students", "Students: a sheet for each", .more = digits}, "1", 1, 40},
+    {{"level", "Level: 1 easy, 4 hard", .more = digits}, "1", 1, LESSON_LEVEL_MOST},
+    {{"questions", "Questions (empty: one of each kind)", .more = digits}, "", 1, 20},
+    {{"seed", "Set: another number, other sheets", .more = digits}, "1", 0, 9223372036854775807ULL},
 };
 
 enum { LESSON_NUMBERS = sizeof lesson_numbers / sizeof lesson_numbers[0] };
@@ -34,11 +36,8 @@ static void add_numbers(struct visit *visit, const struct form *given)
 {
     for (size_t i = 0; i < LESSON_NUMBERS; i++) {
         const struct lesson_number *number = &lesson_numbers[i];
-        page_add(visit,
-                 "<label>%s <input name=\"%s\" value=\"%s\" inputmode=\"numeric\" pattern=\"[0-9]*\" "
-                 "autocomplete=\"off\"></label>",
-                 number->label, number->name,
-                 form_has(given, number->name) ? form_value(given, number->name) : number->usual);
+        const char *name = number->input.name;
+        page_input(visit, &number->input, form_has(given, name) ? form_value(given, name) : number->usual);
     }
 }
 
@@ -93,15 +92,15 @@ void page_lesson_form(struct visit *visit)
 static bool read_number(struct visit *visit, const struct form *given, const struct lesson_number *number,
                         const char **ret_value)
 {
-    const char *value = form_value(given, number->name);
-    const size_t digits = strspn(value, "0123456789");
+    const char *value = form_value(given, number->input.name);
+    const size_t length = strspn(value, "0123456789");
     *ret_value = value[0] == '\0' ? NULL : value;
-    if (value[0] == '\0' || (digits <= 19 && value[digits] == '\0' && strtoull(value, NULL, 10) >= number->least &&
+    if (value[0] == '\0' || (length <= 19 && value[length] == '\0' && strtoull(value, NULL, 10) >= number->least &&
                              strtoull(value, NULL, 10) <= number->most)) {
         return true;
     }
     struct text message = {0};
-    text_printf(&message, "%s: a whole number from %llu to %llu is expected here.", number->name, number->least,
+    text_printf(&message, "%s: a whole number from %llu to %llu is expected here.", number->input.name, number->least,
                 number->most);
     text_add(&message, " More than that is made by `ampsum lesson`.");
     visit_refuse(visit, 422, "That is no number for a lesson", text_string(&message));

@@ -4,7 +4,7 @@
 
 #include "ampsum/print_network.h"
 #include "ampsum/reference.h"
-#include "site.h"
+#include "input.h"
 
 enum { KNOWNS_MOST = 4, PREFERRED_MOST = 64 };
 

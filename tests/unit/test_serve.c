@@ -570,11 +570,9 @@ static bool run_sleep(const char *seconds, const volatile sig_atomic_t *stop, ti
     struct site site = {.path = "", .program = "/bin/sleep", .stop = stop};
     struct visit visit = {.site = &site, .arena = arena_new()};
     const char *const words[] = {seconds, NULL};
-    struct text out = {0};
     const time_t begun = time(NULL);
-    const bool good = visit_run(&visit, words, &out);
+    const bool good = visit_run(&visit, words);
     *ret_took_s = time(NULL) - begun;
-    text_done(&out);
     visit_done(&visit);
     return good;
 }

@@ -1,0 +1,40 @@
+/*
+ * The fields of the forms that ask without changing anything: a field is a row, drawn, repeated in links and hidden
+ * fields and named in one way.
+ */
+#ifndef AMPSUM_SERVE_INPUT_H
+#define AMPSUM_SERVE_INPUT_H
+
+#include "site.h"
+
+struct input {
+    const char *name;
+    const char *label;   /* as reference_fill takes it */
+    const char *example; /* in the empty field; NULL: none */
+    const char *more;    /* further attributes of the control, as markup; NULL: none */
+    bool needed;         /* and said to be */
+    enum kind rows;      /* a choice of the rows of that kind; KIND_HOUSE: none */
+    const char *none;    /* of such a choice: what the empty one is called; NULL: there is none */
+    /* A choice of what this writes with page_option; NULL: a line of text, or as the rows say. */
+    void (*options)(struct visit *visit, const struct input *input, const char *chosen);
+};
+
+/* The field with that value in it. */
+void page_input(struct visit *visit, const struct input *input, const char *value);
+
+/* The fields with what the query holds; and one that stands several times: each that was sent, then an empty one, at
+ * least so many in all, with `further` as the example of the later ones. */
+void page_inputs(struct visit *visit, const struct input *inputs, size_t count);
+void page_more_inputs(struct visit *visit, const struct input *input, const char *further, size_t least);
+
+/* A choice for each row of a kind: its ID, shown by its name. */
+void page_rows(struct visit *visit, enum kind kind, const char *chosen);
+
+/* A hidden field. */
+void page_hidden(struct visit *visit, const char *name, const char *value);
+
+/* A switch of an appliance with so many units on: a tick, or a number where there are several alike. `named`: with an
+ * ID of its own, where the page has one switch for it. */
+void page_switch(struct visit *visit, const struct appliance *appliance, size_t units, bool named);
+
+#endif

@@ -42,10 +42,7 @@ void appliance_notes(struct visit *visit, const struct freetext *load)
         page_add(visit, "<p>%s.</p>", load->note);
     }
     show_running_time(load, visit->house->rules, load_says_continuous(visit), &note);
-    if (note.length > 0) {
-        page_add(visit, "<p>%s</p>", text_string(&note));
-    }
-    text_done(&note);
+    page_paragraph(visit, NULL, &note);
 }
 
 /* Appends item number `index` of a list. */
@@ -56,8 +53,7 @@ static void add_items(struct visit *visit, const struct place_row *row, add_item
     for (size_t i = 0; i < count; i++) {
         struct text item = {0};
         add(row, i, &item);
-        page_add(visit, i == 0 ? "%s" : ", %s", text_string(&item));
-        text_done(&item);
+        page_add(visit, i == 0 ? "%s" : ", %s", arena_text(visit->arena, &item));
     }
 }
 
@@ -115,8 +111,7 @@ static void add_findings_then(struct visit *visit, const struct finding_list *fi
     page_add(visit, "<details class=\"rest\"><summary>Findings on this branch with it: ");
     struct text counts = {0};
     show_finding_counts(findings, &counts);
-    page_add(visit, "%s</summary>", text_string(&counts));
-    text_done(&counts);
+    page_add(visit, "%s</summary>", arena_text(visit->arena, &counts));
     page_findings(visit, findings);
     page_add(visit, "</details>");
 }

@@ -212,8 +212,7 @@ static void add_fault_line(struct visit *visit, const char *line)
     struct text label = {0};
     reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
     page_add(visit, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", guide_fault_prefix(visit), kind_word(field->kind),
-             field->key, text_string(&label), guide_fault_reason(visit, line, field->key));
-    text_done(&label);
+             field->key, arena_text(visit->arena, &label), guide_fault_reason(visit, line, field->key));
 }
 
 /* It takes the focus, so that who can't see it hears it first. */
@@ -273,15 +272,7 @@ void guide_end(struct visit *visit, const char *path)
 
 /* ---- lists of lines */
 
-void guide_list_begin(struct visit *visit, enum kind kind)
-{
-    page_add(visit, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
-    page_form_secrets(visit);
-    page_hidden(visit, "kind", kind_word(kind));
-    page_add(visit, "<ul>");
-}
-
-void guide_list_buttons(struct visit *visit, enum kind kind, size_t index)
+static void add_buttons(struct visit *visit, enum kind kind, size_t index)
 {
     const char *id = house_row_id(visit->house, kind, index);
     const char *name = house_row_name(visit->house, kind, index);
@@ -294,8 +285,21 @@ void guide_list_buttons(struct visit *visit, enum kind kind, size_t index)
     page_add(visit, "</span></li>");
 }
 
-void guide_list_end(struct visit *visit)
+void guide_list(struct visit *visit, enum kind kind, const struct index_list *rows, guide_describe *describe)
 {
+    size_t count = 0;
+    house_rows(visit->house, kind, &count);
+    count = rows == NULL ? count : rows->count;
+    page_add(visit, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
+    page_form_secrets(visit);
+    page_hidden(visit, "kind", kind_word(kind));
+    page_add(visit, "<ul>");
+    for (size_t i = 0; i < count; i++) {
+        const size_t index = rows == NULL ? i : rows->index[i];
+        page_add(visit, "<li>");
+        describe(visit, index);
+        add_buttons(visit, kind, index);
+    }
     page_add(visit, "</ul></form>\n");
 }
 

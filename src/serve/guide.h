@@ -80,6 +80,7 @@ void guide_form_begin(struct guide_form *form, const char *action);
 void guide_form_fields(struct guide_form *form);
 void guide_form_line(struct guide_form *form); /* only those of a line, without the folded ones */
 void guide_form_end(struct guide_form *form, const char *button);
+void guide_form_whole(struct guide_form *form, const char *action, const char *button); /* all of that */
 
 /* The one field of that key, alone; and what it is called, without its unit (NULL: there is none). */
 void guide_form_field(struct guide_form *form, const char *key);
@@ -131,10 +132,11 @@ void guide_added(struct visit *visit, enum kind kind);
 /* A value of the address, or of the form where that is shown again. */
 const char *guide_asked(const struct visit *visit, const char *name);
 
-/* The list of lines that can be corrected and removed: one form for all. */
-void guide_list_begin(struct visit *visit, enum kind kind);
-void guide_list_buttons(struct visit *visit, enum kind kind, size_t index);
-void guide_list_end(struct visit *visit);
+/* Says what a row is, within its line of a list. */
+typedef void guide_describe(struct visit *visit, size_t index);
+
+/* Lines that can be corrected and removed, one form for all: those rows, or all of the kind (NULL). */
+void guide_list(struct visit *visit, enum kind kind, const struct index_list *rows, guide_describe *describe);
 
 /* The page on which lines of a kind are added: that of the row, or of what the form says where index is NO_INDEX. */
 const char *guide_page_of(struct visit *visit, enum kind kind, size_t index);

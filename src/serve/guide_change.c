@@ -73,6 +73,17 @@ static void show_again(struct visit *visit, bool correction)
     }
 }
 
+/* Stores what the form says, and goes on or shows it again. */
+static void store_line(struct visit *visit, visit_change change, bool adds)
+{
+    visit_store(visit, change, "/build");
+    if (visit->answer.status == 303) {
+        go_on(visit, page_before(visit), adds);
+    } else if (visit->answer.status == 422) {
+        show_again(visit, !adds);
+    }
+}
+
 /* ---- step 1 */
 
 void guide_begin_house(struct visit *visit, const char *next)
@@ -215,12 +226,7 @@ bool guide_add_to(struct visit *visit, struct document *document, struct text *r
 
 void guide_add(struct visit *visit)
 {
-    visit_store(visit, guide_add_to, "/build");
-    if (visit->answer.status == 303) {
-        go_on(visit, page_before(visit), true);
-    } else if (visit->answer.status == 422) {
-        show_again(visit, false);
-    }
+    store_line(visit, guide_add_to, true);
 }
 
 /* ---- correcting */
@@ -243,12 +249,7 @@ static bool set(struct visit *visit, struct document *document, struct text *ret
 
 void guide_set(struct visit *visit)
 {
-    visit_store(visit, set, "/build");
-    if (visit->answer.status == 303) {
-        go_on(visit, page_before(visit), false);
-    } else if (visit->answer.status == 422) {
-        show_again(visit, true);
-    }
+    store_line(visit, set, false);
 }
 
 /* ---- removing */

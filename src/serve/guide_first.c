@@ -122,8 +122,8 @@ static void add_link(struct visit *visit, size_t at, const char *words, const ch
     struct text path = {0};
     text_printf(&path, "/first/%s?at=%s", kind_word(question->kind), question->key);
     add_query(visit, question->kind, &path);
-    page_add(visit, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", text_string(&path), words, about);
-    text_done(&path);
+    page_add(visit, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", arena_text(visit->arena, &path), words,
+             about);
 }
 
 static void add_hidden_answers(struct visit *visit, const struct first_question *question)

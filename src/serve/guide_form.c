@@ -476,9 +476,8 @@ static void add_field(struct guide_form *form, const struct guide_field *field)
     const char *unit = unit_of(form->visit, key);
     reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
     page_add(form->visit, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix,
-             kind_word(form->kind), field->key, text_string(&label), unit[0] == '\0' ? "" : ", ", unit,
-             is_needed(form, field, key) ? " (needed)" : "");
-    text_done(&label);
+             kind_word(form->kind), field->key, arena_text(form->visit->arena, &label), unit[0] == '\0' ? "" : ", ",
+             unit, is_needed(form, field, key) ? " (needed)" : "");
     add_control(form, field, key);
     add_wrong(form, field);
     if (help_of(form, field) != NULL) {
@@ -660,4 +659,11 @@ void guide_form_end(struct guide_form *form, const char *button)
 {
     page_add(form->visit, "<p><button>%s</button></p></form>\n", button);
     form_done(&form->proposed);
+}
+
+void guide_form_whole(struct guide_form *form, const char *action, const char *button)
+{
+    guide_form_begin(form, action);
+    guide_form_fields(form);
+    guide_form_end(form, button);
 }

@@ -14,9 +14,7 @@ static void add_first(struct visit *visit)
         "<p>Step 1 of 5: the house and its supply. Then come the door of the panel, the rooms, the appliances, and "
         "a look at what is missing. You can leave at any step and go on later; everything can be corrected, and "
         "every step undone.</p>\n");
-    guide_form_begin(&form, "/build/house");
-    guide_form_fields(&form);
-    guide_form_end(&form, "Begin");
+    guide_form_whole(&form, "/build/house", "Begin");
     guide_end(visit, "/build/house");
 }
 
@@ -30,9 +28,7 @@ static void add_correction(struct visit *visit, enum kind kind, const char *id)
     /* The main panel needs no section: it has none where nothing was given. */
     static const struct document_section nothing = {.word = "", .id = ""};
     form.now = form.now == NULL ? &nothing : form.now;
-    guide_form_begin(&form, "/build/set");
-    guide_form_fields(&form);
-    guide_form_end(&form, "Store the correction");
+    guide_form_whole(&form, "/build/set", "Store the correction");
     document_free(document);
 }
 

@@ -98,8 +98,7 @@ static void add_check(struct visit *visit)
     }
     struct text legend = {0};
     show_legend(check, "on its own page", &legend);
-    page_add(visit, "</ul><p class=\"legend\">%s</p>\n", text_string(&legend));
-    text_done(&legend);
+    page_add(visit, "</ul><p class=\"legend\">%s</p>\n", arena_text(visit->arena, &legend));
     page_add(visit, "<p>Findings: %zu danger, %zu warnings, %zu notes; each branch shows its own.</p>\n",
              assess_count(check->assessment, SEVERITY_DANGER), assess_count(check->assessment, SEVERITY_WARNING),
              assess_count(check->assessment, SEVERITY_NOTE));

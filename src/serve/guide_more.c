@@ -7,9 +7,7 @@
 static void add_form(struct guide_form *form, const char *title, const char *button)
 {
     page_add(form->visit, "<h2 id=\"new-%s\">%s</h2>", kind_word(form->kind), title);
-    guide_form_begin(form, "/build/add");
-    guide_form_fields(form);
-    guide_form_end(form, button);
+    guide_form_whole(form, "/build/add", button);
 }
 
 /* ---- outlets */
@@ -37,7 +35,7 @@ static void add_outlet(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct outlet *outlet = &house->outlets[index];
-    page_add(visit, "<li><span class=\"what\">%s<small>", house_row_name(house, KIND_OUTLET, index));
+    page_add(visit, "<span class=\"what\">%s<small>", house_row_name(house, KIND_OUTLET, index));
     if (outlet->room != NO_INDEX) {
         page_add(visit, "%s, ", house_row_name(house, KIND_ROOM, outlet->room));
     }
@@ -46,7 +44,6 @@ static void add_outlet(struct visit *visit, size_t index)
                                                                                     : "cable from %s",
              outlet->from == NO_INDEX ? "the panel" : house_row_name(house, KIND_OUTLET, outlet->from));
     page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_OUTLET, index);
 }
 
 /* The next outlet hangs on the last one, in the same room, as cables mostly go. */
@@ -90,11 +87,7 @@ void view_guide_outlet(struct visit *visit)
     add_outlet_form(visit, index);
     page_add(visit, "<h2>So far</h2>");
     page_add(visit, branch->outlets.count == 0 ? "<p>None yet.</p>\n" : "");
-    guide_list_begin(visit, KIND_OUTLET);
-    for (size_t i = 0; i < branch->outlets.count; i++) {
-        add_outlet(visit, branch->outlets.index[i]);
-    }
-    guide_list_end(visit);
+    guide_list(visit, KIND_OUTLET, &branch->outlets, add_outlet);
     page_add(visit, "<p><a href=\"/build/outlets\">Outlets of another branch</a></p>\n");
     guide_end(visit, text_string(&path));
     text_done(&path);
@@ -120,29 +113,18 @@ static void add_when(struct visit *visit, const struct house *house, size_t inde
     page_add(visit, any ? "" : "all day");
 }
 
-static void add_periods(struct visit *visit, const struct tariff *tariff)
+static void add_period(struct visit *visit, size_t index)
 {
-    const struct house *house = visit->house;
-    if (tariff->periods.count == 0) {
-        return;
-    }
-    guide_list_begin(visit, KIND_PERIOD);
-    for (size_t i = 0; i < tariff->periods.count; i++) {
-        const size_t index = tariff->periods.index[i];
-        page_add(visit, "<li><span class=\"what\">");
-        add_when(visit, house, index);
-        page_add(visit, "<small>%s %s a kWh</small></span>", house->periods[index].price, house->currency);
-        guide_list_buttons(visit, KIND_PERIOD, index);
-    }
-    guide_list_end(visit);
+    page_add(visit, "<span class=\"what\">");
+    add_when(visit, visit->house, index);
+    page_add(visit, "<small>%s %s a kWh</small></span>", visit->house->periods[index].price, visit->house->currency);
 }
 
 static void add_tariff(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct tariff *tariff = &house->tariffs[index];
-    guide_list_begin(visit, KIND_TARIFF);
-    page_add(visit, "<li><span class=\"what\"><strong>%s</strong><small>", house_row_name(house, KIND_TARIFF, index));
+    page_add(visit, "<span class=\"what\"><strong>%s</strong><small>", house_row_name(house, KIND_TARIFF, index));
     if (tariff->price != NULL) {
         page_add(visit, "%s %s a kWh", tariff->price, house->currency);
     }
@@ -153,11 +135,7 @@ static void add_tariff(struct visit *visit, size_t index)
     if (tariff->tax_percent != NULL) {
         page_add(visit, ", tax %s %%", tariff->tax_percent);
     }
-    page_add(visit, house->tariff == index ? "; prices the energy of this house" : "");
-    page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_TARIFF, index);
-    guide_list_end(visit);
-    add_periods(visit, tariff);
+    page_add(visit, house->tariff == index ? "; prices the energy of this house</small></span>" : "</small></span>");
 }
 
 void view_guide_tariff(struct visit *visit)
@@ -169,7 +147,10 @@ void view_guide_tariff(struct visit *visit)
     guide_begin(visit, "/build/tariff", "What energy costs");
     page_add(visit, "<p>The price stands on the bill. With it every figure of energy is one of money, too.</p>");
     for (size_t i = 0; i < house->tariff_count; i++) {
-        add_tariff(visit, i);
+        guide_list(visit, KIND_TARIFF, &(struct index_list){&i, 1}, add_tariff);
+        if (house->tariffs[i].periods.count > 0) {
+            guide_list(visit, KIND_PERIOD, &house->tariffs[i].periods, add_period);
+        }
     }
     page_add(visit, house->tariff == NO_INDEX && house->tariff_count > 1
                         ? "<p>Several are known: <a href=\"/build/house\">choose the one</a> that holds.</p>"
@@ -191,13 +172,12 @@ static void add_scene(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct scene *scene = &house->scenes[index];
-    page_add(visit, "<li><span class=\"what\"><a href=\"/?scene=%s\">%s</a><small>", scene->id,
+    page_add(visit, "<span class=\"what\"><a href=\"/?scene=%s\">%s</a><small>", scene->id,
              house_row_name(house, KIND_SCENE, index));
     for (size_t i = 0; i < scene->on.count; i++) {
         page_add(visit, "%s%s", i == 0 ? "" : ", ", house->appliances[scene->on.member[i].appliance].name);
     }
     page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_SCENE, index);
 }
 
 void view_guide_scenes(struct visit *visit)
@@ -209,11 +189,7 @@ void view_guide_scenes(struct visit *visit)
     guide_begin(visit, "/build/scenes", "Scenes");
     page_add(visit, "<p>A scene is a moment worth looking at: which appliances are on at breakfast, on a cold evening. "
                     "The house and its branches can then be shown at that moment.</p>");
-    guide_list_begin(visit, KIND_SCENE);
-    for (size_t i = 0; i < house->scene_count; i++) {
-        add_scene(visit, i);
-    }
-    guide_list_end(visit);
+    guide_list(visit, KIND_SCENE, NULL, add_scene);
     if (house->appliance_count == 0) {
         page_add(visit, "<p>Add <a href=\"/build/appliances\">appliances</a> first.</p>\n");
     } else {

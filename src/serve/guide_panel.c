@@ -40,7 +40,6 @@ static void add_spaces(struct visit *visit, const struct branch *branch)
 static void add_line(struct visit *visit, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
-    page_add(visit, "<li>");
     add_spaces(visit, branch);
     page_add(visit, "<span class=\"what\"><a href=\"/branch/%s\">%s</a><small>%g A, %zu %s", branch->id, branch->label,
              branch->breaker_a, (size_t)branch->poles, branch->poles == 1 ? "pole" : "poles");
@@ -52,28 +51,21 @@ static void add_line(struct visit *visit, size_t index)
     }
     page_add(visit, branch->wire.conductor == NULL ? ", wire not known" : "");
     page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_BRANCH, index);
 }
 
 static void add_lines(struct visit *visit, size_t panel)
 {
     const struct house *house = visit->house;
     const size_t *order = branches_by_space(house, visit->arena);
-    bool any = false;
-    page_add(visit, "<h2>The door so far</h2>");
+    struct index_list rows = {arena_array(visit->arena, house->branch_count, sizeof *rows.index), 0};
     for (size_t i = 0; i < house->branch_count; i++) {
         if (house->branches[order[i]].panel == panel) {
-            if (!any) {
-                guide_list_begin(visit, KIND_BRANCH);
-            }
-            add_line(visit, order[i]);
-            any = true;
+            rows.index[rows.count++] = order[i];
         }
     }
-    if (any) {
-        guide_list_end(visit);
-    } else {
-        page_add(visit, "<p>Nothing yet.</p>\n");
+    page_add(visit, rows.count == 0 ? "<h2>The door so far</h2><p>Nothing yet.</p>\n" : "<h2>The door so far</h2>");
+    if (rows.count > 0) {
+        guide_list(visit, KIND_BRANCH, &rows, add_line);
     }
 }
 
@@ -178,13 +170,12 @@ static void add_panel(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct panel *panel = &house->panels[index];
-    page_add(visit, "<li><span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
+    page_add(visit, "<span class=\"what\"><a href=\"/build/panel?panel=%s\">%s</a><small>%g A", panel->id,
              house_row_name(house, KIND_PANEL, index), panel->breaker_a);
     if (index != 0) {
         page_add(visit, ", fed from %s", house_row_name(house, KIND_PANEL, panel->from));
     }
     page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_PANEL, index);
 }
 
 void view_guide_panels(struct visit *visit)
@@ -192,19 +183,12 @@ void view_guide_panels(struct visit *visit)
     if (!guide_ready(visit)) {
         return;
     }
-    const struct house *house = visit->house;
     guide_begin(visit, "/build/panels", "Further panels");
     page_add(visit, "<p>Needed only where a second panel hangs on the main one, in a garage say: its feeder is checked "
                     "like a branch, and its branches stand on a door of their own.</p>");
-    guide_list_begin(visit, KIND_PANEL);
-    for (size_t i = 0; i < house->panel_count; i++) {
-        add_panel(visit, i);
-    }
-    guide_list_end(visit);
+    guide_list(visit, KIND_PANEL, NULL, add_panel);
     page_add(visit, "<h2>Another panel</h2>");
     struct guide_form form = guide_form_new(visit, KIND_PANEL);
-    guide_form_begin(&form, "/build/add");
-    guide_form_fields(&form);
-    guide_form_end(&form, "Add this panel");
+    guide_form_whole(&form, "/build/add", "Add this panel");
     guide_end(visit, "/build/panels");
 }

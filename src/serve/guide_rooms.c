@@ -7,6 +7,14 @@
 
 /* ---- rooms */
 
+static void add_floor(struct visit *visit, size_t index)
+{
+    const struct room *room = &visit->house->rooms[index];
+    page_add(visit,
+             room->floor == NULL ? "<span class=\"what\">%s</span>" : "<span class=\"what\">%s<small>%s</small></span>",
+             room->name, room->floor);
+}
+
 void view_guide_rooms(struct visit *visit)
 {
     if (!guide_ready(visit)) {
@@ -21,21 +29,10 @@ void view_guide_rooms(struct visit *visit)
     if (house->room_count > 0 && house->rooms[house->room_count - 1].floor != NULL) {
         form_add(&form.proposed, "floor", house->rooms[house->room_count - 1].floor);
     }
-    guide_form_begin(&form, "/build/add");
-    guide_form_fields(&form);
-    guide_form_end(&form, "Add this room");
+    guide_form_whole(&form, "/build/add", "Add this room");
     page_add(visit, "<h2>Rooms so far</h2>");
     page_add(visit, house->room_count == 0 ? "<p>None yet. Gardens and sheds count, too.</p>\n" : "");
-    guide_list_begin(visit, KIND_ROOM);
-    for (size_t i = 0; i < house->room_count; i++) {
-        page_add(visit, "<li><span class=\"what\">%s", house_row_name(house, KIND_ROOM, i));
-        if (house->rooms[i].floor != NULL) {
-            page_add(visit, "<small>%s</small>", house->rooms[i].floor);
-        }
-        page_add(visit, "</span>");
-        guide_list_buttons(visit, KIND_ROOM, i);
-    }
-    guide_list_end(visit);
+    guide_list(visit, KIND_ROOM, NULL, add_floor);
     guide_end(visit, "/build/rooms");
 }
 
@@ -81,7 +78,7 @@ static void add_appliance(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
     const struct appliance *appliance = &house->appliances[index];
-    page_add(visit, "<li><span class=\"what\">%s<small>", appliance->name);
+    page_add(visit, "<span class=\"what\">%s<small>", appliance->name);
     guide_add_rating(&visit->answer.body, house, index);
     page_add(visit, ", on %s", house->branches[appliance->branch].label);
     if (appliance->outlet != NO_INDEX) {
@@ -89,25 +86,26 @@ static void add_appliance(struct visit *visit, size_t index)
     }
     page_add(visit, !rating_is_typical(appliance) ? "" : "; a typical rating");
     page_add(visit, "</small></span>");
-    guide_list_buttons(visit, KIND_APPLIANCE, index);
 }
 
-static size_t count_in(const struct house *house, size_t room)
+static struct index_list appliances_in(struct visit *visit, size_t room)
 {
-    size_t count = 0;
+    const struct house *house = visit->house;
+    struct index_list list = {arena_array(visit->arena, house->appliance_count, sizeof *list.index), 0};
     for (size_t i = 0; i < house->appliance_count; i++) {
-        count += house->appliances[i].room == room;
+        if (house->appliances[i].room == room) {
+            list.index[list.count++] = i;
+        }
     }
-    return count;
+    return list;
 }
 
 static void add_room(struct visit *visit, size_t room, bool chosen)
 {
     const struct house *house = visit->house;
     const char *id = room == NO_INDEX ? "" : house->rooms[room].id;
-    page_add(visit, "<section><h2 id=\"in-%s\">%s", id,
+    page_add(visit, "<section><h2 id=\"in-%s\">%s</h2>", id,
              room == NO_INDEX ? "Room not known" : house_row_name(house, KIND_ROOM, room));
-    page_add(visit, "</h2>");
     if (chosen) {
         add_form(visit, room);
     } else {
@@ -116,14 +114,9 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
                  "%s</span></a></p>",
                  id, id, room == NO_INDEX ? "room not known" : house_row_name(house, KIND_ROOM, room));
     }
-    if (count_in(house, room) > 0) {
-        guide_list_begin(visit, KIND_APPLIANCE);
-        for (size_t i = 0; i < house->appliance_count; i++) {
-            if (house->appliances[i].room == room) {
-                add_appliance(visit, i);
-            }
-        }
-        guide_list_end(visit);
+    const struct index_list list = appliances_in(visit, room);
+    if (list.count > 0) {
+        guide_list(visit, KIND_APPLIANCE, &list, add_appliance);
     }
     page_add(visit, "</section>\n");
 }
@@ -153,7 +146,7 @@ static size_t chosen_room(struct visit *visit, bool *ret_good)
         return room;
     }
     for (size_t i = 0; !form_has(&visit->query, "room") && !visit->post && i < house->room_count; i++) {
-        if (count_in(house, i) == 0) {
+        if (appliances_in(visit, i).count == 0) {
             return i;
         }
     }

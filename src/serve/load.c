@@ -217,8 +217,7 @@ void load_query(struct visit *visit)
 {
     struct text query = {0};
     add_said(visit, 0, &query);
-    page_add(visit, "%s", text_string(&query));
-    text_done(&query);
+    page_add(visit, "%s", arena_text(visit->arena, &query));
 }
 
 void load_hidden(struct visit *visit)
@@ -260,8 +259,7 @@ static void add_take(struct visit *visit, const struct ref_typical *row)
     }
     add_said(visit, LOAD_STAYS, &query);
     page_add(visit, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
-             text_string(&query), row->typical_w, row->name);
-    text_done(&query);
+             arena_text(visit->arena, &query), row->typical_w, row->name);
 }
 
 void load_typical(struct visit *visit)

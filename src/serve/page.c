@@ -201,7 +201,15 @@ void page_steps(struct visit *visit, const struct steps *steps, size_t count)
     for (size_t i = 0; i < count; i++) {
         struct text line = {0};
         step_write(&line, &steps->step[i], true);
-        page_add(visit, "<li>%s</li>", text_string(&line));
-        text_done(&line);
+        page_add(visit, "<li>%s</li>", arena_text(visit->arena, &line));
     }
+}
+
+void page_paragraph(struct visit *visit, const char *class, struct text *sentence)
+{
+    if (sentence->length > 0) {
+        page_add(visit, class == NULL ? "<p>" : "<p class=\"%s\">", class);
+        page_add(visit, "%s</p>\n", text_string(sentence));
+    }
+    text_done(sentence);
 }

@@ -169,6 +169,12 @@ void page_findings_folded(struct visit *visit, const struct finding_list *list);
 /* A choice of a list, selected where `value` is the chosen one (NULL: none is). */
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen);
 
+/* A paragraph, where there is a sentence; `class` NULL: none. Frees and empties the text. */
+void page_paragraph(struct visit *visit, const char *class, struct text *sentence);
+
+/* The links between the pages of cost and day; `path` is the one shown. */
+void cost_links(struct visit *visit, const char *path);
+
 struct steps; /* ampsum/steps.h */
 
 /* The first `count` of them as items of a list. */

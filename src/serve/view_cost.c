@@ -1,5 +1,4 @@
 /* What the year costs, what would change it, and where the energy goes. */
-#include "view_cost.h"
 #include "input.h"
 
 #include <string.h>
@@ -21,15 +20,6 @@ void cost_links(struct visit *visit, const char *path)
         }
     }
     page_add(visit, "</p>\n");
-}
-
-void cost_paragraph(struct text *html, const char *class, struct text *sentence)
-{
-    if (sentence->length > 0) {
-        html_add(html, class == NULL ? "<p>" : "<p class=\"%s\">", class);
-        html_add(html, "%s</p>\n", text_string(sentence));
-    }
-    text_clear(sentence);
 }
 
 /* ---- what the query asks */
@@ -225,11 +215,10 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
         add_rows(visit, &answer->by[by]);
     }
     show_cost_dearest(answer, &line);
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, &visit->answer.body);
     show_cost_spread(answer, true, &line);
-    cost_paragraph(&visit->answer.body, "help", &line);
-    text_done(&line);
+    page_paragraph(visit, "help", &line);
 }
 
 /* The tariff asked for, else the house's; false with the refusal made. */
@@ -249,10 +238,9 @@ static void add_known(struct visit *visit, const struct cost_answer *answer)
 {
     struct text line = {0};
     show_cost_left_out(answer, true, &line);
-    cost_paragraph(&visit->answer.body, "known", &line);
+    page_paragraph(visit, "known", &line);
     show_cost_typical(answer, true, &line);
-    cost_paragraph(&visit->answer.body, "known", &line);
-    text_done(&line);
+    page_paragraph(visit, "known", &line);
 }
 
 void view_cost(struct visit *visit)

@@ -2,7 +2,6 @@
 #include "ampsum/pictures.h"
 #include "ampsum/show_day.h"
 #include "input.h"
-#include "view_cost.h"
 
 enum { COURSE_ROWS_SHOWN = 12 }; /* longer tables are opened by hand */
 
@@ -105,26 +104,25 @@ static void add_view(struct visit *visit, const struct day_answer *answer, const
         page_add(visit, "<h2>Leg %s</h2>", view->leg);
     }
     show_day_untimed(view, &line);
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     text_printf(&line, "%s in %s%s. ", show_day_name(view->series.day.weekday), show_month_name(view->series.day.month),
                 answer->fixed ? "" : ", the busiest of the days asked for");
     show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     show_day_above(answer, view, &line);
     text_add(&line, ". ");
     show_day_energy(view, &line);
     text_add_char(&line, '.');
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     show_day_odds(view, &line);
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     show_day_not_exceeded(view, &line);
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     show_day_left_out(visit->house, view, 1, true, &line);
-    cost_paragraph(&visit->answer.body, NULL, &line);
+    page_paragraph(visit, NULL, &line);
     add_picture(visit, answer, view);
     add_course(visit, rows);
-    text_done(&line);
 }
 
 static void add_views(struct visit *visit, const struct day_answer *answer)
@@ -145,8 +143,7 @@ static void add_summary(struct visit *visit, const struct day_answer *answer)
              "<p class=\"help\">Odds: chance that the planning current exceeds the rating, in the worst minute (- "
              "where it is not known, since loads without times of use or hours are left out).</p>");
     show_day_left_out(visit->house, answer->views, visit->house->branch_count, true, &line);
-    cost_paragraph(&visit->answer.body, "help", &line);
-    text_done(&line);
+    page_paragraph(visit, "help", &line);
 }
 
 void view_day(struct visit *visit)
@@ -168,7 +165,7 @@ void view_day(struct visit *visit)
         }
         page_add(visit, "<h2>What this assumes</h2>");
         show_day_assumptions(&answer, &line);
-        cost_paragraph(&visit->answer.body, NULL, &line);
+        page_paragraph(visit, NULL, &line);
         page_end(visit);
     }
     text_done(&line);

@@ -102,8 +102,7 @@ static void add_sentences(struct visit *visit, const char *const *sentence)
         struct text words = {0};
         text_add(&words, sentence[i]);
         plain_words(&words);
-        page_add(visit, "<p>%s</p>", text_string(&words));
-        text_done(&words);
+        page_paragraph(visit, NULL, &words);
     }
 }
 
@@ -121,8 +120,8 @@ static void add_methods(struct visit *visit, const struct demand_answer *answer)
     struct text rating = {0};
     show_demand_rating(answer, &rating);
     plain_words(&rating);
-    page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>", text_string(&rating));
-    text_done(&rating);
+    page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>",
+             arena_text(visit->arena, &rating));
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,
                     answer->service->method_count, &visit->answer.body);
     add_sentences(visit, show_demand_methods(answer, visit->arena));
@@ -167,8 +166,7 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
 {
     struct text sentence = {0};
     show_demand_sentence(answer, &sentence);
-    page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", text_string(&sentence));
-    text_done(&sentence);
+    page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", arena_text(visit->arena, &sentence));
     add_methods(visit, answer);
     add_lines(visit, answer);
     add_folded(visit, "If it gives way", show_demand_control(answer, visit->arena));

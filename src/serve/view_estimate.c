@@ -74,8 +74,7 @@ static void add_sets(const struct estimate_answer *answer, struct visit *visit)
         for (size_t i = 0; i < answer->sets.set_count; i++) {
             struct text names = {0};
             show_estimate_set(answer, i, &names);
-            page_add(visit, "<li>%s</li>", text_string(&names));
-            text_done(&names);
+            page_add(visit, "<li>%s</li>", arena_text(visit->arena, &names));
         }
         page_add(visit, "</ul>\n");
     }

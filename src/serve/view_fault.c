@@ -32,8 +32,8 @@ static void add_working(struct visit *visit, const struct fault_answer *answer)
     const struct page wide = {.width = SIZE_MAX, .utf8 = true};
     struct text working = {0};
     show_fault_working(answer, &wide, &working);
-    page_add(visit, "<details><summary>Step by step</summary><pre>%s</pre></details>\n", text_string(&working));
-    text_done(&working);
+    page_add(visit, "<details><summary>Step by step</summary><pre>%s</pre></details>\n",
+             arena_text(visit->arena, &working));
 }
 
 /* Folded where nothing is known of the supply, so that no current is; then where to say it comes first. */

@@ -84,8 +84,7 @@ static void add_advice(struct house_view *view, size_t index)
     if (verdict < VERDICT_AT_RISK) {
         struct text line = {0};
         show_check_left(view->week, index, &line);
-        page_add(view->visit, "<p class=\"todo left\">%s</p>", text_string(&line));
-        text_done(&line);
+        page_add(view->visit, "<p class=\"todo left\">%s</p>", arena_text(view->visit->arena, &line));
         return;
     }
     if (branch->appliances.count > TOLD_LOADS_MOST || view->told >= TOLD_MOST) {

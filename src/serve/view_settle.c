@@ -15,8 +15,7 @@ static void add_moves(struct visit *visit, const struct settle_found *found)
         page_add(visit,
                  "<li>Use <strong>%s</strong> on <a href=\"/branch/%s\">%s</a>, not on <a "
                  "href=\"/branch/%s\">%s</a>.</li>",
-                 text_string(&name), move->to->id, move->to->label, move->from->id, move->from->label);
-        text_done(&name);
+                 arena_text(visit->arena, &name), move->to->id, move->to->label, move->from->id, move->from->label);
     }
     page_add(visit, found->move_count > 0 ? "</ol>\n" : "");
 }

@@ -79,8 +79,8 @@ static void add_cell(const struct circuit_work *work, const struct circuit_figur
 {
     struct text cell = {0};
     show_circuit_cell(work, figure, quantity, true, &cell);
-    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity), text_string(&cell));
-    text_done(&cell);
+    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity),
+             arena_text(visit->arena, &cell));
 }
 
 static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,

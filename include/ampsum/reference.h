@@ -526,4 +526,9 @@ struct reference_source {
 extern const struct reference_source reference_sources[]; /* by table, then in the order of the rows */
 extern const size_t reference_source_count;
 
+struct arena;
+
+/* The preferred numbers of one decade of a series (`E24`), as printed; in the arena. *ret_count 0: no such series. */
+const char *const *reference_preferred(const char *series, struct arena *arena, size_t *ret_count);
+
 #endif

@@ -48,13 +48,7 @@ static bool read_series(struct invocation *invocation, struct circuit_task *task
 {
     const char *given = option_value(invocation, "series");
     task->series = given == NULL ? "E24" : given;
-    const char **preferred = arena_array(invocation->arena, ref_preferred_number_count, sizeof *preferred);
-    for (size_t i = 0; i < ref_preferred_number_count; i++) {
-        if (strcmp(ref_preferred_number_rows[i].series, task->series) == 0) {
-            preferred[task->preferred_count++] = ref_preferred_number_rows[i].value;
-        }
-    }
-    task->preferred = preferred;
+    task->preferred = reference_preferred(task->series, invocation->arena, &task->preferred_count);
     if (task->preferred_count == 0) {
         error_set(&invocation->error, ERROR_INPUT, "--series %s: expected E6, E12 or E24", given);
     }

@@ -140,11 +140,9 @@ static bool add_legs(struct visit *visit, struct document *document, enum kind k
     const long space = position == NULL ? (long)house->branch_count + 1 : strtol(position, NULL, 10);
     const unsigned legs = next_legs(house, legs_there(house, kind, section),
                                     space < 1 || space > INT_MAX ? 1 : (int)space, poles == NULL ? 1 : poles[0] - '0');
-    struct text pair = {0};
-    text_printf(&pair, "legs=%s", legs_word(legs));
-    const char *const pairs[] = {text_string(&pair)};
+    const char *pair = arena_printf(visit->arena, "legs=%s", legs_word(legs));
+    const char *const pairs[] = {pair};
     const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
-    text_done(&pair);
     return set;
 }
 

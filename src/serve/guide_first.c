@@ -260,20 +260,18 @@ static void show_question(struct visit *visit, size_t at)
 {
     const struct first_question *question = &first_questions[at];
     const bool last = next_of(at) == NO_INDEX;
-    struct text path = {0};
     struct guide_form form = guide_form_new(visit, question->kind);
     form.hint = question->hint;
     form.focus = !error_is_set(&visit->error);
     form.again = was_answered(visit, question->key);
     propose(&form, question->kind);
-    text_printf(&path, "/first/%s", kind_word(question->kind));
+    const char *path = arena_printf(visit->arena, "/first/%s", kind_word(question->kind));
     page_begin(visit, question->ask);
     if (error_is_set(&visit->error)) {
         guide_fault_box(visit);
     }
     add_added(visit, question->kind);
-    page_add(visit, "<form method=\"%s\" action=\"%s\" class=\"fields guide one\">", last ? "post" : "get",
-             text_string(&path));
+    page_add(visit, "<form method=\"%s\" action=\"%s\" class=\"fields guide one\">", last ? "post" : "get", path);
     if (last) {
         page_form_secrets(visit);
         page_hidden(visit, "kind", kind_word(question->kind));
@@ -286,7 +284,6 @@ static void show_question(struct visit *visit, size_t at)
     add_ways(visit, at);
     add_taken(visit, at);
     page_end(visit);
-    text_done(&path);
 }
 
 /* ---- the addresses */

@@ -75,9 +75,8 @@ void view_guide_correct(struct visit *visit)
     }
     const size_t index = house_find(visit->house, kind, id);
     const char *page = guide_page_of(visit, kind, index);
-    struct text title = {0};
-    text_printf(&title, "Correct: %s", house_row_name(visit->house, kind, index));
-    guide_begin(visit, page, text_string(&title));
+    const char *title = arena_printf(visit->arena, "Correct: %s", house_row_name(visit->house, kind, index));
+    guide_begin(visit, page, title);
     add_correction(visit, kind, id);
     page_add(visit, "<p class=\"links\"><a href=\"%s\">Leave it as it is</a>", page);
     if (kind == KIND_BRANCH) {
@@ -85,5 +84,4 @@ void view_guide_correct(struct visit *visit)
     }
     page_add(visit, "</p>\n");
     guide_end(visit, page);
-    text_done(&title);
 }

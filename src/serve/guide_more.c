@@ -76,11 +76,9 @@ void view_guide_outlet(struct visit *visit)
         return;
     }
     const struct branch *branch = &visit->house->branches[index];
-    struct text path = {0};
-    struct text title = {0};
-    text_printf(&path, "/build/outlets/%s", branch->id);
-    text_printf(&title, "Outlets of %s", branch->label);
-    guide_begin(visit, text_string(&path), text_string(&title));
+    const char *path = arena_printf(visit->arena, "/build/outlets/%s", branch->id);
+    const char *title = arena_printf(visit->arena, "Outlets of %s", branch->label);
+    guide_begin(visit, path, title);
     page_add(visit, "<p>In the order in which the cable reaches them, from the panel outward.");
     page_add(visit,
              branch->wire.conductor == NULL ? "</p>" : " As the wire is known, each needs its length of cable.</p>");
@@ -89,9 +87,7 @@ void view_guide_outlet(struct visit *visit)
     page_add(visit, branch->outlets.count == 0 ? "<p>None yet.</p>\n" : "");
     guide_list(visit, KIND_OUTLET, &branch->outlets, add_outlet);
     page_add(visit, "<p><a href=\"/build/outlets\">Outlets of another branch</a></p>\n");
-    guide_end(visit, text_string(&path));
-    text_done(&path);
-    text_done(&title);
+    guide_end(visit, path);
 }
 
 /* ---- tariff */

@@ -123,11 +123,9 @@ static bool put(struct visit *visit, struct document *document, enum kind kind, 
     if (value[0] == '\0' || is_default(kind, key, value)) {
         return now == NULL || edit_unset(document, word, id, key, &visit->error);
     }
-    struct text pair = {0};
-    text_printf(&pair, "%s=%s", key, value);
-    const char *const pairs[] = {text_string(&pair)};
+    const char *pair = arena_printf(visit->arena, "%s=%s", key, value);
+    const char *const pairs[] = {pair};
     const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
-    text_done(&pair);
     return set;
 }
 
@@ -141,16 +139,14 @@ static bool put_rating(struct visit *visit, struct document *document, const cha
         row = strcmp(ratings[i].unit, unit) == 0 ? i : row;
     }
     row = row == RATING_COUNT ? 0 : row;
-    struct text value = {0};
-    text_printf(&value, "%s%s%s", rating, typed ? "" : " ", typed ? "" : ratings[row].unit);
+    const char *value = arena_printf(visit->arena, "%s%s%s", rating, typed ? "" : " ", typed ? "" : ratings[row].unit);
     bool good = true;
     for (size_t i = 0; i < RATING_COUNT && good; i++) {
         if (strcmp(ratings[i].key, ratings[row].key) != 0) {
             good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
         }
     }
-    good = good && put(visit, document, KIND_APPLIANCE, id, ratings[row].key, text_string(&value));
-    text_done(&value);
+    good = good && put(visit, document, KIND_APPLIANCE, id, ratings[row].key, value);
     return good;
 }
 
@@ -159,10 +155,8 @@ static void say_rating_lacks(struct visit *visit, const char *name)
 {
     struct freetext load;
     struct error unread = {0};
-    struct text rated = {0};
-    text_printf(&rated, "%s, 1 W", name);
-    const bool lacks =
-        name[0] == '\0' || freetext_read(visit->arena, text_string(&rated), visit->house->rules, &load, &unread);
+    const char *rated = arena_printf(visit->arena, "%s, 1 W", name);
+    const bool lacks = name[0] == '\0' || freetext_read(visit->arena, rated, visit->house->rules, &load, &unread);
     struct text line = {0};
     if (name[0] == '\0') {
         text_add(&line, "name: is missing, expected what it is");
@@ -178,7 +172,6 @@ static void say_rating_lacks(struct visit *visit, const char *name)
     visit->error = (struct error){0};
     error_set(&visit->error, ERROR_INPUT, "%s", text_string(&line));
     error_done(&unread);
-    text_done(&rated);
     text_done(&line);
 }
 
@@ -203,18 +196,27 @@ static bool put_rated(struct visit *visit, struct document *document, const char
 {
     struct freetext load;
     struct error unread = {0};
-    struct text spoken = {0};
     size_t row = 0;
     const bool united = unit_at(rating, &row) < strlen(rating);
-    text_printf(&spoken, "%s, %s %s", name, rating, united ? "" : unit[0] == '\0' ? "W" : unit);
+    const char *spoken = arena_printf(visit->arena, "%s, %s %s", name, rating,
+                                      united            ? ""
+                                      : unit[0] == '\0' ? "W"
+                                                        : unit);
     const bool known = form_value(&visit->body, "id")[0] == '\0' &&
-                       freetext_read(visit->arena, text_string(&spoken), visit->house->rules, &load, &unread) &&
+                       freetext_read(visit->arena, spoken, visit->house->rules, &load, &unread) &&
                        strcmp(load.name, name) == 0;
     bool good = !known || edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
     error_done(&unread);
-    text_done(&spoken);
     return good && put(visit, document, KIND_APPLIANCE, id, "name", name) &&
            put_rating(visit, document, id, rating, unit);
+}
+
+static const char *rating_now(struct visit *visit, const struct document_section *section)
+{
+    const char *number = "";
+    const char *unit = "";
+    guide_rating(visit, section, &number, &unit);
+    return arena_printf(visit->arena, "%s %s", number, unit);
 }
 
 /* Where a rating came from: typed into the field of the nameplate, it is the plate's, unless something else is said. */
@@ -223,15 +225,9 @@ static bool put_origin(struct visit *visit, struct document *document, const cha
 {
     const struct document_section *section = document_find(document, "appliance", id);
     const char *said = guide_posted(visit, prefix, "rating_from");
-    const char *number = "";
-    const char *unit = "";
-    guide_rating(visit, section, &number, &unit);
-    struct text now = {0};
-    text_printf(&now, "%s %s", number, unit);
-    const bool changed = strcmp(text_string(&now), before) != 0;
+    const bool changed = strcmp(rating_now(visit, section), before) != 0;
     const char *stored = document_value(section, "rating_from");
     const bool repeats = strcmp(said, stored == NULL ? "" : stored) == 0; /* a form sends what stood there */
-    text_done(&now);
     return put(visit, document, KIND_APPLIANCE, id, "rating_from", changed && repeats ? "plate" : said);
 }
 
@@ -240,16 +236,11 @@ static bool put_appliance(struct visit *visit, struct document *document, const 
     const char *name = guide_posted(visit, prefix, "name");
     const char *rating = typed_rating(visit->arena, guide_posted(visit, prefix, "rating"));
     const char *at = guide_posted(visit, prefix, "at");
-    const char *number = "";
-    const char *unit = "";
-    guide_rating(visit, document_find(document, "appliance", id), &number, &unit);
-    struct text before = {0};
-    text_printf(&before, "%s %s", number, unit);
+    const char *before = rating_now(visit, document_find(document, "appliance", id));
     const bool rated = rating[0] == '\0'
                            ? put_spoken(visit, document, id, name)
                            : put_rated(visit, document, id, name, rating, guide_posted(visit, prefix, "unit")) &&
-                                 put_origin(visit, document, id, prefix, text_string(&before));
-    text_done(&before);
+                                 put_origin(visit, document, id, prefix, before);
     if (rated && at[0] == '\0') {
         error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
         return false;

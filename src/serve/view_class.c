@@ -293,11 +293,8 @@ void download_live(struct visit *visit)
         visit_refuse(visit, 404, "Nothing to switch", "Nothing on this branch draws a current.");
         return;
     }
-    struct text name = {0};
-    text_printf(&name, "%s.html", visit->house->branches[branch].id);
-    visit->answer.download = arena_copy(visit->arena, text_string(&name));
+    visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[branch].id);
     visit->answer.type = "text/html; charset=utf-8";
-    text_done(&name);
     struct text drawing = {0};
     const struct picture picture = picture_live(&answer, visit->arena);
     picture_svg(&picture, &drawing);

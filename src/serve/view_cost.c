@@ -156,7 +156,6 @@ static void add_form(struct visit *visit, size_t tariff)
 /* The year with windows moved, where that was asked; without standby, and what the wires lose. */
 static void add_changes(struct visit *visit, const struct cost_changed *moved, size_t tariff)
 {
-    struct text caption = {0};
     struct cost_changed shown = *moved;
     struct cost_changed usual;
     const struct cost_change question = {.tariff = tariff, .no_standby = true, .loss = true};
@@ -168,9 +167,8 @@ static void add_changes(struct visit *visit, const struct cost_changed *moved, s
     for (size_t i = 0; i < usual.count; i++) {
         shown.rows[shown.count++] = usual.rows[i];
     }
-    text_printf(&caption, "Money in %s", visit->house->currency);
-    show_html_table(&show_change_rows, text_string(&caption), &shown, shown.count, &visit->answer.body);
-    text_done(&caption);
+    const char *caption = arena_printf(visit->arena, "Money in %s", visit->house->currency);
+    show_html_table(&show_change_rows, caption, &shown, shown.count, &visit->answer.body);
 }
 
 static void add_tariffs(struct visit *visit)
@@ -178,7 +176,6 @@ static void add_tariffs(struct visit *visit)
     const size_t count = visit->house->tariff_count;
     size_t *tariffs = arena_array(visit->arena, count, sizeof *tariffs);
     struct cost_tariffs answer;
-    struct text caption = {0};
     if (count < 2) {
         return;
     }
@@ -186,10 +183,9 @@ static void add_tariffs(struct visit *visit)
         tariffs[i] = i;
     }
     answer_cost_tariffs(visit->house, tariffs, count, &answer);
-    text_printf(&caption, "The tariffs side by side, %s", visit->house->currency);
-    show_html_table(&show_tariff_rows, text_string(&caption), &answer, count, &visit->answer.body);
+    const char *caption = arena_printf(visit->arena, "The tariffs side by side, %s", visit->house->currency);
+    show_html_table(&show_tariff_rows, caption, &answer, count, &visit->answer.body);
     cost_tariffs_done(&answer);
-    text_done(&caption);
 }
 
 static void add_rows(struct visit *visit, const struct cost_rows *rows)

@@ -84,16 +84,15 @@ static void add_course(struct visit *visit, const struct day_row *rows)
 
 static void add_picture(struct visit *visit, const struct day_answer *answer, const struct day_view *view)
 {
-    struct text where = {0};
-    text_printf(&where, "%s%s%s", view->label, view->leg != NULL ? ", leg " : "", view->leg != NULL ? view->leg : "");
+    const char *where = arena_printf(visit->arena, "%s%s%s", view->label, view->leg != NULL ? ", leg " : "",
+                                     view->leg != NULL ? view->leg : "");
     for (int slim = 0; slim < 2; slim++) { /* the style shows the one for the screen's width */
         const struct picture picture =
-            picture_day(text_string(&where), &view->series, answer->near_percent / 100, slim == 1, visit->arena);
+            picture_day(where, &view->series, answer->near_percent / 100, slim == 1, visit->arena);
         page_add(visit, slim == 1 ? "<div class=\"picture slim\">" : "<div class=\"picture wide\">");
         picture_svg(&picture, &visit->answer.body);
         page_add(visit, "</div>\n");
     }
-    text_done(&where);
 }
 
 static void add_view(struct visit *visit, const struct day_answer *answer, const struct day_row *rows)

@@ -87,13 +87,6 @@ static bool read_measured(struct visit *visit, struct demand_question *question,
     return good;
 }
 
-static void read_added(struct visit *visit, struct demand_question *question)
-{
-    question->added = form_all(&visit->query, "add", visit->arena, &question->added_count);
-    question->setpoint = form_given(&visit->query, "setpoint");
-    question->kwh = form_given(&visit->query, "kwh");
-}
-
 /* ---- the answer */
 
 static void add_sentences(struct visit *visit, const char *const *sentence)
@@ -178,49 +171,59 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
     add_paper(visit);
 }
 
-static void add_fault(struct visit *visit)
+/* `answer` NULL: there is none, and the error says why. */
+static void add_page(struct visit *visit, const struct demand_answer *answer)
 {
-    page_add(visit, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
+    page_begin(visit, "May the service carry one more load?");
+    add_form(visit);
+    if (answer != NULL) {
+        add_answer(visit, answer);
+    } else {
+        page_add(visit, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
+    }
+    page_end(visit);
+}
+
+/* What the form asks, answered; false with the error set. The stored readings are the caller's to free. */
+static bool ask(struct visit *visit, struct demand_question *question, struct stored_readings *ret_stored,
+                struct demand_answer *ret_answer)
+{
+    question->added = form_all(&visit->query, "add", visit->arena, &question->added_count);
+    question->setpoint = form_given(&visit->query, "setpoint");
+    question->kwh = form_given(&visit->query, "kwh");
+    return read_measured(visit, question, ret_stored) &&
+           answer_demand(visit->house, question, ret_answer, &visit->error);
+}
+
+/* The page, or the answer of `demand --format json` to the same form. */
+static void view(struct visit *visit, bool api)
+{
+    struct demand_question question = DEMAND_QUESTION;
+    struct stored_readings stored = {0};
+    struct demand_answer answer = {0};
+    if (!read_removed(visit, &question)) {
+        return;
+    }
+    const bool good = ask(visit, &question, &stored, &answer);
+    if (api && good) {
+        visit_json(visit, show_demand_json(&answer, false));
+    } else if (api) {
+        visit_refuse(visit, 422, "This can't be worked out", error_message(&visit->error));
+    } else {
+        add_page(visit, good ? &answer : NULL);
+    }
+    demand_answer_done(&answer);
+    free(stored.readings);
 }
 
 void view_demand(struct visit *visit)
 {
-    struct demand_question question = DEMAND_QUESTION;
-    struct stored_readings stored = {0};
-    struct demand_answer answer = {0};
-    if (!read_removed(visit, &question)) {
-        return;
-    }
-    read_added(visit, &question);
-    page_begin(visit, "May the service carry one more load?");
-    add_form(visit);
-    if (read_measured(visit, &question, &stored) && answer_demand(visit->house, &question, &answer, &visit->error)) {
-        add_answer(visit, &answer);
-    } else {
-        add_fault(visit);
-    }
-    demand_answer_done(&answer);
-    free(stored.readings);
-    page_end(visit);
+    view(visit, false);
 }
 
-/* The answer of `demand --format json` to the same form. */
 void api_demand(struct visit *visit)
 {
-    struct demand_question question = DEMAND_QUESTION;
-    struct stored_readings stored = {0};
-    struct demand_answer answer = {0};
-    if (!read_removed(visit, &question)) {
-        return;
-    }
-    read_added(visit, &question);
-    if (read_measured(visit, &question, &stored) && answer_demand(visit->house, &question, &answer, &visit->error)) {
-        visit_json(visit, show_demand_json(&answer, false));
-    } else {
-        visit_refuse(visit, 422, "This can't be worked out", error_message(&visit->error));
-    }
-    demand_answer_done(&answer);
-    free(stored.readings);
+    view(visit, true);
 }
 
 /* ---- the page on paper */

@@ -170,14 +170,6 @@ void view_files(struct visit *visit)
     page_end(visit);
 }
 
-static void refuse_file(struct visit *visit, const char *file)
-{
-    struct text message = {0};
-    text_printf(&message, "%s: %s.", file, error_message(&visit->error));
-    visit_refuse(visit, 503, "This file can't be made now", text_string(&message));
-    text_done(&message);
-}
-
 /* What a file was asked for ends in: sent, or refused by name, where that was not yet said. */
 static void finish(struct visit *visit, bool sent, const char *type, const char *file)
 {
@@ -185,7 +177,8 @@ static void finish(struct visit *visit, bool sent, const char *type, const char 
         visit->answer.type = type;
         visit->answer.download = file;
     } else if (visit->answer.status == 200) {
-        refuse_file(visit, file);
+        visit_refuse(visit, 503, "This file can't be made now",
+                     arena_printf(visit->arena, "%s: %s.", file, error_message(&visit->error)));
     }
 }
 

@@ -6,52 +6,29 @@
 #include "ampsum/reference.h"
 #include "input.h"
 
-enum { KNOWNS_MOST = 4, PREFERRED_MOST = 64 };
+enum { KNOWNS_MOST = 4 };
 
-static const char series[] = "E24";
-
-/* What the form brings, as a task. */
-struct asked {
-    struct circuit_task task;
-    const char *knowns[KNOWNS_MOST];
-    const char *opened[1];
-    const char *shorted[1];
-    const char *preferred[PREFERRED_MOST];
-};
-
-static void read_knowns(const struct visit *visit, struct asked *asked)
+/* A part named in a field, as a list of one; none where the field is empty. */
+static const char *const *one_of(struct visit *visit, const char *name, size_t *ret_count)
 {
-    for (size_t i = 0; i < visit->query.count && asked->task.input.known_count < KNOWNS_MOST; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "know") == 0 && field->value[strspn(field->value, " ")] != '\0') {
-            asked->knowns[asked->task.input.known_count++] = field->value;
-        }
-    }
+    const char *const *given = form_all(&visit->query, name, visit->arena, ret_count);
+    *ret_count = *ret_count > 0;
+    return given;
 }
 
-static void read_asked(const struct visit *visit, struct asked *asked)
+/* What the form brings. */
+static struct circuit_task read_task(struct visit *visit)
 {
-    *asked = (struct asked){0};
-    struct circuit_task *task = &asked->task;
-    task->input.source = form_given(&visit->query, "source");
-    task->input.circuit = form_value(&visit->query, "circuit");
-    task->input.knowns = asked->knowns;
-    task->style = circuit_default_style;
-    read_knowns(visit, asked);
-    asked->opened[0] = form_given(&visit->query, "open");
-    asked->shorted[0] = form_given(&visit->query, "short");
-    task->opened = asked->opened;
-    task->opened_count = asked->opened[0] != NULL;
-    task->shorted = asked->shorted;
-    task->shorted_count = asked->shorted[0] != NULL;
-    task->breaker = form_given(&visit->query, "breaker");
-    task->series = series;
-    task->preferred = asked->preferred;
-    for (size_t i = 0; i < ref_preferred_number_count && task->preferred_count < PREFERRED_MOST; i++) {
-        if (strcmp(ref_preferred_number_rows[i].series, series) == 0) {
-            asked->preferred[task->preferred_count++] = ref_preferred_number_rows[i].value;
-        }
-    }
+    struct circuit_task task = {.style = circuit_default_style, .series = "E24"};
+    task.input.source = form_given(&visit->query, "source");
+    task.input.circuit = form_value(&visit->query, "circuit");
+    task.input.knowns = form_all(&visit->query, "know", visit->arena, &task.input.known_count);
+    task.input.known_count = task.input.known_count > KNOWNS_MOST ? KNOWNS_MOST : task.input.known_count;
+    task.opened = one_of(visit, "open", &task.opened_count);
+    task.shorted = one_of(visit, "short", &task.shorted_count);
+    task.breaker = form_given(&visit->query, "breaker");
+    task.preferred = reference_preferred(task.series, visit->arena, &task.preferred_count);
+    return task;
 }
 
 /* ---- the form */
@@ -180,11 +157,10 @@ void view_solve(struct visit *visit)
     page_begin(visit, "A circuit, solved");
     page_solve_form(visit);
     if (form_has(&visit->query, "circuit")) {
-        struct asked asked;
+        const struct circuit_task task = read_task(visit);
         struct circuit_work work;
         struct circuit_fault fault = {0};
-        read_asked(visit, &asked);
-        if (circuit_work(&asked.task, &work, &fault)) {
+        if (circuit_work(&task, &work, &fault)) {
             add_answer(visit, &work);
         } else {
             page_add(visit, "<div role=\"alert\"><pre>%s</pre></div>", text_string(&fault.message));

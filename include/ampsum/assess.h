@@ -84,6 +84,12 @@ struct assessment {
 struct planning_factors rules_factors(const struct house *house, struct arena *arena);
 
 /*
+ * What a plate's last digit may hide, over its value: half a unit of the last digit that is no zero, up to
+ * `most_percent` (rule plate-rounding-most); 0 for a size of a published table.
+ */
+double plate_rounding(double most_percent, const struct appliance *appliance);
+
+/*
  * What it means that nothing was said of how long a load runs, as a sentence in `arena`; `how`: how it is said where
  * the reader is. NULL under a rule set that does not count long-running loads higher. Factor and hours: the reference
  * rows.

@@ -68,9 +68,11 @@ struct decide_settle {
  * and poles; none whose rooms all have water in them or lie outdoors. An appliance whose room is not known has the
  * rooms that its branch serves. `everything_on`: one moment with all on, else each different set of appliances that the
  * year of windows, days and months brings (one that is part of another is left out). Arrays are made in `arena`.
+ * `shares`: of each appliance the part of its planning current that counts, 0 to 1 (what its plate's rounding leaves);
+ * NULL: all of it.
  */
 struct decide_settle decide_settle(const struct house *house, enum decide_reach reach, bool everything_on,
-                                   struct planning_factors factors, struct arena *arena);
+                                   struct planning_factors factors, const double *shares, struct arena *arena);
 
 /* The single-pole branches of a panel on its legs, and what the legs carry besides. */
 struct decide_legs {

@@ -1,9 +1,12 @@
 #include "ampsum/answer_settle.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/edit.h"
 #include "ampsum/housefile.h"
+#include "ampsum/keys.h"
+#include "ampsum/reference.h"
 
 /* What the search for one aim leaves: the option of each appliance. */
 struct search {
@@ -31,16 +34,44 @@ static void list_moves(struct settle_answer *answer, const struct search *search
     answer->move_count += found->move_count;
 }
 
+/* What surely counts of each load: less what its plate's rounding may hide, as the verdicts take it (limits 8). */
+static const double *sure_shares(const struct house *house, struct arena *arena)
+{
+    const double most_percent = reference_rule_value("plate-rounding-most", rules_word(house->rules));
+    double *shares = arena_array(arena, house->appliance_count, sizeof *shares);
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        shares[i] = 1 - plate_rounding(most_percent, &house->appliances[i]);
+    }
+    return shares;
+}
+
+/* How full the fullest branch is after the moves by the plates as they are written, which is what is shown. */
+static double shown_ratio(const struct settle_answer *answer, const struct search *search, enum settle_aim aim,
+                          struct planning_factors factors)
+{
+    const struct decide_settle whole =
+        decide_settle(answer->house, answer->reach, aim == SETTLE_NONE_AT_RISK, factors, NULL, answer->arena);
+    double most = 0;
+    for (size_t i = 0; i < whole.problem.branch_count; i++) {
+        for (size_t moment = 0; moment < whole.problem.moment_count; moment++) {
+            const double planning_a = settle_branch_a(&whole.problem, search->option, i, moment);
+            most = fmax(most, planning_a / whole.problem.limit_a[i]);
+        }
+    }
+    return most;
+}
+
 static bool find_plans(struct settle_answer *answer, struct error *error)
 {
     const size_t count = answer->house->appliance_count;
     const struct planning_factors factors = rules_factors(answer->house, answer->arena);
+    const double *shares = sure_shares(answer->house, answer->arena);
     struct search searches[SETTLE_AIMS];
     answer->moves = arena_array(answer->arena, SETTLE_AIMS * count, sizeof *answer->moves);
     for (int aim = 0; aim < SETTLE_AIMS; aim++) {
         struct search *search = &searches[aim];
         search->settle =
-            decide_settle(answer->house, answer->reach, aim == SETTLE_NONE_AT_RISK, factors, answer->arena);
+            decide_settle(answer->house, answer->reach, aim == SETTLE_NONE_AT_RISK, factors, shares, answer->arena);
         if (search->settle.too_many) {
             error_set(error, ERROR_INPUT,
                       "settle: %zu loads and %zu branches are more than can be looked at together; ask for a smaller "
@@ -49,7 +80,11 @@ static bool find_plans(struct settle_answer *answer, struct error *error)
             return false;
         }
         search->option = arena_array(answer->arena, count, sizeof *search->option);
-        settle_moves(&search->settle.problem, search->option, &answer->found[aim].plan);
+        struct settle_plan *plan = &answer->found[aim].plan;
+        settle_moves(&search->settle.problem, search->option, plan);
+        if (plan->found) {
+            plan->worst_ratio = shown_ratio(answer, search, (enum settle_aim)aim, factors);
+        }
         answer->found[aim].whole_moments = search->settle.whole_moments;
         list_moves(answer, search, (enum settle_aim)aim);
     }

@@ -82,7 +82,7 @@ static bool is_by_water(const struct house *house, const struct rooms *rooms, si
 }
 
 static struct settle_option option_on(const struct house *house, size_t index, size_t branch,
-                                      struct planning_factors factors)
+                                      struct planning_factors factors, double share)
 {
     const struct appliance *appliance = &house->appliances[index];
     const struct branch *what = &house->branches[branch];
@@ -92,7 +92,7 @@ static struct settle_option option_on(const struct house *house, size_t index, s
     /* A share that cooking has on its own branch is not taken along to another. */
     double unit_a = branch == appliance->branch ? planned_a : fmax(planned_a, unit_current_a);
     double planning_a = appliance->count * unit_a * appliance_continuous_factor(house, index, factors);
-    return (struct settle_option){branch, planning_a, unit_a};
+    return (struct settle_option){branch, share * planning_a, share * unit_a};
 }
 
 /* Where the appliance can be carried: rooms as bits. */
@@ -117,6 +117,7 @@ struct places {
     enum decide_reach reach;
     const bool *takes_plugs;
     struct planning_factors factors;
+    const double *shares; /* of each load, NULL: all of it */
     struct rooms rooms;
     bool *is_near;      /* branch_count entries, false between two loads */
     size_t *near;       /* the branches within reach, in order */
@@ -166,12 +167,13 @@ static void add_options(struct places *places, size_t index, struct settle_load 
     const struct branch *home = &house->branches[appliance->branch];
     const size_t near_count = appliance->fixed || places->options_all > OPTIONS_MOST ? 0 : list_near(places, appliance);
     struct settle_option *options = arena_array(places->arena, near_count + 1, sizeof *options);
-    options[0] = option_on(house, index, appliance->branch, places->factors);
+    const double share = places->shares == NULL ? 1 : places->shares[index];
+    options[0] = option_on(house, index, appliance->branch, places->factors, share);
     size_t count = 1;
     for (size_t k = 0; k < near_count; k++) {
         const struct branch *branch = &house->branches[places->near[k]];
         if (branch != home && branch->poles == home->poles && branch->voltage_v == home->voltage_v) {
-            options[count++] = option_on(house, index, places->near[k], places->factors);
+            options[count++] = option_on(house, index, places->near[k], places->factors, share);
         }
     }
     places->options_all += count;
@@ -233,13 +235,14 @@ static bool add_moments(const struct house *house, struct arena *arena, struct s
 
 /* The options of every load; false where there are too many to look at. */
 static bool add_loads(const struct house *house, enum decide_reach reach, struct planning_factors factors,
-                      struct arena *arena, struct settle_load *loads)
+                      const double *shares, struct arena *arena, struct settle_load *loads)
 {
     bool *takes_plugs = arena_array(arena, house->branch_count, sizeof *takes_plugs);
     struct places places = {.house = house,
                             .reach = reach,
                             .takes_plugs = takes_plugs,
                             .factors = factors,
+                            .shares = shares,
                             .rooms = rooms_served(house, arena),
                             .is_near = arena_array(arena, house->branch_count, sizeof *places.is_near),
                             .near = arena_array(arena, house->branch_count + 1, sizeof *places.near),
@@ -255,11 +258,11 @@ static bool add_loads(const struct house *house, enum decide_reach reach, struct
 }
 
 struct decide_settle decide_settle(const struct house *house, enum decide_reach reach, bool everything_on,
-                                   struct planning_factors factors, struct arena *arena)
+                                   struct planning_factors factors, const double *shares, struct arena *arena)
 {
     struct settle_load *loads = arena_array(arena, house->appliance_count, sizeof *loads);
     double *limit_a = arena_array(arena, house->branch_count, sizeof *limit_a);
-    const bool too_many = !add_loads(house, reach, factors, arena, loads);
+    const bool too_many = !add_loads(house, reach, factors, shares, arena, loads);
     for (size_t i = 0; i < house->branch_count; i++) {
         limit_a[i] = house->branches[i].breaker_a;
     }

@@ -56,12 +56,6 @@ struct subject about_branch(const struct branch_case *branch_case);
 struct subject about_appliance(const struct appliance *appliance);
 struct subject about_panel(const struct panel_case *panel_case);
 
-/*
- * What a plate's last digit may hide, over its value: half a unit of the last digit that is no zero, up to the rule's
- * cap; 0 for a size of a published table.
- */
-double plate_rounding(const struct limits *limits, const struct appliance *appliance);
-
 /* Planning current of the counted loads, each less what its plate may hide. */
 double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads);
 

@@ -147,7 +147,7 @@ static void check_plug_in_load(const struct branch_case *branch_case, const stru
     const bool if_small = !over_branch && !limit.given;
     const bool by_contact = if_small || (over_contact && limit.given && exceeds(limit.branch_a, limit.contact_a));
     const double limit_a = by_contact ? limit.contact_a : limit.branch_a;
-    const double rounded_a = current_a * (1 - plate_rounding(branch_case->limits, appliance));
+    const double rounded_a = current_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
     const bool hair = !exceeds(rounded_a, limit_a);
     struct text text = {0};
     text_printf(&text, "%s draws %s A; ", appliance->name, figure(finder, current_a));
@@ -247,7 +247,7 @@ static double outlet_current_a(const struct branch_case *branch_case, size_t out
         }
         const double drawn_a = fmin(load->current_a, load->units * load->planned_a); /* cooking by its table */
         current_a += drawn_a;
-        *ret_rounded_a += drawn_a * (1 - plate_rounding(branch_case->limits, appliance));
+        *ret_rounded_a += drawn_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
         if (exceeds(load->current_a, largest_a)) {
             largest_a = load->current_a;
             *ret_largest = appliance;
@@ -283,7 +283,7 @@ static void check_plug(struct branch_case *branch_case, const struct ref_plug *p
     const struct appliance *appliance = load_appliance(branch_case, load);
     const double drawn_a = fmin(load->unit_current_a, load->planned_a); /* cooking by its table */
     if (!appliance->fixed && exceeds(drawn_a, plug->rating_a)) {
-        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->limits, appliance));
+        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
         const bool hair = !exceeds(rounded_a, plug->rating_a);
         finding_add(
             finder, "9", hair ? "rounding" : "", about_appliance(appliance),

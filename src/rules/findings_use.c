@@ -85,7 +85,8 @@ static void check_minimum_row(struct branch_case *branch_case, const struct ref_
     const double least_a = minimum_breaker_a(row, load);
     if (exceeds(least_a, breaker_a)) {
         const bool by_plate = isnan(row->breaker_a);
-        const double hidden = by_plate ? plate_rounding(branch_case->limits, load_appliance(branch_case, load)) : 0;
+        const double hidden =
+            by_plate ? plate_rounding(branch_case->limits->rounding_most, load_appliance(branch_case, load)) : 0;
         const double rounded_a = least_a * (1 - hidden);
         const bool hair = !exceeds(rounded_a, breaker_a);
         finding_add(finder, "15", hair ? "rounding" : "", subject,

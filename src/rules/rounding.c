@@ -56,20 +56,21 @@ static double significant_digits(double value)
     return (double)decimal.digits;
 }
 
-double plate_rounding(const struct limits *limits, const struct appliance *appliance)
+double plate_rounding(double most_percent, const struct appliance *appliance)
 {
     const double value = given_figure(appliance);
     if (!(value > 0) || appliance->rating_from == RATING_FROM_TYPICAL) {
         return 0;
     }
-    return fmin(0.5 / significant_digits(value), limits->rounding_most / 100);
+    return fmin(0.5 / significant_digits(value), most_percent / 100);
 }
 
 double rounded_planning_a(const struct branch_case *branch_case, const struct load *loads)
 {
     double sum_a = 0;
     for (size_t i = 0; i < branch_case->branch->appliances.count; i++) {
-        const double hidden = plate_rounding(branch_case->limits, load_appliance(branch_case, &loads[i]));
+        const double hidden =
+            plate_rounding(branch_case->limits->rounding_most, load_appliance(branch_case, &loads[i]));
         sum_a += loads[i].counted ? loads[i].planning_a * (1 - hidden) : 0;
     }
     return sum_a;

@@ -3,6 +3,7 @@
 
 #include "ampsum/answer_settle.h"
 #include "ampsum/housefile.h"
+#include "ampsum/text.h"
 #include "runner.h"
 
 static const char text[] =
@@ -49,6 +50,38 @@ START_TEST(one_move_is_enough_for_both_aims)
 }
 END_TEST
 
+/* 7.4 kW at 230 V are 32.17 A on 32 A: within the plate's rounding, which is no overload to settle; 7.6 kW are one. */
+START_TEST(what_a_plates_rounding_may_hide_is_no_overload)
+{
+    static const struct {
+        const char *power;
+        bool found;
+        double ratio; /* by the plate as it is written */
+    } rows[] = {{"7.4 kW", true, 7400 / 230.0 / 32}, {"7.6 kW", false, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct settle_question question = {REACH_ROOM};
+        struct settle_answer answer;
+        struct error error = {0};
+        struct text file = {0};
+        struct house *home = NULL;
+        text_printf(&file,
+                    "[house]\nname = x\nrules = uk\nmain_breaker = 100 A\n[branch b]\nlabel = b\nbreaker = 32 A\n"
+                    "[appliance a]\nname = Box\nbranch = b\nfixed = yes\npower = %s\n",
+                    rows[i].power);
+        ck_assert_msg(housefile_read_house_bytes("test", text_string(&file), file.length, &home, &error), "%s",
+                      error_message(&error));
+        text_done(&file);
+        ck_assert_msg(answer_settle(home, &question, &answer, &error), "%s", error_message(&error));
+        ck_assert_int_eq(answer.found[SETTLE_NONE_AT_RISK].plan.found, rows[i].found);
+        if (rows[i].found) {
+            ck_assert_double_eq_tol(answer.found[SETTLE_NONE_AT_RISK].plan.worst_ratio, rows[i].ratio, 1e-9);
+        }
+        settle_answer_done(&answer);
+        house_free(home);
+    }
+}
+END_TEST
+
 /* All 20 A hang on one branch of leg A: no other leg for it makes the fullest emptier. */
 START_TEST(one_loaded_branch_can_stay_on_its_leg)
 {
@@ -68,6 +101,7 @@ Suite *make_suite(void)
     TCase *moves = tcase_create("moves");
     tcase_add_checked_fixture(moves, setup, teardown);
     tcase_add_test(moves, one_move_is_enough_for_both_aims);
+    tcase_add_test(moves, what_a_plates_rounding_may_hide_is_no_overload);
     tcase_add_test(moves, one_loaded_branch_can_stay_on_its_leg);
     suite_add_tcase(suite, moves);
     return suite;

@@ -81,8 +81,8 @@ START_TEST(homes_are_as_full_as_check_says)
         struct house *house = test_house(h);
         struct arena *arena = arena_new();
         size_t *home = arena_array(arena, house->appliance_count, sizeof *home);
-        struct decide_settle all = decide_settle(house, REACH_HOUSE, true, factors_of(house), arena);
-        struct decide_settle busiest = decide_settle(house, REACH_ROOM, false, factors_of(house), arena);
+        struct decide_settle all = decide_settle(house, REACH_HOUSE, true, factors_of(house), NULL, arena);
+        struct decide_settle busiest = decide_settle(house, REACH_ROOM, false, factors_of(house), NULL, arena);
         ck_assert(busiest.whole_moments);
         for (size_t b = 0; b < house->branch_count; b++) {
             struct branch_figures figures;

@@ -39,6 +39,7 @@ INSERT INTO typical_mark(mark, text) VALUES
   ('[M]', 'a Japanese magazine''s list'),
   ('[R]', 'common practice: 80 % of a 15 A receptacle at 120 V; usual plates from memory'),
   ('[V]', 'IEC 61851 charging currents at nominal voltage, computed'),
+  ('[G]', 'Madison Gas and Electric: kWh a month of refrigerators by age, over the third of the day that the Department of Energy counts'),
   ('[U]', 'an Australian electrician''s article');
 
 -- id, name, low, typical, high, hours a day, standby, power factor, behaviour, category, marks.
@@ -74,6 +75,7 @@ INSERT INTO typical_row SELECT 'United States', * FROM (VALUES
   ('garage-door-opener',      'garage door opener',                  800,  875,  875,  NULL, 4.0,  0.8, 'motor', 'motor', '[B], [H], [S]'),
   ('refrigerator',            'refrigerator, frost-free',            440,  725,  810,  8,    6.1,  0.8, 'motor', 'refrigeration', '[N], [D], [B], [S]'),
   ('refrigerator-manual',     'refrigerator, manual defrost',        630,  630,  720,  NULL, 6.1,  0.8, 'motor', 'refrigeration', '[B], [S]'),
+  ('refrigerator-new',        'refrigerator, made after 2000',       154,  180,  212,  8,    6.1,  0.8, 'motor', 'refrigeration', '[G], [S]'),
   ('freezer',                 'freezer',                             80,   160,  440,  24,   NULL, 0.8, 'motor', 'refrigeration', '[F], [C], [H]'),
   ('freezer-new',             'freezer, new',                        80,   80,   80,   24,   NULL, 0.8, 'motor', 'refrigeration', '[F]'),
   ('range',                   'range with oven',                     12200, 12200, 12500, 0.5, 2.7, 1,  'resistive', 'range', '[N], [B], [S]'),

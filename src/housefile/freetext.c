@@ -264,6 +264,20 @@ static bool is_parted_number(struct reading *reading, const char *whole, const c
     return true;
 }
 
+/* Another make of the same thing that draws half as much or less: a new refrigerator beside one of the old kind. */
+static const struct ref_typical *far_below(const struct ref_typical *row)
+{
+    const size_t length = strlen(row->id);
+    for (size_t i = 0; i < ref_typical_count; i++) {
+        const struct ref_typical *other = &ref_typical_rows[i];
+        if (strcmp(other->rules, row->rules) == 0 && strncmp(other->id, row->id, length) == 0 &&
+            other->id[length] == '-' && other->typical_w <= row->typical_w / 2) {
+            return other;
+        }
+    }
+    return NULL;
+}
+
 static const char *typical_note(struct reading *reading, const struct ref_typical *row, const struct text *taken)
 {
     struct text note = {0};
@@ -275,6 +289,12 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     text_add_rounded(&note, row->high_w, 1);
     text_printf(&note, " W; %s, %s)%s%s; the nameplate decides", row->source, row->edition,
                 taken->length > 0 ? ", with " : "", text_string(taken));
+    const struct ref_typical *other = far_below(row);
+    if (other != NULL) {
+        text_printf(&note, " (listed too, if it is that: %s, ", other->name);
+        text_add_rounded(&note, other->typical_w, 1);
+        text_add(&note, " W)");
+    }
     return arena_text(reading->arena, &note);
 }
 

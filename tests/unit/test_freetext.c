@@ -105,6 +105,30 @@ START_TEST(a_typical_row_fills_in_what_was_not_said)
 }
 END_TEST
 
+/* A new refrigerator draws a quarter of what the old lists say: that it is listed too is said, and words take it. */
+START_TEST(an_old_kind_names_the_new_one)
+{
+    static const struct {
+        const char *said;
+        const char *power;
+        const char *beside; /* NULL: nothing that draws half or less */
+    } kinds[] = {{"Fridge", "power=725 W", "refrigerator, made after 2000, 180 W"},
+                 {"New fridge", "power=180 W", NULL},
+                 {"Freezer", "power=160 W", "freezer, new, 80 W"},
+                 {"Toaster", "power=1150 W", NULL}};
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        struct arena *arena = arena_new();
+        struct error error = {0};
+        struct freetext load = {0};
+        ck_assert_msg(freetext_read(arena, kinds[i].said, RULES_US, &load, &error), "%s", error_message(&error));
+        ck_assert_uint_eq(count_pairs(&load, kinds[i].power), 1);
+        ck_assert_msg((strstr(load.note, "listed too") != NULL) == (kinds[i].beside != NULL), "%s", load.note);
+        ck_assert(kinds[i].beside == NULL || strstr(load.note, kinds[i].beside) != NULL);
+        arena_free(arena);
+    }
+}
+END_TEST
+
 /* L14: the plate replaces only what it says; what was taken is said. */
 static const struct {
     const char *said;
@@ -225,6 +249,7 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("freetext");
     tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
     tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
+    tcase_add_test(tcase, an_old_kind_names_the_new_one);
     tcase_add_loop_test(tcase, a_plate_beside_a_known_name_keeps_the_rest, 0, (int)(sizeof plates / sizeof plates[0]));
     tcase_add_test(tcase, all_at_once_is_one_after_the_other);
     tcase_add_test(tcase, a_rating_far_below_the_usual_is_asked_about);

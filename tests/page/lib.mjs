@@ -19,6 +19,8 @@ mkdirSync(process.env.XDG_STATE_HOME, { mode: 0o700 });
 let number = 0;
 let failed = 0;
 
+// A browser that ends by itself (short of memory, killed) costs the test in which it did, and that says so; the next has
+// a new one.
 export async function test(name, body) {
   number++;
   try {
@@ -28,6 +30,11 @@ export async function test(name, body) {
     failed++;
     console.log(`not ok ${number} - page: ${name}`);
     console.log(String(fault.stack || fault).split("\n").slice(0, 12).map((line) => "# " + line.slice(0, 400)).join("\n"));
+  }
+  if (browser && !browser.isConnected()) {
+    const free = /MemAvailable: *(\d+)/.exec(readFileSync("/proc/meminfo", "utf8"));
+    console.log(`# the browser had ended by itself by then; memory free: ${free ? Math.round(free[1] / 1024) : "?"} MB; another is started`);
+    await startBrowser();
   }
 }
 

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/language.h"
 #include "lesson_document.h"
 #include "lesson_paper.h"
 
@@ -14,11 +15,37 @@ static const double blank_pt = 3;     /* of a blank at a line's start */
 static const double section_gap = 10; /* for an empty line */
 enum { SECTION_BLANKS = 3 };
 
+/* As on the sheet, with the signs of units; what the student wrote stays as it was written. */
+static const char *with_signs(struct print_document *document, int language, const char *line)
+{
+    const struct writing writing = {.decimal = '.', .voltage = 'V', .signs = true}; /* the rest is written already */
+    struct text own = {0};
+    struct text right = {0};
+    struct text made = {0};
+    say(&own, language, "feedback.own", "answer", "", (const char *)NULL);
+    say(&right, language, "feedback.right", "answer", "", (const char *)NULL);
+    const char *from = line;
+    if (strncmp(line, text_string(&own), own.length) == 0) {
+        const char *next = line;
+        while ((next = strstr(next, text_string(&right))) != NULL) { /* the last one is ours */
+            from = next++;
+        }
+        from = from == line ? line + strlen(line) : from;
+    }
+    text_add_length(&made, line, (size_t)(from - line));
+    language_write(&made, &writing, from);
+    const char *kept = arena_copy(document->arena, text_string(&made));
+    text_done(&own);
+    text_done(&right);
+    text_done(&made);
+    return kept;
+}
+
 /*
  * The first line is the title; a line without blanks in front opens a section; one with up to three blanks begins what
  * hangs below it: it stays with that.
  */
-static void add_line(struct print_document *document, const char *line, bool first, size_t *group)
+static void add_line(struct print_document *document, int language, const char *line, bool first, size_t *group)
 {
     const size_t blanks = strspn(line, " ");
     if (blanks <= SECTION_BLANKS && *group != SIZE_MAX) {
@@ -36,7 +63,7 @@ static void add_line(struct print_document *document, const char *line, bool fir
         if (blanks <= SECTION_BLANKS) {
             *group = print_together(document, NULL);
         }
-        print_styled(document, PRINT_SMALL, blank_pt * (double)blanks, line + blanks);
+        print_styled(document, PRINT_SMALL, blank_pt * (double)blanks, with_signs(document, language, line + blanks));
     }
 }
 
@@ -58,7 +85,7 @@ static bool write_pdf(const struct lesson_plan *plan, const char *folder, const 
         size_t capacity = 0;
         for (bool first = true; getline(&line, &capacity, file) > 0; first = false) {
             line[strcspn(line, "\n")] = '\0';
-            add_line(document, line, first, &group);
+            add_line(document, plan->language, line, first, &group);
         }
         if (group != SIZE_MAX) {
             print_together_end(document, group);

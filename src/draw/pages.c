@@ -573,11 +573,19 @@ static double measure(const struct pages *pages, size_t first, size_t count)
     return trial.y - page_margin - 1;
 }
 
+/* The room to write that a group ends with may shrink to half, so that it need not begin a page for it. */
+static double gives_way(const struct pages *pages, size_t group)
+{
+    const struct print_block *block = &pages->document->blocks[group];
+    const struct print_block *last = block + block->lines;
+    return block->lines > 0 && last->kind == PRINT_ROOM ? last->room / 2 : 0;
+}
+
 /* One that no page holds begins on a new one where little of this is left, and says on each further page what it is. */
 static void draw_group(struct pages *pages, size_t group)
 {
     const struct print_block *block = &pages->document->blocks[group];
-    const double height = measure(pages, group + 1, block->lines);
+    const double height = measure(pages, group + 1, block->lines) - gives_way(pages, group);
     const double page = pages_bottom(pages) - page_margin;
     const double left = pages_bottom(pages) - pages->y;
     const char *outer = pages->carry_on;

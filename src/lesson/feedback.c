@@ -47,36 +47,36 @@ static const struct mark_row *rows_of(const struct marks *marks, const struct ma
 }
 
 /* A line as the program made it, in the writing of the sheets; what a student wrote stays. */
-static void add_written(struct text *text, const struct lesson_plan *plan, const char *made)
+static void add_written(struct text *text, const struct lesson_plan *plan, bool signs, const char *made)
 {
-    const struct writing writing = lesson_writing(plan, false);
+    const struct writing writing = lesson_writing(plan, signs);
     language_write(text, &writing, made);
 }
 
 /* What would have been right, with the fraction. */
-static void add_right(struct text *text, const struct lesson_plan *plan, const struct mark_row *row)
+static void add_right(struct text *text, const struct lesson_plan *plan, bool signs, const struct mark_row *row)
 {
     struct text made = {0};
     text_add(&made, row->expected);
     if (row->exact[0] != '\0') {
         say(&made, plan->language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
     }
-    add_written(text, plan, text_string(&made));
+    add_written(text, plan, signs, text_string(&made));
     text_done(&made);
 }
 
 /* Why: what was carried, then the remark. */
-static void add_why(struct text *text, const struct lesson_plan *plan, const struct judgement *judgement,
+static void add_why(struct text *text, const struct lesson_plan *plan, bool signs, const struct judgement *judgement,
                     const char *between)
 {
     const bool carried = judgement->verdict == MARK_CARRIED;
     struct text own = {0};
-    add_written(&own, plan, text_string(&judgement->from_own));
+    add_written(&own, plan, signs, text_string(&judgement->from_own));
     if (carried) {
         say(text, plan->language, "feedback.carried", "answer", text_string(&own), (const char *)NULL);
     }
     text_add(text, carried && judgement->remark.length > 0 ? between : "");
-    add_written(text, plan, text_string(&judgement->remark));
+    add_written(text, plan, signs, text_string(&judgement->remark));
     text_done(&own);
 }
 
@@ -93,9 +93,9 @@ static void add_answer_text(struct text *text, const struct lesson_plan *plan, c
     struct text asked = {0};
     struct text right = {0};
     struct text why = {0};
-    add_written(&asked, plan, row->asked);
-    add_right(&right, plan, row);
-    add_why(&why, plan, judgement, "\n       ");
+    add_written(&asked, plan, false, row->asked);
+    add_right(&right, plan, false, row);
+    add_why(&why, plan, false, judgement, "\n       ");
     text_add(text, "   ");
     say(text, plan->language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part,
         "asked", text_string(&asked), "points", count_word(&points, judgement->points), "most",
@@ -124,10 +124,12 @@ void feedback_text(const struct marks *marks, const struct lesson_plan *plan, co
     size_t question = 0;
     add_title(text, plan, student);
     struct text points = {0};
+    struct text known = {0};
     say(text, plan->language, "sheet.code", "code", student->sheet, (const char *)NULL);
     text_add_char(text, '\n');
-    lesson_person_line(text, plan, student->student);
-    text_add_char(text, '\n');
+    lesson_known_line(&known, plan, student->student);
+    text_printf(text, "%s%s", text_string(&known), known.length > 0 ? "\n" : "");
+    text_done(&known);
     add_points(&points, plan, student);
     say(text, plan->language, "feedback.points", "points", text_string(&points), (const char *)NULL);
     text_add_char(text, '\n');
@@ -189,11 +191,11 @@ static void add_answer_html(struct text *html, const struct lesson_plan *plan, c
     struct count_word got;
     struct count_word most;
     text_printf(&part, "(%s) ", row->part);
-    add_written(&part, plan, row->asked);
-    add_right(&right, plan, row);
+    add_written(&part, plan, true, row->asked);
+    add_right(&right, plan, true, row);
     say(&points, plan->language, "feedback.of", "points", count_word(&got, judgement->points), "most",
         count_word(&most, judgement->points_most), (const char *)NULL);
-    add_why(&why, plan, judgement, "; ");
+    add_why(&why, plan, true, judgement, "; ");
     text_add(html, "<tr>");
     add_cell(html, "th scope=\"row\"", text_string(&part));
     add_cell(html, "td", own_answer(plan, row));
@@ -221,7 +223,7 @@ void feedback_html(const struct marks *marks, const struct lesson_plan *plan, co
     size_t question = 0;
     add_title(&title, plan, student);
     open_html(html, language, text_string(&title));
-    lesson_person_line(&line, plan, student->student);
+    lesson_known_line(&line, plan, student->student);
     add_points(&points, plan, student);
     say(&line, language, "feedback.sheet", "code", student->sheet, "points", text_string(&points), (const char *)NULL);
     text_done(&points);
@@ -282,7 +284,7 @@ static void add_class_part(const struct lesson_plan *plan, const struct mark_sum
     struct text percent = {0};
     struct text counts = {0};
     text_printf(&part, "%zu%s", row->question, row->part);
-    add_written(&asked, plan, row->asked);
+    add_written(&asked, plan, false, row->asked);
     text_printf(&percent, "%.0f", share_percent(row));
     add_counts(&counts, plan->language, row);
     text_add(text, "   ");

@@ -173,6 +173,23 @@ void lesson_person_line(struct text *text, const struct lesson_plan *plan, unsig
         (const char *)NULL);
 }
 
+void lesson_known_line(struct text *text, const struct lesson_plan *plan, unsigned student)
+{
+    struct text line = {0};
+    const char *name = lesson_name(plan, student);
+    if (name[0] != '\0') {
+        say(&line, plan->language, "sheet.name", "name", name, (const char *)NULL);
+    }
+    if (is_said(plan->class_name)) {
+        say(&line, plan->language, "sheet.class", "class", plan->class_name, (const char *)NULL);
+    }
+    if (is_said(plan->date)) {
+        say(&line, plan->language, "sheet.date", "date", plan->date, (const char *)NULL);
+    }
+    text_add(text, text_string(&line) + strspn(text_string(&line), " "));
+    text_done(&line);
+}
+
 void lesson_title_line(struct text *text, const struct lesson_plan *plan, unsigned student, bool key)
 {
     struct count_word number;

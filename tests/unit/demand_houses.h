@@ -2,6 +2,8 @@
 #ifndef AMPSUM_TESTS_DEMAND_HOUSES_H
 #define AMPSUM_TESTS_DEMAND_HOUSES_H
 
+#include "read_house.h"
+
 #define US(area) "[house]\nname = Example\nrules = us\nmain_breaker = 200 A\n" area
 #define UK "[house]\nname = Example\nrules = uk\nvoltage = 240 V\nmain_breaker = 100 A\n"
 #define BRANCH(id, keys) "[branch " id "]\nlabel = " id "\nbreaker = 50 A\npurpose = dedicated\n" keys
@@ -15,12 +17,7 @@
 #define RANGES(count, kw)                                                                                              \
     US("") PAIR("pair") LOAD("r", "Range", "pair", "count = " count "\npower = " kw " kW\ncategory = range\n")
 
-struct demand_house {
-    const char *name;
-    const char *text;
-};
-
-static const struct demand_house demand_houses[] = {
+static const struct named_house demand_houses[] = {
     {"d1a", US("floor_area = 1500 ft2\n") D1A_LOADS},
     {"d1b", US("floor_area = 1500 ft2\n") D1A_LOADS BRANCH("one-a", "legs = A\n") BRANCH("one-b", "legs = B\n")
                 LOAD("cool-small", "Room cooler", "pair",

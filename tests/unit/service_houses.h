@@ -18,7 +18,7 @@
 #define CHARGER(rating) PAIR("new") LOAD("car", "Charger", "new", rating "\nfixed = yes\ncategory = vehicle\n")
 #define SMALL_US(amperes) "[house]\nname = Example\nrules = us\nmain_breaker = " amperes " A\n"
 
-static const struct demand_house service_houses[] = {
+static const struct named_house service_houses[] = {
     {"h1", SERVICE("100") H1_LOADS COOLING},
     {"h1-7200", SERVICE("100") H1_LOADS COOLING CHARGER("apparent = 7.2 kVA")},
     {"h1-9600", SERVICE("100") H1_LOADS COOLING CHARGER("current = 40 A")},

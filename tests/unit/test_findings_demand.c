@@ -3,17 +3,7 @@
 #include <string.h>
 
 #include "ampsum/assess.h"
-#include "ampsum/housefile.h"
-#include "runner.h"
-
-static struct house *read_text(const char *text)
-{
-    struct house *house = NULL;
-    struct error error = {0};
-    bool good = housefile_read_house_bytes("test", text, strlen(text), &house, &error);
-    ck_assert_msg(good, "%s", error_message(&error));
-    return house;
-}
+#include "read_house.h"
 
 /* The finding's text goes to `ret_text`, "" where the panel has none; its severity is returned. */
 static enum severity finding_of(const struct house *house, size_t panel, struct text *ret_text)

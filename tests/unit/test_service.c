@@ -4,40 +4,21 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/housefile.h"
 #include "ampsum/service.h"
 #include "fixture.h"
-#include "runner.h"
+#include "read_house.h"
 #include "service_houses.h"
 
 enum { FIELDS_MAX = 9, LINE_ROOM = 1024, HOUSES = 60 };
 
 /* ------------------------------------------------------------------ helpers ------------------------------- */
 
-static struct house *read_text(const char *text)
-{
-    struct house *house = NULL;
-    struct error error = {0};
-    bool good = housefile_read_house_bytes("test", text, strlen(text), &house, &error);
-    ck_assert_msg(good, "%s", error_message(&error));
-    error_done(&error);
-    return house;
-}
-
 static struct house *read_case(const char *name)
 {
-    for (size_t i = 0; i < sizeof service_houses / sizeof service_houses[0]; i++) {
-        if (strcmp(service_houses[i].name, name) == 0) {
-            return read_text(service_houses[i].text);
-        }
-    }
-    for (size_t i = 0; i < sizeof demand_houses / sizeof demand_houses[0]; i++) {
-        if (strcmp(demand_houses[i].name, name) == 0) {
-            return read_text(demand_houses[i].text);
-        }
-    }
-    ck_abort_msg("no case %s", name);
-    return NULL;
+    struct house *house = read_named(service_houses, sizeof service_houses / sizeof service_houses[0], name);
+    house = house != NULL ? house : read_named(demand_houses, sizeof demand_houses / sizeof demand_houses[0], name);
+    ck_assert_msg(house != NULL, "no case %s", name);
+    return house;
 }
 
 static struct service *answer_to(const struct service_question *question)

@@ -73,6 +73,14 @@ static void add_lacking(const struct report *report, struct text *text)
     }
 }
 
+/* ` 3 appliances have ...`; nothing of none. */
+static void add_count(struct text *text, size_t count, const char *one, const char *many)
+{
+    if (count > 0) {
+        text_printf(text, " %zu %s %s", count, count == 1 ? "appliance" : "appliances", count == 1 ? one : many);
+    }
+}
+
 static void add_use(const struct report *report, struct text *text)
 {
     size_t spread = 0;
@@ -84,10 +92,11 @@ static void add_use(const struct report *report, struct text *text)
     text_add(text, "The busiest minute of the week over twelve months: an appliance with windows of use counts as on "
                    "in all of them, one without at any time of its days and months.");
     item(report, text);
-    text_printf(text,
-                "Energy: a year of 365 dates that begins on a Monday. %zu appliances have hours without windows and "
-                "are spread over the day; %zu have no time of use listed and use nothing.",
-                spread, unused);
+    text_add(text, "Energy: a year of 365 dates that begins on a Monday.");
+    add_count(text, spread, "has hours without windows and is spread over the day.",
+              "have hours without windows and are spread over the day.");
+    add_count(text, unused, "has no time of use listed and counts as using nothing.",
+              "have no time of use listed and count as using nothing.");
     item(report, text);
 }
 

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_cost.h"
 #include "ampsum/show_demand.h"
@@ -35,7 +36,11 @@ static void add_demand_lines(const struct report *report)
 static void add_sentences(const struct report *report, const char *const *sentence)
 {
     for (size_t i = 0; sentence[i] != NULL; i++) {
-        print_item(report->document, NULL, sentence[i]);
+        struct text text = {0};
+        text_add(&text, sentence[i]);
+        plain_paper(&text);
+        print_item(report->document, NULL, text_string(&text));
+        text_done(&text);
     }
 }
 

@@ -1,6 +1,7 @@
 /* Loops, fault currents and how far each device would still open, where the file gives what they rest on. */
 #include <math.h>
 
+#include "ampsum/plain_words.h"
 #include "ampsum/show_fault.h"
 #include "report_parts.h"
 
@@ -74,6 +75,7 @@ void report_part_faults(const struct report *report)
     show_fault_supply(&answer, &supply);
     text_add(&supply, " The least current (hot wire, weakest supply) says whether the device opens, the largest (cold "
                       "wire, strongest supply) whether it can break it.");
+    plain_paper(&supply);
     report_paragraph(report, &supply);
     add_tables(report, &answer);
     fault_answer_done(&answer);

@@ -4,6 +4,7 @@
 
 #include "ampsum/answer_facts.h"
 #include "ampsum/arena.h"
+#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "report_parts.h"
@@ -78,6 +79,7 @@ static void add_serious(const struct report *report, const char *where, const st
         text_add(&text, lead->text);
         show_fact_numbers(&facts.fact[i], &text);
         text_printf(&text, ". %s", lead->row->caution);
+        plain_paper(&text);
         print_item(report->document, text_string(&title), text_string(&text));
         text_done(&title);
         text_done(&text);
@@ -151,6 +153,7 @@ static void add_note(const struct report *report, const char *where, const struc
     print_cell(report->document, table, where);
     struct text text = {0};
     text_printf(&text, "%s [%s]", finding->text, finding->id);
+    plain_paper(&text);
     print_cell(report->document, table, text_string(&text));
     text_done(&text);
 }

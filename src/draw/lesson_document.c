@@ -253,7 +253,7 @@ struct band {
     struct print_document *document;
 };
 
-static const struct canvas_font cell_font = {9, true};
+static const struct canvas_font cell_font = {8.5, true};
 
 /* A cell of the table as it is read: rows are sheets, or parts where the sheets are few. */
 static const char *cell(const struct band *band, size_t row, size_t column)
@@ -271,7 +271,7 @@ static double column_width(const struct band *band, size_t rows, size_t column)
         const double own = canvas_text_width(cell_font, cell(band, row, column));
         width = own > width ? own : width;
     }
-    return width + 9;
+    return width + 6;
 }
 
 /* Columns from `first` on that fit the page beside the first one; what comes after them. */
@@ -298,13 +298,48 @@ static size_t add_band(const struct band *band, size_t rows, size_t columns, siz
     return end;
 }
 
+/*
+ * Parts as rows: as many blocks of them side by side as the page needs, so that a key of few versions is one page.
+ * False where not even one block fits the page's width.
+ */
+static bool add_blocks(const struct band *band, size_t rows, size_t columns)
+{
+    enum { ROWS_OF_PAGE = 50 };
+    const double room = print_width(band->document->paper) - 96;
+    const size_t parts = rows - 1;
+    double width = 0;
+    for (size_t i = 0; i < columns; i++) {
+        width += column_width(band, rows, i);
+    }
+    const size_t wanted = (parts + ROWS_OF_PAGE - 1) / ROWS_OF_PAGE;
+    const size_t fitting = (size_t)(room / width);
+    const size_t blocks = wanted < fitting ? wanted : fitting;
+    if (blocks == 0) {
+        return false;
+    }
+    const size_t each = (parts + blocks - 1) / blocks;
+    struct print_column *head = arena_array(band->document->arena, blocks * columns, sizeof *head);
+    for (size_t i = 0; i < blocks * columns; i++) {
+        head[i] = (struct print_column){cell(band, 0, i % columns), column_width(band, rows, i % columns), false};
+    }
+    struct print_table *table = print_table_add(band->document, "", head, blocks * columns);
+    for (size_t row = 0; row < each; row++) {
+        for (size_t i = 0; i < blocks * columns; i++) {
+            const size_t part = i / columns * each + row;
+            print_cell(band->document, table, part < parts ? cell(band, part + 1, i % columns) : "");
+        }
+    }
+    return true;
+}
+
 struct print_document *lesson_answers_document(const struct lesson_plan *plan, enum print_paper paper)
 {
     struct lesson_answers answers;
     struct text title = {0};
     lesson_answers_title(&title, plan);
     struct print_document *document = lesson_document_new(plan, text_string(&title), paper);
-    document->look.text = 9; /* one page, with cells of 8 points */
+    document->look.text = 9;     /* one page, with cells of 8 points */
+    document->look.space = 0.05; /* between its rows */
     print_foot(document, text_string(&title));
     print_heading(document, 1, text_string(&title));
     lesson_answers_make(plan, &answers);
@@ -312,7 +347,8 @@ struct print_document *lesson_answers_document(const struct lesson_plan *plan, e
     const struct band band = {&answers, document};
     const size_t rows = answers.by_version ? answers.parts : answers.sheets;
     const size_t columns = answers.by_version ? answers.sheets : answers.parts;
-    for (size_t first = 1; first < columns;) {
+    const bool whole = answers.by_version && add_blocks(&band, rows, columns);
+    for (size_t first = 1; first < columns && !whole;) {
         first = add_band(&band, rows, columns, first);
     }
     lesson_answers_done(&answers);

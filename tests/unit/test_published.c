@@ -108,6 +108,7 @@ static const struct copy {
      "max(c) FILTER (WHERE metal = 'aluminium') AS aluminium FROM ref_point_to_point GROUP BY size"},
     {"plug", 2, "SELECT rules, id, rating_a FROM ref_plug"},
     {"minimum-branch", 1, "SELECT what, least_va, breaker_a, factor FROM ref_minimum_branch"},
+    {"typical", 2, "SELECT rules, id, low_w, high_w FROM ref_typical WHERE source NOT LIKE 'common practice%'"},
     {"earthing", 1, "SELECT earthing, external_ohm FROM ref_earthing WHERE external_ohm IS NOT NULL"},
     {"disconnection", 3,
      "SELECT DISTINCT family, voltage_over_v, voltage_to_v, final_s, other_s FROM ref_disconnection"},

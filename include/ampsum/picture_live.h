@@ -12,6 +12,6 @@
 #include "ampsum/pictures.h"
 
 /* Takes its memory from `arena`; the answer must outlive it. It has a load. */
-struct picture picture_live(const struct live_answer *answer, struct arena *arena);
+struct picture picture_live(const struct live_answer *answer, int language, struct arena *arena);
 
 #endif

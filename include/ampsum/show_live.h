@@ -10,7 +10,7 @@
 #include "ampsum/answer_live.h"
 
 /* Appends the page around its drawing, an <svg> of picture_live. At most 100 kB for LIVE_LOADS_MOST loads with names of
- * ordinary length. */
-void show_live_html(const struct live_answer *answer, const char *drawing, struct text *html);
+ * ordinary length. In that language of ampsum/language.h, its numbers too. */
+void show_live_html(const struct live_answer *answer, int language, const char *drawing, struct text *html);
 
 #endif

@@ -4,6 +4,7 @@
 #include "../draw/lesson_document.h"
 #include "ampsum/answer_live.h"
 #include "ampsum/housefile.h"
+#include "ampsum/language.h"
 #include "ampsum/picture_live.h"
 #include "ampsum/show_lesson.h"
 #include "ampsum/show_live.h"
@@ -153,7 +154,7 @@ static int run_sheets(struct invocation *invocation)
 
 /* ---- one branch to practise with */
 
-static int write_live(struct invocation *invocation, size_t branch, const char *path)
+static int write_live(struct invocation *invocation, size_t branch, int language, const char *path)
 {
     struct live_answer answer;
     struct text html = {0};
@@ -164,9 +165,9 @@ static int write_live(struct invocation *invocation, size_t branch, const char *
         return 2;
     }
     struct text drawing = {0};
-    const struct picture picture = picture_live(&answer, invocation->arena);
+    const struct picture picture = picture_live(&answer, language, invocation->arena);
     picture_svg(&picture, &drawing);
-    show_live_html(&answer, text_string(&drawing), &html);
+    show_live_html(&answer, language, text_string(&drawing), &html);
     text_done(&drawing);
     const bool written =
         file_write_whole(path, text_string(&html), html.length, option_given(invocation, "force"), &invocation->error);
@@ -190,8 +191,14 @@ static int run_live(struct invocation *invocation)
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
         return 2;
     }
+    const char *code = option_value(invocation, "language");
+    const int language = code == NULL ? LANGUAGE_ENGLISH : language_find(code);
+    if (language < 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", code);
+        return 2;
+    }
     const size_t branch = find_id(invocation, KIND_BRANCH, option_value(invocation, "live"));
-    return branch == NO_INDEX ? 2 : write_live(invocation, branch, path);
+    return branch == NO_INDEX ? 2 : write_live(invocation, branch, language, path);
 }
 
 /* ---- parts from a shelf */

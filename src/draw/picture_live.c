@@ -1,5 +1,6 @@
 #include "ampsum/picture_live.h"
 
+#include "ampsum/language.h"
 #include "ladder.h"
 #include "pictures.h"
 
@@ -21,21 +22,29 @@ static struct ladder_rung rung_of(const struct live_answer *answer, size_t load,
                                 .row = load};
 }
 
-static const char *words(struct arena *arena, const char *format, double first, double second)
+/* A sentence with the figures of the branch, in the writing of the language. */
+static const char *words(const struct live_answer *answer, int language, const char *key, struct arena *arena)
 {
+    const struct writing writing = language_writing(language);
+    struct text voltage = {0};
+    struct text breaker = {0};
+    struct text loads = {0};
+    struct text made = {0};
     struct text text = {0};
-    for (const char *at = format; *at != '\0'; at++) {
-        if (*at == '#') {
-            text_add_rounded(&text, first, 1);
-            first = second;
-        } else {
-            text_add_char(&text, *at);
-        }
-    }
+    text_add_rounded(&voltage, answer->voltage_v, 1);
+    text_add_rounded(&breaker, answer->branch->breaker_a, 1);
+    text_printf(&loads, "%zu", answer->load_count);
+    say(&made, language, key, "voltage", text_string(&voltage), "breaker", text_string(&breaker), "loads",
+        text_string(&loads), (const char *)NULL);
+    language_write(&text, &writing, text_string(&made));
+    text_done(&voltage);
+    text_done(&breaker);
+    text_done(&loads);
+    text_done(&made);
     return picture_string(arena, &text);
 }
 
-struct picture picture_live(const struct live_answer *answer, struct arena *arena)
+struct picture picture_live(const struct live_answer *answer, int language, struct arena *arena)
 {
     struct ladder *ladder = arena_take(arena, sizeof *ladder);
     struct ladder_rung *rungs = arena_array(arena, answer->load_count, sizeof *rungs);
@@ -45,20 +54,17 @@ struct picture picture_live(const struct live_answer *answer, struct arena *aren
         stretches[i].current = "? A";
     }
     *ladder = (struct ladder){
-        .title = "Circuit",
-        .description = words(
-            arena,
-            "Parallel circuit behind a breaker of # A: # loads, each with its contact on a rung between two rails",
-            answer->branch->breaker_a, (double)answer->load_count),
+        .title = say_plain(language, "figure.title"),
+        .description = words(answer, language, "live.drawing", arena),
         .rails = 2,
         .rows = answer->load_count,
         .rungs = rungs,
         .count = answer->load_count,
         .stretches = stretches,
-        .rail_names = {"line", NULL, "return"},
+        .rail_names = {say_plain(language, "live.rail-line"), NULL, say_plain(language, "live.rail-return")},
         .breaker = "",
         .all_poles = answer->branch->poles > 1,
-        .head = {words(arena, "# V, breaker # A", answer->voltage_v, answer->branch->breaker_a)},
+        .head = {words(answer, language, "live.head", arena)},
         .widest = "88.88 A",
         .marked = true};
     return ladder_picture(ladder, &look, arena);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/language.h"
 #include "ampsum/print_network.h"
 #include "ladder.h"
 #include "pictures.h"
@@ -402,7 +403,7 @@ static const char *title_of(const struct network *network)
 {
     struct text text = {0};
     circuit_label(circuit_of(network), circuit_of(network)->root, &text);
-    text_add(&text, network->style.broken ? " with the fault" : "");
+    text_add(&text, network->style.broken ? say_plain(network->work->style.language, "solve.behind-fault") : "");
     return picture_string(network->arena, &text);
 }
 

@@ -7,6 +7,7 @@
 
 #include "ampsum/answer_live.h"
 #include "ampsum/answer_switched.h"
+#include "ampsum/language.h"
 #include "ampsum/picture_live.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_live.h"
@@ -296,9 +297,9 @@ void download_live(struct visit *visit)
     visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[branch].id);
     visit->answer.type = "text/html; charset=utf-8";
     struct text drawing = {0};
-    const struct picture picture = picture_live(&answer, visit->arena);
+    const struct picture picture = picture_live(&answer, LANGUAGE_ENGLISH, visit->arena);
     picture_svg(&picture, &drawing);
-    show_live_html(&answer, text_string(&drawing), &visit->answer.body);
+    show_live_html(&answer, LANGUAGE_ENGLISH, text_string(&drawing), &visit->answer.body);
     text_done(&drawing);
 }
 

@@ -2,10 +2,12 @@
 #include "ampsum/show_live.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <string.h>
 
 #include "ampsum/asset.h"
 #include "ampsum/html.h"
+#include "ampsum/language.h"
 #include "ampsum/show.h"
 
 static void add_asset(struct text *html, const char *name)
@@ -17,63 +19,127 @@ static void add_asset(struct text *html, const char *name)
     }
 }
 
+/* What all of the page needs. */
+struct live_page {
+    const struct live_answer *answer;
+    int language;
+    struct text *html;
+};
+
 static const struct appliance *appliance_of(const struct live_answer *answer, size_t load)
 {
     return &answer->house->appliances[answer->loads[load]];
 }
 
-static void add_head(const struct live_answer *answer, struct text *html)
+/* A figure as short as it reads, in the writing of the language. */
+static struct text figure_of(const struct live_page *page, double value)
 {
-    html_add(html,
-             "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+    const struct writing writing = language_writing(page->language);
+    struct text made = {0};
+    struct text text = {0};
+    html_add(&made, "%g", value);
+    language_write(&text, &writing, text_string(&made));
+    text_done(&made);
+    return text;
+}
+
+static void add_row(const struct live_page *page, const char *key)
+{
+    html_add(page->html, "%s", say_plain(page->language, key));
+}
+
+static void add_said(const struct live_page *page, const char *key, ...) __attribute__((sentinel));
+
+static void add_said(const struct live_page *page, const char *key, ...)
+{
+    struct text text = {0};
+    va_list places;
+    va_start(places, key);
+    say_list(&text, page->language, key, places);
+    va_end(places);
+    html_add(page->html, "%s", text_string(&text));
+    text_done(&text);
+}
+
+static void add_lead(const struct live_page *page)
+{
+    struct text loads = figure_of(page, (double)page->answer->load_count);
+    struct text voltage = figure_of(page, page->answer->voltage_v);
+    struct text breaker = figure_of(page, page->answer->branch->breaker_a);
+    add_said(page, "live.lead", "loads", text_string(&loads), "voltage", text_string(&voltage), "breaker",
+             text_string(&breaker), (const char *)NULL);
+    text_done(&loads);
+    text_done(&voltage);
+    text_done(&breaker);
+}
+
+static void add_head(const struct live_page *page)
+{
+    html_add(page->html,
+             "<!doctype html>\n<html lang=\"%s\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
              "content=\"width=device-width\"><meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
-             "'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'\"><title>%s - a circuit to "
-             "practise</title><style>\n",
-             answer->branch->label);
-    add_asset(html, "live_lesson.css");
-    html_add(html, "</style></head><body><main><h1>%s</h1>\n", answer->branch->label);
-    html_add(html,
-             "<p>%zu loads in parallel at %g V behind a breaker of %g A. Open and close them, in the list or in the "
-             "drawing; each time the answers are covered again.</p>\n",
-             answer->load_count, answer->voltage_v, answer->branch->breaker_a);
-    html_add(html, "<noscript><p><strong>The switches need JavaScript, which this browser has turned off.</strong></p>"
-                   "</noscript>\n");
+             "'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'\"><title>",
+             language_code(page->language));
+    add_said(page, "live.title", "branch", page->answer->branch->label, (const char *)NULL);
+    html_add(page->html, "</title><style>\n");
+    add_asset(page->html, "live_lesson.css");
+    html_add(page->html, "</style></head><body><main><h1>%s</h1>\n<p>", page->answer->branch->label);
+    add_lead(page);
+    html_add(page->html, "</p>\n<noscript><p><strong>%s</strong></p></noscript>\n",
+             say_plain(page->language, "live.script"));
 }
 
 /* ---- switches and answers */
 
-static void add_switches(const struct live_answer *answer, struct text *html)
+static void add_switches(const struct live_page *page)
 {
-    html_add(html, "<fieldset id=\"switches\"><legend>Switches: closed where ticked</legend>");
-    for (size_t i = 0; i < answer->load_count; i++) {
-        const struct appliance *appliance = appliance_of(answer, i);
-        html_add(html, "<label><input type=\"checkbox\" checked autocomplete=\"off\"> ");
+    html_add(page->html, "<fieldset id=\"switches\"><legend>%s</legend>", say_plain(page->language, "live.switches"));
+    for (size_t i = 0; i < page->answer->load_count; i++) {
+        const struct appliance *appliance = appliance_of(page->answer, i);
+        html_add(page->html, "<label><input type=\"checkbox\" checked autocomplete=\"off\"> ");
         if (appliance->count > 1) {
-            html_add(html, "%zu x ", (size_t)appliance->count);
+            html_add(page->html, "%zu x ", (size_t)appliance->count);
         }
-        html_add(html, "%s</label>", appliance->name);
+        html_add(page->html, "%s</label>", appliance->name);
     }
-    html_add(html, "</fieldset><p><label>I predict, together: <input type=\"text\" id=\"guess\" autocomplete=\"off\">"
-                   "</label></p><p><button id=\"cover\">Show the answers</button></p><p id=\"said\" "
-                   "aria-live=\"polite\"></p>\n");
+    html_add(page->html,
+             "</fieldset><p><label>%s<input type=\"text\" id=\"guess\" autocomplete=\"off\">"
+             "</label></p><p><button id=\"cover\">%s</button></p><p id=\"said\" "
+             "aria-live=\"polite\"></p>\n",
+             say_plain(page->language, "live.predict"), say_plain(page->language, "live.show"));
 }
 
-static void add_table(const struct live_answer *answer, struct text *html)
+static void add_table_head(const struct live_page *page)
 {
-    html_add(html,
-             "<table><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th><th scope=\"col\" "
-             "class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th><th scope=\"col\" class=\"n\">In the "
-             "line to it</th></tr></thead><tbody>",
-             answer->voltage_v);
-    for (size_t i = 0; i < answer->load_count; i++) {
-        html_add(
-            html,
-            "<tr><th scope=\"row\">%s</th><td class=\"n\">%.0f W</td><td class=\"n\" id=\"own%zu\">covered</td><td "
-            "class=\"n\" id=\"line%zu\">covered</td></tr>",
-            appliance_of(answer, i)->name, answer->load[i].draw.power_w, i, i);
+    static const char *const numbers[] = {"live.power", "live.current", "live.line"};
+    struct text voltage = figure_of(page, page->answer->voltage_v);
+    html_add(page->html, "<table><caption>");
+    add_said(page, "live.each", "voltage", text_string(&voltage), (const char *)NULL);
+    html_add(page->html, "</caption><thead><tr><th scope=\"col\">");
+    add_row(page, "live.load");
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        html_add(page->html, "</th><th scope=\"col\" class=\"n\">%s", say_plain(page->language, numbers[i]));
     }
-    html_add(html, "</tbody><tfoot><tr><th scope=\"row\">Together</th><td></td><td class=\"n\" "
-                   "id=\"together\">covered</td><td></td></tr></tfoot></table>\n");
+    html_add(page->html, "</th></tr></thead><tbody>");
+    text_done(&voltage);
+}
+
+static void add_table(const struct live_page *page)
+{
+    const char *covered = say_plain(page->language, "live.covered");
+    add_table_head(page);
+    for (size_t i = 0; i < page->answer->load_count; i++) {
+        struct text power = figure_of(page, round(page->answer->load[i].draw.power_w));
+        html_add(page->html,
+                 "<tr><th scope=\"row\">%s</th><td class=\"n\">%s W</td><td class=\"n\" id=\"own%zu\">%s</td><td "
+                 "class=\"n\" id=\"line%zu\">%s</td></tr>",
+                 appliance_of(page->answer, i)->name, text_string(&power), i, covered, i, covered);
+        text_done(&power);
+    }
+    html_add(page->html,
+             "</tbody><tfoot><tr><th scope=\"row\">%s</th><td></td><td class=\"n\" "
+             "id=\"together\">%s</td><td></td></tr></tfoot></table>\n",
+             say_plain(page->language, "live.together"), covered);
 }
 
 /* ---- the states, as the script looks them up */
@@ -101,12 +167,31 @@ static void add_own(const struct live_answer *answer, struct text *html)
     add_hundredths(html, answer->planning_a, answer->state_count);
 }
 
-static void add_states(const struct live_answer *answer, struct text *html)
+/* The sentences that the script says, and the sign of a decimal. */
+static void add_sentences(int language, struct text *html)
 {
+    static const char *const keys[] = {"show", "cover", "covered", "first", "not-counted", "wrote", "total"};
+    const char decimal[] = {language_writing(language).decimal, '\0'};
+    json_t *json = json_object();
+    json_object_set_new(json, "decimal", json_text(decimal));
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        struct text key = {0};
+        text_printf(&key, "live.%s", keys[i]);
+        json_object_set_new(json, keys[i], json_text(say_plain(language, text_string(&key))));
+        text_done(&key);
+    }
+    text_add(html, "<script type=\"application/json\" id=\"sentences\">");
+    json_write(json, html);
+    text_add(html, "</script>\n");
+}
+
+static void add_states(const struct live_answer *answer, int language, struct text *html)
+{
+    static const char *const verdicts[] = {"live.empty", "live.room", "live.near", "live.at-risk", "live.over"};
     text_rounded(html, "<script type=\"application/json\" id=\"states\">{\"breaker\":\"", answer->branch->breaker_a, 1,
                  "\",\"words\":[");
     for (int verdict = VERDICT_EMPTY; verdict <= VERDICT_OVER; verdict++) {
-        text_printf(html, "%s\"%s\"", verdict == VERDICT_EMPTY ? "" : ",", show_verdict((enum verdict)verdict));
+        text_printf(html, "%s\"%s\"", verdict == VERDICT_EMPTY ? "" : ",", say_plain(language, verdicts[verdict]));
     }
     text_add(html, "],\"word\":\"");
     for (size_t i = 0; i < answer->state_count; i++) {
@@ -123,34 +208,37 @@ static void add_states(const struct live_answer *answer, struct text *html)
     text_add(html, "</script>\n");
 }
 
-static void add_remarks(const struct live_answer *answer, struct text *html)
+static void add_remarks(const struct live_page *page)
 {
-    html_add(html, "<p>%s</p>\n",
-             answer->in_step ? "The line to a junction carries that load and all behind it: at a junction, what flows "
-                               "in is what flows out."
-                             : "The line to a junction carries that load and all behind it. Where power factors "
-                               "differ, the currents are out of step: together they are a little less than their plain "
-                               "sum.");
+    const struct live_answer *answer = page->answer;
+    html_add(page->html, "<p>%s</p>\n",
+             say_plain(page->language, answer->in_step ? "live.in-step" : "live.out-of-step"));
     if (answer->left_count > 0) {
-        html_add(html, "<p>%zu smaller loads of this branch are left off here.</p>\n", answer->left_count);
+        struct text number = figure_of(page, (double)answer->left_count);
+        html_add(page->html, "<p>");
+        add_said(page, "live.left", "number", text_string(&number), (const char *)NULL);
+        html_add(page->html, "</p>\n");
+        text_done(&number);
     }
-    html_add(html,
-             "<p><small>For practice: the answers lie in this file, so it is no test. Made by ampsum from %s; every "
-             "state was worked out before, nothing is computed here. %s</small></p>\n",
-             answer->house->name, show_cautions[0]);
+    html_add(page->html, "<p><small>");
+    add_said(page, "live.practice", "house", answer->house->name, "caution", say_plain(page->language, "live.caution"),
+             (const char *)NULL);
+    html_add(page->html, "</small></p>\n");
 }
 
-void show_live_html(const struct live_answer *answer, const char *drawing, struct text *html)
+void show_live_html(const struct live_answer *answer, int language, const char *drawing, struct text *html)
 {
-    add_head(answer, html);
+    const struct live_page page = {answer, language, html};
+    add_head(&page);
     html_add(html, "<div class=\"board\">");
     text_add(html, drawing);
     html_add(html, "<div>");
-    add_switches(answer, html);
-    add_table(answer, html);
+    add_switches(&page);
+    add_table(&page);
     html_add(html, "</div></div>\n");
-    add_remarks(answer, html);
+    add_remarks(&page);
     html_add(html, "</main>\n");
-    add_states(answer, html);
+    add_sentences(language, html);
+    add_states(answer, language, html);
     html_add(html, "</body></html>\n");
 }

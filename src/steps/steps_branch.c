@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "ampsum/steps.h"
 
 /* Figures as texts, so that a step can name several. */
@@ -77,7 +78,7 @@ static void compare(struct steps *steps, double first, double other, const char 
     figures_add(&figures, first, unit);
     figures_add(&figures, other, unit);
     bool agree = fabs(first - other) <= agree_relative * fmax(fabs(first), fabs(other));
-    figures_step(&figures, steps, agree ? STEP_AGREE : STEP_DIFFER, "Check", false);
+    figures_step(&figures, steps, agree ? STEP_AGREE : STEP_DIFFER, say_plain(steps->language, "word.check"), false);
 }
 
 static double line_factor(int poles)
@@ -169,7 +170,7 @@ static void sum_step(const struct steps_branch_input *input, struct steps *steps
         }
     }
     figures_add(&figures, result, unit);
-    figures_step(&figures, steps, kind, "All together", true);
+    figures_step(&figures, steps, kind, say_plain(steps->language, "working.all-together"), true);
 }
 
 /* Loads without reactive power: everything can be found in two ways. */
@@ -181,15 +182,15 @@ static void resistive_totals(const struct steps_branch_input *input, const struc
     double other_w = voltage_v * totals->plain_sum_a;
     sum_step(input, steps, STEP_CURRENT_SUM, ADD_CURRENT, "A", totals->plain_sum_a);
     sum_step(input, steps, STEP_POWER_SUM, ADD_POWER, "W", totals->power_w);
-    two_operands(steps, STEP_CURRENT_FROM_POWER, "The other way", totals->power_w, "W", voltage_v, "V", other_current_a,
-                 "A");
+    two_operands(steps, STEP_CURRENT_FROM_POWER, say_plain(steps->language, "working.other-way"), totals->power_w, "W",
+                 voltage_v, "V", other_current_a, "A");
     compare(steps, totals->plain_sum_a, other_current_a, "A");
     sum_step(input, steps, STEP_RESISTANCE_PARALLEL, ADD_RESISTANCE, "Ω", totals->reciprocal_ohm);
-    two_operands(steps, STEP_RESISTANCE_FROM_CURRENT, "The other way", voltage_v, "V", totals->plain_sum_a, "A",
-                 other_ohm, "Ω");
+    two_operands(steps, STEP_RESISTANCE_FROM_CURRENT, say_plain(steps->language, "working.other-way"), voltage_v, "V",
+                 totals->plain_sum_a, "A", other_ohm, "Ω");
     compare(steps, totals->reciprocal_ohm, other_ohm, "Ω");
-    two_operands(steps, STEP_POWER_FROM_CURRENT, "Power the other way", voltage_v, "V", totals->plain_sum_a, "A",
-                 other_w, "W");
+    two_operands(steps, STEP_POWER_FROM_CURRENT, say_plain(steps->language, "working.power-other-way"), voltage_v, "V",
+                 totals->plain_sum_a, "A", other_w, "W");
     compare(steps, totals->power_w, other_w, "W");
 }
 
@@ -201,28 +202,29 @@ static void complex_totals(const struct steps_branch_input *input, const struct 
     if (has_reactive(totals)) {
         sum_step(input, steps, STEP_REACTIVE_SUM, ADD_REACTIVE, "var", totals->reactive_var);
     }
-    two_operands(steps, STEP_APPARENT_FROM_POWERS, "All together", totals->power_w, "W", totals->reactive_var, "var",
-                 totals->apparent_va, "VA");
-    two_operands(steps, STEP_POWER_FACTOR, "All together", totals->power_w, "W", totals->apparent_va, "VA",
-                 totals->power_w / totals->apparent_va, "");
+    two_operands(steps, STEP_APPARENT_FROM_POWERS, say_plain(steps->language, "working.all-together"), totals->power_w,
+                 "W", totals->reactive_var, "var", totals->apparent_va, "VA");
+    two_operands(steps, STEP_POWER_FACTOR, say_plain(steps->language, "working.all-together"), totals->power_w, "W",
+                 totals->apparent_va, "VA", totals->power_w / totals->apparent_va, "");
     bool three_pole = input->poles == 3;
-    two_operands(steps, three_pole ? STEP_CURRENT_FROM_APPARENT_3 : STEP_CURRENT_FROM_APPARENT, "All together",
-                 totals->apparent_va, "VA", voltage_v, "V", totals->current_a, "A");
+    two_operands(steps, three_pole ? STEP_CURRENT_FROM_APPARENT_3 : STEP_CURRENT_FROM_APPARENT,
+                 say_plain(steps->language, "working.all-together"), totals->apparent_va, "VA", voltage_v, "V",
+                 totals->current_a, "A");
     if (totals->plain_sum_a > totals->current_a * (1 + agree_relative)) {
         struct figures figures = {0};
         figures_add(&figures, totals->plain_sum_a, "A");
         figures_add(&figures, totals->current_a, "A");
-        figures_step(&figures, steps, STEP_OUT_OF_STEP, "Check", false);
+        figures_step(&figures, steps, STEP_OUT_OF_STEP, say_plain(steps->language, "word.check"), false);
     } else {
         sum_step(input, steps, STEP_CURRENT_SUM, ADD_CURRENT, "A", totals->plain_sum_a);
         compare(steps, totals->current_a, totals->plain_sum_a, "A");
     }
     if (three_pole) {
-        two_operands(steps, STEP_IMPEDANCE_3, "All together", voltage_v, "V", totals->apparent_va, "VA",
-                     voltage_v * voltage_v / totals->apparent_va, "Ω");
+        two_operands(steps, STEP_IMPEDANCE_3, say_plain(steps->language, "working.all-together"), voltage_v, "V",
+                     totals->apparent_va, "VA", voltage_v * voltage_v / totals->apparent_va, "Ω");
     } else {
-        two_operands(steps, STEP_IMPEDANCE, "All together", voltage_v, "V", totals->current_a, "A",
-                     voltage_v / totals->current_a, "Ω");
+        two_operands(steps, STEP_IMPEDANCE, say_plain(steps->language, "working.all-together"), voltage_v, "V",
+                     totals->current_a, "A", voltage_v / totals->current_a, "Ω");
     }
 }
 
@@ -273,8 +275,8 @@ static void mixed_totals(const struct steps_branch_input *input, struct steps *s
     const double between_lines = 30;
     const struct side neutral = side_of(input, true);
     const struct side lines = side_of(input, false);
-    const double neutral_a = side_steps(&neutral, "To the neutral, on each line", steps);
-    const double lines_a = side_steps(&lines, "Between the lines", steps);
+    const double neutral_a = side_steps(&neutral, say_plain(steps->language, "working.to-neutral"), steps);
+    const double lines_a = side_steps(&lines, say_plain(steps->language, "working.between-lines"), steps);
     const double lag = atan2(neutral.reactive_var, neutral.power_w) - atan2(lines.reactive_var, lines.power_w);
     const double angle = fabs(between_lines - fabs(lag) * degree);
     struct figures figures = {0};
@@ -283,7 +285,7 @@ static void mixed_totals(const struct steps_branch_input *input, struct steps *s
     figures_add(&figures, angle, "°");
     figures_add(&figures,
                 sqrt(neutral_a * neutral_a + lines_a * lines_a + 2 * neutral_a * lines_a * cos(angle / degree)), "A");
-    figures_step(&figures, steps, STEP_TWO_ANGLES, "All together", true);
+    figures_step(&figures, steps, STEP_TWO_ANGLES, say_plain(steps->language, "working.all-together"), true);
 }
 
 /* What is planned for before the factors, where that is not the load's own current. */

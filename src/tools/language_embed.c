@@ -178,29 +178,6 @@ static void compare(const struct file *first, const struct file *file)
     }
 }
 
-/* Sentences are found by their English too, but for those of these sections, which are found by key alone. */
-static bool is_sentence(const struct row *row)
-{
-    static const char *const others[] = {"language.", "solve.", "column."};
-    bool found = true;
-    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
-        found = found && strncmp(row->key, others[i], strlen(others[i])) != 0;
-    }
-    return found;
-}
-
-static void check_english(const struct file *file)
-{
-    for (size_t i = 0; i < file->count; i++) {
-        for (size_t j = 0; j < i; j++) {
-            if (is_sentence(&file->rows[i]) && is_sentence(&file->rows[j]) &&
-                strcmp(file->rows[i].sentence, file->rows[j].sentence) == 0) {
-                fault(file, file->rows[i].line, "the same sentence stands under another key", file->rows[i].key);
-            }
-        }
-    }
-}
-
 static void write_string(FILE *output, const char *string)
 {
     fputc('"', output);
@@ -287,7 +264,6 @@ int main(int argc, char **argv)
         read_file(&files[i]);
         compare(&files[0], &files[i]);
     }
-    check_english(&files[0]);
     const int status = faults > 0 ? EXIT_FAILURE : write_rows(argv[1], files, count);
     forget(files, count);
     return status;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ampsum/housefile.h"
+#include "ampsum/language.h"
 #include "ampsum/markup.h"
 #include "ampsum/picture_live.h"
 #include "ampsum/print.h"
@@ -429,7 +430,7 @@ START_TEST(a_live_drawing_has_its_places)
     struct live_answer answer;
     struct text svg = {0};
     answer_live(scene.house, 0, scene.arena, &answer);
-    const struct picture picture = picture_live(&answer, scene.arena);
+    const struct picture picture = picture_live(&answer, LANGUAGE_ENGLISH, scene.arena);
     check_picture(&picture);
     picture_svg(&picture, &svg);
     for (size_t i = 0; i < answer.load_count; i++) {

@@ -2,6 +2,7 @@
 // Looks up what was worked out for each state of the switches. Nothing is computed here but how thick a wire is drawn.
 (function () {
   var all = JSON.parse(document.getElementById("states").textContent);
+  var words = JSON.parse(document.getElementById("sentences").textContent);
   var boxes = Array.prototype.slice.call(document.querySelectorAll("#switches input"));
   var said = document.getElementById("said");
   var button = document.getElementById("cover");
@@ -11,7 +12,8 @@
   function state() {
     return boxes.reduce(function (bits, box, i) { return box.checked ? bits | (1 << i) : bits; }, 0);
   }
-  function ampere(hundredths) { return (hundredths / 100).toFixed(2) + " A"; }
+  function ampere(hundredths) { return (hundredths / 100).toFixed(2).replace(".", words.decimal) + " A"; }
+  function fill(sentence, values) { return sentence.replace(/\{([a-z]+)\}/g, function (all, name) { return values[name]; }); }
   function put(id, text) { document.getElementById(id).textContent = text; }
 
   // As thick as it carries, once the answers are shown; before, no wire tells.
@@ -24,8 +26,8 @@
     var on = (now >> i & 1) === 1;
     var counts = !all.counted || (all.counted[now] >> i & 1) === 1;
     document.getElementById("rung" + i).classList.toggle("off", !on || !counts);
-    put("own" + i, !shown ? "covered" : !on ? "0.00 A" : counts ? ampere(all.own[i]) : "does not count");
-    put("line" + i, shown ? ampere(all.line[i][now]) : "covered");
+    put("own" + i, !shown ? words.covered : !on ? ampere(0) : counts ? ampere(all.own[i]) : words["not-counted"]);
+    put("line" + i, shown ? ampere(all.line[i][now]) : words.covered);
     put("drawn" + i, shown ? ampere(all.line[i][now]) : "? A");
     thick("#rail" + i, all.line[i][now]);
     thick("#rung" + i + " .wire", on && counts ? all.own[i] : 0);
@@ -34,16 +36,16 @@
   function paint() {
     var now = state();
     boxes.forEach(function (box, i) { row(i, now); });
-    button.textContent = shown ? "Cover the answers" : "Show the answers";
+    button.textContent = shown ? words.cover : words.show;
     var total = boxes.length ? all.line[0][now] : 0;
-    put("together", shown ? ampere(total) : "covered");
+    put("together", shown ? ampere(total) : words.covered);
     said.textContent = "";
     if (!shown) {
-      said.textContent = "Predict first: what does each load draw, what flows to each junction, what together? Write it down, then look.";
+      said.textContent = words.first;
       return;
     }
-    if (guess.value.trim() !== "") { said.append("You wrote " + guess.value.trim() + ". "); }
-    said.append("Together " + ampere(total) + "; planned with " + ampere(all.planned[now]) + " on a breaker of " + all.breaker + " A: ");
+    if (guess.value.trim() !== "") { said.append(fill(words.wrote, { guess: guess.value.trim() })); }
+    said.append(fill(words.total, { total: ampere(total), planned: ampere(all.planned[now]), breaker: all.breaker.replace(".", words.decimal) }));
     var word = document.createElement("span");
     word.textContent = all.words[all.word[now]];
     if (all.word[now] === "4") { word.className = "over"; }

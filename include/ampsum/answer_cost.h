@@ -33,8 +33,8 @@ struct cost_answer {
     size_t tariff;
     const struct energy_bill *bill; /* with all rows */
     struct cost_rows by[COST_KINDS];
-    int most_month; /* of the most energy, 0 January; the first of equal ones; -1: no month has any */
-    int least_month;
+    int most_month; /* the dearest, without a price that of most energy; 0 January; the first of equal ones; -1: none */
+    int least_month; /* likewise */
     struct arena *arena;
 };
 
@@ -46,6 +46,9 @@ struct cost_answer {
 void answer_cost(const struct house *house, size_t tariff, const struct energy_bill *bill,
                  struct cost_answer *ret_answer);
 void cost_answer_done(struct cost_answer *answer);
+
+/* Fills most_month and least_month from its bill alone; part of answer_cost. Cannot fail. */
+void cost_find_months(struct cost_answer *answer);
 
 /* Whether an appliance's energy is left out: without `use` and `hours` nothing tells how long it runs. */
 bool cost_is_left_out(const struct cost_answer *answer, size_t appliance);

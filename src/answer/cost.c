@@ -45,14 +45,20 @@ static struct cost_rows rank(const struct house *house, enum kind kind, const st
     return by;
 }
 
-static void find_months(struct cost_answer *answer)
+/* What a month weighs: its money where it has a price, else its energy. */
+static double month_weight(const struct energy_month *month)
+{
+    return month->cost == NULL ? month->kwh : strtod(month->cost, NULL);
+}
+
+void cost_find_months(struct cost_answer *answer)
 {
     const struct energy_month *months = answer->bill->months;
     int most = 0;
     int least = 0;
     for (int i = 1; i < MONTHS_IN_YEAR; i++) {
-        most = months[i].kwh > months[most].kwh ? i : most;
-        least = months[i].kwh < months[least].kwh ? i : least;
+        most = month_weight(&months[i]) > month_weight(&months[most]) ? i : most;
+        least = month_weight(&months[i]) < month_weight(&months[least]) ? i : least;
     }
     answer->most_month = months[most].kwh > 0 ? most : -1;
     answer->least_month = least;
@@ -78,7 +84,7 @@ void answer_cost(const struct house *house, size_t tariff, const struct energy_b
     answer->by[COST_BY_APPLIANCE] = rank(house, KIND_APPLIANCE, answer->bill->appliances, answer->arena);
     answer->by[COST_BY_ROOM] = rank(house, KIND_ROOM, answer->bill->rooms, answer->arena);
     answer->by[COST_BY_BRANCH] = rank(house, KIND_BRANCH, answer->bill->branches, answer->arena);
-    find_months(answer);
+    cost_find_months(answer);
 }
 
 void cost_answer_done(struct cost_answer *answer)

@@ -136,6 +136,15 @@ static void add_movable(struct visit *visit, const struct input *input, const ch
     }
 }
 
+/* The months beside the mean one. */
+static void add_season(struct visit *visit, const struct cost_answer *answer)
+{
+    struct text line = {0};
+    show_cost_dearest(answer, &line);
+    page_paragraph(visit, "season", &line);
+    text_done(&line);
+}
+
 static void add_form(struct visit *visit, size_t tariff)
 {
     static const struct input moved[] = {
@@ -210,8 +219,6 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
     for (int by = 0; by < COST_KINDS; by++) {
         add_rows(visit, &answer->by[by]);
     }
-    show_cost_dearest(answer, &line);
-    page_paragraph(visit, NULL, &line);
     show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, &visit->answer.body);
     show_cost_spread(answer, true, &line);
     page_paragraph(visit, "help", &line);
@@ -257,6 +264,7 @@ void view_cost(struct visit *visit)
     cost_links(visit, "/cost");
     add_known(visit, &answer);
     add_year(visit, answer.bill, tariff);
+    add_season(visit, &answer);
     add_form(visit, tariff);
     add_changes(visit, &changed, tariff);
     add_tariffs(visit);

@@ -7,6 +7,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_combos.h"
+#include "ampsum/show_cost.h"
 #include "ask.h"
 #include "input.h"
 
@@ -206,6 +207,24 @@ static void add_house_line(struct visit *visit)
     text_done(&line);
 }
 
+/* A mean day and month, and the months that differ most from it. */
+static void add_energy(struct house_view *view)
+{
+    struct visit *visit = view->visit;
+    const char *currency = visit->house->currency;
+    struct cost_answer cost = {.house = visit->house, .bill = view->week->bill};
+    struct text season = {0};
+    page_add(visit, "<p class=\"energy\">Energy: %.1f kWh a day on average over the year", cost.bill->kwh_day);
+    if (cost.bill->cost_day != NULL) {
+        page_add(visit, ", %s %s a day or %s %s a month, standing charge and tax included", cost.bill->cost_day,
+                 currency, cost.bill->cost_month, currency);
+    }
+    cost_find_months(&cost);
+    show_cost_dearest(&cost, &season);
+    page_add(visit, ". %s</p>\n", text_string(&season));
+    text_done(&season);
+}
+
 static void add_view(struct house_view *view)
 {
     struct visit *visit = view->visit;
@@ -224,11 +243,7 @@ static void add_view(struct house_view *view)
     for (size_t i = 0; i < house->panel_count; i++) {
         add_panel(view, i);
     }
-    page_add(visit, "<p>Energy: %.1f kWh a day on average over the year", view->week->bill->kwh_day);
-    if (view->week->bill->cost_day != NULL) {
-        page_add(visit, ", %s %s a day, standing charge and tax included", view->week->bill->cost_day, house->currency);
-    }
-    page_add(visit, ".</p>\n");
+    add_energy(view);
     add_house_line(visit);
     page_end(visit);
 }

@@ -389,8 +389,10 @@ void show_cost_dearest(const struct cost_answer *answer, struct text *text)
     const struct energy_month *months = answer->bill->months;
     const int both[] = {answer->most_month, answer->least_month};
     for (size_t i = 0; i < 2 && answer->most_month >= 0; i++) {
-        text_printf(text, i == 0 ? "Most in %s: " : "; least in %s: ", show_month_name(both[i]));
-        text_fixed(text, "", months[both[i]].kwh, 0, " kWh");
+        const bool priced = months[both[i]].cost != NULL;
+        text_add(text, i == 0 ? (priced ? "Dearest in " : "Most in ") : (priced ? "; cheapest in " : "; least in "));
+        text_add(text, show_month_name(both[i]));
+        text_fixed(text, ": ", months[both[i]].kwh, 0, " kWh");
         if (months[both[i]].cost != NULL) {
             text_printf(text, ", %s %s", months[both[i]].cost, answer->house->currency);
         }

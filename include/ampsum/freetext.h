@@ -26,6 +26,7 @@ struct freetext {
     const char *note;          /* NULL, or what was assumed, with source and range, for the person */
     const char *taken_voltage; /* NULL, or the rated voltage that was taken from the typical row, `240 V` */
     bool ordinary;             /* no word and no typical row tells a category: it counts as any load */
+    bool rated;                /* its rating was said; false: the typical one is taken */
 };
 
 /*

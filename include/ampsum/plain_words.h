@@ -6,7 +6,7 @@
 
 /*
  * Rewrites the texts of a page (not its tags, nor what stands in pre, code and textarea): options and keys become what
- * the page calls them and where it asks for them.
+ * the page calls them and where it asks for them. Called once, where a page ends (page_end).
  */
 void plain_words(struct text *html);
 

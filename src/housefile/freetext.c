@@ -501,6 +501,7 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
         return false;
     }
     ret_load->name = name;
+    ret_load->rated = reading->rated;
     if (reading->rated) {
         const char *odd = small_note(reading, name);
         take_kind(reading, name, &ret_load->note);

@@ -157,7 +157,9 @@ static void add_taken_row(struct visit *visit, size_t at, const struct document_
     const char *label = guide_field_label(visit, question->kind, question->key);
     const char *posted = guide_posted(visit, "", question->key);
     const char *value = section == NULL ? "" : taken(visit, question, section);
-    const bool typical = posted[0] == '\0' && value[0] != '\0';
+    const bool in_name = strcmp(question->key, "rating") == 0 && section != NULL &&
+                         document_value(section, "rating_from") != NULL; /* `Kettle, 1440 W` */
+    const bool typical = posted[0] == '\0' && value[0] != '\0' && !in_name;
     value = value[0] == '\0' ? posted : value; /* what was not put in yet stands as it was typed */
     page_add(visit, "<div><dt>%s</dt><dd>%s%s ", label,
              value[0] == '\0' ? "left open" : guide_answer_name(visit, question->kind, question->key, value),

@@ -186,7 +186,8 @@ static bool put_spoken(struct visit *visit, struct document *document, const cha
     for (size_t i = 0; good && i < sizeof ratings / sizeof ratings[0]; i++) {
         good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
     }
-    return good && edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
+    return good && edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error) &&
+           put(visit, document, KIND_APPLIANCE, id, "rating_from", load.rated ? "plate" : "");
 }
 
 /* A new thing with a rating typed beside its name is what things of that name are; the plate replaces only what it

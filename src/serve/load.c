@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/answer_typical.h"
+#include "ampsum/freetext.h"
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
 #include "guide.h"
@@ -142,9 +143,27 @@ static const char *say(struct visit *visit, bool in_words)
     return arena_text(visit->arena, &text);
 }
 
+/* True where the words themselves hold the rating: `Kettle, 1440 W` in the one field of a question. */
+static bool holds_rating(struct visit *visit, const char *spoken)
+{
+    struct freetext load;
+    struct error unread = {0};
+    const bool good = freetext_read(visit->arena, spoken, visit->house->rules, &load, &unread);
+    error_done(&unread);
+    return good && load.rated && !freetext_says(&load, "rating_from");
+}
+
 const char *load_spoken(struct visit *visit)
 {
-    return say(visit, false);
+    const char *spoken = say(visit, false);
+    if (says(visit, "rating") || !holds_rating(visit, spoken)) {
+        return spoken;
+    }
+    struct text text = {0};
+    text_printf(&text, "%s, rating_from=plate", spoken);
+    spoken = arena_copy(visit->arena, text_string(&text));
+    text_done(&text);
+    return spoken;
 }
 
 const char *load_shown(struct visit *visit)

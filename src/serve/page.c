@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "ampsum/steps.h"
@@ -86,6 +87,7 @@ void page_end(struct visit *visit)
         page_add(visit, "<li>%s</li>", show_cautions[i]);
     }
     page_add(visit, "</ul></footer></body></html>\n");
+    plain_words(&visit->answer.body);
 }
 
 void page_verdict_word(struct visit *visit, const char *word)

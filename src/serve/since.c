@@ -94,11 +94,11 @@ static void add_command(struct visit *visit, const char *command)
     const char *name = strrchr(path, '/');
     const char *found = name == NULL ? NULL : strstr(command, path);
     if (found == NULL) {
-        page_add(visit, "<strong>%s</strong>", command);
+        page_add(visit, "<small><code>%s</code></small>", command);
         return;
     }
-    page_add(visit, "<strong>%s%s%s</strong>", arena_copy_length(visit->arena, command, (size_t)(found - command)),
-             name + 1, found + strlen(path));
+    page_add(visit, "<small><code>%s%s%s</code></small>",
+             arena_copy_length(visit->arena, command, (size_t)(found - command)), name + 1, found + strlen(path));
 }
 
 void page_change(struct visit *visit, const struct journal_entry *entry, const char *how)
@@ -107,11 +107,11 @@ void page_change(struct visit *visit, const struct journal_entry *entry, const c
     const char *day = arena_copy_length(visit->arena, entry->time, strcspn(entry->time, "T"));
     const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
     page_add(visit, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
-    add_command(visit, entry->command);
     const char *at = entry->changes;
     for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
-        page_add(visit, "<br>%s", line);
+        page_add(visit, "<strong>%s</strong><br>", line);
     }
+    add_command(visit, entry->command);
     page_add(visit, "</li>");
 }
 

@@ -38,6 +38,9 @@ void site_answer(struct visit *visit)
     visit->answer.type = "text/html; charset=utf-8";
     const struct route *route = find_route(visit, &visit->rest, &known);
     if (route == NULL) {
+        if (!known) {
+            visit_house_if_any(visit);
+        }
         visit_refuse(visit, known ? 405 : 404, "Not here",
                      known ? "This address is answered in another way." : "There is no such page.");
         return;
@@ -197,6 +200,15 @@ static bool is_api(const struct visit *visit)
     return strncmp(visit->path, "/api/", 5) == 0;
 }
 
+/* A paragraph for each line, and the way back. */
+static void add_refusal(struct visit *visit, const char *message)
+{
+    for (const char *line = NULL; (line = arena_line(visit->arena, &message)) != NULL;) {
+        page_add(visit, "<p>%s</p>", line);
+    }
+    page_add(visit, "<p><a href=\"/\">To the house</a></p>");
+}
+
 void visit_refuse(struct visit *visit, unsigned status, const char *title, const char *message)
 {
     text_clear(&visit->answer.body);
@@ -209,16 +221,20 @@ void visit_refuse(struct visit *visit, unsigned status, const char *title, const
         return;
     }
     visit->answer.type = "text/html; charset=utf-8";
+    if (visit->house != NULL) {
+        page_begin(visit, title);
+        add_refusal(visit, message);
+        page_end(visit);
+        return;
+    }
     /* No token and no house here: this page may go to someone who was not let in. */
     page_add(visit,
              "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
              "content=\"width=device-width\"><title>%s - ampsum</title><link rel=\"stylesheet\" href=\"/style.css\">"
              "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"></head><body><main id=\"main\"><h1>%s</h1>",
              title, title);
-    for (const char *line = NULL; (line = arena_line(visit->arena, &message)) != NULL;) {
-        page_add(visit, "<p>%s</p>", line);
-    }
-    page_add(visit, "<p><a href=\"/\">To the house</a></p></main></body></html>\n");
+    add_refusal(visit, message);
+    page_add(visit, "</main></body></html>\n");
 }
 
 void visit_go_to(struct visit *visit, const char *path)

@@ -142,7 +142,6 @@ static void add_season(struct visit *visit, const struct cost_answer *answer)
     struct text line = {0};
     show_cost_dearest(answer, &line);
     page_paragraph(visit, "season", &line);
-    text_done(&line);
 }
 
 static void add_form(struct visit *visit, size_t tariff)

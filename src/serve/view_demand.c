@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "ampsum/answer_open.h"
-#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
@@ -92,10 +91,7 @@ static bool read_measured(struct visit *visit, struct demand_question *question,
 static void add_sentences(struct visit *visit, const char *const *sentence)
 {
     for (size_t i = 0; sentence[i] != NULL; i++) {
-        struct text words = {0};
-        text_add(&words, sentence[i]);
-        plain_words(&words);
-        page_paragraph(visit, NULL, &words);
+        page_add(visit, "<p>%s</p>", sentence[i]);
     }
 }
 
@@ -112,7 +108,6 @@ static void add_methods(struct visit *visit, const struct demand_answer *answer)
 {
     struct text rating = {0};
     show_demand_rating(answer, &rating);
-    plain_words(&rating);
     page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>",
              arena_text(visit->arena, &rating));
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,

@@ -2,7 +2,6 @@
 #include <math.h>
 
 #include "ampsum/pictures.h"
-#include "ampsum/plain_words.h"
 #include "ampsum/show_fault.h"
 #include "site.h"
 
@@ -54,7 +53,6 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
     const bool one = answer->question.branch != NO_INDEX;
     struct text supply = {0};
     show_fault_supply(answer, &supply);
-    plain_words(&supply);
     page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
     page_add(visit,
              "<p>%s</p><p>Least: hot wire, weakest supply; so many times the rating, it says whether the device opens. "

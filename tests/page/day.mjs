@@ -296,6 +296,12 @@ async function downloadTests(site, path) {
     mkdirSync(join(folder, "bin"));
     for (const name of ["ampsum", "ampsum-serve"]) { copyFileSync(join(dirname(program), name), join(folder, "bin", name)); }
     check(!existsSync(join(folder, "bin", "ampsum-draw")), "no drawing program");
+    // One that is installed is found, too: the copy looks for it in a folder of the same length that is not there.
+    const settings = readFileSync(join(dirname(program), "config.h"), "utf8");
+    const folders = /AMPSUM_LIBEXEC "(.+)"/.exec(settings)[1];
+    const bytes = readFileSync(program, "latin1");
+    check(bytes.includes(folders), "where an installed one is looked for");
+    writeFileSync(join(folder, "bin", "ampsum"), bytes.replaceAll(folders, "/nowhere".padEnd(folders.length, "-").slice(0, folders.length)), "latin1");
     const bare = await serveBy(join(folder, "bin", "ampsum"), path);
     for (const file of ["report.pdf", "worksheets.pdf", "lesson.zip"]) {
       const got = await raw(bare, { path: `/files/${file}` });

@@ -182,6 +182,7 @@ power = 9 W
 count = 3
 typical_hours = 8 h
 category = lighting
+rating_from = plate
 
 [appliance hair-dryer]
 name = Hair dryer

@@ -1,7 +1,7 @@
 // The house's own page: a question answered in a sentence, the panel with its bars, what to do, the search.
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { ampsum, check, database, demo, houseText, json, raw, same, scratch, serve, test, visit } from "./lib.mjs";
+import { ampsum, answer, answers, check, database, demo, houseText, json, raw, same, saysFinding, scratch, serve, test, visit } from "./lib.mjs";
 
 // Our own invention: a room with room, one that takes a heater only while the kettle is off, one that has no way.
 function small(name) {
@@ -49,6 +49,67 @@ async function question(javaScriptEnabled) {
     await page.locator("button", { hasText: "Put it on Hall sockets" }).click();
     await page.waitForLoadState();
     check(/name = Heater\n(.+\n)*branch = sockets/.test(houseText(path)) && houseText(path).includes("use = 18:00-20:00"), houseText(path));
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+async function typed() {
+  await test("watts typed beside a name are the person's own: kept as the nameplate's, never called typical", async () => {
+    const path = database("typed-watts.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const typical = JSON.parse(ampsum("typical", "kettle", "--rules=us", "--format=json"));
+    const watts = `${typical.rows[0].typical_w} W`; // the figure alone does not tell whose it is
+    const kettles = () => [...houseText(path).matchAll(/\nname = Kettle\n((?:.+\n)*)/g)].map((found) => found[1]);
+    const marks = async () => {
+      await page.goto(site.base + "/build/appliances?room=kitchen");
+      return (await page.locator("li", { hasText: /^Kettle/ }).allInnerTexts()).map((text) => text.includes("a typical rating"));
+    };
+    ampsum("remove", path, "appliance", "kettle", "--with-all");
+    await page.goto(site.base + "/");
+    check((await ask(page, `Kettle, ${watts}`, "kitchen", "7:00-7:05")).startsWith("Yes"), "a place");
+    await page.locator("button", { hasText: "Put it on" }).click();
+    await page.waitForLoadState();
+    check(kettles().length === 1 && kettles()[0].includes("rating_from = plate"), kettles().join("\n"));
+    same(await marks(), [false], "the box of the house's page");
+    await page.goto(site.base + "/first/appliance");
+    await answer(page, `Kettle, ${watts}`);
+    await answer(page, "kitchen");
+    await answer(page, null);
+    const taken = await page.locator(".taken").innerText();
+    check(!taken.includes("typical figure"), taken);
+    await answer(page, "");
+    check((await page.locator(".taken").innerText()).replace(/\s+/g, " ").includes(`nameplate ${watts} Change`), await page.locator(".taken").innerText());
+    await answers(page, "", "");
+    same(kettles().map((text) => text.includes("rating_from = plate")), [true, true], "the first house's questions");
+    await page.goto(site.base + "/first/appliance");
+    await answers(page, "Kettle", "kitchen", null, "", "", "");
+    same(kettles().map((text) => text.includes("rating_from")), [true, true, false], "without watts a typical figure is taken");
+    same((await marks()).sort(), [false, false, true], "and marked");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
+async function season() {
+  await test("the mean month stands beside the dearest and the cheapest, on the house's page and with the cost", async () => {
+    const path = database("season.db");
+    const site = await serve(path);
+    const page = await visit(site);
+    const want = json("cost", path);
+    const months = want.months.map((month) => Number(month.cost));
+    const name = (cost) => new Date(Date.UTC(2026, months.indexOf(cost))).toLocaleString("en", { month: "long", timeZone: "UTC" });
+    const most = Math.max(...months);
+    const least = Math.min(...months);
+    for (const [view, where] of [["/", ".energy"], ["/cost", "main"]]) {
+      await page.goto(site.base + view);
+      const text = await page.locator(where).innerText();
+      const mean = (Number(want.year.cost) / 12).toFixed(2);
+      check(text.includes(`${mean} USD a month`), `${view}: ${mean}`);
+      const at = (cost) => `${name(cost)}: ${want.months[months.indexOf(cost)].kwh.toFixed(0)} kWh, ${cost.toFixed(2)} USD`;
+      check(text.includes(`Dearest in ${at(most)}; cheapest in ${at(least)}.`), `${view}: ${text.slice(0, 600)}`);
+    }
     await page.context().close();
     await site.stop();
   });
@@ -134,7 +195,7 @@ async function narrow() {
       const notes = panel.findings.filter((one) => one.severity === "note");
       const folded = page.locator("main > details", { hasText: /^\d+ notes?/ }).nth(i);
       await folded.locator("summary").click();
-      for (const note of notes) { check((await folded.innerText()).includes(note.text), note.text); }
+      for (const note of notes) { saysFinding(await folded.innerText(), note); }
       check(notes.length > 0, "notes to fold");
     }
     await page.setViewportSize({ width: 1280, height: 900 });
@@ -202,6 +263,8 @@ async function gone() {
 export async function house() {
   await question(true);
   await question(false);
+  await typed();
+  await season();
   await panel();
   await narrow();
   await decisions();

@@ -128,6 +128,31 @@ export function post(site, path, fields, change = {}) {
   return raw(site, { method: "POST", path, headers, body, host: change.host, cookie: change.cookie ?? site.cookie });
 }
 
+// The keys of a house file, as 'help house' names them.
+const keys = new Set([...ampsum("help", "house").matchAll(/^ {2}([a-z_]+) {2,}\S/gm)].map((found) => found[1]));
+check(keys.size > 80 && keys.has("supply_fuse") && keys.has("pscc"), `${keys.size} keys`);
+const letters = new Set(["pscc", "ze", "cpc"]); // keys without a line below that are no words of the language
+
+// The first word of a terminal or a house file in a text that people read; "" where there is none.
+export function terminalWord(text) {
+  const marked = /`|--[a-z]+|\bampsum [a-z]+/.exec(text);
+  if (marked) { return marked[0]; }
+  for (const found of text.matchAll(/(?<![\w-])([a-z_]+)(=\S)?(?![\w-])/g)) {
+    const key = keys.has(found[1]) && (found[2] !== undefined || found[1].includes("_") || letters.has(found[1]));
+    if (key) { return found[0]; }
+  }
+  return "";
+}
+
+// A finding as a page says it: its figures, its number and source, word by word but where it names a key.
+export function saysFinding(text, finding) {
+  const parts = finding.text.split(/[;:,()]/).map((part) => part.trim()).filter(Boolean);
+  for (const part of parts) {
+    check(text.includes(part) === (terminalWord(part) === ""), `${finding.id}: '${part}'`);
+  }
+  for (const part of [`[${finding.id}]`, finding.source]) { check(text.includes(part), `${finding.id}: '${part}'`); }
+}
+
 let browser = null;
 
 export async function openBrowser(extra = []) {

@@ -2,7 +2,7 @@
 import { mkdtempSync } from "node:fs";
 import { spawn } from "node:child_process";
 import { join } from "node:path";
-import { ampsum, check, demo, program, raw, same, scratch, serve, test, visit } from "./lib.mjs";
+import { ampsum, check, demo, program, raw, same, saysFinding, scratch, serve, test, visit } from "./lib.mjs";
 
 const query = (fields) => new URLSearchParams(fields).toString();
 const shown = (body) => body.replace(/<[^>]*>/g, " ").replace(/&#39;/g, "'").replace(/&lt;/g, "<").replace(/\s+/g, " ");
@@ -38,7 +38,7 @@ async function estimateTests(site) {
     for (const figure of [want.current_a.toFixed(2) + " A", want.headroom_a.toFixed(2) + " A", want.drop_percent.toFixed(2) + " %", want.cost_hour + " USD", want.status]) {
       check(text.includes(figure), figure);
     }
-    for (const finding of want.findings) { check(text.includes(finding.text), finding.text); }
+    for (const finding of want.findings) { saysFinding(text, finding); }
     const wrong = shown((await raw(site, { path: "/estimate?load=" + encodeURIComponent("Heater, 1,500 W") })).body);
     check(wrong.includes("no thousands separator"), "what is wrong is said");
   });

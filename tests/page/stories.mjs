@@ -1,7 +1,7 @@
 // Each of the three users from an empty folder to the end.
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { answer, answers, check, houseText, json, same, scratch, serve, test, visit } from "./lib.mjs";
+import { answer, answers, check, houseText, json, same, saysFinding, scratch, serve, test, visit } from "./lib.mjs";
 
 const last = (page) => page.locator(".changes li").first().innerText();
 
@@ -208,7 +208,7 @@ async function electrician() {
     const text = await page.locator("main").innerText();
     for (const part of ["12.50", "2.5", "115.57"]) { check(text.includes(part), `${part} in ${text}`); }
     check(want.findings.length > 0, "there is a finding: the drop is over 3 %");
-    for (const finding of want.findings) { check(text.includes(finding.text) && text.includes(finding.source), finding.source); }
+    for (const finding of want.findings) { saysFinding(text, finding); }
     // A hair dryer beside it: 1200 W / 120 V = 10 A more, 22.5 A on 15 A.
     await page.goto(site.base + "/appliance");
     await page.locator('[name="what"]').fill("Hair dryer");

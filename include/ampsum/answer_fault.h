@@ -60,6 +60,20 @@ struct fault_rest {
 
 struct fault_rest fault_rest(const struct fault_answer *answer, size_t from, size_t branch_from);
 
+/* What cuts the points asked about off, how many wires would not endure it, and the one with the least times its
+ * rating. */
+struct fault_tally {
+    size_t points;
+    size_t opens[FAULT_OPENS_LATE + 1]; /* by enum fault_opens */
+    size_t perish;
+    const struct fault_row *least; /* NULL: no current is known */
+};
+
+struct fault_tally fault_tally(const struct fault_answer *answer);
+
+/* True where for some branch asked about it is known at which run its device would still open. */
+bool fault_knows_longest(const struct fault_answer *answer);
+
 /* The run of a branch to its farthest point, as its ends are joined, metres; NAN where it is not known. */
 double fault_run_m(const struct fault_answer *answer, size_t branch);
 

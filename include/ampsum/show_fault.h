@@ -25,6 +25,9 @@ void show_fault_text(const struct fault_answer *answer, bool longest, const stru
 /* Each point's loop and currents, line by line, as on a blackboard. */
 void show_fault_working(const struct fault_answer *answer, const struct page *page, struct text *text);
 
+/* What it comes to in words: whether the devices open, where the current is least; or what is to be asked of whom. */
+void show_fault_plain(const struct fault_answer *answer, struct text *text);
+
 /* One sentence on what is taken of the supply, for any face. */
 void show_fault_supply(const struct fault_answer *answer, struct text *text);
 

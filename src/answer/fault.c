@@ -85,6 +85,34 @@ static double run_of(const struct fault_branch *branch)
     return run_m;
 }
 
+struct fault_tally fault_tally(const struct fault_answer *answer)
+{
+    struct fault_tally tally = {.points = answer->row_count};
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const struct fault_row *row = &answer->rows[i];
+        const struct fault_point *point = row->point;
+        tally.opens[point == NULL ? FAULT_OPENS_UNKNOWN : point->opens]++;
+        if (point == NULL) {
+            continue;
+        }
+        tally.perish += point->survives == FAULT_SURVIVES_NOT;
+        if (isfinite(point->times_breaker) &&
+            (tally.least == NULL || point->times_breaker < tally.least->point->times_breaker)) {
+            tally.least = row;
+        }
+    }
+    return tally;
+}
+
+bool fault_knows_longest(const struct fault_answer *answer)
+{
+    bool known = false;
+    for (size_t i = 0; i < answer->branch_count; i++) {
+        known = known || isfinite(answer->study->branches[answer->branches[i]].longest_m);
+    }
+    return known;
+}
+
 double fault_run_m(const struct fault_answer *answer, size_t branch)
 {
     return run_of(&answer->study->branches[branch]);

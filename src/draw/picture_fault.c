@@ -113,7 +113,8 @@ struct picture picture_fault(const struct fault_study *study, size_t branch_inde
 {
     const struct branch *branch = &study->house->branches[branch_index];
     const struct fault_branch *result = &study->branches[branch_index];
-    const char *place = point->outlet == NO_INDEX ? "its end" : study->house->outlets[point->outlet].id;
+    const char *place =
+        point->outlet == NO_INDEX ? "its end" : house_row_name(study->house, KIND_OUTLET, point->outlet);
     struct loop *loop = arena_take(arena, sizeof *loop);
     struct text title = {0};
     loop->supply = study->by_loop ? figure_words(arena, "Ze ", study->ze_ohm, 3, "Ω") : "supply";

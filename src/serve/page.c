@@ -43,7 +43,7 @@ static bool is_current(const struct view_link *link, const char *path)
     size_t length = strlen(link->path);
     if (length == 1) {
         return strcmp(path, "/") == 0 || strncmp(path, "/branch/", 8) == 0 || strncmp(path, "/combos/", 8) == 0 ||
-               strcmp(path, "/settle") == 0;
+               strncmp(path, "/fault", 6) == 0 || strcmp(path, "/settle") == 0;
     }
     return strncmp(path, link->path, length) == 0 && (path[length] == '\0' || path[length] == '/');
 }
@@ -163,26 +163,38 @@ static void add_findings(struct visit *visit, const struct finding_list *list, e
     page_add(visit, begun ? "</ul>\n" : "");
 }
 
-void page_findings(struct visit *visit, const struct finding_list *list)
-{
-    if (list->count == 0) {
-        page_add(visit, "<p>Nothing exceeds a limit that the program knows.</p>\n");
-    }
-    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_NOTE);
-}
+static const char nothing_found[] = "<p>Nothing exceeds a limit that the program knows.</p>\n";
 
-void page_findings_folded(struct visit *visit, const struct finding_list *list)
+static size_t count_notes(const struct finding_list *list)
 {
     size_t notes = 0;
     for (size_t i = 0; i < list->count; i++) {
         notes += list->finding[i].severity == SEVERITY_NOTE;
     }
+    return notes;
+}
+
+void page_findings(struct visit *visit, const struct finding_list *list)
+{
+    text_add(&visit->answer.body, list->count == 0 ? nothing_found : "");
+    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_NOTE);
+}
+
+void page_findings_folded(struct visit *visit, const struct finding_list *list)
+{
+    const size_t notes = count_notes(list);
     add_findings(visit, list, SEVERITY_DANGER, SEVERITY_WARNING);
     if (notes > 0) {
         page_add(visit, "<details><summary>%zu %s</summary>", notes, notes == 1 ? "note" : "notes");
         add_findings(visit, list, SEVERITY_NOTE, SEVERITY_NOTE);
         page_add(visit, "</details>\n");
     }
+}
+
+void page_findings_told(struct visit *visit, const struct finding_list *list)
+{
+    text_add(&visit->answer.body, count_notes(list) == list->count ? nothing_found : "");
+    page_findings_folded(visit, list);
 }
 
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen)

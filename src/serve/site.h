@@ -163,8 +163,14 @@ void page_bar(struct visit *visit, const struct check_answer *answer, size_t bra
 /* Findings with severity, number, source and caution; nothing where there are none. */
 void page_findings(struct visit *visit, const struct finding_list *list);
 
-/* The same with its notes folded; nothing where there are none. */
+/* The same with its notes folded; nothing where there are none; `told`: a sentence where nothing is graver than they.
+ */
 void page_findings_folded(struct visit *visit, const struct finding_list *list);
+void page_findings_told(struct visit *visit, const struct finding_list *list);
+
+/* The smallest set of a branch's loads that may not run together, and where every such set is; of a branch that is over
+ * or at risk. */
+void page_not_together(struct visit *visit, size_t branch);
 
 /* A choice of a list, selected where `value` is the chosen one (NULL: none is). */
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen);

@@ -1,8 +1,12 @@
 /* One branch: the circuit that is on, its figures, wire, findings and working. */
+#include <math.h>
+
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 #include "circuit.h"
 #include "input.h"
+
+enum { TOLD_LOADS_MOST = 24 }; /* of a branch whose smallest set is told */
 
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
 {
@@ -25,41 +29,68 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
 {
     struct steps steps;
     branch_answer_steps(now, &steps);
-    page_add(visit, "<h2>Step by step</h2>");
+    page_add(visit, "<details><summary>Step by step (%zu)</summary>", steps.count);
     if (show_branch_halves(now)[0] != '\0') {
         page_add(visit, "<p>%s</p>", show_branch_halves(now));
     }
     page_add(visit, "<ol class=\"steps\">");
     page_steps(visit, &steps, steps.count);
-    page_add(visit, "</ol>\n");
+    page_add(visit, "</ol></details>\n");
     steps_done(&steps);
+}
+
+/* Verdict, what to do, and the figures behind both. */
+static void add_verdict(struct visit *visit, const struct branch_answer *week)
+{
+    const struct branch *branch = week->branch;
+    const struct branch_assessment *result = week->result;
+    const double over_a = -result->all.headroom_a;
+    page_add(visit, "<p class=\"answer\">");
+    page_verdict(visit, result->verdict);
+    page_add(visit,
+             over_a > 0 ? " With everything on %.1f A, %.1f A over its breaker"
+                        : " With everything on %.1f A, %.1f A left on its breaker",
+             result->all.planning_a, fabs(over_a));
+    page_add(visit, " of %g A; at the busiest minute %.1f A.</p>\n", branch->breaker_a, result->other.planning_a);
+    if (result->verdict >= VERDICT_AT_RISK && branch->appliances.count <= TOLD_LOADS_MOST) {
+        page_not_together(visit, week->index);
+    }
+    page_add(visit, "<p>%g V, %s. ", result->voltage_v, branch->layout == LAYOUT_RING ? "ring" : "parallel loads");
+    page_add(visit, "Trip of the breaker at the busiest minute, by its standard: %s.</p>\n",
+             show_trip(result->trip, result->all.current_a, branch->breaker_a));
+}
+
+static void add_now(struct visit *visit, const struct branch_answer *now)
+{
+    const struct branch_assessment *chosen = now->result;
+    page_add(visit, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
+             chosen->other.current_a, now->branch->breaker_a);
+    page_add(visit, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
+    page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
+    circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
+}
+
+/* The same in figures, each part behind a summary. */
+static void add_tables(struct visit *visit, const struct branch_answer *now)
+{
+    page_add(visit, "<details><summary>Each load in figures</summary>");
+    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), &visit->answer.body);
+    page_add(visit, "</details>\n<details><summary>Voltage along the wire</summary>");
+    circuit_wire(visit, now->check.assessment, now->index);
+    page_add(visit, "</details>\n");
+    add_steps(visit, now);
 }
 
 static void add_view(struct visit *visit, const struct branch_answer *now, const struct branch_answer *week)
 {
     const struct branch *branch = week->branch;
-    const struct branch_assessment *result = week->result;
-    const struct branch_assessment *chosen = now->result;
     page_begin(visit, branch->label);
-    page_add(visit, "<p>");
-    page_verdict(visit, result->verdict);
-    page_add(visit,
-             " %g V, breaker %g A, %s. With everything on %.1f A, headroom %.1f A; at the busiest minute %.1f A.",
-             result->voltage_v, branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads",
-             result->all.planning_a, result->all.headroom_a, result->other.planning_a);
-    page_add(visit, " Trip of the breaker then, by its standard: %s.</p>\n",
-             show_trip(result->trip, result->all.current_a, branch->breaker_a));
+    add_verdict(visit, week);
     add_switches(visit, now->check.assessment, now->index);
-    page_add(visit, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
-             chosen->other.current_a, branch->breaker_a);
-    page_add(visit, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
-    page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
-    circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
-    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), &visit->answer.body);
-    circuit_wire(visit, now->check.assessment, now->index);
+    add_now(visit, now);
+    add_tables(visit, now);
     page_add(visit, "<h2>Findings</h2>");
-    page_findings(visit, &result->findings);
-    add_steps(visit, now);
+    page_findings_told(visit, &week->result->findings);
     page_add(
         visit,
         "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "

@@ -15,6 +15,34 @@ static void add_set(struct visit *visit, const struct combos_answer *answer, siz
              row->set->units > 1 ? " together" : " alone", row->planning_a, answer->branch->breaker_a);
 }
 
+void page_not_together(struct visit *visit, size_t index)
+{
+    const struct branch *branch = &visit->house->branches[index];
+    const struct combos_question question = {.branch = index, .most = 1};
+    struct combos_answer answer;
+    if (answer_combos(visit->house, &question, &answer, &visit->error) && answer.count > 0) {
+        struct text names = {0};
+        decide_names(answer.house, answer.index, answer.rows[0].set, &names);
+        page_add(visit,
+                 answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>. "
+                                               : "<p class=\"todo\">Too much alone: <strong>%s</strong>. ",
+                 text_string(&names));
+        page_add(visit,
+                 "<a href=\"/combos/%s\">Every such set<span class=\"hidden\"> on %s</span></a> <a "
+                 "href=\"/settle\">What could move<span class=\"hidden\"> from %s</span></a></p>",
+                 branch->id, branch->label, branch->label);
+        text_done(&names);
+    } else if (strncmp(visit->path, "/branch/", strlen("/branch/")) == 0) {
+        page_add(visit, "<p class=\"todo\">Not by its loads: see what was found, and ask a licensed electrician.</p>");
+    } else {
+        page_add(visit,
+                 "<p class=\"todo\"><a href=\"/branch/%s\">See why<span class=\"hidden\">: %s</span></a> and ask a "
+                 "licensed electrician.</p>",
+                 branch->id, branch->label);
+    }
+    combos_answer_done(&answer);
+}
+
 void view_combos(struct visit *visit)
 {
     struct combos_question question = {.branch = visit_find(visit, KIND_BRANCH, visit->rest), .most = SETS_MOST};

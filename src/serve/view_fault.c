@@ -5,14 +5,16 @@
 #include "ampsum/show_fault.h"
 #include "site.h"
 
+/* All but the one that is shown, behind a summary. */
 static void add_branches(struct visit *visit)
 {
-    page_add(visit, "<ul class=\"scenes\">");
+    page_add(visit, "<details><summary>One branch, with its loop drawn (%zu)</summary><ul class=\"links\">",
+             visit->house->branch_count);
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         page_add(visit, "<li><a href=\"/fault/%s\">%s</a></li>", visit->house->branches[i].id,
                  visit->house->branches[i].label);
     }
-    page_add(visit, "</ul>\n");
+    page_add(visit, "</ul></details>\n");
 }
 
 /* The farthest point of the one branch asked about, drawn. */
@@ -35,43 +37,72 @@ static void add_working(struct visit *visit, const struct fault_answer *answer)
              arena_text(visit->arena, &working));
 }
 
-/* Folded where nothing is known of the supply, so that no current is; then where to say it comes first. */
+/* What it comes to; and where to say what is not known, so that it does. */
+static void add_answer(struct visit *visit, const struct fault_answer *answer, bool known)
+{
+    struct text line = {0};
+    show_fault_plain(answer, &line);
+    page_add(visit, "<p class=\"answer\"><strong>%s</strong>", text_string(&line));
+    text_clear(&line);
+    if (known) {
+        show_fault_supply(answer, &line);
+        page_add(visit, "</p><p>%s</p>\n", text_string(&line));
+    } else if (visit->site->read_only) {
+        page_add(visit, "</p>\n");
+    } else {
+        page_add(visit, " Say it under <a href=\"/build/house\">House and supply</a>.</p>\n");
+    }
+    text_done(&line);
+}
+
+/* The points of the house; nothing where no current is known. */
 static void add_loops(struct visit *visit, const struct fault_answer *answer)
 {
-    const bool known = isfinite(answer->study->pscc_a) || isfinite(answer->study->ze_ohm);
-    if (!known) {
-        page_add(visit,
-                 "<p>Say what the supplier declares, or its transformer, under <a href=\"/build/house\">House and "
-                 "supply</a>: then the currents stand here.</p><details><summary>Loops, without currents</summary>");
-    }
+    page_add(
+        visit,
+        "<details><summary>Loops and currents (%zu)</summary><p class=\"help\">Least: hot wire, weakest supply; so "
+        "many times the rating, it says whether the device opens. Most: cold wire, strongest supply; it says "
+        "whether the device can break it. Touch: along the protective conductor meanwhile. Wire: does it endure "
+        "the fault? Measuring is a licensed electrician's work.</p>",
+        answer->row_count);
     show_html_table(&show_fault_rows, "Loops and currents", answer, answer->row_count, &visit->answer.body);
-    page_add(visit, known ? "" : "</details>\n");
+    page_add(visit, "</details>\n");
+}
+
+static void add_longest(struct visit *visit, const struct fault_answer *answer)
+{
+    page_add(visit, "<details><summary>How far each device would still open (%zu)</summary>", answer->branch_count);
+    show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
+                    &visit->answer.body);
+    page_add(visit, "</details>\n");
 }
 
 static void add_view(struct visit *visit, const struct fault_answer *answer)
 {
     const bool one = answer->question.branch != NO_INDEX;
-    struct text supply = {0};
-    show_fault_supply(answer, &supply);
-    page_begin(visit, one ? visit->house->branches[answer->question.branch].label : "If a wire touches metal");
-    page_add(visit,
-             "<p>%s</p><p>Least: hot wire, weakest supply; so many times the rating, it says whether the device opens. "
-             "Most: cold wire, strongest supply; it says whether the device can break it. Touch: along the protective "
-             "conductor meanwhile. Wire: does it endure the fault? Measuring is a licensed electrician's work.</p>\n",
-             text_string(&supply));
-    text_done(&supply);
+    const bool known = fault_tally(answer).least != NULL;
+    page_begin(visit, one ? arena_printf(visit->arena, "If a wire touches metal: %s",
+                                         visit->house->branches[answer->question.branch].label)
+                          : "If a wire touches metal");
+    add_answer(visit, answer, known);
     if (one) {
         add_picture(visit, answer);
     }
-    add_loops(visit, answer);
+    page_add(visit, answer->findings.count > 0 ? "<h2>What was found</h2>" : "");
+    page_findings_folded(visit, &answer->findings);
+    if (known) {
+        add_loops(visit, answer);
+    }
+    if (fault_knows_longest(answer)) {
+        add_longest(visit, answer);
+    }
     if (one) {
         add_working(visit, answer);
-    }
-    page_add(visit, "<h2>What was found</h2>");
-    page_findings(visit, &answer->findings);
-    show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
-                    &visit->answer.body);
-    if (!one) {
+        page_add(visit,
+                 "<p class=\"scenes\"><a href=\"/branch/%s\">The branch itself</a> <a href=\"/fault\">The whole "
+                 "house</a></p>\n",
+                 visit->house->branches[answer->question.branch].id);
+    } else {
         add_branches(visit);
     }
     page_end(visit);

@@ -3,10 +3,8 @@
 #include <string.h>
 #include <strings.h>
 
-#include "ampsum/answer_combos.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
-#include "ampsum/show_combos.h"
 #include "ampsum/show_cost.h"
 #include "ask.h"
 #include "input.h"
@@ -92,27 +90,7 @@ static void add_advice(struct house_view *view, size_t index)
         return;
     }
     view->told++;
-    const struct combos_question question = {.branch = index, .most = 1};
-    struct combos_answer answer;
-    if (answer_combos(view->visit->house, &question, &answer, &view->visit->error) && answer.count > 0) {
-        struct text names = {0};
-        decide_names(answer.house, answer.index, answer.rows[0].set, &names);
-        page_add(view->visit,
-                 answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>. "
-                                               : "<p class=\"todo\">Too much alone: <strong>%s</strong>. ",
-                 text_string(&names));
-        page_add(view->visit,
-                 "<a href=\"/combos/%s\">Every such set<span class=\"hidden\"> on %s</span></a> <a "
-                 "href=\"/settle\">What could move<span class=\"hidden\"> from %s</span></a></p>",
-                 branch->id, branch->label, branch->label);
-        text_done(&names);
-    } else {
-        page_add(view->visit,
-                 "<p class=\"todo\"><a href=\"/branch/%s\">See why<span class=\"hidden\">: %s</span></a> and ask a "
-                 "licensed electrician.</p>",
-                 branch->id, branch->label);
-    }
-    combos_answer_done(&answer);
+    page_not_together(view->visit, index);
 }
 
 static void add_switches(struct house_view *view, const struct branch *branch)

@@ -101,6 +101,69 @@ void show_fault_supply(const struct fault_answer *answer, struct text *text)
     text_add_char(text, '.');
 }
 
+/* `the breaker at 12, the residual current device alone at 2`; what is so nowhere is not named. */
+static void add_opens(const struct fault_tally *tally, struct text *text)
+{
+    static const char *const words[] = {[FAULT_OPENS_BREAKER] = "the breaker opens at once",
+                                        [FAULT_OPENS_RCD] = "only the residual current device opens in time",
+                                        [FAULT_OPENS_LATE] = "nothing opens in time",
+                                        [FAULT_OPENS_UNKNOWN] = "it is not known what opens"};
+    static const enum fault_opens order[] = {FAULT_OPENS_LATE, FAULT_OPENS_RCD, FAULT_OPENS_BREAKER,
+                                             FAULT_OPENS_UNKNOWN};
+    const char *before = "At ";
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        const size_t count = tally->opens[order[i]];
+        if (count > 0) {
+            text_add(text, before);
+            if (count == tally->points) {
+                text_printf(text, "all %zu", count);
+            } else {
+                text_printf(text, "%zu of %zu", count, tally->points);
+            }
+            text_printf(text, " %s %s", tally->points == 1 ? "point" : "points", words[order[i]]);
+            before = ", at ";
+        }
+    }
+    text_add(text, ". ");
+}
+
+/* Where the current is least against the rating. */
+static void add_least(const struct fault_answer *answer, const struct fault_row *row, struct text *text)
+{
+    const size_t outlet = row->point->outlet;
+    text_printf(text, "The least current is %s", row->point->times_breaker < 1 ? "only " : "");
+    text_add_rounded(text, row->point->times_breaker, 1);
+    text_printf(text, " times the rating of its device, on %s", answer->house->branches[row->branch].label);
+    if (outlet != NO_INDEX) {
+        text_printf(text, " at %s", house_row_name(answer->house, KIND_OUTLET, outlet));
+    }
+    text_add_char(text, '.');
+}
+
+void show_fault_plain(const struct fault_answer *answer, struct text *text)
+{
+    const struct fault_tally tally = fault_tally(answer);
+    if (tally.least == NULL) {
+        text_add(text, "Whether a device would open can't be said: ");
+        text_add(text, answer->study->by_loop
+                           ? "a licensed electrician measures the loop (Ze) and the fault current, or the supplier "
+                             "declares them."
+                           : "ask the utility for the fault current at the service, or for the size of its "
+                             "transformer.");
+        return;
+    }
+    if (answer->study->by_loop) {
+        add_opens(&tally, text);
+    }
+    if (tally.perish > 0) {
+        text_printf(text, "At %zu the wire would not endure it. ", tally.perish);
+    }
+    add_least(answer, tally.least, text);
+    text_add(text, answer->study->by_loop ? ""
+                                          : " The more, the sooner it opens; of household breakers no limit is "
+                                            "published.");
+}
+
 static void write_findings(const struct fault_answer *answer, const struct page *page, struct text *text)
 {
     struct text found = {0};

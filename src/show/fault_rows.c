@@ -37,6 +37,20 @@ static void get_outlet(const void *answer, size_t row, struct show_cell *cell)
     cell->words = point == NULL ? NULL : outlet_word(answer, point);
 }
 
+/* People know names. */
+static void get_outlet_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct fault_point *point = row_of(answer, row)->point;
+    const size_t outlet = point == NULL ? NO_INDEX : point->outlet;
+    cell->words = outlet == NO_INDEX ? "end of its cable" : house_row_name(whole(answer)->house, KIND_OUTLET, outlet);
+}
+
+static void add_branch_link(const void *answer, size_t row, struct text *url)
+{
+    const struct branch *branch = branch_at(answer, row);
+    text_printf(url, "/fault/%s", branch->id);
+}
+
 static void get_opens(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct fault_point *point = point_at(answer, row);
@@ -69,9 +83,12 @@ static bool several(const void *answer)
 #define BRANCH(member) .at = branch_at, SHOW_FIELD(struct branch, member)
 
 static const struct show_column columns[] = {
-    {.title = "Branch", .faces = SHOW_PRINT, .weight = 20, .asked = several, BRANCH(id)},
+    {.title = "Branch", .faces = SHOW_PAPER, .weight = 20, .asked = several, BRANCH(id)},
+    {.title = "Branch", .faces = SHOW_PAGE, .asked = several, .link = add_branch_link, BRANCH(label)},
     {.key = "branch", .heading = "BRANCH", .wrap = 16, .faces = SHOW_ROWS, BRANCH(id)},
-    {SHOW_NAMED("outlet", "OUTLET", "Outlet", NULL), .faces = SHOW_EVERY, .weight = 14, .get = get_outlet},
+    {SHOW_NAMED("outlet", "OUTLET", "Outlet", NULL), .faces = SHOW_COMMAND | SHOW_PAPER, .weight = 14,
+     .get = get_outlet},
+    {.title = "Outlet", .faces = SHOW_PAGE, .get = get_outlet_name},
     {.key = "zs_cold_ohm", .title = "Loop cold", .unit = "Ω", .faces = SHOW_DATA, POINT(zs_cold_ohm)},
     {SHOW_NAMED("zs_hot_ohm", "LOOP OHM", "Loop", "Ω"), .decimals = 3, .faces = SHOW_EVERY, .weight = 12,
      POINT(zs_hot_ohm)},
@@ -132,7 +149,8 @@ static void get_way(const void *answer, size_t row, struct show_cell *cell)
 #define RUN(member) .at = run_result_at, SHOW_FIELD(struct fault_branch, member)
 
 static const struct show_column longest_columns[] = {
-    {SHOW_NAMED("branch", "BRANCH", "Branch", NULL), .faces = SHOW_ROWS | SHOW_PRINT, .wrap = 20, .weight = 24,
+    {.title = "Branch", .faces = SHOW_PAGE, RUN_BRANCH(label)},
+    {SHOW_NAMED("branch", "BRANCH", "Branch", NULL), .faces = SHOW_ROWS | SHOW_PAPER, .wrap = 20, .weight = 24,
      RUN_BRANCH(id)},
     {SHOW_NAMED("device", "DEVICE", "Device", NULL), .kind = SHOW_WORDS, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 18,
      .get = get_device},

@@ -250,6 +250,8 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
 
 /* ------------------------------------------------------------------ markup -------------------------------- */
 
+enum { SLIM_MOST = 3 }; /* columns that fit the narrowest page side by side */
+
 static bool is_right(const struct show_column *column)
 {
     return column->kind == SHOW_FIGURE || column->right;
@@ -280,7 +282,10 @@ static void html_cell(const struct show_column *column, const void *answer, cons
         html_add(html, "<th scope=\"row\">");
     } else {
         show_heading(column, SHOW_PAGE, answer, &heading);
-        html_add(html, is_right(column) ? "<td class=\"n\"" : "<td");
+        const bool none = strcmp(text_string(&value), "-") == 0; /* left out where rows stand below one another */
+        html_add(html, is_right(column) ? none ? "<td class=\"n none\"" : "<td class=\"n\""
+                       : none           ? "<td class=\"none\""
+                                        : "<td");
         html_add(html, " data-label=\"%s\">", text_string(&heading));
     }
     if (url->length > 0) {
@@ -321,7 +326,8 @@ void show_html_table(const struct show_rows *rows, const char *caption, const vo
     const size_t column_count = show_columns(rows, SHOW_PAGE, answer, columns);
     struct show_cell cell = {0};
     struct text url = {0};
-    html_add(html, "<table class=\"stack\"><caption>%s</caption>", caption);
+    html_add(html, column_count <= SLIM_MOST ? "<table>" : "<table class=\"stack\">");
+    html_add(html, "<caption>%s</caption>", caption);
     html_heads(columns, column_count, answer, html);
     html_add(html, "<tbody>");
     for (size_t row = 0; row < count; row++) {

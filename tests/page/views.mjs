@@ -69,7 +69,10 @@ async function figureTests(site, path) {
     const page = await visit(site, { javaScriptEnabled: false });
     const want = json("branch", path, "bedroom");
     await page.goto(site.base + "/branch/bedroom");
-    const text = await page.locator("main").innerText();
+    check(/^OVER\s+With everything on 25\.4 A, 10\.4 A over its breaker of 15 A/.test(await page.locator("p.answer").innerText()), "the verdict first");
+    check((await page.locator("p.todo").innerText()).startsWith("Not together: Portable heater and Hair dryer."), "what to do");
+    same(await page.locator("main details[open]").count(), 0, "the working is folded");
+    const text = (await page.locator("main").evaluate((main) => main.textContent)).replace(/\s+/g, " ");
     for (const load of want.loads) {
       check(text.includes(load.name) && text.includes(fixed(load.current_a, 2)), `${load.name} ${load.current_a}`);
     }
@@ -77,7 +80,7 @@ async function figureTests(site, path) {
       saysFinding(text, finding);
     }
     const working = ampsum("branch", path, "bedroom", "--working");
-    const steps = await page.locator(".steps li").allInnerTexts();
+    const steps = await page.locator(".steps li").allTextContents();
     check(steps.length > 10 && /I = P \/ V = 1500 W \/ 120 V = 12.5 A/.test(steps.join("\n")), steps.join("\n"));
     check(working.includes("1500 W / 120 V = 12.5 A"), "as the command says it");
     const said = (await page.locator(".circuit text").allTextContents()).join("\n");
@@ -86,6 +89,50 @@ async function figureTests(site, path) {
     const wire = json("wire", path, "bedroom").branches[0];
     for (const outlet of wire.outlets) { check(text.includes(fixed(outlet.voltage_v, 2)), `${outlet.id} ${outlet.voltage_v}`); }
     await page.context().close();
+  });
+}
+
+// Pixels of the page at 360 px of width, as it opens: no more than so many screens of a telephone.
+const lengths = { "/fault": 1000, "/fault/bedroom": 1300, "/branch/bedroom": 3200, "/branch/ring-down": 3000, "/cost": 3000 };
+
+async function lengthTests() {
+  await test("what a telephone shows of a view is short, with words first and figures folded", async () => {
+    const found = [];
+    for (const from of ["us.ini", "uk.ini", "iec.ini"]) {
+      const site = await serve(demo(from));
+      const page = await visit(site, { viewport: { width: 360, height: 640 } });
+      for (const [path, most] of Object.entries(lengths)) {
+        const answer = await page.goto(site.base + path);
+        const height = await page.evaluate(() => document.documentElement.scrollHeight);
+        if (answer.status() === 200 && height > most) { found.push(`${from} ${path}: ${height} px, at most ${most}`); }
+      }
+      await page.context().close();
+      await site.stop();
+    }
+    same(found, [], "too long");
+  });
+  await test("whether a device opens is said in a sentence; a house without a known supply is told whom to ask, without a table", async () => {
+    for (const [from, said] of [["us.ini", /can't be said: ask the utility for the fault current/], ["iec.ini", /can't be said: a licensed electrician measures the loop/],
+      ["uk.ini", /^At all 16 points the breaker opens at once\. The least current is 13\.2 times the rating of its device, on Ring downstairs at Boiler, fused spur\./]]) {
+      const path = database(`fault-${from}`, from);
+      const site = await serve(path);
+      const page = await visit(site, { javaScriptEnabled: false });
+      await page.goto(site.base + "/fault");
+      const sentence = await page.locator("p.answer").innerText();
+      check(said.test(sentence), sentence);
+      const points = json("fault", path).branches.flatMap((branch) => branch.points);
+      const least = points.map((point) => point.times_breaker).filter((times) => times !== null).sort((a, b) => a - b)[0];
+      if (least === undefined) {
+        check(!(await page.locator("main").evaluate((main) => main.textContent)).includes("Loops and currents"), "no table of dashes");
+        same(await page.locator("p.answer a").getAttribute("href"), "/build/house", "where to say it");
+      } else {
+        check(sentence.includes(` ${least.toFixed(1)} times`), `${from}: ${least}`);
+      }
+      const names = (await page.locator("main tbody th").allTextContents()).filter((name) => json("fault", path).branches.some((branch) => branch.id === name));
+      same(names, [], "IDs where names stand");
+      await page.context().close();
+      await site.stop();
+    }
   });
 }
 
@@ -345,6 +392,7 @@ export async function views() {
   const path = database("views.db");
   const site = await serve(path);
   await figureTests(site, path);
+  await lengthTests();
   await freshTests();
   await switchTests(site, path);
   await accessTests(site);

@@ -102,11 +102,14 @@ START_TEST(markup_escapes_names_and_has_a_last_line)
     struct text text = {0};
     show_html_table(&rows, "Lamps & more", lamps, 1, &text);
     ck_assert_str_eq(text_string(&text),
-                     "<table class=\"stack\"><caption>Lamps &amp; more</caption><thead><tr><th scope=\"col\">Lamp</th>"
+                     "<table><caption>Lamps &amp; more</caption><thead><tr><th scope=\"col\">Lamp</th>"
                      "<th scope=\"col\" class=\"n\">Power, W</th><th scope=\"col\">Made</th></tr></thead><tbody><tr>"
                      "<th scope=\"row\">a, &lt;b&gt;</th><td class=\"n\" data-label=\"Power, W\">60.0</td>"
                      "<td data-label=\"Made\">row 0</td></tr></tbody><tfoot><tr><td></td>"
                      "<td class=\"n\" data-label=\"Power, W\">60.0</td><td></td></tr></tfoot></table>\n");
+    text_clear(&text);
+    show_html_table(&rows, "None", lamps + 1, 1, &text);
+    ck_assert_ptr_nonnull(strstr(text_string(&text), "<td class=\"n none\" data-label=\"Power, W\">-</td>"));
     text_clear(&text);
     show_html_figures(&rows, lamps, 1, &text);
     ck_assert_str_eq(text_string(&text), "<dl class=\"figures\"><div><dt>Lamp</dt><dd>-</dd></div><div><dt>Power</dt>"

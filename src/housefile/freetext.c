@@ -4,10 +4,12 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "ampsum/edit.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
+#include "ampsum/spoken.h"
 
 /* What is being put together. */
 struct reading {
@@ -79,6 +81,8 @@ static bool add_quantity(struct reading *reading, const char *string)
     struct text unused = {0};
     double value = 0;
     const char *key = NULL;
+    const char *spoken = spoken_quantity(reading->arena, string, DIMENSION_NONE); /* `1500 watts` */
+    string = spoken == NULL ? string : spoken;
     for (size_t i = 0; key == NULL && i < sizeof rows / sizeof rows[0]; i++) {
         if (quantity_read(string, rows[i].dimension, reading->rules, KEY_ABOVE_ZERO, &value, &unused)) {
             key = rows[i].key;
@@ -144,6 +148,42 @@ static const char *take_rating(struct reading *reading, const char *name)
         const char *rating = name + at + 1;
         if (isdigit((unsigned char)rating[0]) && !is_bare_number(rating) && add_quantity(reading, rating)) {
             return trimmed(reading->arena, name, at);
+        }
+    }
+    return name;
+}
+
+/* Length of a power or a current in front, `1500W heater`, `60 watt lamp`, and of the blanks behind it; 0: none. */
+static size_t rating_in_front(struct reading *reading, const char *name)
+{
+    static const enum dimension dimensions[] = {DIMENSION_POWER, DIMENSION_APPARENT, DIMENSION_CURRENT};
+    const size_t number = strspn(name, "0123456789.");
+    const char *unit = name + number + strspn(name + number, " ");
+    const char *behind = unit + strcspn(unit, " ");
+    if (number == 0 || *behind == '\0') {
+        return 0;
+    }
+    const char *said = arena_copy_length(reading->arena, name, (size_t)(behind - name));
+    const char *spoken = spoken_quantity(reading->arena, said, DIMENSION_NONE);
+    struct text unused = {0};
+    double value = 0;
+    bool reads = false;
+    for (size_t i = 0; !reads && i < sizeof dimensions / sizeof dimensions[0] && !is_bare_number(said); i++) {
+        reads = quantity_read(spoken == NULL ? said : spoken, dimensions[i], reading->rules, KEY_ABOVE_ZERO, &value,
+                              &unused);
+    }
+    text_done(&unused);
+    return reads ? (size_t)(behind - name) + strspn(behind, " ") : 0;
+}
+
+/* `a space heater`, `my kettle`: the first word tells nothing of it. */
+static const char *without_article(const char *name)
+{
+    static const char *const words[] = {"a ", "an ", "the ", "my ", "our "};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        const size_t length = strlen(words[i]);
+        if (strncasecmp(name, words[i], length) == 0) {
+            return name + length + strspn(name + length, " ");
         }
     }
     return name;
@@ -418,7 +458,9 @@ static bool take_typical(struct reading *reading, const char *name, const char *
                   "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; `ampsum typical "
                   "%s` lists the known ones",
                   name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name,
-                  blank == NULL ? "" : blank + 1);
+                  blank != NULL ? blank + 1
+                  : count > 0   ? row->id
+                                : "heater");
         return false;
     }
     struct text value = {0};
@@ -473,7 +515,8 @@ static bool is_bare_count(struct reading *reading, const char *name)
     const size_t digits = strspn(name, "0123456789");
     const size_t length = strlen(name);
     const bool several = digits > 0 && name[digits] == ' ' && strspn(name, "01 ") < digits + 1;
-    if (!several || length < digits + 4 || name[length - 1] != 's' || name[length - 2] == 's') {
+    if (!several || rating_in_front(reading, name) > 0 || length < digits + 4 || name[length - 1] != 's' ||
+        name[length - 2] == 's') {
         return false;
     }
     error_set(reading->error, ERROR_INPUT, "'%s': so many alike? expected '%.*s x %s' and the rating of one of them",
@@ -484,7 +527,7 @@ static bool is_bare_count(struct reading *reading, const char *name)
 static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
 {
     size_t length = strcspn(string, ",");
-    const char *whole = take_count(reading, trimmed(reading->arena, string, length));
+    const char *whole = take_count(reading, without_article(trimmed(reading->arena, string, length)));
     const char *name = take_rating(reading, whole);
     if (error_is_set(error) || (name != whole && is_parted_number(reading, whole, name))) {
         return false;
@@ -499,6 +542,10 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     ret_load->note = NULL;
     if (!take_parts(reading, string + length, &name)) {
         return false;
+    }
+    const size_t front = reading->rated ? 0 : rating_in_front(reading, name);
+    if (front > 0 && add_quantity(reading, trimmed(reading->arena, name, front))) {
+        name += front;
     }
     ret_load->name = name;
     ret_load->rated = reading->rated;

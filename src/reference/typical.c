@@ -98,6 +98,22 @@ static int words_place(const char *text, const char *words)
     return strchr(words, ' ') == NULL ? NO_MATCH : RANK_EACH_WORD;
 }
 
+/* `Spaceheater`, `hair-dryer`: the same letters, however they are parted. */
+static bool same_letters(const char *text, const char *word)
+{
+    static const char parting[] = " -";
+    for (;; text++, word++) {
+        text += strspn(text, parting);
+        word += strspn(word, parting);
+        if (lower(*text) != lower(*word)) {
+            return false;
+        }
+        if (*text == '\0') {
+            return true;
+        }
+    }
+}
+
 static int lesser(int a, int b)
 {
     return a < b ? a : b;
@@ -105,7 +121,10 @@ static int lesser(int a, int b)
 
 static int rank_of(const char *name, const char *word, bool near)
 {
-    return near ? distance_to(name, word) : lesser(place_of(name, word), words_place(name, word));
+    if (near) {
+        return distance_to(name, word);
+    }
+    return same_letters(name, word) ? RANK_EQUAL : lesser(place_of(name, word), words_place(name, word));
 }
 
 /* The best of its name, its ID and the other names that people have for it. */

@@ -191,6 +191,12 @@ static void add_taken(struct visit *visit, size_t at)
     document_free(document);
 }
 
+/* True where the rating is no plate's: a typical figure stands in, and is said to. */
+static bool is_typical(const struct first_question *question, const struct document_section *section)
+{
+    return strcmp(question->key, "rating") == 0 && document_value(section, "rating_from") == NULL;
+}
+
 /* The row that was stored last, as it was taken. */
 static void add_stored(struct visit *visit, enum kind kind, const char *id)
 {
@@ -200,8 +206,9 @@ static void add_stored(struct visit *visit, enum kind kind, const char *id)
     for (size_t i = first_of(kind); section != NULL && i != NO_INDEX; i = next_of(i)) {
         const char *value = taken(visit, &first_questions[i], section);
         if (value[0] != '\0') {
-            page_add(visit, "%s%s%s", i == first_of(kind) ? ": " : ", ", first_questions[i].said,
-                     guide_answer_name(visit, kind, first_questions[i].key, value));
+            page_add(visit, "%s%s%s%s", i == first_of(kind) ? ": " : ", ", first_questions[i].said,
+                     guide_answer_name(visit, kind, first_questions[i].key, value),
+                     is_typical(&first_questions[i], section) ? " (a typical figure)" : "");
         }
     }
     page_add(visit, ". <a href=\"/build/%s%s%s%s\">Correct it</a></p>\n", kind == KIND_HOUSE ? "" : "correct/",

@@ -270,12 +270,21 @@ static bool is_told(struct visit *visit, const struct guide_field *field, enum k
            !(is_new && guide_posted(visit, prefix, field->key)[0] == '\0');
 }
 
+/* What was said of a breaker's poles: in their own field, or beside its rating as `30A 2 pole`; "" for nothing. */
+static const char *said_poles(struct visit *visit, const char *prefix)
+{
+    const char *rating = NULL;
+    const char *said = guide_posted(visit, prefix, "poles");
+    const int poles = typed_poles(visit->arena, guide_posted(visit, prefix, "breaker"), &rating);
+    return said[0] != '\0' || poles == 0 ? said : arena_printf(visit->arena, "%d", poles);
+}
+
 /* A breaker of several poles takes as many spaces: where one is named, the others lie behind it as the set builds them.
  */
 static const char *spaces_of(struct visit *visit, const char *prefix, const char *typed)
 {
     const struct house *house = visit->house;
-    const long poles = strtol(guide_posted(visit, prefix, "poles"), NULL, 10);
+    const long poles = strtol(said_poles(visit, prefix), NULL, 10);
     if (house == NULL || typed[0] == '\0' || typed[strspn(typed, "0123456789")] != '\0' || poles < 2 || poles > 3) {
         return typed;
     }
@@ -295,7 +304,7 @@ static const char *guide_value(struct visit *visit, enum kind kind, const char *
     return row != NULL && row->type == KEY_POSITION ? spaces_of(visit, prefix, value) : value;
 }
 
-/* Two spaces are those of a breaker of two poles, where nothing else was said. */
+/* Poles that stand beside the rating; two spaces are those of a breaker of two poles, where nothing else was said. */
 static bool put_poles(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
     const char *spaces = guide_value(visit, KIND_BRANCH, prefix, "position");
@@ -303,7 +312,8 @@ static bool put_poles(struct visit *visit, struct document *document, const char
     for (const char *at = spaces; *at != '\0'; at++) {
         count += *at == ',';
     }
-    const char *poles = count == 2 ? "2" : count == 3 ? "3" : "";
+    const char *said = said_poles(visit, prefix);
+    const char *poles = said[0] != '\0' ? said : count == 2 ? "2" : count == 3 ? "3" : "";
     return poles[0] == '\0' || guide_posted(visit, prefix, "poles")[0] != '\0' ||
            put(visit, document, KIND_BRANCH, id, "poles", poles);
 }

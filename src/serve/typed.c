@@ -5,62 +5,8 @@
 #include <string.h>
 #include <strings.h>
 
+#include "ampsum/spoken.h"
 #include "ampsum/text.h"
-
-/* What people write for a unit of the house file, parted by bars; and what it measures. */
-static const struct {
-    const char *unit;
-    enum dimension dimension;
-    const char *words;
-} units[] = {
-    {"A", DIMENSION_CURRENT, "a|amp|amps|ampere|amperes"},
-    {"V", DIMENSION_VOLTAGE, "v|volt|volts"},
-    {"W", DIMENSION_POWER, "watt|watts"},
-    {"kW", DIMENSION_POWER, "kilowatt|kilowatts|kw"},
-    {"ft", DIMENSION_LENGTH, "foot|feet|'"},
-    {"m", DIMENSION_LENGTH, "metre|metres|meter|meters"},
-    {"ft2", DIMENSION_FLOOR_AREA, "sq ft|sq. ft|sq. ft.|sqft|square feet|ft\xC2\xB2"},
-    {"m2", DIMENSION_FLOOR_AREA, "sq m|sqm|square metres|square meters|m\xC2\xB2"},
-    {"h", DIMENSION_TIME, "hour|hours|hrs"},
-    {"min", DIMENSION_TIME, "minute|minutes|mins"},
-    {"%", DIMENSION_PERCENT, "percent|per cent"},
-};
-
-/* True where the first `length` bytes are one of the words, which bars part, whatever their capitals. */
-static bool is_one_of(const char *words, const char *word, size_t length)
-{
-    while (length > 0) {
-        const size_t own = strcspn(words, "|");
-        if (own == length && strncasecmp(words, word, length) == 0) {
-            return true;
-        }
-        if (words[own] == '\0') {
-            break;
-        }
-        words += own + 1;
-    }
-    return false;
-}
-
-/* Length of the number that begins here, `1,800` and `12.5` included. */
-static size_t number_length(const char *string)
-{
-    return strspn(string, "0123456789.,/");
-}
-
-/* `100 amps`: the number as it was typed, and the unit of the file behind it; NULL where the word is none of ours. */
-static const char *with_unit(struct arena *arena, const char *typed, enum dimension dimension)
-{
-    const size_t length = number_length(typed);
-    const char *word = typed + length + strspn(typed + length, " ");
-    for (size_t i = 0; i < sizeof units / sizeof units[0] && length > 0; i++) {
-        const bool measures = dimension == DIMENSION_NONE || dimension == units[i].dimension;
-        if (measures && is_one_of(units[i].words, word, strlen(word))) {
-            return arena_printf(arena, "%.*s %s", (int)length, typed, units[i].unit);
-        }
-    }
-    return NULL;
-}
 
 /* ---- money */
 
@@ -91,9 +37,9 @@ static const char *price(struct arena *arena, const char *typed)
     const size_t length = strspn(at, "0123456789.");
     const char *behind = at + length + strspn(at + length, " ");
     size_t word = strcspn(behind, " /");
-    const bool hundredth = is_one_of("cents|cent|ct|c|\xC2\xA2|p|pence", behind, word);
+    const bool hundredth = spoken_is("cents|cent|ct|c|\xC2\xA2|p|pence", behind, word);
     const char *rest = hundredth ? behind + word + strspn(behind + word, " ") : behind;
-    const bool known = rest[0] == '\0' || is_one_of("per kWh|/kWh|/ kWh", rest, strlen(rest));
+    const bool known = rest[0] == '\0' || spoken_is("per kWh|/kWh|/ kWh", rest, strlen(rest));
     if (length == 0 || !known || (at == typed && !hundredth && rest[0] == '\0')) {
         return typed;
     }
@@ -148,42 +94,81 @@ static void add_time(struct text *text, int minutes)
     text_printf(text, "%02d:%02d", minutes / 60, minutes % 60);
 }
 
-/* One span, `7am-8am` or `17:00 to 22:30`; *ret_end behind it. False where it is none. */
-static bool add_span(const char *at, const char **ret_end, struct text *text)
+/* Length of what parts the two ends of a span; 0 where nothing does. */
+static size_t dash_length(const char *at)
 {
+    static const char *const words[] = {"\xE2\x80\x93", "-", "to ", "till ", "until "};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (strncasecmp(at, words[i], strlen(words[i])) == 0) {
+            return strlen(words[i]);
+        }
+    }
+    return 0;
+}
+
+/* `7-10pm` begins in the evening: an hour without am or pm is of the half of the day that the end names. */
+static int in_same_half(int start, const char *start_word, int end, const char *end_word)
+{
+    enum { HOUR = 60, NOON = 12 * HOUR };
+    const bool bare = start >= HOUR && start < NOON && strpbrk(start_word, "aApP") == NULL;
+    return bare && strpbrk(end_word, "pP") != NULL && start + NOON < end ? start + NOON : start;
+}
+
+/* One span, `7am-8am` or `from 17:00 to 22:30`; *ret_end behind it. False where it is none. */
+static bool add_span(struct arena *arena, const char *at, const char **ret_end, struct text *text)
+{
+    at += strncasecmp(at, "from ", 5) == 0 ? 5 : 0;
     const int start = clock_time(at, ret_end);
-    if (start < 0) {
+    const size_t dash = start < 0 ? 0 : dash_length(*ret_end);
+    if (dash == 0) {
         return false;
     }
-    at = *ret_end;
-    const size_t dash = strncmp(at, "\xE2\x80\x93", 3) == 0 ? 3
-                        : *at == '-'                        ? 1
-                        : strncasecmp(at, "to ", 3) == 0    ? 3
-                                                            : 0;
-    const int end = dash == 0 ? -1 : clock_time(at + dash + strspn(at + dash, " "), ret_end);
+    const char *start_word = arena_copy_length(arena, at, (size_t)(*ret_end - at));
+    at = *ret_end + dash;
+    at += strspn(at, " ");
+    const int end = clock_time(at, ret_end);
     if (end < 0) {
         return false;
     }
-    add_time(text, start);
+    const char *end_word = arena_copy_length(arena, at, (size_t)(*ret_end - at));
+    add_time(text, in_same_half(start, start_word, end, end_word));
     text_add_char(text, '-');
     add_time(text, end);
     return true;
 }
 
+/* Without the words that go before a time of the day: `in the evening`, `this afternoon`. */
+static const char *time_word(const char *typed)
+{
+    static const char *const before[] = {"in the ", "at ", "this ", "every ", "during the "};
+    for (size_t i = 0; i < sizeof before / sizeof before[0]; i++) {
+        if (strncasecmp(typed, before[i], strlen(before[i])) == 0) {
+            return typed + strlen(before[i]);
+        }
+    }
+    return typed;
+}
+
 static const char *windows(struct arena *arena, const char *typed)
 {
     static const char *const words[][2] = {
-        {"morning|mornings", "06:00-09:00"}, {"noon", "11:30-13:30"},         {"afternoon", "13:00-17:00"},
-        {"evening|evenings", "18:00-22:00"}, {"night|nights", "22:00-06:00"}, {"all day", "00:00-24:00"},
+        {"morning|mornings", "06:00-09:00"},
+        {"noon", "11:30-13:30"},
+        {"afternoon|afternoons", "13:00-17:00"},
+        {"evening|evenings", "18:00-22:00"},
+        {"tonight", "18:00-24:00"}, /* from the evening on */
+        {"night|nights|all night|overnight", "22:00-06:00"},
+        {"day|all day|any time|anytime|always", "00:00-24:00"},
     };
+    const char *word = time_word(typed);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        if (is_one_of(words[i][0], typed, strlen(typed))) {
+        if (spoken_is(words[i][0], word, strlen(word))) {
             return words[i][1];
         }
     }
     struct text text = {0};
     for (const char *at = typed; *at != '\0';) {
-        if (!add_span(at, &at, &text) || (*at != '\0' && *at != ',')) {
+        if (!add_span(arena, at, &at, &text) || (*at != '\0' && *at != ',')) {
             text_done(&text);
             return typed;
         }
@@ -195,12 +180,12 @@ static const char *windows(struct arena *arena, const char *typed)
 
 /* ---- spaces of a panel */
 
-/* `3-5`, `3 and 5`, `3/5`: two spaces. */
+/* `3-5`, `3 and 5`, `3/5`, `3 & 5`: two spaces. */
 static const char *spaces(struct arena *arena, const char *typed)
 {
     const size_t first = strspn(typed, "0123456789");
     const char *at = typed + first + strspn(typed + first, " ");
-    at += strncasecmp(at, "and ", 4) == 0 ? 4 : *at == '-' || *at == '/' || *at == '+' ? 1 : 0;
+    at += strncasecmp(at, "and ", 4) == 0 ? 4 : *at != '\0' && strchr("-/+&", *at) != NULL ? 1 : 0;
     at += strspn(at, " ");
     const size_t second = strspn(at, "0123456789");
     if (first == 0 || second == 0 || at[second] != '\0' || at == typed + first) {
@@ -209,9 +194,36 @@ static const char *spaces(struct arena *arena, const char *typed)
     return arena_printf(arena, "%.*s,%s", (int)first, typed, at);
 }
 
+/* ---- a breaker */
+
+int typed_poles(struct arena *arena, const char *typed, const char **ret_rating)
+{
+    static const char *const words[] = {
+        "single pole", "single-pole", "1 pole",     "1-pole", "1p",     "double pole", "double-pole",
+        "two pole",    "two-pole",    "2 pole",     "2-pole", "2p",     "double",      "triple pole",
+        "triple-pole", "three pole",  "three-pole", "3 pole", "3-pole", "3p",
+    };
+    enum { SINGLE = 5, DOUBLE = 13 }; /* up to there they are of one pole, of two */
+    const size_t length = strlen(typed);
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        const size_t own = strlen(words[i]);
+        const int poles = i < SINGLE ? 1 : i < DOUBLE ? 2 : 3;
+        if (length > own + 1 && typed[length - own - 1] == ' ' && strcasecmp(typed + length - own, words[i]) == 0) {
+            *ret_rating = arena_copy_length(arena, typed, length - own - 1);
+            return poles;
+        }
+        if (length > own + 1 && typed[own] == ' ' && strncasecmp(typed, words[i], own) == 0) {
+            *ret_rating = typed + own + 1;
+            return poles;
+        }
+    }
+    *ret_rating = typed;
+    return 0;
+}
+
 const char *typed_rating(struct arena *arena, const char *typed)
 {
-    const char *united = with_unit(arena, typed, DIMENSION_NONE);
+    const char *united = spoken_quantity(arena, typed, DIMENSION_NONE);
     return united == NULL ? typed : united;
 }
 
@@ -232,6 +244,9 @@ const char *typed_value(struct arena *arena, const struct key *key, const char *
     default:
         break;
     }
-    const char *united = key->dimension == DIMENSION_NONE ? NULL : with_unit(arena, typed, key->dimension);
+    if (strcmp(key->name, "breaker") == 0) {
+        typed_poles(arena, typed, &typed);
+    }
+    const char *united = key->dimension == DIMENSION_NONE ? NULL : spoken_quantity(arena, typed, key->dimension);
     return united == NULL ? typed : united;
 }

@@ -55,6 +55,20 @@ static const struct {
     {"Heater, 1500 W, power=500 W", NULL, "two ratings"},
     {"Heater, 240 V, 120 V, 1500 W", NULL, "two ratings or values for rated_voltage"},
     {"Heater, power=1500, 240 V", "power=1500|rated_voltage=240 V|name=Heater", NULL},
+    /* as people say it: an article, the rating in front, units as words */
+    {"a lamp 60 W", "power=60 W|category=lighting|typical_hours=8 h|name=lamp", NULL},
+    {"My Lamp, 60 W", "power=60 W|category=lighting|typical_hours=8 h|name=Lamp", NULL},
+    {"1500W space heater", "power=1500W|category=space-heating|typical_hours=8 h|name=space heater", NULL},
+    {"a 1500 watt space heater", "power=1500 W|category=space-heating|typical_hours=8 h|name=space heater", NULL},
+    {"heater 1500 watts", "power=1500 W|name=heater", NULL},
+    {"Heater, 12.5 amps", "current=12.5 A|name=Heater", NULL},
+    {"60 watt lamps", "power=60 W|category=lighting|typical_hours=8 h|name=lamps", NULL},
+    {"100 W equal lamp, 9 W", "power=9 W|name=100 W equal lamp", NULL},
+    {"Spaceheater", "power=1500 W|category=space-heating|typical_hours=8 h|name=Spaceheater", NULL},
+    {"1500 heater", NULL, "no typical one is known"},
+    {"240 V unit, 3 kW", "power=3 kW|name=240 V unit", NULL},
+    {"12 V lamp", NULL, "no rating"},
+    {"1,500 watt heater", NULL, "no thousands separator"},
 };
 
 START_TEST(words_become_keys)

@@ -27,6 +27,7 @@ struct picture {
     double height;                                                      /* at most PICTURE_HEIGHT_MOST on paper */
     void (*draw)(struct canvas *canvas, const struct picture *picture); /* use picture_draw */
     const void *data;
+    const struct picture *narrow; /* the same for a screen on which it would not fit, or NULL */
 };
 
 struct picture_list {

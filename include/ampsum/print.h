@@ -89,6 +89,7 @@ struct print_block {
     enum print_style style;
     bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
     bool paper;  /* on paper alone: a line to write on, of which the screen has its own */
+    bool folded; /* PRINT_HEADING: a screen shows what stands below it, to the next one of level 2, on demand */
 };
 
 struct print_document {
@@ -164,6 +165,9 @@ const char *print_group_note(const struct print_table *table, size_t row);
 
 /* The block just added stands in HTML alone: a table as the text of the picture before it, a heading. */
 void print_screen_only(struct print_document *document);
+
+/* The heading of level 2 just added is all that a screen shows of its part, until it is opened; paper shows all. */
+void print_folded(struct print_document *document);
 
 /* The last block stands on paper alone: the screen has it otherwise. */
 void print_paper_only(struct print_document *document);

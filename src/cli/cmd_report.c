@@ -20,7 +20,8 @@ static const struct option_spec options[] = {
 static const char *const details[] = {
     "Verdict, bars, what to do and the bill on the first page; behind it cautions, what exceeds what, branches, loads, "
     "findings with sources, demand, cost, pictures, assumptions, lines for the electrician's notes. HTML is one file "
-    "without scripts; SVG and PNG hold the pages below one another.",
+    "without scripts, light or dark as the reader's screen, what is behind folded until it is opened or printed; SVG "
+    "and PNG hold the pages below one another.",
     "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
 
 static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,

@@ -170,6 +170,11 @@ void print_screen_only(struct print_document *document)
     document->blocks[document->block_count - 1].screen = true;
 }
 
+void print_folded(struct print_document *document)
+{
+    document->blocks[document->block_count - 1].folded = true;
+}
+
 void print_paper_only(struct print_document *document)
 {
     document->blocks[document->block_count - 1].paper = true;

@@ -5,30 +5,38 @@
 #include "ampsum/markup.h"
 #include "ampsum/print.h"
 
+/* The same inks as the local page's, light and dark; on paper always black on white. */
 static const char style[] =
-    "html{color:#000;background:#fff;font:1rem/1.45 sans-serif}\n"
+    ":root{color-scheme:light dark;--ground:#fff;--ink:#1a1a1a;--line:#757575}\n"
+    "@media screen and (prefers-color-scheme:dark){:root{--ground:#16181a;--ink:#ececec;--line:#8f8f8f}}\n"
+    "@media print{:root{color-scheme:light;--ink:#000}}\n"
+    "html{color:var(--ink);background:var(--ground);font:1rem/1.45 sans-serif}\n"
     "body{margin:0 auto;padding:1rem;max-width:60rem;overflow-wrap:break-word}\n"
-    "h1{font-size:1.6rem;line-height:1.2}h2{font-size:1.25rem;margin-top:2rem;border-bottom:2px solid #000}\n"
-    "li{margin:.35rem 0}h3{font-size:1.05rem;margin-top:1.5rem}\n"
-    ".caution{border:2px solid #000;padding:.5rem .75rem;margin:.5rem 0}\n"
+    "h1{font-size:1.6rem;line-height:1.2}h2{font-size:1.25rem;margin-top:2rem;border-bottom:2px solid}\n"
+    "ul{padding-left:1.25rem}li{margin:.35rem 0}h3{font-size:1.05rem;margin-top:1.5rem}\n"
+    ".caution{border:2px solid;padding:.5rem .75rem;margin:.5rem 0}\n"
     ".scroll{overflow-x:auto;margin:1rem 0}\n"
     "table{border-collapse:collapse;width:100%}\n"
     "caption{text-align:left;font-weight:bold;padding:.25rem 0}\n"
-    "th,td{text-align:left;vertical-align:top;padding:.2rem .5rem .2rem 0;border-bottom:1px solid #767676}\n"
-    "thead th{border-bottom:2px solid #000}tbody th{font-weight:normal}tbody td,tbody th{overflow-wrap:anywhere}\n"
-    ".figure{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}\n"
+    "th,td{text-align:left;vertical-align:top;padding:.2rem .5rem .2rem 0;border-bottom:1px solid var(--line)}\n"
+    "thead th{border-bottom:2px solid}tbody th{font-weight:normal}tbody td,tbody th{overflow-wrap:anywhere}\n"
+    ".figure{text-align:right;font-variant-numeric:tabular-nums;white-space:nowrap}thead .figure{white-space:normal}\n"
     ".ruled td,.ruled th{height:1.6rem}\n"
     ".group th{padding-top:.8rem}\n"
     "figure{margin:1rem 0}figcaption{font-weight:bold}\n"
     "figure svg{display:block;min-width:30rem;max-width:46rem;width:100%;height:auto}\n"
     "summary{padding:.25rem 0;text-decoration:underline;cursor:pointer}\n"
-    "figure.narrow svg{min-width:0;max-width:26rem}\n"
-    ".line{height:2rem;border-bottom:1px solid #767676}\n"
-    "footer{margin-top:2rem;border-top:2px solid #000;font-size:.9rem}\n"
-    "@media (max-width:40rem){body{padding:.75rem}\n" /* a row a box, each cell behind its heading */
+    ".annex{border-bottom:1px solid var(--line)}.annex>summary{padding:.6rem 0;text-decoration:none}\n"
+    ".annex>summary strong{font-size:1.1rem}\n"
+    ":focus-visible{outline:3px solid;outline-offset:2px}\n"
+    "figure.narrow svg,.slim svg{min-width:0;max-width:26rem}.slim{display:none}\n"
+    ".line{height:2rem;border-bottom:1px solid var(--line)}\n"
+    "footer{margin-top:2rem;border-top:2px solid;font-size:.9rem}\n"
+    "@media screen and (max-width:40rem){body{padding:.75rem}.wide{display:none}.slim{display:block}\n"
+    /* a row a box, each cell behind its heading */
     ".cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}\n"
     ".cards,.cards caption,.cards tbody{display:block}\n"
-    ".cards tr{display:grid;grid-template-columns:1fr 1fr;column-gap:1.5rem;border-bottom:2px solid #767676;"
+    ".cards tr{display:grid;grid-template-columns:1fr 1fr;column-gap:1.5rem;border-bottom:2px solid var(--line);"
     "padding:.35rem 0}\n"
     ".cards th,.cards td{border:0;padding:.1rem 0;grid-column:1/-1}.cards tbody th[scope=row]{font-weight:bold}\n"
     ".cards td[data-title]{display:flex;justify-content:space-between;gap:.75rem}.cards td.figure{grid-column:auto}\n"
@@ -36,8 +44,12 @@ static const char style[] =
     ".cards td:not(.figure)::before{flex:none;width:5.5rem}.cards td:not(.figure){justify-content:start}\n"
     ".cards .empty{display:none}}\n"
     "@media print{html{font-size:10pt}body{max-width:none;padding:0}.scroll{overflow:visible}\n"
-    "thead{display:table-header-group}tr,figure,.caution,.line{break-inside:avoid}h2,h3,caption{break-after:avoid}\n"
-    ".page{break-before:page}figure svg{min-width:0;max-width:15cm}}\n";
+    "thead{display:table-header-group}tr,figure,.caution,.line{break-inside:avoid}\n"
+    "h2,h3,caption,summary{break-after:avoid}\n"
+    ".page{break-before:page}figure svg{min-width:0;max-width:15cm}\n"
+    ".annex{border:0}.annex>summary{list-style:none}.annex::details-content{content-visibility:visible;display:block}\n"
+    "@supports not selector(::details-content){.annex:not([open])>summary::after{"
+    "content:\" (folded: open it before printing, or print the PDF)\"}}}\n";
 
 /* Inside a quoted string of a style sheet, whatever the bytes. */
 static void add_css_string(struct text *text, const char *string)
@@ -73,8 +85,8 @@ static void add_look(const struct print_document *document, struct text *text)
     }
     text_printf(
         text,
-        "}\nlabel{margin-right:.5em}input{font:inherit;color:#000;background:#fff;border:2px solid #000;"
-        "padding:.2em .4em;width:14em;max-width:100%%}\ninput:focus{outline:3px solid #000;outline-offset:2px}\n"
+        "}\nlabel{margin-right:.5em}input{font:inherit;color:var(--ink);background:var(--ground);border:2px solid;"
+        "padding:.2em .4em;width:14em;max-width:100%%}\n"
         "@page{size:%s;margin:15mm}\n@media print{input{border:0;border-bottom:1px solid #000}}\n",
         document->paper == PRINT_A4 ? "A4" : "letter");
 }
@@ -215,11 +227,17 @@ static void add_picture(struct text *text, const struct picture *picture, bool t
 {
     text_add(text, picture->width <= PICTURE_HALF_WIDTH ? "<figure class=\"narrow\">" : "<figure>");
     add_element(text, "<figcaption>", picture->title, "</figcaption>\n");
-    text_add(text, "<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"");
+    text_printf(text, "<div class=\"scroll%s\" tabindex=\"0\" role=\"group\" aria-label=\"",
+                picture->narrow != NULL ? " wide" : "");
     markup_add(text, picture->title);
     text_add(text, "\">\n");
     picture_svg(picture, text);
     text_add(text, "</div>");
+    if (picture->narrow != NULL) {
+        text_add(text, "<div class=\"slim\">\n");
+        picture_svg(picture->narrow, text);
+        text_add(text, "</div>");
+    }
     if (tell) {
         add_element(text, "<p>", picture->description, "</p>");
     }
@@ -253,14 +271,25 @@ static bool is_told(const struct print_document *document, size_t at)
            (next != NULL && next->kind == PRINT_PARAGRAPH && strcmp(next->string, description) == 0);
 }
 
+/* Not as <h2> in a summary: checkers of older HTML do not know it there. */
+static void add_heading(struct text *text, const struct print_block *block)
+{
+    if (block->folded) {
+        add_element(text, "<details class=\"annex\"><summary><strong role=\"heading\" aria-level=\"2\">", block->string,
+                    "</strong></summary>\n");
+        return;
+    }
+    text_printf(text, "<h%d>", block->level);
+    markup_add(text, block->string);
+    text_printf(text, "</h%d>\n", block->level);
+}
+
 static void add_block(struct text *text, const struct print_document *document, size_t at)
 {
     const struct print_block *block = &document->blocks[at];
     switch (block->kind) {
     case PRINT_HEADING:
-        text_printf(text, "<h%d>", block->level);
-        markup_add(text, block->string);
-        text_printf(text, "</h%d>\n", block->level);
+        add_heading(text, block);
         break;
     case PRINT_PARAGRAPH:
         add_element(text, "<p>", block->string, "</p>\n");
@@ -299,6 +328,46 @@ static void add_block(struct text *text, const struct print_document *document, 
     }
 }
 
+/* What comes before a block, and after the last (NULL): a list and what is folded begin and end. */
+struct open_elements {
+    bool list;
+    bool fold;
+};
+
+static void add_between(struct text *text, const struct print_block *block, struct open_elements *open)
+{
+    const bool item = block != NULL && block->kind == PRINT_ITEM;
+    const bool section = block == NULL || (block->kind == PRINT_HEADING && block->level == 2);
+    text_add(text, open->list && !item ? "</ul>\n" : "");
+    text_add(text, open->fold && section ? "</details>\n" : "");
+    text_add(text, item && !open->list ? "<ul>\n" : "");
+    open->list = item;
+    open->fold = section ? block != NULL && block->folded : open->fold;
+}
+
+static void add_blocks(struct text *text, const struct print_document *document)
+{
+    struct open_elements open = {0};
+    for (size_t i = 0; i < document->block_count; i++) {
+        if (!document->blocks[i].paper) {
+            add_between(text, &document->blocks[i], &open);
+            add_block(text, document, i);
+        }
+    }
+    add_between(text, NULL, &open);
+}
+
+static void add_footer(struct text *text, const struct print_document *document)
+{
+    text_add(text, "<footer>");
+    if (!has_own_headings(document)) {
+        add_element(text, "<p>", document->date, ", ");
+        markup_add(text, document->file);
+        add_element(text, ", ampsum ", document->version, ".</p>");
+    }
+    add_element(text, "<p>", document->sentence, "</p></footer>\n");
+}
+
 void print_html(const struct print_document *document, struct text *text)
 {
     const bool own = has_own_headings(document);
@@ -314,22 +383,8 @@ void print_html(const struct print_document *document, struct text *text)
         add_element(text, "", document->title, "</h1></header>\n");
     }
     text_add(text, "<main>\n");
-    bool list = false;
-    for (size_t i = 0; i < document->block_count; i++) {
-        if (document->blocks[i].paper) {
-            continue;
-        }
-        const bool item = document->blocks[i].kind == PRINT_ITEM;
-        text_add(text, item && !list ? "<ul>\n" : !item && list ? "</ul>\n" : "");
-        list = item;
-        add_block(text, document, i);
-    }
-    text_add(text, list ? "</ul>\n" : "");
-    text_add(text, "</main>\n<footer>");
-    if (!own) {
-        add_element(text, "<p>", document->date, ", ");
-        markup_add(text, document->file);
-        add_element(text, ", ampsum ", document->version, ".</p>");
-    }
-    add_element(text, "<p>", document->sentence, "</p></footer>\n</body>\n</html>\n");
+    add_blocks(text, document);
+    text_add(text, "</main>\n");
+    add_footer(text, document);
+    text_add(text, "</body>\n</html>\n");
 }

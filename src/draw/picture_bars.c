@@ -7,19 +7,56 @@
 
 enum { ROWS_MOST = 36 };
 
-static const double word_width = 44;
+/* Where things stand: one row for name, bar and words, or, for a narrow screen, the bar below name and words. */
+struct shape {
+    double size; /* of the letters */
+    double width;
+    double name_width;
+    double word_x; /* of the verdict; what it carries stands behind it */
+    double carry_x;
+    double bar_left;
+    double bar_right;
+    double bar_top; /* within the row */
+    double bar_height;
+    double row_height;
+    double base; /* of the words, within the row */
+    double legend_step;
+    double foot_height;
+    bool legend_on_two_lines;
+};
 
-static const double name_width = 158;
-static const double bar_left = 166;
-static const double bar_right = 364;
+static const struct shape wide = {.size = 7.5,
+                                  .width = PICTURE_WIDTH,
+                                  .name_width = 158,
+                                  .word_x = 372,
+                                  .carry_x = 416,
+                                  .bar_left = 166,
+                                  .bar_right = 364,
+                                  .bar_top = 2.5,
+                                  .bar_height = 10,
+                                  .row_height = 15,
+                                  .base = 10,
+                                  .legend_step = 72,
+                                  .foot_height = 34};
+static const struct shape slim = {.size = 9,
+                                  .width = PICTURE_HALF_WIDTH,
+                                  .name_width = 108,
+                                  .word_x = 112,
+                                  .carry_x = 168,
+                                  .bar_left = 1,
+                                  .bar_right = 236,
+                                  .bar_top = 13,
+                                  .bar_height = 10,
+                                  .row_height = 28,
+                                  .base = 10,
+                                  .legend_step = 60,
+                                  .foot_height = 58,
+                                  .legend_on_two_lines = true};
 static const double head_height = 28;
-static const double row_height = 15;
-static const double foot_height = 34;
 static const double largest_percent = 250; /* of the rating that a bar shows; a longer one is cut with a sign */
-static const struct canvas_font small = {7.5, false};
-static const struct canvas_font bold = {7.5, true};
 
 struct bars {
+    const struct shape *shape;
     const struct assessment *assessment;
     const size_t *order; /* branches by row; NULL: as in the file */
     size_t first;
@@ -35,7 +72,8 @@ static size_t branch_at(const struct bars *bars, size_t row)
 
 static double x_of(const struct bars *bars, double percent)
 {
-    return bar_left + fmin(percent / bars->scale_percent, 1) * (bar_right - bar_left);
+    const struct shape *shape = bars->shape;
+    return shape->bar_left + fmin(percent / bars->scale_percent, 1) * (shape->bar_right - shape->bar_left);
 }
 
 static double bar_percent(const struct assessment *assessment, size_t branch, double planning_a)
@@ -43,19 +81,46 @@ static double bar_percent(const struct assessment *assessment, size_t branch, do
     return 100 * planning_a / assessment->house->branches[branch].breaker_a;
 }
 
+static struct canvas_font font_of(const struct bars *bars, bool bold)
+{
+    return (struct canvas_font){bars->shape->size, bold};
+}
+
+static double bottom_of(const struct bars *bars)
+{
+    return head_height + (double)bars->count * bars->shape->row_height;
+}
+
+/* A line over all rows; between bars that stand below their words it is broken there. */
+static void draw_limit(struct canvas *canvas, const struct bars *bars, double x, struct canvas_pen pen)
+{
+    const struct shape *shape = bars->shape;
+    if (shape->bar_top < shape->base) {
+        canvas_line(canvas, x, 24, x, bottom_of(bars), pen);
+        return;
+    }
+    for (size_t i = 0; i < bars->count; i++) {
+        const double top = head_height + (double)i * shape->row_height + shape->bar_top - 1;
+        canvas_line(canvas, x, top, x, top + shape->bar_height + 2, pen);
+    }
+}
+
 static void draw_axis(struct canvas *canvas, const struct bars *bars)
 {
-    const double bottom = head_height + (double)bars->count * row_height;
-    struct text text = {0};
-    text_rounded(&text, "", bars->near_percent, 0, " %");
+    const struct canvas_font font = font_of(bars, false);
+    const double left = bars->shape->bar_left;
     const double near_x = x_of(bars, bars->near_percent);
     const double rating_x = x_of(bars, 100);
-    canvas_text(canvas, bar_left, 20, CANVAS_MIDDLE, small, "0");
-    canvas_text(canvas, fmin(near_x, rating_x - 14), 20, CANVAS_END, small, text_string(&text));
-    canvas_text(canvas, rating_x, 20, CANVAS_START, bold, "rating of its breaker");
-    canvas_line(canvas, bar_left, 24, bar_left, bottom, pen_thin);
-    canvas_line(canvas, near_x, 24, near_x, bottom, (struct canvas_pen){0.8, CANVAS_DASHED});
-    canvas_line(canvas, rating_x, 24, rating_x, bottom, (struct canvas_pen){1.6, CANVAS_SOLID});
+    const char *words = "rating of its breaker";
+    const double words_x = fmin(rating_x, bars->shape->width - canvas_text_width(font_of(bars, true), words));
+    struct text text = {0};
+    text_rounded(&text, "", bars->near_percent, 0, " %");
+    canvas_text(canvas, left, 20, left < 10 ? CANVAS_START : CANVAS_MIDDLE, font, "0");
+    canvas_text(canvas, fmin(near_x, words_x - 14), 20, CANVAS_END, font, text_string(&text));
+    canvas_text(canvas, words_x, 20, CANVAS_START, font_of(bars, true), words);
+    draw_limit(canvas, bars, left, pen_thin);
+    draw_limit(canvas, bars, near_x, (struct canvas_pen){0.8, CANVAS_DASHED});
+    draw_limit(canvas, bars, rating_x, (struct canvas_pen){1.6, CANVAS_SOLID});
     text_done(&text);
 }
 
@@ -65,51 +130,66 @@ static void draw_mark(struct canvas *canvas, double x, double y)
     canvas_polygon(canvas, points, 4, false);
 }
 
+/* The bar with its mark, from `top` on. */
+static void draw_bar(struct canvas *canvas, const struct bars *bars, size_t index, double top)
+{
+    const struct assessment *assessment = bars->assessment;
+    const struct branch_assessment *result = &assessment->branches[index];
+    const double height = bars->shape->bar_height;
+    const double percent = bar_percent(assessment, index, result->all.planning_a);
+    canvas_rectangle(canvas, bars->shape->bar_left, top, x_of(bars, percent) - bars->shape->bar_left, height,
+                     verdict_fill(result->verdict), percent > 0 ? 0.8 : 0);
+    if (percent > bars->scale_percent) {
+        draw_cut(canvas, bars->shape->bar_right, top, height);
+    }
+    if (result->other.planning_a > 0) {
+        draw_mark(canvas, x_of(bars, bar_percent(assessment, index, result->other.planning_a)), top + height / 2);
+    }
+}
+
 static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
 {
     const struct assessment *assessment = bars->assessment;
+    const struct shape *shape = bars->shape;
     const size_t index = branch_at(bars, row);
     const struct branch *branch = &assessment->house->branches[index];
     const struct branch_assessment *result = &assessment->branches[index];
-    const double top = head_height + (double)row * row_height;
-    const double middle = top + row_height / 2;
-    const double percent = bar_percent(assessment, index, result->all.planning_a);
-    const double other_percent = bar_percent(assessment, index, result->other.planning_a);
+    const double top = head_height + (double)row * shape->row_height;
     struct text text = {0};
     add_ampere(&text, result->all.planning_a);
     text_rounded(&text, " of ", branch->breaker_a, 1, " A");
     canvas_group(canvas, branch->label, text_string(&text));
-    canvas_text_fit(canvas, 0, middle + 2.5, name_width, CANVAS_START, small, branch->label);
-    canvas_rectangle(canvas, bar_left, top + 2.5, x_of(bars, percent) - bar_left, row_height - 5,
-                     verdict_fill(result->verdict), percent > 0 ? 0.8 : 0);
-    if (percent > bars->scale_percent) {
-        draw_cut(canvas, bar_right, top + 2.5, row_height - 5);
-    }
-    if (result->other.planning_a > 0) {
-        draw_mark(canvas, x_of(bars, other_percent), middle);
-    }
-    const double words_x = bar_right + 8;
-    canvas_text(canvas, words_x, middle + 2.5, CANVAS_START, bold, show_verdict(result->verdict));
-    canvas_text_fit(canvas, words_x + word_width, middle + 2.5, PICTURE_WIDTH - words_x - word_width, CANVAS_START,
-                    small, text_string(&text));
+    canvas_text_fit(canvas, 0, top + shape->base, shape->name_width, CANVAS_START, font_of(bars, false), branch->label);
+    draw_bar(canvas, bars, index, top + shape->bar_top);
+    canvas_text(canvas, shape->word_x, top + shape->base, CANVAS_START, font_of(bars, true),
+                show_verdict(result->verdict));
+    canvas_text_fit(canvas, shape->carry_x, top + shape->base, shape->width - shape->carry_x, CANVAS_START,
+                    font_of(bars, false), text_string(&text));
     canvas_group_end(canvas);
     text_done(&text);
 }
 
 static void draw_legend(struct canvas *canvas, const struct bars *bars)
 {
-    const double y = head_height + (double)bars->count * row_height + 10;
-    double x = bar_left - 160;
+    const struct canvas_font font = font_of(bars, false);
+    const struct shape *shape = bars->shape;
+    double y = bottom_of(bars) + 10;
+    double x = shape->legend_on_two_lines ? 0 : shape->bar_left - 160;
     for (int verdict = VERDICT_OK; verdict <= VERDICT_OVER; verdict++) {
         canvas_rectangle(canvas, x, y, 18, 9, verdict_fill((enum verdict)verdict), 0.8);
-        canvas_text(canvas, x + 22, y + 7, CANVAS_START, small, show_verdict((enum verdict)verdict));
-        x += 72;
+        canvas_text(canvas, x + 22, y + 7, CANVAS_START, font, show_verdict((enum verdict)verdict));
+        x += shape->legend_step;
+    }
+    if (shape->legend_on_two_lines) {
+        x = 0;
+        y += 16;
     }
     draw_mark(canvas, x + 8, y + 4.5);
-    canvas_text(canvas, x + 18, y + 7, CANVAS_START, small,
+    canvas_text(canvas, x + 18, y + 7, CANVAS_START, font,
                 bars->assessment->options.basis == BASIS_BUSIEST ? "at the busiest minute of the week" : "as chosen");
-    canvas_text(canvas, 0, y + 20, CANVAS_START, small,
-                "Bars: planning current with everything on, as a share of the rating.");
+    canvas_text(canvas, 0, y + 20, CANVAS_START, font,
+                shape->legend_on_two_lines ? "Bars: everything on, as a share of the rating."
+                                           : "Bars: planning current with everything on, as a share of the rating.");
 }
 
 static void draw_bars(struct canvas *canvas, const struct picture *picture)
@@ -134,15 +214,33 @@ static double scale_of(const struct assessment *assessment)
 
 static const char *describe(const struct bars *bars, struct arena *arena)
 {
-    size_t counts[5] = {0};
+    size_t counts[VERDICT_OVER + 1] = {0};
+    struct text text = {0};
     for (size_t i = 0; i < bars->count; i++) {
         counts[bars->assessment->branches[branch_at(bars, i)].verdict]++;
     }
-    struct text text = {0};
-    text_printf(&text, "Bars of %zu branches: %zu over, %zu at risk, %zu near, %zu ok, %zu empty.", bars->count,
-                counts[VERDICT_OVER], counts[VERDICT_AT_RISK], counts[VERDICT_NEAR], counts[VERDICT_OK],
-                counts[VERDICT_EMPTY]);
+    text_printf(&text, "Bars of %zu %s", bars->count, bars->count == 1 ? "branch" : "branches");
+    const char *before = ": ";
+    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
+        if (counts[verdict] > 0) {
+            text_printf(&text, "%s%zu %s", before, counts[verdict], show_verdict((enum verdict)verdict));
+            before = ", ";
+        }
+    }
+    text_add_char(&text, '.');
     return picture_string(arena, &text);
+}
+
+static struct picture bars_picture(const struct bars *bars, const char *title, struct arena *arena)
+{
+    struct bars *kept = arena_array(arena, 1, sizeof *kept);
+    *kept = *bars;
+    return (struct picture){.title = title,
+                            .description = describe(bars, arena),
+                            .width = bars->shape->width,
+                            .height = bottom_of(bars) + bars->shape->foot_height,
+                            .draw = draw_bars,
+                            .data = kept};
 }
 
 struct picture_list pictures_bars(const struct assessment *assessment, const size_t *order, size_t branches,
@@ -153,19 +251,18 @@ struct picture_list pictures_bars(const struct assessment *assessment, const siz
     struct picture_list list = {.count = (branches + ROWS_MOST - 1) / ROWS_MOST};
     list.picture = arena_array(arena, list.count, sizeof *list.picture);
     for (size_t part = 0; part < list.count; part++) {
-        struct bars *bars = arena_array(arena, 1, sizeof *bars);
         const size_t first = part * ROWS_MOST;
         const size_t count = branches - first < ROWS_MOST ? branches - first : ROWS_MOST;
-        *bars = (struct bars){assessment, order, first, count, scale_percent, near_percent};
+        struct bars bars = {&wide, assessment, order, first, count, scale_percent, near_percent};
+        struct picture *narrow = arena_array(arena, 1, sizeof *narrow);
         struct text title = {0};
         text_add(&title, "Branches against their ratings");
         add_part(&title, part, list.count);
-        list.picture[part] = (struct picture){.title = picture_string(arena, &title),
-                                              .description = describe(bars, arena),
-                                              .width = PICTURE_WIDTH,
-                                              .height = head_height + (double)count * row_height + foot_height,
-                                              .draw = draw_bars,
-                                              .data = bars};
+        const char *kept = picture_string(arena, &title);
+        list.picture[part] = bars_picture(&bars, kept, arena);
+        bars.shape = &slim;
+        *narrow = bars_picture(&bars, kept, arena);
+        list.picture[part].narrow = narrow;
     }
     return list;
 }

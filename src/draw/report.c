@@ -16,6 +16,12 @@ void report_paragraph(const struct report *report, struct text *text)
     text_done(text);
 }
 
+void report_annex(const struct report *report, const char *heading)
+{
+    print_heading(report->document, 2, heading);
+    print_folded(report->document);
+}
+
 /* The worst branches, at most `most`, none below a verdict: by branch. */
 static const bool *choose(const struct report *report, size_t most, enum verdict least, size_t *ret_count)
 {
@@ -111,7 +117,7 @@ static void add_advice(const struct report *report, const size_t *order, size_t 
     }
     print_paragraph(report->document, told == 0 ? "No branch is over or at risk from what the house says."
                                                 : "Otherwise fewer loads at a time, another branch, or a licensed "
-                                                  "electrician. What exceeds what stands in the annex.");
+                                                  "electrician. What exceeds what stands below.");
 }
 
 /* The first page: verdict, bars, what to do, the bill. */
@@ -131,14 +137,14 @@ static void add_first_page(const struct report *report)
                                               : "The worst branches; all of them stand in the annex.");
     }
     add_advice(report, order, branches);
-    show_check_energy(report->check, &bill);
-    print_item(report->document, "The bill:", text_string(&bill));
-    text_done(&bill);
+    report_bill(report, &bill);
+    print_heading(report->document, 2, "The bill");
+    report_paragraph(report, &bill);
 }
 
 static void add_notes(const struct report *report)
 {
-    print_heading(report->document, 2, "Notes of the electrician");
+    report_annex(report, "Notes of the electrician");
     print_paragraph(report->document, "What was seen, measured and changed; name, licence number, date.");
     print_lines(report->document, 20);
 }

@@ -103,7 +103,7 @@ static void add_use(const struct report *report, struct text *text)
 void report_part_assumptions(const struct report *report)
 {
     struct text text = {0};
-    print_heading(report->document, 2, "What was assumed");
+    report_annex(report, "What was assumed");
     add_factors(report, &text);
     add_voltages(report, &text);
     add_lacking(report, &text);

@@ -52,7 +52,7 @@ static void add_branches(const struct report *report)
 void report_part_branches(const struct report *report)
 {
     struct text legend = {0};
-    print_heading(report->document, 2, "Branches");
+    report_annex(report, "Branches");
     show_legend(report->check, "among its findings", &legend);
     text_add(&legend, busiest(report) ? " Headroom and drop are with everything on."
                                       : " Headroom is with everything on, the drop as chosen.");
@@ -79,24 +79,45 @@ static void add_panels_left(const struct report *report)
     report_paragraph(report, &text);
 }
 
+/* Legs that some panel of the house has: 1 to 3. */
+static size_t count_legs(const struct house *house)
+{
+    size_t legs = 1;
+    for (size_t i = 0; i < house->panel_count; i++) {
+        for (size_t leg = legs; leg < 3; leg++) {
+            legs = (house->panels[i].legs >> leg & 1U) != 0 ? leg + 1 : legs;
+        }
+    }
+    return legs;
+}
+
+static const struct print_column *panel_columns(const struct report *report, size_t legs, size_t *ret_count)
+{
+    static const struct print_column before[] = {{"Panel", 26, false}, {"Breaker, A", 11, true}};
+    static const struct print_column leg[] = {{"Leg A, A", 11, true}, {"Leg B, A", 11, true}, {"Leg C, A", 11, true}};
+    static const struct print_column after[] = {
+        {"Neutral, A", 11, true}, {"Demand by rules, A", 14, true}, {"Feeder drop, %", 12, true}};
+    struct print_column *columns = arena_array(report->document->arena, 5 + legs, sizeof *columns);
+    memcpy(columns, before, sizeof before);
+    memcpy(columns + 2, leg, legs * sizeof *leg);
+    memcpy(columns + 2 + legs, after, sizeof after);
+    *ret_count = 5 + legs;
+    return columns;
+}
+
 void report_part_panels(const struct report *report)
 {
-    static const struct print_column columns[] = {{"Panel", 26, false},
-                                                  {"Breaker, A", 11, true},
-                                                  {"Leg A, A", 11, true},
-                                                  {"Leg B, A", 11, true},
-                                                  {"Leg C, A", 11, true},
-                                                  {"Neutral, A", 11, true},
-                                                  {"Demand by rules, A", 14, true},
-                                                  {"Feeder drop, %", 12, true}};
-    print_heading(report->document, 2, "Panels");
-    struct print_table *table = print_table_add(report->document, "Currents with everything on", columns, 8);
+    const size_t legs = count_legs(report->house);
+    size_t count;
+    const struct print_column *columns = panel_columns(report, legs, &count);
+    report_annex(report, "Panels");
+    struct print_table *table = print_table_add(report->document, "Currents with everything on", columns, count);
     for (size_t i = 0; i < report->house->panel_count && i < REPORT_PANELS_MOST; i++) {
         const struct panel *panel = &report->house->panels[i];
         const struct panel_assessment *result = &report->assessment->panels[i];
         print_cell(report->document, table, panel->name != NULL ? panel->name : panel->id);
         print_number(report->document, table, panel->breaker_a, 0);
-        for (size_t leg = 0; leg < 3; leg++) {
+        for (size_t leg = 0; leg < legs; leg++) {
             const bool has = (panel->legs >> leg & 1U) != 0;
             print_number(report->document, table, has ? result->all.leg_current_a[leg] : (double)NAN, 1);
         }
@@ -221,7 +242,7 @@ void report_part_loads(const struct report *report)
 {
     const bool *listed = choose_listed(report);
     struct print_table *table = NULL;
-    print_heading(report->document, 2, "Loads of each branch");
+    report_annex(report, "Loads of each branch");
     if (report->circuit_count > 0) {
         struct text text = {0};
         text_printf(&text, "The circuit of %s stands below; the others are like it, with the loads of the table.",

@@ -47,7 +47,7 @@ static void add_sentences(const struct report *report, const char *const *senten
 void report_part_demand(const struct report *report)
 {
     struct text text = {0};
-    print_heading(report->document, 2, "Demand of the dwelling");
+    report_annex(report, "Demand of the dwelling");
     if (report->demand == NULL) {
         text_printf(&text, "The %s rules have no rows for it.", rules_word(report->house->rules));
         report_paragraph(report, &text);
@@ -65,17 +65,33 @@ void report_part_demand(const struct report *report)
 
 /* ------------------------------------------------------------------ cost ---------------------------------- */
 
+static const char no_tariff[] = "No price is known: give the house a tariff, with the price of a kWh and the standing "
+                                "charge from the electricity bill, and the report has money too.";
+static const char no_choice[] = "No price is worked out: the house has several tariffs, and none of them is chosen as "
+                                "its own.";
+
+void report_bill(const struct report *report, struct text *text)
+{
+    const struct energy_bill *bill = report->bill;
+    const char *currency = report->house->currency;
+    text_fixed(text, "", bill->kwh_day, 1, " kWh a day on average over the year");
+    if (bill->cost_year == NULL) {
+        text_printf(text, ". %s", report->house->tariff_count > 0 ? no_choice : no_tariff);
+    } else {
+        text_printf(text, ", %s %s a day, %s %s a year, standing charge and tax included.", bill->cost_day, currency,
+                    bill->cost_year, currency);
+    }
+}
+
 static void add_year(const struct report *report)
 {
     const struct energy_bill *bill = report->bill;
     struct text text = {0};
     text_fixed(&text, "", bill->kwh_day, 1, " kWh a day on average over the year, ");
-    text_fixed(&text, "", bill->kwh_year, 0, " kWh a year");
-    if (bill->cost_year == NULL) {
-        text_add(&text, "; no tariff, so no price.");
-    } else {
+    text_fixed(&text, "", bill->kwh_year, 0, " kWh a year.");
+    if (bill->cost_year != NULL) {
         const char *currency = report->house->currency;
-        text_printf(&text, ". Energy %s %s, standing charge %s %s, tax %s %s: %s %s a year, %s %s a day.",
+        text_printf(&text, " Energy %s %s, standing charge %s %s, tax %s %s: %s %s a year, %s %s a day.",
                     bill->energy_cost, currency, bill->standing_cost, currency, bill->tax, currency, bill->cost_year,
                     currency, bill->cost_day, currency);
     }
@@ -104,7 +120,7 @@ void report_part_cost(const struct report *report)
     enum { DRAWN_MOST = 10 };
     struct cost_answer answer;
     answer_cost(report->house, report->house->tariff, report->bill, &answer);
-    print_heading(report->document, 2, "Energy and cost");
+    report_annex(report, "Energy and cost");
     add_year(report);
     print_rows(report->document, "By month", &show_month_rows, &answer, MONTHS_IN_YEAR)->halves = true;
     if (report->house->room_count > 0) {
@@ -117,8 +133,10 @@ void report_part_cost(const struct report *report)
         print_picture(report->document, &picture);
         add_appliances(report, &answer.by[COST_BY_APPLIANCE]);
     }
-    print_paragraph(report->document,
-                    "Cost of a row is its energy charge and the tax on it, without the standing charge; each amount is "
-                    "rounded on its own.");
+    if (report->bill->cost_year != NULL) {
+        print_paragraph(report->document,
+                        "Cost of a row is its energy charge and the tax on it, without the standing charge; each "
+                        "amount is rounded on its own.");
+    }
     cost_answer_done(&answer);
 }

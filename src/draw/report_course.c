@@ -38,7 +38,7 @@ static void add_day(const struct report *report, const char *id, bool panel)
 void report_part_days(const struct report *report)
 {
     enum { PANELS_MOST = 20 };
-    print_heading(report->document, 2, "Current over the day");
+    report_annex(report, "Current over the day");
     print_paragraph(report->document,
                     "The day of the year with the largest planning current. An appliance counts as on at every minute "
                     "of its windows, one without windows all day.");
@@ -157,7 +157,7 @@ void report_part_wires(const struct report *report)
     const size_t branches = report->house->branch_count;
     double *percent = arena_array(report->document->arena, branches, sizeof *percent);
     struct wire_table table = {0};
-    print_heading(report->document, 2, "Voltage along the wire");
+    report_annex(report, "Voltage along the wire");
     print_paragraph(report->document,
                     "Resistance of the wire alone, at its working temperature. Branches without listed outlets have "
                     "their drop in the table of branches; where wire or length is not given there is none.");

@@ -71,7 +71,7 @@ void report_part_faults(const struct report *report)
     struct fault_answer answer;
     struct text supply = {0};
     answer_fault(report->house, &question, &answer);
-    print_heading(report->document, 2, "If a wire touches metal");
+    report_annex(report, "If a wire touches metal");
     show_fault_supply(&answer, &supply);
     text_add(&supply, " The least current (hot wire, weakest supply) says whether the device opens, the largest (cold "
                       "wire, strongest supply) whether it can break it.");

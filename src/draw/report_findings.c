@@ -111,8 +111,9 @@ void report_verdicts(const struct report *report)
     const char *before = "Of the branches ";
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
         if (counts[verdict] > 0) {
-            text_printf(&text, "%s%zu %s %s", before, counts[verdict], counts[verdict] == 1 ? "is" : "are",
-                        show_verdict((enum verdict)verdict));
+            const bool one = counts[verdict] == 1;
+            const char *verb = verdict == VERDICT_OK ? (one ? "has" : "have") : one ? "is" : "are";
+            text_printf(&text, "%s%zu %s %s", before, counts[verdict], verb, show_verdict((enum verdict)verdict));
             before = ", ";
         }
     }
@@ -212,7 +213,7 @@ void report_part_sources(const struct report *report)
     for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
         walk(report, (enum severity)severity, gather, &rows);
     }
-    print_heading(report->document, 2, "Findings and their sources");
+    report_annex(report, "Findings and their sources");
     if (rows.count == 0) {
         print_paragraph(report->document, "There are no findings.");
         return;

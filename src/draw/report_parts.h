@@ -34,6 +34,12 @@ struct report {
 /* How many branches have which verdict, as a sentence. */
 void report_verdicts(const struct report *report);
 
+/* Begins a part of the annex: a screen folds it under its heading. */
+void report_annex(const struct report *report, const char *heading);
+
+/* Energy and money of a day and a year, as a sentence; without a tariff what is missing and where it stands. */
+void report_bill(const struct report *report, struct text *text);
+
 void report_part_findings(const struct report *report);
 void report_part_sources(const struct report *report);
 void report_part_branches(const struct report *report);

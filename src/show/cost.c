@@ -52,6 +52,13 @@ static bool asks_standby(const void *answer)
     return by_of(answer)->kind == KIND_APPLIANCE;
 }
 
+/* Page and paper say once that there is no price, and have no column of none. */
+static bool is_priced(const void *answer)
+{
+    const struct cost_rows *by = answer;
+    return by->count > 0 && by->rows[by->order[0]].cost_year != NULL;
+}
+
 #define ENERGY_OF(member) .at = energy_at, SHOW_FIELD(struct energy_row, member)
 
 static const struct show_column cost_columns[] = {
@@ -63,7 +70,8 @@ static const struct show_column cost_columns[] = {
      ENERGY_OF(kwh_year)},
     {SHOW_NAMED("standby_kwh_year", "STANDBY KWH/YEAR", "of it standby", NULL), .decimals = 1, .weight = 16,
      .faces = SHOW_ROWS | SHOW_PRINT, ENERGY_OF(standby_kwh_year)},
-    {.key = "cost_year", .head = head_currency, .right = true, .weight = 16, .faces = SHOW_EVERY, ENERGY_OF(cost_year)},
+    {.key = "cost_year", .head = head_currency, .right = true, .faces = SHOW_COMMAND, ENERGY_OF(cost_year)},
+    {.head = head_currency, .right = true, .weight = 16, .faces = SHOW_PRINT, .asked = is_priced, ENERGY_OF(cost_year)},
     {.key = "standby_kwh_year", .faces = SHOW_JSON, .asked = asks_standby, ENERGY_OF(standby_kwh_year)},
 };
 
@@ -93,6 +101,11 @@ static void head_month_currency(const void *answer, struct text *text)
     text_add(text, ((const struct cost_answer *)answer)->house->currency);
 }
 
+static bool is_month_priced(const void *answer)
+{
+    return ((const struct cost_answer *)answer)->bill->cost_year != NULL;
+}
+
 #define MONTH(member) .at = month_at, SHOW_FIELD(struct energy_month, member)
 
 static const struct show_column month_columns[] = {
@@ -100,8 +113,14 @@ static const struct show_column month_columns[] = {
     {.title = "Month", .weight = 30, .faces = SHOW_PRINT, .get = get_month_name},
     {SHOW_NAMED("kwh", "KWH", "kWh", NULL), .decimals = 1, .weight = 20,
      .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(kwh)},
-    {SHOW_NAMED("cost", NULL, NULL, NULL), .head = head_month_currency, .right = true, .weight = 20,
-     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(cost)},
+    {SHOW_NAMED("cost", NULL, NULL, NULL), .head = head_month_currency, .right = true,
+     .faces = SHOW_TERMINAL | SHOW_JSON, MONTH(cost)},
+    {.head = head_month_currency,
+     .right = true,
+     .weight = 20,
+     .faces = SHOW_PRINT,
+     .asked = is_month_priced,
+     MONTH(cost)},
 };
 
 const struct show_rows show_month_rows = {month_columns, sizeof month_columns / sizeof month_columns[0]};

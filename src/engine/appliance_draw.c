@@ -44,6 +44,26 @@ static double rated_power_w(const struct appliance *appliance, double apparent_v
     return appliance->rating == RATING_RESISTANCE ? apparent_va : apparent_va * appliance->power_factor;
 }
 
+/* What the voltage does to a rating. */
+static double voltage_scale(const struct appliance *appliance, double voltage_v)
+{
+    const double over = voltage_v / appliance->plate_v;
+    return appliance->behaviour == BEHAVIOUR_RESISTIVE ? over * over : 1.0;
+}
+
+double appliance_power_w(const struct house *house, const struct appliance *appliance, double voltage_v)
+{
+    assert(voltage_v >= 0.0 && appliance->plate_v > 0.0);
+    if (!appliance_is_load(appliance)) {
+        return 0.0;
+    }
+    if (appliance->rating == RATING_POWER) {
+        return appliance->power_w * voltage_scale(appliance, voltage_v);
+    }
+    const double apparent_va = rated_apparent_va(appliance, house->branches[appliance->branch].poles);
+    return rated_power_w(appliance, apparent_va) * voltage_scale(appliance, voltage_v);
+}
+
 struct draw appliance_draw(const struct house *house, const struct appliance *appliance, double voltage_v)
 {
     assert(voltage_v >= 0.0 && appliance->plate_v > 0.0);
@@ -52,8 +72,7 @@ struct draw appliance_draw(const struct house *house, const struct appliance *ap
     }
     double apparent_va = rated_apparent_va(appliance, house->branches[appliance->branch].poles);
     double power_w = rated_power_w(appliance, apparent_va);
-    double over = voltage_v / appliance->plate_v;
-    double scale = appliance->behaviour == BEHAVIOUR_RESISTIVE ? over * over : 1.0;
+    double scale = voltage_scale(appliance, voltage_v);
     /* (S - P)(S + P) instead of S*S - P*P: no loss of digits where the power factor is near 1. */
     double square = (apparent_va - power_w) * (apparent_va + power_w);
     return (struct draw){

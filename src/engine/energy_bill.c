@@ -222,17 +222,27 @@ static void standing_of(const struct money *money, int days, mpq_t ret_standing)
     mpq_canonicalize(ret_standing);
 }
 
+/* (charge + standing * days) * with_tax as one fraction in whatever terms: lowest terms cost more than the sum. */
+static void month_cost(const struct money *money, int month, mpz_t ret_top, mpz_t ret_bottom)
+{
+    const mpq_t *charge = &money->charge[month];
+    mpz_mul_ui(ret_top, mpq_numref(money->standing), (unsigned long)month_days[month]);
+    mpz_mul(ret_top, ret_top, mpq_denref(*charge));
+    mpz_addmul(ret_top, mpq_numref(*charge), mpq_denref(money->standing));
+    mpz_mul(ret_top, ret_top, mpq_numref(money->with_tax));
+    mpz_mul(ret_bottom, mpq_denref(money->standing), mpq_denref(*charge));
+    mpz_mul(ret_bottom, ret_bottom, mpq_denref(money->with_tax));
+}
+
 static void bill_months(const struct money *money, int minor_units, struct arena *arena, struct energy_bill *bill)
 {
-    mpq_t cost;
-    mpq_init(cost);
+    mpz_t top, bottom;
+    mpz_inits(top, bottom, NULL);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        standing_of(money, month_days[month], cost);
-        mpq_add(cost, cost, money->charge[month]);
-        mpq_mul(cost, cost, money->with_tax);
-        bill->months[month].cost = rational_money(cost, minor_units, arena);
+        month_cost(money, month, top, bottom);
+        bill->months[month].cost = ratio_money(top, bottom, minor_units, arena);
     }
-    mpq_clear(cost);
+    mpz_clears(top, bottom, NULL);
 }
 
 static void bill_year(const struct money *money, int minor_units, struct arena *arena, struct energy_bill *bill)

@@ -30,8 +30,11 @@ static struct decimal decimal_of_spelling(const char *spelling)
 struct decimal decimal_of(double value)
 {
     assert(value >= 0.0 && isfinite(value));
-    double power = 1.0;
-    for (int places = 0; places <= PLACES_FAST && value * power < 1e15; places++) {
+    if (value < 1e15 && (double)(int64_t)value == value) {
+        return (struct decimal){.digits = (int64_t)value};
+    }
+    double power = 10.0;
+    for (int places = 1; places <= PLACES_FAST && value * power < 1e15; places++) {
         /* Exact test: digits and power are both whole doubles, so that their quotient is rounded once, as reading is.
          */
         int64_t digits = (int64_t)(value * power + 0.5);
@@ -88,22 +91,18 @@ void rational_of_text(mpq_t ret_value, const char *text)
     mpq_canonicalize(ret_value);
 }
 
-void whole_add_wide(mpz_t sum, wide value)
+void whole_set_wide(mpz_t ret_whole, wide value)
 {
-    wide magnitude = value < 0 ? -value : value;
-    uint64_t high = (uint64_t)(magnitude >> 64);
-    mpz_t whole;
-    mpz_init_set_ui(whole, (unsigned long)high);
+    const wide magnitude = value < 0 ? -value : value;
+    const uint64_t high = (uint64_t)(magnitude >> 64);
+    mpz_set_ui(ret_whole, (unsigned long)high);
     if (high != 0) {
-        mpz_mul_2exp(whole, whole, 64);
+        mpz_mul_2exp(ret_whole, ret_whole, 64);
     }
-    mpz_add_ui(whole, whole, (unsigned long)(uint64_t)magnitude);
+    mpz_add_ui(ret_whole, ret_whole, (unsigned long)(uint64_t)magnitude);
     if (value < 0) {
-        mpz_sub(sum, sum, whole);
-    } else {
-        mpz_add(sum, sum, whole);
+        mpz_neg(ret_whole, ret_whole);
     }
-    mpz_clear(whole);
 }
 
 double ratio_double(const mpz_t top, const mpz_t bottom)

@@ -33,8 +33,7 @@ void power_of_ten(mpz_t ret_power, int places);
 /* The value of a decimal text, digits and a point only; NULL is 0. `ret_value` comes out in lowest terms. */
 void rational_of_text(mpq_t ret_value, const char *text);
 
-/* sum += value. */
-void whole_add_wide(mpz_t sum, wide value);
+void whole_set_wide(mpz_t ret_whole, wide value);
 
 /* The double nearest to top / bottom, top >= 0, bottom > 0. */
 double ratio_double(const mpz_t top, const mpz_t bottom);

@@ -147,21 +147,98 @@ static size_t profile_of_date(struct builder *builder, int month, int day, bool 
 
 /* ------------------------------------------------------------------ dates --------------------------------- */
 
-static void count_dates(struct builder *builder)
+/* The first of a month, which may run in from the month before. */
+static void count_first(struct builder *builder, int month, int day)
 {
     struct prices *prices = builder->prices;
-    int day = 0;
+    const size_t profile = profile_of_date(builder, month, day, true);
+    prices->by_day[profile * DAYS_IN_WEEK + (size_t)day].today[month]++;
+    prices->first_profile[month] = profile;
+    prices->first_before[month] = day_before(day);
+}
+
+/* The other dates of a month that fall on one day of the week; `after` days after the first of the month. */
+static void count_others(struct builder *builder, int month, int day, int after)
+{
+    struct prices *prices = builder->prices;
+    const int dates = (month_days[month] - after + DAYS_IN_WEEK - 1) / DAYS_IN_WEEK - (after == 0 ? 1 : 0);
+    const size_t profile = profile_of_date(builder, month, day, false);
+    unsigned char *today = &prices->by_day[profile * DAYS_IN_WEEK + (size_t)day].today[month];
+    unsigned char *next = &prices->by_day[profile * DAYS_IN_WEEK + (size_t)day_before(day)].next[month];
+    *today = (unsigned char)(*today + dates);
+    *next = (unsigned char)(*next + dates);
+}
+
+/* Where all periods hold in both months or in neither, their dates are alike but for the first. */
+static void know_from_before(struct builder *builder, int month)
+{
+    for (size_t i = 0; i < builder->periods->count; i++) {
+        const unsigned months = period_at(builder, i)->months;
+        if ((months >> month & 1U) != (months >> (month - 1) & 1U)) {
+            return;
+        }
+    }
+    for (int day = 0; day < DAYS_IN_WEEK; day++) {
+        builder->known[month][day][false] = builder->known[month - 1][day][false];
+    }
+}
+
+static void count_dates(struct builder *builder)
+{
+    int first_day = 0;
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        for (int date = 0; date < month_days[month]; date++) {
-            size_t profile = profile_of_date(builder, month, day, date == 0);
-            prices->by_day[profile * DAYS_IN_WEEK + (size_t)day].today[month]++;
-            if (date == 0) {
-                prices->first_profile[month] = profile;
-                prices->first_before[month] = day_before(day);
-            } else {
-                prices->by_day[profile * DAYS_IN_WEEK + (size_t)day_before(day)].next[month]++;
-            }
-            day = (day + 1) % DAYS_IN_WEEK;
+        if (month > 0) {
+            know_from_before(builder, month);
+        }
+        count_first(builder, month, first_day);
+        for (int after = 0; after < DAYS_IN_WEEK; after++) {
+            count_others(builder, month, (first_day + after) % DAYS_IN_WEEK, after);
+        }
+        first_day = (first_day + month_days[month]) % DAYS_IN_WEEK;
+    }
+}
+
+/* ------------------------------------------------------------------ stretches ----------------------------- */
+
+static int compare_minutes(const void *left, const void *right)
+{
+    return *(const int *)left - *(const int *)right;
+}
+
+/* Where a segment of some profile starts, each once, and the end of the day. */
+static void find_edges(struct prices *prices)
+{
+    size_t most = 1;
+    for (size_t k = 0; k < prices->profile_count; k++) {
+        most += prices->profiles[k].count;
+    }
+    int *edge_min = arena_array(prices->arena, most, sizeof *edge_min);
+    size_t count = 0;
+    for (size_t k = 0; k < prices->profile_count; k++) {
+        for (size_t i = 0; i < prices->profiles[k].count; i++) {
+            edge_min[count++] = prices->profiles[k].segment[i].start_min;
+        }
+    }
+    qsort(edge_min, count, sizeof *edge_min, compare_minutes);
+    for (size_t i = 0; i < count; i++) {
+        if (i == 0 || edge_min[i] != edge_min[i - 1]) {
+            edge_min[prices->stretch_count++] = edge_min[i];
+        }
+    }
+    edge_min[prices->stretch_count] = MINUTES_IN_DAY;
+    prices->edge_min = edge_min;
+}
+
+static void find_stretches(struct prices *prices)
+{
+    find_edges(prices);
+    prices->stretch_cell = arena_array(prices->arena, prices->profile_count * prices->stretch_count, sizeof(size_t));
+    size_t *cell = prices->stretch_cell;
+    for (size_t k = 0; k < prices->profile_count; k++) {
+        const struct segment *segment = prices->profiles[k].segment;
+        for (size_t i = 0; i < prices->stretch_count; i++) {
+            segment += prices->edge_min[i] >= segment->stop_min ? 1 : 0;
+            *cell++ = segment->cell;
         }
     }
 }
@@ -180,6 +257,7 @@ void prices_init(struct prices *prices, const struct house *house, const struct 
     prices->profiles = arena_array(arena, kinds, sizeof *prices->profiles);
     prices->by_day = arena_array(arena, kinds * DAYS_IN_WEEK, sizeof *prices->by_day);
     count_dates(&builder);
+    find_stretches(prices);
     prices->part_min = arena_array(arena, 2 * prices->cell_count, sizeof *prices->part_min);
     prices->sum_min = arena_array(arena, MONTH_ROOM * prices->cell_count, sizeof *prices->sum_min);
     prices->all_min = arena_array(arena, MONTHS_IN_YEAR * prices->cell_count, sizeof *prices->all_min);
@@ -248,9 +326,9 @@ static unsigned times_on_first(const struct prices *prices, size_t profile, unsi
            (days >> prices->first_before[month] & 1U) != 0;
 }
 
-static const struct month_times *times_of(struct prices *prices, unsigned days, unsigned months)
+const struct month_times *prices_times(struct prices *prices, unsigned days, unsigned months)
 {
-    struct kept_times *kept = &prices->kept[(days * 31 + months) % TIMES_KEPT];
+    struct kept_times *kept = &prices->kept[times_place(days, months)];
     if (kept->days == days && kept->months == months) {
         return kept->times;
     }
@@ -261,13 +339,15 @@ static const struct month_times *times_of(struct prices *prices, unsigned days, 
     kept->months = months;
     const struct date_counts *counts = counts_of_days(prices, days);
     for (size_t k = 0; k < prices->profile_count; k++) {
-        kept->times[k].any = false;
+        kept->times[k].today_in_year = 0;
+        kept->times[k].next_in_year = 0;
         for (unsigned month = 0; month < MONTHS_IN_YEAR; month++) {
             unsigned counted = months >> month & 1U;
             unsigned first = times_on_first(prices, k, month, days, months);
             kept->times[k].today[month] = (uint16_t)(counted * counts[k].today[month]);
             kept->times[k].next[month] = (uint16_t)(counted * counts[k].next[month] + first);
-            kept->times[k].any |= (kept->times[k].today[month] | kept->times[k].next[month]) != 0;
+            kept->times[k].today_in_year += kept->times[k].today[month];
+            kept->times[k].next_in_year += kept->times[k].next[month];
         }
     }
     return kept->times;
@@ -284,10 +364,10 @@ void prices_minutes(struct prices *prices, const struct window_list *windows, un
                     uint32_t *ret_min)
 {
     size_t cells = prices->cell_count;
-    const struct month_times *times = times_of(prices, days, months);
+    const struct month_times *times = prices_times(prices, days, months);
     memset(prices->sum_min, 0, MONTH_ROOM * cells * sizeof *prices->sum_min);
     for (size_t k = 0; windows->count > 0 && k < prices->profile_count; k++) {
-        if (!times[k].any) {
+        if (times[k].today_in_year + times[k].next_in_year == 0) {
             continue;
         }
         bool crosses = split_windows(prices, &prices->profiles[k], windows);

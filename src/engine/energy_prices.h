@@ -36,11 +36,12 @@ struct date_counts {
  * (next): of a set of days and months, by profile. A month is at most 44,640 minutes; the room beyond twelve lets the
  * processor take them at once.
  */
-enum { MONTH_ROOM = 16, TIMES_KEPT = 64 };
+enum { MONTH_ROOM = 16, TIMES_BITS = 6, TIMES_KEPT = 1 << TIMES_BITS };
 struct month_times {
     uint16_t today[MONTH_ROOM];
     uint16_t next[MONTH_ROOM];
-    bool any; /* one of these is not 0 */
+    unsigned today_in_year; /* the sums over the months */
+    unsigned next_in_year;
 };
 
 /* The times of a set of days and months that was asked for. */
@@ -55,7 +56,10 @@ struct prices {
     size_t cell_count;
     struct profile *profiles;
     size_t profile_count;
-    struct date_counts *by_day;                /* profile_count * 7: dates by their own day (next: by the day before) */
+    int *edge_min;              /* where some profile goes from segment to segment: stretch_count + 1, from 0 to 1440 */
+    size_t stretch_count;       /* a stretch of the day lies between two edges */
+    size_t *stretch_cell;       /* profile_count * stretch_count */
+    struct date_counts *by_day; /* profile_count * 7: dates by their own day (next: by the day before) */
     struct date_counts *by_days[DAYS_ALL + 1]; /* by set of days, profile_count entries, made when first asked for */
     size_t first_profile[MONTHS_IN_YEAR];      /* of the first date of each month */
     int first_before[MONTHS_IN_YEAR];          /* day of the week of the date before that */
@@ -76,5 +80,15 @@ void prices_init(struct prices *prices, const struct house *house, const struct 
  */
 void prices_minutes(struct prices *prices, const struct window_list *windows, unsigned days, unsigned months,
                     uint32_t *ret_min);
+
+/* A place of TIMES_KEPT for days and months, spread by the golden ratio: sets that differ in their high bits alone,
+ * too. */
+static inline size_t times_place(unsigned days, unsigned months)
+{
+    return (uint32_t)((days << MONTHS_IN_YEAR | months) * 2654435769U) >> (32 - TIMES_BITS);
+}
+
+/* How often a day of each profile counts, of those days and months: profile_count entries, good until the next call. */
+const struct month_times *prices_times(struct prices *prices, unsigned days, unsigned months);
 
 #endif

@@ -1,17 +1,19 @@
 #include "energy_tally.h"
 
 #include <assert.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/engine.h"
+
+#include "terms.h"
 
 /* Up to WIDE_MOST_W a double holds whole microwatts. */
 enum { PERCENT = 100, PLACES_MOST_WIDE = 12, MICRO_PLACES = 6, WIDE_MOST_W = 1000000000 };
 
 /* What goes into one appliance's rate. */
 struct parts {
+    struct window_list windows;
     double power_w; /* of one unit while on */
     double standby_w;
     struct decimal duty;    /* percent */
@@ -29,14 +31,14 @@ bool is_spread_over_day(const struct appliance *appliance)
 static int64_t whole_microwatts(double power_w)
 {
     double power_uw = power_w * 1e6;
-    return (int64_t)floor(power_uw + power_uw * 4e-16 + 0.5);
+    return (int64_t)(power_uw + power_uw * 4e-16 + 0.5);
 }
 
 /* The windows on which the on-time falls: none, those given, or the whole day. */
-static struct window_list on_windows(const struct appliance *appliance)
+static struct window_list on_windows(const struct appliance *appliance, double on_time_s)
 {
     static struct window all_day = {0, MINUTES_IN_DAY};
-    if (!(appliance_energy_time_s(appliance) > 0.0)) {
+    if (!(on_time_s > 0.0)) {
         return (struct window_list){NULL, 0};
     }
     return appliance->use.count > 0 ? appliance->use : (struct window_list){&all_day, 1};
@@ -44,16 +46,18 @@ static struct window_list on_windows(const struct appliance *appliance)
 
 static struct parts parts_of(const struct house *house, const struct appliance *appliance)
 {
-    struct window_list windows = on_windows(appliance);
+    const double on_time_s = appliance_energy_time_s(appliance);
+    struct window_list windows = on_windows(appliance, on_time_s);
     int length_min = windows_length_min(&windows);
     assert(length_min <= MINUTES_IN_DAY);
-    bool whole = appliance_energy_time_s(appliance) == length_min * 60.0;
+    bool whole = on_time_s == length_min * 60.0;
     double voltage_v = house->branches[appliance->branch].voltage_v;
     return (struct parts){
-        .power_w = appliance_draw(house, appliance, voltage_v).power_w,
+        .windows = windows,
+        .power_w = appliance_power_w(house, appliance, voltage_v),
         .standby_w = appliance_is_load(appliance) ? appliance->standby_w : 0,
         .duty = decimal_of(appliance->duty_percent),
-        .on_time = decimal_of(whole ? 0.0 : appliance_energy_time_s(appliance)),
+        .on_time = decimal_of(whole ? 0.0 : on_time_s),
         .window_class = whole ? 0 : (unsigned)length_min,
         .count = appliance->count,
     };
@@ -66,14 +70,24 @@ static int bits_of(uint64_t value)
     return value == 0 ? 0 : 64 - __builtin_clzll(value);
 }
 
+/* The most decimals of duties and on-times; most appliances say what the one before them said. */
 static void find_places(struct tally *tally)
 {
+    double duty_percent = PERCENT;
+    double on_time_s = 0;
     for (size_t i = 0; i < tally->house->appliance_count; i++) {
         const struct appliance *appliance = &tally->house->appliances[i];
-        int duty_places = decimal_of(appliance->duty_percent).places;
-        int time_places = decimal_of(appliance_energy_time_s(appliance)).places;
-        tally->duty_places = duty_places > tally->duty_places ? duty_places : tally->duty_places;
-        tally->time_places = time_places > tally->time_places ? time_places : tally->time_places;
+        if (appliance->duty_percent != duty_percent) {
+            duty_percent = appliance->duty_percent;
+            const int places = decimal_of(duty_percent).places;
+            tally->duty_places = places > tally->duty_places ? places : tally->duty_places;
+        }
+        const double time_s = appliance_energy_time_s(appliance);
+        if (time_s != on_time_s) {
+            on_time_s = time_s;
+            const int places = decimal_of(on_time_s).places;
+            tally->time_places = places > tally->time_places ? places : tally->time_places;
+        }
     }
 }
 
@@ -90,7 +104,8 @@ static void class_bottom(const struct tally *tally, unsigned window_class, mpz_t
 
 void tally_init(struct tally *tally, const struct house *house, struct prices *prices, bool by_month)
 {
-    *tally = (struct tally){.house = house, .prices = prices, .by_month = by_month};
+    *tally = (struct tally){
+        .house = house, .prices = prices, .by_month = by_month, .gather = {.prices = prices, .by_month = by_month}};
     tally->cell_count = prices->cell_count * (by_month ? MONTHS_IN_YEAR : 1);
     /* 126 bits hold the sum over all appliances of rate times the minutes of a year, which take 20. */
     tally->most_bits = 126 - 20 - bits_of(house->appliance_count);
@@ -114,9 +129,6 @@ void tally_init(struct tally *tally, const struct house *house, struct prices *p
 
 static void class_free(struct class_sum *sum, size_t cell_count)
 {
-    if (sum == NULL) {
-        return;
-    }
     for (size_t i = 0; i < cell_count; i++) {
         mpz_clear(sum->big_on[i]);
     }
@@ -129,8 +141,8 @@ static void class_free(struct class_sum *sum, size_t cell_count)
 
 void tally_done(struct tally *tally)
 {
-    for (size_t i = 0; i <= MINUTES_IN_DAY; i++) {
-        class_free(tally->classes[i], tally->cell_count);
+    for (size_t i = 0; i < tally->made_count; i++) {
+        class_free(tally->classes[tally->made[i]], tally->cell_count);
     }
     for (size_t i = 0; i < tally->cell_count; i++) {
         mpz_clear(tally->cell[i]);
@@ -188,12 +200,13 @@ static struct class_sum *class_of(struct tally *tally, unsigned window_class)
 {
     if (tally->classes[window_class] == NULL) {
         tally->classes[window_class] = class_new(tally->cell_count);
+        tally->made[tally->made_count++] = (uint16_t)window_class;
         class_bottom(tally, window_class, tally->classes[window_class]->bottom);
     }
     struct class_sum *sum = tally->classes[window_class];
     if (!sum->in_use) {
         sum->in_use = true;
-        tally->used[tally->used_count++] = window_class;
+        tally->used[tally->used_count++] = (uint16_t)window_class;
     }
     return sum;
 }
@@ -211,11 +224,10 @@ static void sum_months(struct tally *tally, const uint32_t *minutes)
 }
 
 /* Minutes in the windows, by cell of the tally. */
-static void find_minutes(struct tally *tally, const struct appliance *appliance)
+static void find_minutes(struct tally *tally, const struct appliance *appliance, const struct window_list *windows)
 {
-    struct window_list windows = on_windows(appliance);
     uint32_t *minutes = tally->by_month ? tally->cell_min : tally->minutes;
-    prices_minutes(tally->prices, &windows, appliance->days, appliance->months, minutes);
+    prices_minutes(tally->prices, windows, appliance->days, appliance->months, minutes);
     if (!tally->by_month) {
         sum_months(tally, minutes);
     }
@@ -280,21 +292,6 @@ static void rate_big(struct tally *tally, const struct parts *parts)
     }
 }
 
-static void add_wide(struct tally *tally, struct class_sum *sum, const wide rate[3])
-{
-    int64_t on_min = 0;
-    for (size_t cell = 0; cell < tally->cell_count; cell++) {
-        if (tally->cell_min[cell] != 0) {
-            sum->on[cell] += rate[0] * tally->cell_min[cell];
-            on_min += tally->cell_min[cell];
-        }
-    }
-    if (rate[2] != 0) {
-        sum->off += rate[1] * on_min;
-        tally->standby += rate[2];
-    }
-}
-
 static void add_big(struct tally *tally, struct class_sum *sum)
 {
     for (size_t cell = 0; cell < tally->cell_count; cell++) {
@@ -308,11 +305,12 @@ void tally_add(struct tally *tally, const struct appliance *appliance)
 {
     struct parts parts = parts_of(tally->house, appliance);
     struct class_sum *sum = class_of(tally, parts.window_class);
-    find_minutes(tally, appliance);
     wide rate[3];
     if (rate_wide(tally, &parts, rate)) {
-        add_wide(tally, sum, rate);
+        gather_add(&tally->gather, appliance, &parts.windows, sum, rate);
+        tally->standby += rate[2];
     } else {
+        find_minutes(tally, appliance, &parts.windows);
         rate_big(tally, &parts);
         add_big(tally, sum);
     }
@@ -323,9 +321,9 @@ void tally_add(struct tally *tally, const struct appliance *appliance)
 /* ret_sum = large + small. */
 static void whole_sum(mpz_t ret_sum, const mpz_t large, wide small)
 {
-    mpz_set(ret_sum, large);
-    if (small != 0) {
-        whole_add_wide(ret_sum, small);
+    whole_set_wide(ret_sum, small);
+    if (mpz_sgn(large) != 0) {
+        mpz_add(ret_sum, ret_sum, large);
     }
 }
 
@@ -374,6 +372,7 @@ static void settle_standby(struct tally *tally)
 
 void tally_settle(struct tally *tally)
 {
+    gather_spread(&tally->gather);
     mpz_set(tally->bottom, tally->duty_bottom);
     for (size_t i = 0; i < tally->used_count; i++) {
         struct class_sum *sum = tally->classes[tally->used[i]];

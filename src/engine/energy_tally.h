@@ -11,20 +11,11 @@
 #include <stdbool.h>
 
 #include "energy_exact.h"
+#include "energy_gather.h"
 #include "energy_prices.h"
 
 /* Microwatt minutes in a kilowatt hour. */
 #define MICROWATT_MIN_PER_KWH 60000000000UL
-
-/* Sums of the appliances with one window length (0: f is 1). */
-struct class_sum {
-    bool in_use;   /* listed in `used` */
-    wide *on;      /* cell_count: count (P duty - standby) F minutes, over the class's denominator */
-    wide off;      /* count standby F minutes: the standby that is not drawn; over that without the duty's part */
-    mpz_t *big_on; /* the same of appliances too large for `wide` */
-    mpz_t big_off;
-    mpz_t bottom; /* the class's denominator */
-};
 
 struct tally {
     const struct house *house;
@@ -35,9 +26,12 @@ struct tally {
     int time_places;
     int most_bits; /* of a rate that may go into `wide` */
     struct class_sum *classes[MINUTES_IN_DAY + 1];
-    unsigned used[MINUTES_IN_DAY + 1];
+    uint16_t made[MINUTES_IN_DAY + 1]; /* the classes that have sums */
+    size_t made_count;
+    uint16_t used[MINUTES_IN_DAY + 1]; /* those of them in use */
     size_t used_count;
-    wide standby; /* count standby, microwatt */
+    struct gather gather; /* what is not in the sums yet */
+    wide standby;         /* count standby, microwatt */
     mpz_t big_standby;
     uint32_t *minutes;  /* scratch: 12 * prices cells */
     uint32_t *cell_min; /* scratch: cell_count */

@@ -101,4 +101,7 @@ struct branch_figures terms_figures(struct terms *terms, const struct branch *br
 void terms_loads(const struct terms *terms, const struct index_list *appliances, size_t motor,
                  struct planning_factors factors, struct load *loads);
 
+/* The power of appliance_draw alone, W, the same to the last bit: what energy needs, without a root. */
+double appliance_power_w(const struct house *house, const struct appliance *appliance, double voltage_v);
+
 #endif

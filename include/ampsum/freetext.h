@@ -3,13 +3,14 @@
  *
  *   Heater, 1500 W      3x LED lamp 9 W      pump 1/2 hp      Kettle, 2 kW, 240 V, use=07:00-07:05      kettle
  *   a space heater      1500W heater         60 watt lamp     heater 1500 watts
+ *   2 lamps 60W each    welder 230V 20A      (src/housefile/freetext_plain.h)
  *
- * A count in front, a name, a rating with its unit behind the name, after a comma or, where none is there, before it; further parts are a rated voltage
- * or key=value as in the house file. A name without a rating takes the typical one and says so; beside the name of a
- * known thing a rating replaces the typical one alone, so that behaviour, power factor, category and voltage stay. A
- * category by the words of the name is stored as if it had been said. A rating without a unit,
- * a second value for one key, and a number with a thousands separator or a decimal comma are refused: half of `1,500 W`
- * would be a load that is too small.
+ * A count in front, a name, a rating with its unit beside the name or after a comma; further parts are a rated voltage
+ * or key=value as in the house file. Two ratings in one name are refused: it would swallow one of two loads. A name
+ * without a rating takes the typical one and says so; beside the name of a known thing a rating replaces the typical
+ * one alone, so that behaviour, power factor, category and voltage stay. A category by the words of the name is stored
+ * as if it had been said. A rating without a unit, a second value for one key, and a number with a thousands separator
+ * or a decimal comma are refused: half of `1,500 W` would be a load that is too small.
  */
 #ifndef AMPSUM_FREETEXT_H
 #define AMPSUM_FREETEXT_H

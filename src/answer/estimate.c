@@ -63,7 +63,51 @@ static void add_note(struct estimate_answer *answer, size_t *capacity, const cha
 
 static const char ordinary_start[] = "Counted as ordinary: ";
 
-/* All loads are made for one voltage that nobody named: the branch has it, and says so. */
+/* The voltage of an outlet under the rules. */
+static double usual_v(int rules)
+{
+    double usual = NAN;
+    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
+        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
+        if (row->usual != 0 && strcmp(row->rules, rules_word(rules)) == 0 && strcmp(row->system, "single-phase") == 0) {
+            usual = row->line_to_neutral_v;
+        }
+    }
+    return usual;
+}
+
+/* The voltage that a load is made for where it is no outlet's usual one (115 V on 120 V is); NULL where it is. */
+static const char *other_voltage(const struct freetext *load, int rules)
+{
+    static const char key[] = "rated_voltage=";
+    const char *said = load->taken_voltage;
+    for (size_t i = 0; said == NULL && i < load->pair_count; i++) {
+        said = strncmp(load->pairs[i], key, strlen(key)) == 0 ? load->pairs[i] + strlen(key) : NULL;
+    }
+    struct text fault = {0};
+    double rated_v = NAN;
+    const bool read = said != NULL && quantity_read(said, DIMENSION_VOLTAGE, rules, KEY_ABOVE_ZERO, &rated_v, &fault);
+    text_done(&fault);
+    const double share = usual_v(rules) / rated_v;
+    const bool usual = share <= reference_rule_value("voltage-warning-over", rules_word(rules)) &&
+                       share >= reference_rule_value("voltage-warning-under", rules_word(rules));
+    return read && (load->taken_voltage != NULL || !usual) ? said : NULL;
+}
+
+/* `240V` and `240 V` are one. */
+static bool same_voltage(const char *one, const char *other, int rules)
+{
+    struct text fault = {0};
+    double one_v = 0;
+    double other_v = 0;
+    const bool same = quantity_read(one, DIMENSION_VOLTAGE, rules, 0, &one_v, &fault) &&
+                      quantity_read(other, DIMENSION_VOLTAGE, rules, 0, &other_v, &fault) && !(one_v < other_v) &&
+                      !(one_v > other_v);
+    text_done(&fault);
+    return same;
+}
+
+/* All loads are made for one voltage other than an outlet's, and --volts names none: the branch has it, and says so. */
 static void use_voltage(struct document *document, const char *made_for, struct estimate_answer *answer,
                         size_t *capacity)
 {
@@ -91,9 +135,9 @@ static bool add_loads(const struct estimate_question *question, struct document 
             text_done(&ordinary);
             return false;
         }
-        one_voltage =
-            one_voltage && load.taken_voltage != NULL && (i == 0 || strcmp(load.taken_voltage, made_for) == 0);
-        made_for = load.taken_voltage;
+        const char *other = other_voltage(&load, question->rules);
+        one_voltage = one_voltage && other != NULL && (i == 0 || same_voltage(other, made_for, question->rules));
+        made_for = other;
         text_printf(&ordinary, "%s%s",
                     !load.ordinary         ? ""
                     : ordinary.length == 0 ? ordinary_start

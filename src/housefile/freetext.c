@@ -10,6 +10,7 @@
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/spoken.h"
+#include "freetext_plain.h"
 
 /* What is being put together. */
 struct reading {
@@ -134,48 +135,6 @@ static bool is_rating(const char *key)
     return found;
 }
 
-/* Takes a rating with a unit from the end: `LED lamp 9 W`, `pump 1/2 hp`, `lamp 60W`. */
-static const char *take_rating(struct reading *reading, const char *name)
-{
-    for (int blanks = 1; blanks <= 2; blanks++) {
-        size_t at = strlen(name);
-        for (int seen = 0; at > 0 && seen < blanks; at--) {
-            seen += name[at - 1] == ' ';
-        }
-        if (at == 0) {
-            break;
-        }
-        const char *rating = name + at + 1;
-        if (isdigit((unsigned char)rating[0]) && !is_bare_number(rating) && add_quantity(reading, rating)) {
-            return trimmed(reading->arena, name, at);
-        }
-    }
-    return name;
-}
-
-/* Length of a power or a current in front, `1500W heater`, `60 watt lamp`, and of the blanks behind it; 0: none. */
-static size_t rating_in_front(struct reading *reading, const char *name)
-{
-    static const enum dimension dimensions[] = {DIMENSION_POWER, DIMENSION_APPARENT, DIMENSION_CURRENT};
-    const size_t number = strspn(name, "0123456789.");
-    const char *unit = name + number + strspn(name + number, " ");
-    const char *behind = unit + strcspn(unit, " ");
-    if (number == 0 || *behind == '\0') {
-        return 0;
-    }
-    const char *said = arena_copy_length(reading->arena, name, (size_t)(behind - name));
-    const char *spoken = spoken_quantity(reading->arena, said, DIMENSION_NONE);
-    struct text unused = {0};
-    double value = 0;
-    bool reads = false;
-    for (size_t i = 0; !reads && i < sizeof dimensions / sizeof dimensions[0] && !is_bare_number(said); i++) {
-        reads = quantity_read(spoken == NULL ? said : spoken, dimensions[i], reading->rules, KEY_ABOVE_ZERO, &value,
-                              &unused);
-    }
-    text_done(&unused);
-    return reads ? (size_t)(behind - name) + strspn(behind, " ") : 0;
-}
-
 /* `a space heater`, `my kettle`: the first word tells nothing of it. */
 static const char *without_article(const char *name)
 {
@@ -285,22 +244,6 @@ static bool take_parts(struct reading *reading, const char *string, const char *
         any_before = any_before || taken;
         string += length;
     }
-    return true;
-}
-
-/* `Heater 1 500 W`: a number stands before the rating that was taken off the name's end. */
-static bool is_parted_number(struct reading *reading, const char *whole, const char *name)
-{
-    const char *number = number_at_end(name);
-    const char *rest = whole + strlen(name) + strspn(whole + strlen(name), " ");
-    if (number == NULL || strspn(rest, "0123456789") != 3) {
-        return false;
-    }
-    error_set(
-        reading->error, ERROR_INPUT,
-        "'%s %s': one number or two? expected %s%s for one (no thousands separator), or a comma before the rating: "
-        "'%s, %s'",
-        number, rest, number, rest, name, rest);
     return true;
 }
 
@@ -438,6 +381,38 @@ static void take_word(struct reading *reading, const char *name, bool first, str
     }
 }
 
+/* The last word of a name that holds letters alone, to look for; "" where there is none. */
+static const char *word_to_look_for(struct reading *reading, const char *name)
+{
+    const char *found = "";
+    for (const char *at = name; *at != '\0';) {
+        const size_t length = strcspn(at, " ");
+        const char *word = arena_copy_length(reading->arena, at, length);
+        found = length > 1 && strpbrk(word, "0123456789()\"'+&/;:") == NULL ? word : found;
+        at += length + strspn(at + length, " ");
+    }
+    return found;
+}
+
+/* `nearest`: of a typical row, NULL: none. */
+static void refuse_unrated(struct reading *reading, const char *name, const char *nearest, struct error *error)
+{
+    const char *word = strchr(name, ' ') != NULL || nearest == NULL ? word_to_look_for(reading, name) : nearest;
+    if (strcasestr(name, "btu") != NULL) {
+        error_set(
+            error, ERROR_INPUT,
+            "'%s': BTU say how much it cools or heats, not what it draws; expected the W or A of its plate behind "
+            "a comma, such as 'Window unit, 700 W', or its kind alone for a typical rating",
+            name);
+        return;
+    }
+    error_set(error, ERROR_INPUT,
+              "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; `ampsum typical %s` "
+              "lists the known ones",
+              name, nearest != NULL ? "; the nearest is " : "", nearest != NULL ? nearest : "", name,
+              word[0] == '\0' ? "heater" : word);
+}
+
 /* Fills in the typical rating of a bare name. */
 static bool take_typical(struct reading *reading, const char *name, const char **ret_note, struct error *error)
 {
@@ -453,14 +428,7 @@ static bool take_typical(struct reading *reading, const char *name, const char *
         return false;
     }
     if (count == 0 || near) {
-        const char *blank = strrchr(name, ' ');
-        error_set(error, ERROR_INPUT,
-                  "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; `ampsum typical "
-                  "%s` lists the known ones",
-                  name, count > 0 ? "; the nearest is " : "", count > 0 ? row->id : "", name,
-                  blank != NULL ? blank + 1
-                  : count > 0   ? row->id
-                                : "heater");
+        refuse_unrated(reading, name, count > 0 ? row->id : NULL, error);
         return false;
     }
     struct text value = {0};
@@ -515,8 +483,7 @@ static bool is_bare_count(struct reading *reading, const char *name)
     const size_t digits = strspn(name, "0123456789");
     const size_t length = strlen(name);
     const bool several = digits > 0 && name[digits] == ' ' && strspn(name, "01 ") < digits + 1;
-    if (!several || rating_in_front(reading, name) > 0 || length < digits + 4 || name[length - 1] != 's' ||
-        name[length - 2] == 's') {
+    if (!several || length < digits + 4 || name[length - 1] != 's' || name[length - 2] == 's') {
         return false;
     }
     error_set(reading->error, ERROR_INPUT, "'%s': so many alike? expected '%.*s x %s' and the rating of one of them",
@@ -527,11 +494,7 @@ static bool is_bare_count(struct reading *reading, const char *name)
 static bool read_all(struct reading *reading, const char *string, struct freetext *ret_load, struct error *error)
 {
     size_t length = strcspn(string, ",");
-    const char *whole = take_count(reading, without_article(trimmed(reading->arena, string, length)));
-    const char *name = take_rating(reading, whole);
-    if (error_is_set(error) || (name != whole && is_parted_number(reading, whole, name))) {
-        return false;
-    }
+    const char *name = take_count(reading, without_article(trimmed(reading->arena, string, length)));
     if (name[0] == '\0') {
         error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
         return false;
@@ -542,10 +505,6 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     ret_load->note = NULL;
     if (!take_parts(reading, string + length, &name)) {
         return false;
-    }
-    const size_t front = reading->rated ? 0 : rating_in_front(reading, name);
-    if (front > 0 && add_quantity(reading, trimmed(reading->arena, name, front))) {
-        name += front;
     }
     ret_load->name = name;
     ret_load->rated = reading->rated;
@@ -565,7 +524,8 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
 bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error)
 {
     struct reading reading = {.arena = arena, .rules = rules, .error = error};
-    bool good = read_all(&reading, string, ret_load, error);
+    const char *plain = freetext_plain(arena, string, error);
+    bool good = plain != NULL && read_all(&reading, plain, ret_load, error);
     if (good) {
         ret_load->pair_count = reading.pair_count;
         ret_load->pairs = arena_array(arena, reading.pair_count, sizeof *ret_load->pairs);

@@ -73,6 +73,36 @@ START_TEST(a_heater_at_sixty_feet_of_thin_wire)
 }
 END_TEST
 
+/* What is typed with another voltage is worked out at it: at 120 V a 240 V dryer would seem to draw half. 115 V is 120
+ * V. */
+START_TEST(a_load_for_another_voltage_is_worked_out_at_it)
+{
+    static const struct {
+        const char *loads[2];
+        size_t count;
+        const char *volts;
+        double voltage_v;
+        double current_a;
+    } cases[] = {{{"Dryer 30A 240V"}, 1, NULL, 240, 30},
+                 {{"Dryer, 30 A, 240 V", "Oven, 2.4 kW, 240V"}, 2, NULL, 240, 40},
+                 {{"Dryer, 30 A, 240 V"}, 1, "120", 120, 15},
+                 {{"Dryer, 30 A, 240 V", "Lamp, 60 W"}, 2, NULL, 120, 15.5},
+                 {{"Fan, 230 W, 115 V, behaviour=electronic"}, 1, NULL, 120, 230.0 / 120}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct estimate_question question = {.loads = cases[i].loads,
+                                                   .load_count = cases[i].count,
+                                                   .rules = RULES_US,
+                                                   .breaker = "30",
+                                                   .volts = cases[i].volts};
+        struct estimate_answer answer;
+        estimate(&question, &answer);
+        check_near(answer.branch.result->voltage_v, cases[i].voltage_v, 1e-9);
+        check_near(answer.branch.result->all.current_a, cases[i].current_a, 1e-6);
+        estimate_answer_done(&answer);
+    }
+}
+END_TEST
+
 /* OpenStax, College Physics 2e, section 21.1, problem 4: toaster, frying pan and lamp on a 15 A outlet. */
 START_TEST(toaster_pan_and_lamp_are_over_in_two_ways)
 {
@@ -172,6 +202,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, heater_and_lamps_on_fifteen_ampere);
     tcase_add_test(tests, a_heater_for_hours_is_over);
     tcase_add_test(tests, a_heater_at_sixty_feet_of_thin_wire);
+    tcase_add_test(tests, a_load_for_another_voltage_is_worked_out_at_it);
     tcase_add_test(tests, toaster_pan_and_lamp_are_over_in_two_ways);
     tcase_add_test(tests, without_a_breaker_nothing_is_judged);
     tcase_add_test(tests, what_is_typed_wrong_is_told);

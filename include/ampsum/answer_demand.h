@@ -91,7 +91,7 @@ bool demand_read_measured(const struct house *house, size_t panel, const char *s
 /*
  * Answers for a house, which must outlive the answer; free with demand_answer_done in any case. False with the error
  * set: a rule set without a demand, a load that cannot be read, readings that give no demand, a set-point above the
- * rating.
+ * rating. The error's part is `add` (and which), `setpoint`, `kwh` or `measured`.
  */
 bool answer_demand(const struct house *house, const struct demand_question *question, struct demand_answer *ret_answer,
                    struct error *error);

@@ -44,7 +44,10 @@ struct estimate_answer {
     struct arena *arena;
 };
 
-/* False with the error set where something typed is wrong. Empty with estimate_answer_done either way. */
+/*
+ * False with the error set where something typed is wrong; its part is `load` (and which), `volts`, `breaker`, `wire`,
+ * `run` or `price`. Empty with estimate_answer_done either way.
+ */
 bool answer_estimate(const struct estimate_question *question, struct estimate_answer *ret_answer, struct error *error);
 void estimate_answer_done(struct estimate_answer *answer);
 

@@ -33,12 +33,24 @@ enum circuit_status {
 /* The word of a status: "solved", "input" ... */
 const char *circuit_status_word(enum circuit_status status);
 
+/* Which part of what was typed a fault is about. */
+enum circuit_about {
+    CIRCUIT_ABOUT_ANY,
+    CIRCUIT_ABOUT_SOURCE,
+    CIRCUIT_ABOUT_CIRCUIT,
+    CIRCUIT_ABOUT_KNOWN,
+    CIRCUIT_ABOUT_OPEN,
+    CIRCUIT_ABOUT_SHORT,
+    CIRCUIT_ABOUT_BREAKER
+};
+
 /* Why there is no answer; the first fault stays. A fault of the grammar brings its line with a caret below the place.
  */
 struct circuit_fault {
     enum circuit_status status; /* CIRCUIT_SOLVED: none */
     struct text message;        /* no line end behind */
     int language;               /* of the message; circuit_work and circuit_read take it from what is typed */
+    enum circuit_about about;
 };
 
 enum circuit_quantity { CIRCUIT_R, CIRCUIT_V, CIRCUIT_I, CIRCUIT_P, CIRCUIT_QUANTITIES };

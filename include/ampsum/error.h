@@ -7,6 +7,7 @@
 #define AMPSUM_ERROR_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "ampsum/text.h"
 
@@ -19,6 +20,8 @@ enum error_code {
 struct error {
     enum error_code code;
     struct text message; /* may hold several lines (all faults of one file), no final line break */
+    const char *part;    /* which member of a question it is about; lives as long as the program; NULL: not known */
+    size_t place;        /* of that member, where there are several: counted from 0 */
 };
 
 /* Frees the message; `(struct error){0}` is an empty error, and so is one that was freed. */
@@ -27,6 +30,9 @@ void error_done(struct error *error);
 /* Sets code and message unless one is set already: the first fault wins. A NULL error is allowed. */
 void error_set(struct error *error, enum error_code code, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+
+/* Says what a fault is about, where one is set and that was not yet said. */
+void error_part(struct error *error, const char *part, size_t place);
 
 /* True where something went wrong. */
 bool error_is_set(const struct error *error);

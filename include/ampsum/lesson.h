@@ -447,7 +447,8 @@ void lesson_level_line(struct text *text, const struct lesson_plan *plan);
 void lesson_story_line(struct text *text, const struct lesson_plan *plan, const struct lesson_question *question,
                        size_t number);
 
-/* What of name, class and date is known, without blanks to fill in: for what is handed back. Nothing where nothing is. */
+/* What of name, class and date is known, without blanks to fill in: for what is handed back. Nothing where nothing is.
+ */
 void lesson_known_line(struct text *text, const struct lesson_plan *plan, unsigned student);
 
 /* Appends a student's worksheet, or key, as plain text. */

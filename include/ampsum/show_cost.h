@@ -23,7 +23,8 @@ json_t *show_change_json(const struct cost_changed *answer);
 /* Which appliances are in no figure, since nothing says how long they run; nothing where there are none. */
 void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text);
 
-/* Which are counted with typical hours, and how many; the dearest and the cheapest month. Nothing where there is none. */
+/* Which are counted with typical hours, and how many; the dearest and the cheapest month. Nothing where there is none.
+ */
 void show_cost_typical(const struct cost_answer *answer, bool names, struct text *text);
 void show_cost_dearest(const struct cost_answer *answer, struct text *text);
 

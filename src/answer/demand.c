@@ -44,6 +44,7 @@ static bool meter_demand(const struct demand_question *question, struct demand_m
     }
     if (at == METER_DEMANDS || !(figures.demand_w[at] > 0)) {
         error_set(error, ERROR_INPUT, "measured: the meter readings give no demand over 15, 30 or 60 minutes");
+        error_part(error, "measured", 0);
         return false;
     }
     *ret_metered = (struct demand_metered){
@@ -174,8 +175,10 @@ static bool add_loads(const struct demand_question *question, struct demand_answ
     answer->taken = arena_array(answer->arena, question->added_count, sizeof *answer->taken);
     for (size_t i = 0; good && i < question->added_count; i++) {
         good = add_load(answer, document, question->added[i], question->panel, error);
+        error_part(error, "add", i);
     }
     good = good && house_build(document, &answer->with_added, error);
+    error_part(error, "add", 0);
     document_free(document);
     return good;
 }
@@ -206,6 +209,7 @@ static bool read_typed(const char *name, const char *string, enum dimension dime
         struct text shown = {0};
         text_add_shown(&shown, string);
         error_set(error, ERROR_INPUT, "%s %s: %s", name, text_string(&shown), text_string(&fault));
+        error_part(error, name, 0);
         text_done(&shown);
     }
     text_done(&fault);

@@ -118,9 +118,29 @@ static void use_voltage(struct document *document, const char *made_for, struct 
     text_done(&text);
 }
 
-/* Every load onto the branch. That nothing was said of how long they run is noted once. */
+/* What a fault of the made-up house is about, by the key or the load that its line names. */
+static void blame(const char *const *ids, size_t count, struct error *error)
+{
+    static const char *const keys[][2] = {
+        {"] breaker = ", "breaker"}, {"] wire = ", "wire"}, {"] length = ", "run"}, {"] voltage = ", "volts"}};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (strstr(error_message(error), keys[i][0]) != NULL) {
+            error_part(error, keys[i][1], 0);
+        }
+    }
+    for (size_t i = 0; i < count; i++) {
+        struct text section = {0};
+        text_printf(&section, "[appliance %s]", ids[i]);
+        if (strstr(error_message(error), text_string(&section)) != NULL) {
+            error_part(error, "load", i);
+        }
+        text_done(&section);
+    }
+}
+
+/* Every load onto the branch, its ID into `ids`. That nothing was said of how long they run is noted once. */
 static bool add_loads(const struct estimate_question *question, struct document *document,
-                      struct estimate_answer *answer, struct error *error)
+                      struct estimate_answer *answer, const char **ids, struct error *error)
 {
     bool silent = false;
     size_t capacity = 0;
@@ -129,9 +149,9 @@ static bool add_loads(const struct estimate_question *question, struct document 
     bool one_voltage = question->volts == NULL;
     for (size_t i = 0; i < question->load_count; i++) {
         struct freetext load;
-        const char *id = NULL;
         if (!freetext_read(answer->arena, question->loads[i], question->rules, &load, error) ||
-            !freetext_add(document, &load, branch_id, NULL, NULL, &id, error)) {
+            !freetext_add(document, &load, branch_id, NULL, NULL, &ids[i], error)) {
+            error_part(error, "load", i);
             text_done(&ordinary);
             return false;
         }
@@ -219,6 +239,7 @@ static bool take_cost(const struct estimate_question *question, struct estimate_
     struct text fault = {0};
     if (!quantity_read_decimal(question->price, DIMENSION_NONE, &decimal, &fault)) {
         error_set(error, ERROR_INPUT, "--price %s: %s", question->price, text_string(&fault));
+        error_part(error, "price", 0);
         text_done(&decimal);
         text_done(&fault);
         return false;
@@ -255,10 +276,12 @@ bool answer_estimate(const struct estimate_question *question, struct estimate_a
 {
     *ret_answer = (struct estimate_answer){.arena = arena_new(), .judged = question->breaker != NULL};
     struct document *document = make_document(question, ret_answer->arena);
-    const bool built =
-        add_loads(question, document, ret_answer, error) && house_build(document, &ret_answer->house, error);
+    const char **ids = arena_array(ret_answer->arena, question->load_count, sizeof *ids);
+    const bool added = add_loads(question, document, ret_answer, ids, error);
+    const bool built = added && house_build(document, &ret_answer->house, error);
     document_free(document);
     if (!built) {
+        blame(ids, added ? question->load_count : 0, error);
         return false;
     }
     take_figures(ret_answer);

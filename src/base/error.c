@@ -7,6 +7,8 @@ void error_done(struct error *error)
     if (error != NULL) {
         text_done(&error->message);
         error->code = ERROR_NONE;
+        error->part = NULL;
+        error->place = 0;
     }
 }
 
@@ -24,6 +26,14 @@ void error_set(struct error *error, enum error_code code, const char *format, ..
     text_clear(&error->message);
     text_add_harmless(&error->message, text_string(&message)); /* names of files, cells of lists, words as typed */
     text_done(&message);
+}
+
+void error_part(struct error *error, const char *part, size_t place)
+{
+    if (error != NULL && error->code != ERROR_NONE && error->part == NULL) {
+        error->part = part;
+        error->place = place;
+    }
 }
 
 bool error_is_set(const struct error *error)

@@ -280,12 +280,13 @@ static bool check_line(const char *what, const char *line, struct circuit_fault 
 
 static bool check_lines(const struct circuit_input *input, struct circuit_fault *fault)
 {
-    bool good = check_line("refuse.the-circuit", input->circuit, fault) &&
-                (input->source == NULL || check_line("refuse.the-source", input->source, fault)) &&
+    bool good = circuit_about(fault, CIRCUIT_ABOUT_CIRCUIT, check_line("refuse.the-circuit", input->circuit, fault)) &&
+                (input->source == NULL ||
+                 circuit_about(fault, CIRCUIT_ABOUT_SOURCE, check_line("refuse.the-source", input->source, fault))) &&
                 (input->wire == NULL || check_line("--wire", input->wire, fault)) &&
                 (input->internal == NULL || check_line("--internal", input->internal, fault));
     for (size_t i = 0; i < input->known_count && good; i++) {
-        good = check_line("--know", input->knowns[i], fault);
+        good = circuit_about(fault, CIRCUIT_ABOUT_KNOWN, check_line("--know", input->knowns[i], fault));
     }
     return good;
 }
@@ -337,12 +338,13 @@ bool circuit_read(const struct circuit_input *input, struct circuit *ret_circuit
     mpq_init(ret_circuit->source_v);
     fault->language = input->language;
     bool good = check_lines(input, fault) &&
-                (input->source == NULL || read_source(ret_circuit, input->source, fault)) &&
+                (input->source == NULL ||
+                 circuit_about(fault, CIRCUIT_ABOUT_SOURCE, read_source(ret_circuit, input->source, fault))) &&
                 add_ahead(ret_circuit, "--internal", "r", input->internal, fault) &&
                 add_ahead(ret_circuit, "--wire", "wire", input->wire, fault) &&
-                build(ret_circuit, input->circuit, input->language, fault);
+                circuit_about(fault, CIRCUIT_ABOUT_CIRCUIT, build(ret_circuit, input->circuit, input->language, fault));
     for (size_t i = 0; i < input->known_count && good; i++) {
-        good = read_known(ret_circuit, input->knowns[i], fault);
+        good = circuit_about(fault, CIRCUIT_ABOUT_KNOWN, read_known(ret_circuit, input->knowns[i], fault));
     }
     return good;
 }

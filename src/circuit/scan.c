@@ -23,6 +23,14 @@ void circuit_number_done(struct circuit_number *number)
     mpq_clear(number->half);
 }
 
+bool circuit_about(struct circuit_fault *fault, enum circuit_about about, bool good)
+{
+    if (!good && fault->about == CIRCUIT_ABOUT_ANY) {
+        fault->about = about;
+    }
+    return good;
+}
+
 bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *key, ...)
 {
     if (fault->status == CIRCUIT_SOLVED) {

@@ -16,6 +16,9 @@ enum scan_unit { SCAN_BARE, SCAN_OHM, SCAN_SIEMENS, SCAN_WATT, SCAN_AMPERE, SCAN
 void circuit_number_init(struct circuit_number *number);
 void circuit_number_done(struct circuit_number *number);
 
+/* `good` as it is; where it is false, the fault is about that, unless that was said before. */
+bool circuit_about(struct circuit_fault *fault, enum circuit_about about, bool good);
+
 /* Sets the fault, unless one is set, with the status and the sentence refuse.KEY, its places filled as `say` does;
  * always false. */
 bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *key, ...)

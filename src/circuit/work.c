@@ -33,8 +33,10 @@ static bool read_faults(struct circuit_work *work, const struct circuit_task *ta
     for (size_t i = 0; i < work->circuit.node_count; i++) {
         work->broken[i] = CIRCUIT_WHOLE;
     }
-    return break_parts(work, "--open", task->opened, task->opened_count, CIRCUIT_OPENED, fault) &&
-           break_parts(work, "--short", task->shorted, task->shorted_count, CIRCUIT_SHORTED, fault);
+    return circuit_about(fault, CIRCUIT_ABOUT_OPEN,
+                         break_parts(work, "--open", task->opened, task->opened_count, CIRCUIT_OPENED, fault)) &&
+           circuit_about(fault, CIRCUIT_ABOUT_SHORT,
+                         break_parts(work, "--short", task->shorted, task->shorted_count, CIRCUIT_SHORTED, fault));
 }
 
 static bool read_percent(struct circuit_work *work, const char *given, struct circuit_fault *fault)
@@ -68,7 +70,8 @@ static bool read_options(struct circuit_work *work, const struct circuit_task *t
     work->has_breaker = task->breaker != NULL;
     return read_faults(work, task, fault) &&
            (task->breaker == NULL ||
-            circuit_read_value("--breaker", task->breaker, CIRCUIT_I, work->breaker_a, fault)) &&
+            circuit_about(fault, CIRCUIT_ABOUT_BREAKER,
+                          circuit_read_value("--breaker", task->breaker, CIRCUIT_I, work->breaker_a, fault))) &&
            (task->tolerance == NULL || read_percent(work, task->tolerance, fault));
 }
 
@@ -172,8 +175,9 @@ bool circuit_work(const struct circuit_task *task, struct circuit_work *ret_work
     }
     mpq_init(ret_work->breaker_a);
     mpq_init(ret_work->percent);
-    const bool good = circuit_read(&task->input, &ret_work->circuit, fault) && read_options(ret_work, task, fault) &&
-                      circuit_answer(&ret_work->circuit, &ret_work->answer, fault);
+    const bool good =
+        circuit_read(&task->input, &ret_work->circuit, fault) && read_options(ret_work, task, fault) &&
+        circuit_about(fault, CIRCUIT_ABOUT_KNOWN, circuit_answer(&ret_work->circuit, &ret_work->answer, fault));
     if (good) {
         answer_more(ret_work, task);
     } else {

@@ -6,6 +6,7 @@
 #include "ampsum/show_place.h"
 #include "ampsum/values.h"
 #include "appliance.h"
+#include "input.h"
 #include "load.h"
 
 enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
@@ -19,11 +20,26 @@ static const char *own_part(const char *line)
     return end == NULL ? line : end + 2;
 }
 
+static void add_own_line(struct visit *visit, const char *words)
+{
+    page_add(visit, "%s", arena_printf(visit->arena, "%.*s", (int)strcspn(words, "\n"), words));
+}
+
 void appliance_error(struct visit *visit)
 {
     struct text said = {0};
+    load_blame(visit);
+    const char *label = load_label(visit->error.part);
     page_add(visit, "<div role=\"alert\">");
+    if (label != NULL) {
+        page_add(visit, "<p><a href=\"#wrong\">%s</a>: ", label);
+        add_own_line(visit, page_own_words(visit));
+        page_add(visit, "</p>");
+    }
     const char *at = error_message(&visit->error);
+    if (label != NULL) { /* the first line is said */
+        text_add(&said, own_part(arena_line(visit->arena, &at)));
+    }
     for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
         const char *own = own_part(line);
         if (strstr(text_string(&said), own) == NULL) {

@@ -2,7 +2,9 @@
 
 #include <string.h>
 
+#include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "typed.h"
 
 void page_rows(struct visit *visit, enum kind kind, const char *chosen)
 {
@@ -25,14 +27,79 @@ static void add_options(struct visit *visit, const struct input *input, const ch
     page_rows(visit, input->rows, chosen);
 }
 
+/* ---- what is refused */
+
+const char *page_own_words(struct visit *visit)
+{
+    const char *words = error_message(&visit->error);
+    const char *section = strstr(words, ": [");
+    const char *key = section == NULL ? NULL : strstr(section, "] ");
+    const char *value = key == NULL ? NULL : strstr(key, " = ");
+    const char *part = visit->error.part == NULL ? "" : visit->error.part;
+    const size_t length = strlen(part);
+    if (value != NULL) {
+        return value + strlen(" = ");
+    }
+    if (strncmp(words, "--", 2) == 0 && strchr(words, ' ') != NULL) {
+        return strchr(words, ' ') + 1;
+    }
+    if (length > 0 && strncmp(words, part, length) == 0 && (words[length] == ':' || words[length] == ' ')) {
+        return words + length + strspn(words + length, ": ");
+    }
+    return words;
+}
+
+static bool is_wrong(const struct visit *visit, const struct input *input)
+{
+    const struct error *error = &visit->error;
+    return error_is_set(error) && error->part != NULL && strcmp(error->part, input->name) == 0 &&
+           error->place == input->place;
+}
+
+static bool is_described(const struct input *input)
+{
+    return input->more != NULL && strstr(input->more, "aria-describedby") != NULL;
+}
+
+/* As people read it: which set's words a label has. */
+static const char *label_of(struct visit *visit, const struct input *input)
+{
+    struct text label = {0};
+    reference_fill(&label, input->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
+    return arena_text(visit->arena, &label);
+}
+
+static const char *first_line(struct visit *visit, const char *words)
+{
+    return arena_printf(visit->arena, "%.*s", (int)strcspn(words, "\n"), words);
+}
+
+void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
+{
+    const char *words = page_own_words(visit);
+    const char *more = strchr(words, '\n');
+    if (!error_is_set(&visit->error)) {
+        return;
+    }
+    page_add(visit, "<div role=\"alert\"><p>");
+    for (size_t i = 0; i < count; i++) {
+        if (visit->error.part != NULL && strcmp(visit->error.part, inputs[i].name) == 0) {
+            page_add(visit, "<a href=\"#wrong\">%s</a>: ", label_of(visit, &inputs[i]));
+        }
+    }
+    page_add(visit, "%s</p>", first_line(visit, words));
+    page_add(visit, more == NULL ? "%s" : "<pre>%s</pre>", more == NULL ? "" : more + 1);
+    page_add(visit, "</div>\n");
+}
+
 void page_input(struct visit *visit, const struct input *input, const char *value)
 {
     const bool choice = input->options != NULL || input->rows != KIND_HOUSE;
-    struct text label = {0};
-    reference_fill(&label, input->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
-    page_add(visit, "<label>%s%s ", text_string(&label), input->needed ? " (needed)" : "");
+    const bool wrong = is_wrong(visit, input);
+    page_add(visit, "<label>%s%s ", label_of(visit, input), input->needed ? " (needed)" : "");
     page_add(visit, choice ? "<select name=\"%s\"" : "<input name=\"%s\"", input->name);
-    text_done(&label);
+    text_add(&visit->answer.body, wrong ? " id=\"wrong\" aria-invalid=\"true\" autofocus" : "");
+    text_add(&visit->answer.body, wrong && !is_described(input) ? " aria-describedby=\"why\"" : "");
     if (!choice) {
         page_add(visit, " value=\"%s\"", value);
     }
@@ -45,6 +112,9 @@ void page_input(struct visit *visit, const struct input *input, const char *valu
     if (choice) {
         add_options(visit, input, value);
         page_add(visit, "</select>");
+    }
+    if (wrong) {
+        page_add(visit, "<small class=\"wrong\" id=\"why\">%s</small>", first_line(visit, page_own_words(visit)));
     }
     page_add(visit, "</label> ");
 }
@@ -64,8 +134,15 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
         struct input line = *input;
         line.label = arena_printf(visit->arena, "%s %zu", input->label, i + 1);
         line.example = i == 0 ? input->example : further;
+        line.place = i;
         page_input(visit, &line, i < count ? sent[i] : "");
     }
+}
+
+const char *typed_given(struct visit *visit, const char *name, enum kind kind, const char *key)
+{
+    const char *given = form_given(&visit->query, name);
+    return given == NULL ? NULL : typed_value(visit->arena, section_key(&sections[kind], key), given);
 }
 
 void page_hidden(struct visit *visit, const char *name, const char *value)

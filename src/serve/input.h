@@ -15,11 +15,21 @@ struct input {
     bool needed;         /* and said to be */
     enum kind rows;      /* a choice of the rows of that kind; KIND_HOUSE: none */
     const char *none;    /* of such a choice: what the empty one is called; NULL: there is none */
+    size_t place;        /* of several of that name, from 0 */
     /* A choice of what this writes with page_option; NULL: a line of text, or as the rows say. */
     void (*options)(struct visit *visit, const struct input *input, const char *chosen);
 };
 
-/* The field with that value in it. */
+/*
+ * What is wrong with what was typed, above its form, with a link to the field that visit->error is about; nothing where
+ * there is no error. `inputs`: the form's fields.
+ */
+void page_refusal(struct visit *visit, const struct input *inputs, size_t count);
+
+/* The error for people who typed into a form: without an option's, a section's or a key's name in front. */
+const char *page_own_words(struct visit *visit);
+
+/* The field with that value in it. Where visit->error is about it, it is marked, has the focus, and says why. */
 void page_input(struct visit *visit, const struct input *input, const char *value);
 
 /* The fields with what the query holds; and one that stands several times: each that was sent, then an empty one, at
@@ -29,6 +39,10 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
 
 /* A choice for each row of a kind: its ID, shown by its name. */
 void page_rows(struct visit *visit, enum kind kind, const char *chosen);
+
+/* What the query gives for that name, as typed_value takes it for that key of that kind; NULL where it gives nothing.
+ */
+const char *typed_given(struct visit *visit, const char *name, enum kind kind, const char *key);
 
 /* A hidden field. */
 void page_hidden(struct visit *visit, const char *name, const char *value);

@@ -116,6 +116,42 @@ static const char *typed_of(struct visit *visit, const char *name)
     return typed_value(visit->arena, section_key(section_named("appliance"), name), load_value(visit, name));
 }
 
+/* The text in the first quotes of a message, which is a piece of what was typed; "" where there is none. */
+static const char *quoted(struct visit *visit, const char *message)
+{
+    const char *start = strchr(message, '\'');
+    const char *end = start == NULL ? NULL : strstr(start + 1, "':");
+    return end == NULL ? "" : arena_printf(visit->arena, "%.*s", (int)(end - start - 1), start + 1);
+}
+
+/* `[appliance heater] use = ...`: the key of a line. */
+static bool names_key(const char *message, const char *key)
+{
+    const char *section = strstr(message, "[appliance ");
+    const char *at = section == NULL ? NULL : strstr(section, "] ");
+    const size_t length = strlen(key);
+    return at != NULL && strncmp(at + 2, key, length) == 0 && strncmp(at + 2 + length, " = ", 3) == 0;
+}
+
+void load_blame(struct visit *visit)
+{
+    static const char *const ratings[] = {"power", "current", "apparent", "resistance", "motor"};
+    const char *message = error_message(&visit->error);
+    const char *piece = quoted(visit, message);
+    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
+        if (names_key(message, ratings[i]) && says(visit, "rating")) {
+            error_part(&visit->error, "rating", 0);
+        }
+    }
+    for (size_t i = 1; i < FIELDS; i++) {
+        const char *name = fields[i].input.name;
+        if (says(visit, name) && (names_key(message, name) || strstr(piece, typed_of(visit, name)) != NULL)) {
+            error_part(&visit->error, name, 0);
+        }
+    }
+    error_part(&visit->error, "what", 0);
+}
+
 /* In words for people, or with the keys as the command line takes them. */
 static const char *say(struct visit *visit, bool in_words)
 {

@@ -16,6 +16,9 @@ const char *load_spoken(struct visit *visit);
 /* The same for people: `2x Heater, 1500 W, 240 V, used 07:00-07:05`. */
 const char *load_shown(struct visit *visit);
 
+/* Finds which of the form's fields visit->error is about: by the key that it names, else by what it quotes. */
+void load_blame(struct visit *visit);
+
 /* What the form calls the field; NULL where it has none of that name. */
 const char *load_label(const char *name);
 

@@ -8,6 +8,7 @@
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
 #include "input.h"
+#include "typed.h"
 
 enum { ADDED_LEAST = 2 };
 
@@ -19,31 +20,34 @@ struct stored_readings {
 
 /* ---- the form */
 
-static const struct input added = {"add", "New load", "Car charger, 32 A, 240 V"};
-static const struct input in_place_of = {"remove", "In place of", .rows = KIND_APPLIANCE, .none = "nothing"};
-static const struct input maximum = {"measured", "The meter's maximum of a year", "11.2 kW"};
-static const struct input control[] = {
-    {"setpoint", "A control system keeps the service at, A", "80"},
-    {"kwh", "For the car a day, kWh", "20"},
+enum { ADD, REMOVE, MEASURED, SETPOINT, KWH, INPUTS };
+
+static const struct input inputs[INPUTS] = {
+    [ADD] = {"add", "New load", "Car charger, 32 A, 240 V"},
+    [REMOVE] = {"remove", "In place of", .rows = KIND_APPLIANCE, .none = "nothing"},
+    [MEASURED] = {"measured", "The meter's maximum of a year", "11.2 kW"},
+    [SETPOINT] = {"setpoint", "A control system keeps the service at, A", "80"},
+    [KWH] = {"kwh", "For the car a day, kWh", "20"},
 };
 
 static void add_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/demand\" class=\"fields\">");
-    page_more_inputs(visit, &added, "Hot tub, 6 kW, 240 V", ADDED_LEAST);
-    page_inputs(visit, &in_place_of, 1);
+    page_more_inputs(visit, &inputs[ADD], "Hot tub, 6 kW, 240 V", ADDED_LEAST);
+    page_inputs(visit, &inputs[REMOVE], 1);
     page_add(visit, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
-             form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0'
+             form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0' ||
+                     form_value(&visit->query, "kwh")[0] != '\0'
                  ? " open"
                  : "");
-    page_inputs(visit, &maximum, 1);
+    page_inputs(visit, &inputs[MEASURED], 1);
     if (house_is_database(visit->site->path)) {
         page_add(visit,
                  "<div class=\"switches\"><label><input type=\"checkbox\" name=\"meter\" value=\"yes\"%s> by the "
                  "readings that are stored here</label></div>",
                  form_has(&visit->query, "meter") ? " checked" : "");
     }
-    page_inputs(visit, control, sizeof control / sizeof control[0]);
+    page_inputs(visit, &inputs[SETPOINT], INPUTS - SETPOINT);
     page_add(visit, "</div></details><p><button>May the service carry it?</button></p></form>\n");
 }
 
@@ -64,11 +68,12 @@ static bool read_removed(struct visit *visit, struct demand_question *question)
 
 static bool read_measured(struct visit *visit, struct demand_question *question, struct stored_readings *ret_stored)
 {
-    const char *figure = form_value(&visit->query, "measured");
+    const char *figure = typed_rating(visit->arena, form_value(&visit->query, "measured"));
     struct store *store = NULL;
     if (figure[0] != '\0' && !demand_read_measured(visit->house, 0, figure, &question->measured_va)) {
         error_set(&visit->error, ERROR_INPUT,
                   "measured %s: expected a figure above zero in W, kW, VA, kVA or A, such as 11.2 kW", figure);
+        error_part(&visit->error, "measured", 0);
         return false;
     }
     if (figure[0] != '\0' || !form_has(&visit->query, "meter") || !house_is_database(visit->site->path)) {
@@ -150,11 +155,9 @@ static void add_paper(struct visit *visit)
     page_add(visit, "<button>A sheet for the electrician's folder (PDF)</button></p></form>\n");
 }
 
+/* The figures behind the sentence. */
 static void add_answer(struct visit *visit, const struct demand_answer *answer)
 {
-    struct text sentence = {0};
-    show_demand_sentence(answer, &sentence);
-    page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", arena_text(visit->arena, &sentence));
     add_methods(visit, answer);
     add_lines(visit, answer);
     add_folded(visit, "If it gives way", show_demand_control(answer, visit->arena));
@@ -162,19 +165,23 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
     page_findings(visit, &answer->service->findings);
     page_add(visit, "</details>\n");
     add_folded(visit, "To bring to the electrician", show_demand_bring(answer, visit->arena));
-    add_sentences(visit, show_demand_notes(answer, visit->arena));
+    add_folded(visit, "What this rests on", show_demand_notes(answer, visit->arena));
     add_paper(visit);
 }
 
-/* `answer` NULL: there is none, and the error says why. */
+/* The sentence first, then the form. `answer` NULL: there is none, and the error says why. */
 static void add_page(struct visit *visit, const struct demand_answer *answer)
 {
     page_begin(visit, "May the service carry one more load?");
+    page_refusal(visit, inputs, INPUTS);
+    if (answer != NULL) {
+        struct text sentence = {0};
+        show_demand_sentence(answer, &sentence);
+        page_add(visit, "<p class=\"answer\"><strong>%s</strong></p>\n", arena_text(visit->arena, &sentence));
+    }
     add_form(visit);
     if (answer != NULL) {
         add_answer(visit, answer);
-    } else {
-        page_add(visit, "<div role=\"alert\"><p>%s</p></div>\n", error_message(&visit->error));
     }
     page_end(visit);
 }
@@ -184,7 +191,7 @@ static bool ask(struct visit *visit, struct demand_question *question, struct st
                 struct demand_answer *ret_answer)
 {
     question->added = form_all(&visit->query, "add", visit->arena, &question->added_count);
-    question->setpoint = form_given(&visit->query, "setpoint");
+    question->setpoint = typed_given(visit, "setpoint", KIND_HOUSE, "main_breaker");
     question->kwh = form_given(&visit->query, "kwh");
     return read_measured(visit, question, ret_stored) &&
            answer_demand(visit->house, question, ret_answer, &visit->error);

@@ -17,17 +17,19 @@ static void add_sets_of_rules(struct visit *visit, const struct input *input, co
     }
 }
 
-static const struct input loads = {"load", "Load", "Heater, 1500 W"};
 static const struct input inputs[] = {
-    {"rules", "Rules", .options = add_sets_of_rules}, {"breaker", "Breaker, A", "15"},     {"wire", "Wire", "14 AWG"},
-    {"run", "Its length, one way", "60 ft"},          {"price", "Price of a kWh", "0.16"},
+    {"load", "Load", "Heater, 1500 W"},      {"rules", "Rules", .options = add_sets_of_rules},
+    {"breaker", "Breaker, A", "15"},         {"wire", "Wire", "14 AWG"},
+    {"run", "Its length, one way", "60 ft"}, {"price", "Price of a kWh", "0.16"},
 };
+
+enum { INPUTS = sizeof inputs / sizeof inputs[0] };
 
 void page_estimate_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/estimate\" class=\"fields\">");
-    page_more_inputs(visit, &loads, "3 x lamp 60 W", 3);
-    page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
+    page_more_inputs(visit, &inputs[0], "3 x lamp 60 W", 3);
+    page_inputs(visit, &inputs[1], INPUTS - 1);
     page_add(visit, "<p><button>Estimate</button></p></form>\n");
 }
 
@@ -62,13 +64,15 @@ static void add_figures(const struct estimate_answer *answer, struct visit *visi
 static void add_sets(const struct estimate_answer *answer, struct visit *visit)
 {
     if (!answer->judged) {
-        page_add(visit, "<p>No breaker given, so no verdict.</p>");
+        page_add(visit, "<p class=\"answer\">No breaker given, so no verdict: %.1f A together.</p>",
+                 answer->branch.result->all.current_a);
         return;
     }
-    page_add(visit, "<p>One branch under %s rules, %g V, breaker %g A: ", rules_word(answer->house->rules),
-             answer->branch.result->voltage_v, answer->branch.branch->breaker_a);
+    page_add(visit, "<p class=\"answer\">");
     page_verdict(visit, answer->branch.result->verdict);
-    page_add(visit, "</p>");
+    page_add(visit, " %.1f A planned on a breaker of %g A. One branch under %s rules, %g V.</p>",
+             answer->branch.result->all.planning_a, answer->branch.branch->breaker_a, rules_word(answer->house->rules),
+             answer->branch.result->voltage_v);
     if (answer->sets.set_count > 0) {
         page_add(visit, "<h2>Smallest sets that pass the rating</h2><ul>");
         for (size_t i = 0; i < answer->sets.set_count; i++) {
@@ -82,11 +86,10 @@ static void add_sets(const struct estimate_answer *answer, struct visit *visit)
 
 static void add_answer(const struct estimate_answer *answer, struct visit *visit)
 {
+    add_figures(answer, visit);
     for (size_t i = 0; i < answer->note_count; i++) {
         page_add(visit, "<p>%s.</p>", answer->notes[i]);
     }
-    add_sets(answer, visit);
-    add_figures(answer, visit);
     show_html_table(&show_load_rows, "Loads", &answer->branch, show_load_count(&answer->branch), &visit->answer.body);
     page_add(visit, "<h2>Findings</h2>");
     page_findings(visit, &answer->findings);
@@ -106,30 +109,32 @@ static int rules_asked(struct visit *visit)
 static struct estimate_question read_question(struct visit *visit)
 {
     struct estimate_question question = {.rules = rules_asked(visit),
-                                         .breaker = form_given(&visit->query, "breaker"),
+                                         .breaker = typed_given(visit, "breaker", KIND_BRANCH, "breaker"),
                                          .wire = form_given(&visit->query, "wire"),
-                                         .run = form_given(&visit->query, "run"),
-                                         .price = form_given(&visit->query, "price")};
+                                         .run = typed_given(visit, "run", KIND_BRANCH, "length"),
+                                         .price = typed_given(visit, "price", KIND_TARIFF, "price")};
     question.loads = form_all(&visit->query, "load", visit->arena, &question.load_count);
     return question;
 }
 
+/* The verdict first, then the form, then the figures behind it. */
 void view_estimate(struct visit *visit)
 {
     visit_house_if_any(visit);
-    page_begin(visit, "Loads on one branch");
-    page_estimate_form(visit);
     const struct estimate_question question = read_question(visit);
-    if (question.load_count > 0) {
-        struct estimate_answer answer;
-        if (answer_estimate(&question, &answer, &visit->error)) {
-            add_answer(&answer, visit);
-        } else {
-            page_add(visit, "<div role=\"alert\"><p>%s</p></div>", error_message(&visit->error));
-        }
-        estimate_answer_done(&answer);
+    struct estimate_answer answer = {0};
+    const bool answered = question.load_count > 0 && answer_estimate(&question, &answer, &visit->error);
+    page_begin(visit, "Loads on one branch");
+    page_refusal(visit, inputs, INPUTS);
+    if (answered) {
+        add_sets(&answer, visit);
+    }
+    page_estimate_form(visit);
+    if (answered) {
+        add_answer(&answer, visit);
     }
     page_end(visit);
+    estimate_answer_done(&answer);
 }
 
 /* ---- no house yet */

@@ -44,7 +44,7 @@ static const struct input inputs[] = {
 
 void page_solve_form(struct visit *visit)
 {
-    page_add(visit, "<form action=\"/solve\" class=\"fields\">");
+    page_add(visit, "<form action=\"/solve#answer\" class=\"fields\">");
     page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
     page_add(visit, "<p><button>Solve</button></p></form>\n");
 }
@@ -151,22 +151,40 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
     }
 }
 
+/* The fault as the page's own error, which says of which field it is. */
+static void take_fault(struct visit *visit, const struct circuit_fault *fault)
+{
+    static const char *const parts[] = {
+        [CIRCUIT_ABOUT_SOURCE] = "source", [CIRCUIT_ABOUT_CIRCUIT] = "circuit", [CIRCUIT_ABOUT_KNOWN] = "know",
+        [CIRCUIT_ABOUT_OPEN] = "open",     [CIRCUIT_ABOUT_SHORT] = "short",     [CIRCUIT_ABOUT_BREAKER] = "breaker"};
+    error_set(&visit->error, ERROR_INPUT, "%s", text_string(&fault->message));
+    if (fault->about != CIRCUIT_ABOUT_ANY) {
+        error_part(&visit->error, parts[fault->about], 0);
+    }
+}
+
 void view_solve(struct visit *visit)
 {
+    const bool asked = form_has(&visit->query, "circuit");
+    struct circuit_work work = {0};
+    struct circuit_fault fault = {0};
     visit_house_if_any(visit);
+    const struct circuit_task task = read_task(visit);
+    const bool answered = asked && circuit_work(&task, &work, &fault);
+    if (asked && !answered) {
+        take_fault(visit, &fault);
+    }
     page_begin(visit, "A circuit, solved");
+    page_refusal(visit, inputs, sizeof inputs / sizeof inputs[0]);
     page_solve_form(visit);
-    if (form_has(&visit->query, "circuit")) {
-        const struct circuit_task task = read_task(visit);
-        struct circuit_work work;
-        struct circuit_fault fault = {0};
-        if (circuit_work(&task, &work, &fault)) {
-            add_answer(visit, &work);
-        } else {
-            page_add(visit, "<div role=\"alert\"><pre>%s</pre></div>", text_string(&fault.message));
-        }
-        circuit_work_done(&work);
-        text_done(&fault.message);
+    if (answered) {
+        page_add(visit, "<div id=\"answer\">");
+        add_answer(visit, &work);
+        page_add(visit, "</div>\n");
     }
     page_end(visit);
+    if (asked) {
+        circuit_work_done(&work);
+    }
+    text_done(&fault.message);
 }

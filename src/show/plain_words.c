@@ -57,6 +57,7 @@ static const struct phrase {
     {" (rating_from)", NULL, "", NULL},
     {" (service_rating)", NULL, "", NULL},
     {" (service_wire)", NULL, "", NULL},
+    {"; `ampsum typical ", "lists the known ones", "; its nameplate has it", NULL},
     {" (`ampsum typical ", "names the source)", "", NULL},
     {"where cooker_socket = yes", NULL, "where its branch says that there is one", NULL},
     {" (floor_area)", NULL, "", NULL},

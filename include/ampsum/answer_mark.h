@@ -21,7 +21,8 @@ struct mark_line {
 struct mark_lines {
     struct mark_line *line;
     size_t count;
-    struct writing writing; /* of the class, for what people read; data keep the point */
+    int language;           /* of the class, and */
+    struct writing writing; /* how it writes, for what people read; data keep the point */
 };
 
 struct mark_answer {

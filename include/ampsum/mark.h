@@ -56,9 +56,9 @@ void mark_question(const struct lesson_plan *plan, const struct lesson_question 
 /*
  * How one answer would be marked. `expect`: "12.5 A", "2/3 A", "0.54 USD", "yes", "rises", "falls", "stays", "in",
  * "out", "choice b". `figures`: as many as are asked for. False, with a word in `fault`, where `expect` is none of
- * these.
+ * these. `language`: of the remarks; the decimal sign is the scheme's.
  */
-bool mark_expect(const struct lesson_scheme *scheme, char decimal_sign, const char *expect, unsigned figures,
+bool mark_expect(const struct lesson_scheme *scheme, int language, const char *expect, unsigned figures,
                  const char *answer, struct judgement *ret_judgement, struct text *fault);
 
 /* A judged answer. Strings belong to the marks. */
@@ -125,6 +125,7 @@ struct mark_decision {
 };
 
 struct marks {
+    int language;          /* of the words on the files: the class's */
     struct mark_row *rows; /* by student, question and part */
     size_t row_count;
     struct mark_student *students; /* who handed something in */

@@ -92,9 +92,11 @@ enum show_type {
     .key = (key_), .heading = (heading_), .title = (title_), .unit = (unit_)
 
 struct show_column {
-    const char *key;     /* CSV's heading and JSON's key */
-    const char *heading; /* on a terminal */
-    const char *title;   /* on page and paper, the unit apart; also where there is no heading */
+    const char *key;                     /* CSV's heading and JSON's key */
+    const char *heading;                 /* on a terminal */
+    const char *title;                   /* on page and paper, the unit apart; also where there is no heading */
+    int (*language)(const void *answer); /* title is a key of that language's sentences, on a terminal in capitals;
+                                            NULL: heading and title are the words themselves */
     void (*head)(const void *answer, struct text *text); /* appends what stands before both: a currency */
     const char *unit;                                    /* behind the title or the value; NULL: none */
     const char *live;        /* page: the name by which live.js finds the value, to repaint it; NULL: it stays */

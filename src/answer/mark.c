@@ -9,12 +9,12 @@ enum { FIGURES_USUAL = 3 };
 void mark_notices(const struct mark_answer *answer, struct text *text)
 {
     if (answer->key_changed) {
-        text_printf(text, "%s/key.txt: changed or gone since the sheets were written; marking does not use it\n",
-                    answer->folder);
+        text_add_harmless(text, answer->folder);
+        text_printf(text, "/key.txt: %s\n", say_plain(answer->plan.language, "files.key-changed"));
     }
     for (size_t i = 0; i < answer->marks.notice_count; i++) {
         const struct mark_notice *notice = &answer->marks.notices[i];
-        text_add(text, notice->file);
+        text_add_harmless(text, notice->file);
         if (notice->row > 0) {
             text_printf(text, ":%zu", notice->row);
         }
@@ -28,6 +28,7 @@ static void list_lines(struct mark_answer *answer)
     struct mark_lines *lines = &answer->lines;
     lines->line = memory_resize(NULL, marks->row_count + 1, sizeof *lines->line);
     lines->writing = lesson_writing(&answer->plan, false);
+    lines->language = answer->plan.language;
     for (size_t i = 0; i < marks->student_count; i++) {
         const struct mark_student *student = &marks->students[i];
         answer->to_decide += student->to_decide;
@@ -55,6 +56,7 @@ static bool finish(struct mark_answer *answer, struct error *error)
 
 static void take(struct mark_answer *answer, const struct mark_source *sources, size_t count)
 {
+    answer->marks.language = answer->plan.language;
     for (size_t i = 0; i < count; i++) {
         if (sources[i].bytes == NULL) {
             marks_take_file(&answer->marks, &answer->plan, sources[i].name);
@@ -127,14 +129,16 @@ bool answer_expect(const struct scheme_question *question, const char *expect, c
     ret_answer->figures = scheme.figures_asked > 0 ? scheme.figures_asked : FIGURES_USUAL;
     ret_answer->judgements = memory_resize(NULL, count + 1, sizeof *ret_answer->judgements);
     ret_answer->lines.line = memory_resize(NULL, count + 1, sizeof *ret_answer->lines.line);
-    ret_answer->lines.writing = language_writing(LANGUAGE_ENGLISH); /* which its remarks are in */
+    const int language = question->language == NULL ? LANGUAGE_ENGLISH : language_find(question->language);
+    ret_answer->lines.language = language;
+    ret_answer->lines.writing = language_writing(language);
     bool good = true;
     for (size_t i = 0; i < count && good; i++) {
         struct judgement *judgement = &ret_answer->judgements[i];
         *judgement = (struct judgement){0};
         ret_answer->lines.line[ret_answer->lines.count++] =
             (struct mark_line){.judgement = judgement, .written = written[i]};
-        good = mark_expect(&scheme, scheme.decimal_sign, expect, ret_answer->figures, written[i], judgement, &fault);
+        good = mark_expect(&scheme, language, expect, ret_answer->figures, written[i], judgement, &fault);
     }
     if (!good) {
         error_set(error, ERROR_INPUT, "--expect %s", text_string(&fault));

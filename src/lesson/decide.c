@@ -96,13 +96,13 @@ void marks_take_decisions(struct marks *marks, const char *file, const char *byt
             /* the headings follow */
         } else if (!csv_line_read(&line, is_latin ? text_string(&latin) : bytes + at,
                                   is_latin ? latin.length : end - at, (unsigned char)marks->decide_separator)) {
-            marks_notice(marks, file, row, "a quote that is not closed, or stands inside a cell; the row is left out");
+            marks_notice(marks, file, row, say_plain(marks->language, "files.quote"));
         } else if (line.count > 0 && headed) {
             take_decision(marks, &line, columns, row);
         } else if (line.count > 0) {
             headed = true;
             if (!find_columns(&line, columns)) {
-                marks_notice(marks, file, row, "its headings are not those of decide.csv; nothing of it is used");
+                marks_notice(marks, file, row, say_plain(marks->language, "files.decide-headings"));
                 at = length;
             }
         }
@@ -169,10 +169,16 @@ const struct mark_decision *decision_of(struct marks *marks, const char *sheet, 
     }
     if (found == NULL && changed != NULL) {
         struct text word = {0};
-        text_printf(&word, "student %u, %zu%s: decided of \"%s\", where \"%s\" stands now; not used", student, question,
-                    part, changed->written, written);
+        struct text number = {0};
+        struct text place = {0};
+        text_printf(&number, "%u", student);
+        text_printf(&place, "%zu%s", question, part);
+        say(&word, marks->language, "files.decide-changed", "student", text_string(&number), "part",
+            text_string(&place), "before", changed->written, "now", written, (const char *)NULL);
         marks_notice(marks, decide_name, changed->row, text_string(&word));
         text_done(&word);
+        text_done(&number);
+        text_done(&place);
     }
     return found;
 }
@@ -214,10 +220,16 @@ void notice_too_many_points(struct marks *marks, const struct mark_decision *dec
     unsigned long points;
     if (read_points(decision, &points) && points > most) {
         struct text word = {0};
-        text_printf(&word, "student %u, %s: %lu points, where that part has %u; it gets %u", student, decision->part,
-                    points, most, most);
+        struct text number = {0};
+        struct text most_points = {0};
+        text_printf(&number, "%u", student);
+        text_printf(&most_points, "%u", most);
+        say(&word, marks->language, "files.decide-many", "student", text_string(&number), "part", decision->part,
+            "points", decision->points, "most", text_string(&most_points), (const char *)NULL);
         marks_notice(marks, decide_name, decision->row, text_string(&word));
         text_done(&word);
+        text_done(&number);
+        text_done(&most_points);
     }
 }
 
@@ -246,8 +258,8 @@ void notice_odd_decisions(struct marks *marks)
         struct judgement judgement = {.points_most = 1};
         if (!is_open(row) && !decision_apply(row, LANGUAGE_ENGLISH, &judgement)) {
             struct text word = {0};
-            text_printf(&word, "\"%s\": expected right, wrong, read as ..., or points as a whole number; not used",
-                        row->decision[0] != '\0' ? row->decision : row->points);
+            say(&word, marks->language, "files.decide-odd", "decision",
+                row->decision[0] != '\0' ? row->decision : row->points, (const char *)NULL);
             marks_notice(marks, decide_name, row->row, text_string(&word));
             text_done(&word);
         }

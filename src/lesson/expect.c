@@ -52,15 +52,15 @@ static bool expect_number(const char *expect, struct lesson_quantity *quantity, 
     return ok;
 }
 
-bool mark_expect(const struct lesson_scheme *scheme, char decimal_sign, const char *expect, unsigned figures,
+bool mark_expect(const struct lesson_scheme *scheme, int language, const char *expect, unsigned figures,
                  const char *answer, struct judgement *ret_judgement, struct text *fault)
 {
     char currency[4] = "";
-    struct lesson_plan plan = {.generator = LESSON_GENERATOR_NOW, .scheme = *scheme, .currency = currency};
+    struct lesson_plan plan = {
+        .generator = LESSON_GENERATOR_NOW, .scheme = *scheme, .language = language, .currency = currency};
     struct lesson_quantity quantity = {
         .symbol = "", .subject = "", .given = true, .asked = "", .kind = STEP_NOT_COUNTED};
-    struct lesson_question question = {.figures = figures, .quantities = &quantity, .count = 1};
-    plan.scheme.decimal_sign = decimal_sign;
+    struct lesson_question question = {.language = language, .figures = figures, .quantities = &quantity, .count = 1};
     mpq_init(quantity.value);
     bool ok = expect_word(expect, &quantity) || expect_number(expect, &quantity, currency);
     if (ok) {

@@ -94,6 +94,23 @@ static bool same_part(const char *written, const char *part)
     return strcmp(written, "") == 0 || strcmp(written, ")") == 0;
 }
 
+/* The sentence of that key on a row, about a student, a question (0: none) and something more. */
+static void notice(struct marks *marks, const struct mark_cell *cell, size_t row, const char *key, const char *place,
+                   const char *more)
+{
+    struct text word = {0};
+    struct text student = {0};
+    struct text question = {0};
+    text_printf(&student, "%u", cell->student);
+    text_printf(&question, "%zu", cell->question + 1);
+    say(&word, marks->language, key, "student", text_string(&student), "question", text_string(&question), place, more,
+        (const char *)NULL);
+    marks_notice(marks, cell->file, row, text_string(&word));
+    text_done(&word);
+    text_done(&student);
+    text_done(&question);
+}
+
 /* The answer to a part among the cells of a question; the first that holds something counts. */
 static const char *find_answer(struct marks *marks, struct mark_cell *cells, size_t count, const char *part)
 {
@@ -106,11 +123,7 @@ static const char *find_answer(struct marks *marks, struct mark_cell *cells, siz
         if (found == NULL || found->answer[0] == '\0') {
             found = &cells[i];
         } else if (cells[i].answer[0] != '\0' && strcmp(cells[i].answer, found->answer) != 0) {
-            struct text word = {0};
-            text_printf(&word, "a second answer to student %u, question %zu (%s); the first one read counts",
-                        cells[i].student, cells[i].question + 1, part);
-            marks_notice(marks, cells[i].file, cells[i].row, text_string(&word));
-            text_done(&word);
+            notice(marks, &cells[i], cells[i].row, "files.second", "part", part);
         }
     }
     return found == NULL ? NULL : found->answer;
@@ -301,10 +314,7 @@ static void notice_unused(struct marks *marks, const struct mark_cell *cells, si
 {
     for (size_t i = 0; i < count; i++) {
         if (!cells[i].used) {
-            struct text word = {0};
-            text_printf(&word, "question %zu has no such part; left out", cells[i].question + 1);
-            marks_notice(marks, cells[i].file, cells[i].row, text_string(&word));
-            text_done(&word);
+            notice(marks, &cells[i], cells[i].row, "files.no-such-part", "part", cells[i].part);
         }
     }
 }
@@ -320,11 +330,13 @@ static bool is_same_sheet(struct marks *marks, const struct lesson_plan *plan, c
     bool same = strcmp(code, plan->codes[cell->student - 1]) == 0;
     if (!same) {
         struct text word = {0};
-        text_printf(&word,
-                    "student %u: this program makes sheet %s of the plan, where sheet %s was handed out; not marked",
-                    cell->student, code, plan->codes[cell->student - 1]);
+        struct text student = {0};
+        text_printf(&student, "%u", cell->student);
+        say(&word, plan->language, "files.other-numbers", "student", text_string(&student), "made", code, "handed",
+            plan->codes[cell->student - 1], (const char *)NULL);
         marks_notice(marks, cell->file, 0, text_string(&word));
         text_done(&word);
+        text_done(&student);
     }
     return same;
 }
@@ -355,11 +367,11 @@ static void mark_student(struct marks *marks, const struct lesson_plan *plan, st
         notice_unused(marks, cells + first, at - first);
     }
     if (missing > 0) {
-        struct text word = {0};
-        text_printf(&word, "student %u: %zu part%s without a row; taken as not answered", cells[0].student, missing,
-                    missing == 1 ? "" : "s");
-        marks_notice(marks, cells[0].file, 0, text_string(&word));
-        text_done(&word);
+        struct text number = {0};
+        text_printf(&number, "%zu", missing);
+        notice(marks, &cells[0], 0, missing == 1 ? "files.missing-one" : "files.missing", "number",
+               text_string(&number));
+        text_done(&number);
     }
 }
 
@@ -439,6 +451,7 @@ static void find_shares(struct marks *marks)
 void marks_finish(struct marks *marks, const struct lesson_plan *plan)
 {
     struct work work = {0};
+    marks->language = plan->language;
     lesson_question_init(&work.question);
     if (marks->cell_count > 0) {
         qsort(marks->cells, marks->cell_count, sizeof *marks->cells, compare_cells);

@@ -4,11 +4,13 @@
  */
 #include <assert.h>
 #include <inttypes.h>
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/language.h"
 #include "ampsum/words.h"
 #include "cells.h"
 #include "csv_line.h"
@@ -37,6 +39,7 @@ struct reading {
     bool wide;             /* a column for each part */
     struct csv_line parts; /* its headings then, in their columns */
     size_t notices;
+    unsigned spoilt_told; /* student whose code was told to be spoilt */
 };
 
 static char *copy_string(const char *string)
@@ -60,16 +63,25 @@ static void notice(struct reading *reading, const struct text *word)
     if (reading->notices < NOTICES_OF_FILE) {
         marks_notice(reading->marks, reading->file, reading->row, text_string(word));
     } else if (reading->notices == NOTICES_OF_FILE) {
-        marks_notice(reading->marks, reading->file, reading->row, "and more rows like these");
+        marks_notice(reading->marks, reading->file, reading->row, say_plain(reading->plan->language, "files.more"));
     }
 }
 
-static void notice_plain(struct reading *reading, const char *word)
+/* The sentence of that key, its places filled as `say` fills them. */
+__attribute__((sentinel)) static void notice_said(struct reading *reading, const char *key, ...)
 {
     struct text text = {0};
-    text_add(&text, word);
+    va_list places;
+    va_start(places, key);
+    say_list(&text, reading->plan->language, key, places);
+    va_end(places);
     notice(reading, &text);
     text_done(&text);
+}
+
+static void notice_plain(struct reading *reading, const char *key)
+{
+    notice_said(reading, key, (const char *)NULL);
 }
 
 static bool same_heading(const char *cell, const char *word)
@@ -151,12 +163,8 @@ static bool is_wide(const struct reading *reading, const struct csv_line *line)
 /* The columns without which no row can be placed. */
 static void refuse_without(struct reading *reading, enum column column)
 {
-    struct text word = {0};
-    text_printf(&word, "no column \"%s\": no row of this file can be placed, so that nothing of it is marked",
-                column_words[column]);
-    notice(reading, &word);
+    notice_said(reading, "files.no-column", "column", column_words[column], (const char *)NULL);
     reading->refused = true;
-    text_done(&word);
 }
 
 /* The headings stay with the reading where the file is wide. */
@@ -169,7 +177,7 @@ static void use_heading(struct reading *reading, struct csv_line *line, bool *re
     reading->heading_count = *ret_consumed ? line->count : COLUMN_COUNT + 1; /* asked and unit too, no name */
     if (!*ret_consumed) {
         memcpy(reading->column, usual_columns, sizeof usual_columns);
-        notice_plain(reading, "no headings: columns are taken in the order of answers.csv");
+        notice_plain(reading, "files.no-headings");
         return;
     }
     if (reading->wide) {
@@ -204,16 +212,22 @@ static bool whole_number(const char *string, unsigned long least, unsigned long 
     return *ret >= least && *ret <= most;
 }
 
-/* Bytes of a cell in a message: short, printable. */
-static void add_quoted(struct text *text, const char *string)
+/* A sentence with the bytes of a cell in it, short and printable, and with a number. */
+static void notice_cell(struct reading *reading, const char *key, const char *place, const char *cell,
+                        const char *number_place, size_t number)
 {
     enum { SHOWN = 40 };
-    size_t length = strlen(string);
-    text_add_char(text, '"');
+    struct text shown = {0};
+    struct text figure = {0};
+    const size_t length = strlen(cell);
     for (size_t i = 0; i < length && i < SHOWN; i++) {
-        text_add_char(text, (unsigned char)string[i] < 32 || string[i] == 127 ? '?' : string[i]);
+        text_add_char(&shown, (unsigned char)cell[i] < 32 || cell[i] == 127 ? '?' : cell[i]);
     }
-    text_add(text, length > SHOWN ? "...\"" : "\"");
+    text_add(&shown, length > SHOWN ? "..." : "");
+    text_printf(&figure, "%zu", number);
+    notice_said(reading, key, place, text_string(&shown), number_place, text_string(&figure), (const char *)NULL);
+    text_done(&shown);
+    text_done(&figure);
 }
 
 static const char *code_of(struct reading *reading, unsigned student)
@@ -241,33 +255,45 @@ static bool same_code(const struct reading *reading, const char *sheet, const ch
     return strcasecmp(sheet, code) == 0;
 }
 
+/* The student whose sheet has the code; 0 where none has. */
+static unsigned owner_of(struct reading *reading, const char *sheet)
+{
+    unsigned owner = 0;
+    for (unsigned other = 1; other <= reading->plan->students && owner == 0; other++) {
+        owner = same_code(reading, sheet, code_of(reading, other)) ? other : 0;
+    }
+    return owner;
+}
+
+/* Told once for a student, not in each of the rows. */
+static void notice_spoilt(struct reading *reading, const char *sheet, unsigned student)
+{
+    if (reading->spoilt_told != student) {
+        notice_cell(reading, "files.spoilt", "code", sheet, "student", student);
+    }
+    reading->spoilt_told = student;
+}
+
 /* Whose sheet the code in the row belongs to. */
 static bool check_sheet(struct reading *reading, const char *sheet, unsigned student)
 {
-    struct text word = {0};
     if (sheet[0] == '\0' || same_code(reading, sheet, code_of(reading, student))) {
         return true;
     }
-    bool spoilt = is_spoilt(reading, sheet);
-    if (spoilt) {
-        text_add(&word, "a spreadsheet made a number or a date of the sheet's code: ");
-        add_quoted(&word, sheet);
-        text_printf(&word, "; taken as student %u's by the number in the row", student);
+    if (is_spoilt(reading, sheet)) {
+        notice_spoilt(reading, sheet, student);
+        return true;
     }
-    for (unsigned other = 1; other <= reading->plan->students && word.length == 0; other++) {
-        if (same_code(reading, sheet, code_of(reading, other))) {
-            text_printf(&word, "a wrong student's sheet: its code is student %u's, the row says student %u; not marked",
-                        other, student);
-        }
+    const unsigned owner = owner_of(reading, sheet);
+    if (owner > 0) {
+        struct text name = {0};
+        text_printf(&name, "%u", owner);
+        notice_cell(reading, "files.other-sheet", "owner", text_string(&name), "student", student);
+        text_done(&name);
+    } else {
+        notice_cell(reading, "files.no-sheet", "code", sheet, "student", student);
     }
-    if (word.length == 0) {
-        text_add(&word, "the sheet's code ");
-        add_quoted(&word, sheet);
-        text_add(&word, " belongs to none of these sheets; not marked");
-    }
-    notice(reading, &word);
-    text_done(&word);
-    return spoilt;
+    return false;
 }
 
 /* The one student of that code, or of that name; 0 where there is none, or more than one. */
@@ -298,11 +324,8 @@ static bool read_student(struct reading *reading, const struct csv_line *line, u
         student = 0;
     }
     if (student == 0) {
-        struct text word = {0};
-        add_quoted(&word, number[0] == '\0' ? sheet : number);
-        text_printf(&word, " is no student of this lesson (1 to %u)", reading->plan->students);
-        notice(reading, &word);
-        text_done(&word);
+        notice_cell(reading, "files.no-student", "student", number[0] == '\0' ? sheet : number, "most",
+                    reading->plan->students);
         return false;
     }
     *ret_student = (unsigned)student;
@@ -312,14 +335,11 @@ static bool read_student(struct reading *reading, const struct csv_line *line, u
 static void take_answer(struct reading *reading, unsigned student, size_t question, const char *part,
                         const char *answer)
 {
-    struct text word = {0};
     if (strlen(answer) > ANSWER_LENGTH_MOST) {
-        text_printf(&word, "an answer of more than %d characters", ANSWER_LENGTH_MOST);
-        notice(reading, &word);
+        notice_cell(reading, "files.too-long", "answer", answer, "most", ANSWER_LENGTH_MOST);
     } else {
         marks_cell(reading->marks, student, question - 1, part, answer, reading->file, reading->row);
     }
-    text_done(&word);
 }
 
 static void take_row(struct reading *reading, const struct csv_line *line)
@@ -331,13 +351,10 @@ static void take_row(struct reading *reading, const struct csv_line *line)
         return;
     }
     if (!whole_number(cell_of(reading, line, COLUMN_QUESTION), 1, reading->plan->question_count, &question)) {
-        struct text word = {0};
-        add_quoted(&word, cell_of(reading, line, COLUMN_QUESTION));
-        text_printf(&word, " is no question of this lesson (1 to %zu)", reading->plan->question_count);
-        notice(reading, &word);
-        text_done(&word);
+        notice_cell(reading, "files.no-question", "question", cell_of(reading, line, COLUMN_QUESTION), "most",
+                    reading->plan->question_count);
     } else if (part[0] == '\0') {
-        notice_plain(reading, "no part: a letter belongs there");
+        notice_plain(reading, "files.no-part");
     } else {
         take_answer(reading, student, question, part, cell_of(reading, line, COLUMN_ANSWER));
     }
@@ -348,7 +365,7 @@ static void take_wide_row(struct reading *reading, const struct csv_line *line)
 {
     unsigned student;
     if (line->count > reading->parts.count) {
-        notice_plain(reading, "more cells than headings: a comma in an answer needs quotes; the row is left out");
+        notice_plain(reading, "files.wide");
         return;
     }
     if (!read_student(reading, line, &student)) {
@@ -391,9 +408,22 @@ static void drop_empty_ends(const struct reading *reading, struct csv_line *line
     }
 }
 
+/* Rows that a spreadsheet leaves behind the last one: nothing stands in any cell. */
+static bool is_blank(const struct csv_line *line)
+{
+    size_t blank = 0;
+    while (blank < line->count && line->cell[blank][0] == '\0') {
+        blank++;
+    }
+    return blank == line->count;
+}
+
 static void take_cells(struct reading *reading, struct csv_line *line)
 {
-    bool consumed = false;
+    bool consumed = is_blank(line);
+    if (consumed) {
+        return;
+    }
     if (!reading->heading_seen) {
         use_heading(reading, line, &consumed);
     }
@@ -413,8 +443,7 @@ static void take_letters(struct reading *reading, const char *bytes, size_t leng
     if (!csv_line_latin(text, bytes, length)) {
         text_add_length(text, bytes, length);
     } else if (!reading->latin_told) {
-        notice_plain(reading, "not UTF-8 text: read as Latin-1 (Windows-1252); where letters come out wrong, save the "
-                              "file as UTF-8");
+        notice_plain(reading, "files.latin");
         reading->latin_told = true;
     }
 }
@@ -425,7 +454,7 @@ static void take_line(struct reading *reading, const char *bytes, size_t length)
     struct text text = {0};
     reading->row++;
     if (memchr(bytes, '\0', length) != NULL) {
-        notice_plain(reading, "not UTF-8 text: save the file as UTF-8");
+        notice_plain(reading, "files.not-text");
         return;
     }
     if (!reading->heading_seen && csv_line_names_separator(bytes, length)) {
@@ -433,7 +462,7 @@ static void take_line(struct reading *reading, const char *bytes, size_t length)
     }
     take_letters(reading, bytes, length, &text);
     if (!csv_line_read(&line, text_string(&text), text.length, reading->separator)) {
-        notice_plain(reading, "a quote that is not closed, or stands inside a cell; the row is left out");
+        notice_plain(reading, "files.quote");
     } else if (line.count > 0) {
         take_cells(reading, &line);
     }
@@ -445,15 +474,14 @@ void marks_take(struct marks *marks, const struct lesson_plan *plan, const char 
 {
     struct reading reading = {.marks = marks, .plan = plan, .file = file};
     if (length >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 || memcmp(bytes, "\xFE\xFF", 2) == 0)) {
-        marks_notice(marks, file, 0, "UTF-16 text: save the file as UTF-8; nothing of it is marked");
+        marks_notice(marks, file, 0, say_plain(plan->language, "files.utf-16"));
         return;
     }
     size_t at = length >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
     reading.separator = csv_separator(bytes + at, length - at);
     if (reading.separator != ',') {
         marks_notice(marks, file, 1,
-                     reading.separator == ';' ? "columns are separated by semicolons; read as such"
-                                              : "columns are separated by tabs; read as such");
+                     say_plain(plan->language, reading.separator == ';' ? "files.semicolons" : "files.tabs"));
     }
     while (at < length) {
         const size_t end = csv_line_end(bytes, at, length);
@@ -461,7 +489,7 @@ void marks_take(struct marks *marks, const struct lesson_plan *plan, const char 
         at = csv_line_next(bytes, end, length);
     }
     if (!reading.heading_seen) {
-        marks_notice(marks, file, 0, "empty: no row to mark");
+        marks_notice(marks, file, 0, say_plain(plan->language, "files.no-row"));
     }
     free(reading.codes);
     csv_line_done(&reading.parts);

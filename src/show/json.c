@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "ampsum/show.h"
+#include "ampsum/words.h"
 
 static json_t *made(json_t *value)
 {
@@ -23,9 +24,22 @@ json_t *json_figure(double value)
     return made(json_real(value));
 }
 
+/* A name of a file is any bytes: what is no UTF-8 stands as a terminal shows it, \xE9. */
+static json_t *any_bytes(const char *string)
+{
+    struct text text = {0};
+    text_add_harmless(&text, string);
+    json_t *json = json_string(text_string(&text));
+    text_done(&text);
+    return json;
+}
+
 json_t *json_text(const char *string)
 {
-    return made(string == NULL ? json_null() : json_string(string));
+    if (string == NULL) {
+        return made(json_null());
+    }
+    return made(words_is_utf8(string, strlen(string)) ? json_string(string) : any_bytes(string));
 }
 
 json_t *json_answer(const char *command, const char *house)

@@ -24,10 +24,17 @@ static void get_about(const void *answer, size_t row, struct show_cell *cell)
     cell->words = lesson_kind_about(plan->language, plan->kinds[row]);
 }
 
+static int language_of(const void *answer)
+{
+    return ((const struct lesson_plan *)answer)->language;
+}
+
+#define SAID(key_) .title = "marks." key_, .language = language_of
+
 static const struct show_column questions[] = {
-    {.key = "question", .heading = "QUESTION", .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
-    {.key = "kind", .heading = "KIND", .faces = SHOW_ROWS, .get = get_kind},
-    {.key = "about", .heading = "WHAT IT ASKS", .faces = SHOW_ROWS, .wrap = 60, .get = get_about},
+    {.key = "question", SAID("question"), .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
+    {.key = "kind", SAID("kind"), .faces = SHOW_ROWS, .get = get_kind},
+    {.key = "about", SAID("asks"), .faces = SHOW_ROWS, .wrap = 60, .get = get_about},
 };
 
 const struct show_rows show_plan_rows = {questions, sizeof questions / sizeof questions[0]};
@@ -48,14 +55,30 @@ json_t *show_plan_json(const struct lesson_plan *plan, const char *house, const 
     return json;
 }
 
+static void add_sheets(const struct lesson_plan *plan, struct text *text)
+{
+    struct text students = {0};
+    struct text level = {0};
+    struct text seed = {0};
+    text_printf(&students, "%u", plan->students);
+    text_printf(&level, "%u", plan->level);
+    text_printf(&seed, "%llu", (unsigned long long)plan->seed);
+    say(text, plan->language, plan->students == 1 ? "marks.sheets-one" : "marks.sheets", "number",
+        text_string(&students), "level", text_string(&level), "seed", text_string(&seed), (const char *)NULL);
+    text_done(&students);
+    text_done(&level);
+    text_done(&seed);
+}
+
 void show_plan_text(const struct lesson_plan *plan, const char *folder, const struct page *page, struct text *text)
 {
     show_table_text(&show_plan_rows, plan, plan->question_count, page, text);
-    text_printf(text,
-                "\n%s: %u worksheet%s of level %u, seed %llu; answers.csv or answers-wide.csv to fill in; key.txt, "
-                "key-short.txt and marks.csv for the instructor\n\n",
-                folder, plan->students, plan->students == 1 ? "" : "s", plan->level, (unsigned long long)plan->seed);
-    show_cautions_text(page, NULL, text);
+    text_add_char(text, '\n');
+    text_add_harmless(text, folder);
+    text_add(text, ": ");
+    add_sheets(plan, text);
+    text_add(text, "\n\n");
+    show_wrap(page, 0, say_plain(plan->language, "live.caution"), text);
 }
 
 /* ------------------------------------------------------------------ parts from a shelf -------------------- */

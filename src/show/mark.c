@@ -72,20 +72,43 @@ static void add_class(const struct mark_answer *answer, const struct page *page,
     }
 }
 
+/* As it was told. */
+static void add_scheme(const struct mark_answer *answer, struct text *text)
+{
+    struct text points = {0};
+    struct text percent = {0};
+    struct text figures = {0};
+    struct text line = {0};
+    lesson_scheme_show(&answer->plan.scheme, &points);
+    lesson_scheme_percent(&answer->plan.scheme, &percent);
+    text_printf(&figures, "%u", lesson_plan_figures(&answer->plan));
+    say(&line, answer->plan.language, "marks.scheme", "points", text_string(&points), "percent", text_string(&percent),
+        "figures", text_string(&figures), (const char *)NULL);
+    text_printf(text, "\n%s\n", text_string(&line));
+    text_done(&points);
+    text_done(&percent);
+    text_done(&figures);
+    text_done(&line);
+}
+
 /* The scheme where another one than the sheets hold was told, and what is left to a person. */
 static void add_terms(const struct mark_answer *answer, struct text *text)
 {
     if (answer->own_scheme) {
-        text_add(text, "\nPoints: ");
-        lesson_scheme_show(&answer->plan.scheme, text);
-        text_add(text, "; off by at most ");
-        lesson_scheme_percent(&answer->plan.scheme, text);
-        text_printf(text, " %%; %u significant figures\n", lesson_plan_figures(&answer->plan));
+        add_scheme(answer, text);
     }
     if (answer->to_decide > 0) {
-        text_printf(text,
-                    "\n%u answer%s to decide by hand: fill in decision or points in %s/decide.csv, then mark again\n",
-                    answer->to_decide, answer->to_decide == 1 ? "" : "s", answer->folder);
+        struct text number = {0};
+        struct text file = {0};
+        text_printf(&number, "%u", answer->to_decide);
+        text_add_harmless(&file, answer->folder);
+        text_add(&file, "/decide.csv");
+        text_add_char(text, '\n');
+        say(text, answer->plan.language, answer->to_decide == 1 ? "marks.decide-one" : "marks.decide-more", "number",
+            text_string(&number), "file", text_string(&file), (const char *)NULL);
+        text_add_char(text, '\n');
+        text_done(&number);
+        text_done(&file);
     }
 }
 
@@ -106,7 +129,7 @@ void show_mark_text(const struct mark_answer *answer, const struct mark_view *vi
     add_terms(answer, text);
     mark_notices(answer, &words);
     if (words.length > 0) {
-        text_printf(text, "\nWords on the files\n%s", text_string(&words));
+        text_printf(text, "\n%s\n%s", say_plain(answer->plan.language, "marks.words"), text_string(&words));
     }
     text_done(&words);
 }

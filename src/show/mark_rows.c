@@ -25,14 +25,44 @@ static void get_sheet(const void *answer, size_t row, struct show_cell *cell)
     cell->words = student_of(answer, row)->sheet;
 }
 
+/* The class's language. */
+static int language_of(const void *answer)
+{
+    return ((const struct mark_answer *)answer)->plan.language;
+}
+
+static int lines_language(const void *answer)
+{
+    return ((const struct mark_lines *)answer)->language;
+}
+
+/* What a column is called: its key among the sentences of [marks]. */
+#define SAID(key_) .title = "marks." key_, .language = language_of
+#define SAID_OF_LINES(key_) .title = "marks." key_, .language = lines_language
+
+/* Two numbers in the sentence of that key. */
+static void set_two(int language, const char *key, const char *place, unsigned first, unsigned second,
+                    struct show_cell *cell)
+{
+    struct text points = {0};
+    struct text other = {0};
+    text_printf(&points, "%u", first);
+    text_printf(&other, "%u", second);
+    say(show_made(cell), language, key, "points", text_string(&points), place, text_string(&other), (const char *)NULL);
+    show_made_done(cell);
+    text_done(&points);
+    text_done(&other);
+}
+
 /* "38", or "38 to 42" where answers are still to be decided. */
 static void get_span(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct mark_student *student = student_of(answer, row);
-    text_printf(show_made(cell), "%u", student->points);
     if (student->to_decide_points > 0) {
-        text_printf(&cell->made, " to %u", student->points_possible);
+        set_two(language_of(answer), "marks.span", "more", student->points, student->points_possible, cell);
+        return;
     }
+    text_printf(show_made(cell), "%u", student->points);
     show_made_done(cell);
 }
 
@@ -40,23 +70,28 @@ static void get_answers(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct mark_answer *mark = answer;
     const struct mark_student *student = student_of(answer, row);
-    const struct mark_lines own = {mark->lines.line + student->first_row, student->row_count, mark->lines.writing};
+    const struct mark_lines own = {mark->lines.line + student->first_row, student->row_count, mark->lines.language,
+                                   mark->lines.writing};
     cell->part = show_json_array(&show_marked_rows, &own, own.count);
 }
 
 #define STUDENT(member) SHOW_IN(struct mark_answer, marks.students, struct mark_student, member)
 
 static const struct show_column students[] = {
-    {.key = "student", .heading = "STUDENT", .title = "Student", .faces = ALL, STUDENT(student)},
-    {SHOW_NAMED("name", "NAME", "Name", NULL), .faces = SHOWN, .wrap = 24, .asked = has_names, .get = get_name},
+    {.key = "student", SAID("student"), .faces = ALL, STUDENT(student)},
+    {.key = "name", SAID("name"), .faces = SHOWN, .wrap = 24, .asked = has_names, .get = get_name},
     {.key = "name", .faces = SHOW_DATA, .null_if_empty = true, .get = get_name},
-    {.key = "sheet", .title = "Sheet", .faces = SHOW_DATA | SHOW_PAGE, .get = get_sheet},
+    {.key = "sheet", SAID("sheet"), .faces = SHOW_DATA | SHOW_PAGE, .get = get_sheet},
     {.key = "points", .faces = SHOW_DATA, STUDENT(points)},
-    {.key = "span", .heading = "POINTS", .title = "Points", .faces = SHOWN, .right = true, .get = get_span},
+    {.key = "span", SAID("points"), .faces = SHOWN, .right = true, .get = get_span},
     {.key = "points_possible", .faces = SHOW_DATA, STUDENT(points_possible)},
-    {.key = "points_most", .heading = "OF", .title = "Of", .faces = ALL, STUDENT(points_most)},
-    {SHOW_NAMED("to_decide", "TO DECIDE", "To decide", NULL), .faces = ALL, STUDENT(to_decide)},
-    {SHOW_NAMED("share_percent", "SHARE %", "Share", "%"), .faces = SHOW_ROWS | SHOW_PAGE, .decimals = 1,
+    {.key = "points_most", SAID("most"), .faces = ALL, STUDENT(points_most)},
+    {.key = "to_decide", SAID("to-decide"), .faces = ALL, STUDENT(to_decide)},
+    {.key = "share_percent",
+     SAID("share"),
+     .unit = "%",
+     .faces = SHOW_ROWS | SHOW_PAGE,
+     .decimals = 1,
      STUDENT(share_percent)},
     {.key = "answers", .faces = SHOW_JSON, .kind = SHOW_PART, .get = get_answers},
 };
@@ -89,22 +124,32 @@ static void get_part_slip(const void *answer, size_t row, struct show_cell *cell
 
 #define OF_CLASS(member) SHOW_IN(struct mark_answer, marks.summaries, struct mark_summary, member)
 
+/* Of people, who read a slip's name in the class's language. */
+static void get_part_slip_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = slip_name(language_of(answer), part_of(answer, row)->slip);
+}
+
 static const struct show_column parts[] = {
     {.key = "question", .faces = SHOW_DATA, OF_CLASS(question)},
     {.key = "part", .faces = SHOW_DATA, OF_CLASS(part)},
-    {.key = "place", .heading = "PART", .title = "Part", .faces = SHOWN, .get = get_part_place},
-    {.key = "asked", .heading = "ASKED", .title = "Asked", .faces = ALL, .wrap = 30, OF_CLASS(asked)},
-    {.key = "right", .heading = "RIGHT", .title = "Right", .faces = ALL, OF_CLASS(count[MARK_RIGHT])},
-    {.key = "carried", .heading = "CARRIED", .title = "Carried", .faces = ALL, OF_CLASS(count[MARK_CARRIED])},
-    {.key = "wrong", .heading = "WRONG", .title = "Wrong", .faces = ALL, OF_CLASS(count[MARK_WRONG])},
-    {.key = "empty", .heading = "EMPTY", .title = "Empty", .faces = ALL, OF_CLASS(count[MARK_EMPTY])},
-    {SHOW_NAMED("decide", "TO DECIDE", "To decide", NULL), .faces = ALL, OF_CLASS(count[MARK_DECIDE])},
+    {.key = "place", SAID("part"), .faces = SHOWN, .get = get_part_place},
+    {.key = "asked", SAID("asked"), .faces = ALL, .wrap = 30, OF_CLASS(asked)},
+    {.key = "right", SAID("right"), .faces = ALL, OF_CLASS(count[MARK_RIGHT])},
+    {.key = "carried", SAID("carried"), .faces = ALL, OF_CLASS(count[MARK_CARRIED])},
+    {.key = "wrong", SAID("wrong"), .faces = ALL, OF_CLASS(count[MARK_WRONG])},
+    {.key = "empty", SAID("empty"), .faces = ALL, OF_CLASS(count[MARK_EMPTY])},
+    {.key = "decide", SAID("to-decide"), .faces = ALL, OF_CLASS(count[MARK_DECIDE])},
     {.key = "points", .faces = SHOW_JSON, OF_CLASS(points)},
     {.key = "points_most", .faces = SHOW_JSON, OF_CLASS(points_most)},
-    {SHOW_NAMED("points_percent", "POINTS %", "Points", "%"), .faces = SHOW_ROWS | SHOW_PAGE, .decimals = 1,
+    {.key = "points_percent",
+     SAID("points"),
+     .unit = "%",
+     .faces = SHOW_ROWS | SHOW_PAGE,
+     .decimals = 1,
      OF_CLASS(points_percent)},
-    {SHOW_NAMED("slip", "COMMON SLIP", "Common slip", NULL), .faces = ALL, .wrap = 30, .null_if_empty = true,
-     .get = get_part_slip},
+    {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, .get = get_part_slip},
+    {.key = "slip_name", SAID("common-slip"), .faces = SHOWN, .wrap = 30, .get = get_part_slip_name},
     {.key = "slip_count", .faces = SHOW_DATA, OF_CLASS(slip_count)},
 };
 
@@ -130,11 +175,16 @@ static void get_slip_about(const void *answer, size_t row, struct show_cell *cel
 
 #define SLIP(member) SHOW_IN(struct mark_answer, marks.slips, struct mark_slip, member)
 
+static void get_slip_name(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->words = slip_name(language_of(answer), slip_of(answer, row)->slip);
+}
+
 static const struct show_column slips[] = {
-    {SHOW_NAMED("students", "STUDENTS", "Students", NULL), .faces = ALL, SLIP(students)},
-    {.key = "slip", .heading = "SLIP", .title = "Slip", .faces = ALL, .json_before = "students", .get = get_slip},
-    {SHOW_NAMED("about", "WHAT WAS DONE", "What was done", NULL), .faces = SHOW_ROWS | SHOW_PAGE, .wrap = 60,
-     .get = get_slip_about},
+    {.key = "students", SAID("students"), .faces = ALL, SLIP(students)},
+    {.key = "slip", .faces = SHOW_DATA, .json_before = "students", .get = get_slip},
+    {.key = "slip_name", SAID("slip"), .faces = SHOWN, .get = get_slip_name},
+    {.key = "about", SAID("about"), .faces = SHOW_ROWS | SHOW_PAGE, .wrap = 60, .get = get_slip_about},
 };
 
 const struct show_rows show_slips_rows = {slips, sizeof slips / sizeof slips[0]};
@@ -159,6 +209,14 @@ static void get_place(const void *answer, size_t row, struct show_cell *cell)
 static void get_verdict(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->words = mark_verdict_word(line_of(answer, row)->judgement->verdict);
+}
+
+/* Of people. */
+static void get_verdict_said(const void *answer, size_t row, struct show_cell *cell)
+{
+    static const char *const keys[MARK_COUNT] = {"marks.is-right", "marks.is-carried", "marks.is-wrong",
+                                                 "marks.is-empty", "marks.is-decide"};
+    cell->words = say_plain(lines_language(answer), keys[line_of(answer, row)->judgement->verdict]);
 }
 
 static const char *right_word(const struct judgement *judgement, bool right)
@@ -188,8 +246,7 @@ static void get_figures(const void *answer, size_t row, struct show_cell *cell)
 static void get_earned_of(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct judgement *judgement = line_of(answer, row)->judgement;
-    text_printf(show_made(cell), "%u of %u", judgement->points, judgement->points_most);
-    show_made_done(cell);
+    set_two(lines_language(answer), "marks.of", "most", judgement->points, judgement->points_most, cell);
 }
 
 static void get_line_slip(const void *answer, size_t row, struct show_cell *cell)
@@ -208,6 +265,11 @@ static void set_written(const void *answer, const struct text *made, struct show
 static void get_remark(const void *answer, size_t row, struct show_cell *cell)
 {
     set_written(answer, &line_of(answer, row)->judgement->remark, cell);
+}
+
+static void get_read_as(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_written(answer, &line_of(answer, row)->judgement->read_as, cell);
 }
 
 static void get_expected(const void *answer, size_t row, struct show_cell *cell)
@@ -229,41 +291,31 @@ static void get_expected(const void *answer, size_t row, struct show_cell *cell)
     {.key = "value", RIGHT(value_right)}, {.key = "unit", RIGHT(unit_right)},                                          \
         {.key = "figures", RIGHT(figures_right)}, {.key = "points", .faces = SHOW_DATA, JUDGED(points)},               \
         {.key = "points_most", .faces = SHOW_DATA, JUDGED(points_most)},                                               \
-        {.key = "earned",                                                                                              \
-         .heading = "POINTS",                                                                                          \
-         .title = "Points",                                                                                            \
-         .faces = SHOWN,                                                                                               \
-         .right = true,                                                                                                \
-         .get = get_earned_of},                                                                                        \
+        {.key = "earned", SAID_OF_LINES("points"), .faces = SHOWN, .right = true, .get = get_earned_of},               \
         {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, .get = get_line_slip},                              \
         {.key = "remark", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(remark)},                                  \
     {                                                                                                                  \
-        .key = "remark_written", .heading = "REMARK", .title = "Remark", .faces = SHOWN, .wrap = (remark_columns),     \
-        .get = get_remark                                                                                              \
+        .key = "remark_written", SAID_OF_LINES("remark"), .faces = SHOWN, .wrap = (remark_columns), .get = get_remark  \
     }
 
 #define LINE(member) SHOW_IN(struct mark_lines, line, struct mark_line, member)
 
 static const struct show_column marked[] = {
-    {SHOW_NAMED("student", "STUDENT", "Student", NULL), .faces = SHOW_ROWS | SHOW_PAGE, WRITER(student)},
+    {.key = "student", SAID_OF_LINES("student"), .faces = SHOW_ROWS | SHOW_PAGE, WRITER(student)},
     {.key = "name", .faces = SHOW_CSV, LINE(name)},
     {.key = "sheet", .faces = SHOW_CSV, .get = get_line_sheet},
     {.key = "question", .faces = SHOW_DATA, OF_ROW(question)},
     {.key = "part", .faces = SHOW_DATA, OF_ROW(part)},
-    {.key = "place", .heading = "PART", .title = "Part", .faces = SHOWN, .get = get_place},
+    {.key = "place", SAID_OF_LINES("part"), .faces = SHOWN, .get = get_place},
     {.key = "asked", .faces = SHOW_DATA, OF_ROW(asked)},
-    {.key = "written", .heading = "WRITTEN", .title = "Written", .faces = ALL, .wrap = 16, LINE(written)},
+    {.key = "written", SAID_OF_LINES("written"), .faces = ALL, .wrap = 16, LINE(written)},
     {.key = "read_as", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(read_as)},
     {.key = "expected", .faces = SHOW_DATA, OF_ROW(expected)},
-    {.key = "expected_written",
-     .heading = "EXPECTED",
-     .title = "Expected",
-     .faces = SHOWN,
-     .wrap = 12,
-     .get = get_expected},
+    {.key = "expected_written", SAID_OF_LINES("expected"), .faces = SHOWN, .wrap = 12, .get = get_expected},
     {.key = "exact", .faces = SHOW_DATA, .null_if_empty = true, OF_ROW(exact)},
     {.key = "from_own", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(from_own)},
-    {.key = "verdict", .heading = "VERDICT", .title = "Verdict", .faces = ALL, .get = get_verdict},
+    {.key = "verdict", .faces = SHOW_DATA, .get = get_verdict},
+    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, .get = get_verdict_said},
     {.key = "value", .faces = SHOW_CSV, .get = get_value},
     {.key = "unit", .faces = SHOW_CSV, .get = get_unit},
     {.key = "figures", .faces = SHOW_CSV, .get = get_figures},
@@ -274,9 +326,11 @@ static const struct show_column marked[] = {
 const struct show_rows show_marked_rows = {marked, sizeof marked / sizeof marked[0]};
 
 static const struct show_column expected[] = {
-    {.key = "written", .heading = "WRITTEN", .title = "Written", .faces = ALL, .wrap = 24, LINE(written)},
-    {.key = "read_as", .heading = "READ AS", .faces = EVERYWHERE, .null_if_empty = true, JUDGED(read_as)},
-    {.key = "verdict", .heading = "VERDICT", .faces = EVERYWHERE, .get = get_verdict},
+    {.key = "written", SAID_OF_LINES("written"), .faces = ALL, .wrap = 24, LINE(written)},
+    {.key = "read_as", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(read_as)},
+    {.key = "read_as_written", SAID_OF_LINES("read-as"), .faces = SHOWN, .get = get_read_as},
+    {.key = "verdict", .faces = SHOW_DATA, .get = get_verdict},
+    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, .get = get_verdict_said},
     JUDGED_COLUMNS(36),
 };
 

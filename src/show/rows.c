@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "ampsum/html.h"
+#include "ampsum/language.h"
 #include "ampsum/show.h"
 
 const struct show_column *show_column_of(const struct show_rows *rows, const char *key)
@@ -93,6 +94,29 @@ void show_value(const struct show_column *column, const struct show_cell *cell, 
     }
 }
 
+/* A letter of Latin-1 stands in two bytes of UTF-8, whose capital is 0x20 before it. */
+static void add_capitals(struct text *text, const char *words)
+{
+    for (const char *at = words; *at != '\0'; at++) {
+        const unsigned char c = (unsigned char)*at;
+        const bool behind = at > words && (unsigned char)at[-1] == 0xC3;
+        const bool small = behind ? c >= 0xA0 && c <= 0xBE && c != 0xB7 : c >= 'a' && c <= 'z';
+        text_add_char(text, small ? (char)(c - 0x20) : *at);
+    }
+}
+
+/* The heading in the answer's language; the unit stands behind it in capitals too. */
+static void add_said(const struct show_column *column, bool terminal, const void *answer, struct text *text)
+{
+    const char *words = say_plain(column->language(answer), column->title);
+    if (terminal) {
+        add_capitals(text, words);
+        text_printf(text, "%s%s", column->unit == NULL ? "" : " ", column->unit == NULL ? "" : column->unit);
+    } else {
+        text_add(text, words);
+    }
+}
+
 void show_heading(const struct show_column *column, enum show_face face, const void *answer, struct text *text)
 {
     const bool terminal = face == SHOW_TERMINAL;
@@ -101,7 +125,11 @@ void show_heading(const struct show_column *column, enum show_face face, const v
         column->head(answer, text);
         text_add(text, words == NULL ? "" : " ");
     }
-    text_add(text, words == NULL ? "" : words);
+    if (column->language != NULL) {
+        add_said(column, terminal, answer, text);
+    } else {
+        text_add(text, words == NULL ? "" : words);
+    }
     if (!terminal && column->unit != NULL) {
         text_printf(text, ", %s", column->unit);
     }

@@ -24,12 +24,14 @@ static void split(char *line, char *ret_field[FIELDS])
     }
 }
 
-static void check_spelling(const struct lesson_scheme *scheme, char *const *field)
+static void check_spelling(const struct lesson_scheme *usual, char *const *field)
 {
+    struct lesson_scheme scheme = *usual;
     struct judgement judgement = {0};
     struct text fault = {0};
-    const char sign = strcmp(field[0], "en") == 0 ? '.' : ',';
-    ck_assert_msg(mark_expect(scheme, sign, field[1], 3, field[4], &judgement, &fault), "%s", text_string(&fault));
+    const int language = language_find(field[0]);
+    scheme.decimal_sign = language_writing(language).decimal;
+    ck_assert_msg(mark_expect(&scheme, language, field[1], 3, field[4], &judgement, &fault), "%s", text_string(&fault));
     ck_assert_msg(judgement.points == strtoul(field[2], NULL, 10) &&
                       strcmp(mark_verdict_word(judgement.verdict), field[3]) == 0,
                   "%s, \"%s\" for %s: %u points, %s (%s; read as %s), where %s and %s were expected", field[0],
@@ -83,7 +85,7 @@ START_TEST(points_and_tolerance_can_be_set)
     } rows[] = {{"12.5 A", 6}, {"12.5", 6}, {"13.1 A", 5}, {"13.2 A", 0}, {"11.875 A", 5}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct judgement judgement = {0};
-        ck_assert(mark_expect(&scheme, '.', "12.5 A", 3, rows[i].written, &judgement, &text));
+        ck_assert(mark_expect(&scheme, LANGUAGE_ENGLISH, "12.5 A", 3, rows[i].written, &judgement, &text));
         ck_assert_msg(judgement.points == rows[i].points, "%s: %u", rows[i].written, judgement.points);
         judgement_done(&judgement);
     }
@@ -107,7 +109,8 @@ START_TEST(what_cannot_be_expected_is_refused)
     for (size_t i = 0; i < sizeof expects / sizeof expects[0]; i++) {
         struct judgement judgement = {0};
         struct text fault = {0};
-        ck_assert_msg(!mark_expect(&scheme, '.', expects[i], 3, "1", &judgement, &fault), "\"%s\"", expects[i]);
+        ck_assert_msg(!mark_expect(&scheme, LANGUAGE_ENGLISH, expects[i], 3, "1", &judgement, &fault), "\"%s\"",
+                      expects[i]);
         ck_assert_uint_gt(fault.length, 0);
         judgement_done(&judgement);
         text_done(&fault);

@@ -98,7 +98,11 @@ static const char *const shared[] = {"de sheet.name",
                                      "fr solve.source",
                                      "fr solve.circuit",
                                      "fr more.cmin",
-                                     "fr more.i-cmin-x-u0-zs"};
+                                     "fr more.i-cmin-x-u0-zs",
+                                     "de marks.name",
+                                     "fr marks.points",
+                                     "fr marks.verdict",
+                                     "fr marks.question"};
 
 static bool is_shared(const char *row)
 {

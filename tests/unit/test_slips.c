@@ -523,7 +523,7 @@ START_TEST(a_place_cut_off_is_named)
     lesson_scheme_usual(&scheme);
     for (size_t i = 0; i < sizeof cuts / sizeof cuts[0]; i++) {
         struct judgement judgement = {0};
-        ck_assert(mark_expect(&scheme, '.', cuts[i].expect, 3, cuts[i].written, &judgement, &fault));
+        ck_assert(mark_expect(&scheme, LANGUAGE_ENGLISH, cuts[i].expect, 3, cuts[i].written, &judgement, &fault));
         ck_assert_msg(judgement.slip == cuts[i].slip, "%s: %s", cuts[i].written, slip_word(judgement.slip));
         judgement_done(&judgement);
     }

@@ -143,15 +143,43 @@ static bool is_letter(char c)
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
+/* Behind what joins one answer to another: "or", "/", ","; NULL where nothing does. */
+static const char *behind_join(const char *at)
+{
+    static const char *const words[] = {"or ", "and ", "oder ", "und ", "o ", "y ", "ou ", "et ", ""};
+    const size_t marks = strspn(at, " ).,/&;");
+    size_t i = 0;
+    while (strncmp(at + marks, words[i], strlen(words[i])) != 0) {
+        i++;
+    }
+    at += marks + strlen(words[i]);
+    return marks == 0 ? NULL : at + strspn(at, " (");
+}
+
+/* "or c" behind a letter, "and R3" behind a part: a second answer and nothing more, so that "b) a further path" is one.
+ */
+static bool has_second(const char *rest, bool letter)
+{
+    const char *second = behind_join(rest);
+    if (second == NULL) {
+        return false;
+    }
+    second += !letter && (*second == 'R' || *second == 'r') ? 1 : 0;
+    second += !letter ? strspn(second, " _") : 0;
+    const size_t length = letter ? strspn(second, "abcdeABCDE") : strspn(second, "0123456789");
+    return length > 0 && length <= (letter ? 1 : 2) && second[length + strspn(second + length, " ).!?")] == '\0';
+}
+
 /* `b`, `(B)`, `b) because`. */
 static void read_choice(const char *plain, struct written *written)
 {
     plain += strspn(plain, " (");
     const char c = *plain >= 'A' && *plain <= 'Z' ? (char)(*plain - 'A' + 'a') : *plain;
     const bool alone = c >= 'a' && c <= 'e' && !is_letter(plain[1]) && (plain[1] < '0' || plain[1] > '9');
-    written->form = alone ? ANSWER_WORD : ANSWER_REFUSED;
+    const bool both = alone && has_second(plain + 1, true);
+    written->form = alone && !both ? ANSWER_WORD : ANSWER_REFUSED;
     written->value = alone ? c - 'a' + 1 : 0;
-    written->why = alone ? NULL : "doubt.letter";
+    written->why = both ? "doubt.both" : alone ? NULL : "doubt.letter";
 }
 
 /* `R2`, `r 2`, `2`. */
@@ -162,9 +190,10 @@ static void read_part(const char *plain, struct written *written)
     plain += strspn(plain, " _");
     const size_t digits = strspn(plain, "0123456789");
     const bool alone = digits > 0 && digits <= 2 && strchr(" ).,;:", plain[digits]) != NULL;
-    written->form = alone ? ANSWER_WORD : ANSWER_REFUSED;
+    const bool both = alone && has_second(plain + digits, false);
+    written->form = alone && !both ? ANSWER_WORD : ANSWER_REFUSED;
     written->value = alone ? (int)strtol(plain, NULL, 10) : 0;
-    written->why = alone ? NULL : "doubt.part";
+    written->why = both ? "doubt.both" : alone ? NULL : "doubt.part";
 }
 
 void answer_words_read(const char *plain, enum exact_quantity measure, struct written *ret_written)

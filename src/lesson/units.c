@@ -32,7 +32,8 @@ static const struct plain_symbol {
     {"h", {EXACT_TIME, 1, 1, false, NULL}},         {"min", {EXACT_TIME, 1, 60, false, NULL}},
     {"s", {EXACT_TIME, 1, 3600, false, NULL}},      {"%", {EXACT_RATIO, 1, 100, false, NULL}},
     {"omh", {EXACT_RESISTANCE, 1, 1, false, NULL}}, {"m", {EXACT_LENGTH, 1, 1, false, NULL}},
-    {"km", {EXACT_LENGTH, 1000, 1, false, NULL}},
+    {"km", {EXACT_LENGTH, 1000, 1, false, NULL}},   {"cm", {EXACT_LENGTH, 1, 100, false, NULL}},
+    {"mm", {EXACT_LENGTH, 1, 1000, false, NULL}},   {"pct", {EXACT_RATIO, 1, 100, false, NULL}},
 };
 
 static const struct prefix {
@@ -256,6 +257,9 @@ bool unit_find(const char *word, enum exact_quantity asked, struct unit_meaning 
         text_add_length(&joined, c, strchr(" -*", *c) == NULL ? 1 : 0);
     }
     plain_small(&small, text_string(&joined));
+    if (asked == EXACT_LENGTH && strcmp(text_string(&joined), "M") == 0) {
+        joined.bytes[0] = 'm'; /* 36 M of cable: there is no other unit of one letter that could be meant */
+    }
     bool found =
         joined.length > 0 && (find_symbol(text_string(&joined), ret) || find_word(text_string(&small), 0, ret) ||
                               find_money(word, text_string(&small), asked, ret) ||

@@ -215,6 +215,7 @@ void pages_next(struct pages *pages)
 {
     end_page(pages);
     pages->count++;
+    pages->has_group = false;
     canvas_page(pages->canvas, pages->width, pages->height);
     pages->y = page_margin;
     if (pages->carry_on != NULL) {
@@ -460,12 +461,14 @@ static void draw_paragraph(struct pages *pages, const struct print_block *block)
 static void draw_field(struct pages *pages, const struct print_block *block)
 {
     const struct canvas_font font = pages_body(pages, false);
-    const double blank = 16 * font.size;
+    static const double usual = 16; /* letters */
+    static const double few = 8;    /* still hold a figure with its unit */
     const double left = page_margin + block->indent;
     const double right = pages->width - page_margin;
     const struct canvas_lines lines = canvas_wrap(font, right - left, (size_t)-1, block->string, pages->arena);
     const double last = lines.count == 0 ? 0 : canvas_text_width(font, lines.line[lines.count - 1]);
-    const bool below = left + last + 6 + blank > right;
+    const bool below = left + last + 6 + few * font.size > right;
+    const double blank = fmin(usual * font.size, below ? right - left : right - left - last - 6);
     const double stroke = fmax(pages->document->look.stroke, page_hair.width);
     pages_make_room(pages, line_height(pages, font) * (double)(lines.count + below));
     flow(pages, "P", left, right - left, font, block->string);
@@ -531,7 +534,7 @@ static void draw_block(struct pages *pages, const struct print_block *block)
         draw_field(pages, block);
         break;
     case PRINT_ROOM:
-        pages->y += fmax(0, fmin(block->room, pages_bottom(pages) - pages->y));
+        pages->y += fmax(0, fmin(pages_room(pages, block), pages_bottom(pages) - pages->y));
         break;
     case PRINT_FOOT:
         set_foot(pages, block->string);
@@ -541,7 +544,7 @@ static void draw_block(struct pages *pages, const struct print_block *block)
             pages_next(pages);
         }
         break;
-    case PRINT_TOGETHER: /* draw_group */
+    case PRINT_TOGETHER: /* pages_group */
         break;
     }
 }
@@ -554,54 +557,7 @@ static void keep_together(struct pages *pages, const struct print_block *block, 
     }
 }
 
-static size_t draw_from(struct pages *pages, size_t at);
-
-/* Height of those blocks on one endless page. */
-static double measure(const struct pages *pages, size_t first, size_t count)
-{
-    static const double endless = 1e9;
-    struct canvas none = canvas_none();
-    struct pages trial = *pages;
-    trial.canvas = &none;
-    trial.arena = arena_new();
-    trial.height = endless;
-    trial.y = page_margin + 1;
-    for (size_t at = first; at < first + count;) {
-        at = draw_from(&trial, at);
-    }
-    arena_free(trial.arena);
-    return trial.y - page_margin - 1;
-}
-
-/* The room to write that a group ends with may shrink to half, so that it need not begin a page for it. */
-static double gives_way(const struct pages *pages, size_t group)
-{
-    const struct print_block *block = &pages->document->blocks[group];
-    const struct print_block *last = block + block->lines;
-    return block->lines > 0 && last->kind == PRINT_ROOM ? last->room / 2 : 0;
-}
-
-/* One that no page holds begins on a new one where little of this is left, and says on each further page what it is. */
-static void draw_group(struct pages *pages, size_t group)
-{
-    const struct print_block *block = &pages->document->blocks[group];
-    const double height = measure(pages, group + 1, block->lines) - gives_way(pages, group);
-    const double page = pages_bottom(pages) - page_margin;
-    const double left = pages_bottom(pages) - pages->y;
-    const char *outer = pages->carry_on;
-    if (height > left && pages->y > page_margin && (height <= page || left < page / 3)) {
-        pages_next(pages);
-    }
-    pages->pending = block->string == NULL ? pages->pending : block->string;
-    for (size_t at = group + 1; at <= group + block->lines;) {
-        at = draw_from(pages, at);
-    }
-    pages->pending = block->string == NULL ? pages->pending : NULL;
-    pages->carry_on = block->string == NULL ? pages->carry_on : outer;
-}
-
-/* Draws the block, with all of its group; the next one's place. */
-static size_t draw_from(struct pages *pages, size_t at)
+size_t pages_draw_from(struct pages *pages, size_t at)
 {
     const struct print_document *document = pages->document;
     const struct print_block *block = &document->blocks[at];
@@ -612,7 +568,7 @@ static size_t draw_from(struct pages *pages, size_t at)
     }
     size_t after = at + 1 + (block->kind == PRINT_TOGETHER ? block->lines : 0);
     if (block->kind == PRINT_TOGETHER) {
-        draw_group(pages, at);
+        pages_group(pages, at);
     } else if (block->kind == PRINT_PICTURE && !block->screen) {
         after = draw_or_float(pages, at);
         set_begun(pages);
@@ -645,11 +601,12 @@ static size_t lay_out(const struct print_document *document, struct canvas *canv
                           .width = print_width(document->paper),
                           .height = print_height(document->paper)};
     pages.keep = arena_array(pages.kept, document->block_count, sizeof *pages.keep);
+    pages.heights = arena_array(pages.kept, document->block_count, sizeof *pages.heights);
     pages.foot_room = measure_foot(&pages);
     pages_next(&pages);
     draw_title(&pages);
     for (size_t at = 0; at < document->block_count;) {
-        at = draw_from(&pages, at);
+        at = pages_draw_from(&pages, at);
     }
     while (pages.floating_count > 0) {
         pages_next(&pages);

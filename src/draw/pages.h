@@ -18,6 +18,7 @@ struct pages {
     struct arena *arena; /* for the block at work */
     struct arena *kept;  /* for the whole layout */
     const void **keep;   /* by block: what was found about it */
+    double *heights;     /* by block: of a group without the room that it ends with; 0: not measured yet */
     size_t count;
     size_t all;           /* pages in the end; 0 while they are counted */
     size_t section;       /* pages before the first one of this foot */
@@ -30,7 +31,10 @@ struct pages {
     double y;                       /* top of what comes next */
     size_t floating[FLOATING_MOST]; /* pictures for which a page had no room: on the next, above what goes on there */
     size_t floating_count;
-    bool floated; /* this page began with some of them */
+    bool floated;      /* this page began with some of them */
+    bool has_group;    /* one that ends with room to work stands on this page */
+    double room_share; /* of its room, that a block PRINT_ROOM before the block `room_end` gets */
+    size_t room_end;
 };
 
 /* Between the margins. */
@@ -51,6 +55,13 @@ void pages_next_for(struct pages *pages, double height);
 struct canvas_font pages_font(const struct pages *pages, double size, bool bold);
 struct canvas_font pages_body(const struct pages *pages, bool bold);
 double pages_space(const struct pages *pages, double points);
+
+/* Draws the block, with all of its group; the next one's place. */
+size_t pages_draw_from(struct pages *pages, size_t at);
+
+/* Draws a group, whose first block is PRINT_TOGETHER; the room that a block PRINT_ROOM gets on this page. */
+void pages_group(struct pages *pages, size_t group);
+double pages_room(const struct pages *pages, const struct print_block *block);
 
 /* What was kept about a table, for as long as the layout lasts; NULL: nothing yet. */
 const void *pages_kept(const struct pages *pages, const struct print_table *table);

@@ -66,6 +66,8 @@ WITH said(name, id) AS (VALUES
   ('spa',                 'hot-tub'),
   ('tv',                  'television'),
   ('flat screen',         'television'),
+  ('flat screen tv',      'television'),
+  ('telly',               'television'),
   ('computer',            'desktop-computer'),
   ('pc',                  'desktop-computer'),
   ('notebook',            'laptop'),
@@ -85,8 +87,19 @@ WITH said(name, id) AS (VALUES
   ('light bulb',          'lamp-led'),
   ('bulb',                'lamp-led'),
   ('wifi router',         'router'),
+  ('wifi',                'router'),
+  ('modem',               'router'),
+  ('fan',                 'box-fan'),
+  ('electric fan',        'box-fan'),
+  ('hoover',              'vacuum-cleaner'),
+  ('blow dryer',          'hair-dryer'),
+  ('tea kettle',          'kettle'),
+  ('desk lamp',           'lamp-60'),
+  ('desk lamp',           'lamp-led'),
   ('phone charger',       'phone-charger'),
   ('telephone charger',   'phone-charger'),
+  ('garage door',         'garage-door-opener'),
+  ('heat tape',           'heat-tape'),
   ('well pump',           'well-pump')
 )
 INSERT INTO ref_typical_name(name, rules, id, edition, source)

@@ -10,6 +10,7 @@
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/spoken.h"
+#include "ampsum/words.h"
 #include "freetext_plain.h"
 
 /* What is being put together. */
@@ -394,6 +395,86 @@ static const char *word_to_look_for(struct reading *reading, const char *name)
     return found;
 }
 
+/* Letters by which the last words of two names may differ and still be one misspelt. */
+static size_t slip_of(const char *word)
+{
+    return strlen(word) / 4;
+}
+
+/* The last word up to a comma or the end, in lower case and without a plural's `s`. */
+static const char *head_word(struct arena *arena, const char *name)
+{
+    const size_t length = strcspn(name, ",(");
+    char *part = arena_copy_length(arena, name, length);
+    size_t end = length;
+    for (size_t i = 0; i < length; i++) {
+        part[i] = part[i] >= 'A' && part[i] <= 'Z' ? (char)(part[i] - 'A' + 'a') : part[i];
+    }
+    while (end > 0 && part[end - 1] == ' ') {
+        end--;
+    }
+    end -= end > 3 && part[end - 1] == 's' && part[end - 2] != 's' ? 1 : 0;
+    part[end] = '\0';
+    while (end > 0 && strchr(" -/", part[end - 1]) == NULL) {
+        end--;
+    }
+    return part + end;
+}
+
+/* `lamp` of `LED lamp`, `fridge` of `fridges`, `kettlle`; `fan` is no head of `fan heater`, nor `hob` of `hob ring`. */
+static bool same_head(struct reading *reading, const char *one, const char *name)
+{
+    const char *head = head_word(reading->arena, name);
+    while (*one != '\0') {
+        const char *other = head_word(reading->arena, one);
+        const bool begins = strlen(head) > 2 && strncmp(other, head, strlen(head)) == 0;
+        if (begins || strcmp(other, head) == 0 || words_distance(other, head) <= slip_of(head)) {
+            return true;
+        }
+        one += strcspn(one, ",(");
+        one += strspn(one, ",( ");
+    }
+    return false;
+}
+
+/* The row is of the kind that the name's last word says, by its own name or by one that people have for it. */
+static bool is_of_kind(struct reading *reading, const struct ref_typical *row, const char *name)
+{
+    bool found = same_head(reading, row->name, name) || same_head(reading, row->id, name);
+    for (size_t i = 0; !found && i < ref_typical_name_count; i++) {
+        const struct ref_typical_name *other = &ref_typical_name_rows[i];
+        found = strcmp(other->id, row->id) == 0 && strcmp(other->rules, row->rules) == 0 &&
+                same_head(reading, other->name, name);
+    }
+    return found;
+}
+
+/*
+ * The typical row of a name: the one called so, first of the house's rules; else one of that kind (`heater` is a
+ * portable space heater, a `cooker` no slow cooker while one row is called cooker). NULL with *ret_near, or NULL there
+ * too: none.
+ */
+static const struct ref_typical *typical_of(struct reading *reading, const char *name,
+                                            const struct ref_typical **ret_near)
+{
+    enum { ROWS_MOST = 32 };
+    const char *const rules[] = {rules_word(reading->rules),
+                                 NULL}; /* better from elsewhere, named as such, than none */
+    const struct ref_typical *row = reference_typical_named(name, rules[0]);
+    *ret_near = NULL;
+    for (size_t i = 0; row == NULL && i < 2; i++) {
+        const struct ref_typical *rows[ROWS_MOST];
+        bool near = false;
+        const size_t count = reference_typical_find(name, rules[i], rows, ROWS_MOST, &near);
+        for (size_t k = 0; row == NULL && k < count; k++) {
+            const bool kind = is_of_kind(reading, rows[k], name);
+            row = kind && !near ? rows[k] : NULL;
+            *ret_near = kind && *ret_near == NULL ? rows[k] : *ret_near;
+        }
+    }
+    return row;
+}
+
 /* `nearest`: of a typical row, NULL: none. */
 static void refuse_unrated(struct reading *reading, const char *name, const char *nearest, struct error *error)
 {
@@ -416,19 +497,15 @@ static void refuse_unrated(struct reading *reading, const char *name, const char
 /* Fills in the typical rating of a bare name. */
 static bool take_typical(struct reading *reading, const char *name, const char **ret_note, struct error *error)
 {
-    const struct ref_typical *row = NULL;
-    bool near = false;
-    size_t count = reference_typical_find(name, rules_word(reading->rules), &row, 1, &near);
-    if (count == 0 || near) { /* better a rating from elsewhere, named as such, than none */
-        count = reference_typical_find(name, NULL, &row, 1, &near);
-    }
+    const struct ref_typical *near = NULL;
+    const struct ref_typical *row = typical_of(reading, name, &near);
     const char *odd = reading->odd == NULL ? number_at_end(name) : reading->odd;
-    if ((count == 0 || near) && odd != NULL) {
+    if (row == NULL && odd != NULL) {
         refuse_part(odd, error);
         return false;
     }
-    if (count == 0 || near) {
-        refuse_unrated(reading, name, count > 0 ? row->id : NULL, error);
+    if (row == NULL) {
+        refuse_unrated(reading, name, near != NULL ? near->id : NULL, error);
         return false;
     }
     struct text value = {0};
@@ -504,6 +581,10 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     }
     ret_load->note = NULL;
     if (!take_parts(reading, string + length, &name)) {
+        return false;
+    }
+    if (!reading->rated && name[strspn(name, "0123456789 .-+/*")] == '\0') {
+        refuse_part(name, error);
         return false;
     }
     ret_load->name = name;

@@ -87,7 +87,7 @@ START_TEST(a_load_for_another_voltage_is_worked_out_at_it)
                  {{"Dryer, 30 A, 240 V", "Oven, 2.4 kW, 240V"}, 2, NULL, 240, 40},
                  {{"Dryer, 30 A, 240 V"}, 1, "120", 120, 15},
                  {{"Dryer, 30 A, 240 V", "Lamp, 60 W"}, 2, NULL, 120, 15.5},
-                 {{"Fan, 230 W, 115 V, behaviour=electronic"}, 1, NULL, 120, 230.0 / 120}};
+                 {{"Widget, 230 W, 115 V, behaviour=electronic"}, 1, NULL, 120, 230.0 / 120}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         const struct estimate_question question = {.loads = cases[i].loads,
                                                    .load_count = cases[i].count,

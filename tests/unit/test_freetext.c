@@ -231,6 +231,44 @@ START_TEST(a_plate_beside_a_known_name_keeps_the_rest)
 }
 END_TEST
 
+/* A cooker is no slow cooker (75 W), a fan no fan heater nor a furnace's, a hob not one ring of it. */
+START_TEST(a_bare_name_takes_the_rating_of_its_own_kind)
+{
+    static const struct {
+        const char *said;
+        int rules;
+        const char *power;   /* NULL: refused */
+        const char *message; /* of a refusal; what is said to be nearest is of that kind */
+        const char *never;
+    } cases[] = {{"cooker", RULES_UK, "power=12200 W", NULL, NULL},
+                 {"slow cooker", RULES_UK, "power=75 W", NULL, NULL},
+                 {"fan", RULES_UK, "power=180 W", NULL, NULL},
+                 {"Fans", RULES_US, "power=180 W", NULL, NULL},
+                 {"heater", RULES_US, "power=1500 W", NULL, NULL},
+                 {"dehumid", RULES_US, "power=480 W", NULL, NULL},
+                 {"hob", RULES_UK, NULL, "no rating", "nearest"},
+                 {"steam iron", RULES_UK, NULL, "no rating", "nearest"},
+                 {"CPAP", RULES_US, NULL, "no rating", "nearest"},
+                 {"4x3", RULES_US, NULL, "which unit", "nearest"},
+                 {"kettlle", RULES_UK, NULL, "the nearest is kettle", "refrigerator"}};
+    struct arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct error error = {0};
+        struct freetext load = {0};
+        const bool read = freetext_read(arena, cases[i].said, cases[i].rules, &load, &error);
+        ck_assert_msg(read == (cases[i].power != NULL), "%s: %s", cases[i].said, error_message(&error));
+        if (read) {
+            ck_assert_msg(count_pairs(&load, cases[i].power) == 1, "%s: %s", cases[i].said, load.note);
+        } else {
+            ck_assert_msg(strstr(error_message(&error), cases[i].message) != NULL, "%s", error_message(&error));
+            ck_assert_msg(strstr(error_message(&error), cases[i].never) == NULL, "%s", error_message(&error));
+        }
+        error_done(&error);
+    }
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(a_rating_far_below_the_usual_is_asked_about)
 {
     static const struct {
@@ -306,6 +344,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, a_plate_beside_a_known_name_keeps_the_rest, 0, (int)(sizeof plates / sizeof plates[0]));
     tcase_add_test(tcase, all_at_once_is_one_after_the_other);
     tcase_add_test(tcase, a_rating_far_below_the_usual_is_asked_about);
+    tcase_add_test(tcase, a_bare_name_takes_the_rating_of_its_own_kind);
     suite_add_tcase(suite, tcase);
     return suite;
 }

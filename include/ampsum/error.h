@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "ampsum/arena.h"
 #include "ampsum/text.h"
 
 enum error_code {
@@ -17,15 +18,31 @@ enum error_code {
     ERROR_STORE, /* the house database can't be read or written, or is damaged: exit status 3, nothing lost */
 };
 
+/* One thing that is wrong and where, for a face that has a place for it: no face reads that out of a sentence. */
+struct error_fault {
+    const char *section; /* its kind's word, of the table of sections; NULL: of no section */
+    const char *key;     /* of the table of keys; NULL: of the section, or of none */
+    const char *id;      /* of the section; "": it has none */
+    const char *value;   /* of the key, as it stands; NULL: it is not there */
+    const char *reason;  /* what is wrong and what was expected, without any of these in front */
+};
+
 struct error {
     enum error_code code;
     struct text message; /* may hold several lines (all faults of one file), no final line break */
     const char *part;    /* which member of a question it is about; lives as long as the program; NULL: not known */
     size_t place;        /* of that member, where there are several: counted from 0 */
+    struct error_fault *faults; /* those of the message whose place is known, in its order */
+    size_t fault_count;
+    size_t fault_capacity;
+    struct arena *words; /* that the faults are made of */
 };
 
-/* Frees the message; `(struct error){0}` is an empty error, and so is one that was freed. */
+/* Frees all that it holds; `(struct error){0}` is an empty error, and so is one that was freed. */
 void error_done(struct error *error);
+
+/* Appends a copy of what is wrong and where; sets neither code nor message. Its two words must outlive the error. */
+void error_add_fault(struct error *error, const struct error_fault *fault);
 
 /* Sets code and message unless one is set already: the first fault wins. A NULL error is allowed. */
 void error_set(struct error *error, enum error_code code, const char *format, ...)

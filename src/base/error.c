@@ -1,15 +1,41 @@
 #include "ampsum/error.h"
 
 #include <stdarg.h>
+#include <stdlib.h>
+
+#include "ampsum/arena.h"
 
 void error_done(struct error *error)
 {
     if (error != NULL) {
         text_done(&error->message);
-        error->code = ERROR_NONE;
-        error->part = NULL;
-        error->place = 0;
+        arena_free(error->words);
+        free(error->faults);
+        *error = (struct error){0};
     }
+}
+
+/* What others typed, without what a terminal would obey. */
+static const char *harmless(struct arena *arena, const char *string)
+{
+    struct text text = {0};
+    text_add_harmless(&text, string);
+    const char *copy = arena_copy(arena, text_string(&text));
+    text_done(&text);
+    return copy;
+}
+
+void error_add_fault(struct error *error, const struct error_fault *fault)
+{
+    if (error == NULL) {
+        return;
+    }
+    struct arena *words = error->words == NULL ? arena_new() : error->words;
+    error->words = words;
+    error->faults = memory_grow(error->faults, error->fault_count, &error->fault_capacity, sizeof *error->faults);
+    error->faults[error->fault_count++] = (struct error_fault){
+        fault->section, fault->key, harmless(words, fault->id),
+        fault->value == NULL ? NULL : harmless(words, fault->value), harmless(words, fault->reason)};
 }
 
 void error_set(struct error *error, enum error_code code, const char *format, ...)

@@ -98,44 +98,28 @@ int row_line(const struct build *build, enum kind kind, size_t row, const char *
     return key != NULL ? key->line : section != NULL ? section->line : 0;
 }
 
-static void add_subject(const struct document_section *section, const struct document_key *key, struct text *text)
-{
-    add_header(text, section->word, section->id);
-    if (key != NULL) {
-        text_printf(text, " %s = ", key->name);
-        text_add_shown(text, key->value);
-    }
-}
-
 void row_fault(struct build *build, enum kind kind, size_t row, const char *name, const char *format, ...)
 {
-    int line = row_line(build, kind, row, name);
-    if (!faults_want(build->faults, line)) {
-        build->faults->count++;
-        return;
-    }
-    struct text text = {0};
+    const int line = row_line(build, kind, row, name);
     const struct document_section *section = section_of(build, kind, row);
+    const struct document_key *key = key_of(section, name);
+    struct fault_place place = {.key = name, .value = key == NULL ? NULL : key->value};
     if (section != NULL) {
-        add_subject(section, key_of(section, name), &text);
-        text_add(&text, ": ");
+        place.section = section->word;
+        place.id = section->id;
     }
     va_list arguments;
     va_start(arguments, format);
-    char *reason = NULL;
-    if (vasprintf(&reason, format, arguments) < 0) {
-        memory_fail();
-    }
+    faults_add_list(build->faults, line, &place, format, arguments);
     va_end(arguments);
-    faults_add(build->faults, line, "%s%s", text_string(&text), reason);
-    free(reason);
-    text_done(&text);
 }
 
 void add_place(const struct build *build, enum kind kind, size_t row, const char *key, struct text *text)
 {
     int line = row_line(build, kind, row, key);
-    text_add(text, build->document->source);
+    if (build->document->source[0] != '\0') {
+        text_printf(text, " at %s", build->document->source);
+    }
     if (line > 0) {
         text_printf(text, ":%d", line);
     }
@@ -169,7 +153,7 @@ static void refuse_section_twice(struct build *build, const struct document_sect
     }
     struct text text = {0};
     add_header(&text, section->word, section->id);
-    text_add(&text, " is given twice, first at ");
+    text_add(&text, " is given twice, first");
     add_place(build, kind, first_row, NULL, &text);
     text_add(&text, ", expected it once");
     faults_add(build->faults, section->line, "%s", text_string(&text));
@@ -218,14 +202,12 @@ static void check_required(struct build *build, const struct document_section *s
         if ((key->flags & KEY_REQUIRED) == 0 || key_of(section, key->name) != NULL) {
             continue;
         }
-        struct text header = {0};
         struct text meaning = {0};
-        add_header(&header, section->word, section->id);
         key_meaning(key, &meaning);
-        faults_add(build->faults, section->line, "%s: %s is missing, expected %s = (%s)", text_string(&header),
-                   key->name, key->name, text_string(&meaning));
+        faults_add_at(build->faults, section->line,
+                      &(struct fault_place){.section = section->word, .id = section->id, .key = key->name},
+                      "%s is missing, expected %s = (%s)", key->name, key->name, text_string(&meaning));
         text_done(&meaning);
-        text_done(&header);
     }
 }
 
@@ -477,6 +459,7 @@ static bool read_key(struct build *build, const struct document_section *section
                      const struct key *key, char *row, bool *ret_trip_given)
 {
     struct text fault = {0};
+    const struct fault_place place = {section->word, section->id, given->name, given->value};
     const struct value value = {build, key, given->value, row + key->offset, faults_want(build->faults, given->line),
                                 &fault};
     bool good = (key->flags & KEY_WITH_TRIP) != 0 ? read_with_trip(&value, section, row, ret_trip_given)
@@ -484,11 +467,8 @@ static bool read_key(struct build *build, const struct document_section *section
     if (!good && !value.is_wanted) {
         build->faults->count++;
     } else if (!good) {
-        struct text subject = {0};
-        add_subject(section, given, &subject);
         meant_rating(section_named(section->word), key, given->value, &fault);
-        faults_add(build->faults, given->line, "%s: %s", text_string(&subject), text_string(&fault));
-        text_done(&subject);
+        faults_add_at(build->faults, given->line, &place, "%s", text_string(&fault));
     }
     text_done(&fault);
     return good;
@@ -514,11 +494,12 @@ static void refuse_foreign(struct build *build, const struct document_section *s
         return;
     }
     struct text text = {0};
-    add_subject(section, given, &text);
-    text_printf(&text, ": `%s` is of ", key->name);
+    text_printf(&text, "`%s` is of ", key->name);
     reference_key_sets(&text, key->name);
     text_printf(&text, " rules; this house is %s, expected the line left out", rules_word(build->house->rules));
-    faults_add(build->faults, given->line, "%s", text_string(&text));
+    faults_add_at(build->faults, given->line,
+                  &(struct fault_place){section->word, section->id, given->name, given->value}, "%s",
+                  text_string(&text));
     text_done(&text);
 }
 

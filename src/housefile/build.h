@@ -16,7 +16,7 @@ struct build {
     struct ids ids[KIND_COUNT];
     unsigned *mark[KIND_COUNT]; /* by row: the list that named it last, to find a duplicate */
     unsigned mark_last;
-    int *tied; /* by branch: what it says itself, before the set's word holds for all */
+    int *tied;                    /* by branch: what it says itself, before the set's word holds for all */
     uint64_t foreign[KIND_COUNT]; /* keys that the house's rule set does not know */
 };
 
@@ -40,7 +40,7 @@ int row_line(const struct build *build, enum kind kind, size_t row, const char *
 void row_fault(struct build *build, enum kind kind, size_t row, const char *key, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
-/* `house.ini:12`, or the source alone, of a row's key, to name the other of two lines. */
+/* ` at house.ini:12`, or the source alone, of a row's key, to name the other of two lines; of no source nothing. */
 void add_place(const struct build *build, enum kind kind, size_t row, const char *key, struct text *text);
 
 #endif

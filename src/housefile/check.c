@@ -32,7 +32,7 @@ static void check_appliance_place(struct build *build, size_t row)
     const struct appliance *appliance = &build->house->appliances[row];
     if (appliance->outlet == NO_INDEX && appliance->branch == NO_INDEX &&
         !row_has_key(build, KIND_APPLIANCE, row, "outlet") && !row_has_key(build, KIND_APPLIANCE, row, "branch")) {
-        row_fault(build, KIND_APPLIANCE, row, NULL, "neither outlet nor branch, expected one of them");
+        row_fault(build, KIND_APPLIANCE, row, "outlet", "neither outlet nor branch, expected one of them");
     }
 }
 
@@ -103,7 +103,7 @@ static void check_legs(struct build *build, const struct circuit *circuit)
     unsigned has = house_system_legs(house);
     if (circuit->legs == 0) {
         if (!row_has_key(build, circuit->kind, circuit->row, "legs")) {
-            row_fault(build, circuit->kind, circuit->row, NULL, "legs is missing, expected %s of %s",
+            row_fault(build, circuit->kind, circuit->row, "legs", "legs is missing, expected %s of %s",
                       circuit->poles == 1   ? "one letter"
                       : circuit->poles == 2 ? "two letters"
                                             : "three letters",
@@ -157,7 +157,7 @@ static void refuse_taken(struct build *build, const struct panel_space *first, c
     size_t late = in_order ? second->branch : first->branch;
     struct text place = {0};
     add_place(build, KIND_BRANCH, early, "position", &place);
-    row_fault(build, KIND_BRANCH, late, "position", "space %d of panel %s is taken by %s at %s, expected a free one",
+    row_fault(build, KIND_BRANCH, late, "position", "space %d of panel %s is taken by %s%s, expected a free one",
               second->number, build->house->panels[second->panel].id, build->house->branches[early].id,
               text_string(&place));
     text_done(&place);
@@ -195,7 +195,7 @@ static void refuse_ratings(struct build *build, size_t row)
         }
     }
     if (count != 1) {
-        row_fault(build, KIND_APPLIANCE, row, last,
+        row_fault(build, KIND_APPLIANCE, row, last == NULL ? "power" : last,
                   "%s, expected exactly one of power, apparent, current, resistance or horsepower",
                   count == 0 ? "no rating" : "more than one rating");
     }

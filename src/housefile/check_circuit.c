@@ -16,10 +16,10 @@ void check_supply(struct build *build, size_t row)
     bool takes_fuse = (build->foreign[KIND_HOUSE] &
                        key_bit(&sections[KIND_HOUSE], section_key(&sections[KIND_HOUSE], "supply_fuse"))) == 0;
     if (!main_breaker && !takes_fuse) {
-        row_fault(build, KIND_HOUSE, 0, NULL,
+        row_fault(build, KIND_HOUSE, 0, "main_breaker",
                   "main_breaker is missing, expected main_breaker = (rating of the service main)");
     } else if (!main_breaker && !row_has_key(build, KIND_HOUSE, 0, "supply_fuse")) {
-        row_fault(build, KIND_HOUSE, 0, NULL, "neither main_breaker nor supply_fuse, expected one of them");
+        row_fault(build, KIND_HOUSE, 0, "main_breaker", "neither main_breaker nor supply_fuse, expected one of them");
     }
 }
 
@@ -162,7 +162,7 @@ void check_tied(struct build *build, size_t row)
             build->tied[i] != build->tied[row]) {
             struct text place = {0};
             add_place(build, KIND_BRANCH, i, "tied", &place);
-            row_fault(build, KIND_BRANCH, row, "tied", "%s, which shares its neutral, says %s at %s, expected the same",
+            row_fault(build, KIND_BRANCH, row, "tied", "%s, which shares its neutral, says %s%s, expected the same",
                       other->id, build->tied[i] == TIED_YES ? "yes" : "no", text_string(&place));
             text_done(&place);
             return;

@@ -65,7 +65,7 @@ static void check_return(struct build *build, size_t row)
     if (branch->return_m == 0) {
         row_fault(build, KIND_BRANCH, row, "return", "no length, expected one above 0 in a ring");
     } else if (isnan(branch->return_m) && !row_has_key(build, KIND_BRANCH, row, "return")) {
-        row_fault(build, KIND_BRANCH, row, NULL,
+        row_fault(build, KIND_BRANCH, row, "return",
                   "return is missing, expected the length of cable from the last outlet "
                   "of the ring back to the panel");
     }
@@ -158,7 +158,7 @@ void check_outlet(struct build *build, size_t row)
                   house->outlets[outlet->from].id, house->branches[other].id, branch->id);
     }
     if (branch->wire.conductor != NULL && isnan(outlet->run_m) && !row_has_key(build, KIND_OUTLET, row, "run")) {
-        row_fault(build, KIND_OUTLET, row, NULL,
+        row_fault(build, KIND_OUTLET, row, "run",
                   "run is missing, expected the length of cable to it, since branch %s has wire", branch->id);
     }
 }

@@ -153,7 +153,7 @@ static void refuse_overlap(struct build *build, const struct tariff *tariff, siz
     size_t other = find_other(house, tariff, period);
     struct text place = {0};
     if (other != NO_INDEX) {
-        text_printf(&place, "%s at ", house->periods[other].id);
+        text_add(&place, house->periods[other].id);
         add_place(build, KIND_PERIOD, other, NULL, &place);
     } else {
         text_add(&place, "another period");
@@ -207,7 +207,7 @@ void check_tariff(struct build *build, size_t row)
                   build->house->periods[tariff->periods.index[0]].id);
     }
     if (!has_blocks && !has_price && !covered) {
-        row_fault(build, KIND_TARIFF, row, NULL,
+        row_fault(build, KIND_TARIFF, row, "price",
                   build->house->tariffs[row].periods.count == 0
                       ? "no price, expected price or blocks, or periods that cover every minute"
                       : "no price, expected price or blocks, since its periods do not cover every minute");

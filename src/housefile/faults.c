@@ -11,10 +11,17 @@ void faults_init(struct faults *faults, const char *source)
     *faults = (struct faults){.source = source, .nearest_budget = NEAREST_BUDGET};
 }
 
+static void fault_free(struct fault *fault)
+{
+    free(fault->message);
+    free(fault->id);
+    free(fault->value);
+}
+
 void faults_done(struct faults *faults)
 {
     for (size_t i = 0; i < faults->kept_count; i++) {
-        free(faults->kept[i].message);
+        fault_free(&faults->kept[i]);
     }
     faults->kept_count = 0;
 }
@@ -24,34 +31,118 @@ bool faults_want(const struct faults *faults, int line)
     return faults->kept_count < HOUSEFILE_FAULTS_MOST || line < faults->kept[faults->kept_count - 1].line;
 }
 
-/* Puts the message behind those of the same or an earlier line; the last one gives way where there is no room. */
-static void keep(struct faults *faults, int line, char *message)
+/* Puts the fault behind those of the same or an earlier line; the last one gives way where there is no room. */
+static void keep(struct faults *faults, struct fault fault)
 {
     if (faults->kept_count == HOUSEFILE_FAULTS_MOST) {
-        free(faults->kept[--faults->kept_count].message);
+        fault_free(&faults->kept[--faults->kept_count]);
     }
     size_t at = faults->kept_count++;
-    while (at > 0 && faults->kept[at - 1].line > line) {
+    while (at > 0 && faults->kept[at - 1].line > fault.line) {
         faults->kept[at] = faults->kept[at - 1];
         at--;
     }
-    faults->kept[at] = (struct fault){line, message};
+    faults->kept[at] = fault;
 }
 
-void faults_add(struct faults *faults, int line, const char *format, ...)
+/* `[branch kitchen] legs = AB: `. */
+static void add_subject(const struct fault_place *place, struct text *text)
+{
+    add_header(text, place->section, place->id);
+    if (place->value != NULL) {
+        text_printf(text, " %s = ", place->key);
+        text_add_shown(text, place->value);
+    }
+    text_add(text, ": ");
+}
+
+static char *copy_of(const char *string)
+{
+    char *copy = memory_new(strlen(string) + 1);
+    memcpy(copy, string, strlen(string) + 1);
+    return copy;
+}
+
+/* The place in words of the tables, which outlive the document. */
+static void set_place(struct fault *fault, const struct fault_place *place)
+{
+    const struct section *section = section_named(place->section);
+    const struct key *key = section == NULL || place->key == NULL ? NULL : section_key(section, place->key);
+    fault->section = section == NULL ? NULL : section->word;
+    fault->key = key == NULL ? NULL : key->name;
+    fault->id = copy_of(place->id);
+    fault->value = place->value == NULL ? NULL : copy_of(place->value);
+}
+
+void faults_add_list(struct faults *faults, int line, const struct fault_place *place, const char *format,
+                     va_list arguments)
 {
     faults->count++;
     if (!faults_want(faults, line)) {
         return;
     }
+    struct text text = {0};
+    struct fault fault = {.line = line};
+    if (place->section != NULL) {
+        set_place(&fault, place);
+        add_subject(place, &text);
+    }
+    fault.reason_at = text.length;
+    text_printf_list(&text, format, arguments);
+    fault.message = copy_of(text_string(&text));
+    text_done(&text);
+    keep(faults, fault);
+}
+
+void faults_add_at(struct faults *faults, int line, const struct fault_place *place, const char *format, ...)
+{
     va_list arguments;
     va_start(arguments, format);
-    char *message = NULL;
-    if (vasprintf(&message, format, arguments) < 0) {
-        memory_fail();
-    }
+    faults_add_list(faults, line, place, format, arguments);
     va_end(arguments);
-    keep(faults, line, message);
+}
+
+void faults_add(struct faults *faults, int line, const char *format, ...)
+{
+    const struct fault_place none = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    faults_add_list(faults, line, &none, format, arguments);
+    va_end(arguments);
+}
+
+static void add_left_out(const struct faults *faults, struct text *text)
+{
+    text_printf(text, "%zu more faults, not shown", faults->count - faults->kept_count);
+}
+
+/* Those that are in no section, too, so that who walks the faults misses no line of the message. */
+static void add_faults(const struct faults *faults, struct error *error)
+{
+    for (size_t i = 0; i < faults->kept_count; i++) {
+        const struct fault *fault = &faults->kept[i];
+        error_add_fault(error, &(struct error_fault){fault->section, fault->key, fault->id == NULL ? "" : fault->id,
+                                                     fault->value, fault->message + fault->reason_at});
+    }
+    if (faults->count > faults->kept_count) {
+        struct text text = {0};
+        add_left_out(faults, &text);
+        error_add_fault(error, &(struct error_fault){.id = "", .reason = text_string(&text)});
+        text_done(&text);
+    }
+}
+
+/* `house.ini:12: `; nothing where the document has no source. */
+static void add_source(const struct faults *faults, int line, struct text *text)
+{
+    if (faults->source[0] == '\0') {
+        return;
+    }
+    text_add(text, faults->source);
+    if (line > 0) {
+        text_printf(text, ":%d", line);
+    }
+    text_add(text, ": ");
 }
 
 bool faults_report(const struct faults *faults, struct error *error)
@@ -60,17 +151,17 @@ bool faults_report(const struct faults *faults, struct error *error)
     for (size_t i = 0; i < faults->kept_count; i++) {
         const struct fault *fault = &faults->kept[i];
         text_add(&text, i > 0 ? "\n" : "");
-        text_add(&text, faults->source);
-        if (fault->line > 0) {
-            text_printf(&text, ":%d", fault->line);
-        }
-        text_printf(&text, ": %s", fault->message);
+        add_source(faults, fault->line, &text);
+        text_add(&text, fault->message);
     }
     if (faults->count > faults->kept_count) {
-        text_printf(&text, "\n%s: %zu more faults, not shown", faults->source, faults->count - faults->kept_count);
+        text_add(&text, "\n");
+        add_source(faults, 0, &text);
+        add_left_out(faults, &text);
     }
-    if (faults->count > 0) {
+    if (faults->count > 0 && error != NULL && !error_is_set(error)) {
         error_set(error, ERROR_INPUT, "%s", text_string(&text));
+        add_faults(faults, error);
     }
     text_done(&text);
     return faults->count == 0;

@@ -9,9 +9,22 @@
 #include "ampsum/housefile.h"
 #include "ampsum/words.h"
 
+/* Where a fault is: in a section; at a key of it, which need not be there; with the value as it stands, where it is. */
+struct fault_place {
+    const char *section; /* NULL: in none */
+    const char *id;
+    const char *key;   /* NULL: the section itself */
+    const char *value; /* NULL: the key is not there */
+};
+
 struct fault {
     int line; /* 0: none */
     char *message;
+    const char *section; /* the rest as struct error_fault has it */
+    const char *key;
+    char *id;
+    char *value;
+    size_t reason_at; /* where in the message the reason begins */
 };
 
 struct faults {
@@ -31,7 +44,13 @@ bool faults_want(const struct faults *faults, int line);
 /* Counts a fault of a line (0: of no line); `format` is what is wrong and what was expected. */
 void faults_add(struct faults *faults, int line, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
-/* Sets `error` to all of them, a line each; true where there are none. */
+/* The same of a place, which stands in front: `[branch kitchen] legs = AB: ...`, or `[branch kitchen]: ...`. */
+void faults_add_at(struct faults *faults, int line, const struct fault_place *place, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+void faults_add_list(struct faults *faults, int line, const struct fault_place *place, const char *format,
+                     va_list arguments) __attribute__((format(printf, 4, 0)));
+
+/* Sets `error` to all of them, a line each, with their places; true where there are none. */
 bool faults_report(const struct faults *faults, struct error *error);
 
 /* Offers a candidate for the nearest word as long as the budget lasts. */

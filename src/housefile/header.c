@@ -47,10 +47,9 @@ const struct section *header_check(struct faults *faults, int line, const char *
     const char *reason = explain_id(section, id);
     if (reason != NULL) {
         struct text text = {0};
-        add_header(&text, word, id);
-        text_printf(&text, ": %s", reason);
+        text_add(&text, reason);
         meant_id(section->takes_id && !words_is_id(id) ? id : "", &text);
-        faults_add(faults, line, "%s", text_string(&text));
+        faults_add_at(faults, line, &(struct fault_place){.section = word, .id = id}, "%s", text_string(&text));
         text_done(&text);
         return NULL;
     }
@@ -61,8 +60,7 @@ static void refuse_key(struct faults *faults, int line, const struct section *se
 {
     struct text text = {0};
     const char *meant = meant_key(section, name);
-    add_header(&text, section->word, id);
-    text_add(&text, ": unknown key `");
+    text_add(&text, "unknown key `");
     text_add_shown(&text, name);
     text_add(&text, "`");
     if (meant != NULL) {
@@ -73,7 +71,7 @@ static void refuse_key(struct faults *faults, int line, const struct section *se
             text_printf(&text, "%s %s", i == 0 ? "" : i + 1 < section->key_count ? "," : " or", section->keys[i].name);
         }
     }
-    faults_add(faults, line, "%s", text_string(&text));
+    faults_add_at(faults, line, &(struct fault_place){.section = section->word, .id = id}, "%s", text_string(&text));
     text_done(&text);
 }
 

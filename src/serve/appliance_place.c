@@ -6,49 +6,45 @@
 #include "ampsum/show_place.h"
 #include "ampsum/values.h"
 #include "appliance.h"
-#include "input.h"
+#include "guide.h"
 #include "load.h"
 
 enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
 
-/* The line without `try: [appliance heater] ` in front: the person did not write that section. */
-static const char *own_part(const char *line)
+/* The other things that are wrong with the load, each once: the person did not write the section in which they are. */
+static void add_further(struct visit *visit, size_t from)
 {
-    static const char section[] = ": [appliance ";
-    const char *found = strstr(line, section);
-    const char *end = found == NULL ? NULL : strstr(found, "] ");
-    return end == NULL ? line : end + 2;
-}
-
-static void add_own_line(struct visit *visit, const char *words)
-{
-    page_add(visit, "%s", arena_printf(visit->arena, "%.*s", (int)strcspn(words, "\n"), words));
+    const struct error *error = &visit->error;
+    struct text said = {0};
+    for (size_t i = 0; i < error->fault_count; i++) {
+        const struct error_fault *fault = &error->faults[i];
+        const char *label = fault->key == NULL ? NULL : guide_field_label(visit, KIND_APPLIANCE, fault->key);
+        const char *own = arena_printf(visit->arena, "%s%s%s", label == NULL ? "" : label, label == NULL ? "" : ": ",
+                                       guide_fault_reason(visit, fault));
+        if (i >= from && strstr(text_string(&said), own) == NULL) {
+            page_add(visit, "<p>%s</p>", own);
+        }
+        text_printf(&said, "%s\n", own);
+    }
+    text_done(&said);
 }
 
 void appliance_error(struct visit *visit)
 {
-    struct text said = {0};
     load_blame(visit);
-    const char *label = load_label(visit->error.part);
+    const char *label = load_label(visit, visit->error.part);
     page_add(visit, "<div role=\"alert\">");
     if (label != NULL) {
-        page_add(visit, "<p><a href=\"#wrong\">%s</a>: ", label);
-        add_own_line(visit, page_own_words(visit));
-        page_add(visit, "</p>");
+        const char *words = page_own_words(visit);
+        page_add(visit, "<p><a href=\"#wrong\">%s</a>: %s</p>", label,
+                 arena_copy_length(visit->arena, words, strcspn(words, "\n")));
     }
-    const char *at = error_message(&visit->error);
-    if (label != NULL) { /* the first line is said */
-        text_add(&said, own_part(arena_line(visit->arena, &at)));
-    }
-    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
-        const char *own = own_part(line);
-        if (strstr(text_string(&said), own) == NULL) {
-            page_add(visit, "<p>%s</p>", own);
-            text_printf(&said, "%s\n", own);
-        }
+    if (visit->error.fault_count > 0) {
+        add_further(visit, label == NULL ? 0 : 1);
+    } else if (label == NULL || strchr(error_message(&visit->error), '\n') != NULL) {
+        guide_fault_items(visit, "p");
     }
     page_add(visit, "</div>\n");
-    text_done(&said);
 }
 
 void appliance_notes(struct visit *visit, const struct freetext *load)

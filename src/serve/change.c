@@ -26,10 +26,9 @@ static const char *field_label(struct visit *visit, const char *whole)
     const char *name = line > 0 && whole[line] == '.' ? whole + line + 1 : whole;
     const struct section *section = section_named(form_value(&visit->body, "kind"));
     const enum kind kind = section == NULL ? KIND_APPLIANCE : section->kind;
-    const char *label = section == NULL ? load_label(name) : NULL;
-    label = label == NULL ? guide_field_label(visit, kind, name) : label;
-    const char *unit = guide_field_unit(visit, kind, name);
-    return label == NULL ? name : arena_printf(visit->arena, "%s%s%s", label, unit[0] == '\0' ? "" : ", ", unit);
+    const char *label = section == NULL ? load_label(visit, name) : NULL;
+    label = label == NULL ? guide_field_title(visit, kind, name) : label;
+    return label == NULL ? name : label;
 }
 
 /* Sent again: all but the secrets, which are new, and an assent, which was given to another list. */
@@ -115,7 +114,7 @@ static void answer_stale(struct visit *visit, struct store *store, const char *n
     page_since(visit, store);
     page_add(visit, "<h2>What you asked for</h2><p>Where both change the same thing, yours would take "
                     "the place of the other.</p>");
-    struct document *document = house_document(visit->house, "form");
+    struct document *document = house_document(visit->house, "");
     repeat_form(visit, document, "Do it on the house as it is now", next);
     document_free(document);
     page_end(visit);
@@ -127,10 +126,7 @@ static void answer_wrong(struct visit *visit, const char *next)
     visit->answer.status = 422;
     page_begin(visit, visit->offer.title == NULL ? "That can't be stored" : visit->offer.title);
     page_add(visit, "<div role=\"alert\">");
-    const char *at = error_message(&visit->error);
-    for (const char *whole = NULL; (whole = arena_line(visit->arena, &at)) != NULL;) {
-        page_add(visit, "<p>%s</p>", strncmp(whole, "form: ", 6) == 0 ? whole + 6 : whole);
-    }
+    guide_fault_items(visit, "p");
     page_add(visit, "</div><p>Nothing was changed.</p>");
     if (offers) {
         add_offer(visit, next);
@@ -167,7 +163,7 @@ static bool change_and_store(struct visit *visit, struct store *store, visit_cha
     struct house *after = NULL;
     struct text what = {0};
     struct error *error = &visit->error;
-    struct document *document = house_document(visit->house, "form");
+    struct document *document = house_document(visit->house, "");
     text_add(&what, "page: ");
     bool good = change(visit, document, &what) && house_build(document, &after, error) &&
                 store_change(store, visit->house, after, text_string(&what), error) && store_commit(store, error);

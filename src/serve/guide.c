@@ -201,32 +201,6 @@ static void add_way(struct visit *visit, const char *path)
     page_add(visit, "</nav>\n");
 }
 
-/* A line of what went wrong, as a link to the field that it is about where one is. */
-static void add_fault_line(struct visit *visit, const char *line)
-{
-    const struct guide_field *field = guide_fault_field(visit, line);
-    if (field == NULL) {
-        page_add(visit, "<li>%s</li>", line);
-        return;
-    }
-    struct text label = {0};
-    reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
-    page_add(visit, "<li><a href=\"#%s%s-%s\">%s</a>: %s</li>", guide_fault_prefix(visit), kind_word(field->kind),
-             field->key, arena_text(visit->arena, &label), guide_fault_reason(visit, line, field->key));
-}
-
-/* It takes the focus, so that who can't see it hears it first. */
-void guide_fault_box(struct visit *visit)
-{
-    page_add(visit, "<div role=\"alert\" class=\"fault\" tabindex=\"-1\" autofocus><p><strong>That can't be stored. "
-                    "Nothing was changed.</strong></p><ul class=\"plain\">");
-    const char *at = error_message(&visit->error);
-    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
-        add_fault_line(visit, line);
-    }
-    page_add(visit, "</ul></div>\n");
-}
-
 void guide_begin(struct visit *visit, const char *path, const char *title)
 {
     page_begin(visit, title);

@@ -36,6 +36,7 @@ struct guide_field {
     const char *help;       /* one sentence; NULL: none */
     enum guide_place place;
     unsigned not_where;
+    const char *const *also; /* the keys that it stands for, where they are others; NULL-ended, or NULL */
 };
 
 extern const struct guide_field guide_fields[];
@@ -47,6 +48,9 @@ const char *guide_choice_name(const char *key, const char *word, struct arena *a
 /* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name.
  */
 const char *guide_key(const char *key);
+
+/* The field of that key, its own or one that it stands for; NULL: there is none. */
+const struct guide_field *guide_field_of(enum kind kind, const char *key);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */
 bool guide_field_holds(const struct guide_field *field, const struct house *house);
@@ -85,18 +89,29 @@ void guide_form_whole(struct guide_form *form, const char *action, const char *b
 /* The one field of that key, alone; and what it is called, without its unit (NULL: there is none). */
 void guide_form_field(struct guide_form *form, const char *key);
 const char *guide_field_label(struct visit *visit, enum kind kind, const char *key);
-const char *guide_field_unit(const struct visit *visit, enum kind kind, const char *key); /* "": it has none */
+const char *guide_field_title(struct visit *visit, enum kind kind, const char *key); /* with it, where it has one */
 
 /* What people call a value as guide_value_now gives it: a room's name, the line of the door. */
 const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
 
-/*
- * Where what went wrong is about a field of the form that was sent: the field (NULL: none), what stands before its
- * name, and the reason without the section and the key in front.
- */
-const struct guide_field *guide_fault_field(struct visit *visit, const char *line);
-const char *guide_fault_prefix(struct visit *visit);
-const char *guide_fault_reason(struct visit *visit, const char *line, const char *key);
+/* ---- guide_fault.c: what went wrong, by its section and key, never by its sentence */
+
+/* The field of the form that was sent which a fault is about (NULL: none), and what stands before its name. */
+const struct guide_field *guide_fault_field(struct visit *visit, const struct error_fault *fault);
+const char *guide_fault_prefix(const struct visit *visit, const struct error_fault *fault);
+
+/* The value and what is wrong with it, to stand behind the field's label or beside the field. */
+const char *guide_fault_reason(struct visit *visit, const struct error_fault *fault);
+
+/* Sets the visit's error, about a key of the line that was sent. */
+void guide_fault_set(struct visit *visit, enum kind kind, const char *key, const char *reason);
+
+/* Keeps of what went wrong that about the field of that key alone. */
+void guide_fault_keep(struct visit *visit, const char *key);
+
+/* Each thing that went wrong, `<li>` or `<p>`: the label as a link to its field where the form has one. */
+void guide_fault_items(struct visit *visit, const char *tag);
+void guide_fault_box(struct visit *visit); /* all of it in its frame */
 
 /* ---- guide_read.c: what a form brought, put into a document */
 
@@ -123,7 +138,6 @@ bool guide_ready(struct visit *visit);
 
 /* Frame of a page: title, way through the steps, what went wrong or was added. `path` is the page's own, for undo. */
 void guide_begin(struct visit *visit, const char *path, const char *title);
-void guide_fault_box(struct visit *visit); /* what went wrong alone */
 void guide_end(struct visit *visit, const char *path);
 
 /* Names the line that was added last, where one was. */

@@ -92,7 +92,7 @@ void guide_begin_house(struct visit *visit, const char *next)
         visit_refuse(visit, 409, "This house is there already", "Someone has begun it meanwhile. Nothing was changed.");
         return;
     }
-    struct document *document = document_new("form");
+    struct document *document = document_new("");
     struct house *house = NULL;
     document_add(document, "house", "");
     const bool stored = guide_apply(visit, document, KIND_HOUSE, "", "") &&
@@ -206,7 +206,7 @@ static bool add_lines(struct visit *visit, struct document *document, enum kind 
         }
     }
     if (added == 0) {
-        error_set(&visit->error, ERROR_INPUT, "no line has a label yet, expected what the door says");
+        guide_fault_set(visit, KIND_BRANCH, "label", "no line has one yet, expected what the door says");
     }
     return added > 0;
 }

@@ -4,6 +4,9 @@
 #include "ampsum/reference.h"
 #include "guide.h"
 
+static const char *const ratings[] = {"power", "apparent", "current", "resistance", "horsepower", NULL};
+static const char *const places[] = {"outlet", "branch", NULL};
+
 const struct guide_field guide_fields[] = {
     /* ---- the house */
     {KIND_HOUSE, "name", "What do you call it?", "Our house", .help = NULL},
@@ -124,8 +127,8 @@ const struct guide_field guide_fields[] = {
     /* ---- appliances and scenes */
     {KIND_APPLIANCE, "name", "Appliance", "Kettle"},
     {KIND_APPLIANCE, "rating", "Rating on its nameplate", "2000", "1500",
-     .help = "Left empty, a typical one is taken and marked."},
-    {KIND_APPLIANCE, "at", "Outlet or branch"},
+     .help = "Left empty, a typical one is taken and marked.", .also = ratings},
+    {KIND_APPLIANCE, "at", "Outlet or branch", .also = places},
     {KIND_APPLIANCE, "room", "Room", .help = "An outlet has its own.", .place = FIELD_CORRECT},
     {KIND_APPLIANCE, "use", "When is it used?", "06:30-07:10, 17:00-18:00",
      .help = "From when to when it may be on. Left empty: at any moment."},
@@ -133,12 +136,12 @@ const struct guide_field guide_fields[] = {
      .help =
          "Altogether: 30 minutes, 2 hours. Left empty, all of those times count, or what is typical, which is said."},
     {KIND_APPLIANCE, "count", "How many alike", "1", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "days", "Days", "all, weekdays, mon-fri", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "months", "Months", "all, nov-mar", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "category", "Kind of load", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "days", "On which days", "all, weekdays, mon-fri", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "months", "In which months", "all, nov-mar", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "category", "Kind of appliance", .place = FIELD_MORE},
     {KIND_APPLIANCE, "rating_from", "Where the rating is from", .place = FIELD_MORE},
     {KIND_APPLIANCE, "fixed", "Fastened in place or wired in", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "continuous", "May run {continuous-hours} h or more at a stretch", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "continuous", "May run {continuous-hours} hours or more at a stretch", .place = FIELD_MORE},
     {KIND_APPLIANCE, "typical_hours", "Typical of such a thing", "0.5",
      .help = "How long a day. For its energy alone, where it is not said above.", .place = FIELD_MORE},
     {KIND_APPLIANCE, "duty", "Share of its on-time that it draws", "100", .help = "For what a thermostat switches.",
@@ -169,8 +172,8 @@ const struct guide_field guide_fields[] = {
     {KIND_PERIOD, "tariff", "Tariff"},
     {KIND_PERIOD, "price", "Price of a kWh", "0.22", "0.09"},
     {KIND_PERIOD, "hours", "Hours", "21:00-07:00", .help = "Left empty: all day."},
-    {KIND_PERIOD, "days", "Days", "all, weekdays, sat,sun"},
-    {KIND_PERIOD, "months", "Months", "all, nov-mar"},
+    {KIND_PERIOD, "days", "On which days", "all, weekdays, sat,sun"},
+    {KIND_PERIOD, "months", "In which months", "all, nov-mar"},
 };
 
 const size_t guide_field_count = sizeof guide_fields / sizeof guide_fields[0];
@@ -208,6 +211,26 @@ const char *guide_choice_name(const char *key, const char *word, struct arena *a
 const char *guide_key(const char *key)
 {
     return strcmp(key, "room-kind") == 0 ? "kind" : key;
+}
+
+static bool stands_for(const struct guide_field *field, const char *key)
+{
+    for (const char *const *also = field->also; also != NULL && *also != NULL; also++) {
+        if (strcmp(*also, key) == 0) {
+            return true;
+        }
+    }
+    return strcmp(field->key, key) == 0 || strcmp(guide_key(field->key), key) == 0;
+}
+
+const struct guide_field *guide_field_of(enum kind kind, const char *key)
+{
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if (guide_fields[i].kind == kind && stands_for(&guide_fields[i], key)) {
+            return &guide_fields[i];
+        }
+    }
+    return NULL;
 }
 
 bool guide_field_holds(const struct guide_field *field, const struct house *house)

@@ -62,29 +62,10 @@ static void take_answers(struct visit *visit, enum kind kind)
 static bool draft(struct visit *visit, enum kind kind, struct document **ret_document, const char **ret_id)
 {
     const char *word = kind_word(kind);
-    *ret_document = visit->house == NULL ? document_new("form") : house_document(visit->house, "form");
+    *ret_document = visit->house == NULL ? document_new("") : house_document(visit->house, "");
     *ret_id = kind == KIND_HOUSE ? "" : edit_free_id(*ret_document, word, word, word);
     document_add(*ret_document, word, *ret_id);
     return guide_apply(visit, *ret_document, kind, *ret_id, "");
-}
-
-/* Keeps of what is wrong the lines that are about that key; nothing else was asked yet. */
-static void keep_lines(struct visit *visit, const char *key)
-{
-    struct text kept = {0};
-    const char *at = error_message(&visit->error);
-    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
-        const struct guide_field *field = guide_fault_field(visit, line);
-        if (field != NULL && strcmp(field->key, key) == 0) {
-            text_printf(&kept, "%s%s", kept.length > 0 ? "\n" : "", line);
-        }
-    }
-    error_done(&visit->error);
-    visit->error = (struct error){0};
-    if (kept.length > 0) {
-        error_set(&visit->error, ERROR_INPUT, "%s", text_string(&kept));
-    }
-    text_done(&kept);
 }
 
 /* True where nothing is wrong with the answer to that question, whatever may still be missing; else the error is set.
@@ -97,7 +78,7 @@ static bool answer_holds(struct visit *visit, const struct first_question *quest
     if (draft(visit, question->kind, &document, &id)) {
         house_build(document, &house, &visit->error);
     }
-    keep_lines(visit, question->key);
+    guide_fault_keep(visit, question->key); /* nothing else was asked yet */
     house_free(house);
     document_free(document);
     return !error_is_set(&visit->error);
@@ -338,13 +319,12 @@ void view_first(struct visit *visit)
 /* The question that the first fault is about; the last one of the kind where it is about none. */
 static void show_fault(struct visit *visit, enum kind kind)
 {
-    const char *message = error_message(&visit->error);
-    const char *line = arena_copy_length(visit->arena, message, strcspn(message, "\n"));
-    const struct guide_field *field = guide_fault_field(visit, line);
+    const struct error *error = &visit->error;
+    const struct guide_field *field = error->fault_count == 0 ? NULL : guide_fault_field(visit, &error->faults[0]);
     size_t at = field == NULL ? NO_INDEX : find_question(kind, field->key);
     text_clear(&visit->answer.body);
     if (at != NO_INDEX) {
-        keep_lines(visit, field->key);
+        guide_fault_keep(visit, field->key);
     } else {
         for (at = first_of(kind); next_of(at) != NO_INDEX; at++) {
         }

@@ -54,93 +54,26 @@ const char *guide_form_value(const struct guide_form *form, const char *key)
 
 /* ---- one field */
 
-/* Where a line of what went wrong names the key, `[branch kitchen] breaker = lots: ...` or `breaker is missing`; NULL.
- */
-static const char *key_place(const char *line, const char *key)
+/* What went wrong with this field of this line; NULL: nothing. */
+static const struct error_fault *wrong_with(const struct guide_form *form, const struct guide_field *field)
 {
-    static const char *const ways[][2] = {{"] ", " = "}, {"]: ", " is missing"}, {"", ": "}};
-    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
-        struct text part = {0};
-        text_printf(&part, "%s%s%s", ways[i][0], key, ways[i][1]);
-        const char *found = strstr(line, text_string(&part));
-        found = ways[i][0][0] == '\0' && found != line ? NULL : found;
-        const size_t before = strlen(ways[i][0]);
-        text_done(&part);
-        if (found != NULL) {
-            return found + before;
+    const struct error *error = &form->visit->error;
+    for (size_t i = 0; is_again(form) && i < error->fault_count; i++) {
+        if (guide_fault_field(form->visit, &error->faults[i]) == field &&
+            strcmp(guide_fault_prefix(form->visit, &error->faults[i]), form->prefix) == 0) {
+            return &error->faults[i];
         }
     }
     return NULL;
-}
-
-/* The five ratings of an appliance have one field, as have its outlet and branch. */
-static bool is_about(const char *line, enum kind kind, const char *key)
-{
-    static const char *const ratings[] = {"power", "current", "apparent", "resistance", "horsepower"};
-    bool about = key_place(line, guide_key(key)) != NULL;
-    if (kind == KIND_APPLIANCE && strcmp(key, "rating") == 0) {
-        for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
-            about = about || key_place(line, ratings[i]) != NULL;
-        }
-    }
-    return about || (strcmp(key, "at") == 0 && strncmp(line, "Outlet or branch: ", 18) == 0);
-}
-
-const struct guide_field *guide_fault_field(struct visit *visit, const char *line)
-{
-    const struct section *section = section_named(form_value(&visit->body, "kind"));
-    for (size_t i = 0; i < guide_field_count && section != NULL; i++) {
-        const struct guide_field *field = &guide_fields[i];
-        if (field->kind == section->kind && is_about(line, field->kind, field->key)) {
-            return field;
-        }
-    }
-    return NULL;
-}
-
-/* `taken by kitchen at form`: the form is no place that people know. */
-static const char *without_form(struct visit *visit, const char *reason)
-{
-    static const char words[] = " at form";
-    const char *found = strstr(reason, words);
-    if (found == NULL) {
-        return reason;
-    }
-    struct text text = {0};
-    text_add_length(&text, reason, (size_t)(found - reason));
-    text_add(&text, found + strlen(words));
-    return arena_text(visit->arena, &text);
-}
-
-const char *guide_fault_reason(struct visit *visit, const char *line, const char *key)
-{
-    const char *place = key_place(line, guide_key(key));
-    const char *from = place == NULL ? strstr(line, "] ") : place + strlen(guide_key(key));
-    from = from == NULL ? line : place == NULL ? from + 2 : from;
-    const char *value = place == NULL ? strstr(from, " = ") : NULL; /* `power = lots W` of the field of ratings */
-    from = value == NULL || value > strchr(from, ':') ? from : value;
-    return without_form(visit, from + strspn(from, " =:"));
-}
-
-/* Of several lines the first with a label that was not taken stands for all; a single one has none. */
-const char *guide_fault_prefix(struct visit *visit)
-{
-    return form_has(&visit->body, "lines") ? "1." : "";
-}
-
-static bool is_wrong(const struct guide_form *form, const struct guide_field *field)
-{
-    return is_again(form) && is_about(error_message(&form->visit->error), form->kind, field->key);
 }
 
 /* What is wrong, once more beside the field. */
 static void add_wrong(struct guide_form *form, const struct guide_field *field)
 {
-    if (is_wrong(form, field)) {
-        const char *message = error_message(&form->visit->error);
-        const char *first = arena_copy_length(form->visit->arena, message, strcspn(message, "\n"));
+    const struct error_fault *fault = wrong_with(form, field);
+    if (fault != NULL) {
         page_add(form->visit, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
-                 kind_word(form->kind), field->key, guide_fault_reason(form->visit, first, field->key));
+                 kind_word(form->kind), field->key, guide_fault_reason(form->visit, fault));
     }
 }
 
@@ -155,7 +88,7 @@ static void add_attributes(struct guide_form *form, const struct guide_field *fi
     const char *kind = kind_word(form->kind);
     page_add(form->visit, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
     page_add(form->visit, required ? " required" : "");
-    const bool wrong = is_wrong(form, field);
+    const bool wrong = wrong_with(form, field) != NULL;
     page_add(form->visit, wrong ? " aria-invalid=\"true\"" : "");
     if (wrong || help_of(form, field) != NULL) {
         page_add(form->visit, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key,
@@ -507,19 +440,9 @@ static void add_fields(struct guide_form *form, enum guide_place place)
     }
 }
 
-static const struct guide_field *find_field(enum kind kind, const char *key)
-{
-    for (size_t i = 0; i < guide_field_count; i++) {
-        if (guide_fields[i].kind == kind && strcmp(guide_fields[i].key, key) == 0) {
-            return &guide_fields[i];
-        }
-    }
-    return NULL;
-}
-
 void guide_form_field(struct guide_form *form, const char *key)
 {
-    add_field(form, find_field(form->kind, key));
+    add_field(form, guide_field_of(form->kind, key));
     if (form->kind == KIND_APPLIANCE && strcmp(key, "name") == 0) {
         guide_typical_names(form->visit);
     }
@@ -528,7 +451,7 @@ void guide_form_field(struct guide_form *form, const char *key)
 const char *guide_field_label(struct visit *visit, enum kind kind, const char *key)
 {
     struct text label = {0};
-    const struct guide_field *field = find_field(kind, key);
+    const struct guide_field *field = guide_field_of(kind, key);
     if (field == NULL) {
         return NULL;
     }
@@ -536,9 +459,11 @@ const char *guide_field_label(struct visit *visit, enum kind kind, const char *k
     return arena_text(visit->arena, &label);
 }
 
-const char *guide_field_unit(const struct visit *visit, enum kind kind, const char *key)
+const char *guide_field_title(struct visit *visit, enum kind kind, const char *key)
 {
-    return unit_of(visit, section_key(&sections[kind], guide_key(key)));
+    const char *label = guide_field_label(visit, kind, key);
+    const char *unit = unit_of(visit, section_key(&sections[kind], guide_key(key)));
+    return label == NULL || unit[0] == '\0' ? label : arena_printf(visit->arena, "%s, %s", label, unit);
 }
 
 /* `outlet:ID` or `branch:ID` as the line of the door, and the outlet of it. */

@@ -157,22 +157,18 @@ static void say_rating_lacks(struct visit *visit, const char *name)
     struct error unread = {0};
     const char *rated = arena_printf(visit->arena, "%s, 1 W", name);
     const bool lacks = name[0] == '\0' || freetext_read(visit->arena, rated, visit->house->rules, &load, &unread);
-    struct text line = {0};
     if (name[0] == '\0') {
-        text_add(&line, "name: is missing, expected what it is");
+        guide_fault_set(visit, KIND_APPLIANCE, "name", "is missing, expected what it is");
     } else if (lacks) {
-        text_printf(
-            &line,
-            "rating: no rating, and no typical one is known of '%s'; expected what its nameplate says, such as 1500 W",
-            name);
+        guide_fault_set(visit, KIND_APPLIANCE, "rating",
+                        arena_printf(visit->arena,
+                                     "no rating, and no typical one is known of '%s'; expected what its nameplate "
+                                     "says, such as 1500 W",
+                                     name));
     } else {
-        text_printf(&line, "name: %s", error_message(&visit->error));
+        guide_fault_set(visit, KIND_APPLIANCE, "name", arena_copy(visit->arena, error_message(&visit->error)));
     }
-    error_done(&visit->error);
-    visit->error = (struct error){0};
-    error_set(&visit->error, ERROR_INPUT, "%s", text_string(&line));
     error_done(&unread);
-    text_done(&line);
 }
 
 /* The name may hold the rating, `Kettle, 1500 W`; without one, the typical rating of such a thing is taken. */
@@ -243,10 +239,14 @@ static bool put_appliance(struct visit *visit, struct document *document, const 
                            : put_rated(visit, document, id, name, rating, guide_posted(visit, prefix, "unit")) &&
                                  put_origin(visit, document, id, prefix, before);
     if (rated && at[0] == '\0') {
-        error_set(&visit->error, ERROR_INPUT, "Outlet or branch: please choose where the appliance is");
+        guide_fault_set(visit, KIND_APPLIANCE, "at", "please choose where the appliance is");
         return false;
     }
-    return rated && edit_move(document, id, at, &visit->error);
+    const bool moved = rated && edit_move(document, id, at, &visit->error);
+    if (rated && !moved) {
+        guide_fault_set(visit, KIND_APPLIANCE, "at", arena_copy(visit->arena, error_message(&visit->error)));
+    }
+    return moved;
 }
 
 /* ---- all keys of a section */
@@ -318,8 +318,17 @@ static bool put_poles(struct visit *visit, struct document *document, const char
            put(visit, document, KIND_BRANCH, id, "poles", poles);
 }
 
+/* What goes wrong later is about one of these. */
+static void keep_line(struct visit *visit, enum kind kind, const char *id, const char *prefix)
+{
+    struct form_line *line = arena_take(visit->arena, sizeof *line);
+    *line = (struct form_line){kind, prefix, arena_copy(visit->arena, id), visit->lines};
+    visit->lines = line;
+}
+
 bool guide_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix)
 {
+    keep_line(visit, kind, id, prefix);
     if (kind == KIND_APPLIANCE && !put_appliance(visit, document, id, prefix)) {
         return false;
     }

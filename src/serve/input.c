@@ -4,6 +4,7 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "guide.h"
 #include "typed.h"
 
 void page_rows(struct visit *visit, enum kind kind, const char *chosen)
@@ -31,14 +32,12 @@ static void add_options(struct visit *visit, const struct input *input, const ch
 
 const char *page_own_words(struct visit *visit)
 {
-    const char *words = error_message(&visit->error);
-    const char *section = strstr(words, ": [");
-    const char *key = section == NULL ? NULL : strstr(section, "] ");
-    const char *value = key == NULL ? NULL : strstr(key, " = ");
-    const char *part = visit->error.part == NULL ? "" : visit->error.part;
+    const struct error *error = &visit->error;
+    const char *words = error_message(error);
+    const char *part = error->part == NULL ? "" : error->part;
     const size_t length = strlen(part);
-    if (value != NULL) {
-        return value + strlen(" = ");
+    if (error->fault_count > 0) {
+        return guide_fault_reason(visit, &error->faults[0]);
     }
     if (strncmp(words, "--", 2) == 0 && strchr(words, ' ') != NULL) {
         return strchr(words, ' ') + 1;
@@ -65,7 +64,8 @@ static bool is_described(const struct input *input)
 static const char *label_of(struct visit *visit, const struct input *input)
 {
     struct text label = {0};
-    reference_fill(&label, input->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
+    reference_fill(&label, input->label == NULL ? guide_field_title(visit, KIND_APPLIANCE, input->name) : input->label,
+                   visit->house == NULL ? NULL : rules_word(visit->house->rules));
     return arena_text(visit->arena, &label);
 }
 

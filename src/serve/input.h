@@ -9,7 +9,7 @@
 
 struct input {
     const char *name;
-    const char *label;   /* as reference_fill takes it */
+    const char *label;   /* as reference_fill takes it; NULL: that of the appliance's key of this name, with its unit */
     const char *example; /* in the empty field; NULL: none */
     const char *more;    /* further attributes of the control, as markup; NULL: none */
     bool needed;         /* and said to be */

@@ -40,7 +40,7 @@ static void add_words(struct visit *visit, const struct input *input, const char
     const char *word = NULL;
     page_option(visit, "", "not said", chosen);
     for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        page_option(visit, word, word, chosen);
+        page_option(visit, word, guide_choice_name(key->name, word, visit->arena), chosen);
     }
 }
 
@@ -53,37 +53,34 @@ static const char use_help[] = "<p id=\"use-help\" class=\"help\">Times of the d
 
 static const struct load_field fields[] = {
     {{"what", "What is it?", "Kettle", " list=\"typical\"", .needed = true}},
-    {{"rating", "Rating on its nameplate", "1500", " inputmode=\"decimal\" aria-describedby=\"rating-help\""}},
+    {{"rating", NULL, "1500", " inputmode=\"decimal\" aria-describedby=\"rating-help\""}},
     {{"unit", "Unit", .options = add_units}, .help = rating_help},
     {{"volt", "Made for another voltage, V", NULL, " inputmode=\"decimal\""}, .flags = LOAD_MORE},
-    {{"count", "How many alike", NULL, " type=\"number\" min=\"1\" max=\"10000\""}, .flags = LOAD_STAYS},
-    {{"room", "Room", .rows = KIND_ROOM, .none = "anywhere"}, .flags = LOAD_STAYS},
-    {{"use", "When is it used?", "06:30-07:10, 17:00-22:30", " aria-describedby=\"use-help\""},
-     "used ",
-     .flags = LOAD_STAYS},
-    {{"days", "On which days", "weekdays, or mon,wed,fri"}, "on ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"months", "In which months", "nov-mar"}, "in ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"hours", "About how long a day?", "30 minutes, 2 hours"}, "hours a day ", use_help, LOAD_STAYS},
-    {{"behaviour", "Kind of load", .options = add_words}, "", .flags = LOAD_MORE},
-    {{"power_factor", "Power factor", "0.9"}, "power factor ", .flags = LOAD_MORE},
-    {{"start_factor", "Motor: starting current over running", "6"}, "starting factor ", .flags = LOAD_MORE},
-    {{"duty", "Thermostat: share of the time it draws, %", "40"}, "duty ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"standby", "Standby, W", "0.5"}, "standby ", .flags = LOAD_MORE},
-    {{"continuous", "{continuous-hours} hours or more at a stretch", .options = add_words},
-     "{continuous-hours} h or more: ",
-     .flags = LOAD_MORE},
-    {{"fixed", "Fastened in place or hard-wired", .options = add_words}, "fixed: ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"group", "Group: only one of it is on at once", "heat-or-cool"}, "group ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"category", "Category", .options = add_words}, "category ", .flags = LOAD_MORE},
+    {{"count", NULL, NULL, " type=\"number\" min=\"1\" max=\"10000\""}, .flags = LOAD_STAYS},
+    {{"room", NULL, .rows = KIND_ROOM, .none = "anywhere"}, .flags = LOAD_STAYS},
+    {{"use", NULL, "06:30-07:10, 17:00-22:30", " aria-describedby=\"use-help\""}, "used ", .flags = LOAD_STAYS},
+    {{"days", NULL, "weekdays, or mon,wed,fri"}, "on ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"months", NULL, "nov-mar"}, "in ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"hours", NULL, "30 minutes, 2 hours"}, "hours a day ", use_help, LOAD_STAYS},
+    {{"behaviour", NULL, .options = add_words}, "", .flags = LOAD_MORE},
+    {{"power_factor", NULL, "0.9"}, "power factor ", .flags = LOAD_MORE},
+    {{"start_factor", NULL, "6"}, "starting factor ", .flags = LOAD_MORE},
+    {{"duty", NULL, "40"}, "duty ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"standby", NULL, "0.5"}, "standby ", .flags = LOAD_MORE},
+    {{"continuous", NULL, .options = add_words}, "{continuous-hours} h or more: ", .flags = LOAD_MORE},
+    {{"fixed", NULL, .options = add_words}, "fixed: ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"group", NULL, "heat-or-cool"}, "group ", .flags = LOAD_MORE | LOAD_STAYS},
+    {{"category", NULL, .options = add_words}, "category ", .flags = LOAD_MORE},
 };
 
 enum { FIELDS = sizeof fields / sizeof fields[0] };
 
-const char *load_label(const char *name)
+const char *load_label(struct visit *visit, const char *name)
 {
-    for (size_t i = 0; i < FIELDS; i++) {
+    for (size_t i = 0; i < FIELDS && name != NULL; i++) {
         if (strcmp(fields[i].input.name, name) == 0) {
-            return fields[i].input.label;
+            const char *label = fields[i].input.label;
+            return label == NULL ? guide_field_title(visit, KIND_APPLIANCE, name) : label;
         }
     }
     return NULL;
@@ -124,28 +121,23 @@ static const char *quoted(struct visit *visit, const char *message)
     return end == NULL ? "" : arena_printf(visit->arena, "%.*s", (int)(end - start - 1), start + 1);
 }
 
-/* `[appliance heater] use = ...`: the key of a line. */
-static bool names_key(const char *message, const char *key)
+/* The field of the form for the key that is wrong; NULL: it has none, or says nothing in it. */
+static const char *wrong_field(struct visit *visit)
 {
-    const char *section = strstr(message, "[appliance ");
-    const char *at = section == NULL ? NULL : strstr(section, "] ");
-    const size_t length = strlen(key);
-    return at != NULL && strncmp(at + 2, key, length) == 0 && strncmp(at + 2 + length, " = ", 3) == 0;
+    const struct error *error = &visit->error;
+    const char *key = error->fault_count == 0 ? NULL : error->faults[0].key;
+    const struct guide_field *field = key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, key);
+    return field != NULL && says(visit, field->key) ? field->key : NULL;
 }
 
 void load_blame(struct visit *visit)
 {
-    static const char *const ratings[] = {"power", "current", "apparent", "resistance", "motor"};
-    const char *message = error_message(&visit->error);
-    const char *piece = quoted(visit, message);
-    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
-        if (names_key(message, ratings[i]) && says(visit, "rating")) {
-            error_part(&visit->error, "rating", 0);
-        }
-    }
+    const char *piece = quoted(visit, error_message(&visit->error));
     for (size_t i = 1; i < FIELDS; i++) {
         const char *name = fields[i].input.name;
-        if (says(visit, name) && (names_key(message, name) || strstr(piece, typed_of(visit, name)) != NULL)) {
+        const char *wrong = wrong_field(visit);
+        if ((wrong != NULL && strcmp(wrong, name) == 0) ||
+            (says(visit, name) && strstr(piece, typed_of(visit, name)) != NULL)) {
             error_part(&visit->error, name, 0);
         }
     }
@@ -345,10 +337,7 @@ void load_typical(struct visit *visit)
 
 const char *load_says_continuous(struct visit *visit)
 {
-    struct text text = {0};
-    reference_fill(&text, "say yes at \"{continuous-hours} hours or more at a stretch\"",
-                   rules_word(visit->house->rules));
-    return arena_text(visit->arena, &text);
+    return arena_printf(visit->arena, "say yes at \"%s\"", guide_field_label(visit, KIND_APPLIANCE, "continuous"));
 }
 
 bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet)

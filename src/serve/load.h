@@ -20,7 +20,7 @@ const char *load_shown(struct visit *visit);
 void load_blame(struct visit *visit);
 
 /* What the form calls the field; NULL where it has none of that name. */
-const char *load_label(const char *name);
+const char *load_label(struct visit *visit, const char *name);
 
 /* The form that asks for it, filled in with what was said. */
 void load_form(struct visit *visit);

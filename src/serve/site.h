@@ -61,6 +61,14 @@ struct offer {
     const char *button; /* what it says */
 };
 
+/* A line that the form brought: what stands before the names of its fields, and the section that it became. */
+struct form_line {
+    enum kind kind;
+    const char *prefix;
+    const char *id;
+    const struct form_line *next;
+};
+
 struct visit {
     struct site *site;
     bool post;
@@ -69,10 +77,11 @@ struct visit {
     struct form query;
     struct form body;
     struct arena *arena;
-    struct house *house; /* NULL on routes that need none, or where it can't be read */
-    bool lent;           /* the house is the site's kept one */
-    struct usual usual;  /* of a house that is not */
-    const char *seen;    /* which state of the database that was, for the forms */
+    struct house *house;           /* NULL on routes that need none, or where it can't be read */
+    bool lent;                     /* the house is the site's kept one */
+    struct usual usual;            /* of a house that is not */
+    const char *seen;              /* which state of the database that was, for the forms */
+    const struct form_line *lines; /* the last first; NULL: the form brought none */
     struct error error;
     struct offer offer; /* set by a visit_change that fails and could go on with an assent */
     struct reply answer;

@@ -96,7 +96,7 @@ async function typical(site, path) {
     await page.goto(site.base + "/appliance?what=Heater&rating=1500&unit=W&use=25:00-26:00&days=sometimes");
     const lines = await page.locator('[role="alert"] p').allInnerTexts();
     same(lines.length, 2, lines.join("\n"));
-    check(lines[0].startsWith("use = 25:00-26:00") && lines[1].startsWith("days = sometimes"), lines.join("\n"));
+    check(lines[0].startsWith("When is it used?: 25:00-26:00") && lines[1].startsWith("On which days: sometimes"), lines.join("\n"));
     same(await page.locator('[name="use"]').inputValue(), "25:00-26:00", "typed");
     check(await page.locator('[name="days"]').isVisible(), "the part that is wrong is open");
     await page.context().close();

@@ -301,6 +301,73 @@ START_TEST(fault_names_its_line)
 }
 END_TEST
 
+/* `[branch kitchen] legs = BA: reason`, put together from the fields. */
+static void add_fields(struct text *text, const struct error_fault *fault)
+{
+    if (fault->section != NULL) {
+        text_printf(text, "[%s%s%s]", fault->section, fault->id[0] == '\0' ? "" : " ", fault->id);
+        if (fault->value != NULL) {
+            text_printf(text, " %s = %s", fault->key, fault->value);
+        }
+        text_add(text, ": ");
+    }
+    text_add(text, fault->reason);
+}
+
+/* Nobody has to look into the sentence for the section, the key and the value: each line of it is one fault's fields.
+ */
+START_TEST(fault_has_its_place_in_fields)
+{
+    struct error error = {0};
+    ck_assert_ptr_null(read_string(bad_rows[_i].string, &error));
+    const char *line = error_message(&error);
+    ck_assert_uint_gt(error.fault_count, 0);
+    for (size_t i = 0; i < error.fault_count; i++) {
+        struct text want = {0};
+        add_fields(&want, &error.faults[i]);
+        const size_t length = strcspn(line, "\n");
+        ck_assert_msg(length >= want.length &&
+                          strncmp(line + length - want.length, text_string(&want), want.length) == 0,
+                      "%s\nis not:\n%.*s", text_string(&want), (int)length, line);
+        const char *from = memchr(line, '[', length - want.length); /* no place is left in front of the reason */
+        ck_assert_msg(error.faults[i].section == NULL ? strncmp(error.faults[i].reason, "[branch ", 8) != 0
+                                                      : from == NULL,
+                      "%.*s", (int)length, line);
+        line += length + (line[length] == '\n');
+        text_done(&want);
+    }
+    ck_assert_str_eq(line, "");
+    error_done(&error);
+}
+END_TEST
+
+START_TEST(a_key_that_is_missing_is_named)
+{
+    static const struct {
+        const char *string, *section, *id, *key;
+    } rows[] = {
+        {"[house]\nname = H\nrules = us\n", "house", "", "main_breaker"},
+        {US "[branch b]\nbreaker = 20\nlegs = A\n", "branch", "b", "label"},
+        {US "[branch b]\nlabel = B\nbreaker = 20\n", "branch", "b", "legs"},
+        {US "[branch b]\nlabel = B\nbreaker = 20\nlegs = A\n[appliance a]\nname = A\npower = 1 W\n", "appliance", "a",
+         "outlet"},
+        {US "[branch b]\nlabel = B\nbreaker = 20\nlegs = A\n[appliance a]\nname = A\nbranch = b\n", "appliance", "a",
+         "power"},
+        {US "[tariff t]\nname = T\n", "tariff", "t", "price"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct error error = {0};
+        ck_assert_ptr_null(read_string(rows[i].string, &error));
+        ck_assert_msg(error.fault_count == 1, "%s", error_message(&error));
+        ck_assert_str_eq(error.faults[0].section, rows[i].section);
+        ck_assert_str_eq(error.faults[0].id, rows[i].id);
+        ck_assert_str_eq(error.faults[0].key, rows[i].key);
+        ck_assert_ptr_null(error.faults[0].value);
+        error_done(&error);
+    }
+}
+END_TEST
+
 /* ------------------------------------------------------------------ all faults at once ---------------------------- */
 
 START_TEST(all_faults_come_in_line_order)
@@ -311,10 +378,10 @@ START_TEST(all_faults_come_in_line_order)
     static const struct {
         int line;
         const char *says;
-    } wants[] = {{4, "decimal comma"},      {5, "not an ID"},        {6, "label is missing"},
-                 {6, "breaker is missing"}, {7, "nearest: breaker"}, {8, "unknown legs"},
-                 {10, "UTF-8"},           {11, "no branch has the ID `c`"},
-                 {12, "may not be 0"}};
+    } wants[] = {
+        {4, "decimal comma"},    {5, "not an ID"},    {6, "label is missing"}, {6, "breaker is missing"},
+        {7, "nearest: breaker"}, {8, "unknown legs"}, {10, "UTF-8"},           {11, "no branch has the ID `c`"},
+        {12, "may not be 0"}};
     struct error error = {0};
     ck_assert_ptr_null(read_string(string, &error));
     for (size_t i = 0; i < sizeof wants / sizeof wants[0]; i++) {
@@ -363,6 +430,8 @@ Suite *make_suite(void)
     TCase *tcase = tcase_create("housefile_faults");
     tcase_set_timeout(tcase, 60);
     tcase_add_loop_test(tcase, fault_names_its_line, 0, ROWS(bad_rows));
+    tcase_add_loop_test(tcase, fault_has_its_place_in_fields, 0, ROWS(bad_rows));
+    tcase_add_test(tcase, a_key_that_is_missing_is_named);
     tcase_add_test(tcase, all_faults_come_in_line_order);
     tcase_add_test(tcase, fifty_faults_and_the_rest_counted);
     suite_add_tcase(suite, tcase);

@@ -19,6 +19,7 @@
 #include "bookmark.h"
 #include "form.h"
 #include "guard.h"
+#include "guide.h"
 #include "peer.h"
 #include "site.h"
 #include "stamp.h"
@@ -608,6 +609,45 @@ START_TEST(a_stop_ends_the_command_that_runs)
 }
 END_TEST
 
+/* ---- which field of a form went wrong */
+
+/* By section, ID and key: the sentence, whatever it says, names other keys and other lines. */
+START_TEST(a_fault_marks_its_field_whatever_it_says)
+{
+    static const char *const reasons[] = {"", "breaker = lots: \xC3\xA9", "[branch b] label is missing",
+                                          "name: x at form"};
+    static const struct {
+        const char *section, *id, *key, *field, *prefix; /* field NULL: of none */
+    } rows[] = {
+        {"branch", "a", "position", "position", "1."},
+        {"branch", "b", "position", "position", "2."},
+        {"branch", "b", "label", "label", "2."},
+        {"branch", "elsewhere", "breaker", "breaker", "1."},
+        {"appliance", "k", "resistance", "rating", ""},
+        {"appliance", "k", "outlet", "at", ""},
+        {"appliance", "k", "branch", "at", ""},
+        {"room", "r", "kind", "room-kind", ""},
+        {"branch", "a", NULL, NULL, "1."},
+        {"panel", "p", "breaker", NULL, ""},
+        {NULL, "", NULL, NULL, ""},
+    };
+    const struct form_line room = {KIND_ROOM, "", "r", NULL};
+    const struct form_line kettle = {KIND_APPLIANCE, "", "k", &room};
+    const struct form_line first = {KIND_BRANCH, "1.", "a", &kettle};
+    const struct form_line last = {KIND_BRANCH, "2.", "b", &first};
+    struct visit visit = {.arena = arena_new(), .lines = &last};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        for (size_t k = 0; k < sizeof reasons / sizeof reasons[0]; k++) {
+            const struct error_fault fault = {rows[i].section, rows[i].key, rows[i].id, "7", reasons[k]};
+            const struct guide_field *field = guide_fault_field(&visit, &fault);
+            ck_assert_str_eq(guide_fault_prefix(&visit, &fault), rows[i].prefix);
+            ck_assert(rows[i].field == NULL ? field == NULL : field != NULL && strcmp(field->key, rows[i].field) == 0);
+        }
+    }
+    arena_free(visit.arena);
+}
+END_TEST
+
 /* ---- an answer made in a process of its own */
 
 enum { ASKS = 3 };
@@ -830,6 +870,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(text, form_refuses_what_is_no_text, 0, 12);
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
+    tcase_add_test(text, a_fault_marks_its_field_whatever_it_says);
     tcase_add_test(text, stamp_tells_another_state);
     tcase_add_test(text, a_stop_ends_the_command_that_runs);
     tcase_add_loop_test(text, a_reply_made_apart_is_the_same, 0, ASKS);

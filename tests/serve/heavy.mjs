@@ -6,20 +6,13 @@ import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
+import { begin, finish, result, wait } from "./tap.mjs";
+
 const [program, houses, given] = process.argv.slice(2);
 const most = Number(given ?? "2");
 const folder = mkdtempSync(join(tmpdir(), "ampsum-heavy-"));
 process.env.XDG_STATE_HOME = folder; // of this test alone
-const wait = (ms) => new Promise((done) => setTimeout(done, ms));
-let number = 0;
-let failed = 0;
-
-function result(good, name, why) {
-  number += 1;
-  failed += good ? 0 : 1;
-  if (!good) console.log(`# ${why}`);
-  console.log(`${good ? "ok" : "not ok"} ${number} - heavy: ${name}`);
-}
+begin("heavy");
 
 async function start(house) {
   const child = spawn(program, ["serve", join(folder, house)]);
@@ -147,5 +140,4 @@ clearInterval(again);
 result((second.signal !== null || second.status === 0) && last - before <= most / 4 + 0.2, "asked to end twice", `${JSON.stringify(second)}, ${(last - before).toFixed(2)} s`);
 
 rmSync(folder, { recursive: true });
-console.log(`1..${number}`);
-process.exit(failed ? 1 : 0);
+finish();

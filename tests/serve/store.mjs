@@ -6,26 +6,14 @@ import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
+import { begin, finish, result, skip, wait } from "./tap.mjs";
+
 const [program, house, given] = process.argv.slice(2);
 const kills = Number(given ?? "12");
 const folder = mkdtempSync(join(tmpdir(), "ampsum-store-"));
 process.env.XDG_STATE_HOME = folder; // of this test alone
 const file = join(folder, "house.db");
-const wait = (ms) => new Promise((done) => setTimeout(done, ms));
-let number = 0;
-let failed = 0;
-
-function result(good, name, why = "") {
-  number += 1;
-  failed += good ? 0 : 1;
-  if (!good && why) console.log(`# ${String(why).replaceAll("\n", "\n# ")}`);
-  console.log(`${good ? "ok" : "not ok"} ${number} - store: ${name}`);
-}
-
-function skip(name) {
-  number += 1;
-  console.log(`ok ${number} - store: ${name} # SKIP no file system of one's own can be mounted here`);
-}
+begin("store");
 
 async function started(child) {
   const ended = new Promise((done) => child.on("exit", done));
@@ -91,7 +79,7 @@ async function on_a_full_disk() {
   const refused = new Promise((done) => { child.on("exit", () => done(null)); child.on("error", () => done(null)); });
   const site = await Promise.race([started(child), refused]);
   if (site === null) {
-    names.forEach(skip);
+    for (const name of names) skip(name, "no file system of one's own can be mounted here");
     return;
   }
   const answer = words(await rename(site, "Renamed on a full disk"));
@@ -145,5 +133,4 @@ for (let i = 0; i < stored + unsaid; i += 1) execFileSync(program, ["undo", file
 result(house_of(file) === before, "and taken back one by one they give the first house");
 
 rmSync(folder, { recursive: true, force: true });
-console.log(`1..${number}`);
-process.exit(failed === 0 ? 0 : 1);
+finish();

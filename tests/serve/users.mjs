@@ -6,24 +6,11 @@ import { connect } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 
+import { begin, finish, result, skip, wait } from "./tap.mjs";
+
 const [program, house] = process.argv.slice(2);
 const NOBODY = 65534;
-let number = 0;
-let failed = 0;
-
-function result(good, name, why = "") {
-  number += 1;
-  failed += good ? 0 : 1;
-  if (!good && why) console.log(`# ${String(why).replaceAll("\n", "\n# ")}`);
-  console.log(`${good ? "ok" : "not ok"} ${number} - serve: ${name}`);
-}
-
-function skip(name) {
-  number += 1;
-  console.log(`ok ${number} - serve: ${name} # SKIP only root can be another user, too`);
-}
-
-const wait = (ms) => new Promise((done) => setTimeout(done, ms));
+begin("serve");
 
 async function start(options = [], env = {}) {
   const child = spawn(program, ["serve", house, ...options], { env: { ...process.env, ...env } });
@@ -91,8 +78,8 @@ if (process.getuid() === 0) {
   const entered = await askAs(NOBODY, site, `/enter?key=${site.key}`);
   result(entered.status === 0 && entered.answer === "", "nor by the printed address", entered.answer);
 } else {
-  skip("another user gets nothing, even with the key");
-  skip("nor by the printed address");
+  skip("another user gets nothing, even with the key", "only root can be another user, too");
+  skip("nor by the printed address", "only root can be another user, too");
 }
 
 // A browser sends its cookies to each port of a host: a page from another port may not read with them.
@@ -152,5 +139,4 @@ try { statSync(words); } catch { there = false; }
 result(!there, "and it is gone when the program ends");
 rmSync(folder, { recursive: true });
 
-console.log(`1..${number}`);
-process.exit(failed ? 1 : 0);
+finish();

@@ -31,6 +31,13 @@ struct demand_question {
     const char *kwh;      /* as typed: energy that the vehicle is to get a day; NULL: as much as its windows hold */
 };
 
+/*
+ * The method named by --method WORD (NULL: DEMAND_METHOD_COUNT), which the house's rule set has and which goes with
+ * what a meter says, where that is asked (`measured`); else false with the error set.
+ */
+bool demand_read_method(const struct house *house, const char *word, bool measured, enum demand_method *ret_method,
+                        struct error *error);
+
 /* A question about the service without anything added, by the usual method. */
 #define DEMAND_QUESTION                                                                                                \
     {                                                                                                                  \

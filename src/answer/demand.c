@@ -27,6 +27,42 @@ bool demand_read_measured(const struct house *house, size_t panel, const char *s
     return good;
 }
 
+/* That the rule set has the method asked for, by --method or by what --measured asks for; each has a row or none. */
+static bool has_method(int rules, enum demand_method method, const char *option, struct error *error)
+{
+    if (demand_default_method(rules) == DEMAND_METHOD_COUNT || demand_method_exists(rules, method)) {
+        return true;
+    }
+    struct text known = {0};
+    reference_choice_list(&known, rules_word(rules), "demand");
+    error_set(error, ERROR_INPUT, "--%s: no method of %s rules, expected --method %s", option, rules_word(rules),
+              text_string(&known));
+    text_done(&known);
+    return false;
+}
+
+bool demand_read_method(const struct house *house, const char *word, bool measured, enum demand_method *ret_method,
+                        struct error *error)
+{
+    *ret_method = word == NULL ? DEMAND_METHOD_COUNT : service_method_from_word(word);
+    if (word == NULL) {
+        return !measured || has_method(house->rules, DEMAND_MEASURED, "measured", error);
+    }
+    if (*ret_method == DEMAND_METHOD_COUNT) {
+        error_set(error, ERROR_INPUT,
+                  "--method %s: expected standard, optional, existing, measured, by-device (diversity) or by-load",
+                  word);
+        return false;
+    }
+    if (!has_method(house->rules, *ret_method, "method", error)) {
+        return false;
+    }
+    if (measured != (*ret_method == DEMAND_MEASURED)) {
+        error_set(error, ERROR_INPUT, "--measured and --method measured go together");
+    }
+    return measured == (*ret_method == DEMAND_MEASURED);
+}
+
 static const char *stamp(struct arena *arena, const struct meter_date *date)
 {
     return arena_printf(arena, "%04d-%02d-%02d %02d:%02d", date->year, date->month, date->day, date->second / 3600,

@@ -17,13 +17,43 @@
 #include "ampsum/store.h"
 #include "ampsum/text.h"
 
-/* One option. `value` is what stands for its argument in the help (NULL: a flag). Any option may be repeated. */
+/* As what an option is stored: STORE_NOT: the command asks for it by its name. */
+enum option_store { STORE_NOT, STORE_WORD, STORE_FLAG, STORE_WORDS, STORE_WHOLE, STORE_CHOICE, STORE_ROW, STORE_ROWS };
+
+/*
+ * One option: all that is known of it. `value` is what stands for its argument in the help (NULL: a flag). Any option
+ * may be repeated. The rest is filled in by the macros below: where invocation_options stores it, and its range.
+ */
 struct option_spec {
     const char *name;
     char letter; /* '\0': none */
     const char *value;
     const char *help; /* this and the value as reference_fill takes them */
+    enum option_store store;
+    size_t at;       /* of the field in what invocation_options fills */
+    size_t count_at; /* of the field with the number, of STORE_WORDS and STORE_ROWS */
+    long least;      /* of STORE_WHOLE */
+    long most;
+    enum kind kind; /* of STORE_ROW and STORE_ROWS */
 };
+
+/* The place of a field of that type, which the compiler checks. */
+#define OPTION_FIELD(type_, of_, field_) (offsetof(of_, field_) + 0 * sizeof(&((of_ *)NULL)->field_ == (type_ *)NULL))
+
+/* The last rows of an option: the word given (NULL: none), true, all words, a number, the place of the word among those
+ * of `value` (`a|b|c`), and the row of an ID of the house and of all IDs. Not given, a field stays as it is. */
+#define TO_WORD(of_, field_) .store = STORE_WORD, .at = OPTION_FIELD(const char *, of_, field_)
+#define TO_FLAG(of_, field_) .store = STORE_FLAG, .at = OPTION_FIELD(bool, of_, field_)
+#define TO_WORDS(of_, field_, count_)                                                                                  \
+    .store = STORE_WORDS, .at = OPTION_FIELD(const char *const *, of_, field_),                                        \
+    .count_at = OPTION_FIELD(size_t, of_, count_)
+#define TO_WHOLE(of_, field_, least_, most_)                                                                           \
+    .store = STORE_WHOLE, .at = OPTION_FIELD(long, of_, field_), .least = (least_), .most = (most_)
+#define TO_CHOICE(of_, field_) .store = STORE_CHOICE, .at = OPTION_FIELD(int, of_, field_)
+#define TO_ROW(of_, field_, kind_) .store = STORE_ROW, .at = OPTION_FIELD(size_t, of_, field_), .kind = (kind_)
+#define TO_ROWS(of_, field_, count_, kind_)                                                                            \
+    .store = STORE_ROWS, .at = OPTION_FIELD(const size_t *, of_, field_),                                              \
+    .count_at = OPTION_FIELD(size_t, of_, count_), .kind = (kind_)
 
 struct invocation;
 
@@ -107,6 +137,12 @@ bool invocation_basis(struct invocation *invocation, struct assess_options *opti
 
 /* The rule set of --rules, NULL without it; false with the error set where it is none. */
 bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
+
+/*
+ * Stores the command's options in `into` as their rows say, in the order of the rows; what IDs name is looked up in the
+ * house, which is read first. False with the error set at the first one that is wrong.
+ */
+bool invocation_options(struct invocation *invocation, void *into);
 
 /* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
 bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,

@@ -5,13 +5,25 @@
 
 static const char *const examples[] = {"ampsum cost demo-house/us.ini", NULL};
 
+/* What is asked for. */
+struct wanted {
+    int by; /* enum cost_by, in the order of its words */
+    const size_t *tariffs;
+    size_t tariff_count;
+    struct cost_change change;
+    bool all;
+};
+
 static const struct option_spec options[] = {
-    {"by", '\0', "appliance|room|branch", "what a row is (default appliance)"},
-    {"tariff", '\0', "ID", "price with another tariff of the house; repeated: side by side"},
-    {"all", '\0', NULL, "every row, also those that use nothing"},
-    {"shift", '\0', "A=HH:MM", "what the year costs when appliance A's windows start at HH:MM; may be repeated"},
-    {"standby", '\0', NULL, "what standby costs: the year without it beside the year as it is"},
-    {"loss", '\0', NULL, "what the wires lose, where they are known"},
+    {"by", '\0', "appliance|room|branch", "what a row is (default appliance)", TO_CHOICE(struct wanted, by)},
+    {"tariff", '\0', "ID", "price with another tariff of the house; repeated: side by side",
+     TO_ROWS(struct wanted, tariffs, tariff_count, KIND_TARIFF)},
+    {"all", '\0', NULL, "every row, also those that use nothing", TO_FLAG(struct wanted, all)},
+    {"shift", '\0', "A=HH:MM", "what the year costs when appliance A's windows start at HH:MM; may be repeated",
+     TO_WORDS(struct wanted, change.shifts, change.shift_count)},
+    {"standby", '\0', NULL, "what standby costs: the year without it beside the year as it is",
+     TO_FLAG(struct wanted, change.no_standby)},
+    {"loss", '\0', NULL, "what the wires lose, where they are known", TO_FLAG(struct wanted, change.loss)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -69,62 +81,33 @@ static int show_change(struct invocation *invocation, const struct cost_change *
     return 0;
 }
 
-static int show_year(struct invocation *invocation, size_t tariff, enum cost_by by)
+static int show_year(struct invocation *invocation, const struct wanted *wanted)
 {
+    const enum cost_by by = (enum cost_by)wanted->by;
     struct cost_answer answer;
-    answer_cost(invocation->house, tariff, NULL, &answer);
+    answer_cost(invocation->house, wanted->change.tariff, NULL, &answer);
     if (!INVOCATION_DATA(invocation, show_cost_json(&answer), &show_cost_rows, &answer.by[by], answer.by[by].count)) {
-        show_cost_text(&answer, by, option_given(invocation, "all"), why_unpriced(invocation), &invocation->page,
-                       &invocation->out);
+        show_cost_text(&answer, by, wanted->all, why_unpriced(invocation), &invocation->page, &invocation->out);
         write_next(invocation, by);
     }
     cost_answer_done(&answer);
     return 0;
 }
 
-/* The tariffs named, else the house's; NULL with the error set. */
-static size_t *read_tariffs(struct invocation *invocation)
-{
-    const size_t count = option_count(invocation, "tariff");
-    size_t *tariffs = arena_array(invocation->arena, count + 1, sizeof *tariffs);
-    tariffs[0] = invocation->house->tariff;
-    for (size_t i = 0; i < count; i++) {
-        tariffs[i] = find_id(invocation, KIND_TARIFF, option_value_at(invocation, "tariff", i));
-        if (tariffs[i] == NO_INDEX) {
-            return NULL;
-        }
-    }
-    return tariffs;
-}
-
-static struct cost_change read_change(struct invocation *invocation, size_t tariff)
-{
-    struct cost_change change = {
-        .tariff = tariff, .no_standby = option_given(invocation, "standby"), .loss = option_given(invocation, "loss")};
-    change.shifts = option_values(invocation, "shift", &change.shift_count);
-    return change;
-}
-
 static int run(struct invocation *invocation)
 {
-    static const char *const kinds[COST_KINDS + 1] = {"appliance", "room", "branch"};
-    int by = COST_BY_APPLIANCE;
+    struct wanted wanted = {.by = COST_BY_APPLIANCE};
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        (by = invocation_choice(invocation, "by", kinds, COST_BY_APPLIANCE)) < 0) {
+        !invocation_options(invocation, &wanted)) {
         return 2;
     }
-    const size_t *tariffs = read_tariffs(invocation);
-    if (tariffs == NULL) {
-        return 2;
+    struct cost_change *change = &wanted.change;
+    if (wanted.tariff_count > 1) {
+        return compare_tariffs(invocation, wanted.tariffs, wanted.tariff_count);
     }
-    if (option_count(invocation, "tariff") > 1) {
-        return compare_tariffs(invocation, tariffs, option_count(invocation, "tariff"));
-    }
-    const struct cost_change change = read_change(invocation, tariffs[0]);
-    if (change.shift_count > 0 || change.no_standby || change.loss) {
-        return show_change(invocation, &change);
-    }
-    return show_year(invocation, tariffs[0], (enum cost_by)by);
+    change->tariff = wanted.tariff_count == 1 ? wanted.tariffs[0] : invocation->house->tariff;
+    return change->shift_count > 0 || change->no_standby || change->loss ? show_change(invocation, change)
+                                                                         : show_year(invocation, &wanted);
 }
 
 const struct command command_cost = {

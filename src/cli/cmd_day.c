@@ -5,9 +5,11 @@ static const char *const examples[] = {"ampsum day demo-house/us.ini", "ampsum d
                                        "ampsum day demo-house/us.ini --day weekend --month jan", NULL};
 
 static const struct option_spec options[] = {
-    {"day", '\0', "DAY", "weekday, weekend, or mon to sun (default: the busiest day)"},
-    {"month", '\0', "MONTH", "jan to dec (default: the busiest month)"},
-    {"on-date", '\0', "DATE", "MM-DD in a year that begins on a Monday, or YYYY-MM-DD"},
+    {"day", '\0', "DAY", "weekday, weekend, or mon to sun (default: the busiest day)",
+     TO_WORD(struct day_question, day)},
+    {"month", '\0', "MONTH", "jan to dec (default: the busiest month)", TO_WORD(struct day_question, month)},
+    {"on-date", '\0', "DATE", "MM-DD in a year that begins on a Monday, or YYYY-MM-DD",
+     TO_WORD(struct day_question, date)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -45,12 +47,11 @@ static int run(struct invocation *invocation)
     if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 0, 1)) {
         return 2;
     }
-    const struct day_question question = {.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL,
-                                          .day = option_value(invocation, "day"),
-                                          .month = option_value(invocation, "month"),
-                                          .date = option_value(invocation, "on-date"),
-                                          .dash = "--"};
+    struct day_question question = {.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL, .dash = "--"};
     struct day_answer answer;
+    if (!invocation_options(invocation, &question)) {
+        return 2;
+    }
     const bool good = answer_day(invocation->house, &question, &answer, &invocation->error);
     if (good) {
         write_answer(invocation, &answer);

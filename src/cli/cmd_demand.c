@@ -3,7 +3,6 @@
 #include <sys/stat.h>
 
 #include "ampsum/print.h"
-#include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "cli.h"
 #include "meter_common.h"
@@ -20,24 +19,39 @@ static const char *const examples[] = {
     NULL,
 };
 
+/* What is asked for. */
+struct wanted {
+    struct demand_question question;
+    const char *method;
+    const char *measured;
+    struct meter_wanted meter;
+    bool working;
+};
+
 static const struct option_spec options[] = {
     {"method", '\0', "standard|optional|existing|measured|by-device|diversity|by-load",
-     "whose working comes first: {by-methods}; by-device is diversity too"},
+     "whose working comes first: {by-methods}; by-device is diversity too", TO_WORD(struct wanted, method)},
     {"add", '\0', "LOAD",
-     "with this load besides (as for an existing dwelling, where the rules have that); repeated: with each of them"},
-    {"remove", '\0', "ID", "without this appliance; repeated"},
-    {"setpoint", '\0', "A", "a control system keeps the service at this; an added vehicle gives way to the house"},
-    {"kwh", '\0', "E", "energy that the vehicle is to get a day; without it as much as its times hold"},
+     "with this load besides (as for an existing dwelling, where the rules have that); repeated: with each of them",
+     TO_WORDS(struct wanted, question.added, question.added_count)},
+    {"remove", '\0', "ID", "without this appliance; repeated",
+     TO_ROWS(struct wanted, question.removed, question.removed_count, KIND_APPLIANCE)},
+    {"setpoint", '\0', "A", "a control system keeps the service at this; an added vehicle gives way to the house",
+     TO_WORD(struct wanted, question.setpoint)},
+    {"kwh", '\0', "E", "energy that the vehicle is to get a day; without it as much as its times hold",
+     TO_WORD(struct wanted, question.kwh)},
     {"measured", '\0', "FIGURE|FILE|meter",
      "from a metered maximum demand: a figure in W, kW, VA, kVA or A, a meter file, or the readings in the house "
-     "database"},
-    {"panel", '\0', "ID", "the feeder of this sub-panel instead of the service"},
-    {"working", '\0', NULL, "each line with its arithmetic and its source"},
+     "database",
+     TO_WORD(struct wanted, measured)},
+    {"panel", '\0', "ID", "the feeder of this sub-panel instead of the service",
+     TO_ROW(struct wanted, question.panel, KIND_PANEL)},
+    {"working", '\0', NULL, "each line with its arithmetic and its source", TO_FLAG(struct wanted, working)},
     {"output", 'o', "FILE",
      "a sheet for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
     {"paper", '\0', "a4|letter", "size of that page ({by-paper})"},
     OPTION_FORCE,
-    OPTIONS_METER,
+    OPTIONS_METER(struct wanted, meter),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -53,57 +67,13 @@ static const char *const details[] = {
 
 /* ---- what is asked for */
 
-static bool method_from_word(struct invocation *invocation, const char *word, enum demand_method *ret_method)
-{
-    *ret_method = service_method_from_word(word);
-    if (*ret_method == DEMAND_METHOD_COUNT) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--method %s: expected standard, optional, existing, measured, by-device (diversity) or by-load",
-                  word);
-        return false;
-    }
-    return true;
-}
-
-/* That the rule set has the method asked for, by --method or by what --measured asks for; each has a row or none. */
-static bool has_method(struct invocation *invocation, enum demand_method method, const char *option)
-{
-    const int rules = invocation->house->rules;
-    if (demand_default_method(rules) == DEMAND_METHOD_COUNT || demand_method_exists(rules, method)) {
-        return true;
-    }
-    struct text known = {0};
-    reference_choice_list(&known, rules_word(rules), "demand");
-    error_set(&invocation->error, ERROR_INPUT, "--%s: no method of %s rules, expected --method %s", option,
-              rules_word(rules), text_string(&known));
-    text_done(&known);
-    return false;
-}
-
-static bool read_method(struct invocation *invocation, enum demand_method *ret_method)
-{
-    const char *word = option_value(invocation, "method");
-    const bool measured = option_given(invocation, "measured");
-    *ret_method = DEMAND_METHOD_COUNT;
-    if (word == NULL) {
-        return !measured || has_method(invocation, DEMAND_MEASURED, "measured");
-    }
-    if (!method_from_word(invocation, word, ret_method) || !has_method(invocation, *ret_method, "method")) {
-        return false;
-    }
-    if (measured != (*ret_method == DEMAND_MEASURED)) {
-        error_set(&invocation->error, ERROR_INPUT, "--measured and --method measured go together");
-        return false;
-    }
-    return true;
-}
-
 /* Readings of a meter file, or those that the house database holds. */
-static bool read_meter(struct invocation *invocation, const char *string, struct meter_set *ret_set)
+static bool read_meter(struct invocation *invocation, const struct wanted *wanted, struct meter_set *ret_set)
 {
+    const char *string = wanted->measured;
     struct store *store = NULL;
     if (strcmp(string, "meter") != 0) {
-        return meter_from_file(invocation, string, true, ret_set);
+        return meter_from_file(invocation, &wanted->meter, string, true, ret_set);
     }
     if (!store_is_database(invocation->house_path)) {
         error_set(&invocation->error, ERROR_INPUT,
@@ -116,16 +86,17 @@ static bool read_meter(struct invocation *invocation, const char *string, struct
     return good;
 }
 
-static bool read_measured(struct invocation *invocation, struct demand_question *question, struct meter_set *ret_set)
+static bool read_measured(struct invocation *invocation, struct wanted *wanted, struct meter_set *ret_set)
 {
     static const struct meter_reading nothing = {0};
-    const char *string = option_value(invocation, "measured");
+    struct demand_question *question = &wanted->question;
+    const char *string = wanted->measured;
     struct stat status;
     if (string == NULL || demand_read_measured(invocation->house, question->panel, string, &question->measured_va)) {
         return true;
     }
     if (strcmp(string, "meter") == 0 || stat(string, &status) == 0) {
-        const bool good = read_meter(invocation, string, ret_set);
+        const bool good = read_meter(invocation, wanted, ret_set);
         question->readings = ret_set->count > 0 ? ret_set->readings : &nothing;
         question->reading_count = ret_set->count;
         question->fed_back = ret_set->net_count > 0 || ret_set->reverse_count > 0;
@@ -141,51 +112,16 @@ static bool read_measured(struct invocation *invocation, struct demand_question 
     return false;
 }
 
-static bool read_panel(struct invocation *invocation, size_t *ret_panel)
-{
-    const char *id = option_value(invocation, "panel");
-    *ret_panel = id == NULL ? 0 : find_id(invocation, KIND_PANEL, id);
-    return *ret_panel != NO_INDEX;
-}
-
-static bool read_removed(struct invocation *invocation, struct demand_question *question)
-{
-    const size_t count = option_count(invocation, "remove");
-    size_t *removed = arena_array(invocation->arena, count + 1, sizeof *removed);
-    for (size_t i = 0; i < count; i++) {
-        removed[i] = find_id(invocation, KIND_APPLIANCE, option_value_at(invocation, "remove", i));
-        if (removed[i] == NO_INDEX) {
-            return false;
-        }
-    }
-    question->removed = removed;
-    question->removed_count = count;
-    return true;
-}
-
 /* ---- the run */
 
-static void write_answer(struct invocation *invocation, const struct demand_answer *answer)
+static void write_answer(struct invocation *invocation, const struct demand_answer *answer, bool working)
 {
-    const bool working = option_given(invocation, "working");
     const struct show_demand_lines lines = show_demand_lines(answer->chosen);
     if (!INVOCATION_DATA(invocation, show_demand_json(answer, working), &show_demand_line_rows, &lines,
                          lines.list->count)) {
         show_demand_text(answer, working, &invocation->page, &invocation->out);
         invocation_next(invocation, "%s", working ? "ampsum check HOUSE" : "ampsum demand HOUSE --working");
     }
-}
-
-static bool read_question(struct invocation *invocation, struct demand_question *question, struct meter_set *ret_set)
-{
-    if (!read_method(invocation, &question->method) || !read_panel(invocation, &question->panel) ||
-        !read_removed(invocation, question)) {
-        return false;
-    }
-    question->added = option_values(invocation, "add", &question->added_count);
-    question->setpoint = option_value(invocation, "setpoint");
-    question->kwh = option_value(invocation, "kwh");
-    return read_measured(invocation, question, ret_set);
 }
 
 /* The sheet for the electrician's folder. */
@@ -200,15 +136,14 @@ static bool print_answer(struct invocation *invocation, struct output *output, c
     return written;
 }
 
-static bool answer_question(struct invocation *invocation, const struct demand_question *question,
-                            struct output *output)
+static bool answer_question(struct invocation *invocation, const struct wanted *wanted, struct output *output)
 {
     struct demand_answer answer;
-    bool good = answer_demand(invocation->house, question, &answer, &invocation->error);
+    bool good = answer_demand(invocation->house, &wanted->question, &answer, &invocation->error);
     if (good && output->path != NULL) {
         good = print_answer(invocation, output, &answer);
     } else if (good) {
-        write_answer(invocation, &answer);
+        write_answer(invocation, &answer, wanted->working);
     }
     demand_answer_done(&answer);
     return good;
@@ -216,7 +151,7 @@ static bool answer_question(struct invocation *invocation, const struct demand_q
 
 static int run(struct invocation *invocation)
 {
-    struct demand_question question = DEMAND_QUESTION;
+    struct wanted wanted = {.question = DEMAND_QUESTION};
     struct output output = {0};
     struct meter_set set = {0};
     int status = 2;
@@ -227,7 +162,10 @@ static int run(struct invocation *invocation)
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
         return 2;
     }
-    const bool good = read_question(invocation, &question, &set) && answer_question(invocation, &question, &output);
+    const bool good = invocation_options(invocation, &wanted) &&
+                      demand_read_method(invocation->house, wanted.method, wanted.measured != NULL,
+                                         &wanted.question.method, &invocation->error) &&
+                      read_measured(invocation, &wanted, &set) && answer_question(invocation, &wanted, &output);
     meter_set_done(&set);
     return good ? 0 : 2;
 }

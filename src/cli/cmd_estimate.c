@@ -9,11 +9,13 @@ static const char *const examples[] = {
 
 static const struct option_spec options[] = {
     OPTION_RULES("whose limits, units and nominal voltage hold ({first-set})"),
-    {"volts", '\0', "V", "nominal voltage of the branch ({by-voltage})"},
-    {"breaker", '\0', "A", "rating of the breaker; without it there is no verdict"},
-    {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said"},
-    {"run", '\0', "LENGTH", "length of the wire, one way, all loads at its end: 60 ft, 20 m"},
-    {"price", '\0', "MONEY", "price of a kWh"},
+    {"volts", '\0', "V", "nominal voltage of the branch ({by-voltage})", TO_WORD(struct estimate_question, volts)},
+    {"breaker", '\0', "A", "rating of the breaker; without it there is no verdict",
+     TO_WORD(struct estimate_question, breaker)},
+    {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said", TO_WORD(struct estimate_question, wire)},
+    {"run", '\0', "LENGTH", "length of the wire, one way, all loads at its end: 60 ft, 20 m",
+     TO_WORD(struct estimate_question, run)},
+    {"price", '\0', "MONEY", "price of a kWh", TO_WORD(struct estimate_question, price)},
     {"working", '\0', NULL, "each step of the working"},
     {NULL, '\0', NULL, NULL},
 };
@@ -36,13 +38,8 @@ static bool read_question(struct invocation *invocation, struct estimate_questio
     }
     *question = (struct estimate_question){.loads = invocation->operands,
                                            .load_count = invocation->operand_count,
-                                           .rules = rules == NULL ? RULES_FIRST : reference_rule_set_index(rules),
-                                           .volts = option_value(invocation, "volts"),
-                                           .breaker = option_value(invocation, "breaker"),
-                                           .wire = option_value(invocation, "wire"),
-                                           .run = option_value(invocation, "run"),
-                                           .price = option_value(invocation, "price")};
-    return true;
+                                           .rules = rules == NULL ? RULES_FIRST : reference_rule_set_index(rules)};
+    return invocation_options(invocation, question);
 }
 
 static void write_answer(struct invocation *invocation, const struct estimate_answer *answer)

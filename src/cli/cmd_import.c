@@ -6,13 +6,21 @@
 static const char *const examples[] = {"ampsum import demo-house/us.ini -o house.db",
                                        "ampsum import --meter demo-house/meter.csv house.db", NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *output;
+    const char *readings; /* a meter file */
+    struct meter_wanted meter;
+};
+
 static const struct option_spec options[] = {
-    {"output", 'o', "HOUSE", "the house database to make (house.db)"},
+    {"output", 'o', "HOUSE", "the house database to make (house.db)", TO_WORD(struct wanted, output)},
     OPTION_FORCE,
     {"appliances", '\0', "FILE",
      "add the appliances of a CSV list (columns named as keys) to the house database HOUSE instead"},
-    {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead"},
-    OPTIONS_METER,
+    {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead",
+     TO_WORD(struct wanted, readings)},
+    OPTIONS_METER(struct wanted, meter),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -68,17 +76,17 @@ static int run(struct invocation *invocation)
     if (option_given(invocation, "appliances")) {
         return import_list(invocation);
     }
-    const char *meter = option_value(invocation, "meter");
-    if (meter != NULL) {
-        return meter_import(invocation, meter);
+    struct wanted wanted = {0};
+    if (!invocation_options(invocation, &wanted)) {
+        return 2;
+    }
+    if (wanted.readings != NULL) {
+        return meter_import(invocation, &wanted.meter, wanted.readings);
     }
     if (!invocation_operands(invocation, 1, 1)) {
         return 2;
     }
-    invocation->house_path = option_value(invocation, "output");
-    if (invocation->house_path == NULL) {
-        invocation->house_path = "house.db";
-    }
+    invocation->house_path = wanted.output == NULL ? "house.db" : wanted.output;
     if (!house_open(invocation->operands[0], &invocation->house, &invocation->error) ||
         !store_create(invocation->house_path, invocation->house, option_given(invocation, "force"),
                       &invocation->error)) {

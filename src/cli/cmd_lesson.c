@@ -19,37 +19,61 @@ static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheet
                                        "ampsum lesson --series E12 --want '137 ohm' --voltage '9 V'",
                                        NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *output;
+    const char *live;
+    struct plan_question plan;
+    struct shelf_question shelf;
+    bool pdf;
+    bool together;
+    bool force;
+};
+
 static const struct option_spec options[] = {
-    {"output", 'o', "FOLDER", "where worksheets, answer rows, key and marks table go"},
-    {"kind", '\0', "KIND,KIND", "kinds of questions, or all (all)"},
-    {"level", '\0', "1..4", "how hard (1)"},
-    {"students", '\0', "N", "one sheet for each (1)"},
-    {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)"},
-    {"seed", '\0', "S", "a whole number: the same seed makes the same sheets (1)"},
-    {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn"},
-    {"together", '\0', NULL, "all worksheets in one PDF for the printer, beside the key's"},
+    {"output", 'o', "FOLDER", "where worksheets, answer rows, key and marks table go", TO_WORD(struct wanted, output)},
+    {"kind", '\0', "KIND,KIND", "kinds of questions, or all (all)",
+     TO_WORDS(struct wanted, plan.kinds, plan.kind_count)},
+    {"level", '\0', "1..4", "how hard (1)", TO_WORD(struct wanted, plan.level)},
+    {"students", '\0', "N", "one sheet for each (1)", TO_WORD(struct wanted, plan.students)},
+    {"questions", '\0', "N", "questions on a sheet, going through the kinds in turn (one of each)",
+     TO_WORD(struct wanted, plan.questions)},
+    {"seed", '\0', "S", "a whole number: the same seed makes the same sheets (1)", TO_WORD(struct wanted, plan.seed)},
+    {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn", TO_FLAG(struct wanted, pdf)},
+    {"together", '\0', NULL, "all worksheets in one PDF for the printer, beside the key's",
+     TO_FLAG(struct wanted, together)},
     LESSON_PAPER_OPTION,
-    {"names", '\0', "FILE", "the class: a name a line, or CSV with name, class, number; sets --students"},
-    {"title", '\0', "TEXT", "in the head of each sheet"},
-    {"class", '\0', "TEXT", "the same"},
-    {"date", '\0', "TEXT", "the same"},
-    {"own", '\0', "P%", "of the questions that name loads take them from the house, at every level (50%)"},
-    {"versions", '\0', "1..26", "so many different sheets, dealt in turn (each student has an own one)"},
-    {"units", '\0', "printed", "units stand beside the blanks and have no point"},
-    {"room", '\0', "LINES", "space to work under each question (5)"},
-    {"large", '\0', NULL, "large print: text of 18 points, 16 in figures, strokes of 2"},
-    {"font", '\0', "NAME", "family of the PDF's and the HTML's letters (DejaVu Sans)"},
-    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (by the house's rules)"},
-    {"decimal", '\0', "point|comma", "the sign of a decimal (by the language)"},
-    {"voltage-letter", '\0', "V|U", "the letter of a voltage (by the language)"},
-    LESSON_SCHEME_OPTIONS,
-    {"force", '\0', NULL, "write over the files of an earlier lesson"},
-    {"live", '\0', "BRANCH", "that branch as one page to practise with, which works without ampsum: -o FILE.html"},
-    {"stock", '\0', "PARTS", "parts on the shelf: '56 ohm' (any number), '56 ohm*2, 68 ohm*1'"},
-    {"series", '\0', "E6|E12|E24", "preferred values instead of a stock"},
-    {"want", '\0', "R", "the resistance to make from them"},
-    {"parts", '\0', "N", "at most so many parts (12 alike, all of a counted stock, else 5, of a series 3)"},
-    {"voltage", '\0', "V", "across the network: what each part must stand"},
+    {"names", '\0', "FILE", "the class: a name a line, or CSV with name, class, number; sets --students",
+     TO_WORD(struct wanted, plan.names)},
+    {"title", '\0', "TEXT", "in the head of each sheet", TO_WORD(struct wanted, plan.title)},
+    {"class", '\0', "TEXT", "the same", TO_WORD(struct wanted, plan.class_name)},
+    {"date", '\0', "TEXT", "the same", TO_WORD(struct wanted, plan.date)},
+    {"own", '\0', "P%", "of the questions that name loads take them from the house, at every level (50%)",
+     TO_WORD(struct wanted, plan.own)},
+    {"versions", '\0', "1..26", "so many different sheets, dealt in turn (each student has an own one)",
+     TO_WORD(struct wanted, plan.versions)},
+    {"units", '\0', "printed", "units stand beside the blanks and have no point", TO_WORD(struct wanted, plan.units)},
+    {"room", '\0', "LINES", "space to work under each question (5)", TO_WORD(struct wanted, plan.room)},
+    {"large", '\0', NULL, "large print: text of 18 points, 16 in figures, strokes of 2",
+     TO_FLAG(struct wanted, plan.large)},
+    {"font", '\0', "NAME", "family of the PDF's and the HTML's letters (DejaVu Sans)",
+     TO_WORD(struct wanted, plan.font)},
+    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (by the house's rules)",
+     TO_WORD(struct wanted, plan.symbols)},
+    {"decimal", '\0', "point|comma", "the sign of a decimal (by the language)", TO_WORD(struct wanted, plan.decimal)},
+    {"voltage-letter", '\0', "V|U", "the letter of a voltage (by the language)",
+     TO_WORD(struct wanted, plan.voltage_letter)},
+    LESSON_SCHEME_OPTIONS(struct wanted, plan.scheme),
+    {"force", '\0', NULL, "write over the files of an earlier lesson", TO_FLAG(struct wanted, force)},
+    {"live", '\0', "BRANCH", "that branch as one page to practise with, which works without ampsum: -o FILE.html",
+     TO_WORD(struct wanted, live)},
+    {"stock", '\0', "PARTS", "parts on the shelf: '56 ohm' (any number), '56 ohm*2, 68 ohm*1'",
+     TO_WORD(struct wanted, shelf.stock)},
+    {"series", '\0', "E6|E12|E24", "preferred values instead of a stock", TO_WORD(struct wanted, shelf.series)},
+    {"want", '\0', "R", "the resistance to make from them", TO_WORD(struct wanted, shelf.want)},
+    {"parts", '\0', "N", "at most so many parts (12 alike, all of a counted stock, else 5, of a series 3)",
+     TO_WORD(struct wanted, shelf.parts)},
+    {"voltage", '\0', "V", "across the network: what each part must stand", TO_WORD(struct wanted, shelf.voltage)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -100,36 +124,9 @@ static bool read_house(struct invocation *invocation)
     return none || (invocation_house(invocation, 0) && invocation_operands(invocation, 0, 0));
 }
 
-static struct plan_question plan_given(struct invocation *invocation)
+static int run_sheets(struct invocation *invocation, struct wanted *wanted)
 {
-    struct plan_question question = {.house = invocation->house,
-                                     .dash = "--",
-                                     .scheme = lesson_scheme_given(invocation),
-                                     .level = option_value(invocation, "level"),
-                                     .students = option_value(invocation, "students"),
-                                     .seed = option_value(invocation, "seed"),
-                                     .questions = option_value(invocation, "questions"),
-                                     .title = option_value(invocation, "title"),
-                                     .class_name = option_value(invocation, "class"),
-                                     .date = option_value(invocation, "date"),
-                                     .names = option_value(invocation, "names"),
-                                     .versions = option_value(invocation, "versions"),
-                                     .room = option_value(invocation, "room"),
-                                     .own = option_value(invocation, "own"),
-                                     .units = option_value(invocation, "units"),
-                                     .symbols = option_value(invocation, "symbols"),
-                                     .decimal = option_value(invocation, "decimal"),
-                                     .voltage_letter = option_value(invocation, "voltage-letter"),
-                                     .font = option_value(invocation, "font"),
-                                     .large = option_given(invocation, "large")};
-    question.kinds = option_values(invocation, "kind", &question.kind_count);
-    return question;
-}
-
-static int run_sheets(struct invocation *invocation)
-{
-    const char *folder = option_value(invocation, "output");
-    const bool together = option_given(invocation, "together");
+    const char *folder = wanted->output;
     struct lesson_plan plan = {0};
     int status = 2;
     if (folder == NULL) {
@@ -139,14 +136,14 @@ static int run_sheets(struct invocation *invocation)
     if (!lesson_paper_is_known(invocation) || !read_house(invocation)) {
         return 2;
     }
-    const struct plan_question question = plan_given(invocation);
-    if (answer_plan(&question, &plan, &invocation->error) &&
-        lesson_write(&plan, folder, option_given(invocation, "force"), &invocation->error) &&
+    wanted->plan.house = invocation->house;
+    if (answer_plan(&wanted->plan, &plan, &invocation->error) &&
+        lesson_write(&plan, folder, wanted->force, &invocation->error) &&
         lesson_html_write(&plan, folder, lesson_paper_given(invocation, &plan), &invocation->error)) {
         write_plan(invocation, &plan, folder);
-        status = option_given(invocation, "pdf") || together
-                     ? lesson_draw_papers(invocation, "lesson-paper", &plan, folder, together ? "together" : NULL)
-                     : 0;
+        status = wanted->pdf || wanted->together ? lesson_draw_papers(invocation, "lesson-paper", &plan, folder,
+                                                                      wanted->together ? "together" : NULL)
+                                                 : 0;
     }
     lesson_plan_done(&plan);
     return status;
@@ -154,7 +151,7 @@ static int run_sheets(struct invocation *invocation)
 
 /* ---- one branch to practise with */
 
-static int write_live(struct invocation *invocation, size_t branch, int language, const char *path)
+static int write_live(struct invocation *invocation, size_t branch, int language, const struct wanted *wanted)
 {
     struct live_answer answer;
     struct text html = {0};
@@ -170,9 +167,9 @@ static int write_live(struct invocation *invocation, size_t branch, int language
     show_live_html(&answer, language, text_string(&drawing), &html);
     text_done(&drawing);
     const bool written =
-        file_write_whole(path, text_string(&html), html.length, option_given(invocation, "force"), &invocation->error);
+        file_write_whole(wanted->output, text_string(&html), html.length, wanted->force, &invocation->error);
     if (written) {
-        text_add_harmless(&invocation->out, path);
+        text_add_harmless(&invocation->out, wanted->output);
         text_printf(&invocation->out, ": written; %zu loads, works in any browser without a network\n\n",
                     answer.load_count);
         show_cautions_text(&invocation->page, NULL, &invocation->out);
@@ -181,9 +178,9 @@ static int write_live(struct invocation *invocation, size_t branch, int language
     return written ? 0 : 2;
 }
 
-static int run_live(struct invocation *invocation)
+static int run_live(struct invocation *invocation, const struct wanted *wanted)
 {
-    const char *path = option_value(invocation, "output");
+    const char *path = wanted->output;
     if (path == NULL || !(words_end_with(path, ".html") || words_end_with(path, ".htm"))) {
         error_set(&invocation->error, ERROR_INPUT, "lesson: --live expects -o FILE.html, one page");
         return 2;
@@ -191,31 +188,25 @@ static int run_live(struct invocation *invocation)
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
         return 2;
     }
-    const char *code = option_value(invocation, "language");
+    const char *code = wanted->plan.scheme.language;
     const int language = code == NULL ? LANGUAGE_ENGLISH : language_find(code);
     if (language < 0) {
         error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", code);
         return 2;
     }
-    const size_t branch = find_id(invocation, KIND_BRANCH, option_value(invocation, "live"));
-    return branch == NO_INDEX ? 2 : write_live(invocation, branch, language, path);
+    const size_t branch = find_id(invocation, KIND_BRANCH, wanted->live);
+    return branch == NO_INDEX ? 2 : write_live(invocation, branch, language, wanted);
 }
 
 /* ---- parts from a shelf */
 
-static int run_shelf(struct invocation *invocation)
+static int run_shelf(struct invocation *invocation, const struct shelf_question *question)
 {
-    const struct shelf_question question = {.stock = option_value(invocation, "stock"),
-                                            .series = option_value(invocation, "series"),
-                                            .want = option_value(invocation, "want"),
-                                            .parts = option_value(invocation, "parts"),
-                                            .voltage = option_value(invocation, "voltage"),
-                                            .tolerance = option_value(invocation, "tolerance")};
     struct shelf_answer answer;
     if (!invocation_operands(invocation, 0, 0)) {
         return 2;
     }
-    const bool good = answer_shelf(&question, &answer, &invocation->error);
+    const bool good = answer_shelf(question, &answer, &invocation->error);
     if (good && !INVOCATION_DATA(invocation, show_shelf_json(&answer), &show_shelf_rows, &answer, answer.part_count)) {
         show_shelf_text(&answer, &invocation->page, &invocation->out);
         invocation_next(invocation, "ampsum lesson -o FOLDER --kind stock   (worksheets that ask for it)");
@@ -226,11 +217,15 @@ static int run_shelf(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    const bool shelf =
-        option_given(invocation, "stock") || option_given(invocation, "series") || option_given(invocation, "want");
-    return option_given(invocation, "live") ? run_live(invocation)
-           : shelf                          ? run_shelf(invocation)
-                                            : run_sheets(invocation);
+    struct wanted wanted = {.plan.dash = "--"};
+    if (!invocation_options(invocation, &wanted)) {
+        return 2;
+    }
+    struct shelf_question *shelf = &wanted.shelf;
+    shelf->tolerance = wanted.plan.scheme.tolerance;
+    return wanted.live != NULL                                                    ? run_live(invocation, &wanted)
+           : shelf->stock != NULL || shelf->series != NULL || shelf->want != NULL ? run_shelf(invocation, shelf)
+                                                                                  : run_sheets(invocation, &wanted);
 }
 
 const struct command command_lesson = {

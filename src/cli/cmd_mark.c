@@ -10,15 +10,28 @@ static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
                                        "ampsum mark sheets sheets/answers.csv --feedback -o back",
                                        "ampsum mark --expect '12.5 A' '12,5 A' '12.5' '12500 mA'", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct mark_view view;
+    struct scheme_question scheme;
+    const char *expect;
+    const char *output;
+    bool feedback;
+};
+
 static const struct option_spec options[] = {
-    {"summary", '\0', NULL, "the class by question, without each student's answers"},
-    {"students", '\0', NULL, "each student's points alone"},
-    {"answers", '\0', NULL, "every answer with its judgement (what --format csv gives without a choice)"},
-    {"expect", '\0', "VALUE", "how single answers would be marked where VALUE is right; no folder is read"},
-    {"feedback", '\0', NULL, "a page for each student (text, HTML, PDF) and one for the class, over earlier ones"},
-    {"output", 'o', "FOLDER", "where these pages go (the lesson's folder)"},
+    {"summary", '\0', NULL, "the class by question, without each student's answers",
+     TO_FLAG(struct wanted, view.summary)},
+    {"students", '\0', NULL, "each student's points alone", TO_FLAG(struct wanted, view.students)},
+    {"answers", '\0', NULL, "every answer with its judgement (what --format csv gives without a choice)",
+     TO_FLAG(struct wanted, view.answers)},
+    {"expect", '\0', "VALUE", "how single answers would be marked where VALUE is right; no folder is read",
+     TO_WORD(struct wanted, expect)},
+    {"feedback", '\0', NULL, "a page for each student (text, HTML, PDF) and one for the class, over earlier ones",
+     TO_FLAG(struct wanted, feedback)},
+    {"output", 'o', "FOLDER", "where these pages go (the lesson's folder)", TO_WORD(struct wanted, output)},
     LESSON_PAPER_OPTION,
-    LESSON_SCHEME_OPTIONS,
+    LESSON_SCHEME_OPTIONS(struct wanted, scheme),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -37,7 +50,7 @@ static const char *const details[] = {
     NULL};
 
 /* The other half of the answer: each answer after the totals, the totals for a table program after the answers. */
-static void write_next(struct invocation *invocation)
+static void write_next(struct invocation *invocation, const struct mark_view *view)
 {
     struct text line = {0};
     text_add(&line, "ampsum mark");
@@ -45,7 +58,7 @@ static void write_next(struct invocation *invocation)
         text_add_char(&line, ' ');
         add_shell_path(&line, invocation->operands[i]);
     }
-    text_add(&line, option_given(invocation, "answers") ? " --format csv" : " --answers");
+    text_add(&line, view->answers ? " --format csv" : " --answers");
     invocation_next(invocation, "%s", text_string(&line));
     text_done(&line);
 }
@@ -61,24 +74,20 @@ static void write_csv(struct invocation *invocation, const struct mark_answer *a
     table_free(table);
 }
 
-static void write_answer(struct invocation *invocation, const struct mark_answer *answer)
+static void write_answer(struct invocation *invocation, const struct mark_answer *answer, const struct mark_view *view)
 {
-    const struct mark_view view = {.summary = option_given(invocation, "summary"),
-                                   .students = option_given(invocation, "students"),
-                                   .answers = option_given(invocation, "answers")};
     if (invocation->format == FORMAT_JSON) {
         json_write(show_mark_json(answer), &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
-        write_csv(invocation, answer, &view);
+        write_csv(invocation, answer, view);
     } else {
-        show_mark_text(answer, &view, &invocation->page, &invocation->out);
-        write_next(invocation);
+        show_mark_text(answer, view, &invocation->page, &invocation->out);
+        write_next(invocation, view);
     }
 }
 
-static int write_feedback(struct invocation *invocation, const struct mark_answer *answer)
+static int write_feedback(struct invocation *invocation, const struct mark_answer *answer, const char *folder)
 {
-    const char *folder = option_value(invocation, "output");
     const size_t students = answer->marks.student_count;
     folder = folder == NULL ? answer->folder : folder;
     if (!feedback_write(&answer->marks, &answer->plan, folder, &invocation->error)) {
@@ -95,15 +104,14 @@ static int write_feedback(struct invocation *invocation, const struct mark_answe
     return status;
 }
 
-static int run_expect(struct invocation *invocation)
+static int run_expect(struct invocation *invocation, const struct wanted *wanted)
 {
-    const struct scheme_question scheme = lesson_scheme_given(invocation);
     struct expect_answer answer;
     if (!invocation_operands(invocation, 1, SIZE_MAX)) {
         return 2;
     }
-    const bool good = answer_expect(&scheme, option_value(invocation, "expect"), invocation->operands,
-                                    invocation->operand_count, &answer, &invocation->error);
+    const bool good = answer_expect(&wanted->scheme, wanted->expect, invocation->operands, invocation->operand_count,
+                                    &answer, &invocation->error);
     if (good &&
         !INVOCATION_DATA(invocation, show_expect_json(&answer), &show_expect_rows, &answer.lines, answer.lines.count)) {
         show_table_text(&show_expect_rows, &answer.lines, answer.lines.count, &invocation->page, &invocation->out);
@@ -114,11 +122,11 @@ static int run_expect(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    const struct scheme_question scheme = lesson_scheme_given(invocation);
+    struct wanted wanted = {0};
     struct mark_answer answer;
     int status = 2;
-    if (option_given(invocation, "expect")) {
-        return run_expect(invocation);
+    if (invocation_options(invocation, &wanted) && wanted.expect != NULL) {
+        return run_expect(invocation, &wanted);
     }
     if (!invocation_operands(invocation, 2, SIZE_MAX) || !lesson_paper_is_known(invocation)) {
         return 2;
@@ -128,9 +136,9 @@ static int run(struct invocation *invocation)
     for (size_t i = 0; i < count; i++) {
         sources[i].name = invocation->operands[i + 1];
     }
-    if (answer_mark(invocation->operands[0], &scheme, sources, count, &answer, &invocation->error)) {
-        write_answer(invocation, &answer);
-        status = option_given(invocation, "feedback") ? write_feedback(invocation, &answer) : 0;
+    if (answer_mark(invocation->operands[0], &wanted.scheme, sources, count, &answer, &invocation->error)) {
+        write_answer(invocation, &answer, &wanted.view);
+        status = wanted.feedback ? write_feedback(invocation, &answer, wanted.output) : 0;
     }
     mark_answer_done(&answer);
     return status;

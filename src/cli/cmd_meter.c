@@ -9,10 +9,18 @@
 static const char *const examples[] = {"ampsum meter demo-house/us.ini --file demo-house/meter.csv",
                                        "ampsum meter demo-house/us.ini --file demo-house/meter.csv --by day", NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *file;
+    int by; /* enum meter_by, in the order of its words */
+    struct meter_wanted meter;
+};
+
 static const struct option_spec options[] = {
-    {"file", '\0', "FILE", "look at this file of readings (CSV or ESPI XML) instead of those stored"},
-    {"by", '\0', "hour|day|month", "what a row is (default hour: hour of the day)"},
-    OPTIONS_METER,
+    {"file", '\0', "FILE", "look at this file of readings (CSV or ESPI XML) instead of those stored",
+     TO_WORD(struct wanted, file)},
+    {"by", '\0', "hour|day|month", "what a row is (default hour: hour of the day)", TO_CHOICE(struct wanted, by)},
+    OPTIONS_METER(struct wanted, meter),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -43,15 +51,14 @@ static bool read_stored(struct invocation *invocation, struct meter_set *ret_set
     return ok;
 }
 
-static bool read_readings(struct invocation *invocation, struct meter_set *ret_set)
+static bool read_readings(struct invocation *invocation, const struct wanted *wanted, struct meter_set *ret_set)
 {
-    const char *path = option_value(invocation, "file");
-    return path == NULL ? read_stored(invocation, ret_set) : meter_from_file(invocation, path, false, ret_set);
+    return wanted->file == NULL ? read_stored(invocation, ret_set)
+                                : meter_from_file(invocation, &wanted->meter, wanted->file, false, ret_set);
 }
 
-static void write_next(struct invocation *invocation, const struct meter_answer *answer)
+static void write_next(struct invocation *invocation, const struct meter_answer *answer, const char *file)
 {
-    const char *file = option_value(invocation, "file");
     invocation_next(invocation, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "",
                     file != NULL ? file : "");
     if (demand_method_exists(invocation->house->rules, DEMAND_MEASURED) && isfinite(answer->figures.demand_w[0])) {
@@ -62,28 +69,27 @@ static void write_next(struct invocation *invocation, const struct meter_answer 
 }
 
 static void write_answer(struct invocation *invocation, const struct meter_answer *answer, const char *notes,
-                         enum meter_by by)
+                         const struct wanted *wanted)
 {
+    const enum meter_by by = (enum meter_by)wanted->by;
     size_t count = 0;
     const struct show_rows *rows = show_meter_rows(answer, by, &count);
     if (!INVOCATION_DATA(invocation, show_meter_json(answer), rows, answer, count)) {
         show_meter_text(answer, notes, by, &invocation->page, &invocation->out);
-        write_next(invocation, answer);
+        write_next(invocation, answer, wanted->file);
     }
 }
 
 static int run(struct invocation *invocation)
 {
     struct meter_set set = {0};
-    static const char *const kinds[METER_KINDS + 1] = {"hour", "day", "month"};
-    int by = METER_BY_HOUR;
+    struct wanted wanted = {.by = METER_BY_HOUR};
     const bool good = invocation_house(invocation, 0) && invocation_operands(invocation, 0, 0) &&
-                      (by = invocation_choice(invocation, "by", kinds, METER_BY_HOUR)) >= 0 &&
-                      read_readings(invocation, &set);
+                      invocation_options(invocation, &wanted) && read_readings(invocation, &wanted, &set);
     if (good) {
         struct meter_answer answer;
         answer_meter(invocation->house, set.readings, set.count, &answer);
-        write_answer(invocation, &answer, text_string(&set.notes), (enum meter_by)by);
+        write_answer(invocation, &answer, text_string(&set.notes), &wanted);
         meter_answer_done(&answer);
     }
     meter_set_done(&set);

@@ -7,11 +7,19 @@ static const char *const examples[] = {"ampsum settle demo-house/us.ini",
                                        "ampsum settle demo-house/us.ini --reach floor",
                                        "ampsum settle demo-house/us.ini --legs", NULL};
 
+/* What is asked for. */
+struct wanted {
+    int reach; /* enum decide_reach, in the order of its words */
+    bool legs;
+};
+
 static const struct option_spec options[] = {
     {"reach", '\0', "room|floor|house",
      "how far an appliance may be carried: branches of its room (the default), its "
-     "floor, the house"},
-    {"legs", '\0', NULL, "instead: single-pole branches on legs so that the fullest carries least, for an electrician"},
+     "floor, the house",
+     TO_CHOICE(struct wanted, reach)},
+    {"legs", '\0', NULL, "instead: single-pole branches on legs so that the fullest carries least, for an electrician",
+     TO_FLAG(struct wanted, legs)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -60,15 +68,13 @@ static int balance_legs(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    const char *const reaches[] = {show_reach_word(REACH_ROOM), show_reach_word(REACH_FLOOR),
-                                   show_reach_word(REACH_HOUSE), NULL};
-    int reach = REACH_ROOM;
+    struct wanted wanted = {.reach = REACH_ROOM};
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        (reach = invocation_choice(invocation, "reach", reaches, REACH_ROOM)) < 0) {
+        !invocation_options(invocation, &wanted)) {
         return 2;
     }
-    const struct settle_question question = {.reach = (enum decide_reach)reach};
-    if (option_given(invocation, "legs")) {
+    const struct settle_question question = {.reach = (enum decide_reach)wanted.reach};
+    if (wanted.legs) {
         return balance_legs(invocation);
     }
     struct settle_answer answer;

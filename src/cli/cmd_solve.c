@@ -1,12 +1,9 @@
-#include <stdlib.h>
-#include <string.h>
-
 #include "ampsum/housefile.h"
 #include "ampsum/language.h"
 #include "ampsum/print_network.h"
-#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_circuit.h"
+#include "ampsum/words.h"
 #include "cli.h"
 #include "print_output.h"
 
@@ -14,24 +11,47 @@ static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
                                        "ampsum solve '12 V' '4 | ?' --know 'I = 4.5 A'",
                                        "ampsum solve '24 V' '100 | lamp=250' --open lamp", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct circuit_task task;
+    const char *language;
+    const char *output;
+    long figures;
+    int method;
+    int decimal;
+    int symbols;
+    bool brief;
+    bool sheet;
+};
+
 static const struct option_spec options[] = {
-    {"know", '\0', "'P3 = 360 W'", "a figure that is known: R, V, I or P, of the total, of R3, or of (a name)"},
-    {"open", '\0', "NAME", "that part opens: before and after, and what rises or falls"},
-    {"short", '\0', "NAME", "that part is shorted"},
-    {"wire", '\0', "OHMS", "resistance of the wire out and back, in series in front; '0.1 ohm each way' doubles"},
-    {"internal", '\0', "OHMS", "resistance of the source itself, a part named r"},
-    {"breaker", '\0', "A", "the total current beside that rating"},
-    {"tolerance", '\0', "P%", "every part off by as much as P: least and greatest figures"},
-    {"series", '\0', "E6|E12|E24", "the series of which the nearest part is named (E24)"},
-    {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group"},
-    {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)"},
-    {"brief", '\0', NULL, "the table of figures alone"},
-    {"output", 'o', "FILE", "write to a file whose name ends in .pdf, .html, .svg, .png or .txt"},
-    {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in"},
+    {"know", '\0', "'P3 = 360 W'", "a figure that is known: R, V, I or P, of the total, of R3, or of (a name)",
+     TO_WORDS(struct wanted, task.input.knowns, task.input.known_count)},
+    {"open", '\0', "NAME", "that part opens: before and after, and what rises or falls",
+     TO_WORDS(struct wanted, task.opened, task.opened_count)},
+    {"short", '\0', "NAME", "that part is shorted", TO_WORDS(struct wanted, task.shorted, task.shorted_count)},
+    {"wire", '\0', "OHMS", "resistance of the wire out and back, in series in front; '0.1 ohm each way' doubles",
+     TO_WORD(struct wanted, task.input.wire)},
+    {"internal", '\0', "OHMS", "resistance of the source itself, a part named r",
+     TO_WORD(struct wanted, task.input.internal)},
+    {"breaker", '\0', "A", "the total current beside that rating", TO_WORD(struct wanted, task.breaker)},
+    {"tolerance", '\0', "P%", "every part off by as much as P: least and greatest figures",
+     TO_WORD(struct wanted, task.tolerance)},
+    {"series", '\0', "E6|E12|E24", "the series of which the nearest part is named (E24)",
+     TO_WORD(struct wanted, task.series)},
+    {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group",
+     TO_CHOICE(struct wanted, method)},
+    {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)", TO_WHOLE(struct wanted, figures, 2, 10)},
+    {"brief", '\0', NULL, "the table of figures alone", TO_FLAG(struct wanted, brief)},
+    {"output", 'o', "FILE", "write to a file whose name ends in .pdf, .html, .svg, .png or .txt",
+     TO_WORD(struct wanted, output)},
+    {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in", TO_FLAG(struct wanted, sheet)},
     {"paper", '\0', "a4|letter", "size of the pages (a4)"},
-    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)"},
-    {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)"},
-    {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)"},
+    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)", TO_CHOICE(struct wanted, symbols)},
+    {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)",
+     TO_WORD(struct wanted, language)},
+    {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)",
+     TO_CHOICE(struct wanted, decimal)},
     OPTION_FORCE,
     {NULL, '\0', NULL, NULL},
 };
@@ -46,7 +66,7 @@ static const char *const details[] = {
 
 static bool read_series(struct invocation *invocation, struct circuit_task *task)
 {
-    const char *given = option_value(invocation, "series");
+    const char *given = task->series;
     task->series = given == NULL ? "E24" : given;
     task->preferred = reference_preferred(task->series, invocation->arena, &task->preferred_count);
     if (task->preferred_count == 0) {
@@ -55,76 +75,44 @@ static bool read_series(struct invocation *invocation, struct circuit_task *task
     return task->preferred_count > 0;
 }
 
-static bool read_method(struct invocation *invocation, enum circuit_method *ret_method)
-{
-    static const char *const words[] = {"product", "reciprocal", "conductance", NULL};
-    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
-                                                  CIRCUIT_BY_SIZE};
-    const int method = invocation_choice(invocation, "method", words, 3 /* without it */);
-    *ret_method = method < 0 ? CIRCUIT_BY_SIZE : methods[method];
-    return method >= 0;
-}
-
 /* The language, and with it the sign of a decimal where none is asked for. */
-static bool read_language(struct invocation *invocation, struct circuit_style *style)
+static bool read_language(struct invocation *invocation, const struct wanted *wanted, struct circuit_style *style)
 {
-    const char *given = option_value(invocation, "language");
-    style->language = given == NULL ? LANGUAGE_ENGLISH : language_find(given);
+    style->language = wanted->language == NULL ? LANGUAGE_ENGLISH : language_find(wanted->language);
     if (style->language < 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", given);
+        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", wanted->language);
         return false;
     }
     if (invocation->format != FORMAT_TABLE) {
         style->language = LANGUAGE_ENGLISH; /* notes and steps, as a program knows them */
     }
-    static const char *const signs[] = {"point", "comma", NULL};
-    const int decimal =
-        invocation_choice(invocation, "decimal", signs, language_writing(style->language).decimal == ',');
-    style->comma = decimal == 1;
-    return decimal >= 0;
+    style->comma = wanted->decimal < 0 ? language_writing(style->language).decimal == ',' : wanted->decimal == 1;
+    return true;
 }
 
-/* 1 where a resistor is drawn as a rectangle; -1 with the error set. */
-static int symbols_given(struct invocation *invocation)
+static bool read_task(struct invocation *invocation, struct wanted *wanted)
 {
-    return invocation_choice(invocation, "symbols", (const char *const[]){"us", "iec", NULL}, 0);
-}
-
-/* What says nothing without a file is asked about, not passed over. */
-static bool file_options(struct invocation *invocation)
-{
-    if (option_given(invocation, "sheet") && !option_given(invocation, "output")) {
+    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
+                                                  CIRCUIT_BY_SIZE};
+    struct circuit_task *task = &wanted->task;
+    if (!invocation_operands(invocation, 1, 2) || !invocation_options(invocation, wanted)) {
+        return false;
+    }
+    if (wanted->sheet && wanted->output == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "--sheet is a file to be filled in, expected -o FILE with it");
         return false;
     }
-    return symbols_given(invocation) >= 0;
-}
-
-static bool read_task(struct invocation *invocation, struct circuit_task *task)
-{
-    if (!invocation_operands(invocation, 1, 2) || !file_options(invocation)) {
-        return false;
-    }
     const bool sourced = invocation->operand_count == 2;
-    task->input = (struct circuit_input){.source = sourced ? invocation->operands[0] : NULL,
-                                         .circuit = invocation->operands[sourced ? 1 : 0],
-                                         .wire = option_value(invocation, "wire"),
-                                         .internal = option_value(invocation, "internal")};
-    task->input.knowns = option_values(invocation, "know", &task->input.known_count);
-    task->opened = option_values(invocation, "open", &task->opened_count);
-    task->shorted = option_values(invocation, "short", &task->shorted_count);
-    task->breaker = option_value(invocation, "breaker");
-    task->tolerance = option_value(invocation, "tolerance");
-    long figures = 0;
-    const bool good = read_series(invocation, task) && read_method(invocation, &task->style.method) &&
-                      invocation_whole(invocation, "figures", 2, 10, CIRCUIT_FIGURES_DEFAULT, &figures) &&
-                      read_language(invocation, &task->style);
-    task->style.figures = (unsigned)figures;
+    task->input.source = sourced ? invocation->operands[0] : NULL;
+    task->input.circuit = invocation->operands[sourced ? 1 : 0];
+    task->style.method = methods[wanted->method];
+    task->style.figures = (unsigned)wanted->figures;
+    const bool good = read_series(invocation, task) && read_language(invocation, wanted, &task->style);
     task->input.language = task->style.language;
     return good;
 }
 
-static void write_answer(struct invocation *invocation, const struct circuit_work *work, const char *source)
+static void write_answer(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
 {
     if (invocation->format == FORMAT_JSON) {
         json_write(show_circuit_json(work), &invocation->out);
@@ -133,49 +121,42 @@ static void write_answer(struct invocation *invocation, const struct circuit_wor
         table_write_csv(table, &invocation->out);
         table_free(table);
     } else {
-        show_circuit_text(work, source, option_given(invocation, "brief"), &invocation->page, &invocation->out);
+        show_circuit_text(work, wanted->task.input.source, wanted->brief, &invocation->page, &invocation->out);
     }
-}
-
-static bool is_text_file(const char *path)
-{
-    const size_t length = strlen(path);
-    return length > 4 && strcmp(path + length - 4, ".txt") == 0;
 }
 
 /* The terminal's answer as a file. */
-static int write_text_file(struct invocation *invocation, const struct circuit_work *work, const char *source)
+static int write_text_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
 {
     const struct page page = {.width = 80, .utf8 = true};
-    const char *path = option_value(invocation, "output");
+    const char *source = wanted->task.input.source;
     struct text text = {0};
-    if (option_given(invocation, "sheet")) {
+    if (wanted->sheet) {
         show_circuit_sheet(work, source, &page, &text);
     } else {
-        show_circuit_text(work, source, option_given(invocation, "brief"), &page, &text);
+        show_circuit_text(work, source, wanted->brief, &page, &text);
     }
-    if (file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"),
+    if (file_write_whole(wanted->output, text_string(&text), text.length, option_given(invocation, "force"),
                          &invocation->error)) {
-        text_printf(&invocation->out, "%s: written\n", path);
+        text_printf(&invocation->out, "%s: written\n", wanted->output);
     }
     text_done(&text);
     return 0;
 }
 
-static int write_file(struct invocation *invocation, const struct circuit_work *work, const char *source)
+static int write_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
 {
     struct output output;
     int status = 2;
-    if (is_text_file(option_value(invocation, "output"))) {
-        return write_text_file(invocation, work, source);
+    if (words_end_with(wanted->output, ".txt")) {
+        return write_text_file(invocation, work, wanted);
     }
-    const int symbols = symbols_given(invocation);
-    if (symbols < 0 || !print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status) ||
+    if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status) ||
         !print_output_head_of(invocation, &output, PRINT_A4, "solve")) {
         return status;
     }
     struct print_document *document =
-        print_network(work, source, symbols == 0, option_given(invocation, "sheet"), &output.head);
+        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output.head);
     print_output_write(invocation, &output, document);
     print_free(document);
     return 0;
@@ -192,10 +173,10 @@ static void write_fault(struct invocation *invocation, const struct circuit_faul
 
 static int run(struct invocation *invocation)
 {
-    struct circuit_task task = {0};
+    struct wanted wanted = {.figures = CIRCUIT_FIGURES_DEFAULT, .method = 3 /* by size */, .decimal = -1};
     struct circuit_work work;
     struct circuit_fault fault = {0};
-    if (!read_task(invocation, &task)) {
+    if (!read_task(invocation, &wanted)) {
         if (invocation->format == FORMAT_JSON) {
             fault.status = CIRCUIT_INPUT;
             text_add(&fault.message, error_message(&invocation->error));
@@ -205,12 +186,12 @@ static int run(struct invocation *invocation)
         return 2;
     }
     int status = 0;
-    if (!circuit_work(&task, &work, &fault)) {
+    if (!circuit_work(&wanted.task, &work, &fault)) {
         write_fault(invocation, &fault);
-    } else if (option_given(invocation, "output")) {
-        status = write_file(invocation, &work, task.input.source);
+    } else if (wanted.output != NULL) {
+        status = write_file(invocation, &work, &wanted);
     } else {
-        write_answer(invocation, &work, task.input.source);
+        write_answer(invocation, &work, &wanted);
     }
     circuit_work_done(&work);
     text_done(&fault.message);

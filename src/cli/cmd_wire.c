@@ -8,10 +8,14 @@ static const char *const examples[] = {"ampsum wire demo-house/uk.ini",
 static const struct option_spec options[] = {
     OPTIONS_BASIS,
     OPTION_SUPPLY,
-    {"break", '\0', "OUTLET|panel|all", "a ring with the piece broken that ends at this outlet (panel: the way back)"},
-    {"start", '\0', "APPLIANCE", "voltages while this motor starts, beside the running ones"},
-    {"size", '\0', NULL, "drop, loss and ampacity with each listed size of this metal"},
-    {"longest", '\0', NULL, "the run at which each size reaches the advisory drop"},
+    {"break", '\0', "OUTLET|panel|all", "a ring with the piece broken that ends at this outlet (panel: the way back)",
+     TO_WORD(struct wire_question, broken)},
+    {"start", '\0', "APPLIANCE", "voltages while this motor starts, beside the running ones",
+     TO_ROW(struct wire_question, starting, KIND_APPLIANCE)},
+    {"size", '\0', NULL, "drop, loss and ampacity with each listed size of this metal",
+     TO_FLAG(struct wire_question, sizes)},
+    {"longest", '\0', NULL, "the run at which each size reaches the advisory drop",
+     TO_FLAG(struct wire_question, longest)},
     {"working", '\0', NULL, "residuals of the solution, and the drop in two ways"},
     {NULL, '\0', NULL, NULL},
 };
@@ -50,21 +54,16 @@ static void write_answer(struct invocation *invocation, const struct wire_answer
 static bool read_question(struct invocation *invocation, struct wire_question *question)
 {
     static const char *const of_one[] = {"break", "size", "longest", "working"};
-    const char *start = option_value(invocation, "start");
     size_t *ret_branch = &question->only;
-    size_t *ret_starting = &question->starting;
-    question->broken = option_value(invocation, "break");
-    question->sizes = option_given(invocation, "size");
-    question->longest = option_given(invocation, "longest");
     if (invocation->operand_count > 0 &&
         (*ret_branch = find_id(invocation, KIND_BRANCH, invocation->operands[0])) == NO_INDEX) {
         return false;
     }
-    if (start != NULL && (*ret_starting = find_id(invocation, KIND_APPLIANCE, start)) == NO_INDEX) {
+    if (!invocation_options(invocation, question)) {
         return false;
     }
-    if (*ret_starting != NO_INDEX && *ret_branch == NO_INDEX) {
-        *ret_branch = invocation->house->appliances[*ret_starting].branch;
+    if (question->starting != NO_INDEX && *ret_branch == NO_INDEX) {
+        *ret_branch = invocation->house->appliances[question->starting].branch;
     }
     for (size_t i = 0; i < sizeof of_one / sizeof *of_one && *ret_branch == NO_INDEX; i++) {
         if (option_given(invocation, of_one[i])) {

@@ -124,36 +124,6 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
     return false;
 }
 
-bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
-                      long *ret_value)
-{
-    *ret_value = otherwise;
-    const char *value = option_value(invocation, option);
-    struct text fault = {0};
-    const bool good = value == NULL || quantity_read_whole(value, least, most, ret_value, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--%s %s: %s", option, value, text_string(&fault));
-    }
-    text_done(&fault);
-    return good;
-}
-
-int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise)
-{
-    const char *value = option_value(invocation, option);
-    struct text known = {0};
-    for (int i = 0; words[i] != NULL; i++) {
-        if (value == NULL || strcmp(words[i], value) == 0) {
-            text_done(&known);
-            return value == NULL ? otherwise : i;
-        }
-        text_printf(&known, "%s%s", i == 0 ? "" : words[i + 1] == NULL ? " or " : ", ", words[i]);
-    }
-    error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s", option, value, text_string(&known));
-    text_done(&known);
-    return -1;
-}
-
 bool invocation_supply(struct invocation *invocation, double *ret_ratio)
 {
     const char *value = option_value(invocation, "supply");

@@ -5,14 +5,6 @@
 #include "../draw/lesson_document.h"
 #include "second.h"
 
-struct scheme_question lesson_scheme_given(const struct invocation *invocation)
-{
-    return (struct scheme_question){.points = option_value(invocation, "points"),
-                                    .tolerance = option_value(invocation, "tolerance"),
-                                    .figures = option_value(invocation, "figures"),
-                                    .language = option_value(invocation, "language")};
-}
-
 bool lesson_paper_is_known(struct invocation *invocation)
 {
     return invocation_choice(invocation, "paper", (const char *const[]){"a4", "letter", NULL}, 0) >= 0;

@@ -7,20 +7,20 @@
 #include "cli.h"
 
 /* Their rows for an option table. */
-#define LESSON_SCHEME_OPTIONS                                                                                          \
-    {"points", '\0', "NAME=N,...", "points for value, unit, figures, prefix, yesno, choice, arrow, way, part"},        \
-        {"tolerance", '\0', "P%", "so far off a number is still right (1%)"},                                          \
-        {"figures", '\0', "2..10", "significant figures asked for (by level; 3)"},                                     \
+#define LESSON_SCHEME_OPTIONS(of_, scheme_)                                                                            \
+    {"points", '\0', "NAME=N,...", "points for value, unit, figures, prefix, yesno, choice, arrow, way, part",         \
+     TO_WORD(of_, scheme_.points)},                                                                                    \
+        {"tolerance", '\0', "P%", "so far off a number is still right (1%)", TO_WORD(of_, scheme_.tolerance)},         \
+        {"figures", '\0', "2..10", "significant figures asked for (by level; 3)", TO_WORD(of_, scheme_.figures)},      \
     {                                                                                                                  \
-        "language", '\0', "en|de|es|fr", "of the class: en writes a decimal point, the others a comma (en)"            \
+        "language", '\0', "en|de|es|fr", "of the class: en writes a decimal point, the others a comma (en)",           \
+            TO_WORD(of_, scheme_.language)                                                                             \
     }
 
 #define LESSON_PAPER_OPTION                                                                                            \
     {                                                                                                                  \
         "paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"                          \
     }
-
-struct scheme_question lesson_scheme_given(const struct invocation *invocation);
 
 /* False with the error set where --paper is none. */
 bool lesson_paper_is_known(struct invocation *invocation);

@@ -2,7 +2,6 @@
 
 #include <unistd.h>
 
-#include "ampsum/quantity.h"
 #include "ampsum/show_meter.h"
 #include "progress.h"
 
@@ -18,27 +17,14 @@ static void show_storing(void *context, uint64_t done, uint64_t all)
     progress_share("storing", done, all);
 }
 
-bool meter_from_file(struct invocation *invocation, const char *path, bool net, struct meter_set *ret_set)
+bool meter_from_file(struct invocation *invocation, const struct meter_wanted *wanted, const char *path, bool net,
+                     struct meter_set *ret_set)
 {
-    struct meter_options options = {
-        .time_column = option_value(invocation, "time"),
-        .value_column = option_value(invocation, "value"),
-        .unit = option_value(invocation, "unit"),
-        .zone = option_value(invocation, "zone"),
-        .net = net,
-        .progress = show_reading,
-    };
-    const char *channel = option_value(invocation, "channel");
-    long number = 0;
-    struct text fault = {0};
-    if (channel != NULL && !quantity_read_whole(channel, 1, 64, &number, &fault)) {
-        error_set(&invocation->error, ERROR_INPUT, "--channel %s: %s", channel, text_string(&fault));
-        text_done(&fault);
-        return false;
-    }
-    options.channel = (int)number;
-    bool read = meter_read_file(path, &options, ret_set, &invocation->error);
-    return read;
+    struct meter_options options = wanted->options;
+    options.channel = (int)wanted->channel;
+    options.net = net;
+    options.progress = show_reading;
+    return meter_read_file(path, &options, ret_set, &invocation->error);
 }
 
 static bool store_set(struct invocation *invocation, const struct meter_set *set, struct meter_stored *ret_stored)
@@ -50,7 +36,7 @@ static bool store_set(struct invocation *invocation, const struct meter_set *set
     return ok;
 }
 
-int meter_import(struct invocation *invocation, const char *path)
+int meter_import(struct invocation *invocation, const struct meter_wanted *wanted, const char *path)
 {
     invocation_house_path(invocation, 0);
     if (!invocation_operands(invocation, 0, 0)) {
@@ -64,7 +50,7 @@ int meter_import(struct invocation *invocation, const char *path)
     }
     struct meter_set set;
     struct meter_stored stored = {0};
-    if (!meter_from_file(invocation, path, false, &set)) {
+    if (!meter_from_file(invocation, wanted, path, false, &set)) {
         return 2;
     }
     bool ok = store_set(invocation, &set, &stored);

@@ -169,7 +169,6 @@ void circuit_row_label(const struct circuit *circuit, int language, size_t node,
 
 /* A further part of one count, and the last of those that follow the node: `R1 to R10, each` is one row. */
 bool circuit_is_repeated(const struct circuit *circuit, size_t node);
-size_t circuit_last_repeated(const struct circuit *circuit, size_t node);
 
 /* ------------------------------------------------------------------ figures ------------------------------- */
 

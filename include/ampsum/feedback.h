@@ -17,9 +17,6 @@ void feedback_html(const struct marks *marks, const struct lesson_plan *plan, co
 /* Appends the class: slips by number of students, each part, each student's points. */
 void feedback_class_text(const struct marks *marks, const struct lesson_plan *plan, struct text *text);
 
-/* Appends the name of a student's page: feedback-07.txt. */
-void feedback_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending);
-
 /*
  * Writes the text and the HTML of each student who handed in, and feedback-class.txt, over those of an earlier marking.
  * The folder is made where it is missing. False with the error set.

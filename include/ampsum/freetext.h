@@ -40,9 +40,6 @@ bool freetext_read(struct arena *arena, const char *string, int rules, struct fr
 /* True where the load has a value for that key. */
 bool freetext_says(const struct freetext *load, const char *key);
 
-/* True where nothing was said of its times: neither `use` nor `hours`. */
-bool freetext_lacks_times(const struct freetext *load);
-
 /* True where nothing was said, or follows from its kind, of how long it runs at a stretch. */
 bool freetext_leaves_run_open(const struct freetext *load);
 

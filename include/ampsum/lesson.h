@@ -227,7 +227,6 @@ bool lesson_names_read(struct lesson_plan *plan, const char *path, struct error 
 const char *lesson_name(const struct lesson_plan *plan, unsigned student);
 
 /* Significant figures that the sheets of a level ask for; and those that the plan asks for. */
-unsigned lesson_figures(unsigned level);
 unsigned lesson_plan_figures(const struct lesson_plan *plan);
 
 /*
@@ -380,11 +379,6 @@ void lesson_steps(const struct lesson_plan *plan, const struct lesson_question *
 /* The same of quantity `index` alone; nothing for a given one. */
 void lesson_steps_of(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,
                      struct steps *steps);
-
-/*
- * How a drawing names the element that quantity `index` belongs to, and its value; "?" where it is not given.
- */
-void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name, struct text *ret_value);
 
 /* How numbers and letters stand on the sheets; on paper the ohm has its Greek letter. */
 struct writing lesson_writing(const struct lesson_plan *plan, bool paper);

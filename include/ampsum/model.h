@@ -497,12 +497,9 @@ const char *insulation_word(int insulation);
 const char *rcd_type_word(int type);
 const char *earthing_word(int earthing);
 const char *room_kind_word(int kind);
-const char *rating_from_word(int from);
 
 /* How long it is on on a day for what its energy costs, s: the typical hours where nothing better is known. */
 double appliance_energy_time_s(const struct appliance *appliance);
-const char *connection_word(int connection);
-const char *control_word(int control);
 const char *metal_word(int metal);
 const char *day_word(int day);     /* 0 "mon" .. 6 "sun" */
 const char *month_word(int month); /* 0 "jan" .. 11 "dec" */

@@ -65,7 +65,6 @@ void reference_choice_sets(struct text *text, const char *key, const char *word)
  * What a rule set has no rows for, that others have: part `index` in words, NULL past the last. And the sentence that
  * names all of them; false, with nothing appended, where none is missing.
  */
-const char *reference_missing(const char *rules, size_t index);
 bool reference_missing_add(struct text *text, const char *rules);
 
 /* For messages: appends those words, `B, C or D`; nothing where there is none. */

@@ -84,9 +84,6 @@ enum service_reason {
     SERVICE_REASON_COUNT
 };
 
-/* `no-floor-area`, `too-small` ...; NULL for SERVICE_APPLIES. Never a sentence. */
-const char *service_reason_word(enum service_reason reason);
-
 /* An added load. Which of its amperes a method counts stands in that method's lines. */
 struct service_added {
     size_t appliance;
@@ -232,9 +229,6 @@ const struct service_method *service_method(const struct service *service, enum 
 /* Amperes as a working prints them: the nearest whole, halves up (220.5(B)). For print alone, never to compare. */
 double service_whole_a(double current_a);
 
-/* METHOD of the contract for a method of the demand, and back (`diversity` is `by-device`); DEMAND_METHOD_COUNT. */
-const char *service_method_word(enum demand_method method);
-
 /* What a sentence calls a method under a rule set (`the standard method`); NULL where the set has none such. */
 const char *service_method_name(const char *rules, enum demand_method method);
 
@@ -243,6 +237,7 @@ const char *service_method_name(const char *rules, enum demand_method method);
  * know a supplier's fuse a main switch alone is taken for it.
  */
 const char *main_device_word(const struct house *house);
+/* The method of a word of the contract (`diversity` is `by-device`); DEMAND_METHOD_COUNT where it is none. */
 enum demand_method service_method_from_word(const char *word);
 
 #endif

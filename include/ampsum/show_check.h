@@ -33,9 +33,6 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
  */
 void show_check_left(const struct check_answer *answer, size_t branch, struct text *text);
 
-/* Energy and cost of the answer's bill, as a sentence. */
-void show_check_energy(const struct check_answer *answer, struct text *text);
-
 /*
  * What the verdicts mean, as a sentence for any face. `danger`: where the dangers that also make an OVER stand
  * ("below"). The share from which a branch is near is the rule set's own.

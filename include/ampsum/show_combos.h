@@ -27,9 +27,6 @@ void decide_name(const struct appliance *appliance, unsigned units, struct text 
 
 /* The parts of a set on a branch: names as `A, B and C`; IDs as a JSON array, or parted by `separator`. */
 void decide_names(const struct house *house, size_t branch, const struct combos_set *set, struct text *text);
-json_t *decide_ids_json(const struct house *house, size_t branch, const struct combos_set *set);
-void decide_ids(const struct house *house, size_t branch, const struct combos_set *set, const char *separator,
-                struct text *text);
 
 /* `18.4 A`, rounded to a tenth. */
 void decide_ampere(double value_a, struct text *text);

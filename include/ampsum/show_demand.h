@@ -40,9 +40,6 @@ void show_demand_text(const struct demand_answer *answer, bool working, const st
 /* The answer in one sentence: it fits, it does not, or the methods disagree; by which, with both figures. */
 void show_demand_sentence(const struct demand_answer *answer, struct text *text);
 
-/* `the house with Car charger, 9600 VA and Heat pump, 4000 VA, without Clothes dryer`. */
-void show_demand_house(const struct demand_answer *answer, struct text *text);
-
 /* `Service: 100 A, from main_breaker; at its voltage 24000 VA`. */
 void show_demand_rating(const struct demand_answer *answer, struct text *text);
 

@@ -53,7 +53,4 @@ void table_write_terminal(const struct table *table, size_t width, bool utf8, st
  */
 void table_write_csv(const struct table *table, struct text *text);
 
-/* Appends one CSV cell with those rules. */
-void csv_cell(struct text *text, const char *string);
-
 #endif

@@ -155,7 +155,8 @@ void equations_line(const struct equations *equations, size_t node, enum circuit
 
 /* ------------------------------------------------------------------ knowns -------------------------------- */
 
-unsigned equations_degree(const struct circuit_known *known)
+/* The power of s in the known: 0 for a resistance, 1, or 2 for a power. */
+static unsigned equations_degree(const struct circuit_known *known)
 {
     return known->quantity == CIRCUIT_R ? 0 : known->quantity == CIRCUIT_P ? 2 : 1;
 }

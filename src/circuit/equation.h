@@ -40,9 +40,6 @@ void equations_done(struct equations *equations);
 void equations_line(const struct equations *equations, size_t node, enum circuit_quantity quantity,
                     struct line *ret_line);
 
-/* The power of s in the known: 0 for a resistance, 1, or 2 for a power. */
-unsigned equations_degree(const struct circuit_known *known);
-
 /* Does the known, at a known source (`other` NULL) or beside another known, depend on x at all? */
 bool equations_tell(const struct equations *equations, const struct circuit_known *known,
                     const struct circuit_known *other);

@@ -43,7 +43,7 @@ void working_operand_siemens(struct working *working, const mpq_t ohm)
     mpq_clear(conductance);
 }
 
-void working_operand_count(struct working *working, size_t count)
+static void working_operand_count(struct working *working, size_t count)
 {
     struct text text = {0};
     text_printf(&text, "%zu", count);
@@ -227,7 +227,7 @@ bool circuit_is_repeated(const struct circuit *circuit, size_t node)
     return false;
 }
 
-size_t circuit_last_repeated(const struct circuit *circuit, size_t node)
+static size_t circuit_last_repeated(const struct circuit *circuit, size_t node)
 {
     size_t last = node;
     while (circuit->nodes[last].next != CIRCUIT_NONE && circuit_is_repeated(circuit, circuit->nodes[last].next)) {

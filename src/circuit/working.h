@@ -21,7 +21,6 @@ const struct circuit_figure *working_cell(const struct working *working, size_t 
 void working_operand_value(struct working *working, const mpq_t value, enum circuit_quantity quantity);
 void working_operand_cell(struct working *working, size_t node, enum circuit_quantity quantity);
 void working_operand_siemens(struct working *working, const mpq_t ohm);
-void working_operand_count(struct working *working, size_t count);
 void working_add_operand(struct working *working, struct text *text);
 
 /*

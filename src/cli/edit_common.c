@@ -2,7 +2,8 @@
 
 #include <string.h>
 
-const char *command_line(struct invocation *invocation)
+/* The command line as the person wrote it, for the journal: words with blanks in quotes. */
+static const char *command_line(struct invocation *invocation)
 {
     struct text line = {0};
     for (size_t i = 0; i < invocation->word_count; i++) {

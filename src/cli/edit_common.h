@@ -15,7 +15,4 @@ typedef bool (*document_change)(struct invocation *invocation, struct document *
  */
 bool edit_database(struct invocation *invocation, document_change change, struct text *ret_what);
 
-/* The command line as the person wrote it, for the journal: words with blanks in quotes. */
-const char *command_line(struct invocation *invocation);
-
 #endif

@@ -15,7 +15,8 @@ struct canvas_pen sign_pen(const struct sign_style *style)
     return (struct canvas_pen){style->stroke, CANVAS_SOLID};
 }
 
-double sign_half(enum load_sign sign)
+/* Half the length that the sign takes of its wire, without the style's scale. */
+static double sign_half(enum load_sign sign)
 {
     return sign == SIGN_RESISTOR ? resistor_half : sign == SIGN_NONE ? 0 : circle;
 }
@@ -37,7 +38,8 @@ void sign_resistor(struct canvas *canvas, const struct sign_style *style, double
     canvas_polyline(canvas, points, TEETH + 2, sign_pen(style));
 }
 
-void sign_load(struct canvas *canvas, const struct sign_style *style, enum load_sign sign, double x, double y)
+/* Circle with M, circle with a cross, resistor. */
+static void sign_load(struct canvas *canvas, const struct sign_style *style, enum load_sign sign, double x, double y)
 {
     const double scale = style->scale;
     const double corner = 4.9 * scale;

@@ -31,15 +31,9 @@ enum sign_way { WAY_RIGHT, WAY_DOWN, WAY_LEFT, WAY_UP };
 
 struct canvas_pen sign_pen(const struct sign_style *style);
 
-/* Half the length that the sign takes of its wire, without the style's scale. */
-double sign_half(enum load_sign sign);
-
 /* A lying resistor of these half measures in points, its middle at x, y. */
 void sign_resistor(struct canvas *canvas, const struct sign_style *style, double x, double y, double half,
                    double half_height);
-
-/* Circle with M, circle with a cross, resistor. */
-void sign_load(struct canvas *canvas, const struct sign_style *style, enum load_sign sign, double x, double y);
 
 /* On a lying wire, + at the left: long and short stroke; a circle with a wave. What they take to each side. */
 double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y);

@@ -20,7 +20,7 @@
 #define HALF_ENTRIES_MOST 4194304
 #define MERGES_MOST 2e8 /* 40 units take a third of that */
 
-void number_add(struct combos_number *number, const uint64_t *limbs, int limb_count)
+static void number_add(struct combos_number *number, const uint64_t *limbs, int limb_count)
 {
     unsigned carry = 0;
     for (int i = 0; i < COMBOS_LIMBS; i++) {

@@ -61,7 +61,6 @@ static inline uint64_t plan_key(const struct plan *plan, uint64_t sum)
 }
 
 /* Adds to a number, and tells whether it still fits. */
-void number_add(struct combos_number *number, const uint64_t *limbs, int limb_count);
 void number_add_small(struct combos_number *number, uint64_t value);
 
 /* Counts a system by listing its sets; false when more than *budget nodes would be visited (then a lower bound). */

@@ -13,7 +13,8 @@ int windows_length_min(const struct window_list *list)
     return length_min;
 }
 
-bool windows_cover(const struct window_list *list, int minute, int day_offset)
+/* True where a window that started `day_offset` days ago (0 or 1) covers minute `minute` of today. */
+static bool windows_cover(const struct window_list *list, int minute, int day_offset)
 {
     int at = minute + day_offset * MINUTES_IN_DAY;
     for (size_t i = 0; i < list->count; i++) {

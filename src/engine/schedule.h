@@ -24,9 +24,6 @@ static inline int window_stop_min(struct window window)
 /* Sum of the lengths of the windows, minutes. */
 int windows_length_min(const struct window_list *list);
 
-/* True where a window that started `day_offset` days ago (0 or 1) covers minute `minute` of today. */
-bool windows_cover(const struct window_list *list, int minute, int day_offset);
-
 /* True where some window runs past midnight. */
 bool windows_cross_midnight(const struct window_list *list);
 

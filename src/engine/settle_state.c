@@ -93,7 +93,8 @@ static struct place place_of(const struct settle_problem *problem, const struct 
                           .least_a = load->group == SETTLE_NO_GROUP ? option->planning_a : 0};
 }
 
-double state_excess_a(const struct state *state, size_t branch)
+/* Ampere above the cap at the fullest moment; <= 0 where the branch is not too full. */
+static double state_excess_a(const struct state *state, size_t branch)
 {
     size_t moments = state->problem->moment_count;
     double over_a = state->value_a[branch * moments + state->fullest[branch]] - state->cap_a[branch];

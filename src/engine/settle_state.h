@@ -43,9 +43,6 @@ void state_settle(struct state *state, size_t load, bool settled);
 /* Recomputes what depends on cap_a and `settled`, of the part's branches. */
 void state_refresh_part(struct state *state);
 
-/* Ampere above the cap at the fullest moment; <= 0 where the branch is not too full. */
-double state_excess_a(const struct state *state, size_t branch);
-
 /* At most that much can come to a branch at a moment when it loses no more loads than it needs to; may be < 0. */
 double state_room_a(const struct state *state, size_t branch, size_t moment);
 

@@ -627,7 +627,8 @@ bool freetext_says(const struct freetext *load, const char *key)
     return false;
 }
 
-bool freetext_lacks_times(const struct freetext *load)
+/* True where nothing was said of its times: neither `use` nor `hours`. */
+static bool freetext_lacks_times(const struct freetext *load)
 {
     return !freetext_says(load, "use") && !freetext_says(load, "hours");
 }

@@ -32,7 +32,11 @@ static size_t shown_width(const char *string)
     return width;
 }
 
-void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name, struct text *ret_value)
+/*
+ * How a drawing names the element that quantity `index` belongs to, and its value; "?" where it is not given.
+ */
+static void lesson_label(const struct lesson_question *question, size_t index, struct text *ret_name,
+                         struct text *ret_value)
 {
     const struct lesson_quantity *quantity = &question->quantities[index];
     bool named = question->kind == LESSON_TABLE ? quantity->measure != EXACT_VOLTAGE : quantity->measure == EXACT_POWER;

@@ -356,6 +356,15 @@ void feedback_class_text(const struct marks *marks, const struct lesson_plan *pl
     }
 }
 
+/* Appends the name of a student's page: feedback-07.txt. */
+static void feedback_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
+{
+    struct text sheet = {0};
+    lesson_worksheet_name(&sheet, plan, student, ending);
+    text_printf(name, "feedback%s", strchr(text_string(&sheet), '-'));
+    text_done(&sheet);
+}
+
 static bool write_page(const struct lesson_plan *plan, const char *folder, const struct marks *marks,
                        const struct mark_student *student, struct error *error)
 {
@@ -373,14 +382,6 @@ static bool write_page(const struct lesson_plan *plan, const char *folder, const
     text_done(&html);
     text_done(&name);
     return ok;
-}
-
-void feedback_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
-{
-    struct text sheet = {0};
-    lesson_worksheet_name(&sheet, plan, student, ending);
-    text_printf(name, "feedback%s", strchr(text_string(&sheet), '-'));
-    text_done(&sheet);
 }
 
 bool feedback_write(const struct marks *marks, const struct lesson_plan *plan, const char *folder, struct error *error)

@@ -227,7 +227,8 @@ static bool currency_fits(const char *currencies, const char *currency)
     return currencies == NULL || strstr(currencies, currency) != NULL;
 }
 
-bool written_unit_is_right(const struct written *written, enum exact_quantity measure, const char *currency)
+/* True where the unit written is the quantity's own, or the currency. */
+static bool written_unit_is_right(const struct written *written, enum exact_quantity measure, const char *currency)
 {
     return written->has_unit && written->quantity == measure &&
            (measure != EXACT_MONEY || currency_fits(written->currencies, currency));
@@ -238,7 +239,8 @@ static bool has_unit_point(const struct lesson_scheme *scheme, enum exact_quanti
     return !scheme->units_printed && (measure == EXACT_MONEY || exact_unit(measure)[0] != '\0');
 }
 
-unsigned scheme_most(const struct lesson_scheme *scheme, enum exact_quantity measure)
+/* Points that an answer of this kind has at most. */
+static unsigned scheme_most(const struct lesson_scheme *scheme, enum exact_quantity measure)
 {
     switch (measure) {
     case EXACT_YES_NO:

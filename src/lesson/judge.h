@@ -17,14 +17,8 @@ bool written_agrees(const struct written_way *way, const mpq_t written, const mp
 /* True where it is rightly rounded to `figures`, a fraction, or exact without zeros beyond those asked for. */
 bool written_figures_fit(const struct written_way *way, const mpq_t written, const mpq_t value, unsigned figures);
 
-/* True where the unit written is the quantity's own, or the currency. */
-bool written_unit_is_right(const struct written *written, enum exact_quantity measure, const char *currency);
-
 /* Empties it for the next answer. */
 void judgement_clear(struct judgement *judgement);
-
-/* Points that an answer of this kind has at most. */
-unsigned scheme_most(const struct lesson_scheme *scheme, enum exact_quantity measure);
 
 /* Appends to the judgement's remark what was lost, and what would be right. `written` NULL: by the first generator. */
 void judge_remark(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,

@@ -80,7 +80,7 @@ const char *lesson_kind_fits(const struct lesson_plan *plan, enum lesson_kind ki
     }
 }
 
-unsigned lesson_figures(unsigned level)
+static unsigned lesson_figures(unsigned level)
 {
     return level == 3 ? 4 : 3;
 }

@@ -120,7 +120,7 @@ static uint64_t common_divisor(uint64_t a, uint64_t b)
     return a << shift;
 }
 
-struct fraction fraction_reduce(uint64_t over, uint64_t under)
+static struct fraction fraction_reduce(uint64_t over, uint64_t under)
 {
     uint64_t divisor = common_divisor(over, under);
     return (struct fraction){over / divisor, under / divisor};

@@ -33,7 +33,6 @@ void value_set_bound(struct value_set *set, uint64_t bound);
 void value_set_add(struct value_set *set, struct fraction value);
 
 /* over / under in lowest terms. */
-struct fraction fraction_reduce(uint64_t over, uint64_t under);
 struct fraction fraction_inverse(struct fraction value);
 
 /* a + b, a - b (false where that is not above 0); false too where it does not fit 64 bits. */

@@ -62,7 +62,6 @@ bool decimal_scaled(const char *string, size_t length, int power, int64_t *ret_v
 
 /* Days since 1970-01-01 of a date of the Gregorian calendar, and back. month 1..12. */
 int64_t days_from_date(int year, int month, int day);
-void date_from_days(int64_t days, int *ret_year, int *ret_month, int *ret_day);
 int days_in_month(int year, int month);
 
 /*

@@ -17,7 +17,7 @@ int64_t days_from_date(int year, int month, int day)
     return century_years * 146097 + day_of_era - 719468;
 }
 
-void date_from_days(int64_t days, int *ret_year, int *ret_month, int *ret_day)
+static void date_from_days(int64_t days, int *ret_year, int *ret_month, int *ret_day)
 {
     days += 719468;
     int64_t era = (days >= 0 ? days : days - 146096) / 146097;

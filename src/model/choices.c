@@ -138,21 +138,6 @@ const char *room_kind_word(int kind)
     return choice_word(room_kind_choices, kind);
 }
 
-const char *rating_from_word(int from)
-{
-    return choice_word(rating_from_choices, from);
-}
-
-const char *connection_word(int connection)
-{
-    return choice_word(connection_choices, connection);
-}
-
-const char *control_word(int control)
-{
-    return choice_word(control_choices, control);
-}
-
 int choice_value(const struct choice *choices, const char *word, int otherwise)
 {
     for (; choices->word != NULL; choices++) {

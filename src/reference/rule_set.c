@@ -189,7 +189,7 @@ static bool has_typical(const struct ref_rule_set *set)
     return false;
 }
 
-const char *reference_missing(const char *rules, size_t index)
+static const char *reference_missing(const char *rules, size_t index)
 {
     static const struct {
         const char *name;

@@ -79,7 +79,8 @@ static const struct ref_conductor *protective_of(const struct fault_study *study
     return usual == NULL || usual->area_mm2 > wire->area_mm2 ? wire : usual;
 }
 
-double fault_hot_factor(const struct fault_study *study, double terminals_c)
+/* Resistance of a conductor as hot as its terminals allow over that at 20 degree C. */
+static double fault_hot_factor(const struct fault_study *study, double terminals_c)
 {
     struct text id = {0};
     text_add(&id, "fault-hot-");

@@ -32,9 +32,6 @@ void fault_available_branch(struct fault_case *fault_case);
 /* Resistance of one conductor over a length, ohm; NAN where either is not known. */
 double fault_conductor_ohm(const struct ref_conductor *conductor, double length_m, double temp_c);
 
-/* Resistance of a conductor as hot as its terminals allow over that at 20 degree C. */
-double fault_hot_factor(const struct fault_study *study, double terminals_c);
-
 /* A stretch after another. */
 struct fault_stretch fault_stretch_add(struct fault_stretch a, struct fault_stretch b);
 

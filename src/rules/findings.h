@@ -63,7 +63,6 @@ double rounded_planning_a(const struct branch_case *branch_case, const struct lo
 const char *rounding_text(const struct finder *finder, bool hair);
 
 /* Adds one line to what was taken; empties the text. And all lines that hold of any house. */
-void said_add(struct assessment *assessment, struct text *line);
 void say_what_was_taken(struct assessment *assessment);
 
 /* Runs all checks on a branch or a panel, in the order of the table in findings.c. */
@@ -79,7 +78,8 @@ const struct appliance *load_appliance(const struct branch_case *branch_case, co
 /* What the branch's wire may carry, in branch_case->run and limit: found once for all checks. */
 void case_wire(struct branch_case *branch_case);
 
-/* At most one plug fits: the limits on what shares a branch do not hold. */
+/* No more than one plug fits on the branch: what one plug-in appliance may take of it (finding 3) is not asked. Finding
+ * 4 does not go by this. */
 bool branch_is_individual(const struct branch_case *branch_case);
 
 /* Finding 5, in one of its variants, with the figures that it always has. */

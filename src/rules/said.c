@@ -6,7 +6,7 @@
 #include "findings.h"
 #include "planning.h"
 
-void said_add(struct assessment *assessment, struct text *line)
+static void said_add(struct assessment *assessment, struct text *line)
 {
     struct said *said = &assessment->said;
     if (said->count == said->capacity) {

@@ -16,11 +16,6 @@ const char *service_rating_word(enum service_rating_from from)
     return rating_words[from];
 }
 
-const char *service_reason_word(enum service_reason reason)
-{
-    return reason_words[reason];
-}
-
 bool service_over(double a, double b)
 {
     return a > b * (1 + 1e-9);
@@ -63,16 +58,6 @@ static enum demand_method method_of_row(const struct ref_service_method *row)
         method++;
     }
     return (enum demand_method)method;
-}
-
-const char *service_method_word(enum demand_method method)
-{
-    for (size_t i = 0; i < ref_service_method_count; i++) {
-        if (method_of_row(&ref_service_method_rows[i]) == method) {
-            return ref_service_method_rows[i].word;
-        }
-    }
-    return NULL;
 }
 
 const char *service_method_name(const char *rules, enum demand_method method)
@@ -119,7 +104,9 @@ static const struct ref_service_word *word_row(const char *rules, const char *ki
     return found;
 }
 
-const char *service_words(const struct service_work *work, const char *kind, const char *id, double value, double limit)
+/* The words of a reason or note, with the figures put in; NULL where there are none. In the service's arena. */
+static const char *service_words(const struct service_work *work, const char *kind, const char *id, double value,
+                                 double limit)
 {
     const struct ref_service_word *row = word_row(work->rules, kind, id);
     if (row == NULL) {

@@ -19,7 +19,8 @@ bool service_is_removed(const struct service_work *work, size_t appliance)
     return false;
 }
 
-bool service_is_controlled(const struct service_work *work, size_t appliance)
+/* Whether a control system would hold the load back: by its key, or an added vehicle. */
+static bool service_is_controlled(const struct service_work *work, size_t appliance)
 {
     const struct appliance *load = &work->question->house->appliances[appliance];
     return load->control != CONTROL_NONE || (service_is_added(work, appliance) && load->category == CATEGORY_VEHICLE);
@@ -40,8 +41,9 @@ static bool stays_others(const struct service_work *work, size_t appliance)
     return !service_is_removed(work, appliance) && !service_is_controlled(work, appliance);
 }
 
-struct house *service_house_of(const struct service_work *work,
-                               bool (*stays)(const struct service_work *work, size_t appliance))
+/* The house with the loads for which `stays` holds; its rows are shared, lists are the arena's. */
+static struct house *service_house_of(const struct service_work *work,
+                                      bool (*stays)(const struct service_work *work, size_t appliance))
 {
     struct arena *arena = work->service->arena;
     const struct house *from = work->question->house;

@@ -25,15 +25,8 @@ struct demand_options service_options(const struct service_work *work, enum dema
 
 /* ------------------------------------------------------------------ service_house.c ----------------------- */
 
-/* The house with the loads for which `stays` holds; its rows are shared, lists are the arena's. */
-struct house *service_house_of(const struct service_work *work,
-                               bool (*stays)(const struct service_work *work, size_t appliance));
-
 bool service_is_added(const struct service_work *work, size_t appliance);
 bool service_is_removed(const struct service_work *work, size_t appliance);
-
-/* Whether a control system would hold the load back: by its key, or an added vehicle. */
-bool service_is_controlled(const struct service_work *work, size_t appliance);
 
 /* The three houses of the work. */
 void service_houses(struct service_work *work);
@@ -63,10 +56,6 @@ const struct service_managed *service_managed(const struct service_work *work);
 
 /* service_findings.c: all of them, in the order of the rows. */
 void service_findings(struct service_work *work);
-
-/* The words of a reason or note, with the figures put in; NULL where there are none. In the service's arena. */
-const char *service_words(const struct service_work *work, const char *kind, const char *id, double value,
-                          double limit);
 
 /* Larger of the heating and the cooling of the house that was there, and what of it the readings do not hold. */
 struct service_season {

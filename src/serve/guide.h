@@ -72,9 +72,6 @@ struct guide_form {
 /* The form of a new one. */
 struct guide_form guide_form_new(struct visit *visit, enum kind kind);
 
-/* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
-const char *guide_form_value(const struct guide_form *form, const char *key);
-
 /* What a section says of a field, in the words of the page; "" where nothing. */
 const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
                             const char *key);

@@ -43,7 +43,8 @@ const char *guide_value_now(struct visit *visit, enum kind kind, const struct do
     return found == NULL ? "" : found;
 }
 
-const char *guide_form_value(const struct guide_form *form, const char *key)
+/* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
+static const char *guide_form_value(const struct guide_form *form, const char *key)
 {
     if (is_again(form)) {
         return guide_posted(form->visit, form->prefix, key);

@@ -7,6 +7,9 @@
 #include "guide_first.h"
 #include "site.h"
 
+static void view_asset(struct visit *visit);
+static void view_enter(struct visit *visit);
+
 const struct route site_routes[] = {
     /* path, POST, changes, reads the house, answer, apart */
     {"/", false, false, true, view_house},
@@ -84,7 +87,7 @@ static void enter_from_file(struct visit *visit)
 }
 
 /* The printed address: lets this browser in, then shows the house. */
-void view_enter(struct visit *visit)
+static void view_enter(struct visit *visit)
 {
     const char *key = form_value(&visit->query, "key");
     struct timespec now;
@@ -110,7 +113,7 @@ static const char *asset_type(const char *name)
     return strcmp(ending, ".js") == 0 ? "text/javascript; charset=utf-8" : "image/svg+xml";
 }
 
-void view_asset(struct visit *visit)
+static void view_asset(struct visit *visit)
 {
     const char *name = strcmp(visit->path, "/favicon.ico") == 0 ? "icon.svg" : visit->path + 1;
     for (size_t i = 0; i < serve_assets_count; i++) {

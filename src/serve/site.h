@@ -247,8 +247,6 @@ void page_since(struct visit *visit, struct store *store);
 
 /* ---- views ---- */
 
-void view_enter(struct visit *visit);
-void view_asset(struct visit *visit);
 void view_house(struct visit *visit);
 void api_check(struct visit *visit);
 void view_branch(struct visit *visit);
@@ -285,6 +283,5 @@ void view_estimate(struct visit *visit);
 
 /* The forms of solve and estimate, filled with what the query holds. */
 void page_solve_form(struct visit *visit);
-void page_estimate_form(struct visit *visit);
 
 #endif

@@ -25,7 +25,7 @@ static const struct input inputs[] = {
 
 enum { INPUTS = sizeof inputs / sizeof inputs[0] };
 
-void page_estimate_form(struct visit *visit)
+static void page_estimate_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/estimate\" class=\"fields\">");
     page_more_inputs(visit, &inputs[0], "3 x lamp 60 W", 3);

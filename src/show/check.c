@@ -386,7 +386,8 @@ static void write_said(const struct said *said, const struct page *page, struct 
     }
 }
 
-void show_check_energy(const struct check_answer *answer, struct text *text)
+/* Energy and cost of the answer's bill, as a sentence. */
+static void show_check_energy(const struct check_answer *answer, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
     text_fixed(text, "Energy: ", bill->kwh_day, 1, " kWh a day on average over the year");

@@ -35,7 +35,7 @@ void decide_names(const struct house *house, size_t branch, const struct combos_
     }
 }
 
-json_t *decide_ids_json(const struct house *house, size_t branch, const struct combos_set *set)
+static json_t *decide_ids_json(const struct house *house, size_t branch, const struct combos_set *set)
 {
     json_t *array = json_array();
     for (size_t i = 0; i < set->part_count; i++) {
@@ -47,8 +47,8 @@ json_t *decide_ids_json(const struct house *house, size_t branch, const struct c
     return array;
 }
 
-void decide_ids(const struct house *house, size_t branch, const struct combos_set *set, const char *separator,
-                struct text *text)
+static void decide_ids(const struct house *house, size_t branch, const struct combos_set *set, const char *separator,
+                       struct text *text)
 {
     for (size_t i = 0; i < set->part_count; i++) {
         text_add(text, i > 0 ? separator : "");

@@ -23,7 +23,8 @@ void show_demand_current(const struct demand_answer *answer, double current_a, i
     show_demand_beside(current_a, current_a - answer->service->rating_a, least, text);
 }
 
-void show_demand_house(const struct demand_answer *answer, struct text *text)
+/* `the house with Car charger, 9600 VA and Heat pump, 4000 VA, without Clothes dryer`. */
+static void show_demand_house(const struct demand_answer *answer, struct text *text)
 {
     const struct service *service = answer->service;
     text_add(text, service->panel == 0 ? "the house" : "the sub-panel");

@@ -105,7 +105,8 @@ const struct cell *table_cell(const struct table *table, size_t row, size_t colu
     return index < table->cell_count ? &table->cells[index] : &empty;
 }
 
-void csv_cell(struct text *text, const char *string)
+/* Appends one CSV cell with those rules. */
+static void csv_cell(struct text *text, const char *string)
 {
     struct text guarded = {0};
     if (string[0] != '\0' && strchr("=+-@\t", string[0]) != NULL) {

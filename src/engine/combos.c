@@ -177,13 +177,15 @@ static void add_size(struct search *search, uint64_t size, size_t most, struct c
 {
     const struct plan *plan = search->plan;
     size_t loads = plan->problem->load_count;
-    best_init(&search->best, most - list->set_count, size < loads ? (size_t)size : loads);
+    best_init(&search->best, plan->problem, most - list->set_count, size < loads ? (size_t)size : loads);
     for (size_t i = 0; i < plan->system_count; i++) {
         search_system(search, &plan->systems[i], size);
     }
-    best_keep(&search->best);
-    for (size_t i = 0; i < search->best.found_count; i++) {
-        list_add(list, plan->problem, search->best.found[i].parts, search->best.found[i].part_count);
+    const size_t found = best_keep(&search->best);
+    for (size_t i = 0; i < found; i++) {
+        size_t count;
+        const struct combos_part *parts = best_set(&search->best, i, &count);
+        list_add(list, plan->problem, parts, count);
     }
     best_done(&search->best);
 }

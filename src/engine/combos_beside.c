@@ -216,7 +216,7 @@ static void add_companions(struct companions *run, struct companions *systems, s
                            size_t most, struct combos_list *list)
 {
     size_t loads = run->plan->problem->load_count;
-    best_init(&run->best, most - list->set_count, loads + 2);
+    best_init(&run->best, NULL, most - list->set_count, loads + 2);
     for (size_t i = 0; i < system_count; i++) {
         run->system = systems[i].system;
         run->own = systems[i].own;

@@ -3,14 +3,27 @@
 #include <stdlib.h>
 #include <string.h>
 
-void best_init(struct best *best, size_t most, size_t stride)
+/* True where a set is a mark: few loads, of one unit each. */
+static bool can_mark(const struct combos_problem *problem)
+{
+    bool single = problem != NULL && problem->load_count <= MARK_LOADS_MOST;
+    for (size_t i = 0; single && i < problem->load_count; i++) {
+        single = problem->loads[i].count == 1;
+    }
+    return single;
+}
+
+void best_init(struct best *best, const struct combos_problem *problem, size_t most, size_t stride)
 {
     *best = (struct best){.most = most, .stride = stride, .room = 2 * most + 32, .arena = arena_new()};
     best->worst = arena_array(best->arena, stride, sizeof *best->worst);
+    best->marked = can_mark(problem);
+    set_marks_init(&best->marks, most);
 }
 
 void best_done(struct best *best)
 {
+    set_marks_done(&best->marks);
     free(best->found);
     arena_free(best->arena);
 }
@@ -125,12 +138,33 @@ static struct candidate *spare_new(const struct best *best)
     return memory_resize(NULL, best->found_count / 2 + 1, sizeof(struct candidate));
 }
 
-void best_keep(struct best *best)
+size_t best_keep(struct best *best)
 {
+    if (best->marked) {
+        set_marks_keep(&best->marks);
+        return best->marks.found_count;
+    }
     struct candidate *spare = spare_new(best);
     drop_others(best, spare);
     sort_candidates(best->found, spare, best->found_count);
     free(spare);
+    return best->found_count;
+}
+
+const struct combos_part *best_set(struct best *best, size_t place, size_t *ret_count)
+{
+    if (!best->marked) {
+        *ret_count = best->found[place].part_count;
+        return best->found[place].parts;
+    }
+    size_t count = 0;
+    for (uint64_t loads = (uint64_t)best->marks.found[place]; loads != 0; count++) {
+        const uint32_t load = (uint32_t)__builtin_clzll(loads);
+        best->worst[count] = (struct combos_part){load, 1};
+        loads &= ~mark_bit(load);
+    }
+    *ret_count = count;
+    return best->worst;
 }
 
 /* One more unit of `lead` among the parts, then file order; the number of parts. */
@@ -175,8 +209,23 @@ static struct candidate *next_candidate(struct best *best)
     return &best->found[best->found_count];
 }
 
+static uint64_t bits_of_set(const struct combos_part *parts, size_t part_count, uint32_t lead)
+{
+    uint64_t loads = lead == NO_LEAD ? 0 : mark_bit(lead);
+    for (size_t i = 0; i < part_count; i++) {
+        loads |= mark_bit((uint32_t)parts[i].load);
+    }
+    return loads;
+}
+
 void best_offer(struct best *best, uint64_t key, const struct combos_part *parts, size_t part_count, uint32_t lead)
 {
+    if (best->marked) {
+        set_marks_offer(&best->marks, mark_of(key, bits_of_set(parts, part_count, lead)));
+        best->full = best->marks.full;
+        best->worst_key = (uint64_t)(best->marks.worst >> 64);
+        return;
+    }
     if (best->full && key < best->worst_key) {
         return;
     }
@@ -192,9 +241,25 @@ void best_offer(struct best *best, uint64_t key, const struct combos_part *parts
     best->found_count++;
 }
 
+static bool marks_too_late(const struct best *best, const struct system *system, const struct combos_part *chosen,
+                           size_t chosen_count, size_t i, uint64_t r)
+{
+    uint64_t loads = bits_of_set(chosen, chosen_count, system->lead);
+    for (size_t k = 0; k < system->item_count && r > 0; k++) {
+        if (system->by_file[k] >= i) {
+            loads |= mark_bit(system->items[system->by_file[k]].load);
+            r--;
+        }
+    }
+    return loads <= (uint64_t)best->marks.worst;
+}
+
 bool best_too_late(const struct best *best, const struct system *system, const struct combos_part *chosen,
                    size_t chosen_count, size_t i, uint64_t r, struct combos_part *scratch)
 {
+    if (best->marked) {
+        return marks_too_late(best, system, chosen, chosen_count, i, r);
+    }
     memcpy(scratch, chosen, chosen_count * sizeof *scratch);
     size_t count = add_lead(scratch, chosen_count, system->lead);
     for (size_t k = 0; k < system->item_count && r > 0; k++) {

@@ -2,6 +2,7 @@
 #ifndef AMPSUM_COMBOS_BEST_H
 #define AMPSUM_COMBOS_BEST_H
 
+#include "combos_marks.h"
 #include "combos_plan.h"
 
 enum { LIST_MOST = 1000000 }; /* sets in one list */
@@ -14,6 +15,8 @@ struct candidate {
 
 /* Keeps the best `most` of what is offered: larger key first, then file order. */
 struct best {
+    bool marked; /* sets are marks; of what is below only what binds and the numbers of parts */
+    struct set_marks marks;
     size_t most;
     size_t stride; /* parts that a set can have */
     struct candidate *found;
@@ -27,14 +30,18 @@ struct best {
     struct arena *arena; /* of the parts */
 };
 
-void best_init(struct best *best, size_t most, size_t stride);
+/* `problem` whose sets may be kept as marks where it is of few loads; NULL: they can't. */
+void best_init(struct best *best, const struct combos_problem *problem, size_t most, size_t stride);
 void best_done(struct best *best);
 
 /* Offers the parts, with one unit of `lead` more unless that is NO_LEAD. */
 void best_offer(struct best *best, uint64_t key, const struct combos_part *parts, size_t part_count, uint32_t lead);
 
-/* Drops all but the best `most`, and puts them in order. */
-void best_keep(struct best *best);
+/* Drops all but the best `most`, and puts them in order; returns how many there are. */
+size_t best_keep(struct best *best);
+
+/* The parts of the set at a place of that order, in file order, and how many there are; good until the next call. */
+const struct combos_part *best_set(struct best *best, size_t place, size_t *ret_count);
 
 /*
  * True where no set of the chosen parts, the system's lead and r units from item i on stands before the worst in file

@@ -226,6 +226,53 @@ START_TEST(random_branches_match_all_subsets)
 }
 END_TEST
 
+/* Some forty loads of few kinds, so that many sets weigh the same; of one unit each. */
+static void crowded_branch(struct branch_case *branch)
+{
+    static const double typical_a[] = {0.3, 0.6, 1.1, 1.5, 2.2, 3.75, 4.3, 5.2, 7.1, 8.3, 10.0, 12.5};
+    const size_t count = 30 + random_below(30);
+    for (size_t i = 0; i < count; i++) {
+        const size_t group = random_below(5) == 0 ? random_below(3) : COMBOS_NO_GROUP;
+        branch->loads[i] =
+            (struct combos_load){typical_a[random_below(12)], 1, group, random_below(4) == 0, random_below(6) == 0};
+    }
+    branch->problem = (struct combos_problem){branch->loads, count, 20, 1.25, 1.25};
+}
+
+static void ck_assert_same_set(const struct combos_set *a, const struct combos_set *b, unsigned number, size_t place)
+{
+    bool same = a->part_count == b->part_count;
+    for (size_t i = 0; same && i < a->part_count; i++) {
+        same = a->parts[i].load == b->parts[i].load && a->parts[i].units == b->parts[i].units;
+    }
+    ck_assert_msg(same, "branch %u: other sets at place %zu", number, place);
+}
+
+/* Few loads of one unit are kept as bits, others as parts: a load that overloads alone, twice, makes the others parts.
+ */
+START_TEST(bits_and_parts_list_the_same)
+{
+    size_t compared = 0;
+    for (unsigned number = 0; number < DRAWS(200); number++) {
+        struct branch_case branch;
+        crowded_branch(&branch);
+        const size_t most = 1 + random_below(1500);
+        struct combos_list bits, parts;
+        combos_first(&branch.problem, most, &bits);
+        branch.loads[branch.problem.load_count++] = (struct combos_load){25, 2, COMBOS_NO_GROUP, false, false};
+        combos_first(&branch.problem, most + 1, &parts);
+        ck_assert_uint_eq(parts.sets[0].parts[0].load, branch.problem.load_count - 1);
+        ck_assert_uint_eq(bits.set_count + 1, parts.set_count);
+        for (size_t i = 0; i < bits.set_count; i++, compared++) {
+            ck_assert_same_set(&bits.sets[i], &parts.sets[i + 1], number, i);
+        }
+        combos_list_done(&bits);
+        combos_list_done(&parts);
+    }
+    ck_assert_uint_gt(compared, DRAWS(200) * 50);
+}
+END_TEST
+
 /* All sets that may run beside `fixed`, maximal by definition. */
 static struct plain_sets plain_companions(const struct combos_problem *problem, struct combos_part fixed)
 {
@@ -476,6 +523,7 @@ Suite *make_suite(void)
 {
     const TTest *const tests[] = {
         random_branches_match_all_subsets,
+        bits_and_parts_list_the_same,
         companions_match_all_subsets,
         counts_agree_up_to_64_units,
         equal_loads_give_binomials,

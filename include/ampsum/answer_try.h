@@ -51,7 +51,7 @@ struct try_row {
 
 enum try_news { TRY_NEW, TRY_GONE, TRY_CHANGED };
 
-/* A finding that only one side has, or that became graver or milder. */
+/* A finding that only one side has, or that became graver or milder; beside another voltage that one alone is new. */
 struct try_finding {
     enum try_news news;
     const struct finding *finding;
@@ -89,7 +89,8 @@ struct try_answer {
     size_t over_count;
     const struct appliance **left_out; /* new loads that the energy leaves out, since their hours are not known */
     size_t left_out_count;
-    struct fit *fits; /* of each load that came to a branch, with everything on */
+    enum verdict status; /* of the house after it; a branch that got a load made for another voltage counts as before */
+    struct fit *fits;    /* of each load that came to a branch, with everything on */
     size_t fit_count;
     const struct fit *worst; /* the one with the least room; NULL: nothing came */
     struct house *house;     /* after, where the answer made it */
@@ -101,6 +102,9 @@ struct try_answer {
 /* Makes the changes in a document. `ret_done`: change_count entries, strings in `arena`. False with the error set. */
 bool try_apply(struct document *document, const struct try_question *question, struct arena *arena,
                struct try_done *ret_done, struct error *error);
+
+/* True where a finding of the branch afterwards was there before or is told as new: not beside another voltage. */
+bool try_tells(const struct try_answer *answer, const struct try_row *row, const struct finding *finding);
 
 /* Answers for two houses, which must outlive the answer. Never fails. Free with try_answer_done. */
 void try_compare(const struct house *before, const struct house *after, const struct try_question *question,

@@ -6,6 +6,8 @@
 
 #include "ampsum/answer_choice.h"
 
+static const char voltage_finding[] = "8";
+
 /* ------------------------------------------------------------------ the basis ----------------------------- */
 
 /* Turns appliances of a list on or off by ID; IDs that this side does not have are passed over. */
@@ -137,6 +139,16 @@ static bool is_other_voltage(const struct try_answer *answer, size_t branch)
     return false;
 }
 
+/* Some load came that is made for another voltage: what panels and legs would carry means nothing. */
+static bool is_fed_other_voltage(const struct try_answer *answer)
+{
+    bool found = false;
+    for (size_t i = 0; i < answer->fit_count; i++) {
+        found = found || answer->fits[i].other_voltage;
+    }
+    return found;
+}
+
 /* New loads that the energy leaves out. */
 static void find_left_out(struct try_answer *answer)
 {
@@ -217,14 +229,32 @@ static void find_rows(struct try_answer *answer)
     }
 }
 
+/* A current at the wrong voltage means nothing: the branch is as it was, or over where that voltage is a danger. */
+static enum verdict verdict_after(const struct try_answer *answer, size_t branch, const struct branch_assessment *was)
+{
+    const struct branch_assessment *then = &answer->after.assessment->branches[branch];
+    enum verdict verdict = then->verdict;
+    if (is_other_voltage(answer, branch)) {
+        verdict = was == NULL ? VERDICT_EMPTY : was->verdict;
+        for (size_t i = 0; i < then->findings.count; i++) {
+            const struct finding *finding = &then->findings.finding[i];
+            const bool danger = strcmp(finding->id, voltage_finding) == 0 && finding->severity == SEVERITY_DANGER;
+            verdict = danger ? VERDICT_OVER : verdict;
+        }
+    }
+    return verdict;
+}
+
 static void find_over(struct try_answer *answer)
 {
     const struct house *after = answer->after.house;
     answer->over = arena_array(answer->arena, after->branch_count, sizeof *answer->over);
     for (size_t i = 0; i < after->branch_count; i++) {
-        if (answer->after.assessment->branches[i].verdict == VERDICT_OVER) {
-            const size_t other = house_find_near(answer->before.house, KIND_BRANCH, after->branches[i].id, i);
-            const struct branch_assessment *was = result_of(&answer->before, other);
+        const size_t other = house_find_near(answer->before.house, KIND_BRANCH, after->branches[i].id, i);
+        const struct branch_assessment *was = result_of(&answer->before, other);
+        const enum verdict verdict = verdict_after(answer, i, was);
+        answer->status = verdict > answer->status ? verdict : answer->status;
+        if (verdict == VERDICT_OVER) {
             answer->over[answer->over_count++] =
                 (struct try_over){&after->branches[i], was != NULL && was->verdict == VERDICT_OVER};
         }
@@ -245,12 +275,18 @@ static size_t count_findings(const struct check_answer *side)
     return count;
 }
 
-/* Findings of a branch or panel before and after; a side that has none such is NULL. `place`: its kind and ID. */
+/*
+ * Findings of a branch or panel before and after; a side that has none such is NULL. `place`: its kind and ID. With
+ * `voltage_alone` what is new beside the voltage follows from currents that never flow.
+ */
 static void compare_lists(struct try_answer *answer, struct try_finding place, const struct finding_list *before,
-                          const struct finding_list *after)
+                          const struct finding_list *after, bool voltage_alone)
 {
     for (size_t i = 0; after != NULL && i < after->count; i++) {
         const struct finding *was = finding_find(before, &after->finding[i]);
+        if (voltage_alone && strcmp(after->finding[i].id, voltage_finding) != 0) {
+            continue;
+        }
         if (was == NULL || was->severity != after->finding[i].severity) {
             place.news = was == NULL ? TRY_NEW : TRY_CHANGED;
             place.finding = &after->finding[i];
@@ -268,6 +304,15 @@ static void compare_lists(struct try_answer *answer, struct try_finding place, c
     }
 }
 
+bool try_tells(const struct try_answer *answer, const struct try_row *row, const struct finding *finding)
+{
+    bool tells = row->was != NULL && finding_find(&row->was->findings, finding) != NULL;
+    for (size_t i = 0; !tells && i < answer->finding_count; i++) {
+        tells = answer->findings[i].finding == finding;
+    }
+    return tells;
+}
+
 static const struct finding_list *panel_findings(const struct check_answer *side, const char *id)
 {
     const size_t index = house_find(side->house, KIND_PANEL, id);
@@ -281,13 +326,14 @@ static void compare_panels(struct try_answer *answer)
     for (size_t i = 0; i < after->panel_count; i++) {
         const char *id = after->panels[i].id;
         compare_lists(answer, (struct try_finding){.kind = KIND_PANEL, .where = id},
-                      panel_findings(&answer->before, id), panel_findings(&answer->after, id));
+                      panel_findings(&answer->before, id), panel_findings(&answer->after, id),
+                      is_fed_other_voltage(answer));
     }
     for (size_t i = 0; i < before->panel_count; i++) {
         const char *id = before->panels[i].id;
         if (house_find(after, KIND_PANEL, id) == NO_INDEX) {
             compare_lists(answer, (struct try_finding){.kind = KIND_PANEL, .where = id},
-                          panel_findings(&answer->before, id), NULL);
+                          panel_findings(&answer->before, id), NULL, false);
         }
     }
 }
@@ -299,7 +345,8 @@ static void find_findings(struct try_answer *answer)
     for (size_t i = 0; i < answer->row_count; i++) {
         const struct try_row *row = &answer->rows[i];
         compare_lists(answer, (struct try_finding){.kind = KIND_BRANCH, .where = row->branch->id},
-                      row->was == NULL ? NULL : &row->was->findings, row->then == NULL ? NULL : &row->then->findings);
+                      row->was == NULL ? NULL : &row->was->findings, row->then == NULL ? NULL : &row->then->findings,
+                      row->other_voltage);
     }
     compare_panels(answer);
 }
@@ -309,7 +356,7 @@ static void find_legs(struct try_answer *answer)
     enum { LEGS_MOST = 3 };
     const struct house *after = answer->after.house;
     answer->legs = arena_array(answer->arena, LEGS_MOST * after->panel_count, sizeof *answer->legs);
-    for (size_t i = 0; i < after->panel_count; i++) {
+    for (size_t i = 0; i < after->panel_count && !is_fed_other_voltage(answer); i++) {
         const size_t other = house_find(answer->before.house, KIND_PANEL, after->panels[i].id);
         for (size_t leg = 0; leg < LEGS_MOST && other != NO_INDEX; leg++) {
             const double before_a = answer->before.assessment->panels[other].all.leg_current_a[leg];

@@ -78,7 +78,7 @@ static int write_answer(struct invocation *invocation, const struct try_answer *
         invocation_next(invocation, kept ? "ampsum check HOUSE" : "the same with --keep stores it in a house database");
         invocation_next(invocation, kept ? "ampsum undo HOUSE" : "ampsum settle HOUSE");
     }
-    return answer->after.assessment->status == VERDICT_OVER ? 1 : 0;
+    return answer->status == VERDICT_OVER ? 1 : 0;
 }
 
 /* Everything in memory: the house as read stays, a changed copy stands beside it. */

@@ -95,11 +95,25 @@ static void forget_currents(json_t *branch)
     }
 }
 
+/* Nor does a finding that was not there before, but the voltage's. */
+static void forget_findings(const struct try_answer *answer, size_t row, json_t *branch)
+{
+    const struct try_row *change = row_of(answer, row);
+    json_t *kept = json_array();
+    for (size_t i = 0; i < change->then->findings.count; i++) {
+        if (try_tells(answer, change, &change->then->findings.finding[i])) {
+            json_array_append_new(kept, show_finding_json(&change->then->findings.finding[i]));
+        }
+    }
+    json_object_set_new(branch, "findings", kept);
+}
+
 static void get_after_json(const void *answer, size_t row, struct show_cell *cell)
 {
     cell->part = side_json(&((const struct try_answer *)answer)->after, row_of(answer, row)->after);
     if (row_of(answer, row)->other_voltage) {
         forget_currents(cell->part);
+        forget_findings(answer, row, cell->part);
     }
 }
 
@@ -175,7 +189,7 @@ json_t *show_try_json(const struct try_answer *answer, bool kept)
     json_object_set_new(energy, "after", show_energy_json(answer->after.bill));
     json_object_set_new(energy, "currency", json_text(house->currency));
     json_t *json = json_answer("try", house->name);
-    json_object_set_new(json, "status", json_text(verdict_word(answer->after.assessment->status)));
+    json_object_set_new(json, "status", json_text(verdict_word(answer->status)));
     json_object_set_new(json, "status_before", json_text(verdict_word(answer->before.assessment->status)));
     json_object_set_new(json, "kept", json_boolean(kept));
     json_object_set_new(json, "class", class_json(answer->worst));
@@ -301,6 +315,11 @@ static void write_energy(const struct try_answer *answer, const struct page *pag
     text_done(&line);
 }
 
+static bool is_other_voltage(const struct try_answer *answer)
+{
+    return answer->worst != NULL && answer->worst->other_voltage;
+}
+
 /* Which branches are over after it, and which of them were before. */
 static void write_over(const struct try_answer *answer, const struct page *page, struct text *text)
 {
@@ -309,7 +328,8 @@ static void write_over(const struct try_answer *answer, const struct page *page,
         text_printf(&line, "%s%s%s", i == 0 ? "Over after it: " : ", ", answer->over[i].branch->id,
                     answer->over[i].already ? " (as before)" : "");
     }
-    text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".", show_try_over);
+    text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".",
+                is_other_voltage(answer) ? " Never connect it there: it is made for another voltage." : show_try_over);
     show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     text_done(&line);
@@ -326,11 +346,13 @@ void show_try_text(const struct try_answer *answer, const char *what, const stru
     write_arrivals(answer, page, text);
     text_add_char(text, '\n');
     write_findings(answer, page, text);
-    text_add(text, "Panels and energy\n");
-    write_panels(answer, text);
-    write_energy(answer, page, text);
-    text_add_char(text, '\n');
-    if (answer->after.assessment->status == VERDICT_OVER) {
+    if (!is_other_voltage(answer)) {
+        text_add(text, "Panels and energy\n");
+        write_panels(answer, text);
+        write_energy(answer, page, text);
+        text_add_char(text, '\n');
+    }
+    if (answer->status == VERDICT_OVER) {
         write_over(answer, page, text);
     }
     cautions_of(answer->after.assessment, NO_INDEX, cautions);

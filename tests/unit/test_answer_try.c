@@ -84,6 +84,38 @@ START_TEST(a_room_takes_the_branch_with_the_most_headroom)
 }
 END_TEST
 
+/*
+ * 4600 W for 400 V would draw 6.6 A of 230 V, 16.6 A with the oven on 16 A: no such current flows, so no overload is
+ * told, but that it is made for another voltage. 60 W for 110 V is a danger there.
+ */
+START_TEST(another_voltage_is_told_alone)
+{
+    static const struct {
+        const char *load;
+        enum verdict status;
+        size_t over;
+    } rows[] = {{"Boiler, 4600 W, 400 V", VERDICT_OK, 0}, {"Lamp, 60 W, 110 V", VERDICT_OVER, 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct error error = {0};
+        const struct try_change changes[] = {{TRY_REMOVE, "stove", NULL, NULL, NULL},
+                                             {TRY_ADD, rows[i].load, "some", NULL, NULL}};
+        const struct try_question question = {.changes = changes, .change_count = 2};
+        ck_assert_msg(answer_try(house, &question, &answer, &error), "%s", error_message(&error));
+        ck_assert_int_eq(answer.status, rows[i].status);
+        ck_assert_uint_eq(answer.over_count, rows[i].over);
+        ck_assert_uint_eq(answer.leg_count, 0);
+        size_t news = 0;
+        for (size_t k = 0; k < answer.finding_count; k++) {
+            const bool new = answer.findings[k].news == TRY_NEW;
+            ck_assert(!new || strcmp(answer.findings[k].finding->id, "8") == 0);
+            news += new;
+        }
+        ck_assert_uint_eq(news, 1);
+        try_answer_done(&answer);
+    }
+}
+END_TEST
+
 START_TEST(what_is_not_there_is_refused)
 {
     static const struct {
@@ -116,6 +148,7 @@ Suite *make_suite(void)
     tcase_add_test(changes, findings_that_come_and_go_are_told_apart);
     tcase_add_test(changes, a_room_takes_the_branch_with_the_most_headroom);
     tcase_add_test(changes, what_is_not_there_is_refused);
+    tcase_add_test(changes, another_voltage_is_told_alone);
     suite_add_tcase(suite, changes);
     return suite;
 }

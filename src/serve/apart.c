@@ -177,8 +177,8 @@ void apart_take(struct apart *apart, struct visit *visit)
 {
     if (!read_reply(&apart->bytes, visit)) {
         visit_refuse(visit, 503, "That took too long",
-                     "It was not made in time, and nothing was changed. The command of the same name makes it without "
-                     "a limit.");
+                     arena_printf(visit->arena, "It was not made within %d seconds, and nothing was changed. %s.",
+                                  APART_MS_MOST / 1000, IN_LESS_TIME));
     }
     reap(apart);
 }

@@ -18,6 +18,11 @@ enum {
     APART_STOP_MS = 2000   /* from being asked to end to being ended */
 };
 
+/* What to do where something was not made in time. */
+#define IN_LESS_TIME                                                                                                   \
+    "Try again while the computer has less to do, or ask for less at once: of worksheets, fewer students or fewer "    \
+    "questions. The command of the same name has no limit of time"
+
 struct apart {
     pid_t pid;
     int pipe;          /* non-blocking; the reply comes out of it */

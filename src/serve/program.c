@@ -10,6 +10,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "apart.h"
 #include "scratch.h"
 #include "site.h"
 
@@ -123,7 +124,8 @@ static void set_error(struct visit *visit, const char *message)
         length--;
     }
     error_set(&visit->error, ERROR_INPUT, "%s",
-              length == 0 ? "the command gave no answer in time" : arena_copy_length(visit->arena, own, length));
+              length == 0 ? "the program that makes it ended without a word"
+                          : arena_copy_length(visit->arena, own, length));
 }
 
 static bool run(struct visit *visit, const char *program, const char *const *words)
@@ -145,7 +147,9 @@ static bool run(struct visit *visit, const char *program, const char *const *wor
     }
     const bool whole = collect(visit->site, &child, &said);
     const int status = finish(&child, whole);
-    if (status >= 2) {
+    if (!whole) {
+        error_set(&visit->error, ERROR_INPUT, "it was not made within %d seconds. " IN_LESS_TIME, RUN_MS_MOST / 1000);
+    } else if (status >= 2) {
         set_error(visit, text_string(&said));
     }
     text_done(&said);

@@ -713,6 +713,9 @@ START_TEST(a_reply_that_breaks_off_is_refused)
     apart_take(&process, &visit);
     ck_assert_uint_eq(visit.answer.status, 503);
     ck_assert_ptr_nonnull(strstr(text_string(&visit.answer.body), "took too long"));
+    ck_assert_ptr_nonnull(
+        strstr(text_string(&visit.answer.body), "within 25 seconds, and nothing was changed. Try again"));
+    ck_assert_ptr_nonnull(strstr(text_string(&visit.answer.body), "fewer students"));
     ck_assert_int_lt(kill(process.pid, 0), 0);
     visit_done(&visit);
 }

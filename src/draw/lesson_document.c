@@ -70,6 +70,29 @@ static void add_person(const struct sheet *sheet, const char *key, const char *p
     text_done(&line);
 }
 
+/* Shortens the longest blank until the line fits the page, however large its letters are. */
+static void fit_blanks(const struct sheet *sheet, struct text *line)
+{
+    enum { LEAST = 6 };
+    const struct canvas_font font = {sheet->document->look.text, false};
+    const double room = print_width(sheet->document->paper) - 96;
+    while (canvas_text_width(font, text_string(line)) > room) {
+        size_t longest = 0;
+        size_t place = 0;
+        for (size_t at = 0; at < line->length;) {
+            const size_t run = strspn(line->bytes + at, "_");
+            place = run > longest ? at : place;
+            longest = run > longest ? run : longest;
+            at += run + 1;
+        }
+        if (longest <= LEAST) {
+            return;
+        }
+        memmove(line->bytes + place, line->bytes + place + 1, line->length - place);
+        line->length--;
+    }
+}
+
 static void add_head(const struct sheet *sheet, unsigned student)
 {
     struct print_document *document = sheet->document;
@@ -83,6 +106,7 @@ static void add_head(const struct sheet *sheet, unsigned student)
     print_heading(document, 1, text_string(&title));
     text_clear(&line);
     lesson_person_line(&line, sheet->plan, student);
+    fit_blanks(sheet, &line);
     print_paragraph(document, text_string(&line));
     if (!sheet->key) {
         print_paper_only(document);

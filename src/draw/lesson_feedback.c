@@ -41,30 +41,168 @@ static const char *with_signs(struct print_document *document, int language, con
     return kept;
 }
 
+/* A page at work, read line by line. */
+struct feedback_page {
+    struct print_document *document;
+    int language;
+    bool of_class;              /* its sections are tables: cells have two blanks and more between them */
+    bool begun;                 /* the title is there */
+    size_t group;               /* what hangs below the line at work; SIZE_MAX: nothing */
+    const char *heading;        /* of the section at work */
+    struct print_table *table;  /* of the section at work, or NULL */
+    struct print_column *heads; /* of its columns */
+};
+
+static void end_group(struct feedback_page *page)
+{
+    if (page->group != SIZE_MAX) {
+        print_together_end(page->document, page->group);
+        page->group = SIZE_MAX;
+    }
+}
+
+/* The next cell of a line, "" at its end; moves `at` behind it. */
+static const char *next_cell(struct feedback_page *page, const char **at)
+{
+    const char *from = *at + strspn(*at, " ");
+    const char *gap = strstr(from, "  ");
+    const size_t length = gap == NULL ? strlen(from) : (size_t)(gap - from);
+    *at = from + length;
+    return arena_copy_length(page->document->arena, from, length);
+}
+
+static size_t count_cells(const char *line)
+{
+    size_t count = 0;
+    for (const char *at = line + strspn(line, " "); *at != '\0'; at += strspn(at, " ")) {
+        const char *gap = strstr(at, "  ");
+        at = gap == NULL ? at + strlen(at) : gap;
+        count++;
+    }
+    return count;
+}
+
+enum { WORDS = 2 }; /* columns of words, before those of figures */
+
+/* What stands over a column of figures, since half a page has no room for words; "%" stays. */
+static const char *const signs[] = {"✓", "→", "✗", "–", "?"};
+enum { SIGNS = sizeof signs / sizeof signs[0] };
+
+/* "✓ right, → carried, …": above the table. */
+static void add_signs(struct feedback_page *page, const char *line, size_t columns)
+{
+    struct text text = {0};
+    for (size_t i = 0; i < columns && i < WORDS + SIGNS; i++) {
+        const char *cell = next_cell(page, &line);
+        if (i >= WORDS) {
+            text_printf(&text, "%s%s %s", i > WORDS ? ", " : "", signs[i - WORDS], cell);
+        }
+    }
+    print_styled(page->document, PRINT_SMALL, 0, text_string(&text));
+    text_done(&text);
+}
+
+static void begin_table(struct feedback_page *page, const char *line, size_t columns)
+{
+    static const double weights[] = {12, 40, 12};
+    if (columns > WORDS) {
+        add_signs(page, line, columns);
+    }
+    page->heads = arena_array(page->document->arena, columns, sizeof *page->heads);
+    for (size_t i = 0; i < columns; i++) {
+        const char *cell = next_cell(page, &line);
+        cell = i >= WORDS && i < WORDS + SIGNS ? signs[i - WORDS] : cell;
+        page->heads[i] = (struct print_column){cell, weights[i < WORDS ? i : WORDS], i >= WORDS};
+    }
+    page->table = print_table_add(page->document, page->heading, page->heads, columns);
+    page->table->halves = true;
+}
+
+/* A row, or the line of the group that follows. */
+static void add_row(struct feedback_page *page, const char *line)
+{
+    struct print_table *table = page->table;
+    if (count_cells(line) == 1 && table->column_count >= 3) {
+        print_group(page->document, table, line + strspn(line, " "), "");
+        return;
+    }
+    for (size_t i = 0; i < table->column_count; i++) {
+        print_cell(page->document, table, next_cell(page, &line));
+    }
+}
+
+static void add_text_line(struct feedback_page *page, const char *line, size_t blanks)
+{
+    if (blanks <= SECTION_BLANKS) {
+        page->group = print_together(page->document, NULL);
+    }
+    print_styled(page->document, PRINT_SMALL, blank_pt * (double)blanks,
+                 with_signs(page->document, page->language, line + blanks));
+}
+
+static void begin_page(struct feedback_page *page, const char *title)
+{
+    print_foot(page->document, title);
+    print_heading(page->document, 1, title);
+    page->begun = true;
+}
+
+/* A heading, which a table has as its caption. */
+static void begin_section(struct feedback_page *page, const char *line)
+{
+    page->table = NULL;
+    page->heading = arena_copy(page->document->arena, line);
+}
+
+static void end_heading(struct feedback_page *page)
+{
+    if (page->heading != NULL && page->table == NULL) {
+        print_heading(page->document, 3, page->heading);
+    }
+    page->heading = NULL;
+}
+
 /*
  * The first line is the title; a line without blanks in front opens a section; one with up to three blanks begins what
  * hangs below it: it stays with that.
  */
-static void add_line(struct print_document *document, int language, const char *line, bool first, size_t *group)
+static void add_line(struct feedback_page *page, const char *line)
 {
     const size_t blanks = strspn(line, " ");
-    if (blanks <= SECTION_BLANKS && *group != SIZE_MAX) {
-        print_together_end(document, *group);
-        *group = SIZE_MAX;
+    const size_t cells = count_cells(line);
+    if (blanks <= SECTION_BLANKS) {
+        end_group(page);
     }
-    if (line[blanks] == '\0') {
-        print_room(document, section_gap);
-    } else if (first) {
-        print_foot(document, line);
-        print_heading(document, 1, line);
+    if (page->of_class && page->heading != NULL && cells > 1) {
+        begin_table(page, line, cells);
+        page->heading = NULL;
+    } else if (page->table != NULL && blanks > 0 && cells > 0) {
+        add_row(page, line);
+    } else if (line[blanks] == '\0') {
+        end_heading(page);
+        print_room(page->document, page->of_class ? section_gap / 4 : section_gap);
+    } else if (!page->begun) {
+        begin_page(page, line);
     } else if (blanks == 0) {
-        print_heading(document, 3, line);
+        end_heading(page);
+        begin_section(page, line);
     } else {
-        if (blanks <= SECTION_BLANKS) {
-            *group = print_together(document, NULL);
-        }
-        print_styled(document, PRINT_SMALL, blank_pt * (double)blanks, with_signs(document, language, line + blanks));
+        end_heading(page);
+        add_text_line(page, line, blanks);
     }
+}
+
+static void add_lines(struct feedback_page *page, FILE *file)
+{
+    char *line = NULL;
+    size_t capacity = 0;
+    while (getline(&line, &capacity, file) > 0) {
+        line[strcspn(line, "\n")] = '\0';
+        add_line(page, line);
+    }
+    end_group(page);
+    end_heading(page);
+    free(line);
 }
 
 static bool write_pdf(const struct lesson_plan *plan, const char *folder, const char *name, enum print_paper paper,
@@ -72,7 +210,6 @@ static bool write_pdf(const struct lesson_plan *plan, const char *folder, const 
 {
     struct text from = {0};
     struct text to = {0};
-    size_t group = SIZE_MAX;
     text_printf(&from, "%s/%s", folder, name);
     text_printf(&to, "%.*spdf", (int)(strlen(name) - strlen("txt")), name);
     FILE *file = fopen(text_string(&from), "r");
@@ -81,16 +218,15 @@ static bool write_pdf(const struct lesson_plan *plan, const char *folder, const 
         error_set(error, ERROR_INPUT, "%s: cannot open", text_string(&from));
     } else {
         struct print_document *document = lesson_document_new(plan, say_plain(plan->language, "feedback.name"), paper);
-        char *line = NULL;
-        size_t capacity = 0;
-        for (bool first = true; getline(&line, &capacity, file) > 0; first = false) {
-            line[strcspn(line, "\n")] = '\0';
-            add_line(document, plan->language, line, first, &group);
+        struct feedback_page page = {.document = document,
+                                     .language = plan->language,
+                                     .of_class = strcmp(name, "feedback-class.txt") == 0,
+                                     .group = SIZE_MAX};
+        if (page.of_class && !plan->large) { /* a class of 24 on one page, in letters of 7.5 points */
+            document->look.text = 8.5;
+            document->look.space = 0.05;
         }
-        if (group != SIZE_MAX) {
-            print_together_end(document, group);
-        }
-        free(line);
+        add_lines(&page, file);
         fclose(file);
         ok = lesson_write_pdf(document, folder, text_string(&to), unknown, error);
     }

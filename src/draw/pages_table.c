@@ -6,7 +6,8 @@
 
 enum { CELL_LINES_MOST = 14, HALVES = 2, ROWS_KEPT = 2 };
 
-static const double cell_gap = 9;
+static const double usual_gap = 9; /* between cells */
+static const double small_gap = 5; /* of many columns in half a page */
 static const double row_pad = 3;
 static const double caption_height = 15;
 static const double half_gap = 22;
@@ -33,6 +34,12 @@ static const size_t no_row = (size_t)-1;
 static struct canvas_font table_font(const struct pages *pages, const struct print_table *table, bool bold)
 {
     return pages_font(pages, table->ruled ? page_hand_size : page_cell_size, bold);
+}
+
+static double cell_gap(const struct print_table *table)
+{
+    enum { MANY = 6 };
+    return table->halves && table->column_count > MANY ? small_gap : usual_gap;
 }
 
 /* ------------------------------------------------------------------ widths -------------------------------- */
@@ -216,7 +223,7 @@ static void draw_cells(const struct sheet *sheet, bool head, struct canvas_font 
         canvas_text_lines(pages->canvas, right ? x + width : x, pages->y + font.size + 1,
                           right ? CANVAS_END : CANVAS_START, font, lines[i]);
         canvas_tag_end(pages->canvas);
-        x += width + cell_gap;
+        x += width + cell_gap(sheet->table);
     }
     canvas_tag_end(pages->canvas);
 }
@@ -502,7 +509,7 @@ static struct sheet sheet_of(struct pages *pages, const struct print_table *tabl
 {
     const double half = (pages_width(pages) - half_gap) / HALVES;
     const double width = table->halves ? half : pages_width(pages);
-    const double gaps = cell_gap * (double)(table->column_count - 1);
+    const double gaps = cell_gap(table) * (double)(table->column_count - 1);
     return (struct sheet){.pages = pages,
                           .table = table,
                           .font = table_font(pages, table, false),

@@ -6,6 +6,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/markup.h"
+#include "ampsum/words.h"
 #include "sheet.h"
 
 /* "32 to 36 of 50, 1 to decide". */
@@ -248,53 +249,110 @@ void feedback_html(const struct marks *marks, const struct lesson_plan *plan, co
     text_done(&line);
 }
 
-/* The share of its points that a part got, for the class; what is to decide is left out. */
-static double share_percent(const struct mark_summary *row)
-{
-    return row->points_most == 0 ? 0 : 100.0 * (double)row->points / (double)row->points_most;
-}
+/* ------------------------------------------------------------------ the class ----------------------------- */
 
-static int compare_shares(const void *a, const void *b)
+enum { CLASS_COLUMNS = MARK_COUNT + 3 }; /* part, asked, how many of each verdict, share of the points */
+
+static const char class_gap[] = "   "; /* between cells: two blanks and more tell them apart for who draws the page */
+
+/* A question of the sheet: its parts are summaries from `first` on. */
+struct class_question {
+    const struct mark_summary *first;
+    size_t count;
+    double share_percent; /* of its points that the class got; what is to decide is left out */
+};
+
+static double share_percent(const struct mark_summary *first, size_t count)
 {
-    const struct mark_summary *first = *(const struct mark_summary *const *)a;
-    const struct mark_summary *second = *(const struct mark_summary *const *)b;
-    const double shares[] = {share_percent(first), share_percent(second)};
-    if (shares[0] < shares[1] || shares[0] > shares[1]) {
-        return shares[0] < shares[1] ? -1 : 1;
+    double points = 0;
+    double most = 0;
+    for (size_t i = 0; i < count; i++) {
+        points += (double)first[i].points;
+        most += (double)first[i].points_most;
     }
-    return first < second ? -1 : first > second; /* as on the sheet */
+    return most > 0 ? 100 * points / most : 0;
 }
 
-/* "2 right, 1 carried, ...". */
-static void add_counts(struct text *text, int language, const struct mark_summary *row)
+static int compare_questions(const void *a, const void *b)
 {
-    struct count_word word[MARK_COUNT];
+    const struct class_question *x = a;
+    const struct class_question *y = b;
+    if (x->share_percent < y->share_percent || x->share_percent > y->share_percent) {
+        return x->share_percent < y->share_percent ? -1 : 1;
+    }
+    return x->first < y->first ? -1 : x->first > y->first; /* as on the sheet */
+}
+
+/* A cell in the arena, with no blanks side by side. */
+static const char *kept_cell(struct arena *arena, struct text *text)
+{
+    struct text cell = {0};
+    for (size_t i = 0; i < text->length; i++) {
+        if (text->bytes[i] != ' ' || (cell.length > 0 && cell.bytes[cell.length - 1] != ' ')) {
+            text_add_char(&cell, text->bytes[i]);
+        }
+    }
+    const char *kept = arena_copy(arena, text_string(&cell));
+    text_done(&cell);
+    text_done(text);
+    return kept;
+}
+
+static const char *count_cell(struct arena *arena, size_t number)
+{
+    struct text text = {0};
+    text_printf(&text, "%zu", number);
+    return kept_cell(arena, &text);
+}
+
+static void fill_part(const struct lesson_plan *plan, const struct mark_summary *row, struct arena *arena,
+                      const char **cell)
+{
+    struct text text = {0};
+    text_add(&text, row->part);
+    cell[0] = kept_cell(arena, &text);
+    add_written(&text, plan, false, row->asked);
+    cell[1] = kept_cell(arena, &text);
     for (int i = 0; i < MARK_COUNT; i++) {
-        count_word(&word[i], row->count[i]);
+        cell[2 + i] = count_cell(arena, row->count[i]);
     }
-    say(text, language, "class.counts", "right", word[MARK_RIGHT].digits, "carried", word[MARK_CARRIED].digits, "wrong",
-        word[MARK_WRONG].digits, "empty", word[MARK_EMPTY].digits, "decide", word[MARK_DECIDE].digits,
-        (const char *)NULL);
+    text_printf(&text, "%.0f", share_percent(row, 1));
+    cell[2 + MARK_COUNT] = kept_cell(arena, &text);
 }
 
-static void add_class_part(const struct lesson_plan *plan, const struct mark_summary *row, struct text *text)
+static void fill_heads(const struct lesson_plan *plan, const char **cell)
 {
-    struct text part = {0};
-    struct text asked = {0};
-    struct text percent = {0};
-    struct text counts = {0};
-    text_printf(&part, "%zu%s", row->question, row->part);
-    add_written(&asked, plan, false, row->asked);
-    text_printf(&percent, "%.0f", share_percent(row));
-    add_counts(&counts, plan->language, row);
-    text_add(text, "   ");
-    say(text, plan->language, "class.part", "part", text_string(&part), "asked", text_string(&asked), "percent",
-        text_string(&percent), "counts", text_string(&counts), (const char *)NULL);
+    static const char *const keys[MARK_COUNT] = {[MARK_RIGHT] = "class.right",
+                                                 [MARK_CARRIED] = "class.carried",
+                                                 [MARK_WRONG] = "class.wrong",
+                                                 [MARK_EMPTY] = "class.empty",
+                                                 [MARK_DECIDE] = "class.decide"};
+    cell[0] = say_plain(plan->language, "feedback.head-part");
+    cell[1] = say_plain(plan->language, "class.asked");
+    for (int i = 0; i < MARK_COUNT; i++) {
+        cell[2 + i] = say_plain(plan->language, keys[i]);
+    }
+    cell[2 + MARK_COUNT] = "%";
+}
+
+/* Words to the left, figures to the right; the last cell of words without blanks behind it. */
+static void add_cells(struct text *text, const char *const *cell, const size_t *width, size_t columns, size_t words)
+{
+    for (size_t i = 0; i < columns; i++) {
+        const size_t own = words_columns(cell[i]);
+        const size_t pad = width[i] > own ? width[i] - own : 0;
+        text_printf(text, "%s%*s%s", class_gap, i < words ? 0 : (int)pad, "", cell[i]);
+        text_printf(text, "%*s", i < words && i + 1 < columns ? (int)pad : 0, "");
+    }
     text_add_char(text, '\n');
-    text_done(&part);
-    text_done(&asked);
-    text_done(&percent);
-    text_done(&counts);
+}
+
+static void widen(size_t *width, const char *const *cell, size_t columns)
+{
+    for (size_t i = 0; i < columns; i++) {
+        const size_t own = words_columns(cell[i]);
+        width[i] = own > width[i] ? own : width[i];
+    }
 }
 
 /* A heading of the class's page: a line without blanks in front. */
@@ -303,21 +361,90 @@ static void add_class_heading(struct text *text, const struct lesson_plan *plan,
     text_printf(text, "\n%s\n", say_plain(plan->language, key));
 }
 
-/* The parts, the most missed first. */
+/* Questions as runs of the summaries, the most missed first. */
+static struct class_question *rank_questions(const struct marks *marks, struct arena *arena, size_t *ret_count)
+{
+    struct class_question *questions = arena_array(arena, marks->summary_count + 1, sizeof *questions);
+    size_t count = 0;
+    for (size_t i = 0; i < marks->summary_count; i++) {
+        const struct mark_summary *row = &marks->summaries[i];
+        if (count == 0 || questions[count - 1].first->question != row->question) {
+            questions[count++].first = row;
+        }
+        questions[count - 1].count++;
+    }
+    for (size_t i = 0; i < count; i++) {
+        questions[i].share_percent = share_percent(questions[i].first, questions[i].count);
+    }
+    qsort(questions, count, sizeof *questions, compare_questions);
+    *ret_count = count;
+    return questions;
+}
+
+static void add_class_question(const struct lesson_plan *plan, const struct class_question *question, struct text *text)
+{
+    struct count_word number;
+    struct text percent = {0};
+    text_printf(&percent, "%.0f", question->share_percent);
+    text_add(text, class_gap);
+    say(text, plan->language, "class.question", "number", count_word(&number, question->first->question), "percent",
+        text_string(&percent), (const char *)NULL);
+    text_add_char(text, '\n');
+    text_done(&percent);
+}
+
+/* A table of all parts by question. */
 static void add_class_parts(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
 {
-    const struct mark_summary **order = memory_resize(NULL, marks->summary_count + 1, sizeof *order);
+    struct arena *arena = arena_new();
+    size_t count;
+    size_t width[CLASS_COLUMNS] = {0};
+    const char *heads[CLASS_COLUMNS];
+    const struct class_question *questions = rank_questions(marks, arena, &count);
+    const char *(*cells)[CLASS_COLUMNS] = arena_array(arena, marks->summary_count + 1, sizeof *cells);
+    fill_heads(plan, heads);
+    widen(width, heads, CLASS_COLUMNS);
     for (size_t i = 0; i < marks->summary_count; i++) {
-        order[i] = &marks->summaries[i];
-    }
-    if (marks->summary_count > 0) {
-        qsort((void *)order, marks->summary_count, sizeof *order, compare_shares);
+        fill_part(plan, &marks->summaries[i], arena, cells[i]);
+        widen(width, cells[i], CLASS_COLUMNS);
     }
     add_class_heading(text, plan, "class.parts");
-    for (size_t i = 0; i < marks->summary_count; i++) {
-        add_class_part(plan, order[i], text);
+    add_cells(text, heads, width, CLASS_COLUMNS, 2);
+    for (size_t i = 0; i < count; i++) {
+        const size_t first = (size_t)(questions[i].first - marks->summaries);
+        add_class_question(plan, &questions[i], text);
+        for (size_t row = first; row < first + questions[i].count; row++) {
+            add_cells(text, cells[row], width, CLASS_COLUMNS, 2);
+        }
     }
-    free((void *)order);
+    arena_free(arena);
+}
+
+enum { STUDENT_COLUMNS = 2 };
+
+static void add_class_students(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+{
+    struct arena *arena = arena_new();
+    size_t width[STUDENT_COLUMNS] = {0};
+    const char *(*cells)[STUDENT_COLUMNS] = arena_array(arena, marks->student_count + 1, sizeof *cells);
+    cells[0][0] = say_plain(plan->language, "class.student");
+    cells[0][1] = say_plain(plan->language, "feedback.head-points");
+    for (size_t i = 0; i < marks->student_count; i++) {
+        const struct mark_student *student = &marks->students[i];
+        struct text cell = {0};
+        text_printf(&cell, "%u %s", student->student, lesson_name(plan, student->student));
+        cells[i + 1][0] = kept_cell(arena, &cell);
+        add_points(&cell, plan, student);
+        cells[i + 1][1] = kept_cell(arena, &cell);
+    }
+    add_class_heading(text, plan, "class.students");
+    for (size_t i = 0; i <= marks->student_count; i++) {
+        widen(width, cells[i], STUDENT_COLUMNS);
+    }
+    for (size_t i = 0; i <= marks->student_count; i++) {
+        add_cells(text, cells[i], width, STUDENT_COLUMNS, STUDENT_COLUMNS);
+    }
+    arena_free(arena);
 }
 
 static void add_class_slips(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
@@ -346,14 +473,7 @@ void feedback_class_text(const struct marks *marks, const struct lesson_plan *pl
     text_add_char(text, '\n');
     add_class_slips(marks, plan, text);
     add_class_parts(marks, plan, text);
-    add_class_heading(text, plan, "class.students");
-    for (size_t i = 0; i < marks->student_count; i++) {
-        const struct mark_student *student = &marks->students[i];
-        const char *name = lesson_name(plan, student->student);
-        text_printf(text, "   %u%s%s: ", student->student, name[0] == '\0' ? "" : " ", name);
-        add_points(text, plan, student);
-        text_add_char(text, '\n');
-    }
+    add_class_students(marks, plan, text);
 }
 
 /* Appends the name of a student's page: feedback-07.txt. */

@@ -37,15 +37,18 @@ void judge_add_right(const struct lesson_plan *plan, const struct lesson_questio
         add_word(text, say_plain(plan->language, "reading.follows"));
         return;
     }
-    struct text answer = {0};
-    lesson_answer(plan, question, index, &answer);
-    text_add(text, text->length > 0 ? "; " : "");
-    say(text, plan->language, "remark.right", "answer", text_string(&answer), (const char *)NULL);
-    text_done(&answer);
+    struct text right = {0};
     if (!quantity->given) {
-        text_add(text, "; ");
-        lesson_step_text(question, index, text);
+        lesson_step_text(question, index, &right); /* ends with what is right */
     }
+    if (right.length == 0) {
+        struct text answer = {0};
+        lesson_answer(plan, question, index, &answer);
+        say(&right, plan->language, "remark.right", "answer", text_string(&answer), (const char *)NULL);
+        text_done(&answer);
+    }
+    add_word(text, text_string(&right));
+    text_done(&right);
 }
 
 void judge_remark(const struct lesson_plan *plan, const struct lesson_question *question, size_t index,

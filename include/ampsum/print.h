@@ -47,6 +47,7 @@ struct print_look {
     double line_gap;  /* from base line to base line, of the size */
     double space;     /* share of the report's spaces between lines, rows and blocks */
     double stroke;    /* width of the lines to write on */
+    double write;     /* from one of them to the next, where there are several; points */
     const char *font; /* family */
 };
 

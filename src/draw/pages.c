@@ -12,8 +12,8 @@ static const double paragraph_gap = 5;
 static const double body_size = 9;
 static const double foot_size = 7;
 static const double small_share = 0.9;
-static const double lines_gap = 24;
-static const double column_gap = 16; /* between two pictures side by side */
+static const double usual_write = 24; /* from line to line that is written on */
+static const double column_gap = 16;  /* between two pictures side by side */
 
 double pages_width(const struct pages *pages)
 {
@@ -43,6 +43,11 @@ static double line_height(const struct pages *pages, struct canvas_font font)
 double pages_space(const struct pages *pages, double points)
 {
     return pages->document->look.space > 0 ? points * pages->document->look.space : points;
+}
+
+static double lines_gap(const struct pages *pages)
+{
+    return pages->document->look.write > 0 ? pages->document->look.write : usual_write;
 }
 
 static struct canvas_font foot_font(const struct pages *pages)
@@ -346,7 +351,7 @@ static double least(const struct pages *pages, size_t at)
     case PRINT_PICTURE:
         return picture_height(pages, block->picture);
     case PRINT_LINES:
-        return LINES_LEAST * lines_gap;
+        return LINES_LEAST * lines_gap(pages);
     default:
         return 0;
     }
@@ -482,19 +487,19 @@ static void draw_field(struct pages *pages, const struct print_block *block)
 static size_t count_lines(const struct pages *pages, size_t most)
 {
     const double room = pages_bottom(pages) - pages->y;
-    if (!is_titled(pages) || room < LINES_LEAST * lines_gap || room >= lines_gap * (double)most) {
+    if (!is_titled(pages) || room < LINES_LEAST * lines_gap(pages) || room >= lines_gap(pages) * (double)most) {
         return most;
     }
-    return (size_t)(room / lines_gap);
+    return (size_t)(room / lines_gap(pages));
 }
 
 static void draw_lines(struct pages *pages, size_t most)
 {
     const size_t count = count_lines(pages, most);
-    pages_make_room(pages, fmin(lines_gap * (double)count, pages_bottom(pages) - page_margin));
+    pages_make_room(pages, fmin(lines_gap(pages) * (double)count, pages_bottom(pages) - page_margin));
     for (size_t i = 0; i < count; i++) {
-        pages_make_room(pages, lines_gap);
-        pages->y += lines_gap;
+        pages_make_room(pages, lines_gap(pages));
+        pages->y += lines_gap(pages);
         canvas_line(pages->canvas, page_margin, pages->y, pages->width - page_margin, pages->y, page_hair);
     }
     pages->y += 6;

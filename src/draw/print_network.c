@@ -12,6 +12,7 @@ struct paper {
     const char *source;
     bool zigzag;
     bool sheet;
+    bool tight; /* a sheet whose steps are to stand on one page: fewer lines */
 };
 
 static const char *word(const struct paper *paper, const char *key)
@@ -64,10 +65,18 @@ static void add_picture(const struct paper *paper, size_t solution, bool broken)
     print_paragraph(paper->document, picture->description);
 }
 
+/* Lines for the steps of a sheet: one each; of a tight one two for three steps. */
+static size_t count_lines(const struct paper *paper, size_t steps)
+{
+    enum { MOST = 12 };
+    const size_t wanted = paper->tight && steps > 2 ? (2 * steps + 2) / 3 : steps;
+    return wanted < MOST ? wanted : MOST;
+}
+
 static void add_steps(const struct paper *paper, const char *heading, struct steps *steps)
 {
     if (steps->count > 0) {
-        print_heading(paper->document, 2, heading);
+        print_heading(paper->document, paper->tight ? 3 : 2, heading);
     }
     for (size_t i = 0; i < steps->count && !paper->sheet; i++) {
         struct text line = {0};
@@ -76,7 +85,7 @@ static void add_steps(const struct paper *paper, const char *heading, struct ste
         text_done(&line);
     }
     if (paper->sheet && steps->count > 0) {
-        print_lines(paper->document, steps->count < 12 ? steps->count : 12);
+        print_lines(paper->document, count_lines(paper, steps->count));
     }
     steps_done(steps);
     *steps = (struct steps){0};
@@ -122,22 +131,23 @@ static void add_notes(const struct paper *paper)
     }
 }
 
-struct print_document *print_network(const struct circuit_work *work, const char *source, bool zigzag, bool sheet,
-                                     const struct print_head *head)
+/* `write`: from line to line that is written on; 0: the usual. */
+static struct print_document *make(struct paper paper, double write, const struct print_head *head)
 {
     const char *caution[SHOW_CIRCUIT_CAUTIONS];
+    const int language = paper.work->style.language;
     struct text title = {0};
-    circuit_label(&work->circuit, work->circuit.root, &title);
-    const int language = work->style.language;
-    const char *name = source == NULL ? say_plain(language, "solve.circuit") : source;
-    struct paper paper = {print_new(text_string(&title), name, head), work, source, zigzag, sheet};
+    circuit_label(&paper.work->circuit, paper.work->circuit.root, &title);
+    const char *name = paper.source == NULL ? say_plain(language, "solve.circuit") : paper.source;
+    paper.document = print_new(text_string(&title), name, head);
+    paper.document->look = (struct print_look){.write = write, .space = write > 0 ? 0.5 : 0};
     paper.document->words =
         (struct print_words){language_code(language), say_plain(language, "sheet.page"),
                              say_plain(language, "solve.of"), say_plain(language, "sheet.continued")};
-    show_circuit_cautions(work, language, caution);
+    show_circuit_cautions(paper.work, language, caution);
     paper.document->sentence = caution[0];
     add_notes(&paper);
-    for (size_t i = 0; i < (sheet ? 1 : work->answer.count); i++) {
+    for (size_t i = 0; i < (paper.sheet ? 1 : paper.work->answer.count); i++) {
         add_solution(&paper, i);
     }
     add_after(&paper);
@@ -146,4 +156,29 @@ struct print_document *print_network(const struct circuit_work *work, const char
     }
     text_done(&title);
     return paper.document;
+}
+
+static bool is_one_page(const struct print_document *document)
+{
+    struct canvas none = canvas_none();
+    return print_pages(document, &none) == 1;
+}
+
+/* A sheet to fill in is one page where closer lines, and fewer of them, make it one: both ways side by side. */
+struct print_document *print_network(const struct circuit_work *work, const char *source, bool zigzag, bool sheet,
+                                     const struct print_head *head)
+{
+    static const double closer[] = {20, 17}; /* points; 6 mm */
+    struct paper paper = {.work = work, .source = source, .zigzag = zigzag, .sheet = sheet};
+    struct print_document *document = make(paper, 0, head);
+    for (size_t i = 0; i < sizeof closer / sizeof closer[0] && sheet && !is_one_page(document); i++) {
+        paper.tight = true;
+        struct print_document *tight = make(paper, closer[i], head);
+        if (is_one_page(tight)) {
+            print_free(document);
+            return tight;
+        }
+        print_free(tight);
+    }
+    return document;
 }

@@ -65,4 +65,11 @@ const char *check_first_finding(const struct check_answer *answer, bool notes);
 /* Every branch of the house by panel, then by the first of its spaces, those without one behind; in the arena. */
 const size_t *branches_by_space(const struct house *house, struct arena *arena);
 
+/*
+ * Those of `order` (branch_count entries) whose name or ID, or the name of one of their appliances, holds what is
+ * looked for, whatever its capitals; in that order, in `arena`.
+ */
+const size_t *branches_found(const struct house *house, const size_t *order, const char *find, struct arena *arena,
+                             size_t *ret_count);
+
 #endif

@@ -72,4 +72,16 @@ bool answer_day(const struct house *house, const struct day_question *question, 
                 struct error *error);
 void day_answer_done(struct day_answer *answer);
 
+/* A plot of planning current over the day in rows of characters, of which each stands for row_a ampere. */
+enum { DAY_PLOT_COLUMNS_MOST = 96 };
+struct day_plot {
+    double row_a;
+    int rows;                                /* from 0 up to the most, and past the rating */
+    int rating_row;                          /* at whose lower edge the rating is */
+    double columns_a[DAY_PLOT_COLUMNS_MOST]; /* the largest current within each column's stretch of the day */
+};
+
+/* `columns`: 1 to DAY_PLOT_COLUMNS_MOST. */
+void day_plot(const struct day_series *series, size_t columns, struct day_plot *ret_plot);
+
 #endif

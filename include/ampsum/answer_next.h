@@ -40,6 +40,17 @@ struct next_place {
  */
 struct next_place next_place(const struct house *house, size_t room, struct arena *arena);
 
+/* ---- what holds nothing yet */
+
+/* How many rows of the kind were written down: the main panel is there from the start. */
+size_t next_count(const struct house *house, enum kind kind);
+
+/* The place of the first of those kinds that has none; `count` where each has some. */
+size_t next_empty(const struct house *house, const enum kind *kinds, size_t count);
+
+/* The first room without an appliance; NO_INDEX where each has one. `arena` is for the search alone. */
+size_t next_room(const struct house *house, struct arena *arena);
+
 /* ---- what is not known yet */
 
 /* In the order of their weight. */

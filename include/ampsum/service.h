@@ -111,6 +111,7 @@ struct service_group {
     double others_a;
     double free_a;     /* rating less others_a; below 0: nothing */
     double setpoint_a; /* largest whole-ampere set-point of the group, which counts as continuous; NAN: none fits */
+    bool charges;      /* it is no less than the least at which a vehicle charges */
 };
 
 struct service_method {

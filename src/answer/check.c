@@ -182,3 +182,26 @@ const size_t *branches_by_space(const struct house *house, struct arena *arena)
     }
     return order;
 }
+
+/* True where the branch's name or one of its appliances' holds what is looked for, whatever its capitals. */
+static bool is_found(const struct house *house, const struct branch *branch, const char *find)
+{
+    bool found = strcasestr(branch->label, find) != NULL || strcasestr(branch->id, find) != NULL;
+    for (size_t i = 0; i < branch->appliances.count && !found; i++) {
+        found = strcasestr(house->appliances[branch->appliances.index[i]].name, find) != NULL;
+    }
+    return found;
+}
+
+const size_t *branches_found(const struct house *house, const size_t *order, const char *find, struct arena *arena,
+                             size_t *ret_count)
+{
+    size_t *found = arena_array(arena, house->branch_count, sizeof *found);
+    *ret_count = 0;
+    for (size_t i = 0; i < house->branch_count; i++) {
+        if (is_found(house, &house->branches[order[i]], find)) {
+            found[(*ret_count)++] = order[i];
+        }
+    }
+    return found;
+}

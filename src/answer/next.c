@@ -6,6 +6,39 @@
 
 #include "ampsum/reference.h"
 
+/* ---- what holds nothing yet */
+
+size_t next_count(const struct house *house, enum kind kind)
+{
+    size_t count = 0;
+    house_rows(house, kind, &count);
+    return kind == KIND_PANEL ? count - 1 : count;
+}
+
+size_t next_empty(const struct house *house, const enum kind *kinds, size_t count)
+{
+    size_t at = 0;
+    while (at < count && next_count(house, kinds[at]) > 0) {
+        at++;
+    }
+    return at;
+}
+
+size_t next_room(const struct house *house, struct arena *arena)
+{
+    bool *lived = arena_array(arena, house->room_count + 1, sizeof *lived);
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const size_t room = house->appliances[i].room;
+        lived[room == NO_INDEX ? house->room_count : room] = true;
+    }
+    for (size_t i = 0; i < house->room_count; i++) {
+        if (!lived[i]) {
+            return i;
+        }
+    }
+    return NO_INDEX;
+}
+
 /* ---- the spaces of a panel */
 
 static bool is_taken(const struct house *house, size_t panel, int space)

@@ -298,7 +298,7 @@ static struct service_group group_of(const struct service_work *work, const stru
 {
     const struct service *service = work->service;
     if (work->others == NULL) {
-        return (struct service_group){NAN, NAN, NAN, NAN};
+        return (struct service_group){NAN, NAN, NAN, NAN, false};
     }
     const struct demand_options options = service_options(work, method->method);
     const double others_a = service_current_a(work, method->by_lines, work->others, &options);
@@ -309,6 +309,7 @@ static struct service_group group_of(const struct service_work *work, const stru
         .others_a = others_a,
         .free_a = free_a,
         .setpoint_a = setpoint_a >= 1 ? setpoint_a : (double)NAN,
+        .charges = setpoint_a >= reference_rule_value("vehicle-setting-least", work->rules),
     };
 }
 

@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "ampsum/answer_next.h"
 #include "ampsum/reference.h"
 #include "ampsum/service.h"
 #include "ampsum/values.h"
@@ -15,16 +16,18 @@ static const struct step {
     const char *number;
     const char *name;
     const char *good_for;
+    enum kind kind; /* whose rows it adds; KIND_HOUSE: of none */
 } steps[] = {
     {"/build/house", "1", "House", "Which rules hold, and what comes in from the street."},
-    {"/build/panel", "2", "Panel door", "Every breaker, copied line by line from the door of the panel."},
-    {"/build/rooms", "3", "Rooms", "The names that you use at home."},
-    {"/build/appliances", "4", "Appliances", "What is plugged in or wired, room by room."},
+    {"/build/panel", "2", "Panel door", "Every breaker, copied line by line from the door of the panel.", KIND_BRANCH},
+    {"/build/rooms", "3", "Rooms", "The names that you use at home.", KIND_ROOM},
+    {"/build/appliances", "4", "Appliances", "What is plugged in or wired, room by room.", KIND_APPLIANCE},
     {"/build/missing", "5", "What is missing", "What is not known yet, and the verdict of the check."},
-    {"/build/outlets", NULL, "Outlets", "With outlets and distances the voltage at each can be worked out."},
-    {"/build/panels", NULL, "More panels", "Needed only where a second panel hangs on the main one."},
-    {"/build/tariff", NULL, "Energy price", "With it every figure of energy is one of money, too."},
-    {"/build/scenes", NULL, "Scenes", "Moments worth looking at: breakfast, a cold evening."},
+    {"/build/outlets", NULL, "Outlets", "With outlets and distances the voltage at each can be worked out.",
+     KIND_OUTLET},
+    {"/build/panels", NULL, "More panels", "Needed only where a second panel hangs on the main one.", KIND_PANEL},
+    {"/build/tariff", NULL, "Energy price", "With it every figure of energy is one of money, too.", KIND_TARIFF},
+    {"/build/scenes", NULL, "Scenes", "Moments worth looking at: breakfast, a cold evening.", KIND_SCENE},
 };
 
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
@@ -159,21 +162,7 @@ static bool is_step(const struct step *step, const char *path)
 /* How much a step holds already; NO_INDEX where that can't be counted. */
 static size_t step_count(const struct house *house, const struct step *step)
 {
-    const struct {
-        const char *path;
-        size_t count;
-    } rows[] = {
-        {"/build/panel", house->branch_count},         {"/build/rooms", house->room_count},
-        {"/build/appliances", house->appliance_count}, {"/build/outlets", house->outlet_count},
-        {"/build/panels", house->panel_count - 1},     {"/build/tariff", house->tariff_count},
-        {"/build/scenes", house->scene_count},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (strcmp(rows[i].path, step->path) == 0) {
-            return rows[i].count;
-        }
-    }
-    return NO_INDEX;
+    return step->kind == KIND_HOUSE ? NO_INDEX : next_count(house, step->kind);
 }
 
 static void add_way_part(struct visit *visit, const char *path, bool numbered)
@@ -296,15 +285,20 @@ static void add_steps(struct visit *visit, bool numbered)
     page_add(visit, "</ul>\n");
 }
 
-/* The first step that holds nothing yet; the last one where each has something. */
+/* The first step that holds nothing yet; the one behind them where each has something. */
 static const struct step *next_step(const struct house *house)
 {
-    for (size_t i = 0; steps[i].number != NULL; i++) {
-        if (step_count(house, &steps[i]) == 0) {
-            return &steps[i];
-        }
+    enum kind kinds[STEP_COUNT];
+    size_t first = 0;
+    size_t count = 0;
+    while (steps[first].kind == KIND_HOUSE) {
+        first++;
     }
-    return &steps[4];
+    while (steps[first + count].kind != KIND_HOUSE) {
+        kinds[count] = steps[first + count].kind;
+        count++;
+    }
+    return &steps[first + next_empty(house, kinds, count)];
 }
 
 static const char *plural(size_t count, const char *one, const char *several)

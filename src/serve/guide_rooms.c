@@ -137,7 +137,6 @@ static void add_jumps(struct visit *visit, size_t chosen)
 /* The room asked for; else the first that has nothing yet; else none of them. */
 static size_t chosen_room(struct visit *visit, bool *ret_good)
 {
-    const struct house *house = visit->house;
     const char *asked = guide_asked(visit, "room");
     *ret_good = true;
     if (asked[0] != '\0') {
@@ -145,12 +144,7 @@ static size_t chosen_room(struct visit *visit, bool *ret_good)
         *ret_good = room != NO_INDEX;
         return room;
     }
-    for (size_t i = 0; !form_has(&visit->query, "room") && !visit->post && i < house->room_count; i++) {
-        if (appliances_in(visit, i).count == 0) {
-            return i;
-        }
-    }
-    return NO_INDEX;
+    return form_has(&visit->query, "room") || visit->post ? NO_INDEX : next_room(visit->house, visit->arena);
 }
 
 void view_guide_appliances(struct visit *visit)

@@ -1,7 +1,6 @@
 /* The house: a question's box, then the panel, a row for each breaker, with switches for what is on now. */
 #include <stdlib.h>
 #include <string.h>
-#include <strings.h>
 
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
@@ -24,16 +23,6 @@ struct house_view {
 static bool asks_space(const struct visit *visit)
 {
     return strcmp(form_value(&visit->query, "order"), "space") == 0;
-}
-
-/* True where the branch's name or one of its appliances' holds what is looked for, whatever its capitals. */
-static bool is_found(const struct house *house, const struct branch *branch, const char *find)
-{
-    bool found = strcasestr(branch->label, find) != NULL || strcasestr(branch->id, find) != NULL;
-    for (size_t i = 0; i < branch->appliances.count && !found; i++) {
-        found = strcasestr(house->appliances[branch->appliances.index[i]].name, find) != NULL;
-    }
-    return found;
 }
 
 /* The search stands outside the switches' form; without a script its button asks for the page anew. */
@@ -124,18 +113,15 @@ static void add_branch(struct house_view *view, size_t index)
 
 static void add_branches(struct house_view *view)
 {
-    const struct house *house = view->visit->house;
-    const char *find = form_value(&view->visit->query, "find");
-    size_t shown = 0;
+    size_t count = 0;
+    const size_t *found = branches_found(view->visit->house, view->order, form_value(&view->visit->query, "find"),
+                                         view->visit->arena, &count);
     page_add(view->visit, "<ul class=\"branches\">\n");
-    for (size_t i = 0; i < house->branch_count; i++) {
-        if (is_found(house, &house->branches[view->order[i]], find)) {
-            add_branch(view, view->order[i]);
-            shown++;
-        }
+    for (size_t i = 0; i < count; i++) {
+        add_branch(view, found[i]);
     }
     page_add(view->visit, "</ul>");
-    page_add(view->visit, shown == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
+    page_add(view->visit, count == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
 }
 
 static void add_panel(struct house_view *view, size_t index)

@@ -3,24 +3,7 @@
 
 #include "ampsum/show_day.h"
 
-enum { PLOT_ROWS = 10, PLOT_COLUMNS_WIDE = 96, PLOT_COLUMNS = 48, LABEL_COLUMNS = 8 };
-
-/* Largest planning current of each column of the plot. */
-static void plot_columns(const struct day_series *series, size_t count, double *columns_a)
-{
-    size_t stretch = 0;
-    for (size_t i = 0; i < count; i++) {
-        int start_min = (int)(i * MINUTES_IN_DAY / count);
-        int end_min = (int)((i + 1) * MINUTES_IN_DAY / count);
-        columns_a[i] = 0;
-        while (series->stretches[stretch].end_min <= start_min) {
-            stretch++;
-        }
-        for (size_t j = stretch; j < series->stretch_count && series->stretches[j].start_min < end_min; j++) {
-            columns_a[i] = fmax(columns_a[i], series->stretches[j].planning_a);
-        }
-    }
-}
+enum { PLOT_COLUMNS_WIDE = DAY_PLOT_COLUMNS_MOST, PLOT_COLUMNS = 48, LABEL_COLUMNS = 8 };
 
 static void plot_cell(double current_a, double low_a, double row_a, bool rating_row, bool utf8, struct text *text)
 {
@@ -54,32 +37,25 @@ static void plot_axis(size_t columns, struct text *text)
 
 static void write_plot(const struct day_view *view, const struct page *page, struct text *text)
 {
-    const struct day_series *series = &view->series;
-    size_t columns = page->width >= PLOT_COLUMNS_WIDE + LABEL_COLUMNS + 4 ? PLOT_COLUMNS_WIDE : PLOT_COLUMNS;
-    double columns_a[PLOT_COLUMNS_WIDE];
-    plot_columns(series, columns, columns_a);
-    /* Eight rows reach up to the rating, so that the rating is the edge of a row; more where the current goes beyond.
-     */
-    double row_a = fmax(series->rating_a, series->stretches[series->busiest].planning_a / 2) / (PLOT_ROWS - 2);
-    int rows = (int)ceil(fmax(series->stretches[series->busiest].planning_a, series->rating_a) / row_a * (1 - 1e-9));
-    int rating_row = (int)floor(series->rating_a / row_a + 1e-9);
-    rows = rows <= rating_row ? rating_row + 1 : rows;
-    for (int row = rows - 1; row >= 0; row--) {
+    const size_t columns = page->width >= PLOT_COLUMNS_WIDE + LABEL_COLUMNS + 4 ? PLOT_COLUMNS_WIDE : PLOT_COLUMNS;
+    struct day_plot plot;
+    day_plot(&view->series, columns, &plot);
+    for (int row = plot.rows - 1; row >= 0; row--) {
         struct text label = {0};
-        if (row == rating_row) {
-            text_rounded(&label, "", series->rating_a, 1, " A");
+        if (row == plot.rating_row) {
+            text_rounded(&label, "", view->series.rating_a, 1, " A");
         } else if (row == 0) {
             text_add(&label, "0 A");
         }
         text_printf(text, "%*s |", LABEL_COLUMNS - 1, text_string(&label));
         text_done(&label);
         for (size_t i = 0; i < columns; i++) {
-            plot_cell(columns_a[i], row * row_a, row_a, row == rating_row, page->utf8, text);
+            plot_cell(plot.columns_a[i], row * plot.row_a, plot.row_a, row == plot.rating_row, page->utf8, text);
         }
         while (text->length > 0 && text->bytes[text->length - 1] == ' ') {
             text->bytes[--text->length] = '\0';
         }
-        text_add(text, row == rating_row ? " rating\n" : "\n");
+        text_add(text, row == plot.rating_row ? " rating\n" : "\n");
     }
     plot_axis(columns, text);
 }

@@ -279,7 +279,7 @@ static void add_setpoint(const struct service *service, struct sentences *list)
     take(list, &text);
 }
 
-static void add_group(const struct service_method *method, double least_a, struct sentences *list)
+static void add_group(const struct service_method *method, struct sentences *list)
 {
     if (!method->applies || !isfinite(method->group.others_a)) {
         return;
@@ -297,7 +297,7 @@ static void add_group(const struct service_method *method, double least_a, struc
     if (isfinite(method->group.setpoint_a)) {
         text_rounded(&text, "limited to ", method->group.setpoint_a, 0,
                      " A together by a listed control system it fits");
-        text_add(&text, method->group.setpoint_a < least_a ? ", too little for a vehicle to charge." : ".");
+        text_add(&text, method->group.charges ? "." : ", too little for a vehicle to charge.");
     } else {
         text_add(&text, "no set-point fits.");
     }
@@ -357,9 +357,8 @@ const char *const *show_demand_control(const struct demand_answer *answer, struc
     if (!group && !isfinite(service->setpoint.setpoint_a)) {
         return sentences(&list);
     }
-    const double least_a = reference_rule_value("vehicle-setting-least", rules_word(service->house->rules));
     for (size_t i = 0; i < service->method_count; i++) {
-        add_group(&service->methods[i], least_a, &list);
+        add_group(&service->methods[i], &list);
     }
     add_setpoint(service, &list);
     add_managed(service, &list);

@@ -104,6 +104,13 @@ START_TEST(check_counts_its_verdicts)
     struct arena *arena = arena_new();
     const size_t *order = check_worst_first(&answer, arena);
     ck_assert(order[0] == 2 && order[1] == 0 && order[2] == 1);
+    size_t count = 0;
+    const size_t *found = branches_found(house, order, "KE", arena, &count); /* in kettle */
+    ck_assert(count == 1 && found[0] == 0);
+    found = branches_found(house, order, "h", arena, &count); /* Shed; Kitchen, with a heater */
+    ck_assert(count == 2 && found[0] == 2 && found[1] == 0);
+    branches_found(house, order, "garage", arena, &count);
+    ck_assert_uint_eq(count, 0);
     arena_free(arena);
     ck_assert_str_eq(check_first_finding(&answer, false), "2");
     ck_assert_double_eq_tol(answer.power_w, 2300 + 23, 1e-9);

@@ -54,6 +54,23 @@ START_TEST(the_busiest_day_is_one_of_the_weekend)
 }
 END_TEST
 
+/* Half an hour a column; eight rows of 1.25 A up to the breaker's 10 A, twelve up to 15 A. */
+START_TEST(a_plot_has_the_rating_at_the_edge_of_a_row)
+{
+    const struct day_question question = {.id = "shed", .dash = "--"};
+    struct day_plot plot;
+    ask(&question);
+    day_plot(&answer.views[0].series, 48, &plot);
+    ck_assert_double_eq_tol(plot.row_a, 1.25, 1e-12);
+    ck_assert_int_eq(plot.rating_row, 8);
+    ck_assert_int_eq(plot.rows, 12);
+    static const double want_a[] = {0, 5, 15, 10, 0};
+    for (size_t i = 0; i < sizeof want_a / sizeof want_a[0]; i++) {
+        ck_assert_double_eq_tol(plot.columns_a[13 + i], want_a[i], 1e-9);
+    }
+}
+END_TEST
+
 START_TEST(a_panel_may_have_the_id_of_a_branch)
 {
     const struct day_question question = {.id = "shed", .dash = "", .panel = true, .no_odds = true};
@@ -105,6 +122,7 @@ Suite *make_suite(void)
     TCase *days = tcase_create("days");
     tcase_add_checked_fixture(days, setup, teardown);
     tcase_add_test(days, the_busiest_day_is_one_of_the_weekend);
+    tcase_add_test(days, a_plot_has_the_rating_at_the_edge_of_a_row);
     tcase_add_test(days, a_panel_may_have_the_id_of_a_branch);
     tcase_add_test(days, without_an_id_all_are_asked);
     tcase_add_test(days, words_that_are_none_are_refused);

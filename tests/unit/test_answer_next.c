@@ -31,6 +31,18 @@ static void teardown(void)
     arena_free(arena);
 }
 
+/* Rooms, branches and appliances are there; the main panel is none that was written down. */
+START_TEST(what_holds_nothing_yet_comes_next)
+{
+    static const enum kind kinds[] = {KIND_BRANCH, KIND_ROOM, KIND_PANEL, KIND_TARIFF};
+    ck_assert_uint_eq(next_count(house, KIND_BRANCH), 3);
+    ck_assert_uint_eq(next_count(house, KIND_PANEL), 0);
+    ck_assert_uint_eq(next_empty(house, kinds, 4), 2);
+    ck_assert_uint_eq(next_empty(house, kinds, 2), 2);
+    ck_assert_uint_eq(next_room(house, arena), house_find(house, KIND_ROOM, "hall"));
+}
+END_TEST
+
 /* 5 and 7 were written one after the other: the door is copied down its column. */
 START_TEST(the_next_space_follows_the_column)
 {
@@ -109,6 +121,7 @@ Suite *make_suite(void)
 {
     TCase *tcase = tcase_create("next");
     tcase_add_checked_fixture(tcase, setup, teardown);
+    tcase_add_test(tcase, what_holds_nothing_yet_comes_next);
     tcase_add_test(tcase, the_next_space_follows_the_column);
     tcase_add_test(tcase, legs_go_row_by_row);
     tcase_add_test(tcase, a_place_is_the_last_of_its_room_else_a_branch_that_serves_it);

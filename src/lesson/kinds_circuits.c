@@ -24,9 +24,8 @@ void build_one_reading(struct builder *builder)
     }
     current[0] =
         give(builder, "I1", "subject.read", EXACT_CURRENT, halves[pick(builder, sizeof halves / sizeof halves[0])], 2);
-    const size_t voltage =
-        find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current[0], resistor[0]);
-    ask(builder, voltage, "asked.voltage-of-the-source");
+    const size_t voltage = find_asked(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current[0],
+                                      resistor[0], "asked.voltage-of-the-source");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < count; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
@@ -57,13 +56,11 @@ void build_product_sum(struct builder *builder)
     const unsigned level = builder->question->level;
     const size_t count = level < 3 ? 2 : 3;
     struct side_by_side set = give_side_by_side(builder, count);
-    size_t together = find_two(builder, "R12", "subject.1-and-2 R1 R2", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM,
-                               set.resistor[0], set.resistor[1]);
-    ask(builder, together, "asked.resistance-of-1-and-2-in-parallel R1 R2");
+    size_t together = find_asked(builder, "R12", "subject.1-and-2 R1 R2", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM,
+                                 set.resistor[0], set.resistor[1], "asked.resistance-of-1-and-2-in-parallel R1 R2");
     if (count > 2) {
-        together = find_two(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM, together,
-                            set.resistor[2]);
-        ask(builder, together, "asked.resistance-of-all-together");
+        together = find_asked(builder, "R", "subject.all-together", EXACT_RESISTANCE, STEP_PRODUCT_BY_SUM, together,
+                              set.resistor[2], "asked.resistance-of-all-together");
     }
     other_way(builder, together, STEP_RESISTANCE_PARALLEL, set.resistor, count);
     probe(builder, together, PROBE_SEEN, 0, 0);
@@ -81,9 +78,8 @@ void build_bounds(struct builder *builder)
     const size_t smallest =
         find(builder, "R most", "subject.bound-above", EXACT_RESISTANCE, STEP_SMALLEST, set.resistor, set.count);
     ask(builder, smallest, "asked.resistance-that-all-together-stay-below");
-    const size_t least =
-        find_two(builder, "R least", "subject.bound-below", EXACT_RESISTANCE, STEP_BOUND_BELOW, smallest, number);
-    ask(builder, least, "asked.resistance-that-all-together-cannot-fall-below");
+    find_asked(builder, "R least", "subject.bound-below", EXACT_RESISTANCE, STEP_BOUND_BELOW, smallest, number,
+               "asked.resistance-that-all-together-cannot-fall-below");
     find_together(builder, set.resistor, set.count);
 }
 
@@ -142,16 +138,15 @@ void build_internal(struct builder *builder)
         inner = find(builder, "r", "subject.source", EXACT_RESISTANCE, STEP_INTERNAL,
                      (size_t[]){voltage, terminal, current}, 3);
         ask(builder, inner, "asked.internal-resistance-r");
-        load =
-            find_two(builder, "R", "subject.load", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, terminal, current);
-        ask(builder, load, "asked.resistance-of-the-load");
+        load = find_asked(builder, "R", "subject.load", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, terminal,
+                          current, "asked.resistance-of-the-load");
     } else {
         inner = give(builder, "r", "subject.inside-the-source", EXACT_RESISTANCE, inner_tenths, 10);
         load = give(builder, "R", "subject.load", EXACT_RESISTANCE, load_halves, 2);
         const size_t whole =
             find_two(builder, "R whole", "subject.r-and-load", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, inner, load);
-        current = find_two(builder, "I", "subject.all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole);
-        ask(builder, current, "asked.current");
+        current = find_asked(builder, "I", "subject.all", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, whole,
+                             "asked.current");
         const size_t lost =
             find_two(builder, "V inside", "subject.lost-inside", EXACT_VOLTAGE, STEP_VOLTAGE, current, inner);
         terminal = find_two(builder, "symbol.v-loaded", "subject.at-the-terminals", EXACT_VOLTAGE,
@@ -163,9 +158,8 @@ void build_internal(struct builder *builder)
         probe(builder, whole, PROBE_SEEN, 0, 0);
         probe(builder, lost, PROBE_VOLTAGE, 0, 1);
     }
-    const size_t power =
-        find_two(builder, "P", "subject.load", EXACT_POWER, STEP_POWER_FROM_CURRENT, terminal, current);
-    ask(builder, power, "asked.power-of-the-load");
+    const size_t power = find_asked(builder, "P", "subject.load", EXACT_POWER, STEP_POWER_FROM_CURRENT, terminal,
+                                    current, "asked.power-of-the-load");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     element(builder, 0, ELEMENT_RESISTOR, 1, 2, inner);
     element(builder, 0, ELEMENT_RESISTOR, 2, 0, load);
@@ -189,15 +183,12 @@ void build_tolerance(struct builder *builder)
     const size_t tolerance = give(builder, "symbol.tolerance", "subject.each", EXACT_RATIO,
                                   per_cent[pick(builder, sizeof per_cent / sizeof per_cent[0])], 100);
     const size_t together = find_together(builder, set.resistor, set.count);
-    const size_t least =
-        find_two(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
-    ask(builder, least, "asked.least-resistance-of-all-together");
-    const size_t greatest =
-        find_two(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
-    ask(builder, greatest, "asked.greatest-resistance-of-all-together");
-    const size_t least_a = find_two(builder, "I least", "subject.all-together", EXACT_CURRENT,
-                                    STEP_CURRENT_FROM_RESISTANCE, set.voltage, greatest);
-    ask(builder, least_a, "asked.least-total-current");
+    const size_t least = find_asked(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together,
+                                    tolerance, "asked.least-resistance-of-all-together");
+    const size_t greatest = find_asked(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST,
+                                       together, tolerance, "asked.greatest-resistance-of-all-together");
+    const size_t least_a = find_asked(builder, "I least", "subject.all-together", EXACT_CURRENT,
+                                      STEP_CURRENT_FROM_RESISTANCE, set.voltage, greatest, "asked.least-total-current");
     swap(builder, SLIP_ENDS_SWAPPED, least, greatest);
     swap(builder, SLIP_ENDS_SWAPPED, greatest, least);
     element(builder, 1, ELEMENT_SOURCE, 1, 0, set.voltage);
@@ -224,12 +215,10 @@ void build_junction(struct builder *builder)
     }
     const size_t flows_in = find(builder, "I in", "subject.known", EXACT_CURRENT, STEP_FLOWS_IN, in, in_count);
     const size_t flows_out = find(builder, "I out", "subject.known", EXACT_CURRENT, STEP_FLOWS_OUT, out, out_count);
-    const size_t missing =
-        find_two(builder, "I missing", "subject.one-more", EXACT_CURRENT, STEP_CURRENT_MISSING, flows_in, flows_out);
-    ask(builder, missing, "asked.current-of-the-one-path-that-is-not-marked");
-    const size_t way =
-        find_two(builder, "more.way", "subject.one-more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out);
-    ask(builder, way, "asked.does-it-flow-in-or-out");
+    find_asked(builder, "I missing", "subject.one-more", EXACT_CURRENT, STEP_CURRENT_MISSING, flows_in, flows_out,
+               "asked.current-of-the-one-path-that-is-not-marked");
+    find_asked(builder, "more.way", "subject.one-more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out,
+               "asked.does-it-flow-in-or-out");
     builder->question->drawing = DRAW_POINT;
 }
 
@@ -307,18 +296,16 @@ void build_within(struct builder *builder)
     const size_t power =
         own ? give(builder, "P1", load, EXACT_POWER, power_w, 1)
             : give(builder, "P1", load, EXACT_POWER, (unsigned long)voltage_v * (4 + pick(builder, 60)), 20);
-    const size_t one = find_two(builder, "I1", load, EXACT_CURRENT, STEP_CURRENT_FROM_POWER, power, voltage);
-    ask(builder, one, "asked.current-of-one-load");
-    const size_t number = find_two(builder, "n", "subject.loads", EXACT_COUNT, STEP_LOADS_WITHIN, breaker, one);
-    ask(builder, number, "asked.how-many-loads-at-most-keep-within-the-breaker-s");
+    const size_t one = find_asked(builder, "I1", load, EXACT_CURRENT, STEP_CURRENT_FROM_POWER, power, voltage,
+                                  "asked.current-of-one-load");
+    const size_t number = find_asked(builder, "n", "subject.loads", EXACT_COUNT, STEP_LOADS_WITHIN, breaker, one,
+                                     "asked.how-many-loads-at-most-keep-within-the-breaker-s");
     const size_t all = find_two(builder, "I", "subject.so-many-loads", EXACT_CURRENT, STEP_UNITS_CURRENT, number, one);
     if (level >= 2) {
-        const size_t watts =
-            find_two(builder, "P", "subject.so-many-loads", EXACT_POWER, STEP_UNITS_POWER, number, power);
-        ask(builder, watts, "asked.power-of-so-many-loads");
-        const size_t left =
-            find_two(builder, "I left", "subject.breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all);
-        ask(builder, left, "asked.current-that-is-left-to-the-rating");
+        find_asked(builder, "P", "subject.so-many-loads", EXACT_POWER, STEP_UNITS_POWER, number, power,
+                   "asked.power-of-so-many-loads");
+        find_asked(builder, "I left", "subject.breaker", EXACT_CURRENT, STEP_CURRENT_LEFT, breaker, all,
+                   "asked.current-that-is-left-to-the-rating");
     }
     if (is_of_networks(builder) && level >= 3) {
         ask_nearest_part(builder);
@@ -387,9 +374,8 @@ static void build_ladder_first(struct builder *builder)
     const size_t group = find(builder, "R group", "subject.the-group", EXACT_RESISTANCE, STEP_GROUP_PARALLEL,
                               ladder.resistor, ladder.count);
     ask(builder, group, "asked.resistance-of-the-group-in-parallel");
-    const size_t whole =
-        find_two(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, ladder.front, group);
-    ask(builder, whole, "asked.resistance-of-all");
+    const size_t whole = find_asked(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, ladder.front,
+                                    group, "asked.resistance-of-all");
     if (ladder.unknown) {
         ladder.voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, whole);
         ask(builder, ladder.voltage, "asked.voltage-of-the-source");
@@ -398,18 +384,16 @@ static void build_ladder_first(struct builder *builder)
                                   ladder.voltage, whole);
         ask(builder, ladder.current, "asked.total-current");
     }
-    const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, ladder.front);
-    ask(builder, front_v, "asked.voltage-across-1 R1");
+    const size_t front_v = find_asked(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, ladder.current, ladder.front,
+                                      "asked.voltage-across-1 R1");
     const size_t group_v =
         find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, ladder.voltage, front_v);
     other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){ladder.current, group}, 2);
     ask(builder, group_v, "asked.voltage-across-the-group");
-    const size_t branch =
-        find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, ladder.resistor[0]);
-    ask(builder, branch, "asked.current-1 I2");
-    const size_t power =
-        find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, ladder.current, ladder.front);
-    ask(builder, power, "asked.power-of-1 R1");
+    const size_t branch = find_asked(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v,
+                                     ladder.resistor[0], "asked.current-1 I2");
+    const size_t power = find_asked(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, ladder.current,
+                                    ladder.front, "asked.power-of-1 R1");
     draw_front(builder, &ladder);
     probe(builder, group, PROBE_BEHIND, 0, 2);
     probe(builder, whole, PROBE_SEEN, 0, 0);

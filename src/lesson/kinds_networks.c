@@ -105,17 +105,16 @@ static void build_two_groups(struct builder *builder)
     group[1] = find_group(builder, "R second", "subject.1-and-2 R3 R4", second[0], second[1],
                           "asked.resistance-of-1-and-2-in-parallel R3 R4");
     const struct whole whole = find_whole(builder, group, 2);
-    const size_t first_v =
-        find_two(builder, "V first", "subject.1-and-2 R1 R2", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, group[0]);
-    ask(builder, first_v, "more.voltage-across-1-and-2 R1 R2");
+    const size_t first_v = find_asked(builder, "V first", "subject.1-and-2 R1 R2", EXACT_VOLTAGE, STEP_VOLTAGE,
+                                      whole.current, group[0], "more.voltage-across-1-and-2 R1 R2");
     const size_t second_v = find_two(builder, "V second", "subject.1-and-2 R3 R4", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE,
                                      whole.voltage, first_v);
     other_way(builder, second_v, STEP_VOLTAGE, (size_t[]){whole.current, group[1]}, 2);
     ask(builder, second_v, "more.voltage-across-1-and-2 R3 R4");
-    const size_t path = find_two(builder, "I3", "R3", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, second_v, second[0]);
-    ask(builder, path, "asked.current-1 I3");
-    const size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, first_v, first[0]);
-    ask(builder, power, "asked.power-of-1 R1");
+    const size_t path = find_asked(builder, "I3", "R3", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, second_v,
+                                   second[0], "asked.current-1 I3");
+    const size_t power = find_asked(builder, "P1", "R1", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, first_v, first[0],
+                                    "asked.power-of-1 R1");
     resistor_between(builder, 1, 2, first[0]);
     resistor_between(builder, 1, 2, first[1]);
     resistor_between(builder, 2, 0, second[0]);
@@ -136,23 +135,21 @@ static void build_row_in_group(struct builder *builder)
     size_t resistor[3];
     const size_t front = give_front(builder);
     give_path_and_row(builder, 1, resistor);
-    const size_t row = find_two(builder, "R row", "subject.1-and-2 R3 R4", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
-                                resistor[1], resistor[2]);
-    ask(builder, row, "more.resistance-of-1-and-2-in-series R3 R4");
+    const size_t row = find_asked(builder, "R row", "subject.1-and-2 R3 R4", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
+                                  resistor[1], resistor[2], "more.resistance-of-1-and-2-in-series R3 R4");
     const size_t group = find_group(builder, "R group", "subject.the-group", resistor[0], row,
                                     "more.resistance-of-the-group-of-1-2-and-3 R2 R3 R4");
     const struct whole whole = find_whole(builder, (size_t[]){front, group}, 2);
-    const size_t front_v = find_two(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, front);
-    ask(builder, front_v, "asked.voltage-across-1 R1");
+    const size_t front_v =
+        find_asked(builder, "V1", "R1", EXACT_VOLTAGE, STEP_VOLTAGE, whole.current, front, "asked.voltage-across-1 R1");
     const size_t group_v =
         find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_GROUP_VOLTAGE, whole.voltage, front_v);
     other_way(builder, group_v, STEP_VOLTAGE, (size_t[]){whole.current, group}, 2);
     ask(builder, group_v, "asked.voltage-across-the-group");
-    const size_t path =
-        find_two(builder, "I3", "subject.1-and-2 R3 R4", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, row);
-    ask(builder, path, "more.current-in-1-and-2 R3 R4");
-    const size_t power = find_two(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, whole.current, front);
-    ask(builder, power, "asked.power-of-1 R1");
+    const size_t path = find_asked(builder, "I3", "subject.1-and-2 R3 R4", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                   group_v, row, "more.current-in-1-and-2 R3 R4");
+    const size_t power = find_asked(builder, "P1", "R1", EXACT_POWER, STEP_POWER_IN_RESISTANCE, whole.current, front,
+                                    "asked.power-of-1 R1");
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 0, resistor[0]);
     resistor_between(builder, 2, 3, resistor[1]);
@@ -177,27 +174,23 @@ static void build_six_parts(struct builder *builder)
     give_path_and_row(builder, 3, resistor);
     const size_t group = find_group(builder, "R first", "subject.1-and-2 R2 R3", pair[0], pair[1],
                                     "asked.resistance-of-1-and-2-in-parallel R2 R3");
-    const size_t row = find_two(builder, "R row", "subject.1-and-2 R5 R6", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
-                                resistor[1], resistor[2]);
-    ask(builder, row, "more.resistance-of-1-and-2-in-series R5 R6");
+    const size_t row = find_asked(builder, "R row", "subject.1-and-2 R5 R6", EXACT_RESISTANCE, STEP_RESISTANCE_ROW,
+                                  resistor[1], resistor[2], "more.resistance-of-1-and-2-in-series R5 R6");
     const size_t last = find_group(builder, "R second", "more.1-to-2 R4 R6", resistor[0], row,
                                    "more.resistance-of-the-group-of-1-2-and-3 R4 R5 R6");
     const size_t whole =
         find(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, (size_t[]){front, group, last}, 3);
     ask(builder, whole, "asked.resistance-of-all");
-    const size_t voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
-    ask(builder, voltage, "asked.voltage-of-the-source");
-    const size_t group_v =
-        find_two(builder, "V first", "subject.1-and-2 R2 R3", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
-    ask(builder, group_v, "more.voltage-across-1-and-2 R2 R3");
-    const size_t last_v =
-        find_two(builder, "V second", "more.1-to-2 R4 R6", EXACT_VOLTAGE, STEP_VOLTAGE, current, last);
-    ask(builder, last_v, "asked.voltage-across-1 R4");
-    const size_t path =
-        find_two(builder, "I5", "subject.1-and-2 R5 R6", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, last_v, row);
-    ask(builder, path, "more.current-in-1-and-2 R5 R6");
-    const size_t power = find_two(builder, "P4", "R4", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, last_v, resistor[0]);
-    ask(builder, power, "asked.power-of-1 R4");
+    const size_t voltage = find_asked(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole,
+                                      "asked.voltage-of-the-source");
+    const size_t group_v = find_asked(builder, "V first", "subject.1-and-2 R2 R3", EXACT_VOLTAGE, STEP_VOLTAGE, current,
+                                      group, "more.voltage-across-1-and-2 R2 R3");
+    const size_t last_v = find_asked(builder, "V second", "more.1-to-2 R4 R6", EXACT_VOLTAGE, STEP_VOLTAGE, current,
+                                     last, "asked.voltage-across-1 R4");
+    const size_t path = find_asked(builder, "I5", "subject.1-and-2 R5 R6", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
+                                   last_v, row, "more.current-in-1-and-2 R5 R6");
+    const size_t power = find_asked(builder, "P4", "R4", EXACT_POWER, STEP_POWER_FROM_RESISTANCE, last_v, resistor[0],
+                                    "asked.power-of-1 R4");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 3, pair[0]);
@@ -246,9 +239,8 @@ static void build_power_read(struct builder *builder)
     mpq_div(value, value, builder->question->quantities[resistor[0]].value);
     const size_t read = give_value(builder, "P1", "subject.read", EXACT_POWER, value);
     mpq_clears(value, ohm, NULL);
-    const size_t voltage =
-        find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE_FROM_POWER, read, resistor[0]);
-    ask(builder, voltage, "asked.voltage-of-the-source");
+    const size_t voltage = find_asked(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE_FROM_POWER, read,
+                                      resistor[0], "asked.voltage-of-the-source");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < COUNT; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
@@ -259,9 +251,8 @@ static void build_power_read(struct builder *builder)
     }
     const size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, COUNT);
     ask(builder, total, "asked.total-current");
-    const size_t power =
-        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, total);
-    ask(builder, power, "asked.power-of-all-together");
+    const size_t power = find_asked(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage,
+                                    total, "asked.power-of-all-together");
     probe(builder, read, PROBE_POWER, 0, 1);
     probe(builder, voltage, PROBE_VOLTAGE, 0, 0);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
@@ -303,16 +294,14 @@ static void build_front_read(struct builder *builder)
     const size_t group = find_group(builder, "R group", "subject.the-group", pair[0], pair[1],
                                     "asked.resistance-of-1-and-2-in-parallel R2 R3");
     const size_t whole = find_two(builder, "R", "subject.all", EXACT_RESISTANCE, STEP_RESISTANCE_ROW, front, group);
-    const size_t voltage = find_two(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole);
-    ask(builder, voltage, "asked.voltage-of-the-source");
-    const size_t group_v =
-        find_two(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_VOLTAGE, current, group);
-    ask(builder, group_v, "more.voltage-across-1-and-2 R2 R3");
-    const size_t path = find_two(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, pair[0]);
-    ask(builder, path, "asked.current-1 I2");
-    const size_t power =
-        find_two(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage, current);
-    ask(builder, power, "asked.power-of-all-together");
+    const size_t voltage = find_asked(builder, "V", "subject.source", EXACT_VOLTAGE, STEP_VOLTAGE, current, whole,
+                                      "asked.voltage-of-the-source");
+    const size_t group_v = find_asked(builder, "V group", "subject.the-group", EXACT_VOLTAGE, STEP_VOLTAGE, current,
+                                      group, "more.voltage-across-1-and-2 R2 R3");
+    const size_t path = find_asked(builder, "I2", "R2", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, group_v, pair[0],
+                                   "asked.current-1 I2");
+    const size_t power = find_asked(builder, "P", "subject.all-together", EXACT_POWER, STEP_POWER_FROM_CURRENT, voltage,
+                                    current, "asked.power-of-all-together");
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     resistor_between(builder, 1, 2, front);
     resistor_between(builder, 2, 0, pair[0]);
@@ -380,12 +369,10 @@ void build_tolerance_both(struct builder *builder)
     const size_t together = find(builder, "R", "subject.all-together", EXACT_RESISTANCE,
                                  row ? STEP_RESISTANCE_ROW : STEP_RESISTANCE_PARALLEL, set.resistor, count);
     ask(builder, together, "asked.resistance-of-all-together");
-    const size_t least =
-        find_two(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together, tolerance);
-    ask(builder, least, "asked.least-resistance-of-all-together");
-    const size_t greatest =
-        find_two(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST, together, tolerance);
-    ask(builder, greatest, "asked.greatest-resistance-of-all-together");
+    const size_t least = find_asked(builder, "R least", "subject.all-together", EXACT_RESISTANCE, STEP_LEAST, together,
+                                    tolerance, "asked.least-resistance-of-all-together");
+    const size_t greatest = find_asked(builder, "R greatest", "subject.all-together", EXACT_RESISTANCE, STEP_GREATEST,
+                                       together, tolerance, "asked.greatest-resistance-of-all-together");
     const size_t least_a = ask_current_at(builder, "I least", set.voltage, greatest, "asked.least-total-current");
     const size_t most_a = ask_current_at(builder, "I greatest", set.voltage, least, "more.greatest-total-current");
     swap(builder, SLIP_ENDS_SWAPPED, least, greatest);
@@ -406,12 +393,10 @@ void ask_nearest_part(struct builder *builder)
     const size_t voltage = give(builder, "V2", "more.a-resistor-across", EXACT_VOLTAGE,
                                 voltages[pick(builder, sizeof voltages / sizeof voltages[0])], 1);
     const size_t wanted = give(builder, "I2", "more.is-to-carry", EXACT_CURRENT, 2 + pick(builder, 100), 100);
-    const size_t ohm =
-        find_two(builder, "R2", "more.the-resistor", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT, voltage, wanted);
-    ask(builder, ohm, "more.resistance-of-the-resistor-that-carries-1-across I2 V2");
+    const size_t ohm = find_asked(builder, "R2", "more.the-resistor", EXACT_RESISTANCE, STEP_RESISTANCE_FROM_CURRENT,
+                                  voltage, wanted, "more.resistance-of-the-resistor-that-carries-1-across I2 V2");
     const size_t part = find(builder, "R part", "more.nearest-part", EXACT_RESISTANCE, STEP_NEAREST_E12, &ohm, 1);
     ask(builder, part, "more.nearest-part-of-the-series-1 E12");
-    const size_t with =
-        find_two(builder, "I part", "more.with-that-part", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, part);
-    ask(builder, with, "more.current-with-that-part");
+    find_asked(builder, "I part", "more.with-that-part", EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE, voltage, part,
+               "more.current-with-that-part");
 }

@@ -254,6 +254,14 @@ void ask(struct builder *builder, size_t index, const char *asked)
     builder->question->quantities[index].asked = asked;
 }
 
+size_t find_asked(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+                  enum step_kind kind, size_t first, size_t second, const char *asked)
+{
+    const size_t found = find_two(builder, symbol, subject, measure, kind, first, second);
+    ask(builder, found, asked);
+    return found;
+}
+
 void other_way(struct builder *builder, size_t index, enum step_kind kind, const size_t *operands, size_t count)
 {
     struct lesson_quantity *quantity = &builder->question->quantities[index];

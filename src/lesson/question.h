@@ -39,6 +39,10 @@ size_t find_two(struct builder *builder, const char *symbol, const char *subject
 /* The sheet asks for it. */
 void ask(struct builder *builder, size_t index, const char *asked);
 
+/* find_two and ask in one. */
+size_t find_asked(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
+                  enum step_kind kind, size_t first, size_t second, const char *asked);
+
 /* Adds a quantity that the key alone knows. */
 size_t hide(struct builder *builder, const char *symbol, const char *subject, enum exact_quantity measure,
             const mpq_t value);

@@ -4,9 +4,19 @@
 static const char *const examples[] = {"ampsum combos demo-house/us.ini bedroom",
                                        "ampsum combos demo-house/us.ini bedroom --with bedroom-heater", NULL};
 
+enum { MOST_LISTED = 1000000, MOST_DEFAULT = 20 };
+
+/* What is asked for. */
+struct wanted {
+    struct combos_question question;
+    long most;
+};
+
 static const struct option_spec options[] = {
-    {"most", '\0', "K", "list at most K sets (20); their number is counted all the same"},
-    {"with", '\0', "APPLIANCE", "what may run beside this appliance of the branch (`lamps*2`: beside two of them)"},
+    {"most", '\0', "K", "list at most K sets (20); their number is counted all the same",
+     TO_WHOLE(struct wanted, most, 1, MOST_LISTED)},
+    {"with", '\0', "APPLIANCE", "what may run beside this appliance of the branch (`lamps*2`: beside two of them)",
+     TO_WORD(struct wanted, question.with)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -14,8 +24,6 @@ static const char *const details[] = {
     "A set is listed when its loads together plan for more than the breaker's rating and would not without any one of "
     "them. Fewest loads first, then the largest planning current.",
     NULL};
-
-enum { MOST_LISTED = 1000000, MOST_DEFAULT = 20 };
 
 static void write_next(struct invocation *invocation, const struct combos_answer *answer)
 {
@@ -44,19 +52,19 @@ static void write_answer(struct invocation *invocation, const struct combos_answ
 
 static int run(struct invocation *invocation)
 {
-    struct combos_question question = {.with = option_value(invocation, "with")};
-    long most = 0;
+    struct wanted wanted = {.most = MOST_DEFAULT};
+    struct combos_question *question = &wanted.question;
     if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1) ||
-        !invocation_whole(invocation, "most", 1, MOST_LISTED, MOST_DEFAULT, &most)) {
+        !invocation_options(invocation, &wanted)) {
         return 2;
     }
-    question.most = (size_t)most;
-    question.branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
-    if (question.branch == NO_INDEX) {
+    question->most = (size_t)wanted.most;
+    question->branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
+    if (question->branch == NO_INDEX) {
         return 2;
     }
     struct combos_answer answer;
-    const bool good = answer_combos(invocation->house, &question, &answer, &invocation->error);
+    const bool good = answer_combos(invocation->house, question, &answer, &invocation->error);
     if (good) {
         write_answer(invocation, &answer);
     }

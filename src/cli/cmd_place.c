@@ -8,7 +8,8 @@ static const char *const examples[] = {"ampsum place demo-house/us.ini 'Heater, 
                                        "ampsum place demo-house/uk.ini kettle", NULL};
 
 static const struct option_spec options[] = {
-    {"room", '\0', "ID", "only branches that have an outlet in this room or serve it"},
+    {"room", '\0', "ID", "only branches that have an outlet in this room or serve it",
+     TO_ROW(struct place_question, room, KIND_ROOM)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -51,10 +52,8 @@ static int run(struct invocation *invocation)
     if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1)) {
         return 2;
     }
-    const char *room = option_value(invocation, "room");
-    const struct place_question question = {invocation->operands[0],
-                                            room == NULL ? NO_INDEX : find_id(invocation, KIND_ROOM, room)};
-    if (room != NULL && question.room == NO_INDEX) {
+    struct place_question question = {invocation->operands[0], NO_INDEX};
+    if (!invocation_options(invocation, &question)) {
         return 2;
     }
     struct place_answer answer;

@@ -6,12 +6,18 @@
 static const char *const examples[] = {"ampsum report demo-house/us.ini -o report.html --force",
                                        "ampsum report demo-house/us.ini -o report.pdf --force", NULL};
 
+/* What is asked for. */
+struct wanted {
+    long pictures_most;
+};
+
 static const struct option_spec options[] = {
     OPTIONS_PRINT,
     {"pictures", '\0', "N",
      "draw circuit, day and wire of at most N branches, the worst first (usual: the worst circuit and wire, and the "
      "days "
-     "of those over or at risk)"},
+     "of those over or at risk)",
+     TO_WHOLE(struct wanted, pictures_most, 0, 10000)},
     OPTIONS_BASIS,
     OPTION_SUPPLY,
     {NULL, '\0', NULL, NULL},
@@ -41,18 +47,17 @@ static int run(struct invocation *invocation)
 {
     struct assess_options choice = {.wires = true, .loads = true};
     struct output output;
-    long pictures_most = 0;
+    struct wanted wanted = {.pictures_most = PICTURES_USUAL};
     int status = 2;
     if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status)) {
         return status;
     }
     if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
         !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
-        !invocation_whole(invocation, "pictures", 0, 10000, PICTURES_USUAL, &pictures_most) ||
-        !print_output_head(invocation, &output)) {
+        !invocation_options(invocation, &wanted) || !print_output_head(invocation, &output)) {
         return 2;
     }
-    return write_report(invocation, &output, &choice, (size_t)pictures_most);
+    return write_report(invocation, &output, &choice, (size_t)wanted.pictures_most);
 }
 
 const struct command command_report = {

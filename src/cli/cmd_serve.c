@@ -8,11 +8,21 @@
 
 static const char *const examples[] = {"ampsum serve demo-house/us.ini --open", "ampsum serve house.db", NULL};
 
+/* What is asked for. */
+struct wanted {
+    long port;
+    bool read_only;
+    bool open;
+    bool fresh;
+};
+
 static const struct option_spec options[] = {
-    {"port", '\0', "N", "listen on this port of 127.0.0.1 (default: as last time, else any free one)"},
-    {"read-only", '\0', NULL, "nothing can be changed from the page"},
-    {"open", '\0', NULL, "open the page in the browser"},
-    {"fresh", '\0', NULL, "a new address; the earlier one and its bookmarks let nobody in any more"},
+    {"port", '\0', "N", "listen on this port of 127.0.0.1 (default: as last time, else any free one)",
+     TO_WHOLE(struct wanted, port, 0, 65535)},
+    {"read-only", '\0', NULL, "nothing can be changed from the page", TO_FLAG(struct wanted, read_only)},
+    {"open", '\0', NULL, "open the page in the browser", TO_FLAG(struct wanted, open)},
+    {"fresh", '\0', NULL, "a new address; the earlier one and its bookmarks let nobody in any more",
+     TO_FLAG(struct wanted, fresh)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -34,11 +44,11 @@ static char *own_path(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    long port = 0;
+    struct wanted wanted = {0};
     const char *house = getenv("AMPSUM_HOUSE");
     const bool unasked = invocation->operand_count == 0 && (house == NULL || house[0] == '\0');
     const char *path = invocation_house_path(invocation, 0);
-    if (!invocation_operands(invocation, 0, 0) || !invocation_whole(invocation, "port", 0, 65535, 0, &port)) {
+    if (!invocation_operands(invocation, 0, 0) || !invocation_options(invocation, &wanted)) {
         return 2;
     }
     if (strcmp(path, "-") == 0) {
@@ -53,10 +63,9 @@ static int run(struct invocation *invocation)
         return 3;
     }
     struct text number = {0};
-    text_printf(&number, "%ld", port);
+    text_printf(&number, "%ld", wanted.port);
     struct text flags = {0};
-    text_printf(&flags, "-%s%s%s%s", option_given(invocation, "fresh") ? "f" : "",
-                option_given(invocation, "read-only") ? "r" : "", option_given(invocation, "open") ? "o" : "",
+    text_printf(&flags, "-%s%s%s%s", wanted.fresh ? "f" : "", wanted.read_only ? "r" : "", wanted.open ? "o" : "",
                 unasked ? "n" : "");
     char *words[] = {arena_copy(invocation->arena, "ampsum-serve"),       arena_copy(invocation->arena, path),
                      arena_copy(invocation->arena, text_string(&number)), program,

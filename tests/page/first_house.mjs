@@ -275,6 +275,8 @@ export async function story(javaScriptEnabled) {
     });
     check(page.url().includes("lines=6"), "six lines again");
     await refused(page, path, line, { "1.label": "Twice", "1.breaker": "15", "1.position": "9", "2.label": "Twice", "2.breaker": "15", "2.position": "9" }, "Space in the panel");
+    same(await page.locator('[role="alert"] li a').getAttribute("href"), "#2.branch-position", "the very line of them");
+    same(await page.locator('[aria-invalid="true"]').count(), 1, "and no other");
     await go("/build/panel");
     await undoable(page, path, "removing a line", async () => {
       await page.locator('.lines button[value="not-to-stay"]').click();

@@ -26,13 +26,30 @@ bool edit_set(struct document *document, const char *word, const char *id, const
 /* Takes keys out of a section, so that their defaults hold again. A key that is not there is an error. */
 bool edit_unset(struct document *document, const char *word, const char *id, const char *key, struct error *error);
 
+/* What became of another section where one was removed: it went along, or lost what it said of it. */
+struct edit_along {
+    const char *word;
+    const char *id;
+    const char *key;   /* that changed; NULL: the section is gone */
+    const char *named; /* whom the key names no longer; NULL: it means nothing any more, and was taken out */
+};
+struct edit_along_list {
+    struct edit_along *rows; /* strings are the document's */
+    size_t count;
+    size_t capacity;
+};
+void edit_along_done(struct edit_along_list *list);
+
+/* Appends a line for each: `appliance kettle: removed with it`. */
+void edit_along_text(const struct edit_along_list *list, struct text *text);
+
 /*
  * Removes a section. What hangs on it (sections that name it) is listed in the error and nothing is removed, unless
  * `with_all`: then sections that cannot be without it go too, and others lose the key or list entry that names it.
- * `ret_what`: one line for each thing that was removed or changed beside the section itself.
+ * `ret_along` gets what became of them; free it with edit_along_done in any case.
  */
-bool edit_remove(struct document *document, const char *word, const char *id, bool with_all, struct text *ret_what,
-                 struct error *error);
+bool edit_remove(struct document *document, const char *word, const char *id, bool with_all,
+                 struct edit_along_list *ret_along, struct error *error);
 
 /*
  * Puts an appliance on another outlet or branch: `target` is the ID of either, or `outlet:ID`, `branch:ID` where both

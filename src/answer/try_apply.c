@@ -89,7 +89,10 @@ static bool add_load(const struct making *making, const struct try_change *asked
 static bool remove_load(const struct making *making, const char *id, struct try_done *done)
 {
     struct text removed = {0};
-    const bool good = edit_remove(making->document, "appliance", id, true, &removed, making->error);
+    struct edit_along_list along = {0};
+    const bool good = edit_remove(making->document, "appliance", id, true, &along, making->error);
+    edit_along_text(&along, &removed);
+    edit_along_done(&along);
     done->removed = removed.length > 0 ? arena_copy(making->arena, text_string(&removed)) : NULL;
     text_done(&removed);
     return good;

@@ -11,8 +11,12 @@ static const struct option_spec options[] = {
 
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
-    return edit_remove(document, invocation->operands[0], invocation->operands[1], option_given(invocation, "with-all"),
-                       ret_what, &invocation->error);
+    struct edit_along_list along = {0};
+    const bool removed = edit_remove(document, invocation->operands[0], invocation->operands[1],
+                                     option_given(invocation, "with-all"), &along, &invocation->error);
+    edit_along_text(&along, ret_what);
+    edit_along_done(&along);
+    return removed;
 }
 
 static int run(struct invocation *invocation)

@@ -398,8 +398,34 @@ static void gone_add(struct gone_list *list, enum kind kind, const char *id)
     list->gone[list->count++] = (struct gone){kind, id};
 }
 
+static void along_add(struct edit_along_list *list, struct edit_along row)
+{
+    list->rows = memory_grow(list->rows, list->count, &list->capacity, sizeof *list->rows);
+    list->rows[list->count++] = row;
+}
+
+void edit_along_done(struct edit_along_list *list)
+{
+    free(list->rows);
+    *list = (struct edit_along_list){0};
+}
+
+void edit_along_text(const struct edit_along_list *list, struct text *text)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        const struct edit_along *row = &list->rows[i];
+        if (row->key == NULL) {
+            text_printf(text, "%s %s: removed with it\n", row->word, row->id);
+        } else if (row->named == NULL) {
+            text_printf(text, "%s %s: %s no longer means anything\n", row->word, row->id, row->key);
+        } else {
+            text_printf(text, "%s %s: %s no longer names %s\n", row->word, row->id, row->key, row->named);
+        }
+    }
+}
+
 /* What is said of the handles of a shared neutral goes with the last branch that shared it. */
-static void drop_tied(struct document *document, const char *branch, struct text *ret_what)
+static void drop_tied(struct document *document, const char *branch, struct edit_along_list *along)
 {
     struct document_section *section = branch == NULL ? NULL : document_find(document, "branch", branch);
     if (section == NULL || document_value(section, "tied") == NULL ||
@@ -415,12 +441,12 @@ static void drop_tied(struct document *document, const char *branch, struct text
         }
     }
     document_set(document, section, "tied", NULL);
-    text_printf(ret_what, "branch %s: tied no longer means anything\n", branch);
+    along_add(along, (struct edit_along){"branch", arena_copy(document->arena, branch), "tied", NULL});
 }
 
 /* Removes the dependent, or takes the mention out of it. */
 static void detach(struct document *document, const struct hanger *hanger, const char *id, struct gone_list *list,
-                   struct text *ret_what)
+                   struct edit_along_list *along)
 {
     struct document_section *section = document_find(document, hanger->word, hanger->id);
     const char *left = NULL;
@@ -429,22 +455,23 @@ static void detach(struct document *document, const struct hanger *hanger, const
     }
     bool empty_scene = hanger->key->type == KEY_SCENE && left == NULL;
     if (goes_along(hanger) || empty_scene) {
-        text_printf(ret_what, "%s %s: removed with it\n", hanger->word, hanger->id);
+        const char *gone = arena_copy(document->arena, hanger->id);
         const char *shared = document_value(section, "shared_neutral");
-        gone_add(list, section_named(hanger->word)->kind, arena_copy(document->arena, hanger->id));
+        along_add(along, (struct edit_along){hanger->word, gone, NULL, NULL});
+        gone_add(list, section_named(hanger->word)->kind, gone);
         document_remove(document, hanger->word, hanger->id);
-        drop_tied(document, shared, ret_what);
+        drop_tied(document, shared, along);
         return;
     }
     document_set(document, section, hanger->key->name, left);
-    text_printf(ret_what, "%s %s: %s no longer names %s\n", hanger->word, hanger->id, hanger->key->name, id);
+    along_add(along, (struct edit_along){hanger->word, hanger->id, hanger->key->name, id});
     if (strcmp(hanger->key->name, "shared_neutral") == 0) {
-        drop_tied(document, hanger->id, ret_what);
+        drop_tied(document, hanger->id, along);
     }
 }
 
 /* A queue, not recursion: a chain of outlets may be long. */
-static void remove_along(struct document *document, enum kind kind, const char *id, struct text *ret_what)
+static void remove_along(struct document *document, enum kind kind, const char *id, struct edit_along_list *along)
 {
     struct gone_list list = {0};
     gone_add(&list, kind, id);
@@ -453,7 +480,7 @@ static void remove_along(struct document *document, enum kind kind, const char *
         struct hanger hanger;
         size_t section = 0;
         while (find_hanger(document, gone.kind, gone.id, 0, &hanger, &section)) {
-            detach(document, &hanger, gone.id, &list, ret_what);
+            detach(document, &hanger, gone.id, &list, along);
         }
     }
     free(list.gone);
@@ -475,8 +502,8 @@ static void list_hangers(const struct document *document, enum kind kind, const 
     }
 }
 
-bool edit_remove(struct document *document, const char *word, const char *id, bool with_all, struct text *ret_what,
-                 struct error *error)
+bool edit_remove(struct document *document, const char *word, const char *id, bool with_all,
+                 struct edit_along_list *ret_along, struct error *error)
 {
     struct document_section *found = existing_section(document, word, id, error);
     if (found == NULL) {
@@ -497,8 +524,8 @@ bool edit_remove(struct document *document, const char *word, const char *id, bo
     } else {
         const char *shared = document_value(found, "shared_neutral");
         document_remove(document, word, kept_id);
-        drop_tied(document, shared, ret_what);
-        remove_along(document, section->kind, kept_id, ret_what);
+        drop_tied(document, shared, ret_along);
+        remove_along(document, section->kind, kept_id, ret_along);
     }
     text_done(&list);
     return free_standing || with_all;

@@ -252,40 +252,31 @@ void guide_set(struct visit *visit)
 
 /* ---- removing */
 
-/* `appliance kettle: removed with it` with the name that people use. */
-static void add_consequence(struct visit *visit, const char *line, struct text *ret_text)
+/* `appliance Kettle would go with it`. */
+static void add_consequence(struct visit *visit, const struct edit_along *along, struct text *ret_text)
 {
-    const size_t word_length = strcspn(line, " ");
-    const size_t id_length = strcspn(line + word_length + 1, ":");
-    const struct section *section = section_named(arena_copy_length(visit->arena, line, word_length));
-    const char *id = arena_copy_length(visit->arena, line + word_length + 1, id_length);
-    const size_t index = section == NULL ? NO_INDEX : house_find(visit->house, section->kind, id);
-    const bool goes = strstr(line, ": removed") != NULL;
-    text_printf(ret_text, "\n%s %s %s", section == NULL ? "" : section->word,
-                index == NO_INDEX ? id : house_row_name(visit->house, section->kind, index),
-                goes ? "would go with it" : "would stay, without the mention of it");
+    const size_t index = house_find(visit->house, section_named(along->word)->kind, along->id);
+    text_printf(ret_text, "\n%s %s %s", along->word,
+                index == NO_INDEX ? along->id : house_row_name(visit->house, section_named(along->word)->kind, index),
+                along->key == NULL ? "would go with it" : "would stay, without the mention of it");
 }
 
 /* Why it can't go alone, in names, and the button that takes all along. */
 static void offer_all(struct visit *visit, struct document *document, const char *word, const char *id)
 {
     enum { SHOWN_MOST = 20 };
-    struct text along = {0};
+    struct edit_along_list along = {0};
     struct text message = {0};
     struct error unread = {0};
     const enum kind kind = section_named(word)->kind;
-    size_t count = 0;
     if (edit_remove(document, word, id, true, &along, &unread)) {
         text_printf(&message, "%s can't go alone: this hangs on it.",
                     house_row_name(visit->house, kind, house_find(visit->house, kind, id)));
-        const char *at = text_string(&along);
-        for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL; count++) {
-            if (count < SHOWN_MOST) {
-                add_consequence(visit, line, &message);
-            }
+        for (size_t i = 0; i < along.count && i < SHOWN_MOST; i++) {
+            add_consequence(visit, &along.rows[i], &message);
         }
-        if (count > SHOWN_MOST) {
-            text_printf(&message, "\nand %zu more", count - SHOWN_MOST);
+        if (along.count > SHOWN_MOST) {
+            text_printf(&message, "\nand %zu more", along.count - SHOWN_MOST);
         }
         error_done(&visit->error);
         visit->error = (struct error){0};
@@ -293,7 +284,7 @@ static void offer_all(struct visit *visit, struct document *document, const char
         visit->offer = (struct offer){"Something hangs on it", "with_all", "Remove with all that hangs on it"};
     }
     error_done(&unread);
-    text_done(&along);
+    edit_along_done(&along);
     text_done(&message);
 }
 
@@ -306,12 +297,12 @@ static bool take_out(struct visit *visit, struct document *document, struct text
         return false;
     }
     const size_t index = house_find(visit->house, kind, id);
-    struct text also = {0};
+    struct edit_along_list also = {0};
     text_printf(ret_what, "remove %s %s%s", kind_word(kind),
                 index == NO_INDEX ? id : house_row_name(visit->house, kind, index),
                 with_all ? " with all that hangs on it" : "");
     const bool removed = edit_remove(document, kind_word(kind), id, with_all, &also, &visit->error);
-    text_done(&also);
+    edit_along_done(&also);
     if (!removed && index != NO_INDEX && sections[kind].takes_id) {
         offer_all(visit, document, kind_word(kind), id);
     }

@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "ampsum/edit.h"
 #include "ampsum/housefile.h"
 #include "housefile_rows.h"
 
@@ -157,12 +158,42 @@ END_TEST
 
 #define ROWS(table) (int)(sizeof(table) / sizeof(table)[0])
 
+/* ------------------------------------------------------------------ removing -------------------------------------- */
+
+/* A branch takes its lamp along; the scene keeps the fan, and the other branch forgets whose neutral it shares. */
+START_TEST(a_removal_tells_what_goes_and_what_stays)
+{
+    static const char string[] =
+        US US_BRANCH "[branch c]\nlabel = C\nbreaker = 20\nlegs = B\nshared_neutral = b\n" LAMP
+                     "[appliance fan]\nname = Fan\nbranch = c\npower = 40\n[scene s]\nname = S\non = lamp, fan\n";
+    static const struct edit_along want[] = {
+        {"branch", "c", "shared_neutral", "b"}, {"appliance", "lamp", NULL, NULL}, {"scene", "s", "on", "lamp"}};
+    struct error error = {0};
+    struct document *document = NULL;
+    struct edit_along_list along = {0};
+    ck_assert(housefile_read_bytes("h.ini", string, strlen(string), &document, &error));
+    ck_assert(edit_remove(document, "branch", "b", true, &along, &error));
+    ck_assert_uint_eq(along.count, 3);
+    for (size_t i = 0; i < 3; i++) {
+        ck_assert_str_eq(along.rows[i].word, want[i].word);
+        ck_assert_str_eq(along.rows[i].id, want[i].id);
+        ck_assert(want[i].key == NULL ? along.rows[i].key == NULL : strcmp(along.rows[i].key, want[i].key) == 0);
+        ck_assert(want[i].named == NULL ? along.rows[i].named == NULL
+                                        : strcmp(along.rows[i].named, want[i].named) == 0);
+    }
+    ck_assert_ptr_null(document_find(document, "appliance", "lamp"));
+    edit_along_done(&along);
+    document_free(document);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("housefile_edit");
     TCase *tcase = tcase_create("housefile_edit");
     tcase_set_timeout(tcase, 60);
     tcase_add_test(tcase, document_is_edited);
+    tcase_add_test(tcase, a_removal_tells_what_goes_and_what_stays);
     tcase_add_loop_test(tcase, edit_meets_the_same_checks, 0, ROWS(edit_rows));
     tcase_add_test(tcase, edit_keeps_to_the_line_limit);
     tcase_add_test(tcase, file_is_written_whole);

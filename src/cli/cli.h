@@ -144,10 +144,6 @@ bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
  */
 bool invocation_options(struct invocation *invocation, void *into);
 
-/* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
-bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
-                      long *ret_value);
-
 /* The place of an option's value among `words`, NULL-ended; `otherwise` where it is not given; -1 with the error set.
  */
 int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise);

@@ -4,8 +4,9 @@
 #include "ampsum/quantity.h"
 #include "cli.h"
 
-bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
-                      long *ret_value)
+/* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
+static bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
+                             long *ret_value)
 {
     *ret_value = otherwise;
     const char *value = option_value(invocation, option);

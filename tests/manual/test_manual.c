@@ -128,6 +128,27 @@ START_TEST(completions_have_every_option_of_a_command)
 }
 END_TEST
 
+/* An option that is stored has what its way of storing needs: words to choose among, a range, a place of its own. */
+START_TEST(a_stored_option_says_its_range)
+{
+    size_t stored = 0;
+    for (size_t c = 0; commands[c] != NULL; c++) {
+        for (const struct option_spec *spec = commands[c]->options; spec != NULL && spec->name != NULL; spec++) {
+            const bool flag = spec->store == STORE_FLAG;
+            ck_assert_msg(spec->store == STORE_NOT || flag == (spec->value == NULL), "%s", spec->name);
+            ck_assert_msg(spec->store != STORE_CHOICE || strchr(spec->value, '|') != NULL, "%s", spec->name);
+            ck_assert_msg(spec->store != STORE_WHOLE || spec->least < spec->most, "%s", spec->name);
+            for (const struct option_spec *other = commands[c]->options; other != spec; other++) {
+                ck_assert_msg(spec->store == STORE_NOT || other->store == STORE_NOT || other->at != spec->at,
+                              "%s and %s", spec->name, other->name);
+            }
+            stored += spec->store != STORE_NOT;
+        }
+    }
+    ck_assert_uint_gt(stored, 80);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     int command_count = 0;
@@ -136,6 +157,7 @@ Suite *make_suite(void)
     }
     Suite *suite = suite_create("manual");
     TCase *tcase = tcase_create("manual");
+    tcase_add_test(tcase, a_stored_option_says_its_range);
     tcase_add_loop_test(tcase, page_has_every_option_of_a_command, 0, command_count);
     tcase_add_loop_test(tcase, page_has_every_key_of_a_section, 0, KIND_COUNT);
     tcase_add_loop_test(tcase, completions_have_every_option_of_a_command, 0, command_count);

@@ -70,6 +70,10 @@ struct day_answer {
  */
 bool answer_day(const struct house *house, const struct day_question *question, struct day_answer *ret_answer,
                 struct error *error);
+
+/* The next view, from that one on, which goes above its rating on its day; the count where none does. */
+size_t day_next_above(const struct day_answer *answer, size_t from);
+
 void day_answer_done(struct day_answer *answer);
 
 /* A plot of planning current over the day in rows of characters, of which each stands for row_a ampere. */

@@ -32,4 +32,7 @@ void show_day_left_out(const struct house *house, const struct day_view *views, 
                        struct text *text);
 void show_day_assumptions(const struct day_answer *answer, struct text *text);
 
+/* Which views go above their rating, how far and when; or that none does. */
+void show_day_over(const struct day_answer *answer, struct text *text);
+
 #endif

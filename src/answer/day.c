@@ -226,6 +226,14 @@ bool answer_day(const struct house *house, const struct day_question *question, 
     return true;
 }
 
+size_t day_next_above(const struct day_answer *answer, size_t from)
+{
+    while (from < answer->count && !(answer->views[from].series.over_rating_min > 0)) {
+        from++;
+    }
+    return from;
+}
+
 void day_answer_done(struct day_answer *answer)
 {
     arena_free(answer->owned);

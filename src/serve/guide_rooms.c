@@ -74,6 +74,8 @@ static void add_form(struct visit *visit, size_t room)
     guide_form_end(&form, room == NO_INDEX ? "Add this appliance" : "Add it to this room");
 }
 
+enum { UNFOLDED_MOST = 12 }; /* appliances of a list that stays in sight */
+
 static void add_appliance(struct visit *visit, size_t index)
 {
     const struct house *house = visit->house;
@@ -100,6 +102,16 @@ static struct index_list appliances_in(struct visit *visit, size_t room)
     return list;
 }
 
+/* In a large house behind a summary; a short list of the room that is filled now stays open. */
+static void add_rows(struct visit *visit, const struct index_list *list, bool chosen)
+{
+    const bool open = visit->house->appliance_count <= UNFOLDED_MOST || (chosen && list->count <= UNFOLDED_MOST);
+    page_add(visit, open ? "<details open>" : "<details>");
+    page_add(visit, "<summary>%zu %s</summary>", list->count, list->count == 1 ? "appliance" : "appliances");
+    guide_list(visit, KIND_APPLIANCE, list, add_appliance);
+    page_add(visit, "</details>\n");
+}
+
 static void add_room(struct visit *visit, size_t room, bool chosen)
 {
     const struct house *house = visit->house;
@@ -116,7 +128,7 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
     }
     const struct index_list list = appliances_in(visit, room);
     if (list.count > 0) {
-        guide_list(visit, KIND_APPLIANCE, &list, add_appliance);
+        add_rows(visit, &list, chosen);
     }
     page_add(visit, "</section>\n");
 }

@@ -38,11 +38,10 @@ void site_answer(struct visit *visit)
     visit->answer.type = "text/html; charset=utf-8";
     const struct route *route = find_route(visit, &visit->rest, &known);
     if (route == NULL) {
-        if (!known) {
-            visit_house_if_any(visit);
-        }
+        visit_house_if_any(visit);
         visit_refuse(visit, known ? 405 : 404, "Not here",
-                     known ? "This address is answered in another way." : "There is no such page.");
+                     known ? "This address takes what a form sends. Go back to the form and press its button."
+                           : "There is no such page.");
         return;
     }
     if (route->changes && visit->site->read_only) {
@@ -245,12 +244,45 @@ void visit_go_to(struct visit *visit, const char *path)
     page_add(visit, "<!doctype html><title>ampsum</title><p><a href=\"%s\">Go on</a></p>\n", path);
 }
 
+/* Of what there is, by name, where its ID stands in the address. */
+static void add_others(struct visit *visit, enum kind kind)
+{
+    size_t count = 0;
+    const size_t length = strlen(visit->path) - strlen(visit->rest);
+    const char *path = arena_printf(visit->arena, "%.*s", (int)length, visit->path);
+    house_rows(visit->house, kind, &count);
+    page_add(visit, "<p>There %s:</p><ul class=\"plain\">", count == 1 ? "is" : "are");
+    for (size_t i = 0; i < count; i++) {
+        page_add(visit, "<li><a href=\"%s%s\">%s</a></li>", path, house_row_id(visit->house, kind, i),
+                 house_row_name(visit->house, kind, i));
+    }
+    page_add(visit, "</ul>\n");
+}
+
+static void refuse_unknown(struct visit *visit, enum kind kind, const char *id, const char *message)
+{
+    if (is_api(visit)) {
+        visit_refuse(visit, 404, "Not in this house", message);
+        return;
+    }
+    text_clear(&visit->answer.body);
+    visit->answer.status = 404;
+    visit->answer.type = "text/html; charset=utf-8";
+    page_begin(visit, "Not in this house");
+    page_add(visit, "<p>No %s here is known as “%s”. It may have been renamed or removed.</p>\n", kind_word(kind), id);
+    if (visit->rest != NULL && strcmp(visit->rest, id) == 0) {
+        add_others(visit, kind);
+    }
+    page_add(visit, "<p><a href=\"/\">To the house</a></p>");
+    page_end(visit);
+}
+
 size_t visit_find(struct visit *visit, enum kind kind, const char *id)
 {
     struct error error = {0};
     const size_t index = choice_find(visit->house, kind, id, &error);
     if (index == NO_INDEX) {
-        visit_refuse(visit, 404, "Not in this house", error_message(&error));
+        refuse_unknown(visit, kind, id, error_message(&error));
     }
     error_done(&error);
     return index;

@@ -3,7 +3,7 @@
 #include "ampsum/show_day.h"
 #include "input.h"
 
-enum { COURSE_ROWS_SHOWN = 12 }; /* longer tables are opened by hand */
+enum { COURSE_ROWS_SHOWN = 12, PLACES_SHOWN = 6 }; /* longer tables are opened by hand */
 
 static struct day_question read_question(const struct visit *visit)
 {
@@ -136,6 +136,8 @@ static void add_views(struct visit *visit, const struct day_answer *answer)
 static void add_summary(struct visit *visit, const struct day_answer *answer)
 {
     struct text line = {0};
+    page_add(visit, "<details%s", answer->count <= PLACES_SHOWN ? " open" : "");
+    page_add(visit, "><summary>Branches and panels, each in figures (%zu)</summary>", answer->count);
     show_html_table(&show_day_rows, answer->fixed ? "On that day" : "Each on its own busiest day of those asked for",
                     answer, answer->count, &visit->answer.body);
     page_add(visit,
@@ -143,6 +145,7 @@ static void add_summary(struct visit *visit, const struct day_answer *answer)
              "where it is not known, since loads without times of use or hours are left out).</p>");
     show_day_left_out(visit->house, answer->views, visit->house->branch_count, true, &line);
     page_paragraph(visit, "help", &line);
+    page_add(visit, "</details>\n");
 }
 
 void view_day(struct visit *visit)
@@ -156,6 +159,10 @@ void view_day(struct visit *visit)
         page_begin(visit, text_string(&line));
         text_clear(&line);
         cost_links(visit, "/cost/day");
+        if (whole) {
+            show_day_over(&answer, &line);
+            page_paragraph(visit, "answer", &line);
+        }
         add_form(visit);
         if (whole) {
             add_summary(visit, &answer);

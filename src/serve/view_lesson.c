@@ -52,8 +52,9 @@ static bool is_chosen(const struct form *given, const char *kind)
 
 static void add_kinds(struct visit *visit, const struct form *given)
 {
-    page_add(visit, "<fieldset><legend>Kinds of questions (none chosen: all)</legend><div "
-                    "class=\"switches\">");
+    page_add(visit, "<details%s", form_has(given, "kind") ? " open" : "");
+    page_add(visit, "><summary>Kinds of questions (none chosen: all)</summary><fieldset><legend class=\"hidden\">Kinds "
+                    "of questions</legend><div class=\"switches\">");
     struct lesson_plan plan = {0};
     lesson_plan_house(&plan, visit->house);
     for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
@@ -65,17 +66,17 @@ static void add_kinds(struct visit *visit, const struct form *given)
         }
     }
     lesson_plan_done(&plan);
-    page_add(visit, "</div></fieldset>");
+    page_add(visit, "</div></fieldset></details>");
 }
 
 void page_lesson_form(struct visit *visit)
 {
-    page_add(visit,
-             "<h2>Worksheets for a class</h2><p>Questions on parallel loads, from this house's own branches where "
-             "their figures suit, with a key that shows each step. The same entries give the same sheets again, "
-             "so that worksheets and key belong together. All of it is the folder that <code>ampsum lesson"
-             "</code> writes, with <code>answers.csv</code> to fill in; it is marked here or by <code>ampsum mark"
-             "</code>.</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
+    page_add(
+        visit,
+        "<h2>Worksheets for a class</h2><p>Questions on parallel loads, from this house's own branches where "
+        "their figures suit, with a key that shows each step. The same entries give the same sheets again, "
+        "so that worksheets and key belong together. All of it in one file holds <code>answers.csv</code> too: "
+        "fill it in, and what came back is marked here.</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
     add_numbers(visit, &visit->query);
     add_kinds(visit, &visit->query);
     page_add(visit, "<p>");

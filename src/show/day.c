@@ -68,6 +68,38 @@ void show_day_busiest(const struct house *house, const struct day_view *view, bo
     write_on(house, view, names, text);
 }
 
+void day_add_when(const struct day_view *view, struct text *text)
+{
+    const struct day_series *series = &view->series;
+    if (!view->timed) {
+        text_add(text, "at any time");
+        return;
+    }
+    text_printf(text, "%s ", show_day_name(series->day.weekday));
+    if (series->stretch_count == 1) {
+        text_add(text, "all day");
+    } else {
+        clock_add(text, series->stretches[series->busiest].start_min);
+    }
+    text_printf(text, " in %s", show_month_name(series->day.month));
+}
+
+void show_day_over(const struct day_answer *answer, struct text *text)
+{
+    size_t i = day_next_above(answer, 0);
+    text_add(text, i < answer->count ? "Above the rating: " : "Nothing goes above its rating on its busiest day.");
+    while (i < answer->count) {
+        const struct day_view *view = &answer->views[i];
+        const struct day_series *series = &view->series;
+        text_printf(text, "%s%s%s", view->label, view->leg == NULL ? "" : ", leg ", view->leg == NULL ? "" : view->leg);
+        text_rounded(text, " with ", series->stretches[series->busiest].planning_a, 1, " A of ");
+        text_rounded(text, "", series->rating_a, 1, " A, ");
+        day_add_when(view, text);
+        i = day_next_above(answer, i + 1);
+        text_add(text, i < answer->count ? "; " : ".");
+    }
+}
+
 void show_day_above(const struct day_answer *answer, const struct day_view *view, struct text *text)
 {
     text_rounded(text, "Above ", answer->near_percent, 1, " % of the rating: ");

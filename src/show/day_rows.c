@@ -133,6 +133,16 @@ static bool add_when(const struct day_view *view, struct text *text)
     return true;
 }
 
+/* In words: `Monday 06:50 in January`. */
+static void get_when_words(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct day_view *view = view_of(answer, row);
+    if (view->series.stretches[view->series.busiest].planning_a > 0) {
+        day_add_when(view, show_made(cell));
+        show_made_done(cell);
+    }
+}
+
 static void get_when(const void *answer, size_t row, struct show_cell *cell)
 {
     if (add_when(view_of(answer, row), show_made(cell))) {
@@ -179,7 +189,8 @@ enum { SHOW_SEEN = SHOW_TERMINAL | SHOW_PAGE };
 static const struct show_column day_columns[] = {
     {.heading = "WHERE", .faces = SHOW_TERMINAL, .get = get_id},
     {.title = "Where", .faces = SHOW_PAGE, .link = link_view, .get = get_where},
-    {.heading = "BUSIEST", .title = "Busiest", .faces = SHOW_SEEN, .get = get_when},
+    {.heading = "BUSIEST", .faces = SHOW_TERMINAL, .get = get_when},
+    {.title = "Busiest", .faces = SHOW_PAGE, .get = get_when_words},
     {.heading = "PLAN A", .title = "Planning", .unit = "A", .decimals = 2, .faces = SHOW_SEEN, BUSIEST(planning_a)},
     {.heading = "RATING", .title = "Rating", .unit = "A", .decimals = 1, .faces = SHOW_SEEN, VIEW(series.rating_a)},
     {.head = head_near, .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_TERMINAL, .get = get_near_hours},

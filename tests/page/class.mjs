@@ -1,5 +1,5 @@
 // The class view: nothing is told before it is asked for, not even in the page's source; step by step without a script.
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { ampsum, check, database, json, raw, same, scratch, serve, test, visit } from "./lib.mjs";
 
@@ -126,6 +126,20 @@ async function projector(site, path) {
     }
     same(page.faults, [], "faults");
     await page.context().close();
+  });
+  await test("ten loads fit a projector of 1280 x 720 too", async () => {
+    const file = join(scratch, "ten.ini");
+    const loads = Array.from({ length: 10 }, (_, i) => `[appliance a${i}]\nname = Appliance number ${i}\nbranch = row\npower = ${60 + 130 * i} W`);
+    writeFileSync(file, ["[house]", "name = Ten", "rules = us", "main_breaker = 60 A", "[branch row]", "label = Row of ten", "breaker = 15 A", "legs = A", ...loads].join("\n") + "\n");
+    const ten = await serve(file);
+    const page = await visit(ten, { viewport: { width: 1280, height: 720 } });
+    await page.goto(ten.base + "/class/row");
+    for (const part of [".ask", ".board .circuit svg", ".board fieldset", "#hide"]) {
+      const box = await page.locator(part).first().boundingBox();
+      check(box.y >= 0 && box.y + box.height <= 720, `${part} ends at ${box.y + box.height}`);
+    }
+    await page.context().close();
+    await ten.stop();
   });
   await test("the class view hands out the live lesson that the command writes", async () => {
     const got = await raw(site, { path: "/live/bedroom" });

@@ -87,6 +87,7 @@ async function chooseTests(site, path) {
     check((await page.locator("main").innerText()).includes(`planning ${fixed(want.busiest.planning_a, 2)} A`), "planning current");
     same(await page.locator("select[name=day]").inputValue(), "sat", "the choice stays");
     await page.goto(site.base + "/cost/day?day=weekend");
+    await page.getByText("Branches and panels, each in figures").click();
     await page.getByRole("link", { name: "Large bedroom outlets" }).click();
     same(await page.locator("h1").innerText(), "The day: Large bedroom outlets", "led on");
     same(await page.locator("select[name=day]").inputValue(), "weekend", "for the same days");
@@ -171,6 +172,7 @@ async function lessonTests(site, path) {
     await page.getByLabel("Students").fill("3");
     await page.getByLabel("Set: another").fill("11");
     await page.getByLabel("Level").fill("2");
+    await page.getByText("Kinds of questions").first().click();
     await page.locator("input[value=unequal]").check();
     await page.locator("input[value=trip]").check();
     for (const [button, file] of [["Worksheets (PDF)", "worksheets.pdf"], ["Their key (PDF)", "key.pdf"]]) {
@@ -222,6 +224,7 @@ async function lessonTests(site, path) {
     await page.getByLabel("Students").fill("3");
     await page.getByLabel("Set: another").fill("11");
     await page.getByLabel("Level").fill("2");
+    await page.getByText("Kinds of questions").first().click();
     await page.locator("input[value=unequal]").check();
     await page.locator("input[value=trip]").check();
     await page.getByRole("button", { name: "Mark what came back" }).click();

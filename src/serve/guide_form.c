@@ -162,7 +162,8 @@ static void add_words(struct guide_form *form, const struct key *key, const char
     const char *word = NULL;
     struct text usual = {0};
     key_fallback(key, house == NULL ? NULL : rules_word(house->rules), &usual);
-    const bool is_short = usual.length > 0 && usual.length < 24;
+    /* A list of what is usual under each set of rules is no word of this house. */
+    const bool is_short = usual.length > 0 && usual.length < 24 && strchr(text_string(&usual), ';') == NULL;
     if ((key->flags & KEY_REQUIRED) == 0) {
         page_option(form->visit, "",
                     is_short ? arena_printf(form->visit->arena, "usual: %s", text_string(&usual)) : "as usual", NULL);

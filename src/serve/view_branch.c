@@ -65,7 +65,7 @@ static void add_now(struct visit *visit, const struct branch_answer *now)
     const struct branch_assessment *chosen = now->result;
     page_add(visit, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, now->branch->breaker_a);
-    page_add(visit, chosen->verdict == VERDICT_OVER ? ": <strong>OVER</strong>" : "");
+    page_add(visit, exceeds(chosen->other.planning_a, now->branch->breaker_a) ? ": <strong>OVER</strong>" : "");
     page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
     circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
 }

@@ -15,6 +15,17 @@ static void add_set(struct visit *visit, const struct combos_answer *answer, siz
              row->set->units > 1 ? " together" : " alone", row->planning_a, answer->branch->breaker_a);
 }
 
+static void add_sets(struct visit *visit, const struct combos_answer *answer)
+{
+    page_add(visit, "<ol class=\"sets\">");
+    for (size_t i = 0; i < answer->count; i++) {
+        add_set(visit, answer, i);
+    }
+    page_add(visit,
+             "</ol><p>Leave one load of each set off while the others run. <a href=\"/settle\">What could move to "
+             "another branch</a></p>\n");
+}
+
 void page_not_together(struct visit *visit, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
@@ -33,7 +44,8 @@ void page_not_together(struct visit *visit, size_t index)
                  branch->id, branch->label, branch->label);
         text_done(&names);
     } else if (strncmp(visit->path, "/branch/", strlen("/branch/")) == 0) {
-        page_add(visit, "<p class=\"todo\">Not by its loads: see what was found, and ask a licensed electrician.</p>");
+        page_add(visit, "<p class=\"todo\">Not by its loads, but by a danger that was found: it stands below. Ask a "
+                        "licensed electrician.</p>");
     } else {
         page_add(visit,
                  "<p class=\"todo\"><a href=\"/branch/%s\">See why<span class=\"hidden\">: %s</span></a> and ask a "
@@ -55,13 +67,10 @@ void view_combos(struct visit *visit)
     page_begin(visit, "What may not run together");
     page_add(visit, "<h2><a href=\"/branch/%s\">%s</a></h2>", answer.branch->id, answer.branch->label);
     show_combos_head(&answer, &line);
-    page_add(visit, "<p>%s</p><ol class=\"sets\">", text_string(&line));
-    for (size_t i = 0; i < answer.count; i++) {
-        add_set(visit, &answer, i);
+    page_add(visit, "<p>%s</p>\n", text_string(&line));
+    if (answer.count > 0) {
+        add_sets(visit, &answer);
     }
-    page_add(visit,
-             "</ol><p>Leave one load of each set off while the others run. <a href=\"/settle\">What could move to "
-             "another branch</a></p>\n");
     page_end(visit);
     text_done(&line);
     combos_answer_done(&answer);

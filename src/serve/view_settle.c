@@ -24,11 +24,11 @@ static void add_aim(struct visit *visit, const struct settle_answer *answer, enu
 {
     struct text line = {0};
     show_settle_verdict(answer, aim, &line);
-    page_add(visit, "<h2>%s</h2><p>%s</p>\n",
-             answer->same              ? "What to move"
-             : aim == SETTLE_NONE_OVER ? "For the busiest minute"
-                                       : "For everything on at once",
-             text_string(&line));
+    if (!answer->same) {
+        page_add(visit, "<h2>%s</h2>",
+                 aim == SETTLE_NONE_OVER ? "For the busiest minute" : "For everything on at once");
+    }
+    page_add(visit, answer->same ? "<p class=\"answer\">%s</p>\n" : "<p>%s</p>\n", text_string(&line));
     add_moves(visit, &answer->found[aim]);
     text_done(&line);
 }

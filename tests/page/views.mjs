@@ -57,7 +57,7 @@ async function figureTests(site, path) {
     const scene = json("check", path, "--scene=cold-evening");
     await page.goto(site.base + "/?scene=cold-evening");
     for (const [i, branch] of want.branches.entries()) {
-      const text = await page.locator(`[data-branch="${branch.id}"]`).innerText();
+      const text = await page.locator(`[data-branch="${branch.id}"]`).evaluate((row) => row.textContent);
       const expected = [branch.label, fixed(branch.busiest.planning_a, 1), fixed(branch.all.planning_a, 1),
         fixed(branch.all.headroom_a, 1), fixed(scene.branches[i].scene.current_a, 1)];
       for (const part of expected) { check(text.includes(part), `${branch.id}: ${part} in ${text}`); }
@@ -123,6 +123,36 @@ async function lengthTests() {
     await page.goto(site.base + "/cost/day?of=bedroom");
     same(await page.locator(".picture").first().evaluate((one) => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color === getComputedStyle(document.body).color]),
       ["rgba(0, 0, 0, 0)", true], "dark lines on white in a dark page");
+    await page.context().close();
+    await site.stop();
+  });
+  await test("on a wide screen a branch is one line: verdict, bar, what to do, a figure; the others unfold with its switches", async () => {
+    const site = await serve(demo("us.ini"));
+    const page = await visit(site, { viewport: { width: 1280, height: 720 } });
+    await page.goto(site.base + "/");
+    const rows = await page.locator("li.branch").evaluateAll((all) => all.map((row) => row.getBoundingClientRect().height));
+    check(rows.length === 27 && rows.every((height) => height < 60), rows.join(" "));
+    const row = page.locator('[data-branch="bedroom"]');
+    same(await row.getByText("Headroom").isVisible(), false, "folded");
+    await row.locator("summary").click();
+    check(await row.getByText("Headroom").isVisible(), "unfolded");
+    await page.context().close();
+    await site.stop();
+  });
+  await test("a branch that is over by a danger alone says so, and has no sets to leave off", async () => {
+    const path = database("danger.db", "iec.ini");
+    const living = json("branch", path, "living");
+    check(living.status === "over" && living.all.planning_a < 16 && living.findings.some((one) => one.severity === "danger"), "the demo's own");
+    const site = await serve(path);
+    const page = await visit(site, { javaScriptEnabled: false });
+    await page.goto(site.base + "/branch/living");
+    check((await page.locator("p.todo").innerText()).startsWith("Not by its loads, but by a danger that was found"), "why");
+    check(!(await page.locator('p[role="status"]').innerText()).includes("OVER"), "its current is not over");
+    await page.goto(site.base + "/combos/living");
+    check(!(await page.locator("main").innerText()).includes("Leave one load"), "nothing to leave off");
+    await page.goto(site.base + "/build/house");
+    const usual = (await page.locator("option").allInnerTexts()).filter((one) => /usual.*;/.test(one));
+    same(usual, [], "what is usual elsewhere");
     await page.context().close();
     await site.stop();
   });

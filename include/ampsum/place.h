@@ -1,5 +1,5 @@
 /*
- * Opening a file to read it, and putting a finished one in its place.
+ * Opening a file to read it or to write to it, and putting a finished one in its place.
  *
  * Checked: tests/limits/run (a file system without hard links), tests/unit/test_store.c.
  */
@@ -26,5 +26,11 @@ int file_open_to_read(const char *path, const char **ret_why);
 
 /* The same as a stream; NULL on failure. */
 FILE *file_stream_to_read(const char *path, const char **ret_why);
+
+/*
+ * Opens what is there to write to it: a terminal, a device, a pipe. -1 with errno; ENXIO for a pipe that nobody reads,
+ * for which it does not wait.
+ */
+int file_open_to_write(const char *path);
 
 #endif

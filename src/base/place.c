@@ -86,3 +86,13 @@ FILE *file_stream_to_read(const char *path, const char **ret_why)
     }
     return stream;
 }
+
+int file_open_to_write(const char *path)
+{
+    const int file = open(path, O_WRONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+    if (file >= 0 && !wait_again(file)) {
+        close(file);
+        return -1;
+    }
+    return file;
+}

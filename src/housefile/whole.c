@@ -84,7 +84,11 @@ static bool write_beside(const char *path, const char *bytes, size_t length, boo
 /* A pipe, terminal or device has no place to be renamed to. */
 static bool write_through(const char *path, const char *bytes, size_t length, struct error *error)
 {
-    int file = open(path, O_WRONLY | O_CLOEXEC);
+    const int file = file_open_to_write(path);
+    if (file < 0 && errno == ENXIO) {
+        error_set(error, ERROR_INPUT, "%s: a pipe that nobody reads, expected its reader to be started first", path);
+        return false;
+    }
     bool good = file >= 0 && write_all(file, bytes, length);
     good = (file < 0 || close(file) == 0) && good;
     return good ? true : refuse(path, "cannot be written", error);

@@ -66,16 +66,21 @@ int highest_space(const struct house *house, size_t panel)
     return highest;
 }
 
-/* The last space of the branch added last but `back`, in that panel; 0 where there is none. */
-static int recent_space(const struct house *house, size_t panel, size_t back)
+/* The branch added last but `back` in that panel, of those with a space; NULL where there is none. */
+static const struct branch *recent(const struct house *house, size_t panel, size_t back)
 {
     for (size_t i = house->branch_count; i-- > 0;) {
         const struct branch *branch = &house->branches[i];
         if (branch->panel == panel && branch->position.count > 0 && back-- == 0) {
-            return branch->position.space[branch->position.count - 1];
+            return branch;
         }
     }
-    return 0;
+    return NULL;
+}
+
+static int last_space(const struct branch *branch)
+{
+    return branch == NULL ? 0 : branch->position.space[branch->position.count - 1];
 }
 
 int next_space_behind(const struct house *house, size_t panel, int space)
@@ -88,12 +93,12 @@ int next_space_behind(const struct house *house, size_t panel, int space)
 
 int next_space(const struct house *house, size_t panel)
 {
-    const int last = recent_space(house, panel, 0);
-    const int before = recent_space(house, panel, 1);
-    if (before == 0 || last - before != 2) {
-        return next_space_behind(house, panel, last);
+    const struct branch *now = recent(house, panel, 0);
+    const int before = last_space(recent(house, panel, 1));
+    if (before == 0 || now->position.space[0] - before != 2) { /* else down a column, whatever spaces each takes */
+        return next_space_behind(house, panel, last_space(now));
     }
-    int space = last + 2;
+    int space = last_space(now) + 2;
     while (is_taken(house, panel, space)) {
         space += 2;
     }
@@ -133,7 +138,7 @@ struct next_place next_place(const struct house *house, size_t room, struct aren
             return (struct next_place){KIND_BRANCH, i};
         }
     }
-    return (struct next_place){KIND_BRANCH, NO_INDEX};
+    return (struct next_place){KIND_BRANCH, house->branch_count == 1 ? 0 : NO_INDEX};
 }
 
 /* ---- what is not known yet */

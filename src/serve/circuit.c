@@ -17,6 +17,17 @@ void circuit_svg(struct visit *visit, const struct assessment *assessment, size_
     page_add(visit, list.count > 0 ? "</div>\n" : "");
 }
 
+/* Nothing is known of the cable: said, with the way to the form that asks for it. */
+static void add_unknown(struct visit *visit, size_t index)
+{
+    page_add(visit, "<p>Wire or length of this branch is not known, so neither is the voltage at its outlets.");
+    if (!visit->site->read_only) {
+        page_add(visit, " <a href=\"/build/correct/branch/%s\">Say which cable feeds it</a>.",
+                 visit->house->branches[index].id);
+    }
+    page_add(visit, "</p>\n");
+}
+
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t index)
 {
     struct wire_branch wire;
@@ -24,10 +35,10 @@ void circuit_wire(struct visit *visit, const struct assessment *assessment, size
     if (wire.solved) {
         const struct show_points points = {visit->house, &wire};
         show_html_table(&show_point_rows, "Along the wire", &points, wire.outlet_count, &visit->answer.body);
+    } else if (wire.known) {
+        page_add(visit, "<p>This wire cannot feed what is on: no voltage settles.</p>\n");
     } else {
-        page_add(visit, wire.known ? "<p>This wire cannot feed what is on: no voltage settles.</p>\n"
-                                   : "<p>Wire or length of this branch is not known, so neither is the voltage at its "
-                                     "outlets.</p>\n");
+        add_unknown(visit, index);
     }
     wire_branch_done(&wire);
 }

@@ -53,6 +53,33 @@ START_TEST(the_next_space_follows_the_column)
 }
 END_TEST
 
+/* Behind a breaker of two spaces the column goes on, too. */
+START_TEST(the_column_goes_on_behind_two_spaces)
+{
+    static const char door[] = "[house]\nname = Test\nrules = us\nmain_breaker = 100\n"
+                               "[branch a]\nlabel = A\nbreaker = 20\nlegs = B\nposition = 3\n"
+                               "[branch b]\nlabel = B\nbreaker = 50\npoles = 2\nlegs = AB\nposition = 5,7\n";
+    struct error error = {0};
+    struct house *other = NULL;
+    ck_assert_msg(housefile_read_house_bytes("test", door, strlen(door), &other, &error), "%s", error_message(&error));
+    ck_assert_int_eq(next_space(other, 0), 9);
+    house_free(other);
+}
+END_TEST
+
+/* The only branch is the likely one. */
+START_TEST(the_only_branch_is_the_place)
+{
+    static const char door[] = "[house]\nname = Test\nrules = us\nmain_breaker = 100\n[room hall]\n"
+                               "[branch a]\nlabel = A\nbreaker = 20\nlegs = A\n";
+    struct error error = {0};
+    struct house *other = NULL;
+    ck_assert_msg(housefile_read_house_bytes("test", door, strlen(door), &other, &error), "%s", error_message(&error));
+    ck_assert_uint_eq(next_place(other, 0, arena).index, 0);
+    house_free(other);
+}
+END_TEST
+
 /* Two columns: spaces 1 and 2 are one row, 3 and 4 the next, and rows take the legs in turn. */
 START_TEST(legs_go_row_by_row)
 {
@@ -123,6 +150,8 @@ Suite *make_suite(void)
     tcase_add_checked_fixture(tcase, setup, teardown);
     tcase_add_test(tcase, what_holds_nothing_yet_comes_next);
     tcase_add_test(tcase, the_next_space_follows_the_column);
+    tcase_add_test(tcase, the_column_goes_on_behind_two_spaces);
+    tcase_add_test(tcase, the_only_branch_is_the_place);
     tcase_add_test(tcase, legs_go_row_by_row);
     tcase_add_test(tcase, a_place_is_the_last_of_its_room_else_a_branch_that_serves_it);
     tcase_add_test(tcase, what_is_not_known_is_told_row_by_row);

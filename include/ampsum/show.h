@@ -19,7 +19,11 @@
 struct page {
     size_t width;
     bool utf8;
+    const char *house; /* as this run was given it, ready for a shell; NULL: not known, HOUSE stands in its place */
 };
+
+/* The house in a command that is proposed. */
+const char *show_house_word(const struct page *page);
 
 /* A JSON number in the key's unit; null where not finite. A whole number prints without a point. */
 json_t *json_figure(double value);

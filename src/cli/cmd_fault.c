@@ -66,7 +66,8 @@ static void write_answer(struct invocation *invocation, const struct fault_answe
     }
     text_add_char(&invocation->out, '\n');
     show_cautions_text(&invocation->page, show_fault_notes(answer), &invocation->out);
-    invocation_next(invocation, "ampsum fault HOUSE --longest");
+    invocation_next(invocation, fault_tally(answer).least == NULL ? "ampsum help house   (what [house] takes)"
+                                                                  : "ampsum fault HOUSE --longest");
     invocation_next(invocation, "ampsum wire HOUSE");
 }
 

@@ -27,23 +27,37 @@ static void write_next(struct invocation *invocation, const struct place_answer 
     /* a quote in the load would end the quotes of the shell */
     const char *typed = invocation->operands[0];
     const char *load = strchr(typed, '\'') == NULL ? typed : answer->load.name;
-    if (answer->room_count > 0) {
+    if (answer->room_count + answer->only_if_count > 0) {
         const struct place_row *best = &answer->rows[0];
         invocation_next(invocation, "ampsum try HOUSE --add '%s' --%s %s", load,
                         best->outlet != NULL ? "outlet" : "branch",
                         best->outlet != NULL ? best->outlet : best->branch->id);
+    } else if (answer->room != NO_INDEX) {
+        invocation_next(invocation, "ampsum place HOUSE '%s'   (the whole house)", load);
     } else {
-        invocation_next(invocation, answer->room != NO_INDEX ? "ampsum place HOUSE LOAD   (the whole house)"
-                                                             : "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum check HOUSE");
     }
     invocation_next(invocation, "ampsum settle HOUSE");
+}
+
+/* For people; where the room has none, the whole house is asked for a branch that has room. */
+static void write_text(struct invocation *invocation, const struct place_answer *answer)
+{
+    const struct place_question question = {invocation->operands[0], NO_INDEX};
+    const bool none = answer->room_count + answer->only_if_count == 0 && answer->room != NO_INDEX;
+    struct error unused = {0};
+    struct place_answer everywhere = {0};
+    const bool asked = none && answer_place(invocation->house, &question, &everywhere, &unused);
+    show_place_text(answer, asked ? &everywhere : NULL, question.load, &invocation->page, &invocation->out);
+    place_answer_done(&everywhere);
+    error_done(&unused);
+    write_next(invocation, answer);
 }
 
 static void write_answer(struct invocation *invocation, const struct place_answer *answer)
 {
     if (!INVOCATION_DATA(invocation, show_place_json(answer), &show_place_rows, answer, answer->count)) {
-        show_place_text(answer, &invocation->page, &invocation->out);
-        write_next(invocation, answer);
+        write_text(invocation, answer);
     }
 }
 

@@ -30,10 +30,8 @@ static void write_next(struct invocation *invocation, const struct wire_answer *
 {
     if (answer->known != NO_INDEX && answer->sizes == NULL) {
         invocation_next(invocation, "ampsum wire HOUSE %s --size", answer->house->branches[answer->known].id);
-    } else {
-        invocation_next(invocation, "ampsum check HOUSE");
     }
-    invocation_next(invocation, "ampsum wire --help");
+    invocation_next(invocation, "ampsum check HOUSE");
 }
 
 static void write_answer(struct invocation *invocation, const struct wire_answer *answer, bool of_one)

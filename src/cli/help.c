@@ -16,8 +16,8 @@ void help_program(struct text *text)
         text_printf(text, "  %-10s ", commands[i]->name);
         show_wrap(&page, 13, commands[i]->summary, text);
     }
-    text_add(text, "\n`ampsum COMMAND --help` shows options and an example, `ampsum help house` the keys\n"
-                   "of a house file, `ampsum --version` the version.\n"
+    text_add(text, "\n`ampsum COMMAND --help` shows options and an example, `ampsum help house` the\n"
+                   "keys of a house file, `ampsum --version` the version.\n"
                    "Exit status: 0 done; 1 done, and a branch is over; 2 wrong command line or\n"
                    "input; 3 the house database can't be read or written.\n");
 }

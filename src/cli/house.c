@@ -48,6 +48,15 @@ bool invocation_is_database(struct invocation *invocation)
     return false;
 }
 
+void add_shell_path(struct text *out, const char *path)
+{
+    text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
+    struct text word = {0};
+    text_add_shell(&word, path);
+    text_add_harmless(out, text_string(&word));
+    text_done(&word);
+}
+
 bool invocation_house(struct invocation *invocation, size_t operands_after)
 {
     const char *path = invocation_house_path(invocation, operands_after);
@@ -59,6 +68,9 @@ bool invocation_house(struct invocation *invocation, size_t operands_after)
                   invocation->command->name, invocation->command->name, invocation->command->operands);
         return false;
     }
+    struct text word = {0};
+    add_shell_path(&word, path);
+    invocation->page.house = arena_text(invocation->arena, &word);
     return house_open(path, &invocation->house, &invocation->error);
 }
 
@@ -151,16 +163,6 @@ int invocation_answer_band(struct invocation *invocation, const struct assess_op
     supply_answer_done(&answer);
     return status;
 }
-
-void add_shell_path(struct text *out, const char *path)
-{
-    text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
-    struct text word = {0};
-    text_add_shell(&word, path);
-    text_add_harmless(out, text_string(&word));
-    text_done(&word);
-}
-
 void invocation_next(struct invocation *invocation, const char *format, ...)
 {
     struct text *out = &invocation->out;

@@ -271,14 +271,15 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     text_add_rounded(&note, row->low_w, 1);
     text_add(&note, " to ");
     text_add_rounded(&note, row->high_w, 1);
-    text_printf(&note, " W; %s, %s)%s%s; the nameplate decides", row->source, row->edition,
-                taken->length > 0 ? ", with " : "", text_string(taken));
+    text_add(&note, " W); the nameplate decides");
     const struct ref_typical *other = far_below(row);
     if (other != NULL) {
         text_printf(&note, " (listed too, if it is that: %s, ", other->name);
         text_add_rounded(&note, other->typical_w, 1);
         text_add(&note, " W)");
     }
+    text_printf(&note, "%s%s. Source: %s, %s", taken->length > 0 ? ". Taken with it: " : "", text_string(taken),
+                row->source, row->edition);
     return arena_text(reading->arena, &note);
 }
 

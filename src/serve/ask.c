@@ -1,5 +1,6 @@
 #include "ask.h"
 
+#include "ampsum/show_place.h"
 #include "input.h"
 #include "load.h"
 
@@ -21,24 +22,6 @@ void ask_box(struct visit *visit)
     page_add(visit, "<button>Tell me</button></p></form>\n");
 }
 
-static void add_off(struct visit *visit, const struct place_row *row)
-{
-    for (size_t i = 0; i < row->off_count; i++) {
-        page_add(visit, i == 0 ? "%s" : i + 1 == row->off_count ? " and %s" : ", %s", row->off[i]->name);
-    }
-    page_add(visit, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
-}
-
-/* The rooms of a branch, as `Study and Hall`; nothing where none is known. */
-static void add_rooms(struct visit *visit, size_t branch)
-{
-    const struct index_list rooms = house_branch_serves(visit->house, branch, visit->arena);
-    for (size_t i = 0; i < rooms.count; i++) {
-        page_add(visit, i == 0 ? " (in %s" : ", %s", house_row_name(visit->house, KIND_ROOM, rooms.index[i]));
-    }
-    page_add(visit, rooms.count > 0 ? ")" : "");
-}
-
 /* One press puts it there. */
 static void add_keep(struct visit *visit, const struct place_row *row)
 {
@@ -53,40 +36,17 @@ static void add_keep(struct visit *visit, const struct place_row *row)
              row->branch->label);
 }
 
-static void add_no(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
-{
-    page_add(visit, "<p class=\"said no\" role=\"status\"><strong>No%s%s</strong>",
-             answer->room == NO_INDEX ? "" : ", not in ",
-             answer->room == NO_INDEX ? "" : house_row_name(visit->house, KIND_ROOM, answer->room));
-    if (everywhere == NULL || everywhere->room_count == 0) {
-        page_add(visit, ": no branch %s has room for %s. A new branch is a licensed electrician's work.</p>\n",
-                 answer->room == NO_INDEX ? "here" : "there or elsewhere", load_shown(visit));
-        return;
-    }
-    const struct place_row *row = &everywhere->rows[0];
-    page_add(visit, ". Try <a href=\"/branch/%s\">%s</a>", row->branch->id, row->branch->label);
-    add_rooms(visit, row->index);
-    page_add(visit, ": it has room for %s. That is to use it there, never over an extension cord.</p>\n",
-             load_shown(visit));
-}
-
 void ask_sentence(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
 {
-    if (answer->room_count == 0 && answer->only_if_count == 0) {
-        add_no(visit, answer, everywhere);
-        return;
+    const struct place_sentence said = show_place_sentence(answer, everywhere, load_shown(visit), visit->arena);
+    const bool taken = answer->room_count + answer->only_if_count > 0;
+    const char *look = !taken ? "no" : answer->room_count > 0 ? "yes" : "if";
+    page_add(visit, "<p class=\"said %s\" role=\"status\"><strong>%s</strong>%s", look, said.word, said.before);
+    if (said.row != NULL) {
+        page_add(visit, "<a href=\"/branch/%s\">%s</a>", said.row->branch->id, said.row->branch->label);
     }
-    const struct place_row *row = &answer->rows[0];
-    if (answer->room_count > 0) {
-        page_add(visit,
-                 "<p class=\"said yes\" role=\"status\"><strong>Yes</strong>: <a href=\"/branch/%s\">%s</a> has room "
-                 "for %s beside all that may be on.</p>\n",
-                 row->branch->id, row->branch->label, load_shown(visit));
-    } else {
-        page_add(visit, "<p class=\"said if\" role=\"status\"><strong>Yes, if ");
-        add_off(visit, row);
-        page_add(visit, "</strong>: then <a href=\"/branch/%s\">%s</a> takes %s.</p>\n", row->branch->id,
-                 row->branch->label, load_shown(visit));
+    page_add(visit, "%s</p>\n", said.after);
+    if (taken) {
+        add_keep(visit, said.row);
     }
-    add_keep(visit, row);
 }

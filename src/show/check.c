@@ -8,6 +8,7 @@
 #include "ampsum/reference.h"
 #include "ampsum/service.h"
 #include "ampsum/show_check.h"
+#include "ampsum/words.h"
 
 static json_t *panel_json(const struct assessment *assessment, size_t index)
 {
@@ -153,8 +154,11 @@ static void write_verdicts(const struct check_answer *answer, const struct page 
         }
     }
     text_add(&line, first ? "No branches yet: a house file takes [branch ID] sections, a house database "
-                            "`ampsum add HOUSE branch ID key=value`."
+                            "`ampsum add "
                           : ".");
+    if (first) {
+        text_printf(&line, "%s branch ID key=value`.", show_house_word(page));
+    }
     show_line(page, 0, 0, &line, text);
 }
 
@@ -321,25 +325,61 @@ void show_check_left(const struct check_answer *answer, size_t branch, struct te
     }
 }
 
+/* A line and the command that says more, on a line of its own where both do not fit: it is to be copied whole. */
+static void write_with_command(struct text *line, struct text *command, const struct page *page, struct text *text)
+{
+    const bool fits = words_columns(text_string(line)) + words_columns(text_string(command)) + 3 <= page->width;
+    text_add(text, "  ");
+    show_wrap(page, 10, text_string(line), text);
+    if (fits) {
+        text->bytes[text->length - 1] = ' '; /* the end of the line */
+        text_add(text, text_string(command));
+    } else {
+        text_printf(text, "          %s", text_string(command));
+    }
+    text_add_char(text, '\n');
+    text_done(line);
+    text_done(command);
+}
+
+/* Over or at risk: by what hangs there together, or by something else, which a sum does not change. */
+static void write_too_much(const struct check_answer *answer, size_t branch, const struct page *page, struct text *text)
+{
+    const enum verdict verdict = answer->assessment->branches[branch].verdict;
+    const char *id = answer->house->branches[branch].id;
+    const bool alone = check_left_a(answer, branch) > 0;
+    const char *what = !alone                    ? "not all together; which of them:"
+                       : verdict == VERDICT_OVER ? "whatever is on; ask a licensed electrician; more of it:"
+                                                 : "whatever is on; more of it:";
+    struct text line = {0};
+    struct text command = {0};
+    text_printf(&line, "%s %s: %s", show_verdict(verdict), id, what);
+    text_printf(&command, "ampsum %s %s %s", alone ? "branch" : "combos", show_house_word(page), id);
+    write_with_command(&line, &command, page, text);
+}
+
 /* What to do on one branch, on a terminal; nothing where there is nothing to do. */
 static void write_to_do(const struct check_answer *answer, size_t branch, const struct page *page, struct text *text)
 {
     const enum verdict verdict = answer->assessment->branches[branch].verdict;
-    const char *id = answer->house->branches[branch].id;
     struct text line = {0};
-    text_printf(&line, "%s %s: ", show_verdict(verdict), id);
     if (verdict >= VERDICT_AT_RISK) {
-        const bool together = check_left_a(answer, branch) > 0; /* then it is something else */
-        text_printf(&line,
-                    together ? "see `ampsum branch HOUSE %s`." : "not all together; see `ampsum combos HOUSE %s`.", id);
-    } else {
+        write_too_much(answer, branch, page, text);
+    } else if (verdict == VERDICT_NEAR) {
+        text_printf(&line, "%s %s: ", show_verdict(verdict), answer->house->branches[branch].id);
         show_check_left(answer, branch, &line);
+        show_line(page, 2, 10, &line, text);
     }
-    if (verdict >= VERDICT_NEAR) {
-        text_add(text, "  ");
-        show_wrap(page, 10, text_string(&line), text);
-    }
-    text_done(&line);
+}
+
+/* The command that finds moves for all of them. */
+static void write_moves(const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    struct text command = {0};
+    text_add(&line, "What could move:");
+    text_printf(&command, "ampsum settle %s", show_house_word(page));
+    write_with_command(&line, &command, page, text);
 }
 
 /* Those with room in one sentence: on a terminal a line each would hide what is to be done. */
@@ -370,7 +410,7 @@ static void write_left(const struct check_answer *answer, const struct page *pag
     for (size_t i = 0; i < answer->house->branch_count; i++) {
         write_to_do(answer, order[i], page, text);
         if (i + 1 == answer->verdicts[VERDICT_OVER] + answer->verdicts[VERDICT_AT_RISK]) {
-            text_add(text, "          `ampsum settle HOUSE` says what could move.\n");
+            write_moves(page, text);
         }
     }
     write_room(answer, order, page, text);

@@ -203,6 +203,50 @@ static void write_key(const struct fault_answer *answer, bool longest, const str
     show_line(page, 0, 4, &line, text);
 }
 
+/* True where no row has a current, neither the least nor the most. */
+static bool all_unknown(const struct fault_answer *answer)
+{
+    for (size_t i = 0; i < answer->row_count; i++) {
+        const struct fault_point *point = answer->rows[i].point;
+        if (point != NULL && (isfinite(point->fault_min_a) || isfinite(point->fault_max_a))) {
+            return false;
+        }
+    }
+    return answer->row_count > 0;
+}
+
+/* Nothing is known of the supply: what to ask for, and where it is said, in place of a table of dashes. */
+static void write_unknown(const struct fault_answer *answer, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    show_fault_plain(answer, &line);
+    show_line(page, 0, 0, &line, text);
+    show_wrap(
+        page, 0,
+        answer->study->by_loop
+            ? "Then say it in the section [house]: `ze` the loop in ohm, `pscc` the fault current in A, "
+              "`earthing` its kind."
+            : "Then say it here, --fault-at-panel A, or in the section [house]: `pscc` the fault current in A, or "
+              "`transformer` its size in kVA.",
+        text);
+}
+
+static void write_table(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    struct table *table = longest ? show_table(&show_fault_longest_rows, SHOW_TERMINAL, answer, answer->branch_count)
+                                  : show_table(&show_fault_rows, SHOW_TERMINAL, answer, answer->row_count);
+    if (!longest && table_count(table) > 0) {
+        show_fault_plain(answer, &line);
+        show_line(page, 0, 0, &line, text);
+        text_add_char(text, '\n');
+    }
+    table_write_terminal(table, page->width, page->utf8, text);
+    text_add(text, table_count(table) == 0 ? "No branch.\n" : "\n");
+    table_free(table);
+    write_key(answer, longest, page, text);
+}
+
 void show_fault_text(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
 {
     struct text line = {0};
@@ -210,12 +254,11 @@ void show_fault_text(const struct fault_answer *answer, bool longest, const stru
     show_fault_supply(answer, &line);
     show_line(page, 0, 4, &line, text);
     text_add_char(text, '\n');
-    struct table *table = longest ? show_table(&show_fault_longest_rows, SHOW_TERMINAL, answer, answer->branch_count)
-                                  : show_table(&show_fault_rows, SHOW_TERMINAL, answer, answer->row_count);
-    table_write_terminal(table, page->width, page->utf8, text);
-    text_add(text, table_count(table) == 0 ? "No branch.\n" : "\n");
-    table_free(table);
-    write_key(answer, longest, page, text);
+    if (all_unknown(answer) && !(longest && fault_knows_longest(answer))) {
+        write_unknown(answer, page, text);
+    } else {
+        write_table(answer, longest, page, text);
+    }
     write_findings(answer, page, text);
 }
 

@@ -218,6 +218,111 @@ const char *show_place_conclusion(const struct place_answer *answer)
                                      : "No branch here can take it. A new branch is a licensed electrician's work.";
 }
 
+/* ---- may this run here? */
+
+static const char *of_text(struct arena *arena, struct text *text)
+{
+    const char *copy = arena_copy(arena, text_string(text));
+    text_done(text);
+    return copy;
+}
+
+static const char *yes_if(const struct place_row *row, struct arena *arena)
+{
+    struct text text = {0};
+    text_add(&text, "Yes, if ");
+    for (size_t i = 0; i < row->off_count; i++) {
+        text_add(&text, i == 0 ? "" : i + 1 == row->off_count ? " and " : ", ");
+        text_add(&text, row->off[i]->name);
+    }
+    text_add(&text, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
+    return of_text(arena, &text);
+}
+
+/* ` (in Study, Hall)`: the rooms of a branch; nothing where none is known. */
+static void add_rooms(const struct house *house, size_t branch, struct arena *arena, struct text *text)
+{
+    const struct index_list rooms = house_branch_serves(house, branch, arena);
+    for (size_t i = 0; i < rooms.count; i++) {
+        text_printf(text, "%s%s", i == 0 ? " (in " : ", ", house_row_name(house, KIND_ROOM, rooms.index[i]));
+    }
+    text_add(text, rooms.count > 0 ? ")" : "");
+}
+
+/* Words without watts rest on a typical figure, which is said beside the answer. */
+static void add_typical(const struct freetext *load, struct text *text)
+{
+    static const char key[] = "power=";
+    for (size_t i = 0; i < load->pair_count && !load->rated; i++) {
+        if (strncmp(load->pairs[i], key, strlen(key)) == 0) {
+            text_printf(text, " Counted with %s, a typical figure: its nameplate decides.",
+                        load->pairs[i] + strlen(key));
+        }
+    }
+}
+
+static void say_no(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
+                   struct arena *arena, struct place_sentence *said)
+{
+    const bool room = answer->room != NO_INDEX;
+    struct text after = {0};
+    if (answer->feeds) {
+        said->word = "No";
+        said->before = ": ";
+        said->after = "a generator or a battery is no load, and never feeds an outlet.";
+        return;
+    }
+    said->word =
+        room ? arena_printf(arena, "No, not in %s", house_row_name(answer->house, KIND_ROOM, answer->room)) : "No";
+    if (everywhere == NULL || everywhere->room_count == 0) {
+        said->before = ": ";
+        text_printf(&after, "no branch %s has room for %s. A new branch is a licensed electrician's work.",
+                    room ? "there or elsewhere" : "here", shown);
+    } else {
+        said->before = ". Try ";
+        said->row = &everywhere->rows[0];
+        add_rooms(answer->house, said->row->index, arena, &after);
+        text_printf(&after, ": it has room for %s. That is to use it there, never over an extension cord.", shown);
+    }
+    add_typical(&answer->load, &after);
+    said->after = of_text(arena, &after);
+}
+
+struct place_sentence show_place_sentence(const struct place_answer *answer, const struct place_answer *everywhere,
+                                          const char *shown, struct arena *arena)
+{
+    struct place_sentence said = {0};
+    if (answer->room_count + answer->only_if_count == 0) {
+        say_no(answer, everywhere, shown, arena, &said);
+        return said;
+    }
+    const bool always = answer->room_count > 0;
+    struct text after = {0};
+    said.row = &answer->rows[0];
+    said.word = always ? "Yes" : yes_if(said.row, arena);
+    said.before = always ? ": " : ": then ";
+    text_printf(&after, always ? " has room for %s beside all that may be on." : " takes %s.", shown);
+    add_typical(&answer->load, &after);
+    said.after = of_text(arena, &after);
+    return said;
+}
+
+static void write_sentence(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
+                           const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    const struct place_sentence said = show_place_sentence(answer, everywhere, shown, arena);
+    struct text line = {0};
+    text_printf(&line, "%s%s", said.word, said.before);
+    if (said.row != NULL) {
+        text_add(&line, said.row->branch->id); /* as the rows below and the commands have it */
+    }
+    text_add(&line, said.after);
+    show_line(page, 0, 0, &line, text);
+    text_add_char(text, '\n');
+    arena_free(arena);
+}
+
 static void add_status(const struct place_row *row, struct text *line)
 {
     text_printf(line, "%s, ", show_verdict_said(row->result->verdict));
@@ -315,17 +420,19 @@ static void write_rows(const struct place_answer *answer, const struct page *pag
     arena_free(arena);
 }
 
-void show_place_text(const struct place_answer *answer, const struct page *page, struct text *text)
+void show_place_text(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
+                     const struct page *page, struct text *text)
 {
     const char *cautions[CAUTIONS];
-    const char *conclusion = show_place_conclusion(answer);
+    write_sentence(answer, everywhere, shown, page, text);
     write_notes(answer, page, text);
+    text_add_char(text, '\n');
     write_rows(answer, page, text);
     write_reasons(answer, FIT_ROOM, "Room for it, best first\n", page, text);
     write_reasons(answer, FIT_ONLY_IF, "Only if others stay off\n", page, text);
     write_reasons(answer, FIT_NO, "Can't take it\n", page, text);
-    if (conclusion != NULL) {
-        show_wrap(page, 0, conclusion, text);
+    if (answer->count == 0) {
+        show_wrap(page, 0, show_place_conclusion(answer), text);
     }
     text_add_char(text, '\n');
     find_cautions(answer, cautions);

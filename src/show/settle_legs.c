@@ -128,12 +128,14 @@ void show_settle_legs_text(const struct legs_answer *answer, const struct page *
         write_balance(answer, &answer->panels[i], true, page, text);
     }
     if (answer->panel_count == 0) {
-        text_add(text, "Every panel of this house has one leg: there is nothing to balance.\n");
+        show_wrap(page, 0, "Every panel of this house has one leg: there is nothing to balance.", text);
+    } else {
+        show_wrap(
+            page, 0,
+            "Planning currents, arithmetic sums. Which breaker sits on which leg is a licensed electrician's work: "
+            "this is a list to talk over, not one to carry out.",
+            text);
     }
-    show_wrap(page, 0,
-              "Planning currents, arithmetic sums. Which breaker sits on which leg is a licensed electrician's work: "
-              "this is a list to talk over, not one to carry out.",
-              text);
     text_add_char(text, '\n');
     show_cautions_text(page, NULL, text);
 }

@@ -8,6 +8,11 @@
 const char *const show_cautions[] = {
     "Estimates for planning, from what was said of the house. Local codes and a licensed electrician decide.", NULL};
 
+const char *show_house_word(const struct page *page)
+{
+    return page->house == NULL ? "HOUSE" : page->house;
+}
+
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text)
 {
     const bool cases = more != NULL && more[0] != NULL;

@@ -32,6 +32,7 @@ WITH said(name, id) AS (VALUES
   ('car charger',         'vehicle-charger-32'),
   ('electric car',        'vehicle-charger-32'),
   ('charge point',        'vehicle-charger-32'),
+  ('level 2 charger',     'vehicle-charger-32'),
   ('charging point',      'vehicle-charger-32'),
   ('charging station',    'vehicle-charger-32'),
   ('wallbox',             'vehicle-charger-32'),

@@ -21,6 +21,8 @@ SELECT '*', column1, column2, column3, column4, 'common practice', 'words of eve
   ('car charger',            'vehicle',   NULL, NULL),
   ('electric car',           'vehicle',   NULL, NULL),
   ('electric vehicle',       'vehicle',   NULL, NULL),
+  ('level 2 charger',        'vehicle',   NULL, NULL),
+  ('level 1 charger',        'vehicle',   NULL, NULL),
   ('charge point',           'vehicle',   NULL, NULL),
   ('charging point',         'vehicle',   NULL, NULL),
   ('charging station',       'vehicle',   NULL, NULL),

@@ -63,6 +63,18 @@ static void add_note(struct estimate_answer *answer, size_t *capacity, const cha
 
 static const char ordinary_start[] = "Counted as ordinary: ";
 
+/* What is said of a key; NULL: nothing. */
+static const char *said_of(const struct freetext *load, const char *key)
+{
+    const size_t length = strlen(key);
+    for (size_t i = 0; i < load->pair_count; i++) {
+        if (strncmp(load->pairs[i], key, length) == 0 && load->pairs[i][length] == '=') {
+            return load->pairs[i] + length + 1;
+        }
+    }
+    return NULL;
+}
+
 /* The voltage of an outlet under the rules. */
 static double usual_v(int rules)
 {
@@ -79,11 +91,7 @@ static double usual_v(int rules)
 /* The voltage that a load is made for where it is no outlet's usual one (115 V on 120 V is); NULL where it is. */
 static const char *other_voltage(const struct freetext *load, int rules)
 {
-    static const char key[] = "rated_voltage=";
-    const char *said = load->taken_voltage;
-    for (size_t i = 0; said == NULL && i < load->pair_count; i++) {
-        said = strncmp(load->pairs[i], key, strlen(key)) == 0 ? load->pairs[i] + strlen(key) : NULL;
-    }
+    const char *said = load->taken_voltage != NULL ? load->taken_voltage : said_of(load, "rated_voltage");
     struct text fault = {0};
     double rated_v = NAN;
     const bool read = said != NULL && quantity_read(said, DIMENSION_VOLTAGE, rules, KEY_ABOVE_ZERO, &rated_v, &fault);
@@ -138,6 +146,94 @@ static void blame(const char *const *ids, size_t count, struct error *error)
     }
 }
 
+/* ------------------------------------------------------------------ what a plug carries ------------------- */
+
+/* The current of one unit at the outlet's usual voltage as far as watts, VA or A are said; 0: not known. */
+static double usual_current_a(const struct freetext *load, int rules)
+{
+    static const struct {
+        const char *key;
+        enum dimension dimension;
+    } ratings[] = {{"power", DIMENSION_POWER}, {"apparent", DIMENSION_APPARENT}, {"current", DIMENSION_CURRENT}};
+    double current_a = 0;
+    for (size_t i = 0; i < sizeof ratings / sizeof ratings[0]; i++) {
+        const char *said = said_of(load, ratings[i].key);
+        struct text fault = {0};
+        double value = 0;
+        if (said != NULL && quantity_read(said, ratings[i].dimension, rules, KEY_ABOVE_ZERO, &value, &fault)) {
+            current_a = ratings[i].dimension == DIMENSION_CURRENT ? value : value / usual_v(rules);
+        }
+        text_done(&fault);
+    }
+    return current_a;
+}
+
+static double breaker_a(const struct estimate_question *question)
+{
+    struct text fault = {0};
+    double rating_a = NAN;
+    if (question->breaker != NULL) {
+        quantity_read(question->breaker, DIMENSION_CURRENT, question->rules, KEY_ABOVE_ZERO, &rating_a, &fault);
+    }
+    text_done(&fault);
+    return rating_a;
+}
+
+/* Kinds that are wired in where no plug carries them; a heater typed with so many watts is rather a slip. */
+static bool is_wired_kind(const struct freetext *load)
+{
+    static const char *const kinds[] = {"range", "water-heating", "vehicle", "heat-pump", "pool"};
+    const char *category = said_of(load, "category");
+    bool found = false;
+    for (size_t i = 0; category != NULL && i < sizeof kinds / sizeof kinds[0]; i++) {
+        found = found || strcmp(category, kinds[i]) == 0;
+    }
+    return found;
+}
+
+static void add_pair(struct freetext *load, const char *pair, struct arena *arena)
+{
+    const char **pairs = arena_array(arena, load->pair_count + 1, sizeof *pairs);
+    memcpy((void *)pairs, (const void *)load->pairs, load->pair_count * sizeof *pairs);
+    pairs[load->pair_count++] = pair;
+    load->pairs = pairs;
+}
+
+/*
+ * A 9.5 kW shower hangs on no 13 A plug: where one plug is for all branches such a load is taken as wired in. Where a
+ * plug goes with its branch and the load alone passes it, its plate may be for the house's other voltage.
+ */
+static const char *beyond_plug(const struct estimate_question *question, const char *typed, struct freetext *load,
+                               struct arena *arena)
+{
+    const double rating_a = breaker_a(question);
+    const struct ref_plug *plug = reference_plug(rules_word(question->rules), isnan(rating_a) ? 1 : rating_a);
+    const double current_a = usual_current_a(load, question->rules);
+    const double least_a =
+        current_a * (1 - reference_rule_value("plate-rounding-most", rules_word(question->rules)) / 100);
+    if (plug == NULL || question->volts != NULL || freetext_says(load, "fixed") || !(least_a > plug->rating_a)) {
+        return NULL;
+    }
+    struct text note = {0};
+    const bool one_plug = isnan(plug->circuit_to_a);
+    if (one_plug && is_wired_kind(load)) {
+        add_pair(load, "fixed=yes", arena);
+        text_printf(&note, "%s: taken as wired in, for no %s carries it; fixed=no behind it says otherwise", load->name,
+                    plug->name);
+    } else if (!one_plug && !isnan(rating_a) && !freetext_says(load, "rated_voltage")) {
+        text_printf(&note, "%s draws ", load->name);
+        text_add_rounded(&note, current_a, 1);
+        text_add(&note, " A at ");
+        text_add_rounded(&note, usual_v(question->rules), 1);
+        text_printf(&note,
+                    " V, more than a %s gives: where its plate says another voltage, add it, such as '%s, 240 V'",
+                    plug->name, typed);
+    }
+    const char *copy = note.length > 0 ? arena_copy(arena, text_string(&note)) : NULL;
+    text_done(&note);
+    return copy;
+}
+
 /* Every load onto the branch, its ID into `ids`. That nothing was said of how long they run is noted once. */
 static bool add_loads(const struct estimate_question *question, struct document *document,
                       struct estimate_answer *answer, const char **ids, struct error *error)
@@ -149,8 +245,9 @@ static bool add_loads(const struct estimate_question *question, struct document 
     bool one_voltage = question->volts == NULL;
     for (size_t i = 0; i < question->load_count; i++) {
         struct freetext load;
-        if (!freetext_read(answer->arena, question->loads[i], question->rules, &load, error) ||
-            !freetext_add(document, &load, branch_id, NULL, NULL, &ids[i], error)) {
+        const bool read = freetext_read(answer->arena, question->loads[i], question->rules, &load, error);
+        const char *wired = read ? beyond_plug(question, question->loads[i], &load, answer->arena) : NULL;
+        if (!read || !freetext_add(document, &load, branch_id, NULL, NULL, &ids[i], error)) {
             error_part(error, "load", i);
             text_done(&ordinary);
             return false;
@@ -164,6 +261,7 @@ static bool add_loads(const struct estimate_question *question, struct document 
                                            : ", ",
                     load.ordinary ? load.name : "");
         add_note(answer, &capacity, load.note);
+        add_note(answer, &capacity, wired);
         silent = silent || freetext_leaves_run_open(&load);
     }
     if (silent) {

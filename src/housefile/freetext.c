@@ -322,14 +322,14 @@ static void take_key(struct reading *reading, const char *key, const char *value
 }
 
 /*
- * What a thing of that kind is beside its rating of power_w: voltage, behaviour, power factor, category. Far below the
- * usual it is not made for the wall's other voltage (a 1200 W oven), far above it not of that make (a 60 W lamp is no
- * LED).
+ * What a thing of that kind is beside its rating of power_w: voltage (of the house's own rules alone: 240 V of a us
+ * range is no plate's under uk), behaviour, power factor, category. Far below the usual it is not made for the wall's
+ * other voltage (a 1200 W oven), far above it not of that make (a 60 W lamp is no LED).
  */
 static void add_kind(struct reading *reading, const struct ref_typical *row, double power_w, struct text *taken)
 {
     enum { FAR = 2 };
-    const bool voltage = power_w >= row->low_w / FAR;
+    const bool voltage = power_w >= row->low_w / FAR && strcmp(row->rules, rules_word(reading->rules)) == 0;
     const bool alike = power_w <= row->high_w * FAR;
     const bool resistance = said_value(reading, "resistance") != NULL; /* which has no power factor */
     const bool horsepower = said_value(reading, "horsepower") != NULL; /* which is a motor's */
@@ -450,27 +450,36 @@ static bool is_of_kind(struct reading *reading, const struct ref_typical *row, c
     return found;
 }
 
+/* A telephone's charger and a vehicle's: taking one for the other would be no estimate. */
+static bool are_far_apart(const struct ref_typical *one, const struct ref_typical *other)
+{
+    enum { FAR = 50 };
+    return one->typical_w > FAR * other->typical_w || other->typical_w > FAR * one->typical_w;
+}
+
 /*
  * The typical row of a name: the one called so, first of the house's rules; else one of that kind (`heater` is a
  * portable space heater, a `cooker` no slow cooker while one row is called cooker). NULL with *ret_near, or NULL there
- * too: none.
+ * too: none. *ret_other: another of that kind, but so far apart that the word says too little (`charger`); NULL: none.
  */
 static const struct ref_typical *typical_of(struct reading *reading, const char *name,
-                                            const struct ref_typical **ret_near)
+                                            const struct ref_typical **ret_near, const struct ref_typical **ret_other)
 {
     enum { ROWS_MOST = 32 };
     const char *const rules[] = {rules_word(reading->rules),
                                  NULL}; /* better from elsewhere, named as such, than none */
     const struct ref_typical *row = reference_typical_named(name, rules[0]);
     *ret_near = NULL;
+    *ret_other = NULL;
     for (size_t i = 0; row == NULL && i < 2; i++) {
         const struct ref_typical *rows[ROWS_MOST];
         bool near = false;
         const size_t count = reference_typical_find(name, rules[i], rows, ROWS_MOST, &near);
-        for (size_t k = 0; row == NULL && k < count; k++) {
+        for (size_t k = 0; k < count; k++) {
             const bool kind = is_of_kind(reading, rows[k], name);
-            row = kind && !near ? rows[k] : NULL;
+            row = kind && !near && row == NULL ? rows[k] : row;
             *ret_near = kind && *ret_near == NULL ? rows[k] : *ret_near;
+            *ret_other = kind && !near && row != NULL && are_far_apart(row, rows[k]) ? rows[k] : *ret_other;
         }
     }
     return row;
@@ -499,10 +508,16 @@ static void refuse_unrated(struct reading *reading, const char *name, const char
 static bool take_typical(struct reading *reading, const char *name, const char **ret_note, struct error *error)
 {
     const struct ref_typical *near = NULL;
-    const struct ref_typical *row = typical_of(reading, name, &near);
+    const struct ref_typical *other = NULL;
+    const struct ref_typical *row = typical_of(reading, name, &near, &other);
     const char *odd = reading->odd == NULL ? number_at_end(name) : reading->odd;
     if (row == NULL && odd != NULL) {
         refuse_part(odd, error);
+        return false;
+    }
+    if (other != NULL) {
+        error_set(error, ERROR_INPUT, "'%s': which? expected such as '%s' or '%s', or its rating: '%s, 1500 W'", name,
+                  row->name, other->name, name);
         return false;
     }
     if (row == NULL) {

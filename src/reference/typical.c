@@ -131,7 +131,7 @@ static int rank_of(const char *name, const char *word, bool near)
 static int rank(const struct ref_typical *row, const char *word, bool near)
 {
     int best = rank_of(row->name, word, near);
-    best = near ? best : lesser(best, place_of(row->id, word));
+    best = near ? best : lesser(best, same_letters(row->id, word) ? RANK_EQUAL : place_of(row->id, word));
     for (size_t i = 0; i < ref_typical_name_count; i++) {
         const struct ref_typical_name *other = &ref_typical_name_rows[i];
         if (strcmp(other->id, row->id) == 0 && strcmp(other->rules, row->rules) == 0) {

@@ -103,6 +103,48 @@ START_TEST(a_load_for_another_voltage_is_worked_out_at_it)
 }
 END_TEST
 
+/* limits.md 5: a 9.5 kW shower plans 39.6 A (240 V); no such thing hangs on a 13 A plug. A us plate is for 240 V. */
+START_TEST(what_no_plug_carries_is_wired_in)
+{
+    static const struct {
+        const char *load;
+        int rules;
+        const char *breaker;
+        double planning_a;
+        const char *note; /* part of a note; NULL: no word of plugs */
+        bool plug;        /* finding 9 */
+    } cases[] = {{"shower 9.5kW", RULES_UK, "40", 9500 / 240.0, "taken as wired in, for no 13 A plug", false},
+                 {"shower 9.5kW, fixed=no", RULES_UK, "45", 9500 / 230.0, NULL, true},
+                 {"cooker 10 kW", RULES_UK, "32", 10 + 0.3 * (10000 / 230.0 - 10), "taken as wired in", false},
+                 {"heater 4 kW", RULES_UK, "32", 4000 / 230.0, NULL, true},
+                 {"kettle 3 kW", RULES_UK, "16", 3000 / 230.0, NULL, true},
+                 {"immersion heater 3 kW", RULES_UK, "16", 3000 / 230.0, NULL, true},
+                 {"hob 7 kW", RULES_UK, "32", 7000 / 230.0, NULL, true},
+                 {"kettle 2.2 kW", RULES_UK, "32", 2200 / 230.0, NULL, false},
+                 {"water heater 4500W", RULES_US, "30", 4500 / 240.0, NULL, false},
+                 {"thing 4500W", RULES_US, "30", 37.5, "37.5 A at 120 V, more than a 30 A receptacle", true},
+                 {"thing 1500W", RULES_US, "30", 12.5, NULL, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct estimate_question question = {
+            .loads = &cases[i].load, .load_count = 1, .rules = cases[i].rules, .breaker = cases[i].breaker};
+        struct estimate_answer answer;
+        estimate(&question, &answer);
+        check_near(answer.branch.result->all.planning_a, cases[i].planning_a, 1e-6);
+        bool told = false;
+        for (size_t k = 0; k < answer.note_count; k++) {
+            told = told || strstr(answer.notes[k], cases[i].note == NULL ? "wired in" : cases[i].note) != NULL;
+        }
+        ck_assert_msg(told == (cases[i].note != NULL), "%s", cases[i].load);
+        bool plug = false;
+        for (size_t k = 0; k < answer.findings.count; k++) {
+            plug = plug || strcmp(answer.findings.finding[k].id, "9") == 0;
+        }
+        ck_assert_msg(plug == cases[i].plug, "%s", cases[i].load);
+        estimate_answer_done(&answer);
+    }
+}
+END_TEST
+
 /* OpenStax, College Physics 2e, section 21.1, problem 4: toaster, frying pan and lamp on a 15 A outlet. */
 START_TEST(toaster_pan_and_lamp_are_over_in_two_ways)
 {
@@ -203,6 +245,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, a_heater_for_hours_is_over);
     tcase_add_test(tests, a_heater_at_sixty_feet_of_thin_wire);
     tcase_add_test(tests, a_load_for_another_voltage_is_worked_out_at_it);
+    tcase_add_test(tests, what_no_plug_carries_is_wired_in);
     tcase_add_test(tests, toaster_pan_and_lamp_are_over_in_two_ways);
     tcase_add_test(tests, without_a_breaker_nothing_is_judged);
     tcase_add_test(tests, what_is_typed_wrong_is_told);

@@ -201,6 +201,9 @@ static const struct {
      true, false},
     {"Oven, 3.5 kW", "power=3.5 kW rated_voltage=240 V category=cooking typical_hours=0.43 h", true, false},
     {"Oven, 1200 W", "power=1200 W category=cooking typical_hours=0.43 h", true, false},
+    {"Level 2 charger 40A", "current=40 A rated_voltage=240 V behaviour=electronic category=vehicle", true, false},
+    {"water heater 4500W", "power=4500W rated_voltage=240 V category=water-heating typical_hours=3 h", true, false},
+    {"clothes dryer, 5 kW", "power=5 kW rated_voltage=240 V category=dryer typical_hours=0.53 h", true, false},
     {"EV charger, 40 A", "current=40 A rated_voltage=240 V behaviour=electronic category=vehicle", true, false},
     {"Heat pump, 3 kW",
      "power=3 kW category=heat-pump rated_voltage=240 V behaviour=motor power_factor=0.8 typical_hours=8 h", true,
@@ -240,17 +243,20 @@ START_TEST(a_bare_name_takes_the_rating_of_its_own_kind)
         const char *power;   /* NULL: refused */
         const char *message; /* of a refusal; what is said to be nearest is of that kind */
         const char *never;
-    } cases[] = {{"cooker", RULES_UK, "power=12200 W", NULL, NULL},
-                 {"slow cooker", RULES_UK, "power=75 W", NULL, NULL},
-                 {"fan", RULES_UK, "power=180 W", NULL, NULL},
-                 {"Fans", RULES_US, "power=180 W", NULL, NULL},
-                 {"heater", RULES_US, "power=1500 W", NULL, NULL},
-                 {"dehumid", RULES_US, "power=480 W", NULL, NULL},
-                 {"hob", RULES_UK, NULL, "no rating", "nearest"},
-                 {"steam iron", RULES_UK, NULL, "no rating", "nearest"},
-                 {"CPAP", RULES_US, NULL, "no rating", "nearest"},
-                 {"4x3", RULES_US, NULL, "which unit", "nearest"},
-                 {"kettlle", RULES_UK, NULL, "the nearest is kettle", "refrigerator"}};
+    } cases[] = {
+        {"cooker", RULES_UK, "power=12200 W", NULL, NULL},
+        {"slow cooker", RULES_UK, "power=75 W", NULL, NULL},
+        {"fan", RULES_UK, "power=180 W", NULL, NULL},
+        {"Fans", RULES_US, "power=180 W", NULL, NULL},
+        {"heater", RULES_US, "power=1500 W", NULL, NULL},
+        {"dehumid", RULES_US, "power=480 W", NULL, NULL},
+        {"level 2 charger", RULES_US, "power=7680 W", NULL, NULL},
+        {"charger", RULES_US, NULL, "which? expected such as 'telephone charger' or 'vehicle charger", "nearest"},
+        {"hob", RULES_UK, NULL, "no rating", "nearest"},
+        {"steam iron", RULES_UK, NULL, "no rating", "nearest"},
+        {"CPAP", RULES_US, NULL, "no rating", "nearest"},
+        {"4x3", RULES_US, NULL, "which unit", "nearest"},
+        {"kettlle", RULES_UK, NULL, "the nearest is kettle", "refrigerator"}};
     struct arena *arena = arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct error error = {0};

@@ -439,7 +439,9 @@ static void add_choice(struct text *text, int language, const char *choice)
     struct text about = {0};
     text_add_length(&about, choice, figure == NULL ? strlen(choice) : (size_t)(figure - choice));
     say_message(text, language, text_string(&about));
-    text_add(text, figure == NULL ? "" : figure);
+    if (figure != NULL) {
+        text_printf(text, "%s%s", say_plain(language, "language.colon"), figure + 1);
+    }
     text_done(&about);
 }
 
@@ -487,7 +489,7 @@ static void write_story(struct lesson_question *question)
     for (size_t i = 0; i < question->count; i++) {
         const struct lesson_quantity *quantity = &question->quantities[i];
         if (quantity->given && !quantity->hidden) {
-            text_add(&given, given.length == 0 ? "" : "; ");
+            text_add(&given, given.length == 0 ? "" : say_plain(question->language, "language.between"));
             add_given(&given, question, quantity);
         }
     }

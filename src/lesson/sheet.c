@@ -331,7 +331,9 @@ bool lesson_part_line(const struct lesson_plan *plan, const struct lesson_questi
         if (unit[0] != '\0') {
             say(text, plan->language, "sheet.in-unit", "unit", unit, (const char *)NULL);
         }
-        text_add(text, ": ");
+        const bool question_mark = text->length > 0 && text->bytes[text->length - 1] == '?';
+        text_add(text, question_mark ? "" : say_plain(plan->language, "language.colon"));
+        text_add_char(text, ' ');
     }
     text_done(&part);
     text_done(&asked);

@@ -90,7 +90,7 @@ void show_house(const struct house *house, struct text *text)
         text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
     }
     text_printf(text, " V, %s ", house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house));
-    text_rounded(text, "", house->service_a, 1, " A");
+    text_rounded(text, "", house->service_a, 1, house->service_from == SERVICE_ASSUMED ? " A (assumed)" : " A");
 }
 
 void show_branch_name(const struct branch *branch, struct text *text)

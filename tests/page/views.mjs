@@ -139,6 +139,19 @@ async function lengthTests() {
     await page.context().close();
     await site.stop();
   });
+  await test("on a telephone no figure and no name of a list is broken in the middle", async () => {
+    const site = await serve(database("broken.db"));
+    const page = await visit(site, { viewport: { width: 360, height: 640 } });
+    await page.goto(site.base + "/?scene=cold-evening");
+    const figures = await page.locator(".branch .brief.live").evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height).filter((height) => height > 0));
+    check(figures.length >= 27 && figures.every((height) => height < 32), figures.join(" "));
+    await page.goto(site.base + "/build/scenes");
+    const ticks = await page.locator('.ticks.wide .tick:has(input[type="number"])').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().width));
+    check(ticks.length >= 8 && ticks.every((width) => width > 200), ticks.join(" "));
+    same(await page.evaluate(() => document.documentElement.scrollWidth), 360, "no sideways scrolling");
+    await page.context().close();
+    await site.stop();
+  });
   await test("a branch that is over by a danger alone says so, and has no sets to leave off", async () => {
     const path = database("danger.db", "iec.ini");
     const living = json("branch", path, "living");

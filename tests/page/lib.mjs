@@ -64,8 +64,15 @@ const served = [];
 
 export const serve = (path, ...options) => serveBy(program, path, ...options);
 
-export async function serveBy(which, path, ...options) {
-  const child = spawn(which, ["serve", path, ...options], { cwd: scratch, stdio: ["ignore", "pipe", "pipe"] });
+export const serveBy = (which, path, ...options) => start(which, scratch, path, ...options);
+
+// As in a person's own folder, without a house named: house.db there, or none yet.
+export const serveIn = (folder) => start(program, folder);
+
+export const emptyFolder = (name) => mkdtempSync(join(scratch, `${name}-`));
+
+async function start(which, cwd, ...words) {
+  const child = spawn(which, ["serve", ...words], { cwd, stdio: ["ignore", "pipe", "pipe"], env: { ...process.env, AMPSUM_HOUSE: "" } });
   let printed = "";
   let said = "";
   child.stderr.on("data", (bytes) => { said += bytes; });

@@ -1,7 +1,7 @@
 // Each of the three users from an empty folder to the end.
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { answer, answers, check, houseText, json, same, saysFinding, scratch, serve, test, visit } from "./lib.mjs";
+import { answer, answers, check, emptyFolder, houseText, json, same, saysFinding, scratch, serve, serveIn, test, visit } from "./lib.mjs";
 
 const last = (page) => page.locator(".changes li").first().innerText();
 
@@ -14,12 +14,76 @@ async function fill(page, form, fields) {
   await page.waitForLoadState();
 }
 
+// The page of `serve` in a folder without a house, at the first question of a house: one press from where it opens.
+async function begin(folder, options = {}) {
+  same(readdirSync(folder), [], "an empty folder");
+  const site = await serveIn(folder);
+  const page = await visit(site, options);
+  await page.getByRole("link", { name: "Begin a house" }).click();
+  same(new URL(page.url()).pathname, "/first/house", "the first question");
+  return { site, page };
+}
+
+// One thing after the other, each field as it would be typed; `null` takes what is proposed.
+async function lines(page, rows) {
+  for (const row of rows) { await answers(page, ...row); }
+}
+
+// Three fields and one press; gives the answer's sentence.
+async function ask(page, base, what, room, when) {
+  await page.goto(base + "/");
+  same(await page.locator('.ask-box input:not([type="hidden"]), .ask-box select').count(), 3, "three fields");
+  await page.locator('.ask-box [name="what"]').fill(what);
+  await page.locator('.ask-box [name="room"]').selectOption({ label: room });
+  await page.locator('.ask-box [name="use"]').fill(when);
+  await page.locator(".ask-box button").click();
+  await page.waitForLoadState();
+  return page.locator(".said[role=status]").innerText();
+}
+
+async function tonight() {
+  await test(`a homeowner, from an empty folder: the pencilled door, the rooms, and "a space heater tonight?" is answered in a sentence`, async () => {
+    const folder = emptyFolder("tonight");
+    const { site, page } = await begin(folder);
+    await answers(page, "12 Elm Row", "us", "200 amps", "1400 sq ft", "");
+    await lines(page, [["Bedrm 1 + hall", "20", "1"], ["KITCHEN plugs, L of sink", "20 amps", "3"], ["Range", "50A 2 pole", "5"],
+      ["A/C outside", "30 double", null], ["Lites upstairs??", "15 A", "2"], ["kids rm - outlets", "20A", null]]);
+    await page.getByRole("link", { name: "No more lines" }).click();
+    await lines(page, [["Bedroom"], ["Kids room"], ["Office"]]);
+    await page.getByRole("link", { name: "No more rooms" }).click();
+    await lines(page, [["TV", "bedroom", "branch:bedrm-1-hall", "85 watts", "7-10pm", ""], ["hair dryer", "bedroom", null, "1875 W", "6:30am-7am", "10 minutes"],
+      ["night light", "kids-room", "branch:kids-rm-outlets", "4 watts", "at night", ""]]);
+    await answers(page, "desk lamp", "office", "branch:lites-upstairs");
+    await answers(page, "", "evenings", "");
+    const stored = await page.locator(".stored").innerText();
+    check(stored.includes("60 W (a typical figure), used 18:00-22:00"), stored);
+    await page.getByRole("link", { name: "Nothing more" }).click();
+    await answers(page, "16.3 cents");
+    const house = houseText(join(folder, "house.db"));
+    for (const line of ["label = KITCHEN plugs, L of sink", "position = 5,7", "position = 9,11", "position = 4", "use = 19:00-22:00", "use = 22:00-06:00", "price = 0.163"]) { check(house.includes(line), `${line} in ${house}`); }
+    // By hand, at 120 V: heater 1500 W = 12.5 A, hair dryer 15.6 A, television 0.7 A, night light 0.03 A. Kids' room: 12.5 A of 20 A.
+    // Bedroom: 28.8 A of 20 A with the hair dryer, 13.2 A without. Office: 12.5 A is more than 80 % of 15 A, the most of one plug.
+    const rest = "space heater, used 18:00-24:00";
+    const typical = "Counted with 1500 W, a typical figure: its nameplate decides.";
+    same(await ask(page, site.base, "space heater", "Kids room", "tonight"), `Yes: kids rm - outlets has room for ${rest} beside all that may be on. ${typical}`, "yes");
+    same(await ask(page, site.base, "space heater", "Bedroom", "tonight"), `Yes, if hair dryer stays off while it runs: then Bedrm 1 + hall takes ${rest}. ${typical}`, "yes, if");
+    same(await ask(page, site.base, "space heater", "Office", "tonight"),
+      `No, not in Office. Try KITCHEN plugs, L of sink: it has room for ${rest}. That is to use it there, never over an extension cord. ${typical}`, "no, try");
+    same(await ask(page, site.base, "a 1500W space heater", "Kids room", "tonight"), "Yes: kids rm - outlets has room for a 1500W space heater, used 18:00-24:00 beside all that may be on.", "its watts");
+    const place = json("place", join(folder, "house.db"), "space heater, use=18:00-24:00", "--room=bedroom");
+    same(place.places.map((one) => [one.branch, one.class, one.off]), [["bedrm-1-hall", "only-if", ["hair-dryer"]]], "the command");
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
 async function homeowner(javaScriptEnabled) {
   const how = javaScriptEnabled ? "" : ", without a script";
-  const path = join(scratch, javaScriptEnabled ? "first.db" : "first-plain.db");
+  const folder = emptyFolder("first");
+  const path = join(folder, "house.db");
   await test(`a homeowner makes a first house from nothing, one question a page, and check agrees${how}`, async () => {
-    const site = await serve(path);
-    const page = await visit(site, { javaScriptEnabled });
+    const { site, page } = await begin(folder, { javaScriptEnabled });
     const main = () => page.locator("main").innerText();
     const taken = (label) => page.locator(".taken div", { hasText: label }).locator("dd").innerText();
     const refused = async (value, reason) => {
@@ -52,7 +116,7 @@ async function homeowner(javaScriptEnabled) {
     await page.getByRole("link", { name: "Back" }).click(); // goes back with what was typed
     same(await page.locator("form.one input:not([type=hidden])").inputValue(), "Half a li", "the answer before");
     await site.stop();
-    const again = await serve(path);
+    const again = await serveIn(folder);
     await page.goto(again.enter);
     await page.goto(again.base + "/build");
     check((await main()).includes("3 branches"), "goes on where it was left");
@@ -123,10 +187,9 @@ async function send(page, action, kind, fields) {
 
 async function instructor() {
   await test("an instructor, from an empty folder: builds a bench, lets the class predict, uncovers, opens a load, prints sheets", async () => {
-    const path = join(scratch, "class.db");
-    check(!existsSync(path), "an empty folder");
-    const site = await serve(path);
-    const page = await visit(site, { viewport: { width: 1920, height: 1080 } });
+    const folder = emptyFolder("class");
+    const path = join(folder, "house.db");
+    const { site, page } = await begin(folder, { viewport: { width: 1920, height: 1080 } });
     await answers(page, "Class 8b", "us", "60 amps", "", "");
     await page.goto(site.base + "/build/house");
     await send(page, "/build/set", "house", { system: "single-phase" });
@@ -181,11 +244,17 @@ async function instructor() {
   });
 }
 
+// The page with all that is folded.
+async function unfolded(page) {
+  for (const one of await page.locator("main details").all()) { await one.evaluate((details) => { details.open = true; }); }
+  return page.locator("main").innerText();
+}
+
 async function electrician() {
   await test("an electrician, from an empty folder: a branch with its wire, current, headroom, end voltage, findings, a trial, report", async () => {
-    const path = join(scratch, "visit.db");
-    const site = await serve(path);
-    const page = await visit(site);
+    const folder = emptyFolder("visit");
+    const path = join(folder, "house.db");
+    const { site, page } = await begin(folder);
     await page.getByRole("link", { name: "All fields on one page" }).click();
     await send(page, "/build/house", "house", { name: "Harbour Row 3", rules: "us", main_breaker: "100 amps", currency: "usd" });
     await send(page, "/build/add", "branch", { label: "Study outlets", breaker: "15 amp", legs: "A", wire: "14 AWG copper" });
@@ -205,7 +274,7 @@ async function electrician() {
     const end_v = 120 * 9.6 / (9.6 + 0.12 * 3.07);
     const wire = json("wire", path, "study-outlets").branches[0].outlets[0];
     check(Math.abs(wire.voltage_v - end_v) < 0.001, `${wire.voltage_v} V, by hand ${end_v} V`);
-    const text = await page.locator("main").innerText();
+    const text = await unfolded(page);
     for (const part of ["12.50", "2.5", "115.57"]) { check(text.includes(part), `${part} in ${text}`); }
     check(want.findings.length > 0, "there is a finding: the drop is over 3 %");
     for (const finding of want.findings) { saysFinding(text, finding); }
@@ -245,6 +314,7 @@ async function electrician() {
 }
 
 export async function stories() {
+  await tonight();
   await homeowner(true);
   await homeowner(false);
   await instructor();

@@ -70,7 +70,4 @@ const char *edit_free_id(struct document *document, const char *word, const char
 void edit_free_ids(struct document *document, const char *word, const char *name, const char *other, size_t count,
                    const char **ret_ids);
 
-/* The nearest ID of the kind to a mistyped one, for a message; NULL where none is near. */
-const char *edit_nearest_id(const struct document *document, const char *word, const char *id);
-
 #endif

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/answer_choice.h"
 #include "ampsum/answer_try.h"
 #include "ampsum/decide.h"
 #include "ampsum/edit.h"
@@ -41,13 +42,9 @@ static const char *branch_of_room(const struct making *making, const char *id)
     if (!house_build(making->document, &house, making->error)) {
         return NULL;
     }
-    const size_t room = house_find(house, KIND_ROOM, id);
+    const size_t room = choice_find(house, KIND_ROOM, id, making->error);
     const char *best = room == NO_INDEX ? NULL : roomiest_branch(house, room, making->arena);
-    if (room == NO_INDEX) {
-        const char *near = edit_nearest_id(making->document, "room", id);
-        error_set(making->error, ERROR_INPUT, "--room %s: no room has this ID%s%s", id,
-                  near == NULL ? "" : "; the nearest is ", near == NULL ? "" : near);
-    } else if (best == NULL) {
+    if (room != NO_INDEX && best == NULL) {
         error_set(making->error, ERROR_INPUT,
                   "--room %s: no branch with outlets for plugs serves this room; expected --branch ID", id);
     }

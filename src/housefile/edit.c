@@ -7,7 +7,7 @@
 #include "ids.h"
 #include "meant.h"
 
-const char *edit_nearest_id(const struct document *document, const char *word, const char *id)
+static const char *nearest_id(const struct document *document, const char *word, const char *id)
 {
     struct words_nearest nearest;
     words_nearest_init(&nearest, id);
@@ -120,7 +120,7 @@ static struct document_section *existing_section(struct document *document, cons
     }
     struct document_section *found = document_find(document, word, id);
     if (found == NULL) {
-        const char *near = edit_nearest_id(document, word, id);
+        const char *near = nearest_id(document, word, id);
         error_set(error, ERROR_INPUT, "%s %s: no %s has this ID%s%s", word, id, word,
                   near == NULL ? "" : "; the nearest is ", near == NULL ? "" : near);
     }
@@ -274,8 +274,8 @@ bool edit_move(struct document *document, const char *appliance, const char *tar
         return false;
     }
     if (outlet == NULL && branch == NULL) {
-        const char *near = edit_nearest_id(document, "branch", id);
-        near = near == NULL ? edit_nearest_id(document, "outlet", id) : near;
+        const char *near = nearest_id(document, "branch", id);
+        near = near == NULL ? nearest_id(document, "outlet", id) : near;
         error_set(error, ERROR_INPUT, "%s: no branch or outlet has this ID%s%s", id,
                   near == NULL ? "" : "; the nearest is ", near == NULL ? "" : near);
         return false;

@@ -6,7 +6,7 @@
 #include "runner.h"
 
 static const char text[] =
-    "[house]\nname = Test\nrules = iec\nsystem = single-phase\nmain_breaker = 63 A\n[room hall]\n"
+    "[house]\nname = Test\nrules = iec\nsystem = single-phase\nmain_breaker = 63 A\n[room hall]\nname = Front hall\n"
     "[branch full]\nlabel = full\nbreaker = 10 A\nserves = hall\n"
     "[branch some]\nlabel = some\nbreaker = 16 A\nserves = hall\n"
     "[branch over]\nlabel = over\nbreaker = 10 A\n"
@@ -125,6 +125,7 @@ START_TEST(what_is_not_there_is_refused)
     } rows[] = {
         {{TRY_ADD, "Heater, 2 kW", NULL, NULL, NULL}, NULL, "where does it go?"},
         {{TRY_ADD, "Heater, 2 kW", NULL, NULL, "hal"}, NULL, "the nearest is hall"},
+        {{TRY_ADD, "Heater, 2 kW", NULL, NULL, "Front hall"}, NULL, "what is called so has the ID hall"},
         {{TRY_MOVE, "stove", NULL, NULL, NULL}, NULL, "expected APPLIANCE=BRANCH"},
         {{TRY_REMOVE, "pot", NULL, NULL, NULL}, "pot", "no appliance has this ID"},
     };

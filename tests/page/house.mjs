@@ -64,7 +64,7 @@ async function typed() {
     const kettles = () => [...houseText(path).matchAll(/\nname = Kettle\n((?:.+\n)*)/g)].map((found) => found[1]);
     const marks = async () => {
       await page.goto(site.base + "/build/appliances?room=kitchen");
-      return (await page.locator("li", { hasText: /^Kettle/ }).allInnerTexts()).map((text) => text.includes("a typical rating"));
+      return (await page.locator(".lines li", { hasText: /^Kettle/ }).allTextContents()).map((text) => text.includes("a typical rating"));
     };
     ampsum("remove", path, "appliance", "kettle", "--with-all");
     await page.goto(site.base + "/");

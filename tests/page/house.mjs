@@ -199,7 +199,8 @@ async function narrow() {
       check(notes.length > 0, "notes to fold");
     }
     await page.setViewportSize({ width: 1280, height: 900 });
-    check((await page.locator('[data-branch="bath"]').innerText()).includes("Headroom"), "in sight where there is room");
+    await page.locator('[data-branch="bath"] summary').click();
+    check((await page.locator('[data-branch="bath"]').innerText()).includes("Headroom"), "unfolded where there is room, too");
     same(page.faults, [], "faults");
     await page.context().close();
     await site.stop();

@@ -49,8 +49,9 @@ struct steps; /* ampsum/steps.h */
 
 /*
  * The working of the branch: steps_branch on its loads that are on, or on one half of each; none where both are mixed.
- * The caller frees with steps_done. One place for the terminal, the lessons' house and the local page.
+ * `language`: of the sentences (ampsum/language.h; 0: English). The caller frees with steps_done. One place for the
+ * terminal, the lessons' house and the local page.
  */
-void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps);
+void branch_answer_steps(const struct branch_answer *answer, int language, struct steps *ret_steps);
 
 #endif

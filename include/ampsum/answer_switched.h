@@ -38,8 +38,9 @@ struct switched_answer {
     struct arena *arena;
 };
 
-/* `on`: what is on now, with its loads and wires worked out. Never fails; free with switched_answer_done. */
-void answer_switched(const struct house *house, size_t branch, const struct assess_options *on,
+/* `on`: what is on now, with its loads and wires worked out. `language`: of the steps' sentences. Never fails; free
+ * with switched_answer_done. */
+void answer_switched(const struct house *house, size_t branch, const struct assess_options *on, int language,
                      struct switched_answer *ret_answer);
 void switched_answer_done(struct switched_answer *answer);
 

@@ -52,10 +52,10 @@ enum circuit_look { CIRCUIT_PAPER, CIRCUIT_SCREEN, CIRCUIT_COVERED };
  * A branch as a parallel circuit: breaker, two rails, each load on its rung with name, power and current, an open
  * switch before one that is off, the current in the rail between the rungs, the equivalent resistance. Line and return
  * are as wide as they carry; a note says so where power factors keep currents from adding up. The assessment holds
- * `loads`. None for an empty branch.
+ * `loads`. None for an empty branch. `language`: of the words (ampsum/language.h).
  */
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
-                                     struct arena *arena);
+                                     int language, struct arena *arena);
 
 /*
  * Branches as bars of their planning current, everything on, against their ratings; busiest minute (or the scene) as a

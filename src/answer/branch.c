@@ -57,7 +57,7 @@ double branch_load_ohm(const struct branch_answer *answer, size_t load)
     return it->draw.power_w > 0 ? square / it->draw.power_w : (double)NAN;
 }
 
-void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_steps)
+void branch_answer_steps(const struct branch_answer *answer, int language, struct steps *ret_steps)
 {
     const struct house *house = answer->check.house;
     const struct branch *branch = answer->branch;
@@ -102,7 +102,7 @@ void branch_answer_steps(const struct branch_answer *answer, struct steps *ret_s
                                              .largest_motor_factor = factors->largest_motor,
                                              .loads = loads,
                                              .load_count = count};
-    *ret_steps = (struct steps){0};
+    *ret_steps = (struct steps){.language = language};
     steps_branch(&input, ret_steps);
     free(loads);
 }

@@ -46,7 +46,7 @@ static void list_loads(struct switched_answer *answer, const struct house *house
     }
 }
 
-void answer_switched(const struct house *house, size_t branch, const struct assess_options *on,
+void answer_switched(const struct house *house, size_t branch, const struct assess_options *on, int language,
                      struct switched_answer *ret_answer)
 {
     struct switched_answer *answer = ret_answer;
@@ -60,7 +60,7 @@ void answer_switched(const struct house *house, size_t branch, const struct asse
     list_loads(answer, house, branch);
     const struct check_answer check = {.house = house, .assessment = answer->assessment};
     const struct branch_answer worked = branch_answer_of(&check, branch);
-    branch_answer_steps(&worked, &answer->steps);
+    branch_answer_steps(&worked, language, &answer->steps);
 }
 
 void switched_answer_done(struct switched_answer *answer)

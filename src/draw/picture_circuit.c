@@ -1,6 +1,8 @@
 /* A branch as a parallel circuit. */
 #include <math.h>
+#include <stdarg.h>
 
+#include "ampsum/language.h"
 #include "ampsum/show.h"
 #include "ladder.h"
 #include "pictures.h"
@@ -17,6 +19,7 @@ static const double widest_screen = 6;
 struct circuit {
     const struct assessment *assessment;
     enum circuit_look look;
+    int language;
     size_t branch;
     size_t first; /* place of the first load in the branch's list */
     size_t count;
@@ -50,9 +53,56 @@ static const struct branch_figures *figures_of(const struct circuit *circuit)
     return circuit->assessment->options.basis == BASIS_BUSIEST ? &result->all : &result->other;
 }
 
+static const char *word(const struct circuit *circuit, const char *key)
+{
+    return say_plain(circuit->language, key);
+}
+
 static const char *what_is_on(const struct circuit *circuit)
 {
-    return circuit->assessment->options.basis == BASIS_BUSIEST ? "everything on" : "as chosen";
+    return word(circuit, circuit->assessment->options.basis == BASIS_BUSIEST ? "rails.everything" : "rails.chosen");
+}
+
+static const char *verdict_of(const struct circuit *circuit)
+{
+    static const char *const keys[] = {"live.empty", "live.room", "live.near", "live.at-risk", "live.over"};
+    const enum verdict verdict = result_of(circuit)->verdict;
+    return circuit->language == LANGUAGE_ENGLISH ? show_verdict(verdict) : word(circuit, keys[verdict]);
+}
+
+/* A figure as it was made, in the writing of the language; empties the text. */
+static const char *figure_string(const struct circuit *circuit, struct text *figure)
+{
+    const struct writing writing = language_writing(circuit->language);
+    struct text text = {0};
+    language_write(&text, &writing, text_string(figure));
+    text_done(figure);
+    return picture_string(circuit->arena, &text);
+}
+
+static const char *rounded(const struct circuit *circuit, double value, int decimals)
+{
+    struct text text = {0};
+    text_add_rounded(&text, value, decimals);
+    return figure_string(circuit, &text);
+}
+
+static const char *ampere(const struct circuit *circuit, double current_a)
+{
+    struct text text = {0};
+    add_ampere(&text, current_a);
+    return figure_string(circuit, &text);
+}
+
+/* The sentence of that key with what fills its places. */
+__attribute__((sentinel)) static const char *said(const struct circuit *circuit, const char *key, ...)
+{
+    struct text text = {0};
+    va_list places;
+    va_start(places, key);
+    say_list(&text, circuit->language, key, places);
+    va_end(places);
+    return picture_string(circuit->arena, &text);
 }
 
 /* As wide as it carries: line and return alike. */
@@ -64,23 +114,24 @@ static struct canvas_pen pen_of(const struct circuit *circuit, double current_a)
     return (struct canvas_pen){width, CANVAS_SOLID};
 }
 
-static void add_current(struct text *text, const struct circuit *circuit, double current_a)
+static const char *current_string(const struct circuit *circuit, double current_a)
 {
+    struct text text = {0};
     if (is_covered(circuit)) {
-        text_add(text, "? A");
-    } else {
-        text_fixed(text, "", current_a, 2, " A");
+        return "? A";
     }
+    text_fixed(&text, "", current_a, 2, " A");
+    return figure_string(circuit, &text);
 }
 
 /* ------------------------------------------------------------------ head and foot ------------------------- */
 
-static const char *rail_name(const struct branch *branch, bool left)
+/* Key of the left rail's name. */
+static const char *rail_key(const struct branch *branch)
 {
-    if (left) {
-        return branch->poles == 1 ? "line" : branch->legs == (LEG_A | LEG_B) || branch->poles == 2 ? "leg" : "lines";
-    }
-    return branch->poles == 1 ? "neutral" : branch->poles == 2 ? "leg" : "lines";
+    return branch->poles == 1                                      ? "rails.line"
+           : branch->legs == (LEG_A | LEG_B) || branch->poles == 2 ? "rails.leg"
+                                                                   : "rails.lines";
 }
 
 static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
@@ -89,11 +140,11 @@ static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
     const char *legs = legs_word(branch->legs);
     struct text left = {0};
     struct text right = {0};
-    text_printf(&left, "%s %.*s", rail_name(branch, true), branch->poles == 2 ? 1 : 3, legs);
+    text_printf(&left, "%s %.*s", word(circuit, rail_key(branch)), branch->poles == 2 ? 1 : 3, legs);
     if (branch->poles == 2) {
-        text_printf(&right, "%s %s", rail_name(branch, false), legs + 1);
+        text_printf(&right, "%s %s", word(circuit, "rails.leg"), legs + 1);
     } else {
-        text_add(&right, branch->poles == 1 ? "neutral" : "one line of three drawn");
+        text_add(&right, word(circuit, branch->poles == 1 ? "rails.neutral" : "rails.one-of-three"));
     }
     ladder->rail_names[0] = picture_string(circuit->arena, &left);
     ladder->rail_names[2] = picture_string(circuit->arena, &right);
@@ -102,19 +153,16 @@ static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
 /* What stands between the rails: breaker and voltage; the planning current and the verdict, if they are told. */
 static void add_head(const struct circuit *circuit, struct ladder *ladder)
 {
-    struct text text = {0};
     add_rail_names(circuit, ladder);
     ladder->breaker = "";
     ladder->all_poles = branch_of(circuit)->poles > 1;
-    text_rounded(&text, "breaker ", branch_of(circuit)->breaker_a, 1, " A, ");
-    text_rounded(&text, "", result_of(circuit)->voltage_v, 1, " V");
-    ladder->head[0] = picture_string(circuit->arena, &text);
+    ladder->head[0] = said(circuit, "rails.breaker", "breaker", rounded(circuit, branch_of(circuit)->breaker_a, 1),
+                           "voltage", rounded(circuit, result_of(circuit)->voltage_v, 1), (const char *)NULL);
     if (!is_covered(circuit)) {
-        text_add(&text, "planning current ");
-        add_ampere(&text, figures_of(circuit)->planning_a);
-        ladder->head[1] = picture_string(circuit->arena, &text);
-        text_printf(&text, "%s; verdict %s", what_is_on(circuit), show_verdict(result_of(circuit)->verdict));
-        ladder->head[2] = picture_string(circuit->arena, &text);
+        ladder->head[1] = said(circuit, "rails.planning", "current", ampere(circuit, figures_of(circuit)->planning_a),
+                               (const char *)NULL);
+        ladder->head[2] = said(circuit, "rails.verdict", "on", what_is_on(circuit), "verdict", verdict_of(circuit),
+                               (const char *)NULL);
     }
 }
 
@@ -122,18 +170,19 @@ static void add_head(const struct circuit *circuit, struct ladder *ladder)
 static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 {
     const struct branch_figures *all = figures_of(circuit);
-    struct text text = {0};
     if (!isfinite(all->equivalent_ohm)) {
-        ladder->foot[0] = "nothing is on: no path, no current";
+        ladder->foot[0] = word(circuit, "rails.nothing-on");
     } else if (!is_covered(circuit)) {
-        text_fixed(&text, "together ", all->equivalent_ohm, 2, "");
-        text_add(&text, branch_of(circuit)->poles == 3 ? " \xCE\xA9 each line to neutral, " : " \xCE\xA9, ");
-        add_ampere(&text, all->current_a);
-        text_fixed(&text, ", ", all->power_w, 0, " W");
-        ladder->foot[0] = picture_string(circuit->arena, &text);
+        struct text ohm = {0};
+        struct text power = {0};
+        text_add_fixed(&ohm, all->equivalent_ohm, 2);
+        text_add_fixed(&power, all->power_w, 0);
+        ladder->foot[0] = said(circuit, branch_of(circuit)->poles == 3 ? "rails.together-three" : "rails.together",
+                               "ohm", figure_string(circuit, &ohm), "current", ampere(circuit, all->current_a), "power",
+                               figure_string(circuit, &power), (const char *)NULL);
     }
     if (!circuit->in_step) {
-        ladder->foot[1] = "power factors differ: currents do not simply add";
+        ladder->foot[1] = word(circuit, "rails.out-of-step");
     }
 }
 
@@ -150,25 +199,31 @@ static const char *name_of(const struct circuit *circuit, const struct load *loa
 }
 
 /* Power and current; the resistance of a heater or lamp, the power factor of what is none. */
-static void add_figures(struct text *text, const struct load *load, const struct circuit *circuit)
+static const char *figures_string(const struct circuit *circuit, const struct load *load)
 {
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
     const double voltage_v = result_of(circuit)->voltage_v;
+    struct text text = {0};
     if (load->units == 0) {
-        text_add(text, "off");
-        return;
+        return word(circuit, "rails.off");
     }
-    text_rounded(text, "", load->draw.power_w, 1, " W, ");
-    add_current(text, circuit, load->current_a);
+    text_printf(&text, "%s W, %s", rounded(circuit, load->draw.power_w, 1), current_string(circuit, load->current_a));
+    const char *figures = picture_string(circuit->arena, &text);
     if (!load->counted) {
-        text_add(text, "; not counted: another of its group is on");
-    } else if (is_covered(circuit)) {
-        return;
-    } else if (appliance->power_factor < 1) {
-        text_rounded(text, ", power factor ", appliance->power_factor, 2, "");
-    } else if (load->draw.power_w > 0) {
-        text_rounded(text, ", ", voltage_v * voltage_v / load->draw.power_w, 2, " \xCE\xA9");
+        return said(circuit, "rails.not-counted", "figures", figures, (const char *)NULL);
     }
+    if (is_covered(circuit)) {
+        return figures;
+    }
+    if (appliance->power_factor < 1) {
+        return said(circuit, "rails.power-factor", "figures", figures, "factor",
+                    rounded(circuit, appliance->power_factor, 2), (const char *)NULL);
+    }
+    text_add(&text, figures);
+    if (load->draw.power_w > 0) {
+        text_printf(&text, ", %s \xCE\xA9", rounded(circuit, voltage_v * voltage_v / load->draw.power_w, 2));
+    }
+    return picture_string(circuit->arena, &text);
 }
 
 /* A load on its wire; one that carries nothing is drawn with its switch open. */
@@ -177,10 +232,8 @@ static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
     const struct load *load = &result_of(circuit)->loads[circuit->first + row];
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
     const bool on = load->units > 0 && load->counted;
-    struct text figures = {0};
-    add_figures(&figures, load, circuit);
     return (struct ladder_rung){.name = name_of(circuit, load, appliance),
-                                .figures = picture_string(circuit->arena, &figures),
+                                .figures = figures_string(circuit, load),
                                 .current = on ? "" : NULL,
                                 .sign = appliance_sign(appliance),
                                 .gate = on ? GATE_NONE : GATE_OPEN,
@@ -193,9 +246,7 @@ static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
 static struct ladder_stretch stretch_of(const struct circuit *circuit, size_t row)
 {
     const double current_a = circuit->line_a[circuit->first + row];
-    struct text text = {0};
-    add_current(&text, circuit, current_a);
-    return (struct ladder_stretch){.current = picture_string(circuit->arena, &text),
+    return (struct ladder_stretch){.current = current_string(circuit, current_a),
                                    .pen = pen_of(circuit, current_a),
                                    .still = !is_covered(circuit) && !(current_a > 0)};
 }
@@ -218,31 +269,39 @@ static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
 
 /* ------------------------------------------------------------------ making -------------------------------- */
 
-static const char *describe(const struct circuit *circuit, struct arena *arena)
+static const char *describe(const struct circuit *circuit)
 {
-    const struct branch_assessment *result = result_of(circuit);
-    struct text text = {0};
-    text_rounded(&text, "Parallel circuit behind a breaker of ", branch_of(circuit)->breaker_a, 1, "");
-    text_printf(&text, " A: %zu of %zu loads, each on a rung between two rails. ", circuit->count,
-                branch_of(circuit)->appliances.count);
-    if (is_covered(circuit)) {
-        text_add(&text, "The currents are covered.");
-        return picture_string(arena, &text);
+    struct text shown = {0};
+    struct text all = {0};
+    const char *more = word(circuit, "rails.covered");
+    if (!is_covered(circuit)) {
+        more =
+            said(circuit, "rails.uncovered", "current", ampere(circuit, figures_of(circuit)->current_a), "planning",
+                 ampere(circuit, figures_of(circuit)->planning_a), "verdict", verdict_of(circuit), (const char *)NULL);
     }
-    text_add(&text, "Together ");
-    add_ampere(&text, figures_of(circuit)->current_a);
-    text_add(&text, ", planning current ");
-    add_ampere(&text, figures_of(circuit)->planning_a);
-    text_printf(&text, ", verdict %s.", show_verdict(result->verdict));
-    return picture_string(arena, &text);
+    text_printf(&shown, "%zu", circuit->count);
+    text_printf(&all, "%zu", branch_of(circuit)->appliances.count);
+    const char *number = picture_string(circuit->arena, &shown);
+    return said(circuit, "rails.drawn", "breaker", rounded(circuit, branch_of(circuit)->breaker_a, 1), "shown", number,
+                "all", picture_string(circuit->arena, &all), "more", more, (const char *)NULL);
 }
 
-static const char *name(const struct circuit *circuit, size_t part, size_t count, struct arena *arena)
+static const char *name(const struct circuit *circuit, size_t part, size_t count)
 {
     struct text text = {0};
-    text_printf(&text, "%s: loads in parallel, %s", branch_of(circuit)->label, what_is_on(circuit));
-    add_part(&text, part, count);
-    return picture_string(arena, &text);
+    text_add(&text, said(circuit, "rails.title", "branch", branch_of(circuit)->label, "on", what_is_on(circuit),
+                         (const char *)NULL));
+    if (count > 1) {
+        struct text at = {0};
+        struct text all = {0};
+        text_printf(&at, "%zu", part + 1);
+        text_printf(&all, "%zu", count);
+        say(&text, circuit->language, "rails.part", "part", text_string(&at), "all", text_string(&all),
+            (const char *)NULL);
+        text_done(&at);
+        text_done(&all);
+    }
+    return picture_string(circuit->arena, &text);
 }
 
 static struct picture picture_of(struct circuit circuit, size_t part, size_t parts)
@@ -253,24 +312,24 @@ static struct picture picture_of(struct circuit circuit, size_t part, size_t par
     circuit.count = loads - circuit.first < RUNGS_MOST ? loads - circuit.first : RUNGS_MOST;
     circuit.begins = part == 0;
     circuit.ends = part + 1 == parts;
-    ladder->title = name(&circuit, part, parts, circuit.arena);
-    ladder->description = describe(&circuit, circuit.arena);
+    ladder->title = name(&circuit, part, parts);
+    ladder->description = describe(&circuit);
     add_rungs(&circuit, ladder);
     if (circuit.begins) {
         add_head(&circuit, ladder);
     } else {
-        ladder->before = "continued from the part before";
+        ladder->before = word(&circuit, "rails.before");
     }
     if (circuit.ends) {
         add_foot(&circuit, ladder);
     } else {
-        ladder->after = "continued in the next part";
+        ladder->after = word(&circuit, "rails.after");
     }
     return ladder_picture(ladder, circuit.look == CIRCUIT_PAPER ? &paper : &screen, circuit.arena);
 }
 
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
-                                     struct arena *arena)
+                                     int language, struct arena *arena)
 {
     const struct branch_assessment *result = &assessment->branches[branch];
     const size_t loads = assessment->house->branches[branch].appliances.count;
@@ -281,6 +340,7 @@ struct picture_list pictures_circuit(const struct assessment *assessment, size_t
     const struct circuit circuit = {
         .assessment = assessment,
         .look = look,
+        .language = language,
         .branch = branch,
         .in_step = branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a),
         .line_a = line_a,

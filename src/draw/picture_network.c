@@ -75,9 +75,15 @@ static const char *part_value(const struct network *network, size_t node)
         const struct circuit_solution *solution = &network->work->answer.solutions[network->style.solution];
         circuit_write_value(&text, solution->ohm[node], CIRCUIT_R, &network->work->style);
     }
-    text_add(&text, is_broken(network, node, CIRCUIT_OPENED)    ? ", open"
-                    : is_broken(network, node, CIRCUIT_SHORTED) ? ", shorted"
-                                                                : "");
+    const bool open = is_broken(network, node, CIRCUIT_OPENED);
+    if (open || is_broken(network, node, CIRCUIT_SHORTED)) {
+        struct text broken = {0};
+        text_add_char(&text, ',');
+        say(&broken, network->work->style.language, open ? "solve.is-open" : "solve.is-shorted", "part",
+            text_string(&text), (const char *)NULL);
+        text_done(&text);
+        text = broken;
+    }
     return picture_string(network->arena, &text);
 }
 
@@ -415,7 +421,9 @@ static const char *describe(const struct network *network)
         const size_t node = circuit_of(network)->parts[i];
         const bool open = is_broken(network, node, CIRCUIT_OPENED);
         if (open || is_broken(network, node, CIRCUIT_SHORTED)) {
-            text_printf(&text, "; %s %s", circuit_of(network)->nodes[node].name, open ? "open" : "shorted");
+            text_add(&text, "; ");
+            say(&text, network->work->style.language, open ? "solve.is-open" : "solve.is-shorted", "part",
+                circuit_of(network)->nodes[node].name, (const char *)NULL);
         }
     }
     text_add_char(&text, '.');

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/language.h"
 #include "ampsum/show_check.h"
 #include "report_parts.h"
 
@@ -196,7 +197,7 @@ static void add_circuits(const struct report *report)
         if (report->circuits[i] &&
             report->house->branches[i].appliances.count > 1) { /* one load is no parallel circuit */
             print_pictures(report->document,
-                           pictures_circuit(report->assessment, i, CIRCUIT_PAPER, report->document->arena));
+                           pictures_circuit(report->assessment, i, CIRCUIT_PAPER, LANGUAGE_ENGLISH, report->document->arena));
         }
     }
 }

@@ -1,5 +1,7 @@
 #include "circuit.h"
 
+#include "speak.h"
+
 #include "ampsum/show_wire.h"
 
 bool circuit_is_on(const struct load *load)
@@ -9,12 +11,16 @@ bool circuit_is_on(const struct load *load)
 
 void circuit_svg(struct visit *visit, const struct assessment *assessment, size_t branch, enum circuit_look look)
 {
-    const struct picture_list list = pictures_circuit(assessment, branch, look, visit->arena);
-    page_add(visit, list.count > 0 ? "<div class=\"circuit\">" : "<p>Nothing is connected here.</p>\n");
+    const struct picture_list list = pictures_circuit(assessment, branch, look, visit->language, visit->arena);
+    if (list.count == 0) {
+        page_add(visit, "<p>%s</p>\n", page_word(visit, "board.nothing"));
+        return;
+    }
+    page_add(visit, "<div class=\"circuit\">");
     for (size_t i = 0; i < list.count; i++) {
         picture_svg(&list.picture[i], &visit->answer.body);
     }
-    page_add(visit, list.count > 0 ? "</div>\n" : "");
+    page_add(visit, "</div>\n");
 }
 
 /* Nothing is known of the cable: said, with the way to the form that asks for it. */

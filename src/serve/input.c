@@ -5,6 +5,7 @@
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
 #include "guide.h"
+#include "speak.h"
 #include "typed.h"
 
 void page_rows(struct visit *visit, enum kind kind, const char *chosen)
@@ -163,7 +164,9 @@ void page_switch(struct visit *visit, const struct appliance *appliance, size_t 
     if (one) {
         page_add(visit, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
     } else {
-        page_add(visit, " min=\"0\" max=\"%zu\" value=\"%zu\"> of %zu %s</label>", (size_t)appliance->count, units,
-                 (size_t)appliance->count, appliance->name);
+        page_add(visit, " min=\"0\" max=\"%zu\" value=\"%zu\"> ", (size_t)appliance->count, units);
+        page_say(visit, "board.units", "number", page_count(visit, appliance->count), "name", appliance->name,
+                 (const char *)NULL);
+        page_add(visit, "</label>");
     }
 }

@@ -7,8 +7,8 @@
 struct lesson_file {
     const char *name;
     const char *type;
-    const char *what;
-    bool archive; /* of all files, else one of them */
+    const char *what; /* its key */
+    bool archive;     /* of all files, else one of them */
 };
 
 extern const struct lesson_file lesson_files[]; /* ended by a NULL name */

@@ -7,6 +7,7 @@
 #include "ampsum/show.h"
 #include "ampsum/steps.h"
 #include "input.h"
+#include "speak.h"
 
 void page_add(struct visit *visit, const char *format, ...)
 {
@@ -18,23 +19,24 @@ void page_add(struct visit *visit, const char *format, ...)
 
 struct view_link {
     const char *path;
-    const char *name;
-    bool changes; /* of no use where nothing can be changed */
-    bool alone;   /* needs no house */
+    const char *name; /* its key */
+    bool changes;     /* of no use where nothing can be changed */
+    bool alone;       /* needs no house */
+    bool speaks;      /* in the language of a class, which goes on with the link */
 };
 
 /* In the order in which people need them. */
 static const struct view_link links[] = {
-    {"/", "House", false},
-    {"/appliance", "New appliance", false},
-    {"/class", "Class", false},
-    {"/cost", "Day and cost", false},
-    {"/demand", "Service", false},
-    {"/solve", "Circuit", false, true},
-    {"/estimate", "Estimate", false, true},
-    {"/files", "Downloads", false},
-    {"/build", "Rooms and branches", true, true},
-    {"/changes", "Changes", true},
+    {"/", "page.nav-house", false},
+    {"/appliance", "page.nav-appliance", false},
+    {"/class", "page.nav-class", false, .speaks = true},
+    {"/cost", "page.nav-cost", false},
+    {"/demand", "page.nav-service", false},
+    {"/solve", "page.nav-circuit", false, true, true},
+    {"/estimate", "page.nav-estimate", false, true},
+    {"/files", "page.nav-files", false, .speaks = true},
+    {"/build", "page.nav-build", true, true},
+    {"/changes", "page.nav-changes", true},
 };
 
 /* True for the link of the view that is shown, or that it belongs to. */
@@ -50,44 +52,55 @@ static bool is_current(const struct view_link *link, const char *path)
 
 static void add_navigation(struct visit *visit)
 {
-    page_add(visit, "<nav aria-label=\"Views\"><ul>");
+    page_add(visit, "<nav aria-label=\"%s\"><ul>", page_word(visit, "page.views"));
     for (size_t i = 0; i < sizeof links / sizeof links[0]; i++) {
         if ((links[i].changes && visit->site->read_only) || (visit->house == NULL && !links[i].alone)) {
             continue;
         }
-        page_add(visit, "<li><a href=\"%s\"", links[i].path);
+        page_add(visit, "<li><a href=\"%s%s\"", links[i].path, links[i].speaks ? page_carried(visit, true) : "");
         page_add(visit, is_current(&links[i], visit->path) ? " aria-current=\"page\"" : "");
-        page_add(visit, ">%s</a></li>", links[i].name);
+        page_add(visit, ">%s</a></li>", page_word(visit, links[i].name));
     }
     page_add(visit, "</ul></nav>");
 }
 
 void page_begin(struct visit *visit, const char *title)
 {
-    const char *house = visit->house == NULL ? "A new house" : visit->house->name;
+    const char *house = visit->house == NULL ? page_word(visit, "page.new-house") : visit->house->name;
     page_add(visit,
-             "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+             "<!doctype html>\n<html lang=\"%s\"><head><meta charset=\"utf-8\">"
              "<meta name=\"viewport\" content=\"width=device-width\"><title>%s%s - %s - ampsum</title>"
              "<meta name=\"ampsum-token\" content=\"%s\"><link rel=\"stylesheet\" href=\"/style.css\">"
              "<link rel=\"icon\" href=\"/icon.svg\" type=\"image/svg+xml\"><script src=\"/live.js\" defer></script>"
-             "</head><body><a class=\"skip\" href=\"#main\">Skip to the content</a>"
+             "</head><body><a class=\"skip\" href=\"#main\">%s</a>"
              "<header><p class=\"house\">%s%s</p>",
-             error_is_set(&visit->error) ? "Error: " : "", title, house, visit->site->guard.token, house,
-             visit->site->read_only ? " (read only)" : "");
+             language_code(visit->language), error_is_set(&visit->error) ? page_word(visit, "page.error") : "", title,
+             house, visit->site->guard.token, page_word(visit, "page.skip"), house,
+             visit->site->read_only ? page_word(visit, "page.read-only") : "");
     if (visit->house != NULL || site_is_new(visit->site)) {
         add_navigation(visit);
     }
-    page_add(visit, "</header>\n<main id=\"main\" tabindex=\"-1\"><h1>%s</h1>\n", title);
+    page_add(visit, "</header>\n<main id=\"main\" tabindex=\"-1\"");
+    if (visit->language != LANGUAGE_ENGLISH) {
+        page_add(visit, " data-unanswered=\"%s\"", page_word(visit, "page.unanswered"));
+    }
+    page_add(visit, "><h1>%s</h1>\n", title);
 }
 
 void page_end(struct visit *visit)
 {
-    page_add(visit, "</main>\n<footer><h2>Cautions</h2><ul>");
-    for (size_t i = 0; show_cautions[i] != NULL; i++) {
-        page_add(visit, "<li>%s</li>", show_cautions[i]);
+    page_add(visit, "</main>\n<footer><h2>%s</h2><ul>", page_word(visit, "solve.cautions"));
+    if (visit->language == LANGUAGE_ENGLISH) {
+        for (size_t i = 0; show_cautions[i] != NULL; i++) {
+            page_add(visit, "<li>%s</li>", show_cautions[i]);
+        }
+    } else {
+        page_add(visit, "<li>%s</li>", page_word(visit, "live.caution"));
     }
     page_add(visit, "</ul></footer></body></html>\n");
-    plain_words(&visit->answer.body);
+    if (visit->language == LANGUAGE_ENGLISH) {
+        plain_words(&visit->answer.body);
+    }
 }
 
 void page_verdict_word(struct visit *visit, const char *word)
@@ -212,10 +225,16 @@ void page_form_secrets(struct visit *visit)
 
 void page_steps(struct visit *visit, const struct steps *steps, size_t count)
 {
+    static char none[] = "";
     for (size_t i = 0; i < count; i++) {
+        struct step bare = steps->step[i];
         struct text line = {0};
-        step_write(&line, &steps->step[i], true);
-        page_add(visit, "<li>%s</li>", arena_text(visit->arena, &line));
+        page_add(visit, "<li>%s%s", bare.subject, bare.subject[0] == '\0' ? "" : ": ");
+        bare.subject = none; /* a name stays as it is */
+        step_write(&line, &bare, true);
+        page_written(visit, text_string(&line));
+        page_add(visit, "</li>");
+        text_done(&line);
     }
 }
 

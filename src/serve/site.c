@@ -7,6 +7,7 @@
 
 #include "ampsum/answer_choice.h"
 #include "ampsum/answer_open.h"
+#include "ampsum/language.h"
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "ampsum/store.h"
@@ -205,10 +206,16 @@ static void add_refusal(struct visit *visit, const char *message)
     for (const char *line = NULL; (line = arena_line(visit->arena, &message)) != NULL;) {
         page_add(visit, "<p>%s</p>", line);
     }
-    page_add(visit, "<p><a href=\"/\">To the house</a></p>");
+    page_add(visit, "<p><a href=\"/\">%s</a></p>", say_plain(visit->language, "page.to-house"));
 }
 
 void visit_refuse(struct visit *visit, unsigned status, const char *title, const char *message)
+{
+    visit->language = LANGUAGE_ENGLISH;
+    visit_refuse_said(visit, status, title, message);
+}
+
+void visit_refuse_said(struct visit *visit, unsigned status, const char *title, const char *message)
 {
     text_clear(&visit->answer.body);
     visit->answer.status = status;

@@ -74,6 +74,7 @@ struct visit {
     bool post;
     const char *path;
     const char *rest; /* what follows the route's path: an ID */
+    int language;     /* of the views for a class (page_language), English elsewhere */
     struct form query;
     struct form body;
     struct arena *arena;
@@ -125,6 +126,9 @@ bool site_is_new(const struct site *site);
 
 /* An error page, or an error as JSON on the paths of /api/. */
 void visit_refuse(struct visit *visit, unsigned status, const char *title, const char *message);
+
+/* The same with both in the visit's language. */
+void visit_refuse_said(struct visit *visit, unsigned status, const char *title, const char *message);
 
 /* Sends the browser on to a path of ours (303). */
 void visit_go_to(struct visit *visit, const char *path);

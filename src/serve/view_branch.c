@@ -28,7 +28,7 @@ static void add_switches(struct visit *visit, const struct assessment *now, size
 static void add_steps(struct visit *visit, const struct branch_answer *now)
 {
     struct steps steps;
-    branch_answer_steps(now, &steps);
+    branch_answer_steps(now, 0, &steps);
     page_add(visit, "<details><summary>Step by step (%zu)</summary>", steps.count);
     if (show_branch_halves(now)[0] != '\0') {
         page_add(visit, "<p>%s</p>", show_branch_halves(now));

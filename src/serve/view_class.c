@@ -12,26 +12,38 @@
 #include "ampsum/show_check.h"
 #include "ampsum/show_live.h"
 #include "circuit.h"
-#include "input.h"
+#include "speak.h"
+
+static void add_branch(struct visit *visit, const struct branch *branch)
+{
+    page_add(visit, "<li><a href=\"/class/%s%s\">%s</a>, ", branch->id, page_carried(visit, true), branch->label);
+    page_say(visit, branch->appliances.count == 1 ? "board.load-one" : "board.loads", "number",
+             page_count(visit, branch->appliances.count), (const char *)NULL);
+    page_add(visit, "</li>");
+}
 
 void view_class(struct visit *visit)
 {
     bool any = false;
-    page_begin(visit, "Class");
-    page_add(visit,
-             "<div class=\"class\"><p>Choose the branch that the class is to see. Its answers stay covered until "
-             "you show them.</p>");
+    page_language(visit, &visit->query);
+    page_begin(visit, page_word(visit, "page.nav-class"));
+    page_languages(visit);
+    page_add(visit, "<div class=\"class\"><p>%s</p>", page_word(visit, "board.choose"));
     for (size_t i = 0; i < visit->house->branch_count; i++) {
         const struct branch *branch = &visit->house->branches[i];
         if (branch->appliances.count > 0) {
             page_add(visit, any ? "" : "<ul class=\"plain\">");
-            page_add(visit, "<li><a href=\"/class/%s\">%s</a>, %zu %s</li>", branch->id, branch->label,
-                     branch->appliances.count, branch->appliances.count == 1 ? "load" : "loads");
+            add_branch(visit, branch);
             any = true;
         }
     }
-    page_add(visit, any ? "</ul>" : "<p>No branch of this house has a load yet.</p>");
-    page_add(visit, "<p>On paper, with other numbers for each student: <a href=\"/files\">worksheets</a></p></div>\n");
+    if (any) {
+        page_add(visit, "</ul>");
+    } else {
+        page_add(visit, "<p>%s</p>", page_word(visit, "board.none"));
+    }
+    page_add(visit, "<p>%s<a href=\"/files%s#lesson\">%s</a></p></div>\n", page_word(visit, "board.paper"),
+             page_carried(visit, true), page_word(visit, "board.worksheets"));
     page_end(visit);
 }
 
@@ -45,26 +57,30 @@ struct lesson_view {
 
 /* ---- what the class is asked */
 
+/* Names of the loads that are opened. */
+static const char *opened_names(const struct lesson_view *view)
+{
+    struct text names = {0};
+    for (size_t i = 0; i < view->answer.count; i++) {
+        if (view->answer.loads[i].opened) {
+            text_printf(&names, "%s%s", names.length == 0 ? "" : ", ", view->answer.loads[i].appliance->name);
+        }
+    }
+    return arena_text(view->visit->arena, &names);
+}
+
 static void add_question(const struct lesson_view *view)
 {
     const struct switched_answer *answer = &view->answer;
-    page_add(view->visit, "<p class=\"ask\"><strong>Predict first.</strong> ");
+    struct visit *visit = view->visit;
+    page_add(visit, "<p class=\"ask\"><strong>%s</strong> ", page_word(visit, "board.predict"));
     if (answer->opened_count == 0) {
-        page_add(view->visit,
-                 "Every load has the same %g V across it. What does each draw, what flows at each junction, and what "
-                 "do they draw together? Is that more than the breaker's %g A? Write it down, then look.</p>",
-                 answer->now->voltage_v, answer->branch->breaker_a);
-        return;
+        page_say(visit, "board.ask", "voltage", page_rounded(visit, answer->now->voltage_v), "breaker",
+                 page_rounded(visit, answer->branch->breaker_a), (const char *)NULL);
+    } else {
+        page_say(visit, "board.opened", "loads", opened_names(view), (const char *)NULL);
     }
-    page_add(view->visit, "Opened: ");
-    const char *before = "";
-    for (size_t i = 0; i < answer->count; i++) {
-        if (answer->loads[i].opened) {
-            page_add(view->visit, "%s%s", before, answer->loads[i].appliance->name);
-            before = ", ";
-        }
-    }
-    page_add(view->visit, ". Which currents change, and which stay as they were? Write it down, then look.</p>");
+    page_add(visit, "</p>");
 }
 
 /* ---- switches and what is shown */
@@ -94,27 +110,34 @@ static void add_shown(const struct lesson_view *view)
 
 static void add_buttons(const struct lesson_view *view)
 {
-    page_add(view->visit, "<p class=\"teach\">");
+    struct visit *visit = view->visit;
+    page_add(visit, "<p class=\"teach\">");
     if (view->shown < view->answer.steps.count) {
-        page_add(view->visit, "<button name=\"shown\" value=\"%zu\" id=\"next\">Show the next step</button> ",
-                 view->shown + 1);
+        page_add(visit, "<button name=\"shown\" value=\"%zu\" id=\"next\">%s</button> ", view->shown + 1,
+                 page_word(visit, "board.next"));
     }
     if (!view->uncovers) {
-        page_add(view->visit, "<button name=\"figures\" value=\"1\" id=\"figures\">Show the currents</button> ");
+        page_add(visit, "<button name=\"figures\" value=\"1\" id=\"figures\">%s</button> ",
+                 page_word(visit, "board.currents"));
     }
     if (view->shown < view->answer.steps.count) {
-        page_add(view->visit, "<button name=\"shown\" value=\"all\" id=\"every\">Show all</button> ");
+        page_add(visit, "<button name=\"shown\" value=\"all\" id=\"every\">%s</button> ",
+                 page_word(visit, "board.all"));
     }
-    page_add(view->visit, "<button name=\"shown\" value=\"0\" id=\"hide\">Cover the answers</button> "
-                          "<button class=\"without-script\">Switch</button></p>");
+    page_add(visit,
+             "<button name=\"shown\" value=\"0\" id=\"hide\">%s</button> "
+             "<button class=\"without-script\">%s</button></p>",
+             page_word(visit, "board.cover"), page_word(visit, "board.switch"));
 }
 
 static void add_switches(const struct lesson_view *view)
 {
     page_add(view->visit, "<form action=\"/class/%s\" class=\"swap\"><input type=\"hidden\" name=\"on\" value=\"\">",
              view->answer.branch->id);
+    page_carry(view->visit);
     add_shown(view);
-    page_add(view->visit, "<fieldset><legend>Switches: closed where ticked</legend><div class=\"switches\">");
+    page_add(view->visit, "<fieldset><legend>%s</legend><div class=\"switches\">",
+             page_word(view->visit, "live.switches"));
     for (size_t i = 0; i < view->answer.count; i++) {
         page_switch(view->visit, view->answer.loads[i].appliance, view->answer.loads[i].on, true);
     }
@@ -128,24 +151,25 @@ static void add_switches(const struct lesson_view *view)
 static void add_answer(const struct lesson_view *view, double current_a)
 {
     if (view->uncovers) {
-        page_add(view->visit, "<td class=\"n\">%.2f A</td>", current_a);
+        page_add(view->visit, "<td class=\"n\">%s A</td>", page_figure(view->visit, current_a, 2));
     } else {
-        page_add(view->visit, "<td class=\"n\"><span class=\"covered\">covered</span></td>");
+        page_add(view->visit, "<td class=\"n\"><span class=\"covered\">%s</span></td>",
+                 page_word(view->visit, "live.covered"));
     }
 }
 
 static void add_load(const struct lesson_view *view, const struct switched_load *load)
 {
     static const char *const changes[] = {
-        [SWITCHED_OPEN] = "opened: no current",
-        [SWITCHED_UNITS] = "switched",
-        [SWITCHED_UNCHANGED] = "unchanged",
-        [SWITCHED_CHANGED] = "changed",
+        [SWITCHED_OPEN] = "board.is-opened",
+        [SWITCHED_UNITS] = "board.is-switched",
+        [SWITCHED_UNCHANGED] = "board.is-unchanged",
+        [SWITCHED_CHANGED] = "board.is-changed",
     };
     const bool on = load->now->units > 0;
-    page_add(view->visit, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%.0f W</td>",
-             load->appliance->name, view->uncovers ? changes[load->change] : "",
-             on ? load->now->draw.power_w : load->before->draw.power_w);
+    page_add(view->visit, "<tr><th scope=\"row\">%s<small>%s</small></th><td class=\"n\">%s W</td>",
+             load->appliance->name, view->uncovers ? page_word(view->visit, changes[load->change]) : "",
+             page_figure(view->visit, on ? load->now->draw.power_w : load->before->draw.power_w, 0));
     add_answer(view, on ? load->now->current_a : 0);
     if (circuit_is_on(load->now)) {
         add_answer(view, load->line_a);
@@ -155,64 +179,79 @@ static void add_load(const struct lesson_view *view, const struct switched_load 
     }
 }
 
+static void add_table_head(const struct lesson_view *view)
+{
+    struct visit *visit = view->visit;
+    page_add(visit, "<table class=\"narrow\"><caption>");
+    page_say(visit, "live.each", "voltage", page_rounded(visit, view->answer.now->voltage_v), (const char *)NULL);
+    page_add(visit,
+             "</caption><thead><tr><th scope=\"col\">%s</th><th scope=\"col\" class=\"n\">%s</th>"
+             "<th scope=\"col\" class=\"n\">%s</th><th scope=\"col\" class=\"n\">%s</th></tr></thead><tbody>",
+             page_word(visit, "live.load"), page_word(visit, "live.power"), page_word(visit, "live.current"),
+             page_word(visit, "live.line"));
+}
+
 static void add_loads(const struct lesson_view *view)
 {
     const struct branch_assessment *now = view->answer.now;
-    page_add(view->visit,
-             "<table class=\"narrow\"><caption>Each load at %g V</caption><thead><tr><th scope=\"col\">Load</th>"
-             "<th scope=\"col\" class=\"n\">Power</th><th scope=\"col\" class=\"n\">Current</th>"
-             "<th scope=\"col\" class=\"n\">In the line to it</th></tr></thead><tbody>",
-             now->voltage_v);
+    const bool over = view->uncovers && now->verdict == VERDICT_OVER;
+    struct visit *visit = view->visit;
+    add_table_head(view);
     for (size_t i = 0; i < view->answer.count; i++) {
         add_load(view, &view->answer.loads[i]);
     }
-    page_add(view->visit, "</tbody><tfoot><tr><th scope=\"row\">Together<small>breaker %g A%s</small></th><td></td>",
-             view->answer.branch->breaker_a, view->uncovers && now->verdict == VERDICT_OVER ? ": OVER" : "");
+    page_add(visit, "</tbody><tfoot><tr><th scope=\"row\">%s<small>", page_word(visit, "live.together"));
+    page_say(visit, over ? "board.breaker-over" : "board.breaker", "breaker",
+             page_rounded(visit, view->answer.branch->breaker_a), (const char *)NULL);
+    page_add(visit, "</small></th><td></td>");
     add_answer(view, now->other.current_a);
-    page_add(view->visit, "<td></td></tr></tfoot></table>\n");
+    page_add(visit, "<td></td></tr></tfoot></table>\n");
 }
 
 /* What was to be seen, in a sentence. */
 static void add_conclusion(const struct lesson_view *view)
 {
     const struct switched_answer *answer = &view->answer;
-    if (view->uncovers && answer->opened_count > 0) {
-        page_add(
-            view->visit,
-            "<p class=\"ask\">Together %.2f A with all closed, %.2f A now. %zu of the %zu loads draw what they drew "
-            "before: their voltage is the same, so their current is.</p>",
-            answer->before->other.current_a, answer->now->other.current_a, answer->unchanged_count, answer->count);
-    } else if (view->uncovers) {
-        page_add(view->visit, "<p class=\"ask\">The line to each junction carries that load and all behind it.</p>");
+    struct visit *visit = view->visit;
+    if (!view->uncovers) {
+        return;
     }
+    page_add(visit, "<p class=\"ask\">");
+    if (answer->opened_count > 0) {
+        page_say(visit, "board.after-opening", "before", page_figure(visit, answer->before->other.current_a, 2), "now",
+                 page_figure(visit, answer->now->other.current_a, 2), "same",
+                 page_count(visit, answer->unchanged_count), "all", page_count(visit, answer->count),
+                 (const char *)NULL);
+    } else {
+        page_add(visit, "%s", page_word(visit, "board.conclusion"));
+    }
+    page_add(visit, "</p>");
 }
 
 static void add_steps(const struct lesson_view *view)
 {
-    page_add(view->visit,
-             "<h2>Step by step (%zu of %zu shown)</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">",
-             view->shown, view->answer.steps.count);
+    page_add(view->visit, "<h2>");
+    page_say(view->visit, "board.steps", "shown", page_count(view->visit, view->shown), "all",
+             page_count(view->visit, view->answer.steps.count), (const char *)NULL);
+    page_add(view->visit, "</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">");
     page_steps(view->visit, &view->answer.steps, view->shown);
     page_add(view->visit, "</ol>\n");
 }
 
 static void add_links(const struct lesson_view *view)
 {
-    page_add(view->visit, "<ul class=\"plain\">");
+    struct visit *visit = view->visit;
+    const char *id = view->answer.branch->id;
+    page_add(visit, "<ul class=\"plain\">");
     if (view->answer.takes_plugs) {
-        page_add(
-            view->visit,
-            "<li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;at=branch%%3A%s\">What if a 1500 W "
-            "heater is plugged in here too?</a></li>",
-            view->answer.branch->id);
+        page_add(visit,
+                 "<li><a href=\"/appliance?what=Heater&amp;rating=1500&amp;unit=W&amp;at=branch%%3A%s\">%s</a></li>",
+                 id, page_word(visit, "board.what-if"));
     }
-    page_add(view->visit,
-             "<li><a href=\"/live/%s\">One file of it for every student, which works without this program</a></li>",
-             view->answer.branch->id);
-    page_add(view->visit,
-             "<li><a href=\"/class\">Another branch</a></li><li><a href=\"/branch/%s\">All of this branch, its answers "
-             "with it</a></li></ul></div>\n",
-             view->answer.branch->id);
+    page_add(visit, "<li><a href=\"/live/%s%s\">%s</a></li>", id, page_carried(visit, true),
+             page_word(visit, "board.live"));
+    page_add(visit, "<li><a href=\"/class%s\">%s</a></li><li><a href=\"/branch/%s\">%s</a></li></ul></div>\n",
+             page_carried(visit, true), page_word(visit, "board.another"), id, page_word(visit, "board.whole"));
 }
 
 static void add_view(const struct lesson_view *view)
@@ -229,6 +268,7 @@ static void add_view(const struct lesson_view *view)
     add_conclusion(view);
     page_add(view->visit, "</div></div>");
     add_links(view);
+    page_languages(view->visit); /* at the end: a projector's screen is for the circuit */
     page_end(view->visit);
 }
 
@@ -286,6 +326,7 @@ void download_live(struct visit *visit)
 {
     const size_t branch = visit_find(visit, KIND_BRANCH, visit->rest);
     struct live_answer answer;
+    page_language(visit, &visit->query);
     if (branch == NO_INDEX) {
         return;
     }
@@ -297,9 +338,9 @@ void download_live(struct visit *visit)
     visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[branch].id);
     visit->answer.type = "text/html; charset=utf-8";
     struct text drawing = {0};
-    const struct picture picture = picture_live(&answer, LANGUAGE_ENGLISH, visit->arena);
+    const struct picture picture = picture_live(&answer, visit->language, visit->arena);
     picture_svg(&picture, &drawing);
-    show_live_html(&answer, LANGUAGE_ENGLISH, text_string(&drawing), &visit->answer.body);
+    show_live_html(&answer, visit->language, text_string(&drawing), &visit->answer.body);
     text_done(&drawing);
 }
 
@@ -310,13 +351,14 @@ void view_class_branch(struct visit *visit)
     if (view.index == NO_INDEX) {
         return;
     }
+    page_language(visit, &visit->query);
     if (!form_has(&visit->query, "on")) {
         form_add(&visit->query, "all", "1");
     }
     if (!visit_choice(visit, &visit->query, &chosen)) {
         return;
     }
-    answer_switched(visit->house, view.index, &chosen, &view.answer);
+    answer_switched(visit->house, view.index, &chosen, visit->language, &view.answer);
     read_shown(&view);
     add_view(&view);
     switched_answer_done(&view.answer);

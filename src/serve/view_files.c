@@ -10,6 +10,7 @@
 #include "ampsum/show_day.h"
 #include "ampsum/show_demand.h"
 #include "lesson.h"
+#include "speak.h"
 
 struct download {
     const char *file; /* offered under this name, and the last word of its path */
@@ -166,7 +167,11 @@ void view_files(struct visit *visit)
         page_add(visit, "<li><a href=\"/files/%s\">%s</a></li>\n", downloads[i].file, downloads[i].what);
     }
     page_add(visit, "</ul>\n");
+    page_language(visit, &visit->query);
+    page_add(visit, "<section id=\"lesson\" lang=\"%s\">", language_code(visit->language));
     page_lesson_form(visit);
+    page_add(visit, "</section>\n");
+    visit->language = LANGUAGE_ENGLISH;
     page_end(visit);
 }
 

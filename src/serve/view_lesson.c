@@ -6,15 +6,15 @@
 
 #include "../draw/lesson_document.h"
 #include "ampsum/show_mark.h"
-#include "input.h"
 #include "lesson.h"
 #include "scratch.h"
+#include "speak.h"
 #include "zip.h"
 
 /* Numbers that a lesson takes, within what this page makes while others wait. */
 struct lesson_number {
-    struct input input;
-    const char *usual; /* "": one of each kind */
+    struct input input; /* its label is a key */
+    const char *usual;  /* "": one of each kind */
     unsigned long long least;
     unsigned long long most;
 };
@@ -22,10 +22,10 @@ struct lesson_number {
 static const char digits[] = " inputmode=\"numeric\" pattern=\"[0-9]*\" autocomplete=\"off\"";
 
 static const struct lesson_number lesson_numbers[] = {
-    {{"students", "Students: a sheet for each", .more = digits}, "1", 1, 40},
-    {{"level", "Level: 1 easy, 4 hard", .more = digits}, "1", 1, LESSON_LEVEL_MOST},
-    {{"questions", "Questions (empty: one of each kind)", .more = digits}, "", 1, 20},
-    {{"seed", "Set: another number, other sheets", .more = digits}, "1", 0, 9223372036854775807ULL},
+    {{"students", "sheets.students", .more = digits}, "1", 1, 40},
+    {{"level", "sheets.level", .more = digits}, "1", 1, LESSON_LEVEL_MOST},
+    {{"questions", "sheets.questions", .more = digits}, "", 1, 20},
+    {{"seed", "sheets.seed", .more = digits}, "1", 0, 9223372036854775807ULL},
 };
 
 enum { LESSON_NUMBERS = sizeof lesson_numbers / sizeof lesson_numbers[0] };
@@ -37,8 +37,11 @@ static void add_numbers(struct visit *visit, const struct form *given)
     for (size_t i = 0; i < LESSON_NUMBERS; i++) {
         const struct lesson_number *number = &lesson_numbers[i];
         const char *name = number->input.name;
-        page_input(visit, &number->input, form_has(given, name) ? form_value(given, name) : number->usual);
+        struct input input = number->input;
+        input.label = page_word(visit, input.label);
+        page_input(visit, &input, form_has(given, name) ? form_value(given, name) : number->usual);
     }
+    page_language_choice(visit, "sheets.language");
 }
 
 static bool is_chosen(const struct form *given, const char *kind)
@@ -53,8 +56,8 @@ static bool is_chosen(const struct form *given, const char *kind)
 static void add_kinds(struct visit *visit, const struct form *given)
 {
     page_add(visit, "<details%s", form_has(given, "kind") ? " open" : "");
-    page_add(visit, "><summary>Kinds of questions (none chosen: all)</summary><fieldset><legend class=\"hidden\">Kinds "
-                    "of questions</legend><div class=\"switches\">");
+    page_add(visit, "><summary>%s</summary><fieldset><legend class=\"hidden\">%s</legend><div class=\"switches\">",
+             page_word(visit, "sheets.kinds"), page_word(visit, "sheets.kinds-short"));
     struct lesson_plan plan = {0};
     lesson_plan_house(&plan, visit->house);
     for (int kind = 0; kind < LESSON_KIND_COUNT; kind++) {
@@ -62,7 +65,7 @@ static void add_kinds(struct visit *visit, const struct form *given)
         if (lesson_kind_fits(&plan, (enum lesson_kind)kind) == NULL) {
             page_add(visit, "<label><input type=\"checkbox\" name=\"kind\" value=\"%s\"%s> %s</label>", word,
                      is_chosen(given, word) ? " checked" : "",
-                     lesson_kind_about(LANGUAGE_ENGLISH, (enum lesson_kind)kind));
+                     lesson_kind_about(visit->language, (enum lesson_kind)kind));
         }
     }
     lesson_plan_done(&plan);
@@ -71,19 +74,16 @@ static void add_kinds(struct visit *visit, const struct form *given)
 
 void page_lesson_form(struct visit *visit)
 {
-    page_add(
-        visit,
-        "<h2>Worksheets for a class</h2><p>Questions on parallel loads, from this house's own branches where "
-        "their figures suit, with a key that shows each step. The same entries give the same sheets again, "
-        "so that worksheets and key belong together. All of it in one file holds <code>answers.csv</code> too: "
-        "fill it in, and what came back is marked here.</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
+    page_add(visit, "<h2>%s</h2><p>", page_word(visit, "sheets.heading"));
+    page_say_marked(visit, "sheets.about", "answers", "<code>answers.csv</code>", (const char *)NULL);
+    page_add(visit, "</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
     add_numbers(visit, &visit->query);
     add_kinds(visit, &visit->query);
     page_add(visit, "<p>");
     for (const struct lesson_file *file = lesson_files; file->name != NULL; file++) {
-        page_add(visit, "<button formaction=\"/files/%s\">%s</button> ", file->name, file->what);
+        page_add(visit, "<button formaction=\"/files/%s\">%s</button> ", file->name, page_word(visit, file->what));
     }
-    page_add(visit, "<button formaction=\"/mark\">Mark what came back</button></p></form>\n");
+    page_add(visit, "<button formaction=\"/mark\">%s</button></p></form>\n", page_word(visit, "sheets.mark-what"));
 }
 
 /* ---- the plan of the sheets */
@@ -100,27 +100,27 @@ static bool read_number(struct visit *visit, const struct form *given, const str
                              strtoull(value, NULL, 10) <= number->most)) {
         return true;
     }
-    struct text message = {0};
-    text_printf(&message, "%s: a whole number from %llu to %llu is expected here.", number->input.name, number->least,
-                number->most);
-    text_add(&message, " More than that is made by `ampsum lesson`.");
-    visit_refuse(visit, 422, "That is no number for a lesson", text_string(&message));
-    text_done(&message);
+    visit_refuse_said(visit, 422, page_word(visit, "sheets.no-number"),
+                      page_said(visit, "sheets.number", "name", page_word(visit, number->input.label), "least",
+                                arena_printf(visit->arena, "%llu", number->least), "most",
+                                arena_printf(visit->arena, "%llu", number->most), "lesson", "`ampsum lesson`",
+                                (const char *)NULL));
     return false;
 }
 
 static void refuse_kind(struct visit *visit, const char *kind)
 {
-    struct text message = {0};
-    text_add(&message, "No kind of question: ");
-    text_add_shown(&message, kind);
-    text_add(&message, ". There are: ");
+    struct text shown = {0};
+    struct text all = {0};
+    text_add_shown(&shown, kind);
     for (int i = 0; i < LESSON_KIND_COUNT; i++) {
-        text_printf(&message, "%s%s", i == 0 ? "" : ", ", lesson_kind_word((enum lesson_kind)i));
+        text_printf(&all, "%s%s", i == 0 ? "" : ", ", lesson_kind_word((enum lesson_kind)i));
     }
-    text_add_char(&message, '.');
-    visit_refuse(visit, 422, "No such kind of question", text_string(&message));
-    text_done(&message);
+    visit_refuse_said(visit, 422, page_word(visit, "sheets.no-kind-title"),
+                      page_said(visit, "sheets.no-kind", "kind", text_string(&shown), "kinds", text_string(&all),
+                                (const char *)NULL));
+    text_done(&shown);
+    text_done(&all);
 }
 
 /* The kinds chosen, each once. False with the refusal made where one is none. */
@@ -151,6 +151,7 @@ static bool read_kinds(struct visit *visit, const struct form *given, struct pla
 static bool read_plan(struct visit *visit, const struct form *given, struct lesson_plan *ret_plan)
 {
     const char *value[LESSON_NUMBERS];
+    page_language(visit, given);
     for (size_t i = 0; i < LESSON_NUMBERS; i++) {
         if (!read_number(visit, given, &lesson_numbers[i], &value[i])) {
             return false;
@@ -158,6 +159,7 @@ static bool read_plan(struct visit *visit, const struct form *given, struct less
     }
     struct plan_question question = {.house = visit->house,
                                      .dash = "",
+                                     .scheme = {.language = language_code(visit->language)},
                                      .students = value[0],
                                      .level = value[1],
                                      .questions = value[2],
@@ -224,9 +226,9 @@ bool send_lesson(struct visit *visit, const struct lesson_file *file)
 }
 
 const struct lesson_file lesson_files[] = {
-    {"worksheets.pdf", "application/pdf", "Worksheets (PDF)", false},
-    {"key.pdf", "application/pdf", "Their key (PDF)", false},
-    {"lesson.zip", "application/zip", "All of it (ZIP)", true},
+    {"worksheets.pdf", "application/pdf", "sheets.worksheets-pdf", false},
+    {"key.pdf", "application/pdf", "sheets.key-pdf", false},
+    {"lesson.zip", "application/zip", "sheets.zip", true},
     {NULL, NULL, NULL, false},
 };
 
@@ -234,57 +236,71 @@ const struct lesson_file lesson_files[] = {
 
 static void add_mark_form(struct visit *visit, const struct form *given)
 {
-    page_add(visit,
-             "<p>Paste what was filled in of <code>answers.csv</code> or <code>answers-wide.csv</code>, with its first "
-             "line, beside the entries with which the sheets were made. Nothing is kept.</p>"
-             "<form method=\"post\" action=\"/mark\" class=\"fields\">");
+    page_add(visit, "<p>");
+    page_say_marked(visit, "sheets.paste", "answers", "<code>answers.csv</code>", "wide",
+                    "<code>answers-wide.csv</code>", (const char *)NULL);
+    page_add(visit, "</p><form method=\"post\" action=\"/mark\" class=\"fields\">");
     page_form_secrets(visit);
     add_numbers(visit, given);
     page_add(visit,
-             "<label>Answers<textarea name=\"answers\" rows=\"12\" spellcheck=\"false\" required>%s</textarea></label>",
-             form_lines(given, "answers"));
-    page_add(visit, "<details><summary>Kinds of questions</summary>");
+             "<label>%s<textarea name=\"answers\" rows=\"12\" spellcheck=\"false\" required>%s</textarea></label>",
+             page_word(visit, "sheets.answers"), form_lines(given, "answers"));
     add_kinds(visit, given);
-    page_add(visit, "</details><p><button>Mark them</button></p></form>\n");
+    page_add(visit, "<p><button>%s</button></p></form>\n", page_word(visit, "sheets.mark-them"));
 }
 
 static void add_notices(const struct mark_answer *answer, struct visit *visit)
 {
-    page_add(visit, answer->marks.notice_count > 0 ? "<h2>Words on the answers</h2><ul>" : "");
+    if (answer->marks.notice_count == 0) {
+        return;
+    }
+    page_add(visit, "<h2>%s</h2><ul>", page_word(visit, "sheets.words"));
     for (size_t i = 0; i < answer->marks.notice_count; i++) {
         const struct mark_notice *notice = &answer->marks.notices[i];
         page_add(visit, "<li>");
         if (notice->row > 0) {
-            page_add(visit, "Line %zu: ", notice->row);
+            page_say(visit, "sheets.line", "number", page_count(visit, notice->row), (const char *)NULL);
         }
         page_add(visit, "%s</li>", notice->word);
     }
-    page_add(visit, answer->marks.notice_count > 0 ? "</ul>\n" : "");
+    page_add(visit, "</ul>\n");
+}
+
+static void add_undecided(const struct mark_answer *answer, struct visit *visit)
+{
+    page_add(visit, "<p class=\"answer\"><strong>");
+    page_say(visit, answer->to_decide == 1 ? "sheets.decide-one" : "sheets.decide", "number",
+             page_count(visit, answer->to_decide), (const char *)NULL);
+    page_add(visit, "</strong> ");
+    page_say_marked(visit, "sheets.decide-more", "mark", "<code>ampsum mark</code>", (const char *)NULL);
+    page_add(visit, "</p>");
 }
 
 static void add_marks(const struct mark_answer *answer, struct visit *visit)
 {
+    struct text *html = &visit->answer.body;
     if (answer->to_decide > 0) {
-        page_add(visit,
-                 "<p class=\"answer\"><strong>%zu %s nobody can read but you.</strong> Here they count nothing; "
-                 "<code>ampsum mark</code> keeps what you decide.</p>",
-                 (size_t)answer->to_decide, answer->to_decide == 1 ? "answer is" : "answers are");
+        add_undecided(answer, visit);
     }
-    show_html_table(&show_students_rows, "Points", answer, answer->marks.student_count, &visit->answer.body);
-    show_html_table(&show_parts_rows, "The class, part by part", answer, answer->marks.summary_count,
-                    &visit->answer.body);
+    show_html_table(&show_students_rows, page_word(visit, "marks.points"), answer, answer->marks.student_count, html);
+    show_html_table(&show_parts_rows, page_word(visit, "sheets.class-parts"), answer, answer->marks.summary_count,
+                    html);
     if (answer->marks.slip_count > 0) {
-        show_html_table(&show_slips_rows, "Likely slips", answer, answer->marks.slip_count, &visit->answer.body);
+        show_html_table(&show_slips_rows, page_word(visit, "sheets.slips"), answer, answer->marks.slip_count, html);
     }
-    page_add(visit, "<details><summary>Every answer (%zu)</summary>", answer->lines.count);
-    show_html_table(&show_marked_rows, "Every answer", &answer->lines, answer->lines.count, &visit->answer.body);
+    page_add(visit, "<details><summary>");
+    page_say(visit, "sheets.every-count", "number", page_count(visit, answer->lines.count), (const char *)NULL);
+    page_add(visit, "</summary>");
+    show_html_table(&show_marked_rows, page_word(visit, "sheets.every"), &answer->lines, answer->lines.count, html);
     page_add(visit, "</details>\n");
     add_notices(answer, visit);
 }
 
 void view_mark(struct visit *visit)
 {
-    page_begin(visit, "Mark a class");
+    page_language(visit, &visit->query);
+    page_begin(visit, page_word(visit, "sheets.mark-title"));
+    page_languages(visit);
     add_mark_form(visit, &visit->query);
     page_end(visit);
 }
@@ -300,13 +316,13 @@ void mark_class(struct visit *visit)
         return;
     }
     const bool good = answer_mark_plan(&plan, &source, 1, &answer, &visit->error);
-    page_begin(visit, good ? "A class, marked" : "Mark a class");
+    page_begin(visit, page_word(visit, good ? "sheets.marked-title" : "sheets.mark-title"));
     if (good) {
         add_marks(&answer, visit);
-        page_add(visit, "<h2>Mark again</h2>");
+        page_add(visit, "<h2>%s</h2>", page_word(visit, "sheets.again"));
     } else {
         visit->answer.status = 422;
-        page_add(visit, "<div role=\"alert\"><p>No answer could be placed on these sheets.</p></div>");
+        page_add(visit, "<div role=\"alert\"><p>%s</p></div>", page_word(visit, "sheets.not-placed"));
         add_notices(&answer, visit);
     }
     add_mark_form(visit, &visit->body);

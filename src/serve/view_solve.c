@@ -4,7 +4,7 @@
 
 #include "ampsum/print_network.h"
 #include "ampsum/reference.h"
-#include "input.h"
+#include "speak.h"
 
 enum { KNOWNS_MOST = 4 };
 
@@ -20,6 +20,8 @@ static const char *const *one_of(struct visit *visit, const char *name, size_t *
 static struct circuit_task read_task(struct visit *visit)
 {
     struct circuit_task task = {.style = circuit_default_style, .series = "E24"};
+    task.style.language = task.input.language = visit->language;
+    task.style.comma = language_writing(visit->language).decimal == ',';
     task.input.source = form_given(&visit->query, "source");
     task.input.circuit = form_value(&visit->query, "circuit");
     task.input.knowns = form_all(&visit->query, "know", visit->arena, &task.input.known_count);
@@ -33,20 +35,32 @@ static struct circuit_task read_task(struct visit *visit)
 
 /* ---- the form */
 
+/* Their labels are keys. */
 static const struct input inputs[] = {
-    {"source", "Source: 60 V, 2 A, or ? V; empty for resistances alone", "60 V"},
-    {"circuit", "Circuit: + in series, | in parallel, ? for the unknown", "8 + (20 | 30)"},
-    {"know", "What is known besides", "I = 3 A"},
-    {"breaker", "Breaker, A", "15"},
-    {"open", "A part that opens", "R2"},
-    {"short", "A part that is shorted", "R1"},
+    {"source", "solve.ask-source", "60 V"}, {"circuit", "solve.ask-circuit", "8 + (20 | 30)"},
+    {"know", "solve.ask-known", "I = 3 A"}, {"breaker", "solve.ask-breaker", "15"},
+    {"open", "solve.ask-open", "R2"},       {"short", "solve.ask-short", "R1"},
 };
+
+enum { INPUTS = sizeof inputs / sizeof inputs[0] };
+
+/* The fields with their labels in the visit's language. */
+static const struct input *said_inputs(struct visit *visit)
+{
+    struct input *said = arena_array(visit->arena, INPUTS, sizeof *said);
+    for (size_t i = 0; i < INPUTS; i++) {
+        said[i] = inputs[i];
+        said[i].label = page_word(visit, inputs[i].label);
+    }
+    return said;
+}
 
 void page_solve_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/solve#answer\" class=\"fields\">");
-    page_inputs(visit, inputs, sizeof inputs / sizeof inputs[0]);
-    page_add(visit, "<p><button>Solve</button></p></form>\n");
+    page_carry(visit);
+    page_inputs(visit, said_inputs(visit), INPUTS);
+    page_add(visit, "<p><button>%s</button></p></form>\n", page_word(visit, "solve.button"));
 }
 
 /* ---- the answer */
@@ -56,7 +70,7 @@ static void add_cell(const struct circuit_work *work, const struct circuit_figur
 {
     struct text cell = {0};
     show_circuit_cell(work, figure, quantity, true, &cell);
-    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", circuit_letter(quantity),
+    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", show_circuit_letter(work, quantity),
              arena_text(visit->arena, &cell));
 }
 
@@ -79,10 +93,10 @@ static void add_grid(const struct circuit_work *work, const struct circuit_figur
     size_t *rows = memory_resize(NULL, 2 * work->circuit.node_count, sizeof *rows);
     const size_t count = show_circuit_rows(&work->circuit, rows);
     page_add(visit,
-             "<table class=\"stack\"><caption>%s</caption><thead><tr><th scope=\"col\">Part</th>"
-             "<th scope=\"col\" class=\"n\">R</th><th scope=\"col\" class=\"n\">V</th><th scope=\"col\" class=\"n\">I"
-             "</th><th scope=\"col\" class=\"n\">P</th></tr></thead><tbody>",
-             caption);
+             "<table class=\"stack\"><caption>%s</caption><thead><tr><th scope=\"col\">%s</th>"
+             "<th scope=\"col\" class=\"n\">R</th><th scope=\"col\" class=\"n\">%s</th><th scope=\"col\" "
+             "class=\"n\">I</th><th scope=\"col\" class=\"n\">P</th></tr></thead><tbody>",
+             caption, page_word(visit, "solve.part"), show_circuit_letter(work, CIRCUIT_V));
     for (size_t i = 0; i < count; i++) {
         add_row(work, figures, rows[i], visit);
     }
@@ -102,33 +116,40 @@ static void add_picture(struct visit *visit, const struct circuit_work *work, si
     page_add(visit, "</div><p>%s</p>\n", picture.description);
 }
 
-static void add_steps(const char *heading, struct steps *steps, struct visit *visit)
+static void add_steps(const struct circuit_work *work, const char *heading, struct steps *steps, struct visit *visit)
 {
     if (steps->count > 0) {
-        page_add(visit, "<h2>%s</h2><ol class=\"steps\">", heading);
-        page_steps(visit, steps, steps->count);
+        page_add(visit, "<h2>%s</h2><ol class=\"steps\">", page_word(visit, heading));
+        for (size_t i = 0; i < steps->count; i++) {
+            struct text line = {0};
+            show_circuit_step(work, &steps->step[i], true, &line);
+            page_add(visit, "<li>%s</li>", arena_text(visit->arena, &line));
+        }
         page_add(visit, "</ol>\n");
     }
     steps_done(steps);
-    *steps = (struct steps){0};
+    *steps = (struct steps){.language = visit->language};
 }
 
 static void add_solution(struct visit *visit, const struct circuit_work *work, size_t index)
 {
     const struct circuit_solution *solution = &work->answer.solutions[index];
-    struct steps steps = {0};
+    struct steps steps = {.language = visit->language};
     if (work->answer.count > 1) {
-        page_add(visit, "<h2>Answer %zu of %zu</h2>", index + 1, work->answer.count);
+        page_add(visit, "<h2>");
+        page_say(visit, "solve.answer-of", "number", page_count(visit, index + 1), "all",
+                 page_count(visit, work->answer.count), (const char *)NULL);
+        page_add(visit, "</h2>");
     }
     add_picture(visit, work, index, false);
-    add_grid(work, &solution->figures, "Resistance, voltage, current, power", visit);
+    add_grid(work, &solution->figures, page_word(visit, "solve.figures"), visit);
     circuit_steps_found(&work->circuit, solution, &work->style, &steps);
     circuit_steps_main(&work->circuit, solution, &work->style, &steps);
-    add_steps("Steps", &steps, visit);
+    add_steps(work, "solve.steps", &steps, visit);
     circuit_steps_second(&work->circuit, solution, &work->style, &steps);
-    add_steps("The second way", &steps, visit);
+    add_steps(work, "solve.second", &steps, visit);
     circuit_steps_checks(&work->circuit, solution, &work->style, &steps);
-    add_steps("Currents at each junction, and the power", &steps, visit);
+    add_steps(work, "solve.junctions", &steps, visit);
 }
 
 static void add_answer(struct visit *visit, const struct circuit_work *work)
@@ -141,9 +162,9 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
         add_solution(visit, work, i);
     }
     if (work->broken != NULL) {
-        page_add(visit, "<h2>With the fault</h2>");
+        page_add(visit, "<h2>%s</h2>", page_word(visit, "solve.fault"));
         add_picture(visit, work, 0, true);
-        add_grid(work, &work->after, "After the fault", visit);
+        add_grid(work, &work->after, page_word(visit, "solve.after-fault"), visit);
     }
     show_circuit_cautions(work, work->style.language, caution);
     for (size_t i = 0; caution[i] != NULL; i++) {
@@ -169,13 +190,15 @@ void view_solve(struct visit *visit)
     struct circuit_work work = {0};
     struct circuit_fault fault = {0};
     visit_house_if_any(visit);
+    page_language(visit, &visit->query);
     const struct circuit_task task = read_task(visit);
     const bool answered = asked && circuit_work(&task, &work, &fault);
     if (asked && !answered) {
         take_fault(visit, &fault);
     }
-    page_begin(visit, "A circuit, solved");
-    page_refusal(visit, inputs, sizeof inputs / sizeof inputs[0]);
+    page_begin(visit, page_word(visit, "solve.title"));
+    page_languages(visit);
+    page_refusal(visit, said_inputs(visit), INPUTS);
     page_solve_form(visit);
     if (answered) {
         page_add(visit, "<div id=\"answer\">");

@@ -52,7 +52,7 @@ const char *show_branch_halves(const struct branch_answer *answer)
 void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text)
 {
     struct steps steps = {0};
-    branch_answer_steps(answer, &steps);
+    branch_answer_steps(answer, 0, &steps);
     text_add(text, "\nWorking\n");
     if (show_branch_halves(answer)[0] != '\0') {
         text_add(text, "  ");

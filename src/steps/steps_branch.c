@@ -329,8 +329,8 @@ static void planning_steps(const struct steps_branch_input *input, const struct 
     if (totals->counted > 0) {
         sum_step(input, steps, STEP_PLANNING_SUM, ADD_PLANNING, "A", totals->planning_a);
     }
-    two_operands(steps, STEP_HEADROOM, "Breaker", input->breaker_a, "A", totals->planning_a, "A",
-                 input->breaker_a - totals->planning_a, "A");
+    two_operands(steps, STEP_HEADROOM, say_plain(steps->language, "working.breaker"), input->breaker_a, "A",
+                 totals->planning_a, "A", input->breaker_a - totals->planning_a, "A");
 }
 
 static void energy_steps(const struct steps_branch_input *input, struct steps *steps)

@@ -7,6 +7,7 @@ import { firstHouse } from "./first_house.mjs";
 import { day } from "./day.mjs";
 import { guard } from "./guard.mjs";
 import { house } from "./house.mjs";
+import { languages } from "./languages.mjs";
 import { live } from "./live.mjs";
 import { open } from "./open.mjs";
 import { paper } from "./paper.mjs";
@@ -25,6 +26,7 @@ if (started) {
   await appliance();
   await classView();
   await editors();
+  await languages();
   await live();
   await open();
   await day();

@@ -153,7 +153,7 @@ START_TEST(a_branch_is_judged_as_the_house_is)
     ck_assert_double_eq_tol(answer.shown->current_a, 8, 1e-9); /* 1840 W / 230 V */
     ck_assert_ptr_eq(answer.result, &answer.check.assessment->branches[0]);
     struct steps steps;
-    branch_answer_steps(&answer, &steps);
+    branch_answer_steps(&answer, 0, &steps);
     ck_assert_uint_gt(steps.count, 0);
     steps_done(&steps);
     branch_answer_done(&answer);
@@ -216,7 +216,7 @@ START_TEST(halves_beside_line_loads_are_worked)
     struct branch_answer answer;
     answer_branch(mixed, &question, &answer);
     struct steps steps;
-    branch_answer_steps(&answer, &steps);
+    branch_answer_steps(&answer, 0, &steps);
     struct text lines = {0};
     struct text wanted = {0};
     for (size_t i = 0; i < steps.count; i++) {

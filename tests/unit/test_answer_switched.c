@@ -20,7 +20,7 @@ START_TEST(what_stays_closed_keeps_its_current)
     ck_assert_msg(housefile_read_house_bytes("test", text, strlen(text), &house, &error), "%s", error_message(&error));
     const unsigned on[] = {1, 0, 1};
     const struct assess_options choice = {.basis = BASIS_SET, .on = on, .wires = true, .loads = true};
-    answer_switched(house, 0, &choice, &answer);
+    answer_switched(house, 0, &choice, 0, &answer);
     ck_assert_uint_eq(answer.count, 3);
     for (size_t i = 0; i < answer.count; i++) {
         ck_assert_int_eq(answer.loads[i].change, want[i]);

@@ -281,7 +281,8 @@ START_TEST(pictures_keep_texts_apart)
     check_list(pictures_bars(scene.assessment, NULL, scene.assessment->house->branch_count, scene.arena), 1);
     for (size_t i = 0; i < scene.house->branch_count; i++) {
         for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
-            check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, scene.arena), 1);
+            check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, LANGUAGE_ENGLISH, scene.arena),
+                       1);
         }
     }
     const struct picture energy = picture_energy(scene.house, scene.check.bill, 24, scene.arena);
@@ -392,7 +393,7 @@ START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct assess_options options = {.basis = BASIS_SET, .on = rows[i].on, .loads = true};
         struct assessment *assessment = assess_house(house, &options);
-        const struct picture_list list = pictures_circuit(assessment, 0, CIRCUIT_SCREEN, arena);
+        const struct picture_list list = pictures_circuit(assessment, 0, CIRCUIT_SCREEN, LANGUAGE_ENGLISH, arena);
         struct text svg = {0};
         size_t off = 0;
         ck_assert_uint_eq(list.count, 1);
@@ -465,7 +466,8 @@ START_TEST(no_wire_strikes_out_a_word)
     const struct assess_options options = {.loads = true};
     struct assessment *assessment = assess_house(house, &options);
     for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
-        const struct picture_list list = pictures_circuit(assessment, 0, (enum circuit_look)look, arena);
+        const struct picture_list list =
+            pictures_circuit(assessment, 0, (enum circuit_look)look, LANGUAGE_ENGLISH, arena);
         struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
         struct text svg = {0};
         picture_draw(&list.picture[0], &canvas);
@@ -503,7 +505,8 @@ START_TEST(arrows_stand_out_of_the_wire)
     const struct assess_options options = {.basis = BASIS_SET, .on = on, .loads = true};
     struct assessment *assessment = assess_house(house, &options);
     for (int look = CIRCUIT_PAPER; look <= CIRCUIT_SCREEN; look++) {
-        const struct picture_list list = pictures_circuit(assessment, 0, (enum circuit_look)look, arena);
+        const struct picture_list list =
+            pictures_circuit(assessment, 0, (enum circuit_look)look, LANGUAGE_ENGLISH, arena);
         struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
         picture_draw(&list.picture[0], &canvas);
         ck_assert_uint_eq(keeper.arrow_count, 3); /* line and return to the first junction, and the heater's rung */
@@ -559,7 +562,8 @@ START_TEST(a_return_is_as_wide_as_its_line)
     struct scene_of_test scene;
     setup(&scene, "iec", "Kettle", 3, 5);
     for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
-        const struct picture_list list = pictures_circuit(scene.assessment, 0, (enum circuit_look)look, scene.arena);
+        const struct picture_list list =
+            pictures_circuit(scene.assessment, 0, (enum circuit_look)look, LANGUAGE_ENGLISH, scene.arena);
         struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);
         picture_draw(&list.picture[0], &canvas);
         ck_assert_uint_gt(keeper.rail_count, 3);

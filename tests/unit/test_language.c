@@ -102,7 +102,8 @@ static const char *const shared[] = {"de sheet.name",
                                      "de marks.name",
                                      "fr marks.points",
                                      "fr marks.verdict",
-                                     "fr marks.question"};
+                                     "fr marks.question",
+                                     "es page.error"};
 
 static bool is_shared(const char *row)
 {

@@ -68,7 +68,7 @@
     });
   }
 
-  var unanswered = "The program does not answer, so nothing was switched. Was it stopped? Start it again and open the address that it prints.";
+  var unanswered = document.getElementById("main").dataset.unanswered || "The program does not answer, so nothing was switched. Was it stopped? Start it again and open the address that it prints.";
 
   async function ask(form) {
     var mine = ++asked;

@@ -39,6 +39,7 @@ int main(int argc, char **argv)
     if (!guard_init(&site.guard, 1)) {
         return 99;
     }
+    memset(site.guard.token, 'a', strlen(site.guard.token)); /* by chance it may hold one of the figures looked for */
     look(&site, "/", "no rows for: ampacities of wires", "breaker 28 A");
     look(&site, "/", "zz rules, single-phase 150 V, head switch 28 A", "230");
     look(&site, "/branch/shed", "15", "230");

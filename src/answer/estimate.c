@@ -377,9 +377,11 @@ bool answer_estimate(const struct estimate_question *question, struct estimate_a
     const char **ids = arena_array(ret_answer->arena, question->load_count, sizeof *ids);
     const bool added = add_loads(question, document, ret_answer, ids, error);
     const bool built = added && house_build(document, &ret_answer->house, error);
+    if (!built) {
+        blame(ids, added ? question->load_count : 0, error); /* the IDs are the document's */
+    }
     document_free(document);
     if (!built) {
-        blame(ids, added ? question->load_count : 0, error);
         return false;
     }
     take_figures(ret_answer);

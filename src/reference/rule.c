@@ -36,6 +36,18 @@ double reference_rule_value(const char *id, const char *rules)
     return row != NULL ? row->value : NAN;
 }
 
+double reference_line_to_line_v(const char *rules, const char *system, double line_to_neutral_v)
+{
+    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
+        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
+        if (same(row->rules, rules) && same(row->system, system) &&
+            !(row->line_to_neutral_v < line_to_neutral_v || row->line_to_neutral_v > line_to_neutral_v)) {
+            return row->line_to_line_v;
+        }
+    }
+    return NAN;
+}
+
 const struct ref_finding *reference_finding_variant(const char *id, const char *rules, const char *variant)
 {
     const struct ordered order = ORDERED(ref_finding, id);

@@ -1,3 +1,4 @@
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/reference.h"
@@ -86,8 +87,10 @@ void show_house(const struct house *house, struct text *text)
                 rules_word(house->rules), system_word(house->system));
     text_add_rounded(text, house->voltage_v, 1);
     if (house->system != SYSTEM_SINGLE_PHASE) {
+        const double named_v =
+            reference_line_to_line_v(rules_word(house->rules), system_word(house->system), house->voltage_v);
         text_add_char(text, '/');
-        text_add_rounded(text, house_circuit_voltage_v(house, 2), 0);
+        text_add_rounded(text, isfinite(named_v) ? named_v : house_circuit_voltage_v(house, 2), 0);
     }
     text_printf(text, " V, %s ", house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house));
     text_rounded(text, "", house->service_a, 1, house->service_from == SERVICE_ASSUMED ? " A (assumed)" : " A");

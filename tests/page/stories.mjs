@@ -313,10 +313,51 @@ async function electrician() {
   });
 }
 
+async function apprentice() {
+  await test("an apprentice, from an empty folder: one question a page, then the number of a branch, its working and its wire", async () => {
+    const folder = emptyFolder("job");
+    const { site, page } = await begin(folder);
+    await answers(page, "Job 14, Mill Road", "us", "100A", "", "");
+    await answers(page, "Garage bench", "15", null);
+    await page.getByRole("link", { name: "No more lines" }).click();
+    await answers(page, "Garage");
+    await page.getByRole("link", { name: "No more rooms" }).click();
+    await answers(page, "Radiator", "garage", null, "1200 watts", "", "");
+    await answers(page, "Soldering iron", "garage", null, "60 W", "8am-9am", "");
+    await page.goto(site.base + "/");
+    await page.locator('[data-branch="garage-bench"] a').first().click();
+    same(new URL(page.url()).pathname, "/branch/garage-bench", "the branch");
+    // By hand at 120 V: 1200 / 120 = 10 A, 60 / 120 = 0.5 A, together 10.5 A; 15 A - 10.5 A = 4.5 A.
+    same(await page.locator("p.answer").innerText(), "room With everything on 10.5 A, 4.5 A left on its breaker of 15 A; at the busiest minute 10.5 A.", "the sentence");
+    const text = await unfolded(page);
+    for (const step of ["Radiator: I = P / V = 1200 W / 120 V = 10 A", "All together: I = I1 + I2 + … = 10 A + 0.5 A = 10.5 A",
+      "Breaker: headroom = breaker − planning current = 15 A − 10.5 A = 4.5 A"]) { check(text.includes(step), `${step} in ${text}`); }
+    await page.getByRole("link", { name: "Say which cable feeds it" }).click();
+    const form = page.locator("form.guide:has([name=wire])");
+    await form.locator("details").first().evaluate((one) => { one.open = true; });
+    await form.locator('[name="wire"]').fill("14 AWG copper");
+    await form.locator('[name="length"]').fill("50 feet");
+    await form.getByRole("button", { name: "Store the correction" }).click();
+    await page.waitForLoadState();
+    same(await page.locator('[role="alert"]').allInnerTexts(), [], "stored");
+    await page.goto(site.base + "/branch/garage-bench");
+    // NEC Chapter 9 Table 8, 14 AWG solid: 3.07 ohm per 1000 ft at 75 C; out and back 0.307 ohm. Both at the end of the cable:
+    // 120^2 / 1260 = 11.4286 ohm; 120 V x 11.4286 / (11.4286 + 0.307) = 116.861 V.
+    const hand_v = 120 * 11.428571 / (11.428571 + 0.307);
+    const wire = json("wire", join(folder, "house.db"), "garage-bench").branches[0].outlets[0];
+    check(Math.abs(wire.voltage_v - hand_v) < 0.001, `${wire.voltage_v} V, by hand ${hand_v} V`);
+    check((await unfolded(page)).includes(hand_v.toFixed(2)), "and the page");
+    same(page.faults, [], "faults");
+    await page.context().close();
+    await site.stop();
+  });
+}
+
 export async function stories() {
   await tonight();
   await homeowner(true);
   await homeowner(false);
   await instructor();
   await electrician();
+  await apprentice();
 }

@@ -126,23 +126,33 @@ static void use_voltage(struct document *document, const char *made_for, struct 
     text_done(&text);
 }
 
-/* What a fault of the made-up house is about, by the key or the load that its line names. */
-static void blame(const char *const *ids, size_t count, struct error *error)
+/* Which member of the question a key of the made-up house came from; NULL: from none. */
+static const char *part_of(const char *key)
 {
     static const char *const keys[][2] = {
-        {"] breaker = ", "breaker"}, {"] wire = ", "wire"}, {"] length = ", "run"}, {"] voltage = ", "volts"}};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        if (strstr(error_message(error), keys[i][0]) != NULL) {
-            error_part(error, keys[i][1], 0);
+        {"breaker", "breaker"}, {"wire", "wire"}, {"length", "run"}, {"voltage", "volts"}};
+    for (size_t i = 0; key != NULL && i < sizeof keys / sizeof keys[0]; i++) {
+        if (strcmp(key, keys[i][0]) == 0) {
+            return keys[i][1];
         }
     }
-    for (size_t i = 0; i < count; i++) {
-        struct text section = {0};
-        text_printf(&section, "[appliance %s]", ids[i]);
-        if (strstr(error_message(error), text_string(&section)) != NULL) {
-            error_part(error, "load", i);
+    return NULL;
+}
+
+/* What the faults of the made-up house are about: a load by its ID, all else by its key. */
+static void blame(const char *const *ids, size_t count, struct error *error)
+{
+    for (size_t f = 0; f < error->fault_count; f++) {
+        const struct error_fault *fault = &error->faults[f];
+        const bool load = fault->section != NULL && strcmp(fault->section, "appliance") == 0;
+        for (size_t i = 0; load && i < count; i++) {
+            if (strcmp(fault->id, ids[i]) == 0) {
+                error_part(error, "load", i);
+            }
         }
-        text_done(&section);
+        if (!load && part_of(fault->key) != NULL) {
+            error_part(error, part_of(fault->key), 0);
+        }
     }
 }
 

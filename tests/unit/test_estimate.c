@@ -217,13 +217,14 @@ START_TEST(what_is_typed_wrong_is_told)
     static const struct {
         struct estimate_question question;
         const char *holds;
+        const char *part; /* which member of the question it is about */
     } rows[] = {
-        {{.loads = bad, .load_count = 1}, "1500"},
-        {{.loads = good, .load_count = 1, .breaker = "15 V"}, "breaker"},
-        {{.loads = good, .load_count = 1, .wire = "14 furlong"}, "wire"},
-        {{.loads = good, .load_count = 1, .wire = "14 AWG", .run = "60 kg"}, "length"},
-        {{.loads = good, .load_count = 1, .price = "cheap"}, "--price cheap"},
-        {{.loads = good, .load_count = 1, .volts = "-5"}, "volt"},
+        {{.loads = bad, .load_count = 1}, "1500", "load"},
+        {{.loads = good, .load_count = 1, .breaker = "15 V"}, "breaker", "breaker"},
+        {{.loads = good, .load_count = 1, .wire = "14 furlong"}, "wire", "wire"},
+        {{.loads = good, .load_count = 1, .wire = "14 AWG", .run = "60 kg"}, "length", "run"},
+        {{.loads = good, .load_count = 1, .price = "cheap"}, "--price cheap", "price"},
+        {{.loads = good, .load_count = 1, .volts = "-5"}, "volt", "volts"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct estimate_answer answer;
@@ -231,6 +232,7 @@ START_TEST(what_is_typed_wrong_is_told)
         ck_assert_msg(!answer_estimate(&rows[i].question, &answer, &error), "row %zu is taken", i);
         ck_assert_msg(strstr(error_message(&error), rows[i].holds) != NULL, "%s", error_message(&error));
         ck_assert_int_eq(error.code, ERROR_INPUT);
+        ck_assert_pstr_eq(error.part, rows[i].part);
         error_done(&error);
         estimate_answer_done(&answer);
     }

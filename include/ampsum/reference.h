@@ -340,6 +340,10 @@ const struct ref_rule *reference_rule(const char *id, const char *rules);
 /* Its value, in the row's own unit; NAN where there is no row. */
 double reference_rule_value(const char *id, const char *rules);
 
+/* Volt line to neutral that is taken where a house says none; NAN where the list has none. Source: ref_nominal_voltage.
+ */
+double reference_usual_voltage_v(const char *rules, const char *system);
+
 /* Volt between two lines as the published list names it beside a nominal voltage to neutral (230 V: 400 V, though the
  * root of 3 makes 398.4 V); NAN where the list has no such row or one line alone. Source: ref_nominal_voltage. */
 double reference_line_to_line_v(const char *rules, const char *system, double line_to_neutral_v);

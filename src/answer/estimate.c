@@ -78,14 +78,7 @@ static const char *said_of(const struct freetext *load, const char *key)
 /* The voltage of an outlet under the rules. */
 static double usual_v(int rules)
 {
-    double usual = NAN;
-    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
-        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
-        if (row->usual != 0 && strcmp(row->rules, rules_word(rules)) == 0 && strcmp(row->system, "single-phase") == 0) {
-            usual = row->line_to_neutral_v;
-        }
-    }
-    return usual;
+    return reference_usual_voltage_v(rules_word(rules), "single-phase");
 }
 
 /* The voltage that a load is made for where it is no outlet's usual one (115 V on 120 V is); NULL where it is. */

@@ -62,18 +62,6 @@ static uint64_t given_bit(enum kind kind, const char *name)
     return key_bit(&sections[kind], section_key(&sections[kind], name));
 }
 
-/* The usual voltage where a house says nothing, from the published list. */
-static double usual_voltage_v(const char *rules, const char *system)
-{
-    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
-        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
-        if (row->usual != 0 && strcmp(row->rules, rules) == 0 && strcmp(row->system, system) == 0) {
-            return row->line_to_neutral_v;
-        }
-    }
-    return NAN;
-}
-
 /* What a key of choices is where it is not given. */
 static int usual_choice(const struct house *house, enum kind kind, const char *name)
 {
@@ -98,7 +86,7 @@ static void finish_supply(struct house *house)
         house->system = usual_choice(house, KIND_HOUSE, "system");
     }
     if (isnan(house->voltage_v)) {
-        house->voltage_v = usual_voltage_v(rules_word(house->rules), system_word(house->system));
+        house->voltage_v = reference_usual_voltage_v(rules_word(house->rules), system_word(house->system));
     }
     if (house->frequency_hz == 0) {
         house->frequency_hz = set->frequency_hz;

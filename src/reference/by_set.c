@@ -106,12 +106,10 @@ static void says_voltage(const struct ref_rule_set *set, const void *context, st
 {
     (void)context;
     const char *system = reference_choice_usual(set->id, "system");
-    for (size_t i = 0; system != NULL && i < ref_nominal_voltage_count; i++) {
-        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
-        if (row->usual != 0 && same(row->rules, set->id) && same(row->system, system)) {
-            text_add_number(text, row->line_to_neutral_v);
-            text_add(text, " V");
-        }
+    const double usual_v = system == NULL ? NAN : reference_usual_voltage_v(set->id, system);
+    if (isfinite(usual_v)) {
+        text_add_number(text, usual_v);
+        text_add(text, " V");
     }
 }
 

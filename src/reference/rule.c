@@ -36,6 +36,17 @@ double reference_rule_value(const char *id, const char *rules)
     return row != NULL ? row->value : NAN;
 }
 
+double reference_usual_voltage_v(const char *rules, const char *system)
+{
+    for (size_t i = 0; i < ref_nominal_voltage_count; i++) {
+        const struct ref_nominal_voltage *row = &ref_nominal_voltage_rows[i];
+        if (row->usual != 0 && same(row->rules, rules) && same(row->system, system)) {
+            return row->line_to_neutral_v;
+        }
+    }
+    return NAN;
+}
+
 double reference_line_to_line_v(const char *rules, const char *system, double line_to_neutral_v)
 {
     for (size_t i = 0; i < ref_nominal_voltage_count; i++) {

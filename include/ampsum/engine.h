@@ -146,6 +146,9 @@ struct moment {
 /* Adds a moment as `Mon 18:30`, without its month; `-` where nothing is connected. */
 void moment_add(struct text *text, struct moment at);
 
+/* The same in a sentence: `Monday in January, 18:30`. The month is 0 to 11. */
+void moment_say(struct text *text, struct moment at);
+
 /* The same for the busiest minute of a branch: `any time` where none of its appliances has times. */
 void branch_moment_add(struct text *text, const struct house *house, size_t branch, struct moment at);
 

@@ -503,6 +503,8 @@ double appliance_energy_time_s(const struct appliance *appliance);
 const char *metal_word(int metal);
 const char *day_word(int day);     /* 0 "mon" .. 6 "sun" */
 const char *month_word(int month); /* 0 "jan" .. 11 "dec" */
+const char *day_name(int day);     /* for people: 0 "Monday" .. 6 "Sunday" */
+const char *month_name(int month); /* for people: 0 "January" .. 11 "December" */
 const char *kind_word(enum kind kind);
 const char *legs_word(unsigned legs); /* "A" .. "ABC" */
 

@@ -50,12 +50,8 @@ void json_write(json_t *answer, struct text *text);
 extern const char *const show_cautions[];
 void show_cautions_text(const struct page *page, const char *const *more, struct text *text);
 
-/* As branch_moment_add, with the month where there is a minute (`Mon 18:30, jan`). */
+/* As branch_moment_add, with the month where there is a minute (`Mon 18:30, Jan`). */
 void show_moment_in_year(const struct house *house, size_t branch, struct moment at, struct text *text);
-
-/* Full names: 0 Monday .. 6 Sunday, 0 January .. 11 December. */
-const char *show_day_name(int weekday);
-const char *show_month_name(int month);
 
 /* A verdict and a severity for people: `OVER`, `AT RISK`, `near`, `ok`, `empty`; `DANGER`, `WARNING`, `note`. */
 const char *show_verdict(enum verdict verdict);

@@ -167,9 +167,8 @@ struct picture picture_day(const char *what, const struct day_series *series, do
                               .plot_right = width - (narrow ? 12 : right_room),
                               .narrow = narrow};
     struct text title = {0};
-    text_printf(&title, "%s: current over a day, %c%s in %c%s", what, day_word(series->day.weekday)[0] - 'a' + 'A',
-                day_word(series->day.weekday) + 1, month_word(series->day.month)[0] - 'a' + 'A',
-                month_word(series->day.month) + 1);
+    text_printf(&title, "%s: current over a day, %s in %s", what, day_name(series->day.weekday),
+                month_name(series->day.month));
     return (struct picture){.title = picture_string(arena, &title),
                             .description = describe(course, most_a, arena),
                             .width = width,

@@ -23,6 +23,21 @@ const char *month_word(int month)
     return words[month];
 }
 
+const char *day_name(int day)
+{
+    static const char *const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+    assert(day >= 0 && day < 7);
+    return names[day];
+}
+
+const char *month_name(int month)
+{
+    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                        "July",    "August",   "September", "October", "November", "December"};
+    assert(month >= 0 && month < MONTHS_IN_YEAR);
+    return names[month];
+}
+
 const char *legs_word(unsigned legs)
 {
     static const char *const words[] = {"", "A", "B", "AB", "C", "AC", "BC", "ABC"};

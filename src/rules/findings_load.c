@@ -13,8 +13,7 @@ static const char *when_text(const struct branch_case *branch_case, bool timed)
         return chosen[branch_case->assessment->options.basis];
     }
     struct text text = {0};
-    moment_add(&text, branch_case->result->at);
-    text_printf(&text, " in %s", month_word(branch_case->result->at.month));
+    moment_say(&text, branch_case->result->at);
     return finder_keep(&branch_case->finder, &text);
 }
 

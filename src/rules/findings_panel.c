@@ -56,8 +56,7 @@ static void add_when(const struct panel_case *panel_case, const struct leg_peak 
     size_t at = 0;
     for (size_t i; (i = day_scope_next(house, scope, &at)) != NO_INDEX;) {
         if (appliance_has_times(&house->appliances[i])) {
-            moment_add(when, peak->at);
-            text_printf(when, " in %s", month_word(peak->at.month));
+            moment_say(when, peak->at);
             return;
         }
     }

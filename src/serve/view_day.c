@@ -46,7 +46,7 @@ static void add_days(struct visit *visit, const struct input *input, const char 
     page_option(visit, "weekday", "the busiest from Monday to Friday", chosen);
     page_option(visit, "weekend", "the busiest of the weekend", chosen);
     for (int day = 0; day < 7; day++) {
-        page_option(visit, day_word(day), show_day_name(day), chosen);
+        page_option(visit, day_word(day), day_name(day), chosen);
     }
 }
 
@@ -55,7 +55,7 @@ static void add_months(struct visit *visit, const struct input *input, const cha
     (void)input;
     page_option(visit, "", "the busiest", chosen);
     for (int month = 0; month < MONTHS_IN_YEAR; month++) {
-        page_option(visit, month_word(month), show_month_name(month), chosen);
+        page_option(visit, month_word(month), month_name(month), chosen);
     }
 }
 
@@ -104,7 +104,7 @@ static void add_view(struct visit *visit, const struct day_answer *answer, const
     }
     show_day_untimed(view, &line);
     page_paragraph(visit, NULL, &line);
-    text_printf(&line, "%s in %s%s. ", show_day_name(view->series.day.weekday), show_month_name(view->series.day.month),
+    text_printf(&line, "%s in %s%s. ", day_name(view->series.day.weekday), month_name(view->series.day.month),
                 answer->fixed ? "" : ", the busiest of the days asked for");
     show_day_busiest(visit->house, view, true, &line);
     text_add_char(&line, '.');

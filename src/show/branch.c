@@ -100,11 +100,12 @@ static void write_loads(const struct branch_answer *answer, const struct page *p
 static void write_busiest(const struct branch_answer *answer, struct text *text)
 {
     struct text title = {0};
+    const struct moment at = answer->result->at;
     text_add(&title, "Busiest minute, ");
-    const size_t before = title.length;
-    branch_moment_add(&title, answer->check.house, answer->index, answer->result->at);
-    if (strcmp(text_string(&title) + before, "any time") != 0) {
-        text_printf(&title, " in %s", month_word(answer->result->at.month));
+    if (at.month >= 0 && branch_has_times(answer->check.house, answer->index)) {
+        moment_say(&title, at);
+    } else {
+        branch_moment_add(&title, answer->check.house, answer->index, at);
     }
     write_totals(text, text_string(&title), &answer->result->other);
     text_done(&title);

@@ -93,7 +93,7 @@ static void get_month(const void *answer, size_t row, struct show_cell *cell)
 static void get_month_name(const void *answer, size_t row, struct show_cell *cell)
 {
     (void)answer;
-    cell->words = show_month_name((int)row);
+    cell->words = month_name((int)row);
 }
 
 static void head_month_currency(const void *answer, struct text *text)
@@ -410,7 +410,7 @@ void show_cost_dearest(const struct cost_answer *answer, struct text *text)
     for (size_t i = 0; i < 2 && answer->most_month >= 0; i++) {
         const bool priced = months[both[i]].cost != NULL;
         text_add(text, i == 0 ? (priced ? "Dearest in " : "Most in ") : (priced ? "; cheapest in " : "; least in "));
-        text_add(text, show_month_name(both[i]));
+        text_add(text, month_name(both[i]));
         text_fixed(text, ": ", months[both[i]].kwh, 0, " kWh");
         if (months[both[i]].cost != NULL) {
             text_printf(text, ", %s %s", months[both[i]].cost, answer->house->currency);

@@ -75,13 +75,12 @@ void day_add_when(const struct day_view *view, struct text *text)
         text_add(text, "at any time");
         return;
     }
-    text_printf(text, "%s ", show_day_name(series->day.weekday));
+    text_printf(text, "%s in %s, ", day_name(series->day.weekday), month_name(series->day.month));
     if (series->stretch_count == 1) {
         text_add(text, "all day");
     } else {
         clock_add(text, series->stretches[series->busiest].start_min);
     }
-    text_printf(text, " in %s", show_month_name(series->day.month));
 }
 
 void show_day_over(const struct day_answer *answer, struct text *text)

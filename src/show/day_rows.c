@@ -112,7 +112,7 @@ static void link_view(const void *answer, size_t row, struct text *url)
     text_printf(url, "&day=%s&month=%s&on-date=%s", question->day, question->month, question->date);
 }
 
-/* `mon jan 06:50`, when the busiest stretch begins, `any time` without times; false where nothing draws a current. */
+/* `Mon 06:50, Jan`, when the busiest stretch begins, `any time` without times; false where nothing draws a current. */
 static bool add_when(const struct day_view *view, struct text *text)
 {
     const struct day_series *series = &view->series;
@@ -124,16 +124,17 @@ static bool add_when(const struct day_view *view, struct text *text)
         text_add(text, "any time");
         return true;
     }
-    text_printf(text, "%s %s ", day_word(series->day.weekday), month_word(series->day.month));
+    text_printf(text, "%.3s ", day_name(series->day.weekday));
     if (series->stretch_count == 1) {
         text_add(text, "all day");
     } else {
         clock_add(text, busiest->start_min);
     }
+    text_printf(text, ", %.3s", month_name(series->day.month));
     return true;
 }
 
-/* In words: `Monday 06:50 in January`. */
+/* In words: `Monday in January, 06:50`. */
 static void get_when_words(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct day_view *view = view_of(answer, row);

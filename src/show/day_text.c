@@ -74,9 +74,9 @@ static void write_view(const struct day_answer *answer, const struct day_view *v
 {
     const struct day_series *series = &view->series;
     struct text line = {0};
-    text_printf(&line, "%s%s%s: %s; day shown: %s, %s", view->id, view->leg != NULL ? " leg " : "",
-                view->leg != NULL ? view->leg : "", view->label, day_word(series->day.weekday),
-                month_word(series->day.month));
+    text_printf(&line, "%s%s%s: %s; day shown: %s in %s", view->id, view->leg != NULL ? " leg " : "",
+                view->leg != NULL ? view->leg : "", view->label, day_name(series->day.weekday),
+                month_name(series->day.month));
     wrap(page, &line, text);
     show_day_untimed(view, &line);
     wrap(page, &line, text);

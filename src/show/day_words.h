@@ -9,7 +9,7 @@
 /* In percent, three significant digits; both bounds where they differ in them. */
 void day_percent(struct text *text, struct chance_bounds chance);
 
-/* When the busiest stretch of a view begins: `Monday 06:50 in January`, `at any time`. */
+/* When the busiest stretch of a view begins: `Monday in January, 06:50`, `at any time`. */
 void day_add_when(const struct day_view *view, struct text *text);
 
 #endif

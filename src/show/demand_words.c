@@ -314,8 +314,8 @@ static void add_charge(const struct service *service, struct text *text)
     const struct service_managed *managed = service->managed;
     text_printf(text, "%s that gives way at ", service->house->appliances[managed->appliance].name);
     text_add_rounded(text, managed->setpoint_a, 1);
-    text_printf(text, " A, on the scarcest night of the house's own %s (%s, %s): ",
-                managed->from_readings ? "readings" : "week", day_word(managed->weekday), month_word(managed->month));
+    text_printf(text, " A, on the scarcest night of the house's own %s (%s in %s): ",
+                managed->from_readings ? "readings" : "week", day_name(managed->weekday), month_name(managed->month));
     text_fixed(text, "", managed->kwh, 1, " kWh in ");
     text_fixed(text, "", managed->hours, 1, " h");
     if (managed->short_kwh > 0) {

@@ -32,21 +32,8 @@ void show_moment_in_year(const struct house *house, size_t branch, struct moment
 {
     branch_moment_add(text, house, branch, at);
     if (at.month >= 0 && branch_has_times(house, branch)) {
-        text_printf(text, ", %s", month_word(at.month));
+        text_printf(text, ", %.3s", month_name(at.month));
     }
-}
-
-const char *show_day_name(int weekday)
-{
-    static const char *const names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-    return names[weekday];
-}
-
-const char *show_month_name(int month)
-{
-    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                        "July",    "August",   "September", "October", "November", "December"};
-    return names[month];
 }
 
 const char *show_verdict(enum verdict verdict)

@@ -112,10 +112,10 @@ START_TEST(a_feeders_busiest_leg_counts)
         const char *found;
     } rows[] = {
         {"A", "use = 19:00-21:00\ndays = sat\n",
-         "at the busiest minute (Sat 19:00 in jan) leg A of the feeder is planned for 52.17 A, 12.17 A over its 40 A "
+         "at the busiest minute (Saturday in January, 19:00) leg A of the feeder is planned for 52.17 A, 12.17 A over its 40 A "
          "breaker"},
         {"A", "",
-         "at the busiest minute (Mon 18:00 in jan) leg A of the feeder is planned for 52.17 A, 12.17 A over its 40 A "
+         "at the busiest minute (Monday in January, 18:00) leg A of the feeder is planned for 52.17 A, 12.17 A over its 40 A "
          "breaker"},
         {"A", "use = 20:00-21:00\n",
          "counted by the diversity allowances, each circuit by its device, this panel draws up to 44.8 A at a time, "

@@ -59,6 +59,17 @@ double check_left_a(const struct check_answer *answer, size_t branch);
 /* The share of its rating, 0 to 1, above which a branch is near, by the row of the rule set. */
 double check_near_share(const struct check_answer *answer);
 
+/* What is said of a branch beside its verdict. */
+enum check_advice {
+    CHECK_LEFT,   /* what is left of its breaker */
+    CHECK_SETS,   /* over or at risk: the smallest set of its loads that may not run together */
+    CHECK_NOTHING /* likewise, but it has too many loads, or is one of too many: that is worked out on its own page */
+};
+
+/* The advice of each of these branches: sets take long, so that the first of them alone have one. In `arena`. */
+const enum check_advice *check_advise(const struct check_answer *answer, const size_t *branches, size_t count,
+                                      struct arena *arena);
+
 /* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
 const char *check_first_finding(const struct check_answer *answer, bool notes);
 

@@ -31,6 +31,7 @@ struct place_row {
     bool has_room;
     struct place_span *not_at; /* when it would be too much beside all that may be on then */
     size_t not_at_count;
+    bool never;                   /* at any time of the day */
     const struct appliance **off; /* only-if: what must stay off while it runs */
     size_t off_count;
 };

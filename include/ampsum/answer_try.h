@@ -49,7 +49,7 @@ struct try_row {
     const struct fit *fit;                /* of what came here, the one with the least room; NULL: nothing came */
 };
 
-enum try_news { TRY_NEW, TRY_GONE, TRY_CHANGED };
+enum try_news { TRY_NEW, TRY_GONE, TRY_CHANGED, TRY_NEWS };
 
 /* A finding that only one side has, or that became graver or milder; beside another voltage that one alone is new. */
 struct try_finding {
@@ -83,6 +83,7 @@ struct try_answer {
     size_t row_count;
     struct try_finding *findings; /* by branch, then by panel: first what is new or changed, then what is gone */
     size_t finding_count;
+    size_t news_count[TRY_NEWS]; /* how many of each */
     struct try_leg *legs;
     size_t leg_count;
     struct try_over *over;

@@ -48,6 +48,12 @@ void error_add_fault(struct error *error, const struct error_fault *fault);
 void error_set(struct error *error, enum error_code code, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+/*
+ * The same with ERROR_INPUT, `FRONT VALUE: REASON` (VALUE NULL: none), about that part, and with a fault that holds
+ * value and reason alone: a form, which has marked the part, says no more.
+ */
+void error_refuse(struct error *error, const char *front, const char *part, const char *value, const char *reason);
+
 /* Says what a fault is about, where one is set and that was not yet said. */
 void error_part(struct error *error, const char *part, size_t place);
 

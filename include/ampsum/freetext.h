@@ -33,7 +33,7 @@ struct freetext {
 
 /*
  * Reads the load. `rules` is an enum rules (units, typical ratings). Strings are made in `arena`. False with the error
- * set where there is neither a rating nor a typical one, naming the nearest.
+ * set where there is neither a rating nor a typical one, naming the nearest; its fault names the key it is about.
  */
 bool freetext_read(struct arena *arena, const char *string, int rules, struct freetext *ret_load, struct error *error);
 

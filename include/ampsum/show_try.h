@@ -23,6 +23,6 @@ json_t *show_try_json(const struct try_answer *answer, bool kept);
 void show_try_text(const struct try_answer *answer, const char *what, const struct page *page, struct text *text);
 
 /* What to do where branches are over after it; stands behind their names. */
-extern const char show_try_over[];
+const char *show_try_over(const struct try_answer *answer);
 
 #endif

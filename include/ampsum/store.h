@@ -80,6 +80,22 @@ struct journal_ways {
 
 struct journal_ways journal_ways(const struct journal_entry *entries, size_t count);
 
+/* The state of a house, for a form that is sent later: how many changes stand, and hashes by which it is told. */
+bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error);
+
+/* What was done to a house since a state of it was seen. */
+struct journal_since {
+    bool known;                       /* false: too much was changed to tell, and all that stands is in `made` */
+    const struct journal_entry *made; /* oldest first */
+    size_t made_count;
+    const struct journal_entry *gone; /* seen and taken back since; NULL where the journal names them no more */
+    size_t gone_count;
+};
+
+/* `seen` as store_seen gave it; strings in `arena`. */
+bool store_since(struct store *store, const char *seen, struct arena *arena, struct journal_since *ret_since,
+                 struct error *error);
+
 struct meter_reading; /* ampsum/meter.h */
 
 /* What an import of meter readings did. */

@@ -122,6 +122,21 @@ const size_t *check_worst_first(const struct check_answer *answer, struct arena 
     return order;
 }
 
+const enum check_advice *check_advise(const struct check_answer *answer, const size_t *branches, size_t count,
+                                      struct arena *arena)
+{
+    enum { SETS_MOST = 8, LOADS_MOST = 24 };
+    enum check_advice *advice = arena_array(arena, count + 1, sizeof *advice);
+    size_t sets = 0;
+    for (size_t i = 0; i < count; i++) {
+        const bool few = answer->house->branches[branches[i]].appliances.count <= LOADS_MOST;
+        const bool calm = answer->assessment->branches[branches[i]].verdict < VERDICT_AT_RISK;
+        advice[i] = calm ? CHECK_LEFT : few && sets < SETS_MOST ? CHECK_SETS : CHECK_NOTHING;
+        sets += advice[i] == CHECK_SETS;
+    }
+    return advice;
+}
+
 const char *check_first_finding(const struct check_answer *answer, bool notes)
 {
     const struct house *house = answer->house;

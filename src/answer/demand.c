@@ -79,8 +79,8 @@ static bool meter_demand(const struct demand_question *question, struct demand_m
         at++;
     }
     if (at == METER_DEMANDS || !(figures.demand_w[at] > 0)) {
-        error_set(error, ERROR_INPUT, "measured: the meter readings give no demand over 15, 30 or 60 minutes");
-        error_part(error, "measured", 0);
+        error_refuse(error, "measured", "measured", NULL,
+                     "the meter readings give no demand over 15, 30 or 60 minutes");
         return false;
     }
     *ret_metered = (struct demand_metered){
@@ -244,8 +244,7 @@ static bool read_typed(const char *name, const char *string, enum dimension dime
     if (!good) {
         struct text shown = {0};
         text_add_shown(&shown, string);
-        error_set(error, ERROR_INPUT, "%s %s: %s", name, text_string(&shown), text_string(&fault));
-        error_part(error, name, 0);
+        error_refuse(error, name, name, text_string(&shown), text_string(&fault));
         text_done(&shown);
     }
     text_done(&fault);

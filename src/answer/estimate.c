@@ -339,8 +339,7 @@ static bool take_cost(const struct estimate_question *question, struct estimate_
     struct text decimal = {0};
     struct text fault = {0};
     if (!quantity_read_decimal(question->price, DIMENSION_NONE, &decimal, &fault)) {
-        error_set(error, ERROR_INPUT, "--price %s: %s", question->price, text_string(&fault));
-        error_part(error, "price", 0);
+        error_refuse(error, "--price", "price", question->price, text_string(&fault));
         text_done(&decimal);
         text_done(&fault);
         return false;

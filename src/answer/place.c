@@ -101,6 +101,7 @@ static void list_not_at(struct place_answer *answer, struct place_row *row)
         }
         if (end > start) {
             row->not_at[row->not_at_count++] = (struct place_span){start, end};
+            row->never = end - start == MINUTES_IN_DAY;
             start = end;
         }
     }

@@ -275,6 +275,12 @@ static size_t count_findings(const struct check_answer *side)
     return count;
 }
 
+static void add_news(struct try_answer *answer, const struct try_finding *found)
+{
+    answer->findings[answer->finding_count++] = *found;
+    answer->news_count[found->news]++;
+}
+
 /*
  * Findings of a branch or panel before and after; a side that has none such is NULL. `place`: its kind and ID. With
  * `voltage_alone` what is new beside the voltage follows from currents that never flow.
@@ -291,7 +297,7 @@ static void compare_lists(struct try_answer *answer, struct try_finding place, c
             place.news = was == NULL ? TRY_NEW : TRY_CHANGED;
             place.finding = &after->finding[i];
             place.severity_before = was == NULL ? after->finding[i].severity : was->severity;
-            answer->findings[answer->finding_count++] = place;
+            add_news(answer, &place);
         }
     }
     for (size_t i = 0; before != NULL && i < before->count; i++) {
@@ -299,7 +305,7 @@ static void compare_lists(struct try_answer *answer, struct try_finding place, c
             place.news = TRY_GONE;
             place.finding = &before->finding[i];
             place.severity_before = before->finding[i].severity;
-            answer->findings[answer->finding_count++] = place;
+            add_news(answer, &place);
         }
     }
 }

@@ -54,6 +54,16 @@ void error_set(struct error *error, enum error_code code, const char *format, ..
     text_done(&message);
 }
 
+void error_refuse(struct error *error, const char *front, const char *part, const char *value, const char *reason)
+{
+    if (error != NULL && error->code == ERROR_NONE) {
+        error_set(error, ERROR_INPUT, "%s%s%s: %s", front, value == NULL ? "" : " ", value == NULL ? "" : value,
+                  reason);
+        error_part(error, part, 0);
+        error_add_fault(error, &(struct error_fault){.id = "", .value = value, .reason = reason});
+    }
+}
+
 void error_part(struct error *error, const char *part, size_t place)
 {
     if (error != NULL && error->code != ERROR_NONE && error->part == NULL) {

@@ -58,8 +58,10 @@ static bool add_once(struct reading *reading, const char *key, const char *value
 {
     const char *before = said_value(reading, key);
     if (before != NULL) {
-        error_set(reading->error, ERROR_INPUT, "two ratings or values for %s: '%s' and '%s', expected one%s", key,
-                  before, value, is_bare_number(before) ? " (a number has no thousands separator: write 1500 W)" : "");
+        const char *hint = is_bare_number(before) ? " (a number has no thousands separator: write 1500 W)" : "";
+        const char *reason = arena_printf(reading->arena, "two ratings or values for %s: '%s' and '%s', expected one%s",
+                                          key, before, value, hint);
+        freetext_fault(reading->error, NULL, reason);
         return false;
     }
     add_pair(reading, key, value);
@@ -167,11 +169,12 @@ static void refuse_comma(struct reading *reading, const char *number, const char
     static const char refusal[] = "no thousands separator and no decimal comma in a number, write";
     const size_t digits = strspn(rest, "0123456789");
     const char *unit = rest + digits + strspn(rest + digits, " ");
+    const char *value = arena_printf(reading->arena, "%s,%s", number, rest);
     if (strspn(number, "0123456789") < strlen(number)) {
-        error_set(reading->error, ERROR_INPUT, "'%s,%s': %s such as 1500 W", number, rest, refusal);
+        freetext_refuse(reading->error, "power", value, "%s such as 1500 W", refusal);
     } else {
-        error_set(reading->error, ERROR_INPUT, "'%s,%s': %s %s%s%.*s%s%s", number, rest, refusal, number,
-                  digits == 3 ? "" : ".", (int)digits, rest, *unit == '\0' ? "" : " ", unit);
+        freetext_refuse(reading->error, "power", value, "%s %s%s%.*s%s%s", refusal, number, digits == 3 ? "" : ".",
+                        (int)digits, rest, *unit == '\0' ? "" : " ", unit);
     }
 }
 
@@ -205,14 +208,15 @@ static const char *number_at_end(const char *words)
     return is_bare_number(word) ? word : NULL;
 }
 
-static void refuse_part(const char *part, struct error *error)
+static const char *part_reason(struct arena *arena, const char *part)
 {
-    if (is_bare_number(part)) {
-        error_set(error, ERROR_INPUT, "'%s': which unit? expected such as %s W", part, part);
-    } else {
-        error_set(error, ERROR_INPUT, "'%s': not a quantity with a unit and not key=value, expected such as 1500 W",
-                  part);
-    }
+    return is_bare_number(part) ? arena_printf(arena, "which unit? expected such as %s W", part)
+                                : "not a quantity with a unit and not key=value, expected such as 1500 W";
+}
+
+static void refuse_part(const struct reading *reading, const char *part)
+{
+    freetext_refuse(reading->error, "power", part, "%s", part_reason(reading->arena, part));
 }
 
 /* Takes the parts behind the name, which grows where a comma is its own. */
@@ -236,7 +240,7 @@ static bool take_parts(struct reading *reading, const char *string, const char *
             !taken &&
             (halved || (value_before ? go_on(reading, part) : !any_before && name_goes_on(reading, part, name)));
         if (!error_is_set(reading->error) && !taken && !goes_on) {
-            refuse_part(part, reading->error);
+            refuse_part(reading, part);
         }
         if (error_is_set(reading->error)) {
             return false;
@@ -490,18 +494,18 @@ static void refuse_unrated(struct reading *reading, const char *name, const char
 {
     const char *word = strchr(name, ' ') != NULL || nearest == NULL ? word_to_look_for(reading, name) : nearest;
     if (strcasestr(name, "btu") != NULL) {
-        error_set(
-            error, ERROR_INPUT,
-            "'%s': BTU say how much it cools or heats, not what it draws; expected the W or A of its plate behind "
-            "a comma, such as 'Window unit, 700 W', or its kind alone for a typical rating",
-            name);
+        freetext_refuse(
+            error, "name", name,
+            "BTU say how much it cools or heats, not what it draws; expected the W or A of its plate behind "
+            "a comma, such as 'Window unit, 700 W', or its kind alone for a typical rating");
         return;
     }
-    error_set(error, ERROR_INPUT,
-              "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; `ampsum typical %s` "
-              "lists the known ones",
-              name, nearest != NULL ? "; the nearest is " : "", nearest != NULL ? nearest : "", name,
-              word[0] == '\0' ? "heater" : word);
+    freetext_fault(error, "power",
+                   arena_printf(reading->arena,
+                                "'%s': no rating, and no typical one is known%s%s; expected such as '%s, 1500 W'; "
+                                "`ampsum typical %s` lists the known ones",
+                                name, nearest != NULL ? "; the nearest is " : "", nearest != NULL ? nearest : "", name,
+                                word[0] == '\0' ? "heater" : word));
 }
 
 /* Fills in the typical rating of a bare name. */
@@ -512,12 +516,14 @@ static bool take_typical(struct reading *reading, const char *name, const char *
     const struct ref_typical *row = typical_of(reading, name, &near, &other);
     const char *odd = reading->odd == NULL ? number_at_end(name) : reading->odd;
     if (row == NULL && odd != NULL) {
-        refuse_part(odd, error);
+        freetext_fault(error, "power", arena_printf(reading->arena, "'%s': %s", odd, part_reason(reading->arena, odd)));
         return false;
     }
     if (other != NULL) {
-        error_set(error, ERROR_INPUT, "'%s': which? expected such as '%s' or '%s', or its rating: '%s, 1500 W'", name,
-                  row->name, other->name, name);
+        freetext_fault(error, "power",
+                       arena_printf(reading->arena,
+                                    "'%s': which? expected such as '%s' or '%s', or its rating: '%s, 1500 W'", name,
+                                    row->name, other->name, name));
         return false;
     }
     if (row == NULL) {
@@ -579,8 +585,8 @@ static bool is_bare_count(struct reading *reading, const char *name)
     if (!several || length < digits + 4 || name[length - 1] != 's' || name[length - 2] == 's') {
         return false;
     }
-    error_set(reading->error, ERROR_INPUT, "'%s': so many alike? expected '%.*s x %s' and the rating of one of them",
-              name, (int)digits, name, name + digits + 1);
+    freetext_refuse(reading->error, "name", name, "so many alike? expected '%.*s x %s' and the rating of one of them",
+                    (int)digits, name, name + digits + 1);
     return true;
 }
 
@@ -589,7 +595,7 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
     size_t length = strcspn(string, ",");
     const char *name = take_count(reading, without_article(trimmed(reading->arena, string, length)));
     if (name[0] == '\0') {
-        error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
+        freetext_refuse(error, "name", string, "a name is missing, expected such as 'Heater, 1500 W'");
         return false;
     }
     if (is_bare_count(reading, name)) {
@@ -600,7 +606,7 @@ static bool read_all(struct reading *reading, const char *string, struct freetex
         return false;
     }
     if (!reading->rated && name[strspn(name, "0123456789 .-+/*")] == '\0') {
-        refuse_part(name, error);
+        refuse_part(reading, name);
         return false;
     }
     ret_load->name = name;

@@ -1,6 +1,7 @@
 #include "freetext_plain.h"
 
 #include <ctype.h>
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,6 +27,31 @@ struct plain {
     const char *count; /* NULL: none was said behind the name */
     struct error *error;
 };
+
+/* ------------------------------------------------------------------ what is refused ----------------------- */
+
+void freetext_fault(struct error *error, const char *key, const char *reason)
+{
+    const struct error_fault fault = {.section = "appliance", .key = key, .id = "", .reason = reason};
+    if (error != NULL && !error_is_set(error)) {
+        error_set(error, ERROR_INPUT, "%s", reason);
+        error_add_fault(error, &fault);
+    }
+}
+
+void freetext_refuse(struct error *error, const char *key, const char *value, const char *format, ...)
+{
+    struct text reason = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    text_printf_list(&reason, format, arguments);
+    va_end(arguments);
+    if (error != NULL && !error_is_set(error)) {
+        error_set(error, ERROR_INPUT, "'%s': %s", value, text_string(&reason));
+        error_add_fault(error, &(struct error_fault){"appliance", key, "", value, text_string(&reason)});
+    }
+    text_done(&reason);
+}
 
 /* ------------------------------------------------------------------ one word ------------------------------ */
 
@@ -153,24 +179,24 @@ static bool is_time_of_use(const struct plain *plain, size_t next)
 
 static void refuse_time(struct error *error, const char *time)
 {
-    error_set(error, ERROR_INPUT,
-              "'%s': a time is no part of a name, expected hours=… for how long a day, use=07:00-09:00 for when, or "
-              "continuous=yes behind a comma",
-              time);
+    freetext_refuse(error, "power", time,
+                    "a time is no part of a name, expected hours=… for how long a day, use=07:00-09:00 for when, or "
+                    "continuous=yes behind a comma");
 }
 
 static void take_said(struct plain *plain, const char *word, enum meaning meaning)
 {
     if (meaning == MEANS_SPAN) {
-        error_set(plain->error, ERROR_INPUT, "'%s': a range is not accepted, expected its highest number alone%s", word,
-                  strcasestr(word, "hp") != NULL ? " (one and a half is 1.5 hp)" : "");
+        freetext_refuse(plain->error, "power", word, "a range is not accepted, expected its highest number alone%s",
+                        strcasestr(word, "hp") != NULL ? " (one and a half is 1.5 hp)" : "");
     } else if (word[0] == '.') {
-        error_set(plain->error, ERROR_INPUT, "'%s': no digit before the point, expected 0%s", word, word);
+        freetext_refuse(plain->error, "power", word, "no digit before the point, expected 0%s", word);
     } else if (meaning == MEANS_RATING && plain->rating != NULL) {
-        error_set(
-            plain->error, ERROR_INPUT,
-            "two ratings for one load, '%s' and '%s', expected each load by itself with its own: 'Heater, 1500 W'",
-            plain->rating, word);
+        freetext_fault(plain->error, NULL,
+                       arena_printf(plain->arena,
+                                    "two ratings for one load, '%s' and '%s', expected each load by itself with its "
+                                    "own: 'Heater, 1500 W'",
+                                    plain->rating, word));
     } else {
         plain->rating = meaning == MEANS_RATING ? word : plain->rating;
         plain->said[plain->said_count++] = in_own_unit(plain->arena, word);
@@ -204,17 +230,17 @@ static bool is_parted(struct plain *plain, size_t at, const char *quantity)
     for (size_t i = 0; i < at; i++) {
         text_printf(&name, "%s%s", i > 0 ? " " : "", plain->words[i] == NULL ? "" : plain->words[i]);
     }
+    const char *value = arena_printf(plain->arena, "%s %s", before, quantity);
     if (mixed) {
-        error_set(
-            plain->error, ERROR_INPUT,
-            "'%s %s': one number or two? expected a decimal such as 1.5 hp for one, or a comma before the rating: "
-            "'%s, %s'",
-            before, quantity, text_string(&name), quantity);
+        freetext_refuse(plain->error, "power", value,
+                        "one number or two? expected a decimal such as 1.5 hp for one, or a comma before the rating: "
+                        "'%s, %s'",
+                        text_string(&name), quantity);
     } else {
-        error_set(plain->error, ERROR_INPUT,
-                  "'%s %s': one number or two? expected %s%s for one (no thousands separator), or a comma before the "
-                  "rating: '%s, %s'",
-                  before, quantity, before, quantity, text_string(&name), quantity);
+        freetext_refuse(plain->error, "power", value,
+                        "one number or two? expected %s%s for one (no thousands separator), or a comma before the "
+                        "rating: '%s, %s'",
+                        before, quantity, text_string(&name), quantity);
     }
     text_done(&name);
     return true;
@@ -414,7 +440,7 @@ const char *freetext_plain(struct arena *arena, const char *string, struct error
     take_quantities(&plain);
     close_up(&plain);
     if (!error_is_set(error) && plain.word_count == 0 && (plain.said_count > 0 || length > 0)) {
-        error_set(error, ERROR_INPUT, "'%s': a name is missing, expected such as 'Heater, 1500 W'", string);
+        freetext_refuse(error, "name", string, "a name is missing, expected such as 'Heater, 1500 W'");
     }
     if (error_is_set(error)) {
         return NULL;

@@ -19,4 +19,14 @@
  */
 const char *freetext_plain(struct arena *arena, const char *string, struct error *error);
 
+/*
+ * Sets the error with its fault, where none is set: something is missing or said twice. `key` is of an appliance
+ * ("power": its rating, whatever the unit); NULL: it is about no one key.
+ */
+void freetext_fault(struct error *error, const char *key, const char *reason);
+
+/* The same about a piece of what was said, `'VALUE': REASON`. */
+void freetext_refuse(struct error *error, const char *key, const char *value, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
 #endif

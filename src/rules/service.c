@@ -177,22 +177,18 @@ static bool question_is_good(const struct service_question *question, struct err
     } else if (!(rating_a > 0)) {
         error_set(error, ERROR_INPUT, "service_rating: expected a rating above 0 A");
     } else if (!isnan(question->setpoint_a) && !(question->setpoint_a > 0 && isfinite(question->setpoint_a))) {
-        error_set(error, ERROR_INPUT, "setpoint: expected a limit above 0 A");
-        error_part(error, "setpoint", 0);
+        error_refuse(error, "setpoint", "setpoint", NULL, "expected a limit above 0 A");
     } else if (service_over(question->setpoint_a, rating_a)) {
         struct text text = {0};
-        text_rounded(&text, "setpoint: ", question->setpoint_a, 3, " A is above the service's ");
+        text_rounded(&text, "", question->setpoint_a, 3, " A is above the service's ");
         text_rounded(&text, "", rating_a, 3, " A, expected no more than that");
-        error_set(error, ERROR_INPUT, "%s", text_string(&text));
-        error_part(error, "setpoint", 0);
+        error_refuse(error, "setpoint", "setpoint", NULL, text_string(&text));
         text_done(&text);
     } else if (!isnan(question->wanted_kwh) && !(question->wanted_kwh > 0 && isfinite(question->wanted_kwh))) {
-        error_set(error, ERROR_INPUT, "kwh: expected an energy above 0 kWh");
-        error_part(error, "kwh", 0);
+        error_refuse(error, "kwh", "kwh", NULL, "expected an energy above 0 kWh");
     } else if (question->measured.from != SERVICE_MEASURED_NONE &&
                !(question->measured.largest_va > 0 && isfinite(question->measured.largest_va))) {
-        error_set(error, ERROR_INPUT, "measured: expected a figure above 0 in W, kW, VA, kVA or A");
-        error_part(error, "measured", 0);
+        error_refuse(error, "measured", "measured", NULL, "expected a figure above 0 in W, kW, VA, kVA or A");
     } else {
         return true;
     }

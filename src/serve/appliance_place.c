@@ -11,22 +11,32 @@
 
 enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
 
+/* True where an earlier fault says the same: the load was tried on several branches. */
+static bool was_said(const struct error *error, size_t at)
+{
+    const struct error_fault *fault = &error->faults[at];
+    bool said = false;
+    for (size_t i = 0; i < at && !said; i++) {
+        const struct error_fault *other = &error->faults[i];
+        said = fault->key == other->key && strcmp(fault->reason, other->reason) == 0 &&
+               (fault->value == NULL || other->value == NULL ? fault->value == other->value
+                                                             : strcmp(fault->value, other->value) == 0);
+    }
+    return said;
+}
+
 /* The other things that are wrong with the load, each once: the person did not write the section in which they are. */
 static void add_further(struct visit *visit, size_t from)
 {
     const struct error *error = &visit->error;
-    struct text said = {0};
-    for (size_t i = 0; i < error->fault_count; i++) {
+    for (size_t i = from; i < error->fault_count; i++) {
         const struct error_fault *fault = &error->faults[i];
         const char *label = fault->key == NULL ? NULL : guide_field_label(visit, KIND_APPLIANCE, fault->key);
-        const char *own = arena_printf(visit->arena, "%s%s%s", label == NULL ? "" : label, label == NULL ? "" : ": ",
-                                       guide_fault_reason(visit, fault));
-        if (i >= from && strstr(text_string(&said), own) == NULL) {
-            page_add(visit, "<p>%s</p>", own);
+        if (!was_said(error, i)) {
+            page_add(visit, "<p>%s%s%s</p>", label == NULL ? "" : label, label == NULL ? "" : ": ",
+                     guide_fault_reason(visit, fault));
         }
-        text_printf(&said, "%s\n", own);
     }
-    text_done(&said);
 }
 
 void appliance_error(struct visit *visit)
@@ -106,7 +116,7 @@ static void add_off(const struct place_row *row, size_t index, struct text *text
 
 static void add_not_at(struct visit *visit, const struct place_row *row)
 {
-    if (row->not_at_count == 1 && row->not_at[0].end_min - row->not_at[0].start_min == MINUTES_IN_DAY) {
+    if (row->never) {
         page_add(visit, "Too much at any time of the day beside all that may be on. ");
     } else {
         add_list(visit, "Beside all that may be on then, too much at ", row, add_time, row->not_at_count);
@@ -152,18 +162,14 @@ static void add_try_link(struct visit *visit, const struct place_row *row)
              row->branch->label);
 }
 
-static const char *outlet_name(const struct house *house, const char *id)
-{
-    const size_t index = house_find(house, KIND_OUTLET, id);
-    return index == NO_INDEX || house->outlets[index].name == NULL ? id : house->outlets[index].name;
-}
-
 static void add_place(struct visit *visit, const struct place_row *row)
 {
     page_add(visit, "<li>");
     page_verdict_word(visit, row->result == NULL ? "" : verdict_word(row->result->verdict));
     page_add(visit, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
-             row->outlet == NULL ? "" : outlet_name(visit->house, row->outlet));
+             row->outlet == NULL
+                 ? ""
+                 : house_row_name(visit->house, KIND_OUTLET, house_find(visit->house, KIND_OUTLET, row->outlet)));
     if (row->fit.class == FIT_ROOM) {
         page_add(visit, "has room for it, whatever else is on. ");
     } else if (row->fit.class == FIT_ONLY_IF) {

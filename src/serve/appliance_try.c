@@ -61,7 +61,7 @@ static void add_over(struct visit *visit, const struct try_answer *answer)
                  over->already ? " (as before)" : "");
     }
     if (answer->over_count > 0) {
-        page_add(visit, ".%s</p>", show_try_over);
+        page_add(visit, ".%s</p>", show_try_over(answer));
     }
 }
 
@@ -78,27 +78,9 @@ static void add_energy(struct visit *visit, const struct try_answer *answer)
              answer->left_out_count > 0 ? "; its hours of use are not known, so its energy is left out.</p>" : ".</p>");
 }
 
-static const char *where_name(const struct house *house, const struct try_finding *found)
-{
-    const size_t index = house_find(house, found->kind, found->where);
-    const char *name = index == NO_INDEX            ? NULL
-                       : found->kind == KIND_BRANCH ? house->branches[index].label
-                                                    : house->panels[index].name;
-    return name == NULL ? found->where : name;
-}
-
-static size_t count_found(const struct try_answer *answer, enum try_news news)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < answer->finding_count; i++) {
-        count += answer->findings[i].news == news;
-    }
-    return count;
-}
-
 static void add_found(struct visit *visit, const char *title, const struct try_answer *answer, enum try_news news)
 {
-    const size_t count = count_found(answer, news);
+    const size_t count = answer->news_count[news];
     size_t shown = 0;
     if (count == 0) {
         return;
@@ -111,7 +93,9 @@ static void add_found(struct visit *visit, const char *title, const struct try_a
         if (shown++ == FINDINGS_SHOWN && count > FINDINGS_SHOWN + 1) {
             page_add(visit, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - FINDINGS_SHOWN);
         }
-        page_finding(visit, answer->findings[i].finding, where_name(visit->house, &answer->findings[i]));
+        const struct try_finding *found = &answer->findings[i];
+        page_finding(visit, found->finding,
+                     house_row_name(visit->house, found->kind, house_find(visit->house, found->kind, found->where)));
     }
     page_add(visit, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
 }

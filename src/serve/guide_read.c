@@ -7,8 +7,8 @@
 #include "ampsum/freetext.h"
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "ampsum/typed.h"
 #include "guide.h"
-#include "typed.h"
 
 /* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
 static const struct {
@@ -150,13 +150,11 @@ static bool put_rating(struct visit *visit, struct document *document, const cha
     return good;
 }
 
-/* Where the name would do with a rating beside it, it is the rating that is missing. */
-static void say_rating_lacks(struct visit *visit, const char *name)
+/* What is wrong with a name that stands alone: it is missing, its rating is, or what stands beside it. */
+static void say_unread(struct visit *visit, const char *name)
 {
-    struct freetext load;
-    struct error unread = {0};
-    const char *rated = arena_printf(visit->arena, "%s, 1 W", name);
-    const bool lacks = name[0] == '\0' || freetext_read(visit->arena, rated, visit->house->rules, &load, &unread);
+    const struct error_fault *fault = visit->error.fault_count == 0 ? NULL : &visit->error.faults[0];
+    const bool lacks = fault != NULL && fault->key != NULL && strcmp(fault->key, "power") == 0 && fault->value == NULL;
     if (name[0] == '\0') {
         guide_fault_set(visit, KIND_APPLIANCE, "name", "is missing, expected what it is");
     } else if (lacks) {
@@ -168,7 +166,6 @@ static void say_rating_lacks(struct visit *visit, const char *name)
     } else {
         guide_fault_set(visit, KIND_APPLIANCE, "name", arena_copy(visit->arena, error_message(&visit->error)));
     }
-    error_done(&unread);
 }
 
 /* The name may hold the rating, `Kettle, 1500 W`; without one, the typical rating of such a thing is taken. */
@@ -177,7 +174,7 @@ static bool put_spoken(struct visit *visit, struct document *document, const cha
     struct freetext load;
     bool good = name[0] != '\0' && freetext_read(visit->arena, name, visit->house->rules, &load, &visit->error);
     if (!good) {
-        say_rating_lacks(visit, name);
+        say_unread(visit, name);
     }
     for (size_t i = 0; good && i < sizeof ratings / sizeof ratings[0]; i++) {
         good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");

@@ -4,9 +4,9 @@
 
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "ampsum/typed.h"
 #include "guide.h"
 #include "speak.h"
-#include "typed.h"
 
 void page_rows(struct visit *visit, enum kind kind, const char *chosen)
 {
@@ -34,19 +34,7 @@ static void add_options(struct visit *visit, const struct input *input, const ch
 const char *page_own_words(struct visit *visit)
 {
     const struct error *error = &visit->error;
-    const char *words = error_message(error);
-    const char *part = error->part == NULL ? "" : error->part;
-    const size_t length = strlen(part);
-    if (error->fault_count > 0) {
-        return guide_fault_reason(visit, &error->faults[0]);
-    }
-    if (strncmp(words, "--", 2) == 0 && strchr(words, ' ') != NULL) {
-        return strchr(words, ' ') + 1;
-    }
-    if (length > 0 && strncmp(words, part, length) == 0 && (words[length] == ':' || words[length] == ' ')) {
-        return words + length + strspn(words + length, ": ");
-    }
-    return words;
+    return error->fault_count > 0 ? guide_fault_reason(visit, &error->faults[0]) : error_message(error);
 }
 
 static bool is_wrong(const struct visit *visit, const struct input *input)

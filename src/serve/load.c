@@ -6,9 +6,9 @@
 #include "ampsum/freetext.h"
 #include "ampsum/keys.h"
 #include "ampsum/reference.h"
+#include "ampsum/typed.h"
 #include "guide.h"
 #include "input.h"
-#include "typed.h"
 
 enum { TYPICAL_MOST = 6 };
 
@@ -102,9 +102,9 @@ static bool has_unit(const char *number)
     return number[strspn(number, "0123456789., /")] != '\0';
 }
 
-static void say_quantity(struct text *text, const char *number, const char *unit)
+static void say_quantity(struct text *text, const char *key, const char *number, const char *unit)
 {
-    text_printf(text, has_unit(number) ? ", %s" : ", %s %s", number, unit);
+    text_printf(text, has_unit(number) ? ", %s%s" : ", %s%s %s", key, number, unit);
 }
 
 /* What was typed for a key, in the words of a house file. */
@@ -113,31 +113,24 @@ static const char *typed_of(struct visit *visit, const char *name)
     return typed_value(visit->arena, section_key(section_named("appliance"), name), load_value(visit, name));
 }
 
-/* The text in the first quotes of a message, which is a piece of what was typed; "" where there is none. */
-static const char *quoted(struct visit *visit, const char *message)
+/* True where what a fault is about is what the field says: one value holds the other. */
+static bool is_about(struct visit *visit, const struct error_fault *fault, const char *name)
 {
-    const char *start = strchr(message, '\'');
-    const char *end = start == NULL ? NULL : strstr(start + 1, "':");
-    return end == NULL ? "" : arena_printf(visit->arena, "%.*s", (int)(end - start - 1), start + 1);
-}
-
-/* The field of the form for the key that is wrong; NULL: it has none, or says nothing in it. */
-static const char *wrong_field(struct visit *visit)
-{
-    const struct error *error = &visit->error;
-    const char *key = error->fault_count == 0 ? NULL : error->faults[0].key;
-    const struct guide_field *field = key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, key);
-    return field != NULL && says(visit, field->key) ? field->key : NULL;
+    const char *typed = typed_of(visit, name);
+    return says(visit, name) &&
+           (fault->value == NULL || strstr(fault->value, typed) != NULL || strstr(typed, fault->value) != NULL);
 }
 
 void load_blame(struct visit *visit)
 {
-    const char *piece = quoted(visit, error_message(&visit->error));
-    for (size_t i = 1; i < FIELDS; i++) {
+    const struct error *error = &visit->error;
+    const struct error_fault *fault = error->fault_count == 0 ? NULL : &error->faults[0];
+    const struct guide_field *wrong =
+        fault == NULL || fault->key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, fault->key);
+    for (size_t i = 1; wrong != NULL && i < FIELDS; i++) {
         const char *name = fields[i].input.name;
-        const char *wrong = wrong_field(visit);
-        if ((wrong != NULL && strcmp(wrong, name) == 0) ||
-            (says(visit, name) && strstr(piece, typed_of(visit, name)) != NULL)) {
+        if (strcmp(strcmp(name, "volt") == 0 ? "rated_voltage" : name, wrong->key) == 0 &&
+            is_about(visit, fault, name)) {
             error_part(&visit->error, name, 0);
         }
     }
@@ -153,11 +146,11 @@ static const char *say(struct visit *visit, bool in_words)
     }
     text_add(&text, load_value(visit, "what"));
     if (says(visit, "rating")) {
-        say_quantity(&text, typed_rating(visit->arena, load_value(visit, "rating")),
+        say_quantity(&text, "", typed_rating(visit->arena, load_value(visit, "rating")),
                      says(visit, "unit") ? load_value(visit, "unit") : "W");
     }
     if (says(visit, "volt")) {
-        say_quantity(&text, load_value(visit, "volt"), "V");
+        say_quantity(&text, in_words ? "" : "rated_voltage=", load_value(visit, "volt"), "V");
     }
     text_add(&text, !in_words && says(visit, "rating") ? ", rating_from=plate" : "");
     for (size_t i = 0; i < FIELDS; i++) {

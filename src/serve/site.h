@@ -238,14 +238,6 @@ void visit_form_of_old(struct visit *visit);
 
 struct store;
 
-/* The state of a database, for the forms: how many changes stand, and hashes by which they are told from later ones. */
-bool store_seen(struct store *store, struct arena *arena, const char **ret_seen, struct error *error);
-
-struct journal_entry;
-
-/* One change as an entry of a list: when, `how` behind it (" (taken back)"), the command, what changed. */
-void page_change(struct visit *visit, const struct journal_entry *entry, const char *how);
-
 /* Lists what was done to the house since the state that the visit's form had seen: made, and taken back. */
 void page_since(struct visit *visit, struct store *store);
 

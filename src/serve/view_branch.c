@@ -6,8 +6,6 @@
 #include "circuit.h"
 #include "input.h"
 
-enum { TOLD_LOADS_MOST = 24 }; /* of a branch whose smallest set is told */
-
 static void add_switches(struct visit *visit, const struct assessment *now, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
@@ -52,7 +50,7 @@ static void add_verdict(struct visit *visit, const struct branch_answer *week)
                         : " With everything on %.1f A, %.1f A left on its breaker",
              result->all.planning_a, fabs(over_a));
     page_add(visit, " of %g A; at the busiest minute %.1f A.</p>\n", branch->breaker_a, result->other.planning_a);
-    if (result->verdict >= VERDICT_AT_RISK && branch->appliances.count <= TOLD_LOADS_MOST) {
+    if (check_advise(&week->check, &week->index, 1, visit->arena)[0] == CHECK_SETS) {
         page_not_together(visit, week->index);
     }
     page_add(visit, "<p>%g V, %s. ", result->voltage_v, branch->layout == LAYOUT_RING ? "ring" : "parallel loads");

@@ -4,6 +4,69 @@
 #include "ampsum/store.h"
 #include "input.h"
 
+/* ---- entries of the journal */
+
+/* The command without the folders of the house's path: the person knows where it is. */
+static void add_command(struct visit *visit, const char *command)
+{
+    const char *path = visit->site->path;
+    const char *name = strrchr(path, '/');
+    const char *found = name == NULL ? NULL : strstr(command, path);
+    if (found == NULL) {
+        page_add(visit, "<small><code>%s</code></small>", command);
+        return;
+    }
+    page_add(visit, "<small><code>%s%s%s</code></small>",
+             arena_copy_length(visit->arena, command, (size_t)(found - command)), name + 1, found + strlen(path));
+}
+
+/* One change as an entry of a list: when, `how` behind it, what changed, the command. */
+static void add_change(struct visit *visit, const struct journal_entry *entry, const char *how)
+{
+    /* 2026-01-31T18:30:00Z, as the store checks it */
+    const char *day = arena_copy_length(visit->arena, entry->time, strcspn(entry->time, "T"));
+    const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
+    page_add(visit, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
+    const char *at = entry->changes;
+    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
+        page_add(visit, "<strong>%s</strong><br>", line);
+    }
+    add_command(visit, entry->command);
+    page_add(visit, "</li>");
+}
+
+/* The changes that were seen and don't stand any more. */
+static void add_taken_back(struct visit *visit, const struct journal_since *since)
+{
+    for (size_t i = since->gone_count; since->gone != NULL && i-- > 0;) {
+        add_change(visit, &since->gone[i], " (taken back)");
+    }
+    if (since->gone == NULL && since->gone_count > 0) {
+        page_add(visit, "<li>%zu %s that you had seen %s taken back.</li>", since->gone_count,
+                 since->gone_count == 1 ? "change" : "changes", since->gone_count == 1 ? "was" : "were");
+    }
+}
+
+void page_since(struct visit *visit, struct store *store)
+{
+    struct journal_since since;
+    struct error error = {0};
+    if (!store_since(store, form_value(&visit->body, "seen"), visit->arena, &since, &error)) {
+        page_add(visit, "<p>What was done can't be read now: %s</p>", error_message(&error));
+        error_done(&error);
+        return;
+    }
+    page_add(visit, "<ul class=\"changes\">");
+    page_add(visit, since.known ? "" : "<li>Much was changed or taken back. These changes stand now:</li>");
+    add_taken_back(visit, &since);
+    for (size_t i = 0; i < since.made_count; i++) {
+        add_change(visit, &since.made[i], "");
+    }
+    page_add(visit, "</ul>");
+}
+
+/* ---- the page */
+
 static void add_button(struct visit *visit, const char *action, const char *name, const char *back)
 {
     page_add(visit, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
@@ -46,7 +109,7 @@ void view_changes(struct visit *visit)
     add_ways(visit, entries, count);
     page_add(visit, "<ol reversed class=\"changes\">");
     for (size_t i = count; i-- > 0;) {
-        page_change(visit, &entries[i], entries[i].undone ? " (taken back)" : "");
+        add_change(visit, &entries[i], entries[i].undone ? " (taken back)" : "");
     }
     page_add(visit, count == 0 ? "</ol><p>Nothing was changed yet.</p>\n" : "</ol>\n");
     page_end(visit);
@@ -79,7 +142,7 @@ static void answer_stale(struct visit *visit, struct store *store, bool undoes)
         page_add(visit, "<p>There is nothing left to %s.</p>", undoes ? "undo" : "do again");
     } else {
         page_add(visit, "<p>It would %s:</p><ul class=\"changes\">", undoes ? "take back" : "do again");
-        page_change(visit, next, "");
+        add_change(visit, next, "");
         page_add(visit, "</ul>");
         add_button(visit, visit->path, undoes ? "Undo this change" : "Do this again", form_value(&visit->body, "back"));
     }

@@ -7,8 +7,8 @@
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
 #include "ampsum/store.h"
+#include "ampsum/typed.h"
 #include "input.h"
-#include "typed.h"
 
 enum { ADDED_LEAST = 2 };
 
@@ -71,9 +71,8 @@ static bool read_measured(struct visit *visit, struct demand_question *question,
     const char *figure = typed_rating(visit->arena, form_value(&visit->query, "measured"));
     struct store *store = NULL;
     if (figure[0] != '\0' && !demand_read_measured(visit->house, 0, figure, &question->measured_va)) {
-        error_set(&visit->error, ERROR_INPUT,
-                  "measured %s: expected a figure above zero in W, kW, VA, kVA or A, such as 11.2 kW", figure);
-        error_part(&visit->error, "measured", 0);
+        error_refuse(&visit->error, "measured", "measured", figure,
+                     "expected a figure above zero in W, kW, VA, kVA or A, such as 11.2 kW");
         return false;
     }
     if (figure[0] != '\0' || !form_has(&visit->query, "meter") || !house_is_database(visit->site->path)) {

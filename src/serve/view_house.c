@@ -8,14 +8,11 @@
 #include "ask.h"
 #include "input.h"
 
-enum { TOLD_MOST = 8, TOLD_LOADS_MOST = 24 }; /* branches that are told what to do, and loads of one */
-
 struct house_view {
     struct visit *visit;
     const struct check_answer *week; /* busiest minute and everything on; beside it what is switched on */
     struct check_answer now;         /* what is switched on */
     const size_t *order;             /* of the rows */
-    size_t told;                     /* branches that were told what to do */
 };
 
 /* ---- the order of the rows, and which of them are shown */
@@ -65,21 +62,15 @@ static void add_scenes(struct house_view *view)
 }
 
 /* What to do or what is left; over or at risk: the smallest set that may not run together. */
-static void add_advice(struct house_view *view, size_t index)
+static void add_advice(struct house_view *view, size_t index, enum check_advice advice)
 {
-    const struct branch *branch = &view->visit->house->branches[index];
-    const enum verdict verdict = view->week->assessment->branches[index].verdict;
-    if (verdict < VERDICT_AT_RISK) {
-        struct text line = {0};
+    struct text line = {0};
+    if (advice == CHECK_SETS) {
+        page_not_together(view->visit, index);
+    } else if (advice == CHECK_LEFT) {
         show_check_left(view->week, index, &line);
         page_add(view->visit, "<p class=\"todo left\">%s</p>", arena_text(view->visit->arena, &line));
-        return;
     }
-    if (branch->appliances.count > TOLD_LOADS_MOST || view->told >= TOLD_MOST) {
-        return;
-    }
-    view->told++;
-    page_not_together(view->visit, index);
 }
 
 static void add_switches(struct house_view *view, const struct branch *branch)
@@ -98,7 +89,7 @@ static void add_switches(struct house_view *view, const struct branch *branch)
     page_add(view->visit, "</div></details>");
 }
 
-static void add_branch(struct house_view *view, size_t index)
+static void add_branch(struct house_view *view, size_t index, enum check_advice advice)
 {
     const struct branch *branch = &view->visit->house->branches[index];
     page_add(view->visit, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
@@ -106,7 +97,7 @@ static void add_branch(struct house_view *view, size_t index)
     page_add(view->visit, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
     page_bar(view->visit, view->week, index);
     show_html_figures(&show_check_rows, view->week, index, &view->visit->answer.body);
-    add_advice(view, index);
+    add_advice(view, index, advice);
     add_switches(view, branch);
     page_add(view->visit, "</li>\n");
 }
@@ -116,9 +107,10 @@ static void add_branches(struct house_view *view)
     size_t count = 0;
     const size_t *found = branches_found(view->visit->house, view->order, form_value(&view->visit->query, "find"),
                                          view->visit->arena, &count);
+    const enum check_advice *advice = check_advise(view->week, found, count, view->visit->arena);
     page_add(view->visit, "<ul class=\"branches\">\n");
     for (size_t i = 0; i < count; i++) {
-        add_branch(view, found[i]);
+        add_branch(view, found[i], advice[i]);
     }
     page_add(view->visit, "</ul>");
     page_add(view->visit, count == 0 ? "<p>No branch and no appliance is called so.</p>" : "");

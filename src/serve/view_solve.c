@@ -178,7 +178,9 @@ static void take_fault(struct visit *visit, const struct circuit_fault *fault)
     static const char *const parts[] = {
         [CIRCUIT_ABOUT_SOURCE] = "source", [CIRCUIT_ABOUT_CIRCUIT] = "circuit", [CIRCUIT_ABOUT_KNOWN] = "know",
         [CIRCUIT_ABOUT_OPEN] = "open",     [CIRCUIT_ABOUT_SHORT] = "short",     [CIRCUIT_ABOUT_BREAKER] = "breaker"};
-    error_set(&visit->error, ERROR_INPUT, "%s", text_string(&fault->message));
+    const char *words = text_string(&fault->message);
+    const char *behind = strncmp(words, "--", 2) == 0 ? strchr(words, ' ') : NULL; /* a circuit names its option */
+    error_set(&visit->error, ERROR_INPUT, "%s", behind == NULL ? words : behind + 1);
     if (fault->about != CIRCUIT_ABOUT_ANY) {
         error_part(&visit->error, parts[fault->about], 0);
     }

@@ -335,9 +335,8 @@ static void add_status(const struct place_row *row, struct text *line)
 static void add_too_much(const struct place_row *row, struct text *line)
 {
     if (row->not_at_count > 0) {
-        const bool always = row->not_at[0].start_min == 0 && row->not_at[0].end_min == MINUTES_IN_DAY;
-        text_add(line, always ? "; too much at any time of the day" : "; too much at ");
-        if (!always) {
+        text_add(line, row->never ? "; too much at any time of the day" : "; too much at ");
+        if (!row->never) {
             add_times(row, line);
         }
     }

@@ -7,8 +7,6 @@
 #include "ampsum/show_check.h"
 #include "ampsum/show_place.h"
 
-const char show_try_over[] = " Run fewer of these at once, move a plug-in appliance, or ask a licensed electrician.";
-
 /* ------------------------------------------------------------------ rows ---------------------------------- */
 
 static const struct try_row *row_of(const void *answer, size_t row)
@@ -320,6 +318,13 @@ static bool is_other_voltage(const struct try_answer *answer)
     return answer->worst != NULL && answer->worst->other_voltage;
 }
 
+const char *show_try_over(const struct try_answer *answer)
+{
+    return is_other_voltage(answer)
+               ? " Never connect it there: it is made for another voltage."
+               : " Run fewer of these at once, move a plug-in appliance, or ask a licensed electrician.";
+}
+
 /* Which branches are over after it, and which of them were before. */
 static void write_over(const struct try_answer *answer, const struct page *page, struct text *text)
 {
@@ -328,8 +333,7 @@ static void write_over(const struct try_answer *answer, const struct page *page,
         text_printf(&line, "%s%s%s", i == 0 ? "Over after it: " : ", ", answer->over[i].branch->id,
                     answer->over[i].already ? " (as before)" : "");
     }
-    text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".",
-                is_other_voltage(answer) ? " Never connect it there: it is made for another voltage." : show_try_over);
+    text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".", show_try_over(answer));
     show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     text_done(&line);

@@ -118,6 +118,15 @@ async function sentences() {
     await page.context().close();
     await site.stop();
   });
+  await test("over after it, but made for another voltage: never connected there, as `try` says", async () => {
+    const path = house("voltage", ["[house]", "name = Mill House", "rules = us", "main_breaker = 100 A", "[branch sockets]", "label = Hall sockets",
+      "breaker = 15 A", "legs = A", "[appliance stove]", "name = Stove", "branch = sockets", "power = 2400 W", "use = 07:00-08:00"]);
+    const site = await serve(path);
+    const over = (await raw(site, { path: "/appliance?what=Saw&rating=1500&unit=W&volt=240&at=branch:sockets" })).body;
+    check(over.includes("Never connect it there: it is made for another voltage.") && !over.includes("Run fewer of these at once"), over);
+    check(ampsum("try", path, "--add=Saw, 1500 W, 240 V", "--branch=sockets").replace(/\s+/g, " ").includes("Never connect it there"), "the command");
+    await site.stop();
+  });
   await test("long lists say how many more there are, and hold them all", async () => {
     const lines = ["[house]", "name = Long hall", "rules = iec", "main_breaker = 100 A", "[room hall]"];
     for (let b = 0; b < 9; b++) { lines.push(`[branch b-${b}]`, `label = Sockets ${b}`, "breaker = 16 A", "serves = hall"); }

@@ -142,6 +142,41 @@ START_TEST(a_house_that_stands_is_counted_by_the_method_for_such)
 }
 END_TEST
 
+/* Nine branches that are over, the tenth with too many loads for a set, the last calm. */
+START_TEST(sets_are_advised_for_the_first_few)
+{
+    enum { OVER = 9, CROWD = 25 };
+    struct text lines = {0};
+    struct house *many = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    text_add(&lines, "[house]\nname = Many\nrules = iec\nmain_breaker = 100\n");
+    for (int b = 0; b < OVER + 2; b++) {
+        text_printf(&lines, "[branch b%d]\nlabel = B%d\nbreaker = 16\n", b, b);
+    }
+    for (int a = 0; a < OVER + CROWD; a++) {
+        text_printf(&lines, "[appliance a%d]\nname = A\nbranch = b%d\npower = 4600 W\nuse = 07:00-08:00\n", a,
+                    a < OVER ? a : OVER);
+    }
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&lines), lines.length, &many, &error), "%s",
+                  error_message(&error));
+    answer_check(many, &(struct check_question){.no_bill = true}, &answer);
+    const size_t order[] = {OVER, OVER + 1, 0, 1, 2, 3, 4, 5, 6, 7, 8};
+    struct arena *arena = arena_new();
+    const enum check_advice *advice = check_advise(&answer, order, OVER + 2, arena);
+    ck_assert(advice[0] == CHECK_NOTHING && advice[1] == CHECK_LEFT);
+    for (size_t i = 2; i < OVER + 1; i++) {
+        ck_assert_int_eq(advice[i], CHECK_SETS);
+    }
+    ck_assert_int_eq(advice[OVER + 1], CHECK_NOTHING);
+    ck_assert_int_eq(check_advise(&answer, &order[OVER + 1], 1, arena)[0], CHECK_SETS);
+    arena_free(arena);
+    check_answer_done(&answer);
+    house_free(many);
+    text_done(&lines);
+}
+END_TEST
+
 START_TEST(a_branch_is_judged_as_the_house_is)
 {
     unsigned on[3] = {0, 1, 0};
@@ -369,6 +404,7 @@ Suite *make_suite(void)
     TCase *questions = tcase_create("questions");
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_test(questions, sets_are_advised_for_the_first_few);
     tcase_add_test(questions, a_house_that_stands_is_counted_by_the_method_for_such);
     tcase_add_loop_test(questions, one_line_tells_a_fact, 0, sizeof fact_rows / sizeof fact_rows[0]);
     tcase_add_test(questions, a_branch_is_judged_as_the_house_is);

@@ -141,6 +141,41 @@ static size_t count_pairs(const struct freetext *load, const char *start)
     return count;
 }
 
+/* What a refusal is about: a form marks the field of that key, and where a value stands, the one that holds it. */
+static const struct {
+    const char *said, *key, *value;
+} refused[] = {
+    {"Heater, 1,500 W", "power", "1,500 W"},
+    {"Heater, lots of it, 1500", "power", "1500"},
+    {"Heater, 1500 W, 12 parsec", "power", "12 parsec"},
+    {"Heater, 750-1500 W", "power", "750-1500 W"},
+    {"Heater 1 500 W", "power", "1 500 W"},
+    {"Heater, 3 hours", "power", "3 hours"},
+    {"Ketle", "power", NULL}, /* it is missing */
+    {"Kettle 7", "power", NULL},
+    {"charger", "power", NULL},
+    {", 1500 W", "name", ", 1500 W"},
+    {"2 ovens 4600 W", "name", "2 ovens"},
+    {"Heater 1500 W 12 A", NULL, NULL}, /* about no one of the two */
+    {"Heater, 1500 W, power=12 W", NULL, NULL},
+};
+
+START_TEST(a_refusal_says_what_it_is_about)
+{
+    struct arena *arena = arena_new();
+    struct freetext load;
+    struct error error = {0};
+    ck_assert(!freetext_read(arena, refused[_i].said, RULES_FIRST, &load, &error));
+    ck_assert_msg(error.fault_count == 1, "%s", error_message(&error));
+    ck_assert_pstr_eq(error.faults[0].section, "appliance");
+    ck_assert_pstr_eq(error.faults[0].key, refused[_i].key);
+    ck_assert_pstr_eq(error.faults[0].value, refused[_i].value);
+    ck_assert_ptr_nonnull(strstr(error_message(&error), error.faults[0].reason));
+    error_done(&error);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(a_typical_row_fills_in_what_was_not_said)
 {
     struct arena *arena = arena_new();
@@ -345,6 +380,7 @@ Suite *make_suite(void)
     Suite *suite = suite_create("freetext");
     TCase *tcase = tcase_create("freetext");
     tcase_add_loop_test(tcase, words_become_keys, 0, (int)(sizeof rows / sizeof rows[0]));
+    tcase_add_loop_test(tcase, a_refusal_says_what_it_is_about, 0, (int)(sizeof refused / sizeof refused[0]));
     tcase_add_test(tcase, a_typical_row_fills_in_what_was_not_said);
     tcase_add_test(tcase, an_old_kind_names_the_new_one);
     tcase_add_loop_test(tcase, a_plate_beside_a_known_name_keeps_the_rest, 0, (int)(sizeof plates / sizeof plates[0]));

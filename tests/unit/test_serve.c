@@ -15,6 +15,7 @@
 #include "ampsum/html.h"
 #include "ampsum/markup.h"
 #include "ampsum/plain_words.h"
+#include "ampsum/typed.h"
 #include "apart.h"
 #include "bookmark.h"
 #include "form.h"
@@ -23,7 +24,6 @@
 #include "peer.h"
 #include "site.h"
 #include "stamp.h"
-#include "typed.h"
 
 enum { PORT = 4711 };
 

@@ -283,6 +283,65 @@ START_TEST(journal_says_what_changed)
 }
 END_TEST
 
+static void change_as(struct store *store, const char *command, const char *watts)
+{
+    struct error error = {0};
+    struct house *before = read_house(store);
+    struct house *after = read_house(store);
+    give(after, KIND_APPLIANCE, 0, "standby", watts);
+    ck_assert(store_begin(store, &error));
+    ck_assert_msg(store_change(store, before, after, command, &error), "%s", error_message(&error));
+    ck_assert(store_commit(store, &error));
+    house_free(before);
+    house_free(after);
+}
+
+static void undo_one(struct store *store)
+{
+    struct text what = {0};
+    struct error error = {0};
+    ck_assert(store_undo(store, &what, &error));
+    text_done(&what);
+}
+
+static struct journal_since since_of(struct store *store, const char *seen, struct arena *arena)
+{
+    struct journal_since since;
+    struct error error = {0};
+    ck_assert_msg(store_since(store, seen, arena, &since, &error), "%s", error_message(&error));
+    return since;
+}
+
+/* A form saw two changes; one is taken back, named until another takes its number; then two stand that it never saw. */
+START_TEST(what_was_done_since_a_form_was_opened)
+{
+    create_some(5, 4);
+    struct store *store = open_to_write();
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    const char *seen = NULL;
+    change_as(store, "one", "0.5 W");
+    change_as(store, "two", "1.5 W");
+    ck_assert_msg(store_seen(store, arena, &seen, &error), "%s", error_message(&error));
+    struct journal_since since = since_of(store, seen, arena);
+    ck_assert(since.known && since.made_count == 0 && since.gone_count == 0);
+    undo_one(store);
+    since = since_of(store, seen, arena);
+    ck_assert(since.known && since.made_count == 0 && since.gone_count == 1 && since.gone != NULL);
+    ck_assert_str_eq(since.gone[0].command, "two");
+    change_as(store, "three", "2.5 W");
+    change_as(store, "four", "3.5 W");
+    since = since_of(store, seen, arena);
+    ck_assert(since.known && since.gone_count == 1 && since.gone == NULL && since.made_count == 2);
+    ck_assert_str_eq(since.made[0].command, "three");
+    ck_assert_str_eq(since.made[1].command, "four");
+    since = since_of(store, "7-0123456789abcdef", arena); /* of another house */
+    ck_assert(!since.known && since.gone_count == 0 && since.made_count == 3);
+    arena_free(arena);
+    store_close(store);
+}
+END_TEST
+
 START_TEST(rolled_back_change_leaves_no_trace)
 {
     struct dice dice = {77};
@@ -648,6 +707,7 @@ Suite *make_suite(void)
     tcase_add_test(changes, change_after_undo_drops_what_was_undone);
     tcase_add_test(changes, only_what_differs_is_written);
     tcase_add_test(changes, journal_says_what_changed);
+    tcase_add_test(changes, what_was_done_since_a_form_was_opened);
     tcase_add_test(changes, rolled_back_change_leaves_no_trace);
     tcase_add_test(changes, house_changed_in_the_meantime_is_not_written_over);
     tcase_add_loop_test(changes, undo_that_does_not_fit_changes_nothing, 0,

@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "ampsum/store.h"
-#include "site.h"
 
 enum { STATES_BELOW = 8 };
 
@@ -87,34 +86,6 @@ static bool find_shared(const struct stack *stack, const char *seen, size_t *ret
     return false;
 }
 
-/* The command without the folders of the house's path: the person knows where it is. */
-static void add_command(struct visit *visit, const char *command)
-{
-    const char *path = visit->site->path;
-    const char *name = strrchr(path, '/');
-    const char *found = name == NULL ? NULL : strstr(command, path);
-    if (found == NULL) {
-        page_add(visit, "<small><code>%s</code></small>", command);
-        return;
-    }
-    page_add(visit, "<small><code>%s%s%s</code></small>",
-             arena_copy_length(visit->arena, command, (size_t)(found - command)), name + 1, found + strlen(path));
-}
-
-void page_change(struct visit *visit, const struct journal_entry *entry, const char *how)
-{
-    /* 2026-01-31T18:30:00Z, as the store checks it */
-    const char *day = arena_copy_length(visit->arena, entry->time, strcspn(entry->time, "T"));
-    const char *clock = entry->time + strlen(day) + (entry->time[strlen(day)] == 'T');
-    page_add(visit, "<li>%s %s UTC%s: ", day, arena_copy_length(visit->arena, clock, strcspn(clock, "Z")), how);
-    const char *at = entry->changes;
-    for (const char *line = NULL; (line = arena_line(visit->arena, &at)) != NULL;) {
-        page_add(visit, "<strong>%s</strong><br>", line);
-    }
-    add_command(visit, entry->command);
-    page_add(visit, "</li>");
-}
-
 /* True where the journal still names what was seen, taken back since: it does so until another change is made. */
 static bool is_named(const struct stack *stack, const char *seen)
 {
@@ -123,39 +94,21 @@ static bool is_named(const struct stack *stack, const char *seen)
     return height <= stack->count && hash != NULL && strtoull(hash + 1, NULL, 16) == stack->hash[height];
 }
 
-/* The changes that were seen and don't stand any more. */
-static void add_taken_back(struct visit *visit, const struct stack *stack, const char *seen, size_t shared)
-{
-    const size_t seen_count = seen_height(seen);
-    const bool named = is_named(stack, seen);
-    for (size_t i = seen_count; named && i-- > shared;) {
-        page_change(visit, &stack->entries[i], " (taken back)");
-    }
-    if (!named && seen_count > shared) {
-        page_add(visit, "<li>%zu %s that you had seen %s taken back.</li>", seen_count - shared,
-                 seen_count - shared == 1 ? "change" : "changes", seen_count - shared == 1 ? "was" : "were");
-    }
-}
-
-void page_since(struct visit *visit, struct store *store)
+bool store_since(struct store *store, const char *seen, struct arena *arena, struct journal_since *ret_since,
+                 struct error *error)
 {
     struct stack stack;
-    struct error error = {0};
-    const char *seen = form_value(&visit->body, "seen");
     size_t shared = 0;
-    if (!read_stack(store, visit->arena, &stack, &error)) {
-        page_add(visit, "<p>What was done can't be read now: %s</p>", error_message(&error));
-        error_done(&error);
-        return;
+    *ret_since = (struct journal_since){0};
+    if (!read_stack(store, arena, &stack, error)) {
+        return false;
     }
-    page_add(visit, "<ul class=\"changes\">");
-    if (find_shared(&stack, seen, &shared)) {
-        add_taken_back(visit, &stack, seen, shared);
-    } else {
-        page_add(visit, "<li>Much was changed or taken back. These changes stand now:</li>");
+    ret_since->known = find_shared(&stack, seen, &shared);
+    ret_since->made = stack.entries + shared;
+    ret_since->made_count = stack.standing - shared;
+    if (ret_since->known) {
+        ret_since->gone_count = seen_height(seen) - shared;
+        ret_since->gone = is_named(&stack, seen) ? stack.entries + shared : NULL;
     }
-    for (size_t i = shared; i < stack.standing; i++) {
-        page_change(visit, &stack.entries[i], "");
-    }
-    page_add(visit, "</ul>");
+    return true;
 }

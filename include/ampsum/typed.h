@@ -1,6 +1,6 @@
 /* What people type into a field that has one meaning: turned into the words of a house file. */
-#ifndef AMPSUM_SERVE_TYPED_H
-#define AMPSUM_SERVE_TYPED_H
+#ifndef AMPSUM_TYPED_H
+#define AMPSUM_TYPED_H
 
 #include "ampsum/arena.h"
 #include "ampsum/keys.h"

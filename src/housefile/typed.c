@@ -1,4 +1,4 @@
-#include "typed.h"
+#include "ampsum/typed.h"
 
 #include <ctype.h>
 #include <stdlib.h>

@@ -56,6 +56,28 @@ static const char *filling(const char *name, size_t length, va_list places)
     return found;
 }
 
+/* Whether a name is heard to begin with an i: "I3", "Iluminación", "hilo", not "hielo". */
+static bool sounds_as_i(const char *name)
+{
+    const bool mute = (name[0] == 'h' || name[0] == 'H') && (name[1] == 'i' || name[1] == 'I');
+    return name[0] == 'i' || name[0] == 'I' || strncmp(name, "\xC3\xAD", 2) == 0 || strncmp(name, "\xC3\x8D", 2) == 0 ||
+           (mute && name[2] != '\0' && strchr("aeouAEOU", name[2]) == NULL);
+}
+
+/* What fills a place. Before the sound of an i some languages join by another word: "I2 e I3". */
+static void add_filling(struct text *text, int language, const char *name, size_t length)
+{
+    struct text joint = {0};
+    text_printf(&joint, " %s ", say_plain(language, "language.and"));
+    if (sounds_as_i(name) && text->length >= joint.length &&
+        strcmp(text_string(text) + text->length - joint.length, text_string(&joint)) == 0) {
+        text->length -= joint.length;
+        text_printf(text, " %s ", say_plain(language, "language.and-before-i"));
+    }
+    text_add_length(text, name, length);
+    text_done(&joint);
+}
+
 void say_list(struct text *text, int language, const char *key, va_list places)
 {
     for (const char *at = say_plain(language, key); *at != '\0';) {
@@ -66,7 +88,7 @@ void say_list(struct text *text, int language, const char *key, va_list places)
         }
         const char *value = filling(at + 1, (size_t)(end - at) - 1, places);
         assert(value != NULL);
-        text_add(text, value);
+        add_filling(text, language, value, strlen(value));
         at = end + 1;
     }
 }
@@ -99,13 +121,13 @@ const char *say_form(int language, const char *form)
 }
 
 /* The name at `place`, 1 upwards, of those that stand behind the key, parted by blanks. */
-static void add_name(struct text *text, const char *names, int place)
+static void add_name(struct text *text, int language, const char *names, int place)
 {
     for (; place > 1; place--) {
         names += strcspn(names, " ");
         names += *names == ' ';
     }
-    text_add_length(text, names, strcspn(names, " "));
+    add_filling(text, language, names, strcspn(names, " "));
 }
 
 bool say_message(struct text *text, int language, const char *message)
@@ -115,7 +137,7 @@ bool say_message(struct text *text, int language, const char *message)
     const char *names = message + length + (message[length] == ' ');
     for (const char *at = row == NULL ? message : row; *at != '\0';) {
         if (row != NULL && at[0] == '{' && isdigit((unsigned char)at[1]) && at[2] == '}') {
-            add_name(text, names, at[1] - '0');
+            add_name(text, language, names, at[1] - '0');
             at += 3; /* the place is one digit between braces */
         } else {
             text_add_char(text, *at++);
@@ -178,11 +200,17 @@ static bool is_inside(const char *line, const char *at)
     return first != 0xC2 && first != 0xE2 && strncmp(start, "\xC3\x97", 2) != 0;
 }
 
+/* A blank without a break, narrow or not. */
+static bool is_hard_blank(const char *at)
+{
+    return strncmp(at, "\xC2\xA0", 2) == 0 || strncmp(at, "\xE2\x80\xAF", 3) == 0;
+}
+
 /* The letter of a voltage, not the unit behind a number, nor the one that a blank is labelled with. */
 static bool is_voltage(const char *line, const char *at)
 {
     const bool squared = strncmp(at + 1, "\xC2\xB2", 2) == 0;
-    const bool blank = strncmp(at + 1, "\xC2\xA0", 2) == 0;
+    const bool blank = is_hard_blank(at + 1);
     if (*at != 'V' || at[1] == ':' || (is_letter(at[1]) && !squared && !blank) || is_inside(line, at)) {
         return false;
     }
@@ -197,7 +225,8 @@ static bool is_voltage(const char *line, const char *at)
 static bool is_ohm(const char *line, const char *at)
 {
     const char *before = at > line && strchr("kmM", at[-1]) != NULL ? at - 1 : at;
-    return strncmp(at, "ohm", 3) == 0 && !is_letter(at[3]) && before > line && !isalpha((unsigned char)before[-1]);
+    return strncmp(at, "ohm", 3) == 0 && (!is_letter(at[3]) || is_hard_blank(at + 3)) && before > line &&
+           !isalpha((unsigned char)before[-1]);
 }
 
 /* The sign for the unit there, and its length as it was made; 0 where none stands there. */

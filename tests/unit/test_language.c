@@ -31,6 +31,9 @@ static const struct {
     {{'.', false, 'V', true},
      "R = 4.7 kohm, 3 ohm, r1 = 7.41 mohm/m of 2.5 mm2",
      "R = 4.7\xC2\xA0kΩ, 3\xC2\xA0Ω, r1 = 7.41\xC2\xA0mΩ/m of 2.5 mm²"},
+    {{',', false, 'U', true},
+     "R1 = 60 kohm\xC2\xA0; R2 = 3 ohm\xE2\x80\xAF;",
+     "R1 = 60\xC2\xA0kΩ\xC2\xA0; R2 = 3\xC2\xA0Ω\xE2\x80\xAF;"},
     {{',', false, 'U', false}, "VA, var, R12.5", "VA, var, R12.5"},
 };
 
@@ -48,6 +51,29 @@ START_TEST(a_sentence_is_filled_at_its_places)
     struct text text = {0};
     say(&text, LANGUAGE_ENGLISH, "figure.beside", "source", "12 V", "parts", "R1 and R2", (const char *)NULL);
     ck_assert_str_eq(text_string(&text), "R1 and R2 side by side across 12 V");
+    text_done(&text);
+}
+END_TEST
+
+/* By the grammar of Spanish: "e" before the sound of an i, but "y" before "hie". */
+static const struct {
+    const char *code;
+    const char *message;
+    const char *said;
+} joints[] = {
+    {"es", "subject.1-and-2 I1 I3", "I1 e I3"},           {"es", "subject.1-and-2 R1 R3", "R1 y R3"},
+    {"es", "subject.1-and-2 cable hilo", "cable e hilo"}, {"es", "subject.1-and-2 agua hielo", "agua y hielo"},
+    {"en", "subject.1-and-2 I1 I3", "I1 and I3"},         {"fr", "subject.1-and-2 I1 I3", "I1 et I3"},
+};
+
+START_TEST(what_joins_two_names_goes_with_the_second)
+{
+    struct text text = {0};
+    ck_assert(say_message(&text, language_find(joints[_i].code), joints[_i].message));
+    ck_assert_str_eq(text_string(&text), joints[_i].said);
+    text_clear(&text);
+    say(&text, language_find("es"), "figure.and", "before", "horno", "last", "impresora", (const char *)NULL);
+    ck_assert_str_eq(text_string(&text), "horno e impresora");
     text_done(&text);
 }
 END_TEST
@@ -135,6 +161,7 @@ Suite *make_suite(void)
     TCase *tests = tcase_create("language");
     tcase_add_loop_test(tests, lines_are_written_as_taught, 0, sizeof lines / sizeof lines[0]);
     tcase_add_test(tests, a_sentence_is_filled_at_its_places);
+    tcase_add_loop_test(tests, what_joins_two_names_goes_with_the_second, 0, sizeof joints / sizeof joints[0]);
     tcase_add_test(tests, a_message_is_a_key_with_names);
     tcase_add_test(tests, no_row_is_left_in_english);
     suite_add_tcase(suite, tests);

@@ -147,6 +147,22 @@ static bool read_kinds(struct visit *visit, const struct form *given, struct pla
     return true;
 }
 
+/* In the class's language what the house lacks for a kind that was chosen; what else there may be as it is. */
+static void refuse_plan(struct visit *visit, const struct plan_question *question, const struct lesson_plan *plan)
+{
+    for (size_t i = 0; i < question->kind_count; i++) {
+        enum lesson_kind kind;
+        const char *why = lesson_kind_find(question->kinds[i], &kind) ? lesson_kind_fits(plan, kind) : NULL;
+        if (why != NULL) {
+            visit_refuse_said(visit, 422, page_word(visit, "sheets.no-kind-title"),
+                              page_said(visit, "sheets.unfit-kind", "kind", lesson_kind_about(visit->language, kind),
+                                        "why", why, (const char *)NULL));
+            return;
+        }
+    }
+    visit_refuse(visit, 422, "No such lesson", error_message(&visit->error));
+}
+
 /* What the form asks for; false with the refusal made. */
 static bool read_plan(struct visit *visit, const struct form *given, struct lesson_plan *ret_plan)
 {
@@ -169,7 +185,7 @@ static bool read_plan(struct visit *visit, const struct form *given, struct less
     }
     const bool good = answer_plan(&question, ret_plan, &visit->error);
     if (!good) {
-        visit_refuse(visit, 422, "No such lesson", error_message(&visit->error));
+        refuse_plan(visit, &question, ret_plan);
     }
     return good;
 }

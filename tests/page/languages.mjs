@@ -32,9 +32,9 @@ async function clean(page, what, language, own) {
 
 // Spanish and French share words with English ("total", "parallel"), which the list leaves out.
 const words = {
-  de: { predict: "Erst vorhersagen.", figures: "Stromstärken zeigen", together: "Zusammen", current: "12,50 A", unit: "U²", steps: "Rechenschritte", points: "Punkte", right: "richtig" },
-  es: { predict: "Primero, predecir.", figures: "Mostrar las intensidades", together: "Junto", current: "12,50 A", unit: "V²", steps: "Pasos", points: "Puntos", right: "bien" },
-  fr: { predict: "D’abord, prévoir.", figures: "Montrer les intensités", together: "Ensemble", current: "12,50 A", unit: "U²", steps: "Étapes", points: "Points", right: "juste" },
+  de: { predict: "Erst vorhersagen.", figures: "Stromstärken zeigen", together: "Zusammen", current: "12,50 A", unit: "U²", steps: "Rechenschritte", points: "Punkte", right: "richtig", phases: "keine drei Außenleiter" },
+  es: { predict: "Primero, predecir.", figures: "Mostrar las intensidades", together: "Junto", current: "12,50 A", unit: "V²", steps: "Pasos", points: "Puntos", right: "bien", phases: "no tiene tres fases" },
+  fr: { predict: "D’abord, prévoir.", figures: "Montrer les intensités", together: "Ensemble", current: "12,50 A", unit: "U²", steps: "Étapes", points: "Points", right: "juste", phases: "pas trois phases" },
 };
 
 async function classIn(site, language, own) {
@@ -108,6 +108,12 @@ async function marksIn(site, language, own) {
     check(sheets.status === 200, `the sheets: ${sheets.status}`);
     const refused = await raw(site, { path: `/files/lesson.zip?language=${language}&students=99999` });
     check(refused.status === 422 && refused.body.includes(`<html lang="${language}">`) && !refused.body.includes("whole number"), "a refused number");
+    const unfit = await raw(site, { path: `/files/lesson.zip?language=${language}&kind=three-neutral` }); // two legs in the demo house
+    check(unfit.status === 422 && unfit.body.includes(`<html lang="${language}">`) && unfit.body.includes(words[language].phases), `an unfit kind: ${unfit.status}`);
+    const refusal = await visit(site);
+    await refusal.goto(`${site.base}/files/lesson.zip?language=${language}&kind=three-neutral`);
+    await clean(refusal, "an unfit kind", language, own);
+    await refusal.context().close();
   });
 }
 

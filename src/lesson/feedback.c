@@ -147,16 +147,24 @@ void feedback_text(const struct marks *marks, const struct lesson_plan *plan, co
     }
 }
 
+/* The inks of the local page, light and dark; on paper black on white. */
+static const char style[] =
+    ":root{color-scheme:light dark;--ground:#fff;--ink:#1a1a1a;--line:#757575}\n"
+    "@media screen and (prefers-color-scheme:dark){:root{--ground:#16181a;--ink:#ececec;--line:#8f8f8f}}\n"
+    "@media print{:root{color-scheme:light;--ink:#000}}\n"
+    "body{font-family:sans-serif;max-width:60em;margin:1em auto;padding:0 1em;color:var(--ink);"
+    "background:var(--ground)}\n"
+    "table{border-collapse:collapse;width:100%}\n"
+    "th,td{border:1px solid var(--line);padding:.3em .5em;text-align:left;vertical-align:top}\n"
+    "caption{text-align:left;font-weight:bold;padding:.8em 0 .3em}\n";
+
 static void open_html(struct text *html, int language, const char *title)
 {
     text_printf(html, "<!DOCTYPE html>\n<html lang=\"%s\">\n", language_code(language));
     text_add(html, "<head>\n<meta charset=\"utf-8\">\n"
                    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     markup_add(html, title);
-    text_add(html, "</title>\n<style>\nbody { font-family: sans-serif; max-width: 60em; margin: 1em auto; padding: 0 "
-                   "1em; color: #111; background: #fff }\ntable { border-collapse: collapse; width: 100% }\nth, td { "
-                   "border: 1px solid #555; padding: 0.3em 0.5em; text-align: left; vertical-align: top }\ncaption { "
-                   "text-align: left; font-weight: bold; padding: 0.8em 0 0.3em }\n</style>\n</head>\n<body>\n<h1>");
+    text_printf(html, "</title>\n<style>\n%s</style>\n</head>\n<body>\n<h1>", style);
     markup_add(html, title);
     text_add(html, "</h1>\n");
 }

@@ -90,6 +90,7 @@ struct print_block {
     enum print_style style;
     bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
     bool paper;  /* on paper alone: a line to write on, of which the screen has its own */
+    bool beside; /* PRINT_PICTURE: at the right edge, with what follows beside it where that has room */
     bool folded; /* PRINT_HEADING: a screen shows what stands below it, to the next one of level 2, on demand */
 };
 
@@ -172,6 +173,9 @@ void print_folded(struct print_document *document);
 
 /* The last block stands on paper alone: the screen has it otherwise. */
 void print_paper_only(struct print_document *document);
+
+/* The picture just added stands at the right of the page, what follows beside it, up to the next room or page. */
+void print_beside(struct print_document *document);
 
 void print_cell(struct print_document *document, struct print_table *table, const char *string);
 

@@ -180,6 +180,11 @@ void print_paper_only(struct print_document *document)
     document->blocks[document->block_count - 1].paper = true;
 }
 
+void print_beside(struct print_document *document)
+{
+    document->blocks[document->block_count - 1].beside = true;
+}
+
 static void add_string(struct print_table *table, const char *string)
 {
     table->cells = memory_grow(table->cells, table->cell_count, &table->capacity, sizeof *table->cells);

@@ -8,7 +8,7 @@ enum { RAILS_MOST = 16 };
 
 /* Distances at scale 1, points. */
 static const double usual_text = 8.5;
-static const double scale_most = 1.9;
+static const double scale_most = 1.6;
 static const double scale_cut = 1.25; /* where names are cut, room is scarce */
 static const double left_room = 44;   /* for what stands beside the first rail */
 static const double right_room = 12;
@@ -88,15 +88,65 @@ static double room_at_left(const struct drawing *drawing)
     return fmax(left_room * scale, widest + (beside_rail + 4) * scale);
 }
 
-/* Between first and last rail. */
+/* Between first and last rail: by the lettering, whose names stand there. */
 static double room_between(const struct drawing *drawing, double left)
 {
     const double scale = drawing->style.scale;
     const size_t rails = drawing->ladder->rails;
-    if (drawing->look.width > 0) {
-        return fmin(drawing->look.width - left - right_room * scale, 360 * scale);
+    const double usual = (rails == 2 ? 260 : rails == 3 ? 350 : 440) * drawing->look.text / usual_text;
+    const bool given = drawing->look.width > 0;
+    return fmin((given ? drawing->look.width : PICTURE_WIDTH) - left - right_room * scale, given ? 360 * scale : usual);
+}
+
+/* What a name keeps clear of to each side of it. */
+static double side_room(const struct drawing *drawing, const struct ladder_rung *rung)
+{
+    const bool beside = rung->current != NULL && rung->current[0] != '\0';
+    const double side = drawing->look.cut ? pad : rung->gate != GATE_NONE ? gate_room : beside ? current_room : pad;
+    return side * drawing->style.scale;
+}
+
+static double name_room(const struct drawing *drawing, const struct ladder_rung *rung)
+{
+    return drawing->rail_x[rung->to] - drawing->rail_x[rung->from] - 2 * side_room(drawing, rung);
+}
+
+/* Room without which a word of a name in that column would be broken. */
+static double column_need(const struct drawing *drawing, size_t column)
+{
+    double need = 0;
+    for (size_t i = 0; i < drawing->ladder->count && !drawing->look.cut; i++) {
+        const struct ladder_rung *rung = &drawing->ladder->rungs[i];
+        if (rung->from == column && rung->to == column + 1) {
+            need = fmax(need, canvas_longest_word(drawing->strong, rung->name) + 2 * side_room(drawing, rung) + 1);
+        }
     }
-    return fmin(PICTURE_WIDTH - left - right_room * scale, (rails == 2 ? 260 : rails == 3 ? 350 : 440) * scale);
+    return need;
+}
+
+/* Columns share the room by weight, but for those that need more than their share, as far as all needs are met. */
+static void share_columns(const struct drawing *drawing, double room, double *width)
+{
+    const size_t columns = drawing->ladder->rails - 1;
+    double weight = 0;
+    double needs = 0;
+    for (size_t i = 0; i < columns; i++) {
+        width[i] = 0;
+        weight += column_weight(drawing->ladder, i);
+        needs += column_need(drawing, i);
+    }
+    for (size_t i = 0; i < columns && needs < room; i++) {
+        const double own = column_weight(drawing->ladder, i);
+        if (width[i] <= 0 && column_need(drawing, i) > room * own / weight) {
+            width[i] = column_need(drawing, i);
+            room -= width[i];
+            weight -= own;
+            i = (size_t)-1; /* the others' shares are smaller now */
+        }
+    }
+    for (size_t i = 0; i < columns; i++) {
+        width[i] = width[i] > 0 ? width[i] : room * column_weight(drawing->ladder, i) / weight;
+    }
 }
 
 static void place_rails(struct drawing *drawing)
@@ -106,24 +156,14 @@ static void place_rails(struct drawing *drawing)
     double left = room_at_left(drawing);
     const double room = room_between(drawing, left);
     const double needed = left + room + right_room * scale;
-    double sum = 0;
+    double width[RAILS_MOST];
     drawing->width = drawing->look.width > 0 ? drawing->look.width : fmin(PICTURE_WIDTH, needed);
     left += drawing->look.width > 0 ? (drawing->width - needed) / 2 : 0;
-    for (size_t i = 0; i + 1 < ladder->rails; i++) {
-        sum += column_weight(ladder, i);
-    }
+    share_columns(drawing, room, width);
     drawing->rail_x[0] = left;
     for (size_t i = 0; i + 1 < ladder->rails; i++) {
-        drawing->rail_x[i + 1] = drawing->rail_x[i] + room * column_weight(ladder, i) / sum;
+        drawing->rail_x[i + 1] = drawing->rail_x[i] + width[i];
     }
-}
-
-static double name_room(const struct drawing *drawing, const struct ladder_rung *rung)
-{
-    const double scale = drawing->style.scale;
-    const bool beside = rung->current != NULL && rung->current[0] != '\0';
-    const double side = drawing->look.cut ? pad : rung->gate != GATE_NONE ? gate_room : beside ? current_room : pad;
-    return drawing->rail_x[rung->to] - drawing->rail_x[rung->from] - 2 * side * scale;
 }
 
 static void wrap_names(struct drawing *drawing, struct arena *arena)
@@ -713,12 +753,13 @@ static void draw(struct canvas *canvas, const struct picture *picture)
 struct picture ladder_picture(const struct ladder *ladder, const struct ladder_look *look, struct arena *arena)
 {
     struct drawing *drawing = arena_take(arena, sizeof *drawing);
-    *drawing = (struct drawing){
-        .ladder = ladder,
-        .look = *look,
-        .style = {fmin(look->text / usual_text, look->cut ? scale_cut : scale_most), look->stroke, look->zigzag},
-        .font = {look->text, false},
-        .strong = {look->text, look->bold}};
+    const double scale = fmin(look->text / usual_text, look->cut ? scale_cut : scale_most);
+    *drawing =
+        (struct drawing){.ladder = ladder,
+                         .look = *look,
+                         .style = {scale, look->stroke, look->cut ? usual_text * scale : look->text, look->zigzag},
+                         .font = {look->text, false},
+                         .strong = {look->text, look->bold}};
     drawing->line = canvas_line_height(drawing->font);
     place_rails(drawing);
     wrap_names(drawing, arena);

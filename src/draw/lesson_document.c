@@ -7,6 +7,7 @@
 
 static const double usual_text = 10;
 static const double usual_figure = 8.5;
+static const double beside_width = 225; /* of a circuit that has the blanks beside it */
 static const double large_text = 18;
 static const double large_least = 16;
 static const double large_gap = 1.5;
@@ -129,11 +130,19 @@ static void add_figure(const struct sheet *sheet, const struct lesson_question *
 {
     struct print_document *document = sheet->document;
     struct lesson_figure *figure = arena_take(document->arena, sizeof *figure);
-    const struct lesson_look look = {sheet->plan->large ? large_least : usual_figure,
-                                     sheet->plan->large ? large_stroke : 1, sheet->plan->zigzag};
+    const bool large = sheet->plan->large;
+    const struct lesson_look look = {.text = large ? large_least : usual_figure,
+                                     .stroke = large ? large_stroke : 1,
+                                     .zigzag = sheet->plan->zigzag,
+                                     .width = large        ? PICTURE_WIDTH
+                                              : sheet->key ? 0
+                                                           : beside_width};
     if (lesson_figure(sheet->plan, question, true, document->arena, figure)) {
         const struct picture picture = lesson_picture(figure, &look, document->arena);
         print_picture(document, &picture);
+        if (!sheet->key) {
+            print_beside(document);
+        }
         print_styled(document, PRINT_SMALL, 0, figure->sentence);
     }
 }
@@ -272,12 +281,13 @@ struct print_document *lesson_document(const struct lesson_plan *plan, unsigned 
 
 /* ------------------------------------------------------------------ the short key ------------------------- */
 
+static const double short_text = 9;     /* cells of 8 points */
+static const double short_largest = 18; /* cells of 16: large print, where one page holds them */
+
 struct band {
     const struct lesson_answers *answers;
     struct print_document *document;
 };
-
-static const struct canvas_font cell_font = {8.5, true};
 
 /* A cell of the table as it is read: rows are sheets, or parts where the sheets are few. */
 static const char *cell(const struct band *band, size_t row, size_t column)
@@ -290,9 +300,10 @@ static const char *cell(const struct band *band, size_t row, size_t column)
 
 static double column_width(const struct band *band, size_t rows, size_t column)
 {
+    const struct canvas_font font = {8.5 / short_text * band->document->look.text, true}; /* wider than any cell's */
     double width = 0;
     for (size_t row = 0; row < rows; row++) {
-        const double own = canvas_text_width(cell_font, cell(band, row, column));
+        const double own = canvas_text_width(font, cell(band, row, column));
         width = own > width ? own : width;
     }
     return width + 6;
@@ -356,26 +367,51 @@ static bool add_blocks(const struct band *band, size_t rows, size_t columns)
     return true;
 }
 
-struct print_document *lesson_answers_document(const struct lesson_plan *plan, enum print_paper paper)
+static struct print_document *answers_of_size(const struct lesson_plan *plan, const struct lesson_answers *answers,
+                                              enum print_paper paper, double size)
 {
-    struct lesson_answers answers;
     struct text title = {0};
     lesson_answers_title(&title, plan);
     struct print_document *document = lesson_document_new(plan, text_string(&title), paper);
-    document->look.text = 9;     /* one page, with cells of 8 points */
+    document->look.text = size;
+    document->look.least = 0;
     document->look.space = 0.05; /* between its rows */
     print_foot(document, text_string(&title));
     print_heading(document, 1, text_string(&title));
-    lesson_answers_make(plan, &answers);
-    lesson_answers_write(plan, true, &answers);
-    const struct band band = {&answers, document};
-    const size_t rows = answers.by_version ? answers.parts : answers.sheets;
-    const size_t columns = answers.by_version ? answers.sheets : answers.parts;
-    const bool whole = answers.by_version && add_blocks(&band, rows, columns);
+    const struct band band = {answers, document};
+    const size_t rows = answers->by_version ? answers->parts : answers->sheets;
+    const size_t columns = answers->by_version ? answers->sheets : answers->parts;
+    const bool whole = answers->by_version && add_blocks(&band, rows, columns);
     for (size_t first = 1; first < columns && !whole;) {
         first = add_band(&band, rows, columns, first);
     }
-    lesson_answers_done(&answers);
     text_done(&title);
+    return document;
+}
+
+static size_t count_pages(const struct print_document *document)
+{
+    struct canvas none = canvas_none();
+    return print_pages(document, &none);
+}
+
+/* One page where cells of 8 points make it one; in large print letters as large as keep it so. */
+struct print_document *lesson_answers_document(const struct lesson_plan *plan, enum print_paper paper)
+{
+    struct lesson_answers answers;
+    lesson_answers_make(plan, &answers);
+    lesson_answers_write(plan, true, &answers);
+    struct print_document *document = answers_of_size(plan, &answers, paper, short_text);
+    const size_t pages = plan->large ? count_pages(document) : 0;
+    for (double size = short_largest; plan->large && size > short_text; size -= 1) {
+        struct print_document *larger = answers_of_size(plan, &answers, paper, size);
+        const bool fits = count_pages(larger) <= pages;
+        print_free(fits ? document : larger);
+        if (fits) {
+            document = larger;
+            break;
+        }
+    }
+    lesson_answers_done(&answers);
     return document;
 }

@@ -1,5 +1,7 @@
 #include "lesson_picture.h"
 
+#include <string.h>
+
 #include "ladder.h"
 
 static const enum wire_gate gates[] = {[LESSON_NO_GATE] = GATE_NONE,
@@ -9,12 +11,31 @@ static const enum wire_gate gates[] = {[LESSON_NO_GATE] = GATE_NONE,
 static const enum load_sign signs[] = {
     [LESSON_RESISTOR] = SIGN_RESISTOR, [LESSON_MACHINE] = SIGN_MOTOR, [LESSON_BARE] = SIGN_NONE};
 
+/* With no line's end between a letter and its value: "Kettle, P1 = 900 W". */
+static const char *unparted(const char *label, struct arena *arena)
+{
+    static const char equals[] = " = ";
+    struct text text = {0};
+    for (const char *next; (next = strstr(label, equals)) != NULL; label = next + strlen(equals)) {
+        text_add_length(&text, label, (size_t)(next - label));
+        text_add(&text, "\xC2\xA0=\xC2\xA0");
+    }
+    text_add(&text, label);
+    return arena_text(arena, &text);
+}
+
+/* Two rails and nothing else: its names have the whole width. */
+static bool is_plain(const struct lesson_figure *figure)
+{
+    return figure->rails == 2 && figure->cells[0][0] == NULL && !figure->point;
+}
+
 static const struct ladder_rung *rungs_of(const struct lesson_figure *figure, struct arena *arena)
 {
     struct ladder_rung *rungs = arena_array(arena, figure->count, sizeof *rungs);
     for (size_t i = 0; i < figure->count; i++) {
         const struct lesson_rung *rung = &figure->rungs[i];
-        rungs[i] = (struct ladder_rung){.name = rung->label,
+        rungs[i] = (struct ladder_rung){.name = is_plain(figure) ? unparted(rung->label, arena) : rung->label,
                                         .current = rung->current,
                                         .back = rung->back,
                                         .terminal = rung->terminal,
@@ -61,6 +82,10 @@ struct picture lesson_picture(const struct lesson_figure *figure, const struct l
         ladder->rail_names[i] = figure->rail_names[i];
     }
     add_cells(figure, ladder);
-    return ladder_picture(ladder, &(struct ladder_look){look->text, look->stroke, look->zigzag, 0, false, false},
+    return ladder_picture(ladder,
+                          &(struct ladder_look){.text = look->text,
+                                                .stroke = look->stroke,
+                                                .zigzag = look->zigzag,
+                                                .width = is_plain(figure) ? look->width : 0},
                           arena);
 }

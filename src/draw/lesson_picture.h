@@ -9,6 +9,7 @@ struct lesson_look {
     double text;   /* size of the lettering, points */
     double stroke; /* width of lines */
     bool zigzag;   /* the sign of a resistor */
+    double width;  /* of a circuit of two rails; 0: as wide as is usual */
 };
 
 /* Memory from `arena`; the figure must outlive it. Nothing is cut: what is long is broken into lines. */

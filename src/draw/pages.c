@@ -8,16 +8,18 @@ enum { FOOT_LINES_MOST = 4, LINES_LEAST = 4 };
 
 static const double foot_space = 46; /* from the lower edge */
 static const double foot_edge = 28;  /* below the foot's last line */
+static const double above_foot = 7;  /* its line keeps clear of what stands on the page */
 static const double paragraph_gap = 5;
 static const double body_size = 9;
 static const double foot_size = 7;
 static const double small_share = 0.9;
-static const double usual_write = 24; /* from line to line that is written on */
-static const double column_gap = 16;  /* between two pictures side by side */
+static const double usual_write = 24;  /* from line to line that is written on */
+static const double column_gap = 16;   /* between two pictures side by side */
+static const double beside_least = 22; /* of the width beside a picture, letters of the text */
 
 double pages_width(const struct pages *pages)
 {
-    return pages->width - 2 * page_margin;
+    return pages->width - 2 * page_margin - pages->beside;
 }
 
 /* A size of the report in this document's look. */
@@ -64,9 +66,16 @@ static double measure_foot(const struct pages *pages)
     return fmax(foot_space, foot_edge + (double)lines * canvas_line_height(font));
 }
 
+/* From the line above the foot to the base line of its first words. */
+static double foot_top(const struct pages *pages)
+{
+    const double size = foot_font(pages).size;
+    return size + 2 + (size - foot_size) / 2;
+}
+
 double pages_bottom(const struct pages *pages)
 {
-    return pages->height - page_margin - pages->foot_room + 32;
+    return pages->height - pages->foot_room - foot_top(pages) - above_foot;
 }
 
 /* ------------------------------------------------------------------ pages --------------------------------- */
@@ -85,9 +94,9 @@ static void draw_foot(struct pages *pages)
     const struct print_document *document = pages->document;
     const struct canvas_font font = foot_font(pages);
     const double y = pages->height - pages->foot_room - (font.size - foot_size) / 2;
+    const double line_y = pages->height - pages->foot_room - foot_top(pages);
     struct text text = {0};
-    canvas_line(pages->canvas, page_margin, y - font.size - 2, pages->width - page_margin, y - font.size - 2,
-                page_hair);
+    canvas_line(pages->canvas, page_margin, line_y, pages->width - page_margin, line_y, page_hair);
     add_page_number(pages, &text);
     const double number_width = canvas_text_width(font, text_string(&text)) + 8;
     canvas_text(pages->canvas, pages->width - page_margin, y, CANVAS_END, font, text_string(&text));
@@ -216,11 +225,20 @@ static void draw_floating(struct pages *pages)
     }
 }
 
+/* What comes next stands below the picture at the right edge. */
+static void end_beside(struct pages *pages)
+{
+    pages->y = fmax(pages->y, pages->beside_end);
+    pages->beside = 0;
+    pages->beside_end = 0;
+}
+
 void pages_next(struct pages *pages)
 {
+    end_beside(pages);
     end_page(pages);
     pages->count++;
-    pages->has_group = false;
+    pages->below_head = false;
     canvas_page(pages->canvas, pages->width, pages->height);
     pages->y = page_margin;
     if (pages->carry_on != NULL) {
@@ -376,6 +394,7 @@ static void draw_heading(struct pages *pages, const struct print_block *block)
     pages->y += pages->y > page_margin ? before : 0;
     canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
     flow(pages, tags[block->level], page_margin, pages_width(pages), font, block->string);
+    pages->below_head = pages->below_head || (block->level == 1 && !is_titled(pages));
     if (block->level == 2) {
         canvas_line(pages->canvas, page_margin, pages->y, pages->width - page_margin, pages->y, page_rule);
     }
@@ -437,6 +456,22 @@ static void draw_caution(struct pages *pages, const struct print_block *block)
     pages->y += height + 5;
 }
 
+/* Whether the picture leaves enough of the width for what is to stand beside it. */
+static bool stands_beside(const struct pages *pages, const struct print_block *block)
+{
+    const double rest = pages_width(pages) - block->picture->width - column_gap;
+    return block->beside && rest >= beside_least * pages_body(pages, false).size;
+}
+
+static void draw_beside(struct pages *pages, const struct picture *picture)
+{
+    pages_make_room(pages, picture_height(pages, picture));
+    const double height =
+        draw_picture_at(pages, picture, page_margin + pages_width(pages) - picture->width, picture->width);
+    pages->beside_end = pages->y + height + paragraph_gap;
+    pages->beside = picture->width + column_gap;
+}
+
 /*
  * A report's picture for which this page has no room waits for the next, and what comes after it goes on here. Returns
  * the place of what comes after it.
@@ -444,6 +479,10 @@ static void draw_caution(struct pages *pages, const struct print_block *block)
 static size_t draw_or_float(struct pages *pages, size_t at)
 {
     const size_t after = is_pair(pages, at) ? next_shown(pages->document, at) + 1 : at + 1;
+    if (stands_beside(pages, &pages->document->blocks[at])) {
+        draw_beside(pages, pages->document->blocks[at].picture);
+        return after;
+    }
     const bool waits = pages->floating_count > 0 || !pages_fit(pages, pictures_height(pages, at));
     if (waits && is_titled(pages) && pages->y > page_margin && pages->floating_count < FLOATING_MOST) {
         pages->floating[pages->floating_count++] = at;
@@ -469,7 +508,7 @@ static void draw_field(struct pages *pages, const struct print_block *block)
     static const double usual = 16; /* letters */
     static const double few = 8;    /* still hold a figure with its unit */
     const double left = page_margin + block->indent;
-    const double right = pages->width - page_margin;
+    const double right = page_margin + pages_width(pages);
     const struct canvas_lines lines = canvas_wrap(font, right - left, (size_t)-1, block->string, pages->arena);
     const double last = lines.count == 0 ? 0 : canvas_text_width(font, lines.line[lines.count - 1]);
     const bool below = left + last + 6 + few * font.size > right;
@@ -539,6 +578,7 @@ static void draw_block(struct pages *pages, const struct print_block *block)
         draw_field(pages, block);
         break;
     case PRINT_ROOM:
+        end_beside(pages);
         pages->y += fmax(0, fmin(pages_room(pages, block), pages_bottom(pages) - pages->y));
         break;
     case PRINT_FOOT:

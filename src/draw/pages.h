@@ -32,12 +32,14 @@ struct pages {
     size_t floating[FLOATING_MOST]; /* pictures for which a page had no room: on the next, above what goes on there */
     size_t floating_count;
     bool floated;      /* this page began with some of them */
-    bool has_group;    /* one that ends with room to work stands on this page */
+    bool below_head;   /* of a sheet stands on this page nothing but its head */
+    double beside;     /* what a picture at the right edge takes of the width; 0: there is none */
+    double beside_end; /* below it */
     double room_share; /* of its room, that a block PRINT_ROOM before the block `room_end` gets */
     size_t room_end;
 };
 
-/* Between the margins. */
+/* Between the margins, or the left one and the picture at the right. */
 double pages_width(const struct pages *pages);
 
 /* Where what a page holds ends. */

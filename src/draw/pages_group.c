@@ -16,11 +16,12 @@ static double measure(const struct pages *pages, size_t first, size_t count)
     trial.arena = arena_new();
     trial.height = endless;
     trial.y = page_margin + 1;
+    trial.beside_end = 0;
     for (size_t at = first; at < first + count;) {
         at = pages_draw_from(&trial, at);
     }
     arena_free(trial.arena);
-    return trial.y - page_margin - 1;
+    return fmax(trial.y, trial.beside_end) - page_margin - 1;
 }
 
 /* The room that a group ends with; 0: it ends with none. */
@@ -96,12 +97,15 @@ static bool goes_over(const struct pages *pages, double height)
     return height > left && pages->y > page_margin && (height <= page || left < page / 3);
 }
 
-/* Below a sheet's head alone a question may go without room to work, and rather be parted than leave the head there. */
+/*
+ * Below a sheet's head alone a question may go without room to work, or be parted behind its story, even between that
+ * and its circuit, rather than leave the head there.
+ */
 static bool stays_below_head(const struct pages *pages, size_t group)
 {
-    const struct print_block *first = &pages->document->blocks[group + 1];
-    const size_t count = first->kind == PRINT_TOGETHER ? first->lines + 1 : 1;
-    return !pages->has_group && pages->y + measure(pages, group + 1, count) <= pages_bottom(pages);
+    const size_t first = group + 1;
+    const bool nested = pages->document->blocks[first].kind == PRINT_TOGETHER;
+    return pages->below_head && pages_fit(pages, measure(pages, nested ? first + 1 : first, 1));
 }
 
 static void begin_with_room(struct pages *pages, size_t group)
@@ -121,14 +125,15 @@ void pages_group(struct pages *pages, size_t group)
     const bool with_room = room_of(pages->document, group) > 0;
     if (with_room && group >= pages->room_end) {
         begin_with_room(pages, group);
-    } else if (!with_room && goes_over(pages, measure(pages, group + 1, block->lines))) {
+    } else if (!with_room && goes_over(pages, measure(pages, group + 1, block->lines)) &&
+               !stays_below_head(pages, group)) {
         pages_next(pages);
     }
     pages->pending = block->string == NULL ? pages->pending : block->string;
     for (size_t at = group + 1; at <= group + block->lines;) {
         at = pages_draw_from(pages, at);
     }
-    pages->has_group = pages->has_group || with_room;
+    pages->below_head = false;
     pages->pending = block->string == NULL ? pages->pending : NULL;
     pages->carry_on = block->string == NULL ? pages->carry_on : outer;
 }

@@ -158,7 +158,7 @@ static void write_at(const struct sketch *sketch, double x, double y, enum canva
 static void draw_resistor(const struct sketch *sketch, double x, double y)
 {
     const double scale = sketch->network->scale;
-    const struct sign_style style = {scale, 1, sketch->network->style.zigzag};
+    const struct sign_style style = {scale, 1, 8.5 * scale, sketch->network->style.zigzag};
     sign_resistor(sketch->canvas, &style, x * scale, y * scale, resistor_half * scale, resistor_half_height * scale);
 }
 

@@ -51,7 +51,7 @@ static void sign_load(struct canvas *canvas, const struct sign_style *style, enu
         break;
     case SIGN_MOTOR:
         canvas_circle(canvas, x, y, circle * scale, false, style->stroke);
-        canvas_text(canvas, x, y + 3 * scale, CANVAS_MIDDLE, (struct canvas_font){8.5 * scale, true}, "M");
+        canvas_text(canvas, x, y + 3 * scale, CANVAS_MIDDLE, (struct canvas_font){style->text, true}, "M");
         break;
     case SIGN_LAMP:
         canvas_circle(canvas, x, y, circle * scale, false, style->stroke);
@@ -64,7 +64,7 @@ static void sign_load(struct canvas *canvas, const struct sign_style *style, enu
 double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y)
 {
     const double scale = style->scale;
-    const struct canvas_font font = {8.5 * scale, true};
+    const struct canvas_font font = {style->text, true};
     canvas_line(canvas, x - 3 * scale, y - 11 * scale, x - 3 * scale, y + 11 * scale, sign_pen(style));
     canvas_line(canvas, x + 3 * scale, y - 5.5 * scale, x + 3 * scale, y + 5.5 * scale, sign_pen(style));
     canvas_text(canvas, x - 12 * scale, y + 11 * scale, CANVAS_MIDDLE, font, "+");
@@ -124,16 +124,20 @@ static void draw_break(struct canvas *canvas, const struct sign_style *style, do
     }
 }
 
+/*
+ * The blade hangs at the wire's left end. Closed it lies on the fixed contact, which stands across the wire's right end
+ * for it, as IEC 60617 draws a contact that is closed as drawn; open it rises clear of it.
+ */
 static void draw_contact(struct canvas *canvas, const struct sign_style *style, bool open, double x, double y)
 {
     const double scale = style->scale;
-    if (open) {
-        canvas_line(canvas, x, y, x + (gate_long - 2) * scale, y - 9 * scale, sign_pen(style));
-        return;
+    const double reach = (open ? gate_long - 2 : gate_long + 3) * scale;
+    const double rise = (open ? 9 : 5.5) * scale;
+    canvas_line(canvas, x, y, x + reach, y - rise, sign_pen(style));
+    if (!open) {
+        const double fixed = x + gate_long * scale;
+        canvas_line(canvas, fixed, y, fixed, y - rise * gate_long * scale / reach, sign_pen(style));
     }
-    canvas_circle(canvas, x, y, 1.6 * scale, true, 0);
-    canvas_circle(canvas, x + gate_long * scale, y, 1.6 * scale, true, 0);
-    canvas_line(canvas, x, y, x + gate_long * scale, y, sign_pen(style));
 }
 
 static void draw_gate(struct canvas *canvas, const struct sign_style *style, enum wire_gate gate, double x, double y)

@@ -8,6 +8,7 @@
 struct sign_style {
     double scale;
     double stroke; /* width of the signs' lines */
+    double text;   /* size of their letters */
     bool zigzag;   /* a resistor is three teeth up and down, else a rectangle */
 };
 

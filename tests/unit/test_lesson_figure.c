@@ -67,12 +67,13 @@ static void check_rungs(const struct lesson_question *question, const struct les
     }
 }
 
-static void check_picture(const struct lesson_figure *figure, double text_size, struct arena *arena)
+static void check_picture(const struct lesson_figure *figure, double text_size, double width, struct arena *arena)
 {
-    const struct lesson_look look = {text_size, 1, false};
+    const struct lesson_look look = {.text = text_size, .stroke = 1, .width = width};
     struct text svg = {0};
     const struct picture picture = lesson_picture(figure, &look, arena);
-    ck_assert(picture.width <= PICTURE_WIDTH && picture.height <= PICTURE_HEIGHT_MOST);
+    ck_assert_msg(picture.width <= PICTURE_WIDTH && picture.height <= PICTURE_HEIGHT_MOST, "%s: %g x %g",
+                  figure->sentence, picture.width, picture.height);
     picture_svg(&picture, &svg);
     for (size_t i = 0; i < figure->count; i++) {
         check_whole(figure->rungs[i].label, text_string(&svg));
@@ -96,8 +97,9 @@ START_TEST(every_kind_is_drawn_whole_and_said_in_words)
             ck_assert_msg(drawn, "%s", lesson_kind_word((enum lesson_kind)kind));
             ck_assert_int_eq(figure.sentence[strlen(figure.sentence) - 1], '.');
             check_rungs(&question, &figure);
-            check_picture(&figure, 8.5, arena);
-            check_picture(&figure, 16, arena);
+            check_picture(&figure, 8.5, 0, arena);
+            check_picture(&figure, 8.5, 225, arena); /* as it stands beside the blanks */
+            check_picture(&figure, 16, 0, arena);
             arena_free(arena);
         }
         free_plan(&plan);

@@ -17,8 +17,27 @@
 #include "ampsum/store.h"
 #include "ampsum/text.h"
 
-/* As what an option is stored: STORE_NOT: the command asks for it by its name. */
-enum option_store { STORE_NOT, STORE_WORD, STORE_FLAG, STORE_WORDS, STORE_WHOLE, STORE_CHOICE, STORE_ROW, STORE_ROWS };
+/* As what an option is stored; from STORE_CURRENT on by what the house says. STORE_NOT: --format and --help alone. */
+enum option_store {
+    STORE_NOT,
+    STORE_WORD,
+    STORE_ONE_OF,
+    STORE_FLAG,
+    STORE_WORDS,
+    STORE_STEPS,
+    STORE_WHOLE,
+    STORE_CHOICE,
+    STORE_RULES,
+    STORE_CURRENT,
+    STORE_ROW,
+    STORE_ROWS
+};
+
+/* One of the options whose order matters: its name and value. */
+struct option_step {
+    const char *name;
+    const char *value;
+};
 
 /*
  * One option: all that is known of it. `value` is what stands for its argument in the help (NULL: a flag). Any option
@@ -31,7 +50,7 @@ struct option_spec {
     const char *help; /* this and the value as reference_fill takes them */
     enum option_store store;
     size_t at;       /* of the field in what invocation_options fills */
-    size_t count_at; /* of the field with the number, of STORE_WORDS and STORE_ROWS */
+    size_t count_at; /* of the field with the number, of STORE_WORDS, STORE_STEPS and STORE_ROWS */
     long least;      /* of STORE_WHOLE */
     long most;
     enum kind kind; /* of STORE_ROW and STORE_ROWS */
@@ -40,16 +59,23 @@ struct option_spec {
 /* The place of a field of that type, which the compiler checks. */
 #define OPTION_FIELD(type_, of_, field_) (offsetof(of_, field_) + 0 * sizeof(&((of_ *)NULL)->field_ == (type_ *)NULL))
 
-/* The last rows of an option: the word given (NULL: none), true, all words, a number, the place of the word among those
- * of `value` (`a|b|c`), and the row of an ID of the house and of all IDs. Not given, a field stays as it is. */
+/* The last rows of an option: the word given (NULL: none), true, all words, all options that go to that field in the
+ * order given, a number, the place of the word among those of `value` (`a|b|c`), that word, the word of a rule set, a
+ * current in amperes, and the row of an ID of the house and of all IDs. Not given, a field stays as it is. */
 #define TO_WORD(of_, field_) .store = STORE_WORD, .at = OPTION_FIELD(const char *, of_, field_)
 #define TO_FLAG(of_, field_) .store = STORE_FLAG, .at = OPTION_FIELD(bool, of_, field_)
 #define TO_WORDS(of_, field_, count_)                                                                                  \
     .store = STORE_WORDS, .at = OPTION_FIELD(const char *const *, of_, field_),                                        \
     .count_at = OPTION_FIELD(size_t, of_, count_)
+#define TO_STEPS(of_, field_, count_)                                                                                  \
+    .store = STORE_STEPS, .at = OPTION_FIELD(const struct option_step *, of_, field_),                                 \
+    .count_at = OPTION_FIELD(size_t, of_, count_)
 #define TO_WHOLE(of_, field_, least_, most_)                                                                           \
     .store = STORE_WHOLE, .at = OPTION_FIELD(long, of_, field_), .least = (least_), .most = (most_)
 #define TO_CHOICE(of_, field_) .store = STORE_CHOICE, .at = OPTION_FIELD(int, of_, field_)
+#define TO_ONE_OF(of_, field_) .store = STORE_ONE_OF, .at = OPTION_FIELD(const char *, of_, field_)
+#define TO_RULES(of_, field_) .store = STORE_RULES, .at = OPTION_FIELD(const char *, of_, field_)
+#define TO_CURRENT(of_, field_) .store = STORE_CURRENT, .at = OPTION_FIELD(double, of_, field_)
 #define TO_ROW(of_, field_, kind_) .store = STORE_ROW, .at = OPTION_FIELD(size_t, of_, field_), .kind = (kind_)
 #define TO_ROWS(of_, field_, count_, kind_)                                                                            \
     .store = STORE_ROWS, .at = OPTION_FIELD(const size_t *, of_, field_),                                              \
@@ -88,27 +114,15 @@ struct invocation {
     bool house_unsaid;      /* neither the command line nor $AMPSUM_HOUSE names one */
     struct house *house;    /* set by invocation_house */
     bool next_said;         /* invocation_next was called */
+    void *wanted;           /* what invocation_options filled */
     struct text out;        /* what goes to standard output when the command returns */
     struct error error;     /* printed when set, and gives the exit status */
     const char **words;     /* the command line after the program's name, as given */
     size_t word_count;
-    struct given_option *given; /* private */
+    struct option_step *given; /* in the order given; invocation_options stores them */
     size_t given_count;
     size_t given_capacity;
 };
-
-/* Options as given. option_value gives the last one, NULL where not given. */
-bool option_given(const struct invocation *invocation, const char *name);
-const char *option_value(const struct invocation *invocation, const char *name);
-size_t option_count(const struct invocation *invocation, const char *name);
-const char *option_value_at(const struct invocation *invocation, const char *name, size_t index);
-
-/* All values of an option in the order given, in the arena. */
-const char *const *option_values(struct invocation *invocation, const char *name, size_t *ret_count);
-
-/* Every option in the order given, for commands where the order matters: name and value of number `index`; false past
- * the last. */
-bool option_next(const struct invocation *invocation, size_t index, const char **ret_name, const char **ret_value);
 
 /*
  * The house's path: the first operand where it ends in .ini or .db, is `-` or names an existing file, else
@@ -130,40 +144,41 @@ bool invocation_operands(struct invocation *invocation, size_t least, size_t mos
 size_t find_id(struct invocation *invocation, enum kind kind, const char *id);
 
 /*
- * What to look at beside everything on, from --scene ID and --on A,B (units by appliance, in the arena). False with the
- * error set where they are wrong. Without either, BASIS_BUSIEST.
- */
-bool invocation_basis(struct invocation *invocation, struct assess_options *options);
-
-/* The rule set of --rules, NULL without it; false with the error set where it is none. */
-bool invocation_rule_set(struct invocation *invocation, const char **ret_rules);
-
-/*
- * Stores the command's options in `into` as their rows say, in the order of the rows; what IDs name is looked up in the
- * house, which is read first. False with the error set at the first one that is wrong.
+ * Stores the command's options in `into` as their rows say, in the order of the rows: those that need no house, and
+ * behind it those that name what is in it. False with the error set at the first one that is wrong.
  */
 bool invocation_options(struct invocation *invocation, void *into);
+bool invocation_house_options(struct invocation *invocation, void *into);
 
-/* The place of an option's value among `words`, NULL-ended; `otherwise` where it is not given; -1 with the error set.
- */
-int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise);
+/* Options, house, operands beside HOUSE, then the options about the house: how most commands begin. False with the
+ * error set. */
+bool invocation_begin(struct invocation *invocation, size_t least, size_t most, void *into);
 
-/* Supply voltage from --supply low|high|VOLTS over nominal; 1 without it. */
-bool invocation_supply(struct invocation *invocation, double *ret_ratio);
+/* What to look at beside everything on, and at which supply: rows OPTIONS_BASIS and OPTION_SUPPLY. */
+struct look {
+    const char *scene;
+    const char *on;
+    const char *supply;
+};
 
-/* True where --supply asks for both ends of the band; the answer to that (about one branch, or NO_INDEX for all), and
- * its exit status. */
-bool invocation_asks_band(const struct invocation *invocation);
+/* Takes that into the choice (units by appliance, in the arena): without any of them the busiest minute at nominal
+ * voltage. False with the error set where they are wrong. */
+bool invocation_look(struct invocation *invocation, const struct look *look, struct assess_options *choice);
+
+/* True where --supply asks for both ends of the band, which it then asks no more; the answer to that (about one branch,
+ * or NO_INDEX for all), and its exit status. */
+bool look_takes_band(struct look *look);
 int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch);
 
 /* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
 void add_shell_path(struct text *out, const char *path);
 
+/* Writes a file of that path, whole or not at all, and says so; false with the error set. `force`: over one that is
+ * there. */
+bool invocation_write_file(struct invocation *invocation, const char *path, const struct text *bytes, bool force);
+
 /* Appends a line to a table answer, the first one behind "Next:". `HOUSE` in it becomes the house's path. */
 void invocation_next(struct invocation *invocation, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-/* Writes a table in the asked format, terminal or CSV, to invocation->out. */
-void invocation_table(struct invocation *invocation, const struct table *table);
 
 /* Writes rows 0 to count - 1 of an answer as CSV to invocation->out. */
 void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count);
@@ -176,6 +191,10 @@ void invocation_csv(struct invocation *invocation, const struct show_rows *rows,
     ((invocation)->format == FORMAT_JSON  ? (json_write((json), &(invocation)->out), true)                             \
      : (invocation)->format == FORMAT_CSV ? (invocation_csv((invocation), (rows), (answer), (count)), true)            \
                                           : false)
+
+/* Reads the words behind the program's name. True where the command is to run; false with the error set, or with what
+ * --help asks for in `out`. */
+bool invocation_parse(struct invocation *invocation, int argc, const char **argv);
 
 /* Runs a command on its words (argv[0] is the command's own name), prints what it made and gives the exit status. */
 int run_command(const struct command *command, int argc, const char **argv);
@@ -205,27 +224,28 @@ bool key_own_unit(const struct key *key, struct text *text);
 struct page terminal_page(void);
 
 /* Shared option rows. */
-#define OPTION_FORCE                                                                                                   \
+#define OPTION_FORCE(of_, field_)                                                                                      \
     {                                                                                                                  \
-        "force", '\0', NULL, "replace an existing file"                                                                \
+        "force", '\0', NULL, "replace an existing file", TO_FLAG(of_, field_)                                          \
     }
-#define OPTION_SCENE                                                                                                   \
+#define OPTION_SCENE(of_, field_)                                                                                      \
     {                                                                                                                  \
-        "scene", '\0', "ID", "judge this scene instead of the busiest minute"                                          \
+        "scene", '\0', "ID", "judge this scene instead of the busiest minute", TO_WORD(of_, field_)                    \
     }
-#define OPTIONS_BASIS                                                                                                  \
-    OPTION_SCENE,                                                                                                      \
+#define OPTIONS_BASIS(of_, look_)                                                                                      \
+    OPTION_SCENE(of_, look_.scene),                                                                                    \
     {                                                                                                                  \
-        "on", '\0', "A,B*2", "judge these appliances on, all else off"                                                 \
+        "on", '\0', "A,B*2", "judge these appliances on, all else off", TO_WORD(of_, look_.on)                         \
     }
-#define OPTION_RULES(help_)                                                                                            \
+#define OPTION_RULES(help_, of_, field_)                                                                               \
     {                                                                                                                  \
-        "rules", '\0', "{sets}", help_                                                                                 \
+        "rules", '\0', "{sets}", help_, TO_RULES(of_, field_)                                                          \
     }
-#define OPTION_SUPPLY                                                                                                  \
+#define OPTION_SUPPLY(of_, look_)                                                                                      \
     {                                                                                                                  \
         "supply", '\0', "low|high|band|VOLTS",                                                                         \
-            "supply voltage: an end of the published band, both ends (`check`, `wire`), or line to neutral in volts"   \
+            "supply voltage: an end of the published band, both ends (`check`, `wire`), or line to neutral in volts",  \
+            TO_WORD(of_, look_.supply)                                                                                 \
     }
 
 #endif

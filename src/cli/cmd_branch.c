@@ -5,10 +5,17 @@
 
 static const char *const examples[] = {"ampsum branch demo-house/us.ini bedroom --working", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct look look;
+    bool working;
+};
+
 static const struct option_spec options[] = {
-    {"working", '\0', NULL, "each step in words and figures, and both ways of finding a total"},
-    OPTIONS_BASIS,
-    OPTION_SUPPLY,
+    {"working", '\0', NULL, "each step in words and figures, and both ways of finding a total",
+     TO_FLAG(struct wanted, working)},
+    OPTIONS_BASIS(struct wanted, look),
+    OPTION_SUPPLY(struct wanted, look),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -24,11 +31,11 @@ static void write_wire_working(struct invocation *invocation, const struct branc
     wire_branch_done(&wire);
 }
 
-static void write_text(struct invocation *invocation, const struct branch_answer *answer)
+static void write_text(struct invocation *invocation, const struct branch_answer *answer, bool working)
 {
     struct text *text = &invocation->out;
     show_branch_text(answer, &invocation->page, text);
-    if (option_given(invocation, "working")) {
+    if (working) {
         show_branch_working(answer, &invocation->page, text);
         write_wire_working(invocation, answer);
     }
@@ -41,20 +48,19 @@ static void write_text(struct invocation *invocation, const struct branch_answer
     invocation_next(invocation, "ampsum check HOUSE");
 }
 
-static void write_answer(struct invocation *invocation, const struct branch_answer *answer)
+static void write_answer(struct invocation *invocation, const struct branch_answer *answer, bool working)
 {
     if (!INVOCATION_DATA(invocation, show_branch_json(answer), &show_load_rows, answer, show_load_count(answer))) {
-        write_text(invocation, answer);
+        write_text(invocation, answer, working);
     }
 }
 
 static int run(struct invocation *invocation)
 {
+    struct wanted wanted = {0};
     struct branch_question question = {.choice = {.wires = true, .loads = true},
                                        .bill = invocation->format == FORMAT_JSON};
-    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1) ||
-        !invocation_basis(invocation, &question.choice) ||
-        !invocation_supply(invocation, &question.choice.supply_ratio)) {
+    if (!invocation_begin(invocation, 1, 1, &wanted) || !invocation_look(invocation, &wanted.look, &question.choice)) {
         return 2;
     }
     question.branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
@@ -63,7 +69,7 @@ static int run(struct invocation *invocation)
     }
     struct branch_answer answer;
     answer_branch(invocation->house, &question, &answer);
-    write_answer(invocation, &answer);
+    write_answer(invocation, &answer, wanted.working);
     const int status = answer.result->verdict == VERDICT_OVER ? 1 : 0;
     branch_answer_done(&answer);
     return status;

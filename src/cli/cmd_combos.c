@@ -54,8 +54,7 @@ static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.most = MOST_DEFAULT};
     struct combos_question *question = &wanted.question;
-    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1) ||
-        !invocation_options(invocation, &wanted)) {
+    if (!invocation_begin(invocation, 1, 1, &wanted)) {
         return 2;
     }
     question->most = (size_t)wanted.most;

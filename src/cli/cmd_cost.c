@@ -97,8 +97,7 @@ static int show_year(struct invocation *invocation, const struct wanted *wanted)
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.by = COST_BY_APPLIANCE};
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_options(invocation, &wanted)) {
+    if (!invocation_begin(invocation, 0, 0, &wanted)) {
         return 2;
     }
     struct cost_change *change = &wanted.change;

@@ -44,14 +44,12 @@ static void write_answer(struct invocation *invocation, const struct day_answer 
 
 static int run(struct invocation *invocation)
 {
-    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 0, 1)) {
-        return 2;
-    }
-    struct day_question question = {.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL, .dash = "--"};
+    struct day_question question = {.dash = "--"};
     struct day_answer answer;
-    if (!invocation_options(invocation, &question)) {
+    if (!invocation_begin(invocation, 0, 1, &question)) {
         return 2;
     }
+    question.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
     const bool good = answer_day(invocation->house, &question, &answer, &invocation->error);
     if (good) {
         write_answer(invocation, &answer);

@@ -25,6 +25,7 @@ struct wanted {
     const char *method;
     const char *measured;
     struct meter_wanted meter;
+    struct output output;
     bool working;
 };
 
@@ -48,9 +49,10 @@ static const struct option_spec options[] = {
      TO_ROW(struct wanted, question.panel, KIND_PANEL)},
     {"working", '\0', NULL, "each line with its arithmetic and its source", TO_FLAG(struct wanted, working)},
     {"output", 'o', "FILE",
-     "a sheet for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png"},
-    {"paper", '\0', "a4|letter", "size of that page ({by-paper})"},
-    OPTION_FORCE,
+     "a sheet for the electrician's folder instead: a name that ends in .pdf, .html, .svg or .png",
+     TO_WORD(struct wanted, output.path)},
+    {"paper", '\0', "a4|letter", "size of that page ({by-paper})", TO_CHOICE(struct wanted, output.paper)},
+    OPTION_FORCE(struct wanted, output.force),
     OPTIONS_METER(struct wanted, meter),
     {NULL, '\0', NULL, NULL},
 };
@@ -136,12 +138,12 @@ static bool print_answer(struct invocation *invocation, struct output *output, c
     return written;
 }
 
-static bool answer_question(struct invocation *invocation, const struct wanted *wanted, struct output *output)
+static bool answer_question(struct invocation *invocation, struct wanted *wanted)
 {
     struct demand_answer answer;
     bool good = answer_demand(invocation->house, &wanted->question, &answer, &invocation->error);
-    if (good && output->path != NULL) {
-        good = print_answer(invocation, output, &answer);
+    if (good && wanted->output.path != NULL) {
+        good = print_answer(invocation, &wanted->output, &answer);
     } else if (good) {
         write_answer(invocation, &answer, wanted->working);
     }
@@ -151,21 +153,18 @@ static bool answer_question(struct invocation *invocation, const struct wanted *
 
 static int run(struct invocation *invocation)
 {
-    struct wanted wanted = {.question = DEMAND_QUESTION};
-    struct output output = {0};
+    struct wanted wanted = {.question = DEMAND_QUESTION, .output.paper = PAPER_UNSAID};
     struct meter_set set = {0};
     int status = 2;
-    if (option_given(invocation, "output") &&
-        (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status))) {
+    if (!invocation_options(invocation, &wanted) ||
+        (wanted.output.path != NULL && !print_output_begin(invocation, &wanted.output, &status)) ||
+        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !invocation_house_options(invocation, &wanted)) {
         return status;
     }
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
-        return 2;
-    }
-    const bool good = invocation_options(invocation, &wanted) &&
-                      demand_read_method(invocation->house, wanted.method, wanted.measured != NULL,
+    const bool good = demand_read_method(invocation->house, wanted.method, wanted.measured != NULL,
                                          &wanted.question.method, &invocation->error) &&
-                      read_measured(invocation, &wanted, &set) && answer_question(invocation, &wanted, &output);
+                      read_measured(invocation, &wanted, &set) && answer_question(invocation, &wanted);
     meter_set_done(&set);
     return good ? 0 : 2;
 }

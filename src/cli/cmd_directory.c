@@ -4,8 +4,13 @@
 
 static const char *const examples[] = {"ampsum directory demo-house/us.ini -o panel.pdf --force", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct output output;
+};
+
 static const struct option_spec options[] = {
-    OPTIONS_PRINT,
+    OPTIONS_PRINT(struct wanted, output),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -15,17 +20,16 @@ static const char *const details[] = {"A page for each panel: by position ({by-s
 
 static int run(struct invocation *invocation)
 {
-    struct output output;
+    struct wanted wanted = {.output.paper = PAPER_UNSAID};
+    struct output *output = &wanted.output;
     int status = 2;
-    if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status)) {
+    if (!invocation_options(invocation, &wanted) || !print_output_begin(invocation, output, &status) ||
+        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !print_output_head(invocation, output)) {
         return status;
     }
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !print_output_head(invocation, &output)) {
-        return 2;
-    }
-    struct print_document *document = print_directory(invocation->house, &output.head);
-    const bool written = print_output_write(invocation, &output, document);
+    struct print_document *document = print_directory(invocation->house, &output->head);
+    const bool written = print_output_write(invocation, output, document);
     print_free(document);
     return written ? 0 : 2;
 }

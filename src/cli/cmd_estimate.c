@@ -7,16 +7,23 @@ static const char *const examples[] = {
     "ampsum estimate 'Heater, 1500 W, continuous=yes' --breaker 15",
     "ampsum estimate 'Kettle, 3 kW' 'toaster' --rules uk --breaker 32", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct estimate_question question;
+    const char *rules;
+    bool working;
+};
+
 static const struct option_spec options[] = {
-    OPTION_RULES("whose limits, units and nominal voltage hold ({first-set})"),
-    {"volts", '\0', "V", "nominal voltage of the branch ({by-voltage})", TO_WORD(struct estimate_question, volts)},
+    OPTION_RULES("whose limits, units and nominal voltage hold ({first-set})", struct wanted, rules),
+    {"volts", '\0', "V", "nominal voltage of the branch ({by-voltage})", TO_WORD(struct wanted, question.volts)},
     {"breaker", '\0', "A", "rating of the breaker; without it there is no verdict",
-     TO_WORD(struct estimate_question, breaker)},
-    {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said", TO_WORD(struct estimate_question, wire)},
+     TO_WORD(struct wanted, question.breaker)},
+    {"wire", '\0', "SIZE", "14 AWG, 2.5 mm2; copper unless the metal is said", TO_WORD(struct wanted, question.wire)},
     {"run", '\0', "LENGTH", "length of the wire, one way, all loads at its end: 60 ft, 20 m",
-     TO_WORD(struct estimate_question, run)},
-    {"price", '\0', "MONEY", "price of a kWh", TO_WORD(struct estimate_question, price)},
-    {"working", '\0', NULL, "each step of the working"},
+     TO_WORD(struct wanted, question.run)},
+    {"price", '\0', "MONEY", "price of a kWh", TO_WORD(struct wanted, question.price)},
+    {"working", '\0', NULL, "each step of the working", TO_FLAG(struct wanted, working)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -30,19 +37,7 @@ static const char *const details[] = {
     "it is over.",
     NULL};
 
-static bool read_question(struct invocation *invocation, struct estimate_question *question)
-{
-    const char *rules = NULL;
-    if (!invocation_operands(invocation, 1, (size_t)-1) || !invocation_rule_set(invocation, &rules)) {
-        return false;
-    }
-    *question = (struct estimate_question){.loads = invocation->operands,
-                                           .load_count = invocation->operand_count,
-                                           .rules = rules == NULL ? RULES_FIRST : reference_rule_set_index(rules)};
-    return invocation_options(invocation, question);
-}
-
-static void write_answer(struct invocation *invocation, const struct estimate_answer *answer)
+static void write_answer(struct invocation *invocation, const struct estimate_answer *answer, bool working)
 {
     if (invocation->format == FORMAT_JSON) {
         show_estimate_json(answer, &invocation->out);
@@ -51,20 +46,23 @@ static void write_answer(struct invocation *invocation, const struct estimate_an
         table_write_csv(table, &invocation->out);
         table_free(table);
     } else {
-        show_estimate_text(answer, option_given(invocation, "working"), &invocation->page, &invocation->out);
+        show_estimate_text(answer, working, &invocation->page, &invocation->out);
     }
 }
 
 static int run(struct invocation *invocation)
 {
-    struct estimate_question question;
+    struct wanted wanted = {0};
     struct estimate_answer answer;
-    if (!read_question(invocation, &question)) {
+    int status = 2;
+    if (!invocation_operands(invocation, 1, (size_t)-1) || !invocation_options(invocation, &wanted)) {
         return 2;
     }
-    int status = 2;
-    if (answer_estimate(&question, &answer, &invocation->error)) {
-        write_answer(invocation, &answer);
+    wanted.question.loads = invocation->operands;
+    wanted.question.load_count = invocation->operand_count;
+    wanted.question.rules = wanted.rules == NULL ? RULES_FIRST : reference_rule_set_index(wanted.rules);
+    if (answer_estimate(&wanted.question, &answer, &invocation->error)) {
+        write_answer(invocation, &answer, wanted.working);
         status = answer.judged && answer.branch.result->verdict == VERDICT_OVER ? 1 : 0;
     }
     estimate_answer_done(&answer);

@@ -5,29 +5,31 @@
 
 static const char *const examples[] = {"ampsum export house.db -o house.ini", "ampsum export demo-house/us.ini", NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *output;
+    bool force;
+};
+
 static const struct option_spec options[] = {
-    {"output", 'o', "FILE", "the house file to write (standard output)"},
-    OPTION_FORCE,
+    {"output", 'o', "FILE", "the house file to write (standard output)", TO_WORD(struct wanted, output)},
+    OPTION_FORCE(struct wanted, force),
     {NULL, '\0', NULL, NULL},
 };
 
 static int run(struct invocation *invocation)
 {
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
+    struct wanted wanted = {.output = "-"};
+    if (!invocation_begin(invocation, 0, 0, &wanted)) {
         return 2;
     }
     struct document *document = house_document(invocation->house, invocation->house_path);
-    const char *path = option_value(invocation, "output");
-    if (path == NULL || path[0] == '\0' || strcmp(path, "-") == 0) {
+    if (wanted.output[0] == '\0' || strcmp(wanted.output, "-") == 0) {
         document_write(document, &invocation->out);
     } else {
         struct text text = {0};
         document_write(document, &text);
-        if (file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"),
-                             &invocation->error)) {
-            text_add_harmless(&invocation->out, path);
-            text_add(&invocation->out, ": written\n");
-        }
+        invocation_write_file(invocation, wanted.output, &text, wanted.force);
         text_done(&text);
     }
     document_free(document);

@@ -1,4 +1,3 @@
-#include "ampsum/quantity.h"
 #include "ampsum/show_fault.h"
 #include "cli.h"
 
@@ -6,10 +5,18 @@ static const char *const examples[] = {"ampsum fault demo-house/uk.ini",
                                        "ampsum fault demo-house/uk.ini ring-down --working",
                                        "ampsum fault demo-house/us.ini workshop --fault-at-panel 10000", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct fault_question question;
+    bool longest;
+    bool working;
+};
+
 static const struct option_spec options[] = {
-    {"fault-at-panel", '\0', "A", "current available at the main panel, as the utility says"},
-    {"longest", '\0', NULL, "the run at which each device would still open at once"},
-    {"working", '\0', NULL, "each loop and current, line by line"},
+    {"fault-at-panel", '\0', "A", "current available at the main panel, as the utility says",
+     TO_CURRENT(struct wanted, question.options.at_panel_a)},
+    {"longest", '\0', NULL, "the run at which each device would still open at once", TO_FLAG(struct wanted, longest)},
+    {"working", '\0', NULL, "each loop and current, line by line", TO_FLAG(struct wanted, working)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -18,23 +25,6 @@ static const char *const details[] = {
     "says whether the device opens, the largest (cold wire, strongest supply, at the device) whether it can break it. "
     "What is not given is not asserted; exit status 1: a danger stands.",
     NULL};
-
-/* --fault-at-panel; false with the error set where it is no current. */
-static bool read_options(struct invocation *invocation, struct fault_question *question)
-{
-    const char *value = option_value(invocation, "fault-at-panel");
-    struct text fault = {0};
-    if (value == NULL) {
-        return true;
-    }
-    const bool good = quantity_read(value, DIMENSION_CURRENT, invocation->house->rules, KEY_ABOVE_ZERO,
-                                    &question->options.at_panel_a, &fault);
-    if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--fault-at-panel: %s", text_string(&fault));
-    }
-    text_done(&fault);
-    return good;
-}
 
 /* The branch or panel of that ID. */
 static bool read_id(struct invocation *invocation, struct fault_question *question)
@@ -53,15 +43,15 @@ static bool read_id(struct invocation *invocation, struct fault_question *questi
     return find_id(invocation, KIND_BRANCH, id) != NO_INDEX;
 }
 
-static void write_answer(struct invocation *invocation, const struct fault_answer *answer)
+static void write_answer(struct invocation *invocation, const struct fault_answer *answer, const struct wanted *wanted)
 {
-    const bool longest = option_given(invocation, "longest");
+    const bool longest = wanted->longest;
     if (INVOCATION_DATA(invocation, show_fault_json(answer), longest ? &show_fault_longest_rows : &show_fault_rows,
                         answer, longest ? answer->branch_count : answer->row_count)) {
         return;
     }
     show_fault_text(answer, longest, &invocation->page, &invocation->out);
-    if (option_given(invocation, "working")) {
+    if (wanted->working) {
         show_fault_working(answer, &invocation->page, &invocation->out);
     }
     text_add_char(&invocation->out, '\n');
@@ -73,14 +63,13 @@ static void write_answer(struct invocation *invocation, const struct fault_answe
 
 static int run(struct invocation *invocation)
 {
-    struct fault_question question = {0};
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 1) ||
-        !read_options(invocation, &question) || !read_id(invocation, &question)) {
+    struct wanted wanted = {0};
+    if (!invocation_begin(invocation, 0, 1, &wanted) || !read_id(invocation, &wanted.question)) {
         return 2;
     }
     struct fault_answer answer;
-    answer_fault(invocation->house, &question, &answer);
-    write_answer(invocation, &answer);
+    answer_fault(invocation->house, &wanted.question, &answer);
+    write_answer(invocation, &answer, &wanted);
     const int status = answer.danger_count > 0 ? 1 : 0;
     fault_answer_done(&answer);
     return status;

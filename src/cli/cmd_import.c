@@ -9,15 +9,18 @@ static const char *const examples[] = {"ampsum import demo-house/us.ini -o house
 /* What is asked for. */
 struct wanted {
     const char *output;
-    const char *readings; /* a meter file */
+    bool force;
+    const char *appliances; /* a list */
+    const char *readings;   /* a meter file */
     struct meter_wanted meter;
 };
 
 static const struct option_spec options[] = {
     {"output", 'o', "HOUSE", "the house database to make (house.db)", TO_WORD(struct wanted, output)},
-    OPTION_FORCE,
+    OPTION_FORCE(struct wanted, force),
     {"appliances", '\0', "FILE",
-     "add the appliances of a CSV list (columns named as keys) to the house database HOUSE instead"},
+     "add the appliances of a CSV list (columns named as keys) to the house database HOUSE instead",
+     TO_WORD(struct wanted, appliances)},
     {"meter", '\0', "FILE", "store meter readings (CSV or ESPI XML) in the house database HOUSE instead",
      TO_WORD(struct wanted, readings)},
     OPTIONS_METER(struct wanted, meter),
@@ -26,8 +29,9 @@ static const struct option_spec options[] = {
 
 static bool add_list(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
+    const struct wanted *wanted = invocation->wanted;
     size_t count = 0;
-    if (!list_read_appliances(option_value(invocation, "appliances"), document, &count, &invocation->error)) {
+    if (!list_read_appliances(wanted->appliances, document, &count, &invocation->error)) {
         return false;
     }
     text_printf(ret_what, "%zu %s added\n", count, count == 1 ? "appliance" : "appliances");
@@ -73,12 +77,12 @@ static void write_counts(struct invocation *invocation)
 
 static int run(struct invocation *invocation)
 {
-    if (option_given(invocation, "appliances")) {
-        return import_list(invocation);
-    }
-    struct wanted wanted = {0};
+    struct wanted wanted = {.output = "house.db"};
     if (!invocation_options(invocation, &wanted)) {
         return 2;
+    }
+    if (wanted.appliances != NULL) {
+        return import_list(invocation);
     }
     if (wanted.readings != NULL) {
         return meter_import(invocation, &wanted.meter, wanted.readings);
@@ -86,10 +90,9 @@ static int run(struct invocation *invocation)
     if (!invocation_operands(invocation, 1, 1)) {
         return 2;
     }
-    invocation->house_path = wanted.output == NULL ? "house.db" : wanted.output;
+    invocation->house_path = wanted.output;
     if (!house_open(invocation->operands[0], &invocation->house, &invocation->error) ||
-        !store_create(invocation->house_path, invocation->house, option_given(invocation, "force"),
-                      &invocation->error)) {
+        !store_create(invocation->house_path, invocation->house, wanted.force, &invocation->error)) {
         return 2;
     }
     write_counts(invocation);

@@ -25,6 +25,7 @@ struct wanted {
     const char *live;
     struct plan_question plan;
     struct shelf_question shelf;
+    int paper;
     bool pdf;
     bool together;
     bool force;
@@ -42,7 +43,7 @@ static const struct option_spec options[] = {
     {"pdf", '\0', NULL, "worksheets and key as PDF too, with the circuits drawn", TO_FLAG(struct wanted, pdf)},
     {"together", '\0', NULL, "all worksheets in one PDF for the printer, beside the key's",
      TO_FLAG(struct wanted, together)},
-    LESSON_PAPER_OPTION,
+    LESSON_PAPER_OPTION(struct wanted, paper),
     {"names", '\0', "FILE", "the class: a name a line, or CSV with name, class, number; sets --students",
      TO_WORD(struct wanted, plan.names)},
     {"title", '\0', "TEXT", "in the head of each sheet", TO_WORD(struct wanted, plan.title)},
@@ -133,17 +134,18 @@ static int run_sheets(struct invocation *invocation, struct wanted *wanted)
         error_set(&invocation->error, ERROR_INPUT, "lesson: expected -o FOLDER for the sheets");
         return 2;
     }
-    if (!lesson_paper_is_known(invocation) || !read_house(invocation)) {
+    if (!read_house(invocation)) {
         return 2;
     }
     wanted->plan.house = invocation->house;
     if (answer_plan(&wanted->plan, &plan, &invocation->error) &&
         lesson_write(&plan, folder, wanted->force, &invocation->error) &&
-        lesson_html_write(&plan, folder, lesson_paper_given(invocation, &plan), &invocation->error)) {
+        lesson_html_write(&plan, folder, lesson_paper_given(wanted->paper, &plan), &invocation->error)) {
         write_plan(invocation, &plan, folder);
-        status = wanted->pdf || wanted->together ? lesson_draw_papers(invocation, "lesson-paper", &plan, folder,
-                                                                      wanted->together ? "together" : NULL)
-                                                 : 0;
+        status = wanted->pdf || wanted->together
+                     ? lesson_draw_papers(invocation, "lesson-paper", lesson_paper_given(wanted->paper, &plan), folder,
+                                          wanted->together ? "together" : NULL)
+                     : 0;
     }
     lesson_plan_done(&plan);
     return status;
@@ -217,7 +219,7 @@ static int run_shelf(struct invocation *invocation, const struct shelf_question 
 
 static int run(struct invocation *invocation)
 {
-    struct wanted wanted = {.plan.dash = "--"};
+    struct wanted wanted = {.plan.dash = "--", .paper = PAPER_UNSAID};
     if (!invocation_options(invocation, &wanted)) {
         return 2;
     }

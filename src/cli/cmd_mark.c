@@ -16,6 +16,7 @@ struct wanted {
     struct scheme_question scheme;
     const char *expect;
     const char *output;
+    int paper;
     bool feedback;
 };
 
@@ -30,7 +31,7 @@ static const struct option_spec options[] = {
     {"feedback", '\0', NULL, "a page for each student (text, HTML, PDF) and one for the class, over earlier ones",
      TO_FLAG(struct wanted, feedback)},
     {"output", 'o', "FOLDER", "where these pages go (the lesson's folder)", TO_WORD(struct wanted, output)},
-    LESSON_PAPER_OPTION,
+    LESSON_PAPER_OPTION(struct wanted, paper),
     LESSON_SCHEME_OPTIONS(struct wanted, scheme),
     {NULL, '\0', NULL, NULL},
 };
@@ -86,10 +87,10 @@ static void write_answer(struct invocation *invocation, const struct mark_answer
     }
 }
 
-static int write_feedback(struct invocation *invocation, const struct mark_answer *answer, const char *folder)
+static int write_feedback(struct invocation *invocation, const struct mark_answer *answer, const struct wanted *wanted)
 {
     const size_t students = answer->marks.student_count;
-    folder = folder == NULL ? answer->folder : folder;
+    const char *folder = wanted->output == NULL ? answer->folder : wanted->output;
     if (!feedback_write(&answer->marks, &answer->plan, folder, &invocation->error)) {
         return 2;
     }
@@ -99,7 +100,8 @@ static int write_feedback(struct invocation *invocation, const struct mark_answe
     }
     struct text look = {0};
     text_printf(&look, "%s%s", language_code(answer->plan.language), answer->plan.large ? ",large" : "");
-    const int status = lesson_draw_papers(invocation, "lesson-feedback", &answer->plan, folder, text_string(&look));
+    const int status = lesson_draw_papers(invocation, "lesson-feedback",
+                                          lesson_paper_given(wanted->paper, &answer->plan), folder, text_string(&look));
     text_done(&look);
     return status;
 }
@@ -122,13 +124,16 @@ static int run_expect(struct invocation *invocation, const struct wanted *wanted
 
 static int run(struct invocation *invocation)
 {
-    struct wanted wanted = {0};
+    struct wanted wanted = {.paper = PAPER_UNSAID};
     struct mark_answer answer;
     int status = 2;
-    if (invocation_options(invocation, &wanted) && wanted.expect != NULL) {
+    if (!invocation_options(invocation, &wanted)) {
+        return 2;
+    }
+    if (wanted.expect != NULL) {
         return run_expect(invocation, &wanted);
     }
-    if (!invocation_operands(invocation, 2, SIZE_MAX) || !lesson_paper_is_known(invocation)) {
+    if (!invocation_operands(invocation, 2, SIZE_MAX)) {
         return 2;
     }
     const size_t count = invocation->operand_count - 1;
@@ -138,7 +143,7 @@ static int run(struct invocation *invocation)
     }
     if (answer_mark(invocation->operands[0], &wanted.scheme, sources, count, &answer, &invocation->error)) {
         write_answer(invocation, &answer, &wanted.view);
-        status = wanted.feedback ? write_feedback(invocation, &answer, wanted.output) : 0;
+        status = wanted.feedback ? write_feedback(invocation, &answer, &wanted) : 0;
     }
     mark_answer_done(&answer);
     return status;

@@ -84,8 +84,7 @@ static int run(struct invocation *invocation)
 {
     struct meter_set set = {0};
     struct wanted wanted = {.by = METER_BY_HOUR};
-    const bool good = invocation_house(invocation, 0) && invocation_operands(invocation, 0, 0) &&
-                      invocation_options(invocation, &wanted) && read_readings(invocation, &wanted, &set);
+    const bool good = invocation_begin(invocation, 0, 0, &wanted) && read_readings(invocation, &wanted, &set);
     if (good) {
         struct meter_answer answer;
         answer_meter(invocation->house, set.readings, set.count, &answer);

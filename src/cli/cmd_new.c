@@ -7,26 +7,38 @@
 
 static const char *const examples[] = {"ampsum new my-home.ini", "ampsum new flat.ini --rules iec", NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *rules;
+    bool force;
+};
+
 static const struct option_spec options[] = {
-    OPTION_RULES("which published limits hold ({first-set})"),
-    OPTION_FORCE,
+    OPTION_RULES("which published limits hold ({first-set})", struct wanted, rules),
+    OPTION_FORCE(struct wanted, force),
     {NULL, '\0', NULL, NULL},
 };
 
-static bool write_house(struct invocation *invocation, const char *path, const struct ref_rule_set *set)
+/* A house file under that set's limits; `rules` NULL: under the first one's. */
+static bool write_house(struct invocation *invocation, const char *path, const char *rules, bool force)
 {
+    const struct ref_rule_set *set = rules == NULL ? reference_rule_set_at(RULES_FIRST) : reference_rule_set(rules);
     struct text text = {0};
     show_new_house(set, &text);
-    const bool written =
-        file_write_whole(path, text_string(&text), text.length, option_given(invocation, "force"), &invocation->error);
+    const bool written = file_write_whole(path, text_string(&text), text.length, force, &invocation->error);
+    if (written) {
+        text_add_harmless(&invocation->out, path);
+        text_printf(&invocation->out, ": written, with %s rules (%s)%s\n", set->id, set->name,
+                    rules == NULL ? "; for others: --rules" : "");
+    }
     text_done(&text);
     return written;
 }
 
 static int run(struct invocation *invocation)
 {
-    const char *rules = NULL;
-    if (!invocation_operands(invocation, 1, 1) || !invocation_rule_set(invocation, &rules)) {
+    struct wanted wanted = {0};
+    if (!invocation_operands(invocation, 1, 1) || !invocation_options(invocation, &wanted)) {
         return 2;
     }
     const char *path = invocation->operands[0];
@@ -36,13 +48,9 @@ static int run(struct invocation *invocation)
                   path);
         return 2;
     }
-    const struct ref_rule_set *set = rules == NULL ? reference_rule_set_at(RULES_FIRST) : reference_rule_set(rules);
-    if (!write_house(invocation, path, set)) {
+    if (!write_house(invocation, path, wanted.rules, wanted.force)) {
         return 2;
     }
-    text_add_harmless(&invocation->out, path);
-    text_printf(&invocation->out, ": written, with %s rules (%s)%s\n", set->id, set->name,
-                rules == NULL ? "; for others: --rules" : "");
     invocation->house_path = path;
     invocation_next(invocation, "ampsum check HOUSE");
     invocation_next(invocation, "ampsum help house");

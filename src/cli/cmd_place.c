@@ -63,14 +63,12 @@ static void write_answer(struct invocation *invocation, const struct place_answe
 
 static int run(struct invocation *invocation)
 {
-    if (!invocation_house(invocation, 1) || !invocation_operands(invocation, 1, 1)) {
-        return 2;
-    }
-    struct place_question question = {invocation->operands[0], NO_INDEX};
-    if (!invocation_options(invocation, &question)) {
-        return 2;
-    }
+    struct place_question question = {.room = NO_INDEX};
     struct place_answer answer;
+    if (!invocation_begin(invocation, 1, 1, &question)) {
+        return 2;
+    }
+    question.load = invocation->operands[0];
     const bool good = answer_place(invocation->house, &question, &answer, &invocation->error);
     if (good) {
         write_answer(invocation, &answer);

@@ -4,16 +4,22 @@
 static const char *const examples[] = {"ampsum remove house.db appliance computer",
                                        "ampsum remove house.db branch garage --with-all", NULL};
 
+/* What is asked for. */
+struct wanted {
+    bool with_all;
+};
+
 static const struct option_spec options[] = {
-    {"with-all", '\0', NULL, "take along what hangs on it"},
+    {"with-all", '\0', NULL, "take along what hangs on it", TO_FLAG(struct wanted, with_all)},
     {NULL, '\0', NULL, NULL},
 };
 
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
+    const struct wanted *wanted = invocation->wanted;
     struct edit_along_list along = {0};
-    const bool removed = edit_remove(document, invocation->operands[0], invocation->operands[1],
-                                     option_given(invocation, "with-all"), &along, &invocation->error);
+    const bool removed = edit_remove(document, invocation->operands[0], invocation->operands[1], wanted->with_all,
+                                     &along, &invocation->error);
     edit_along_text(&along, ret_what);
     edit_along_done(&along);
     return removed;
@@ -22,8 +28,10 @@ static bool change(struct invocation *invocation, struct document *document, str
 static int run(struct invocation *invocation)
 {
     invocation_house_path(invocation, 2);
+    struct wanted wanted = {0};
     struct text what = {0};
-    if (invocation_operands(invocation, 2, 2) && edit_database(invocation, change, &what)) {
+    if (invocation_options(invocation, &wanted) && invocation_operands(invocation, 2, 2) &&
+        edit_database(invocation, change, &what)) {
         text_printf(&invocation->out, "%s %s: removed\n%s", invocation->operands[0], invocation->operands[1],
                     text_string(&what));
         invocation_next(invocation, "ampsum check HOUSE");

@@ -8,18 +8,20 @@ static const char *const examples[] = {"ampsum report demo-house/us.ini -o repor
 
 /* What is asked for. */
 struct wanted {
+    struct output output;
+    struct look look;
     long pictures_most;
 };
 
 static const struct option_spec options[] = {
-    OPTIONS_PRINT,
+    OPTIONS_PRINT(struct wanted, output),
     {"pictures", '\0', "N",
      "draw circuit, day and wire of at most N branches, the worst first (usual: the worst circuit and wire, and the "
      "days "
      "of those over or at risk)",
      TO_WHOLE(struct wanted, pictures_most, 0, 10000)},
-    OPTIONS_BASIS,
-    OPTION_SUPPLY,
+    OPTIONS_BASIS(struct wanted, look),
+    OPTION_SUPPLY(struct wanted, look),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -30,13 +32,13 @@ static const char *const details[] = {
     "and PNG hold the pages below one another.",
     "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
 
-static int write_report(struct invocation *invocation, const struct output *output, const struct assess_options *choice,
-                        size_t pictures_most)
+static int write_report(struct invocation *invocation, const struct wanted *wanted, const struct assess_options *choice)
 {
+    const struct output *output = &wanted->output;
     struct report_answer answer;
     answer_report(invocation->house, choice, &answer);
-    struct print_document *document =
-        print_report(&answer.check, answer.has_demand ? &answer.demand : NULL, pictures_most, &output->head);
+    struct print_document *document = print_report(&answer.check, answer.has_demand ? &answer.demand : NULL,
+                                                   (size_t)wanted->pictures_most, &output->head);
     const bool written = print_output_write(invocation, output, document);
     print_free(document);
     report_answer_done(&answer);
@@ -46,18 +48,14 @@ static int write_report(struct invocation *invocation, const struct output *outp
 static int run(struct invocation *invocation)
 {
     struct assess_options choice = {.wires = true, .loads = true};
-    struct output output;
-    struct wanted wanted = {.pictures_most = PICTURES_USUAL};
+    struct wanted wanted = {.output.paper = PAPER_UNSAID, .pictures_most = PICTURES_USUAL};
     int status = 2;
-    if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status)) {
+    if (!invocation_options(invocation, &wanted) || !print_output_begin(invocation, &wanted.output, &status) ||
+        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !invocation_look(invocation, &wanted.look, &choice) || !print_output_head(invocation, &wanted.output)) {
         return status;
     }
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_basis(invocation, &choice) || !invocation_supply(invocation, &choice.supply_ratio) ||
-        !invocation_options(invocation, &wanted) || !print_output_head(invocation, &output)) {
-        return 2;
-    }
-    return write_report(invocation, &output, &choice, (size_t)wanted.pictures_most);
+    return write_report(invocation, &wanted, &choice);
 }
 
 const struct command command_report = {

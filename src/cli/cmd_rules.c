@@ -9,7 +9,7 @@ static const char *const examples[] = {"ampsum rules 5", "ampsum rules demo-hous
                                        "ampsum rules continuous-factor", NULL};
 
 static const struct option_spec options[] = {
-    OPTION_RULES("one rule set only (else the house's, or all of them)"),
+    OPTION_RULES("one rule set only (else the house's, or all of them)", struct rules_question, rules),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -42,7 +42,7 @@ static int run(struct invocation *invocation)
 {
     struct rules_question question = {0};
     struct rules_answer answer;
-    if (!invocation_operands(invocation, 0, 2) || !invocation_rule_set(invocation, &question.rules)) {
+    if (!invocation_operands(invocation, 0, 2) || !invocation_options(invocation, &question)) {
         return 2;
     }
     if (!read_house(invocation, &question.rules)) {

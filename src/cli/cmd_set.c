@@ -10,8 +10,15 @@ static const char *const examples[] = {
     NULL,
 };
 
+/* What is asked for. */
+struct wanted {
+    const char *const *unset;
+    size_t unset_count;
+};
+
 static const struct option_spec options[] = {
-    {"unset", '\0', "KEY", "take a key out, so that its default holds; may be repeated"},
+    {"unset", '\0', "KEY", "take a key out, so that its default holds; may be repeated",
+     TO_WORDS(struct wanted, unset, unset_count)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -29,11 +36,12 @@ static size_t pairs_from(const struct invocation *invocation)
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
     (void)ret_what;
+    const struct wanted *wanted = invocation->wanted;
     size_t from = pairs_from(invocation);
     const char *word = invocation->operands[0];
     const char *id = from == 1 ? "" : invocation->operands[1];
-    for (size_t i = 0; i < option_count(invocation, "unset"); i++) {
-        if (!edit_unset(document, word, id, option_value_at(invocation, "unset", i), &invocation->error)) {
+    for (size_t i = 0; i < wanted->unset_count; i++) {
+        if (!edit_unset(document, word, id, wanted->unset[i], &invocation->error)) {
             return false;
         }
     }
@@ -41,7 +49,7 @@ static bool change(struct invocation *invocation, struct document *document, str
                     &invocation->error);
 }
 
-static bool has_change(struct invocation *invocation)
+static bool has_change(struct invocation *invocation, const struct wanted *wanted)
 {
     if (!invocation_operands(invocation, 1, invocation->operand_count)) {
         return false;
@@ -50,7 +58,7 @@ static bool has_change(struct invocation *invocation)
     if (!invocation_operands(invocation, from, invocation->operand_count)) {
         return false;
     }
-    if (invocation->operand_count == from && !option_given(invocation, "unset")) {
+    if (invocation->operand_count == from && wanted->unset_count == 0) {
         error_set(&invocation->error, ERROR_INPUT, "set: nothing to change, expected key=value or --unset KEY");
         return false;
     }
@@ -60,8 +68,10 @@ static bool has_change(struct invocation *invocation)
 static int run(struct invocation *invocation)
 {
     invocation_house_path(invocation, invocation->operand_count);
+    struct wanted wanted = {0};
     struct text what = {0};
-    if (has_change(invocation) && edit_database(invocation, change, &what)) {
+    if (invocation_options(invocation, &wanted) && has_change(invocation, &wanted) &&
+        edit_database(invocation, change, &what)) {
         text_printf(&invocation->out, "%s %s: changed\n", invocation->operands[0],
                     pairs_from(invocation) == 1 ? invocation->house->name : invocation->operands[1]);
         invocation_next(invocation, "ampsum check HOUSE");

@@ -69,8 +69,7 @@ static int balance_legs(struct invocation *invocation)
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.reach = REACH_ROOM};
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_options(invocation, &wanted)) {
+    if (!invocation_begin(invocation, 0, 0, &wanted)) {
         return 2;
     }
     const struct settle_question question = {.reach = (enum decide_reach)wanted.reach};

@@ -1,4 +1,3 @@
-#include "ampsum/housefile.h"
 #include "ampsum/language.h"
 #include "ampsum/print_network.h"
 #include "ampsum/reference.h"
@@ -14,8 +13,8 @@ static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
 /* What is asked for. */
 struct wanted {
     struct circuit_task task;
-    const char *language;
-    const char *output;
+    struct output output;
+    int language;
     long figures;
     int method;
     int decimal;
@@ -38,21 +37,21 @@ static const struct option_spec options[] = {
     {"tolerance", '\0', "P%", "every part off by as much as P: least and greatest figures",
      TO_WORD(struct wanted, task.tolerance)},
     {"series", '\0', "E6|E12|E24", "the series of which the nearest part is named (E24)",
-     TO_WORD(struct wanted, task.series)},
+     TO_ONE_OF(struct wanted, task.series)},
     {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group",
      TO_CHOICE(struct wanted, method)},
     {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)", TO_WHOLE(struct wanted, figures, 2, 10)},
     {"brief", '\0', NULL, "the table of figures alone", TO_FLAG(struct wanted, brief)},
     {"output", 'o', "FILE", "write to a file whose name ends in .pdf, .html, .svg, .png or .txt",
-     TO_WORD(struct wanted, output)},
+     TO_WORD(struct wanted, output.path)},
     {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in", TO_FLAG(struct wanted, sheet)},
-    {"paper", '\0', "a4|letter", "size of the pages (a4)"},
+    {"paper", '\0', "a4|letter", "size of the pages (a4)", TO_CHOICE(struct wanted, output.paper)},
     {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)", TO_CHOICE(struct wanted, symbols)},
     {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)",
-     TO_WORD(struct wanted, language)},
+     TO_CHOICE(struct wanted, language)},
     {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)",
      TO_CHOICE(struct wanted, decimal)},
-    OPTION_FORCE,
+    OPTION_FORCE(struct wanted, output.force),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -64,52 +63,34 @@ static const char *const details[] = {
     "are worked out.",
     "Everything is worked in fractions and rounded once, for showing.", NULL};
 
-static bool read_series(struct invocation *invocation, struct circuit_task *task)
+/* How the working is written. What a program reads is in English: notes and steps as it knows them. */
+static void read_style(const struct invocation *invocation, const struct wanted *wanted, struct circuit_style *style)
 {
-    const char *given = task->series;
-    task->series = given == NULL ? "E24" : given;
-    task->preferred = reference_preferred(task->series, invocation->arena, &task->preferred_count);
-    if (task->preferred_count == 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--series %s: expected E6, E12 or E24", given);
-    }
-    return task->preferred_count > 0;
-}
-
-/* The language, and with it the sign of a decimal where none is asked for. */
-static bool read_language(struct invocation *invocation, const struct wanted *wanted, struct circuit_style *style)
-{
-    style->language = wanted->language == NULL ? LANGUAGE_ENGLISH : language_find(wanted->language);
-    if (style->language < 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", wanted->language);
-        return false;
-    }
-    if (invocation->format != FORMAT_TABLE) {
-        style->language = LANGUAGE_ENGLISH; /* notes and steps, as a program knows them */
-    }
+    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
+                                                  CIRCUIT_BY_SIZE};
+    style->language = invocation->format == FORMAT_TABLE ? wanted->language : LANGUAGE_ENGLISH;
     style->comma = wanted->decimal < 0 ? language_writing(style->language).decimal == ',' : wanted->decimal == 1;
-    return true;
+    style->method = methods[wanted->method];
+    style->figures = (unsigned)wanted->figures;
 }
 
 static bool read_task(struct invocation *invocation, struct wanted *wanted)
 {
-    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
-                                                  CIRCUIT_BY_SIZE};
     struct circuit_task *task = &wanted->task;
     if (!invocation_operands(invocation, 1, 2) || !invocation_options(invocation, wanted)) {
         return false;
     }
-    if (wanted->sheet && wanted->output == NULL) {
+    if (wanted->sheet && wanted->output.path == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "--sheet is a file to be filled in, expected -o FILE with it");
         return false;
     }
     const bool sourced = invocation->operand_count == 2;
     task->input.source = sourced ? invocation->operands[0] : NULL;
     task->input.circuit = invocation->operands[sourced ? 1 : 0];
-    task->style.method = methods[wanted->method];
-    task->style.figures = (unsigned)wanted->figures;
-    const bool good = read_series(invocation, task) && read_language(invocation, wanted, &task->style);
+    task->preferred = reference_preferred(task->series, invocation->arena, &task->preferred_count);
+    read_style(invocation, wanted, &task->style);
     task->input.language = task->style.language;
-    return good;
+    return true;
 }
 
 static void write_answer(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
@@ -126,7 +107,7 @@ static void write_answer(struct invocation *invocation, const struct circuit_wor
 }
 
 /* The terminal's answer as a file. */
-static int write_text_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
+static void write_text_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
 {
     const struct page page = {.width = 80, .utf8 = true};
     const char *source = wanted->task.input.source;
@@ -136,28 +117,25 @@ static int write_text_file(struct invocation *invocation, const struct circuit_w
     } else {
         show_circuit_text(work, source, wanted->brief, &page, &text);
     }
-    if (file_write_whole(wanted->output, text_string(&text), text.length, option_given(invocation, "force"),
-                         &invocation->error)) {
-        text_printf(&invocation->out, "%s: written\n", wanted->output);
-    }
+    invocation_write_file(invocation, wanted->output.path, &text, wanted->output.force);
     text_done(&text);
-    return 0;
 }
 
-static int write_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
+static int write_file(struct invocation *invocation, const struct circuit_work *work, struct wanted *wanted)
 {
-    struct output output;
+    struct output *output = &wanted->output;
     int status = 2;
-    if (words_end_with(wanted->output, ".txt")) {
-        return write_text_file(invocation, work, wanted);
+    if (words_end_with(output->path, ".txt")) {
+        write_text_file(invocation, work, wanted);
+        return 0;
     }
-    if (!print_output_init(invocation, &output) || !print_output_here(invocation, &output, &status) ||
-        !print_output_head_of(invocation, &output, PRINT_A4, "solve")) {
+    if (!print_output_begin(invocation, output, &status) ||
+        !print_output_head_of(invocation, output, PRINT_A4, "solve")) {
         return status;
     }
     struct print_document *document =
-        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output.head);
-    print_output_write(invocation, &output, document);
+        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output->head);
+    print_output_write(invocation, output, document);
     print_free(document);
     return 0;
 }
@@ -173,7 +151,11 @@ static void write_fault(struct invocation *invocation, const struct circuit_faul
 
 static int run(struct invocation *invocation)
 {
-    struct wanted wanted = {.figures = CIRCUIT_FIGURES_DEFAULT, .method = 3 /* by size */, .decimal = -1};
+    struct wanted wanted = {.task.series = "E24",
+                            .output.paper = PAPER_UNSAID,
+                            .figures = CIRCUIT_FIGURES_DEFAULT,
+                            .method = 3 /* by size */,
+                            .decimal = -1};
     struct circuit_work work;
     struct circuit_fault fault = {0};
     if (!read_task(invocation, &wanted)) {
@@ -188,7 +170,7 @@ static int run(struct invocation *invocation)
     int status = 0;
     if (!circuit_work(&wanted.task, &work, &fault)) {
         write_fault(invocation, &fault);
-    } else if (wanted.output != NULL) {
+    } else if (wanted.output.path != NULL) {
         status = write_file(invocation, &work, &wanted);
     } else {
         write_answer(invocation, &work, &wanted);

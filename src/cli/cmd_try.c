@@ -11,18 +11,31 @@ static const char *const examples[] = {
     NULL,
 };
 
+/* What is asked for. */
+struct wanted {
+    const struct option_step *steps; /* the changes, each with its places behind it */
+    size_t step_count;
+    const char *scene;
+    const char *on;
+    const char *off;
+    bool keep;
+};
+
+#define TO_CHANGE TO_STEPS(struct wanted, steps, step_count)
+
 static const struct option_spec options[] = {
-    {"add", '\0', "LOAD", "a load as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'"},
-    {"branch", '\0', "ID", "where the load before it goes: a branch"},
-    {"outlet", '\0', "ID", "where the load before it goes: an outlet"},
-    {"room", '\0', "ID", "where the load before it goes: a room (the branch there with the most headroom)"},
-    {"remove", '\0', "A", "without this appliance"},
-    {"move", '\0', "A=B", "appliance A on branch or outlet B"},
-    {"set", '\0', "A.key=value", "appliance A with another value"},
-    OPTION_SCENE,
-    {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)"},
-    {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)"},
-    {"keep", '\0', NULL, "store the change in the house database"},
+    {"add", '\0', "LOAD", "a load as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'",
+     TO_CHANGE},
+    {"branch", '\0', "ID", "where the load before it goes: a branch", TO_CHANGE},
+    {"outlet", '\0', "ID", "where the load before it goes: an outlet", TO_CHANGE},
+    {"room", '\0', "ID", "where the load before it goes: a room (the branch there with the most headroom)", TO_CHANGE},
+    {"remove", '\0', "A", "without this appliance", TO_CHANGE},
+    {"move", '\0', "A=B", "appliance A on branch or outlet B", TO_CHANGE},
+    {"set", '\0', "A.key=value", "appliance A with another value", TO_CHANGE},
+    OPTION_SCENE(struct wanted, scene),
+    {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)", TO_WORD(struct wanted, on)},
+    {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)", TO_WORD(struct wanted, off)},
+    {"keep", '\0', NULL, "store the change in the house database", TO_FLAG(struct wanted, keep)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -32,42 +45,38 @@ static const char *const details[] = {
     NULL};
 
 /* A place of the load before it: the last of each option up to the next --add holds. */
-static void read_place(const char *name, const char *value, struct try_change *load)
+static void read_place(const struct option_step *step, struct try_change *load)
 {
-    if (strcmp(name, "branch") == 0) {
-        load->branch = value;
-    } else if (strcmp(name, "outlet") == 0) {
-        load->outlet = value;
-    } else if (strcmp(name, "room") == 0) {
-        load->room = value;
-    }
+    const char **place = strcmp(step->name, "branch") == 0   ? &load->branch
+                         : strcmp(step->name, "outlet") == 0 ? &load->outlet
+                                                             : &load->room;
+    *place = step->value;
 }
 
-static struct try_question read_question(const struct invocation *invocation)
+static struct try_question read_question(struct invocation *invocation)
 {
     static const char *const names[] = {
         [TRY_ADD] = "add", [TRY_REMOVE] = "remove", [TRY_MOVE] = "move", [TRY_SET] = "set"};
-    const char *name = NULL;
-    const char *value = NULL;
-    size_t most = 0;
-    while (option_next(invocation, most, &name, &value)) {
-        most++;
-    }
-    struct try_change *changes = arena_array(invocation->arena, most, sizeof *changes);
+    enum { NAMES = sizeof names / sizeof names[0] };
+    const struct wanted *wanted = invocation->wanted;
+    struct try_change *changes = arena_array(invocation->arena, wanted->step_count, sizeof *changes);
     struct try_change passed = {0}; /* takes the places before the first load */
     struct try_change *load = &passed;
     size_t count = 0;
-    for (size_t i = 0; option_next(invocation, i, &name, &value); i++) {
-        read_place(name, value, load);
-        for (size_t kind = 0; kind < sizeof names / sizeof names[0]; kind++) {
-            if (strcmp(name, names[kind]) == 0) {
-                changes[count++] = (struct try_change){.kind = (enum try_change_kind)kind, .value = value};
-                load = kind == TRY_ADD ? &changes[count - 1] : load;
-            }
+    for (const struct option_step *step = wanted->steps; step < wanted->steps + wanted->step_count; step++) {
+        size_t kind = 0;
+        while (kind < NAMES && strcmp(step->name, names[kind]) != 0) {
+            kind++;
         }
+        if (kind == NAMES) {
+            read_place(step, load);
+            continue;
+        }
+        changes[count] = (struct try_change){.kind = (enum try_change_kind)kind, .value = step->value};
+        load = kind == TRY_ADD ? &changes[count] : load;
+        count++;
     }
-    return (struct try_question){changes, count, option_value(invocation, "scene"), option_value(invocation, "on"),
-                                 option_value(invocation, "off")};
+    return (struct try_question){changes, count, wanted->scene, wanted->on, wanted->off};
 }
 
 /* Gives the exit status: 1 where a branch of the house after it is over. */
@@ -129,24 +138,18 @@ static int try_and_keep(struct invocation *invocation)
     return status;
 }
 
-static bool has_change(struct invocation *invocation)
-{
-    static const char *const changes[] = {"add", "remove", "move", "set", "on", "off", "scene"};
-    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
-        if (option_given(invocation, changes[i])) {
-            return true;
-        }
-    }
-    error_set(&invocation->error, ERROR_INPUT, "try: nothing to try, expected --add, --remove, --move or --set");
-    return false;
-}
-
 static int run(struct invocation *invocation)
 {
-    if (!has_change(invocation)) {
+    struct wanted wanted = {0};
+    if (!invocation_options(invocation, &wanted)) {
         return 2;
     }
-    return option_given(invocation, "keep") ? try_and_keep(invocation) : try_only(invocation);
+    const struct try_question question = read_question(invocation);
+    if (question.change_count == 0 && question.scene == NULL && question.on == NULL && question.off == NULL) {
+        error_set(&invocation->error, ERROR_INPUT, "try: nothing to try, expected --add, --remove, --move or --set");
+        return 2;
+    }
+    return wanted.keep ? try_and_keep(invocation) : try_only(invocation);
 }
 
 const struct command command_try = {

@@ -3,8 +3,13 @@
 
 static const char *const examples[] = {"ampsum typical kettle", "ampsum typical heater --rules us", NULL};
 
+/* What is asked for. */
+struct wanted {
+    const char *rules;
+};
+
 static const struct option_spec options[] = {
-    OPTION_RULES("ratings usual there only"),
+    OPTION_RULES("ratings usual there only", struct wanted, rules),
     {NULL, '\0', NULL, NULL},
 };
 
@@ -23,10 +28,10 @@ static void write_next(struct invocation *invocation, const struct typical_answe
 
 static int run(struct invocation *invocation)
 {
-    const char *rules = NULL;
+    struct wanted wanted = {0};
     struct typical_answer answer;
-    if (!invocation_operands(invocation, 1, 1) || !invocation_rule_set(invocation, &rules) ||
-        !answer_typical(invocation->operands[0], rules, invocation->arena, &answer, &invocation->error)) {
+    if (!invocation_operands(invocation, 1, 1) || !invocation_options(invocation, &wanted) ||
+        !answer_typical(invocation->operands[0], wanted.rules, invocation->arena, &answer, &invocation->error)) {
         return 2;
     }
     if (!INVOCATION_DATA(invocation, show_typical_json(&answer), &show_typical_rows, &answer, answer.count)) {

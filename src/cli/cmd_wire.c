@@ -5,18 +5,25 @@ static const char *const examples[] = {"ampsum wire demo-house/uk.ini",
                                        "ampsum wire demo-house/uk.ini ring-down --break all",
                                        "ampsum wire demo-house/us.ini bedroom --size", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct wire_question question;
+    struct look look;
+    bool working;
+};
+
 static const struct option_spec options[] = {
-    OPTIONS_BASIS,
-    OPTION_SUPPLY,
+    OPTIONS_BASIS(struct wanted, look),
+    OPTION_SUPPLY(struct wanted, look),
     {"break", '\0', "OUTLET|panel|all", "a ring with the piece broken that ends at this outlet (panel: the way back)",
-     TO_WORD(struct wire_question, broken)},
+     TO_WORD(struct wanted, question.broken)},
     {"start", '\0', "APPLIANCE", "voltages while this motor starts, beside the running ones",
-     TO_ROW(struct wire_question, starting, KIND_APPLIANCE)},
+     TO_ROW(struct wanted, question.starting, KIND_APPLIANCE)},
     {"size", '\0', NULL, "drop, loss and ampacity with each listed size of this metal",
-     TO_FLAG(struct wire_question, sizes)},
+     TO_FLAG(struct wanted, question.sizes)},
     {"longest", '\0', NULL, "the run at which each size reaches the advisory drop",
-     TO_FLAG(struct wire_question, longest)},
-    {"working", '\0', NULL, "residuals of the solution, and the drop in two ways"},
+     TO_FLAG(struct wanted, question.longest)},
+    {"working", '\0', NULL, "residuals of the solution, and the drop in two ways", TO_FLAG(struct wanted, working)},
     {NULL, '\0', NULL, NULL},
 };
 
@@ -34,62 +41,71 @@ static void write_next(struct invocation *invocation, const struct wire_answer *
     invocation_next(invocation, "ampsum check HOUSE");
 }
 
-static void write_answer(struct invocation *invocation, const struct wire_answer *answer, bool of_one)
+static void write_answer(struct invocation *invocation, const struct wire_answer *answer, const struct wanted *wanted)
 {
+    const bool of_one = wanted->question.only != NO_INDEX;
     if (invocation->format == FORMAT_JSON) {
         json_write(show_wire_json(answer), &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
         struct table *table = show_wire_csv(answer, of_one);
-        invocation_table(invocation, table);
+        table_write_csv(table, &invocation->out);
         table_free(table);
     } else {
-        show_wire_text(answer, of_one, option_given(invocation, "working"), &invocation->page, &invocation->out);
+        show_wire_text(answer, of_one, wanted->working, &invocation->page, &invocation->out);
         write_next(invocation, answer);
     }
 }
 
-/* Which branch, and which appliance starts. False with the error set. */
-static bool read_question(struct invocation *invocation, struct wire_question *question)
+/* Of one branch alone; false with the error set where it is asked for and none is named. */
+static bool is_of_one(struct invocation *invocation, const struct wanted *wanted)
 {
-    static const char *const of_one[] = {"break", "size", "longest", "working"};
-    size_t *ret_branch = &question->only;
-    if (invocation->operand_count > 0 &&
-        (*ret_branch = find_id(invocation, KIND_BRANCH, invocation->operands[0])) == NO_INDEX) {
-        return false;
+    const char *asked = wanted->question.broken != NULL ? "break"
+                        : wanted->question.sizes        ? "size"
+                        : wanted->question.longest      ? "longest"
+                        : wanted->working               ? "working"
+                                                        : NULL;
+    if (asked == NULL || wanted->question.only != NO_INDEX) {
+        return true;
     }
-    if (!invocation_options(invocation, question)) {
-        return false;
+    error_set(&invocation->error, ERROR_INPUT, "--%s: of which branch? expected: ampsum wire HOUSE ID --%s", asked,
+              asked);
+    return false;
+}
+
+/* The branch that is named, or that of the appliance which starts. */
+static bool read_branch(struct invocation *invocation, struct wire_question *question)
+{
+    if (invocation->operand_count > 0) {
+        question->only = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
+        return question->only != NO_INDEX;
     }
-    if (question->starting != NO_INDEX && *ret_branch == NO_INDEX) {
-        *ret_branch = invocation->house->appliances[question->starting].branch;
-    }
-    for (size_t i = 0; i < sizeof of_one / sizeof *of_one && *ret_branch == NO_INDEX; i++) {
-        if (option_given(invocation, of_one[i])) {
-            error_set(&invocation->error, ERROR_INPUT, "--%s: of which branch? expected: ampsum wire HOUSE ID --%s",
-                      of_one[i], of_one[i]);
-            return false;
-        }
+    if (question->starting != NO_INDEX) {
+        question->only = invocation->house->appliances[question->starting].branch;
     }
     return true;
 }
 
 static int run(struct invocation *invocation)
 {
-    struct wire_question question = {.choice = {.wires = true, .loads = true}, .only = NO_INDEX, .starting = NO_INDEX};
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 1) ||
-        !invocation_basis(invocation, &question.choice) || !read_question(invocation, &question)) {
+    struct wanted wanted = {
+        .question = {.choice = {.wires = true, .loads = true}, .only = NO_INDEX, .starting = NO_INDEX}};
+    struct wire_question *question = &wanted.question;
+    if (!invocation_begin(invocation, 0, 1, &wanted) || !read_branch(invocation, question) ||
+        !is_of_one(invocation, &wanted)) {
         return 2;
     }
-    if (invocation_asks_band(invocation)) {
-        return invocation_answer_band(invocation, &question.choice, question.only) == 2 ? 2 : 0;
-    }
-    if (!invocation_supply(invocation, &question.choice.supply_ratio)) {
+    const bool band = look_takes_band(&wanted.look);
+    if (!invocation_look(invocation, &wanted.look, &question->choice)) {
         return 2;
+    }
+    if (band) {
+        invocation_answer_band(invocation, &question->choice, question->only);
+        return 0;
     }
     struct wire_answer answer;
-    const bool good = answer_wire(invocation->house, &question, &answer, &invocation->error);
+    const bool good = answer_wire(invocation->house, question, &answer, &invocation->error);
     if (good) {
-        write_answer(invocation, &answer, question.only != NO_INDEX);
+        write_answer(invocation, &answer, &wanted);
     }
     wire_answer_done(&answer);
     return good ? 0 : 2;

@@ -7,6 +7,7 @@
 
 #include "ampsum/answer_choice.h"
 #include "ampsum/answer_open.h"
+#include "ampsum/housefile.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_supply.h"
@@ -101,52 +102,39 @@ size_t find_id(struct invocation *invocation, enum kind kind, const char *id)
     return choice_find(invocation->house, kind, id, &invocation->error);
 }
 
-bool invocation_basis(struct invocation *invocation, struct assess_options *options)
+static bool read_basis(struct invocation *invocation, const struct look *look, struct assess_options *choice)
 {
-    const char *scene = option_value(invocation, "scene");
-    const char *list = option_value(invocation, "on");
     const struct house *house = invocation->house;
-    options->basis = BASIS_BUSIEST;
-    if (scene != NULL && list != NULL) {
+    choice->basis = BASIS_BUSIEST;
+    if (look->scene != NULL && look->on != NULL) {
         error_set(&invocation->error, ERROR_INPUT, "--scene and --on exclude each other: give one of them");
         return false;
     }
-    if (scene != NULL) {
-        return choice_read_scene(house, scene, invocation->arena, options, &invocation->error);
+    if (look->scene != NULL) {
+        return choice_read_scene(house, look->scene, invocation->arena, choice, &invocation->error);
     }
-    if (list != NULL) {
-        unsigned *on = arena_array(invocation->arena, house->appliance_count, sizeof *on);
-        options->basis = BASIS_SET;
-        options->on = on;
-        return choice_read_on(house, "--on", list, on, &invocation->error);
-    }
-    return true;
-}
-
-bool invocation_rule_set(struct invocation *invocation, const char **ret_rules)
-{
-    *ret_rules = option_value(invocation, "rules");
-    if (*ret_rules == NULL || reference_rule_set(*ret_rules) != NULL) {
+    if (look->on == NULL) {
         return true;
     }
-    struct text known = {0};
-    reference_rule_set_list(&known);
-    error_set(&invocation->error, ERROR_INPUT, "--rules %s: expected %s", *ret_rules, text_string(&known));
-    text_done(&known);
-    return false;
+    unsigned *on = arena_array(invocation->arena, house->appliance_count, sizeof *on);
+    choice->basis = BASIS_SET;
+    choice->on = on;
+    return choice_read_on(house, "--on", look->on, on, &invocation->error);
 }
 
-bool invocation_supply(struct invocation *invocation, double *ret_ratio)
+bool invocation_look(struct invocation *invocation, const struct look *look, struct assess_options *choice)
 {
-    const char *value = option_value(invocation, "supply");
-    *ret_ratio = 1;
-    return value == NULL || choice_read_supply(invocation->house, "--supply", value, ret_ratio, &invocation->error);
+    choice->supply_ratio = 1;
+    return read_basis(invocation, look, choice) &&
+           (look->supply == NULL ||
+            choice_read_supply(invocation->house, "--supply", look->supply, &choice->supply_ratio, &invocation->error));
 }
 
-bool invocation_asks_band(const struct invocation *invocation)
+bool look_takes_band(struct look *look)
 {
-    const char *value = option_value(invocation, "supply");
-    return value != NULL && strcmp(value, "band") == 0;
+    const bool band = look->supply != NULL && strcmp(look->supply, "band") == 0;
+    look->supply = band ? NULL : look->supply;
+    return band;
 }
 
 int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch)
@@ -163,6 +151,17 @@ int invocation_answer_band(struct invocation *invocation, const struct assess_op
     supply_answer_done(&answer);
     return status;
 }
+
+bool invocation_write_file(struct invocation *invocation, const char *path, const struct text *bytes, bool force)
+{
+    const bool written = file_write_whole(path, text_string(bytes), bytes->length, force, &invocation->error);
+    if (written) {
+        text_add_harmless(&invocation->out, path);
+        text_add(&invocation->out, ": written\n");
+    }
+    return written;
+}
+
 void invocation_next(struct invocation *invocation, const char *format, ...)
 {
     struct text *out = &invocation->out;
@@ -183,15 +182,6 @@ void invocation_next(struct invocation *invocation, const char *format, ...)
     }
     text_add_char(out, '\n');
     text_done(&line);
-}
-
-void invocation_table(struct invocation *invocation, const struct table *table)
-{
-    if (invocation->format == FORMAT_CSV) {
-        table_write_csv(table, &invocation->out);
-    } else {
-        table_write_terminal(table, invocation->page.width, invocation->page.utf8, &invocation->out);
-    }
 }
 
 void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count)

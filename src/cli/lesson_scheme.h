@@ -5,6 +5,7 @@
 #include "ampsum/answer_lesson.h"
 #include "ampsum/print.h"
 #include "cli.h"
+#include "print_output.h"
 
 /* Their rows for an option table. */
 #define LESSON_SCHEME_OPTIONS(of_, scheme_)                                                                            \
@@ -17,19 +18,17 @@
             TO_WORD(of_, scheme_.language)                                                                             \
     }
 
-#define LESSON_PAPER_OPTION                                                                                            \
+/* `paper_`: enum print_paper; begins as PAPER_UNSAID. */
+#define LESSON_PAPER_OPTION(of_, paper_)                                                                               \
     {                                                                                                                  \
-        "paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)"                          \
+        "paper", '\0', "a4|letter", "for the PDF (letter where the currency is USD, else a4)", TO_CHOICE(of_, paper_)  \
     }
 
-/* False with the error set where --paper is none. */
-bool lesson_paper_is_known(struct invocation *invocation);
-
 /* The paper asked for, or that of the plan's currency. */
-enum print_paper lesson_paper_given(const struct invocation *invocation, const struct lesson_plan *plan);
+enum print_paper lesson_paper_given(int paper, const struct lesson_plan *plan);
 
 /* Draws by the second program, which alone loads what drawing needs: `word` FOLDER PAPER [`more`]. Its exit status. */
-int lesson_draw_papers(struct invocation *invocation, const char *word, const struct lesson_plan *plan,
-                       const char *folder, const char *more);
+int lesson_draw_papers(struct invocation *invocation, const char *word, enum print_paper paper, const char *folder,
+                       const char *more);
 
 #endif

@@ -2,120 +2,218 @@
 #include <string.h>
 
 #include "ampsum/quantity.h"
+#include "ampsum/reference.h"
 #include "cli.h"
 
-/* An option's whole number from `least` to `most`, `otherwise` where it is not given; false with the error set. */
-static bool invocation_whole(struct invocation *invocation, const char *option, long least, long most, long otherwise,
-                             long *ret_value)
+/* ---- as given */
+
+/* The last value of an option; NULL where it is not given. */
+static const char *value_of(const struct invocation *invocation, const struct option_spec *spec)
 {
-    *ret_value = otherwise;
-    const char *value = option_value(invocation, option);
+    const char *value = NULL;
+    for (size_t i = 0; i < invocation->given_count; i++) {
+        const struct option_step *given = &invocation->given[i];
+        value = strcmp(given->name, spec->name) == 0 ? given->value : value;
+    }
+    return value;
+}
+
+/* All of them, in the arena. */
+static const char *const *values_of(struct invocation *invocation, const struct option_spec *spec, size_t *ret_count)
+{
+    const char **values = arena_array(invocation->arena, invocation->given_count + 1, sizeof *values);
+    *ret_count = 0;
+    for (size_t i = 0; i < invocation->given_count; i++) {
+        if (strcmp(invocation->given[i].name, spec->name) == 0) {
+            values[(*ret_count)++] = invocation->given[i].value;
+        }
+    }
+    return values;
+}
+
+static bool is_step(const struct command *command, const char *name, size_t at)
+{
+    const struct option_spec *spec = command->options;
+    while (spec->name != NULL && strcmp(spec->name, name) != 0) {
+        spec++;
+    }
+    return spec->name != NULL && spec->store == STORE_STEPS && spec->at == at;
+}
+
+/* The options of all rows that go to the field `at`, in the order given. */
+static const struct option_step *steps_of(struct invocation *invocation, size_t at, size_t *ret_count)
+{
+    struct option_step *steps = arena_array(invocation->arena, invocation->given_count + 1, sizeof *steps);
+    *ret_count = 0;
+    for (size_t i = 0; i < invocation->given_count; i++) {
+        if (is_step(invocation->command, invocation->given[i].name, at)) {
+            steps[(*ret_count)++] = invocation->given[i];
+        }
+    }
+    return steps;
+}
+
+/* ---- what is read from a value; false with the error set */
+
+static bool refuse(struct invocation *invocation, const struct option_spec *spec, const char *value,
+                   const struct text *fault)
+{
+    error_set(&invocation->error, ERROR_INPUT, "--%s %s: %s", spec->name, value, text_string(fault));
+    return false;
+}
+
+static bool read_whole(struct invocation *invocation, const struct option_spec *spec, const char *value, long *whole)
+{
     struct text fault = {0};
-    const bool good = value == NULL || quantity_read_whole(value, least, most, ret_value, &fault);
+    const bool good =
+        quantity_read_whole(value, spec->least, spec->most, whole, &fault) || refuse(invocation, spec, value, &fault);
+    text_done(&fault);
+    return good;
+}
+
+/* The place of a value among the words of `a|b|c`. */
+static bool read_choice(struct invocation *invocation, const struct option_spec *spec, const char *value, int *choice)
+{
+    struct text fault = {0};
+    const char *words = spec->value;
+    bool found = false;
+    text_add(&fault, "expected ");
+    for (int i = 0; words[0] != '\0' && !found; i++) {
+        const size_t length = strcspn(words, "|");
+        found = strlen(value) == length && strncmp(words, value, length) == 0;
+        *choice = found ? i : *choice;
+        text_add(&fault, i == 0 ? "" : words[length] == '\0' ? " or " : ", ");
+        text_add_length(&fault, words, length);
+        words += length + (words[length] == '|');
+    }
+    found = found || refuse(invocation, spec, value, &fault);
+    text_done(&fault);
+    return found;
+}
+
+static bool read_one_of(struct invocation *invocation, const struct option_spec *spec, const char *value,
+                        const char **word)
+{
+    int place = 0;
+    *word = value;
+    return read_choice(invocation, spec, value, &place);
+}
+
+static bool read_rules(struct invocation *invocation, const struct option_spec *spec, const char *value,
+                       const char **word)
+{
+    struct text fault = {0};
+    *word = value;
+    text_add(&fault, "expected ");
+    reference_rule_set_list(&fault);
+    const bool good = reference_rule_set(value) != NULL || refuse(invocation, spec, value, &fault);
+    text_done(&fault);
+    return good;
+}
+
+static bool read_current(struct invocation *invocation, const struct option_spec *spec, const char *value,
+                         double *current_a)
+{
+    struct text fault = {0};
+    const bool good =
+        quantity_read(value, DIMENSION_CURRENT, invocation->house->rules, KEY_ABOVE_ZERO, current_a, &fault);
     if (!good) {
-        error_set(&invocation->error, ERROR_INPUT, "--%s %s: %s", option, value, text_string(&fault));
+        error_set(&invocation->error, ERROR_INPUT, "--%s: %s", spec->name, text_string(&fault));
     }
     text_done(&fault);
     return good;
 }
 
-int invocation_choice(struct invocation *invocation, const char *option, const char *const *words, int otherwise)
+static bool read_row(struct invocation *invocation, const struct option_spec *spec, const char *value, size_t *row)
 {
-    const char *value = option_value(invocation, option);
-    struct text known = {0};
-    for (int i = 0; words[i] != NULL; i++) {
-        if (value == NULL || strcmp(words[i], value) == 0) {
-            text_done(&known);
-            return value == NULL ? otherwise : i;
-        }
-        text_printf(&known, "%s%s", i == 0 ? "" : words[i + 1] == NULL ? " or " : ", ", words[i]);
-    }
-    error_set(&invocation->error, ERROR_INPUT, "--%s %s: expected %s", option, value, text_string(&known));
-    text_done(&known);
-    return -1;
-}
-
-/* The words of `value`, `a|b|c`, NULL-ended. */
-static const char *const *words_of(struct arena *arena, const char *value)
-{
-    size_t count = 2;
-    for (const char *at = value; *at != '\0'; at++) {
-        count += *at == '|';
-    }
-    const char **words = arena_array(arena, count, sizeof *words);
-    for (size_t i = 0; i + 1 < count; i++) {
-        const size_t length = strcspn(value, "|");
-        words[i] = arena_copy_length(arena, value, length);
-        value += length + (value[length] == '|');
-    }
-    words[count - 1] = NULL;
-    return words;
+    *row = find_id(invocation, spec->kind, value);
+    return *row != NO_INDEX;
 }
 
 /* The rows of all IDs given; NULL with the error set. */
-static const size_t *rows_of(struct invocation *invocation, const struct option_spec *spec, size_t *ret_count)
+static const size_t *read_rows(struct invocation *invocation, const struct option_spec *spec, size_t *ret_count)
 {
-    const char *const *ids = option_values(invocation, spec->name, ret_count);
+    const char *const *ids = values_of(invocation, spec, ret_count);
     size_t *rows = arena_array(invocation->arena, *ret_count + 1, sizeof *rows);
     for (size_t i = 0; i < *ret_count; i++) {
-        rows[i] = find_id(invocation, spec->kind, ids[i]);
-        if (rows[i] == NO_INDEX) {
+        if (!read_row(invocation, spec, ids[i], &rows[i])) {
             return NULL;
         }
     }
     return rows;
 }
 
-static bool store_number(struct invocation *invocation, const struct option_spec *spec, void *at)
+/* ---- as stored */
+
+/* What has one value, which is given. */
+static bool store_value(struct invocation *invocation, const struct option_spec *spec, const char *value, void *at)
 {
-    if (spec->store == STORE_WHOLE) {
-        long *whole = at;
-        return invocation_whole(invocation, spec->name, spec->least, spec->most, *whole, whole);
+    switch (spec->store) {
+    case STORE_WORD:
+        *(const char **)at = value;
+        return true;
+    case STORE_FLAG:
+        *(bool *)at = true;
+        return true;
+    case STORE_WHOLE:
+        return read_whole(invocation, spec, value, at);
+    case STORE_CHOICE:
+        return read_choice(invocation, spec, value, at);
+    case STORE_ONE_OF:
+        return read_one_of(invocation, spec, value, at);
+    case STORE_RULES:
+        return read_rules(invocation, spec, value, at);
+    case STORE_CURRENT:
+        return read_current(invocation, spec, value, at);
+    default:
+        return read_row(invocation, spec, value, at);
     }
-    if (spec->store == STORE_CHOICE) {
-        int *choice = at;
-        if (option_given(invocation, spec->name)) {
-            *choice = invocation_choice(invocation, spec->name, words_of(invocation->arena, spec->value), 0);
-        }
-        return !error_is_set(&invocation->error);
-    }
-    size_t *row = at;
-    const char *id = option_value(invocation, spec->name);
-    *row = id == NULL ? *row : find_id(invocation, spec->kind, id);
-    return id == NULL || *row != NO_INDEX;
 }
 
 static bool store_option(struct invocation *invocation, const struct option_spec *spec, char *into)
 {
     void *at = into + spec->at;
+    size_t *count = (void *)(into + spec->count_at);
+    const char *value = value_of(invocation, spec);
     switch (spec->store) {
-    case STORE_NOT:
-        return true;
-    case STORE_WORD:
-        *(const char **)at = option_value(invocation, spec->name);
-        return true;
-    case STORE_FLAG:
-        *(bool *)at = option_given(invocation, spec->name);
-        return true;
     case STORE_WORDS:
-        *(const char *const **)at = option_values(invocation, spec->name, (size_t *)(void *)(into + spec->count_at));
+        *(const char *const **)at = values_of(invocation, spec, count);
+        return true;
+    case STORE_STEPS:
+        *(const struct option_step **)at = steps_of(invocation, spec->at, count);
         return true;
     case STORE_ROWS:
-        *(const size_t **)at = rows_of(invocation, spec, (size_t *)(void *)(into + spec->count_at));
+        *(const size_t **)at = read_rows(invocation, spec, count);
         return *(const size_t **)at != NULL;
     default:
-        return store_number(invocation, spec, at);
+        return value == NULL || store_value(invocation, spec, value, at);
     }
+}
+
+static bool store_options(struct invocation *invocation, bool of_house, void *into)
+{
+    const struct option_spec *spec = invocation->command->options;
+    for (; spec != NULL && spec->name != NULL; spec++) {
+        if ((spec->store >= STORE_CURRENT) == of_house && !store_option(invocation, spec, into)) {
+            return false;
+        }
+    }
+    return true;
 }
 
 bool invocation_options(struct invocation *invocation, void *into)
 {
-    const struct option_spec *spec = invocation->command->options;
-    while (spec != NULL && spec->name != NULL) {
-        if (!store_option(invocation, spec, into)) {
-            return false;
-        }
-        spec++;
-    }
-    return true;
+    invocation->wanted = into;
+    return store_options(invocation, false, into);
+}
+
+bool invocation_house_options(struct invocation *invocation, void *into)
+{
+    return store_options(invocation, true, into);
+}
+
+bool invocation_begin(struct invocation *invocation, size_t least, size_t most, void *into)
+{
+    return invocation_options(invocation, into) && invocation_house(invocation, most) &&
+           invocation_operands(invocation, least, most) && invocation_house_options(invocation, into);
 }

@@ -12,28 +12,31 @@ const struct print_backend *print_backend = NULL;
 
 static const char *const endings[] = {".html", ".svg", ".pdf", ".png"};
 
-bool print_output_init(struct invocation *invocation, struct output *ret_output)
+/* By the ending of the path; false with the error set. */
+static bool find_kind(struct invocation *invocation, struct output *output)
 {
-    const char *path = option_value(invocation, "output");
-    if (path == NULL || path[0] == '\0') {
+    if (output->path == NULL || output->path[0] == '\0') {
         error_set(&invocation->error, ERROR_INPUT,
                   "%s: -o FILE is missing, expected a name that ends in .pdf, .html, .svg or .png",
                   invocation->command->name);
         return false;
     }
     for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
-        if (words_end_with(path, endings[i])) {
-            *ret_output = (struct output){.path = path, .kind = (enum output_kind)i};
+        if (words_end_with(output->path, endings[i])) {
+            output->kind = (enum output_kind)i;
             return true;
         }
     }
     error_set(&invocation->error, ERROR_INPUT,
-              "%s: not a kind of file, expected a name that ends in .pdf, .html, .svg or .png", path);
+              "%s: not a kind of file, expected a name that ends in .pdf, .html, .svg or .png", output->path);
     return false;
 }
 
-bool print_output_here(struct invocation *invocation, const struct output *output, int *ret_status)
+bool print_output_begin(struct invocation *invocation, struct output *output, int *ret_status)
 {
+    if (!find_kind(invocation, output)) {
+        return false;
+    }
     if (output->kind == OUTPUT_HTML || output->kind == OUTPUT_SVG || print_backend != NULL) {
         return true;
     }
@@ -46,26 +49,16 @@ bool print_output_here(struct invocation *invocation, const struct output *outpu
     return false;
 }
 
-static bool set_date(struct invocation *invocation, struct output *output)
-{
-    struct text date = {0};
-    const bool good = print_date(&date, &invocation->error);
-    output->head.date = arena_text(invocation->arena, &date);
-    return good;
-}
-
 bool print_output_head_of(struct invocation *invocation, struct output *output, enum print_paper paper,
                           const char *file)
 {
-    const char *given = option_value(invocation, "paper");
-    if (given != NULL && strcmp(given, "a4") != 0 && strcmp(given, "letter") != 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--paper %s: not a size, expected a4 or letter", given);
-        return false;
-    }
-    output->head.paper = given == NULL ? paper : strcmp(given, "a4") == 0 ? PRINT_A4 : PRINT_LETTER;
+    struct text date = {0};
+    const bool good = print_date(&date, &invocation->error);
+    output->head.paper = output->paper == PAPER_UNSAID ? paper : (enum print_paper)output->paper;
     output->head.file = file;
     output->head.version = AMPSUM_VERSION;
-    return set_date(invocation, output);
+    output->head.date = arena_text(invocation->arena, &date);
+    return good;
 }
 
 bool print_output_head(struct invocation *invocation, struct output *output)
@@ -99,14 +92,9 @@ static bool draw(struct invocation *invocation, const struct output *output, con
 bool print_output_write(struct invocation *invocation, const struct output *output,
                         const struct print_document *document)
 {
-    const bool force = option_given(invocation, "force");
     struct text bytes = {0};
-    bool written = draw(invocation, output, document, &bytes) &&
-                   file_write_whole(output->path, text_string(&bytes), bytes.length, force, &invocation->error);
-    if (written) {
-        text_add_harmless(&invocation->out, output->path);
-        text_add(&invocation->out, ": written\n");
-    }
+    const bool written = draw(invocation, output, document, &bytes) &&
+                         invocation_write_file(invocation, output->path, &bytes, output->force);
     text_done(&bytes);
     return written;
 }

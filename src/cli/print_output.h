@@ -7,27 +7,32 @@
 
 enum output_kind { OUTPUT_HTML, OUTPUT_SVG, OUTPUT_PDF, OUTPUT_PNG };
 
+/* `path`, `paper` (enum print_paper, PAPER_UNSAID) and `force` as OPTIONS_PRINT stores them. */
 struct output {
     const char *path;
+    int paper;
+    bool force;
     enum output_kind kind;
     struct print_head head; /* file set by print_output_head */
 };
 
-#define OPTIONS_PRINT                                                                                                  \
-    {"output", 'o', "FILE", "where to write: a name that ends in .pdf, .html, .svg or .png"},                          \
-        {"paper", '\0', "a4|letter", "size of the pages ({by-paper})"}, OPTION_FORCE
+enum { PAPER_UNSAID = -1 };
+
+#define OPTIONS_PRINT(of_, output_)                                                                                    \
+    {"output", 'o', "FILE", "where to write: a name that ends in .pdf, .html, .svg or .png",                           \
+     TO_WORD(of_, output_.path)},                                                                                      \
+        {"paper", '\0', "a4|letter", "size of the pages ({by-paper})", TO_CHOICE(of_, output_.paper)},                 \
+        OPTION_FORCE(of_, output_.force)
 
 /* What draws PDF and PNG; NULL in `ampsum`, which starts without the drawing libraries. Set once, by draw_main.c. */
 extern const struct print_backend *print_backend;
 
-/* Reads -o; false with the error set where it is missing or its ending is not known. */
-bool print_output_init(struct invocation *invocation, struct output *ret_output);
+/* What kind of file the path names. False where the work doesn't go on here: the path is missing or its ending not
+ * known, with the error set; or the kind needs drawing libraries that this program lacks, and the second program ran in
+ * place of this one, with its exit status. */
+bool print_output_begin(struct invocation *invocation, struct output *output, int *ret_status);
 
-/* Where the kind needs drawing libraries that this program lacks: runs the second program in place of this one. Returns
- * true where the work is to go on here; else *ret_status is the exit status. */
-bool print_output_here(struct invocation *invocation, const struct output *output, int *ret_status);
-
-/* Fills in paper, date and version once the house is read; false with the error set where --paper or the environment's
+/* Fills in paper, date and version once the house is read; false with the error set where the environment's
  * SOURCE_DATE_EPOCH is wrong. */
 bool print_output_head(struct invocation *invocation, struct output *output);
 

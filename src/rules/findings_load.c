@@ -1,6 +1,7 @@
 /* Findings 1 to 4, 8, 9 and 10: what the loads themselves say. */
 #include <math.h>
 
+#include "ampsum/keys.h"
 #include "findings.h"
 #include "planning.h"
 
@@ -276,20 +277,33 @@ static void check_outlet_rating(struct branch_case *branch_case, size_t index)
     }
 }
 
+bool load_may_be_wired(const struct house *house, const struct appliance *appliance)
+{
+    const struct section *section = &sections[KIND_APPLIANCE];
+    const struct ref_plug *plug =
+        reference_plug(rules_word(house->rules), house->branches[appliance->branch].breaker_a);
+    return plug != NULL && isnan(plug->circuit_to_a) && appliance->outlet == NO_INDEX &&
+           !key_is_given(section, section_key(section, "fixed"), appliance);
+}
+
 static void check_plug(struct branch_case *branch_case, const struct ref_plug *plug, const struct load *load)
 {
     const struct finder *finder = &branch_case->finder;
     const struct appliance *appliance = load_appliance(branch_case, load);
     const double drawn_a = fmin(load->unit_current_a, load->planned_a); /* cooking by its table */
-    if (!appliance->fixed && exceeds(drawn_a, plug->rating_a)) {
-        const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
-        const bool hair = !exceeds(rounded_a, plug->rating_a);
-        finding_add(
-            finder, "9", hair ? "rounding" : "", about_appliance(appliance),
-            FIGURES(NUMBER("current_a", drawn_a), NUMBER("limit_a", plug->rating_a), NUMBER("rounded_a", rounded_a)),
-            "%s draws %s A; its %s is rated %s A%s", appliance->name, figure(finder, drawn_a), plug->name,
-            figure(finder, plug->rating_a), rounding_text(finder, hair));
+    if (appliance->fixed || !exceeds(drawn_a, plug->rating_a)) {
+        return;
     }
+    const double rounded_a = drawn_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
+    const bool hair = !exceeds(rounded_a, plug->rating_a);
+    const bool wired = !hair && load_may_be_wired(branch_case->house, appliance);
+    finding_add(
+        finder, "9", hair ? "rounding" : "", about_appliance(appliance),
+        FIGURES(NUMBER("current_a", drawn_a), NUMBER("limit_a", plug->rating_a), NUMBER("rounded_a", rounded_a)),
+        wired ? "%s draws %s A; a %s carries %s A%s; if it is wired in, the key `fixed` says so"
+              : "%s draws %s A; its %s is rated %s A%s",
+        appliance->name, figure(finder, drawn_a), plug->name, figure(finder, plug->rating_a),
+        rounding_text(finder, hair));
 }
 
 /* 9: plug, receptacle or outlet rating exceeded. */

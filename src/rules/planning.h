@@ -18,6 +18,12 @@ bool load_is_cooling(const struct appliance *appliance);
 /* A fixed water heater whose plate is taken to be stated at another voltage than its branch has (British showers). */
 bool appliance_is_shower(const struct house *house, size_t appliance);
 
+/*
+ * Whether a load that no plug carries may be wired in: one plug is for all branches, no outlet is named, and nobody
+ * said whether it is fastened in place.
+ */
+bool load_may_be_wired(const struct house *house, const struct appliance *appliance);
+
 /* A range, or cooking equipment that is fastened in place or has a branch of its own. */
 bool load_is_cooking(const struct house *house, const struct appliance *appliance);
 

@@ -119,26 +119,39 @@ static double rated_a(const struct branch_case *branch_case, const struct fed *f
     return contact ? fed->contact_a : branch_case->branch->breaker_a;
 }
 
+/* The row for one thing that is fed there; NULL: none. */
+static const struct ref_room_protection *row_for(const struct branch_case *branch_case, const char *kind,
+                                                 const char *room, const struct fed *fed, const char *what)
+{
+    const struct house *house = branch_case->house;
+    const struct reference_place place = {.rules = branch_case->rules,
+                                          .kind = kind,
+                                          .room = room,
+                                          .what = what,
+                                          .voltage_v = branch_case->branch->voltage_v,
+                                          .rated_a = rated_a(branch_case, fed, what),
+                                          .edition = house->code_edition > 0 ? house->code_edition : ANY_EDITION};
+    return reference_room_protection(&place);
+}
+
+/* A rule of the very room goes before one of sockets anywhere, where it was one as early. */
+static bool goes_before(const struct ref_room_protection *row, const struct ref_room_protection *first)
+{
+    return strcmp(first->room, "*") == 0 && strcmp(row->room, "*") != 0 && strcmp(first->what, "receptacle") == 0 &&
+           row->since <= first->since;
+}
+
 static bool ask(const struct branch_case *branch_case, const char *kind, size_t room, const struct fed *fed,
                 struct usual *ret)
 {
-    const struct house *house = branch_case->house;
-    const char *room_word = room_kind_word(room == NO_INDEX ? ROOM_OTHER : house->rooms[room].kind);
+    const char *room_word = room_kind_word(room == NO_INDEX ? ROOM_OTHER : branch_case->house->rooms[room].kind);
     for (size_t i = 0; i < fed->count; i++) {
-        const struct reference_place place = {.rules = branch_case->rules,
-                                              .kind = kind,
-                                              .room = room_word,
-                                              .what = fed->what[i],
-                                              .voltage_v = branch_case->branch->voltage_v,
-                                              .rated_a = rated_a(branch_case, fed, fed->what[i]),
-                                              .edition = house->code_edition > 0 ? house->code_edition : ANY_EDITION};
-        const struct ref_room_protection *row = reference_room_protection(&place);
-        if (row != NULL) {
+        const struct ref_room_protection *row = row_for(branch_case, kind, room_word, fed, fed->what[i]);
+        if (row != NULL && (ret->row == NULL || goes_before(row, ret->row))) {
             *ret = (struct usual){row, room == NO_INDEX ? NULL : room_word, fed->what[i]};
-            return true;
         }
     }
-    return false;
+    return ret->row != NULL;
 }
 
 /* In the room of what is fed; where that is not known, in each room that the branch serves. */

@@ -56,6 +56,16 @@ static bool halves_taken(const struct assessment *assessment, size_t row)
     return appliance->connection == CONNECTION_NOT_SAID && appliance->connected == CONNECTION_2L_N;
 }
 
+/* A load that no plug carries, of which nobody said whether it is wired in. */
+static bool plug_taken(const struct assessment *assessment, size_t row)
+{
+    const struct appliance *appliance = &assessment->house->appliances[row];
+    const struct finding_list *list = &assessment->branches[appliance->branch].findings;
+    const struct finding wanted = {.id = "9", .subject = about_appliance(appliance)};
+    const struct finding *finding = finding_find(list, &wanted);
+    return finding != NULL && finding->severity >= SEVERITY_WARNING && load_may_be_wired(assessment->house, appliance);
+}
+
 /* ------------------------------------------------------------------ branches ------------------------------- */
 
 /* Cooking of several units of which no word tells which is the cooktop. */
@@ -192,6 +202,8 @@ static bool fuse_taken(const struct assessment *assessment, size_t row)
 static const struct saying sayings[] = {
     {KIND_APPLIANCE, "Counted by the words of their names: ", ". The key `category` settles it.", counts_by_words,
      by_words},
+    {KIND_APPLIANCE, "Taken to be plugged in, though no plug carries so much: ", ". The key `fixed` settles it.",
+     plug_taken, NULL},
     {KIND_BRANCH, "Taken for one cooktop with its ovens, since no name says otherwise: ",
      ". A `name` that says cooktop, oven or range settles it.", cooktop_taken, NULL},
     {KIND_BRANCH, "No socket on the cooker's switch is counted (5 A more where there is one): ",

@@ -385,7 +385,51 @@ START_TEST(a_shower_asks_for_its_rcd)
     finding = find(&assessed, "12");
     ck_assert_int_eq(finding != NULL, _i == 0);
     ck_assert(finding == NULL || strstr(finding->text, "701.411.3.3") != NULL);
+    assessed_done(&assessed);
+    /* and a shower of which nobody said that it is wired in: the room's rule, not the one of sockets anywhere */
+    assessed =
+        assess("uk", text_string(&branch), "[appliance s]\nname = Shower\nbranch = b\nroom = w\npower = 8.5 kW\n");
+    finding = find(&assessed, "12");
+    ck_assert_int_eq(finding != NULL, _i == 0);
+    ck_assert(finding == NULL || strstr(finding->text, "701.411.3.3") != NULL);
     text_done(&branch);
+    assessed_done(&assessed);
+}
+END_TEST
+
+static bool is_said(const struct assessed *assessed, const char *part)
+{
+    bool found = false;
+    for (size_t i = 0; i < assessed->assessment->said.count; i++) {
+        found = found || strstr(assessed->assessment->said.line[i], part) != NULL;
+    }
+    return found;
+}
+
+/* No 13 A plug carries a shower or a charger: where nobody said that it is plugged in, its plug is not spoken of. */
+START_TEST(what_no_plug_carries_may_be_wired)
+{
+    static const struct {
+        const char *load;
+        int severity;
+        const char *text; /* a part of the finding's */
+        bool asked;
+    } rows[] = {
+        {"name = Electric shower\nbranch = b\npower = 9.5 kW\n", SEVERITY_WARNING, "if it is wired in", true},
+        {"name = Electric shower\nbranch = b\npower = 9.5 kW\nfixed = no\n", SEVERITY_WARNING, "its 13 A plug", false},
+        {"name = Electric shower\nbranch = b\npower = 9.5 kW\nfixed = yes\n", -1, NULL, false},
+        {"name = EV charger\nbranch = b\npower = 7.4 kW\n", SEVERITY_WARNING, "if it is wired in", true},
+        {"name = Kettle\nbranch = b\npower = 3 kW\n", SEVERITY_NOTE, "its 13 A plug", false},
+        {"name = Welder\noutlet = o\npower = 4 kW\n[outlet o]\nbranch = b\n", SEVERITY_WARNING, "its 13 A plug", false},
+    };
+    struct text load = {0};
+    text_printf(&load, "[appliance v]\n%s", rows[_i].load);
+    struct assessed assessed = assess("uk", "breaker = 45 A\n", text_string(&load));
+    const struct finding *finding = find(&assessed, "9");
+    ck_assert_int_eq(severity_of(&assessed, "9"), rows[_i].severity);
+    ck_assert(finding == NULL || strstr(finding->text, rows[_i].text) != NULL);
+    ck_assert_int_eq(is_said(&assessed, "The key `fixed` settles it."), rows[_i].asked);
+    text_done(&load);
     assessed_done(&assessed);
 }
 END_TEST
@@ -581,6 +625,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, charging_from_an_outlet_is_for_hours, 0, 3);
     tcase_add_loop_test(tcase, a_generator_is_no_load, 0, 3);
     tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
+    tcase_add_loop_test(tcase, what_no_plug_carries_may_be_wired, 0, 6);
     suite_add_tcase(suite, tcase);
     return suite;
 }

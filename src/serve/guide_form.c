@@ -280,24 +280,42 @@ static void add_appliance_tick(struct guide_form *form, const struct guide_field
         appliance->name);
 }
 
+enum { UNFOLDED_MOST = 12 }; /* appliances that stand below one another without folds */
+
+/* Those of a room; NO_INDEX: of none. How many of them are on, which the page's script counts on. */
+static void add_room_group(struct guide_form *form, const struct guide_field *field, size_t room, const char *list)
+{
+    const struct house *house = form->visit->house;
+    size_t count = 0;
+    size_t on = 0;
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const bool here = house->appliances[i].room == room;
+        count += here;
+        on += here && units_in(list, house->appliances[i].id, house->appliances[i].count) > 0;
+    }
+    if (count == 0) {
+        return;
+    }
+    page_add(form->visit,
+             house->appliance_count <= UNFOLDED_MOST ? "<details class=\"group\" open>" : "<details class=\"group\">");
+    page_add(form->visit, "<summary>%s: <span data-on>%zu</span> of %zu on</summary><div>",
+             room == NO_INDEX ? "Room not known" : house_row_name(house, KIND_ROOM, room), on, count);
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        if (house->appliances[i].room == room) {
+            add_appliance_tick(form, field, i, list);
+        }
+    }
+    page_add(form->visit, "</div></details>");
+}
+
 /* Room by room, then those whose room is not known. */
 static void add_appliance_ticks(struct guide_form *form, const struct guide_field *field)
 {
-    const struct house *house = form->visit->house;
     const char *list = guide_form_value(form, field->key);
-    for (size_t room = 0; room <= house->room_count; room++) {
-        bool any = false;
-        for (size_t i = 0; i < house->appliance_count; i++) {
-            if (house->appliances[i].room == (room == house->room_count ? NO_INDEX : room)) {
-                if (!any) {
-                    page_add(form->visit, "<p class=\"group\">%s</p>",
-                             room == house->room_count ? "Room not known" : house_row_name(house, KIND_ROOM, room));
-                }
-                add_appliance_tick(form, field, i, list);
-                any = true;
-            }
-        }
+    for (size_t room = 0; room < form->visit->house->room_count; room++) {
+        add_room_group(form, field, room, list);
     }
+    add_room_group(form, field, NO_INDEX, list);
 }
 
 /* A hidden empty value in front: so that a list with nothing ticked is sent, too. */
@@ -433,13 +451,35 @@ static bool is_shown(const struct guide_form *form, const struct guide_field *fi
     return field->kind == form->kind && field->place == place && guide_field_holds(field, form->visit->house);
 }
 
-static void add_fields(struct guide_form *form, enum guide_place place)
+/* What is asked on a form of this kind at all: a new one has from its page what only a correction asks. */
+static bool is_asked(const struct guide_form *form, const struct guide_field *field)
 {
+    const bool corrected = field->place == FIELD_CORRECT || field->place == FIELD_DEEP;
+    return (form->now != NULL || !corrected) && is_shown(form, field, field->place);
+}
+
+/* Folded away is what says nothing so far and need not. */
+static bool is_folded(const struct guide_form *form, const struct guide_field *field)
+{
+    return field->place != FIELD_LINE && guide_form_value(form, field->key)[0] == '\0' &&
+           wrong_with(form, field) == NULL;
+}
+
+/* Those of a line first, then what else is said; or what is folded. */
+static size_t add_fields(struct guide_form *form, bool line, bool folded)
+{
+    size_t count = 0;
     for (size_t i = 0; i < guide_field_count; i++) {
-        if (is_shown(form, &guide_fields[i], place)) {
-            add_field(form, &guide_fields[i]);
+        const struct guide_field *field = &guide_fields[i];
+        if (is_asked(form, field) && (field->place == FIELD_LINE) == line && is_folded(form, field) == folded) {
+            page_add(form->visit, folded && count == 0 ? "<details class=\"more\"><summary>More, if you know it"
+                                                         "</summary><div class=\"fields guide\">"
+                                                       : "");
+            add_field(form, field);
+            count++;
         }
     }
+    return count;
 }
 
 void guide_form_field(struct guide_form *form, const char *key)
@@ -531,21 +571,6 @@ void guide_form_begin(struct guide_form *form, const char *action)
     }
 }
 
-/* True where a folded field holds something, so that it is not overlooked. */
-static bool has_more(const struct guide_form *form, bool *ret_any)
-{
-    bool filled = false;
-    *ret_any = false;
-    for (size_t i = 0; i < guide_field_count; i++) {
-        const bool deep = form->now != NULL && is_shown(form, &guide_fields[i], FIELD_DEEP);
-        if (deep || is_shown(form, &guide_fields[i], FIELD_MORE)) {
-            *ret_any = true;
-            filled = filled || guide_form_value(form, guide_fields[i].key)[0] != '\0';
-        }
-    }
-    return filled;
-}
-
 /* Where a wire is asked about, nobody takes a cover off to read it. */
 static void add_door_only(struct guide_form *form)
 {
@@ -558,28 +583,23 @@ static void add_door_only(struct guide_form *form)
 
 void guide_form_fields(struct guide_form *form)
 {
-    bool any = false;
-    add_fields(form, FIELD_LINE);
-    if (form->now != NULL) {
-        add_fields(form, FIELD_CORRECT);
-    }
-    const bool filled = has_more(form, &any);
-    if (any) {
-        page_add(form->visit, filled ? "<details class=\"more\" open>" : "<details class=\"more\">");
-        page_add(form->visit, "<summary>More, if you know it</summary><div class=\"fields guide\">");
-        add_fields(form, FIELD_MORE);
-        if (form->now != NULL) {
-            add_fields(form, FIELD_DEEP);
-        }
-        page_add(form->visit, "</div>");
+    add_fields(form, true, false);
+    const bool told = add_fields(form, false, false) > 0;
+    if (told) {
         add_door_only(form);
+    }
+    if (add_fields(form, false, true) > 0) {
+        page_add(form->visit, "</div>");
+        if (!told) {
+            add_door_only(form);
+        }
         page_add(form->visit, "</details>");
     }
 }
 
 void guide_form_line(struct guide_form *form)
 {
-    add_fields(form, FIELD_LINE);
+    add_fields(form, true, false);
 }
 
 void guide_form_end(struct guide_form *form, const char *button)

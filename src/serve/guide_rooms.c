@@ -116,7 +116,7 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
 {
     const struct house *house = visit->house;
     const char *id = room == NO_INDEX ? "" : house->rooms[room].id;
-    page_add(visit, "<section><h2 id=\"in-%s\">%s</h2>", id,
+    page_add(visit, "<section class=\"room\"><h2 id=\"in-%s\">%s</h2>", id,
              room == NO_INDEX ? "Room not known" : house_row_name(house, KIND_ROOM, room));
     if (chosen) {
         add_form(visit, room);

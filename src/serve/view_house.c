@@ -8,6 +8,11 @@
 #include "ask.h"
 #include "input.h"
 
+enum {
+    UNFOLDED_LEAST = 6, /* rows that stay in sight though all have room */
+    FOLDED_LEAST = 4,   /* fewer are not worth a fold */
+};
+
 struct house_view {
     struct visit *visit;
     const struct check_answer *week; /* busiest minute and everything on; beside it what is switched on */
@@ -26,14 +31,15 @@ static bool asks_space(const struct visit *visit)
 static void add_search(struct visit *visit)
 {
     page_add(visit,
-             "<form action=\"/\" role=\"search\" class=\"find\"><label>Find a branch or an appliance <input "
-             "type=\"search\" name=\"find\" id=\"find\" value=\"%s\"></label> <button "
+             "<form action=\"/\" role=\"search\" class=\"find\"><label>Find <input "
+             "type=\"search\" name=\"find\" id=\"find\" placeholder=\"a branch or an appliance\" value=\"%s\"></label> "
+             "<button "
              "class=\"without-script\">Find</button> <span class=\"scenes\">Sorted: ",
              form_value(&visit->query, "find"));
     page_add(visit, asks_space(visit)
                         ? "<a href=\"/\">the worst first</a> <a href=\"/?order=space\" aria-current=\"true\">"
                         : "<a href=\"/\" aria-current=\"true\">the worst first</a> <a href=\"/?order=space\">");
-    page_add(visit, "by space in the panel</a></span>");
+    page_add(visit, "by space</a></span>");
     page_add(visit, "<span id=\"none-found\" role=\"status\"></span></form>\n");
 }
 
@@ -44,21 +50,22 @@ static void add_money_hour(struct house_view *view)
     page_add(visit, "<p class=\"total\" id=\"total\" aria-live=\"polite\">On now: <b id=\"now-power\">%.0f</b> W",
              view->now.power_w);
     if (cost != NULL) {
-        page_add(visit, ", about <b id=\"now-cost\">%s</b> %s an hour at this house's mean price", cost,
-                 visit->house->currency);
+        page_add(visit, ", about <b id=\"now-cost\">%s</b> %s an hour", cost, visit->house->currency);
     }
     page_add(visit, ".</p>\n");
 }
 
+/* Folded: most people look at the worst row first, not at a scene. */
 static void add_scenes(struct house_view *view)
 {
     const struct house *house = view->visit->house;
-    page_add(view->visit,
-             "<p class=\"scenes\">Show: <a href=\"/?all=1\">everything on</a> <a href=\"/\">nothing on</a>");
+    page_add(view->visit, view->now.power_w > 0 ? "<details open>" : "<details>");
+    page_add(view->visit, "<summary>Switch many at once</summary><p class=\"scenes\"><a href=\"/?all=1\">everything "
+                          "on</a> <a href=\"/\">nothing on</a>");
     for (size_t i = 0; i < house->scene_count; i++) {
         page_add(view->visit, " <a href=\"/?scene=%s\">%s</a>", house->scenes[i].id, house->scenes[i].name);
     }
-    page_add(view->visit, "</p>\n");
+    page_add(view->visit, "</p></details>\n");
 }
 
 /* What to do or what is left; over or at risk: the smallest set that may not run together. */
@@ -94,12 +101,24 @@ static void add_branch(struct house_view *view, size_t index, enum check_advice 
     const struct branch *branch = &view->visit->house->branches[index];
     page_add(view->visit, "<li class=\"branch\" data-branch=\"%s\"><h3>", branch->id);
     page_verdict(view->visit, view->week->assessment->branches[index].verdict);
-    page_add(view->visit, " <a href=\"/branch/%s\">%s</a></h3>", branch->id, branch->label);
+    page_add(view->visit, " <a href=\"/branch/%s\">%s</a> <small>%g A</small></h3>", branch->id, branch->label,
+             branch->breaker_a);
     page_bar(view->visit, view->week, index);
     show_html_figures(&show_check_rows, view->week, index, &view->visit->answer.body);
     add_advice(view, index, advice);
     add_switches(view, branch);
     page_add(view->visit, "</li>\n");
+}
+
+/* The first rows of `count` that stay in sight: all but those with room, where the worst come first and all is off. */
+static size_t rows_in_sight(const struct house_view *view, size_t count)
+{
+    const size_t *verdicts = view->week->verdicts;
+    const size_t worst = verdicts[VERDICT_OVER] + verdicts[VERDICT_AT_RISK] + verdicts[VERDICT_NEAR];
+    const size_t least = worst < UNFOLDED_LEAST ? UNFOLDED_LEAST : worst;
+    const bool searched = form_value(&view->visit->query, "find")[0] != '\0';
+    const bool whole = searched || asks_space(view->visit) || view->now.power_w > 0;
+    return whole || count < least + FOLDED_LEAST ? count : least;
 }
 
 static void add_branches(struct house_view *view)
@@ -108,11 +127,18 @@ static void add_branches(struct house_view *view)
     const size_t *found = branches_found(view->visit->house, view->order, form_value(&view->visit->query, "find"),
                                          view->visit->arena, &count);
     const enum check_advice *advice = check_advise(view->week, found, count, view->visit->arena);
+    const size_t in_sight = rows_in_sight(view, count);
     page_add(view->visit, "<ul class=\"branches\">\n");
     for (size_t i = 0; i < count; i++) {
+        if (i == in_sight) {
+            page_add(view->visit,
+                     "</ul><details class=\"rest\"><summary>%zu more branches, all with room</summary><ul "
+                     "class=\"branches\">\n",
+                     count - i);
+        }
         add_branch(view, found[i], advice[i]);
     }
-    page_add(view->visit, "</ul>");
+    page_add(view->visit, in_sight < count ? "</ul></details>" : "</ul>");
     page_add(view->visit, count == 0 ? "<p>No branch and no appliance is called so.</p>" : "");
 }
 
@@ -144,7 +170,8 @@ static void add_verdicts(struct house_view *view)
     show_legend(view->week, "on its own page", &legend);
     page_add(view->visit,
              "</p><details class=\"legend\"><summary>What the words and bars mean</summary><p>%s On now is what a "
-             "clamp meter would read. Bars end at half more than the rating, which is the strong line: dark to the "
+             "clamp meter would read, its cost an hour is at this house's mean price. Bars end at half more than the "
+             "rating, which is the strong line: dark to the "
              "busiest minute, light to everything on; the thin line is where near begins.</p></details>\n",
              text_string(&legend));
     text_done(&legend);
@@ -188,7 +215,9 @@ static void add_view(struct house_view *view)
     page_begin(visit, "House");
     ask_box(visit);
     add_verdicts(view);
-    add_search(visit);
+    if (house->branch_count > UNFOLDED_LEAST) {
+        add_search(visit);
+    }
     page_add(visit, "<form action=\"/\" id=\"house\"");
     page_add(visit, view->now.power_w > 0 ? " class=\"switched\"><h2>The panel</h2>" : "><h2>The panel</h2>");
     add_scenes(view);

@@ -348,11 +348,17 @@ export async function story(javaScriptEnabled) {
     const folded = (await branch().locator("details.more").innerHTML()).replace(/<[^>]*>/g, " ");
     check(folded.includes("Never take a cover off") && folded.includes("Fault current that the device can break"), folded);
     check((await page.locator('form[action="/build/set"] [name="instantaneous"]').count()) === 1, "the maker's trip is asked");
+    const said = await branch().locator("details.more .field").evaluateAll((fields) => fields.map((one) => one.querySelector("input, select")).filter((one) => one.name !== "panel").map((one) => one.value));
+    check(said.length > 5 && said.every((value) => value === ""), `what is said already stands in sight, only the rest is folded: ${said}`);
     await refused(page, path, branch, { wire: "string", serves: ["kitchen"], protection: ["gfci", "afci"] }, "Wire");
     await undoable(page, path, "a branch corrected", async () => {
       await go("/build/correct/branch/kitchen-outlets");
       await send(page, branch(), { wire: "12 AWG copper", purpose: "small-appliance", serves: ["kitchen"], protection: ["gfci", "afci"] });
     });
+    await go("/build/correct/branch/kitchen-outlets");
+    check(await branch().locator('[name="wire"]').isVisible(), "a wire that is said stands in sight");
+    check(!(await branch().locator('[name="length"]').isVisible()) && (await branch().innerText()).includes("Never take a cover off"), "what nobody said is folded, the caution is not");
+    await go("/build/panel");
     same(new URL(page.url()).pathname, "/build/panel", "back at the door");
     await go("/build/correct/room/bedroom");
     await undoable(page, path, "a room corrected", async () => {

@@ -177,7 +177,21 @@ async function narrow() {
     const page = await visit(site, { viewport: { width: 360, height: 800 } });
     const want = json("check", path);
     const height = await page.evaluate(() => document.documentElement.scrollHeight);
-    check(height < 3500, `${height} px`);
+    check(height < 2400, `${height} px`);
+    const inSight = () => page.locator("li.branch:visible").evaluateAll((rows) => rows.map((row) => row.dataset.branch));
+    const worst = want.branches.filter((one) => ["over", "at-risk", "near"].includes(one.status)).map((one) => one.id);
+    const first = await inSight();
+    same([...first].sort(), [...worst].sort(), "those with room are folded");
+    check((await page.locator(".rest > summary").innerText()) === `${want.branches.length - worst.length} more branches, all with room`, "how many, and why");
+    await page.locator("#find").fill("refrigerator");
+    check((await inSight()).includes("refrigerator"), "the search opens the fold");
+    await page.locator("#find").fill("");
+    same((await inSight()).length, want.branches.length, "nothing is lost");
+    for (const other of ["/?all=1", "/?scene=cold-evening", "/?order=space"]) {
+      await page.goto(site.base + other);
+      same((await inSight()).length, want.branches.length, `${other}: no fold where a switch may be on, or by space`);
+    }
+    await page.goto(site.base + "/");
     const row = page.locator('[data-branch="bedroom"]');
     const bedroom = want.branches.find((one) => one.id === "bedroom");
     const seen = await row.innerText();

@@ -111,19 +111,33 @@
     }
   }
 
+  // How many of a room's appliances are on in the scene that is put together.
+  document.addEventListener("input", function (event) {
+    var group = event.target.closest(".group");
+    if (!group) { return; }
+    var on = 0;
+    group.querySelectorAll("input").forEach(function (one) { on += one.type === "checkbox" ? one.checked : Number(one.value) > 0; });
+    group.querySelector("[data-on]").textContent = on;
+  });
+
   // Rows whose branch or appliances are not called so are hidden.
   document.addEventListener("input", function (event) {
     if (event.target.id !== "find") { return; }
     var word = event.target.value.trim().toLowerCase();
     var shown = 0;
+    if (rest && word !== "") { rest.open = true; }
     document.querySelectorAll("li.branch").forEach(function (row) {
-      var names = row.querySelector("h3").textContent + " " + (row.querySelector(".switches") || row.querySelector("h3")).textContent;
+      var names = row.querySelector("h3 a").textContent + " " + (row.querySelector(".switches") || row.querySelector("h3 a")).textContent;
       row.hidden = word !== "" && names.toLowerCase().indexOf(word) < 0;
       if (!row.hidden) { shown++; }
     });
     document.getElementById("none-found").textContent = shown === 0 ? "No branch and no appliance is called so." : "";
   });
   var house = document.getElementById("house");
+  // Where a branch is one line, and on paper, all of them are open.
+  var rest = document.querySelector("details.rest");
+  if (rest && matchMedia("(min-width: 60rem)").matches) { rest.open = true; }
+  window.addEventListener("beforeprint", function () { if (rest) { rest.open = true; } });
   if (house) { keep(house); }
   document.addEventListener("change", function (event) {
     var form = event.target.form;

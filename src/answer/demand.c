@@ -5,8 +5,10 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/engine.h"
 #include "ampsum/freetext.h"
 #include "ampsum/housefile.h"
+#include "ampsum/keys.h"
 #include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 
@@ -143,28 +145,70 @@ static double rated_voltage_v(const struct house *house, const struct document_s
     return rated_v;
 }
 
-/* A branch of its own for an added load, between two legs where its rated voltage asks for that. */
+static int leg_count(unsigned legs)
+{
+    return (int)((legs & LEG_A) != 0) + (int)((legs & LEG_B) != 0) + (int)((legs & LEG_C) != 0);
+}
+
+/* Over how many lines an added load lies, of `most`: as its connection says, else two where its rated voltage asks for
+ * that. */
+static int added_poles(const struct house *house, const struct document_section *appliance, int most)
+{
+    const char *connection = document_value(appliance, "connection");
+    if (connection != NULL) {
+        const struct key *key = section_key(&sections[KIND_APPLIANCE], "connection");
+        const int said = strcmp(connection, key_choice_word(key, CONNECTION_3L_N)) == 0 ? 3 : 2;
+        return said < most ? said : most;
+    }
+    const double rated_v = rated_voltage_v(house, appliance);
+    return most > 1 && house_circuit_voltage_v(house, 2) - rated_v < rated_v - house->voltage_v ? 2 : 1;
+}
+
+/* The lowest `count` of the legs. */
+static unsigned lowest_legs(unsigned legs, int count)
+{
+    unsigned kept = 0;
+    for (int i = 0; i < count; i++) {
+        const unsigned rest = legs & ~kept;
+        kept |= rest & (~rest + 1U);
+    }
+    return kept;
+}
+
+/* A branch of its own for an added load. */
 static const char *add_branch(const struct house *house, struct document *document,
                               const struct document_section *appliance, size_t panel, struct arena *arena)
 {
     const char *id = free_branch_id(document, arena);
-    const double rated_v = rated_voltage_v(house, appliance);
     const unsigned legs = panel == 0 ? house_system_legs(house) : house->panels[panel].legs;
-    const unsigned first = legs & (~legs + 1); /* the lowest leg */
-    const unsigned rest = legs & ~first;
-    const unsigned second = rest & (~rest + 1);
-    const bool two = second != 0 && house_circuit_voltage_v(house, 2) - rated_v < rated_v - house->voltage_v;
+    const int poles = added_poles(house, appliance, leg_count(legs));
     struct text breaker = {0};
+    struct text number = {0};
     text_add_number(&breaker, house->service_a);
+    text_add_number(&number, poles);
     struct document_section *branch = document_add(document, "branch", id);
     document_set(document, branch, "label", "Added load");
     document_set(document, branch, "panel", house->panels[panel].id);
     document_set(document, branch, "breaker", text_string(&breaker));
-    document_set(document, branch, "poles", two ? "2" : "1");
-    document_set(document, branch, "legs", legs_word(two ? first | second : first));
+    document_set(document, branch, "poles", text_string(&number));
+    document_set(document, branch, "legs", legs_word(lowest_legs(legs, poles)));
     document_set(document, branch, "purpose", "dedicated");
     text_done(&breaker);
+    text_done(&number);
     return id;
+}
+
+/* On fewer lines than the house has, though it draws more than a plug carries: it may be made for all three. */
+static bool may_have_three_lines(const struct house *house, const struct appliance *appliance)
+{
+    const char *rules = rules_word(house->rules);
+    const struct branch *branch = &house->branches[appliance->branch];
+    const unsigned legs = branch->panel == 0 ? house_system_legs(house) : house->panels[branch->panel].legs;
+    const struct ref_plug *plug = reference_plug(rules, branch->breaker_a);
+    const double apparent_va = appliance_draw(house, appliance, branch->voltage_v).apparent_va;
+    return reference_key_known(rules, "connection") && leg_count(legs) == 3 && branch->poles < 3 && plug != NULL &&
+           appliance->connection == CONNECTION_NOT_SAID &&
+           draw_current_a(apparent_va, branch->voltage_v, branch->poles) > plug->rating_a;
 }
 
 /* A load whose kind was not said takes that of the typical loads of its name. */
@@ -215,6 +259,11 @@ static bool add_loads(const struct demand_question *question, struct demand_answ
     }
     good = good && house_build(document, &answer->with_added, error);
     error_part(error, "add", 0);
+    for (size_t i = 0; good && i < answer->taken_count; i++) {
+        const struct appliance *added = &answer->with_added->appliances[answer->house->appliance_count + i];
+        const bool three = may_have_three_lines(answer->with_added, added);
+        answer->taken[i].lines = three ? answer->with_added->branches[added->branch].poles : 0;
+    }
     document_free(document);
     return good;
 }

@@ -448,6 +448,11 @@ static void add_taken(const struct demand_taken *taken, struct sentences *list)
         text_printf(&text, "%s.", taken->note);
     }
     take(list, &text);
+    if (taken->lines > 0) {
+        text_printf(&text, "%s is taken %s; connection=3L+N in the load says that all three carry it.", taken->name,
+                    taken->lines == 1 ? "on one line of the three" : "between two lines of the three");
+    }
+    take(list, &text);
 }
 
 const char *const *show_demand_notes(const struct demand_answer *answer, struct arena *arena)

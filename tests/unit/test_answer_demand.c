@@ -194,6 +194,39 @@ START_TEST(a_set_point_is_read_with_its_unit)
 }
 END_TEST
 
+/*
+ * An 11 kW charger of a 230/400 V house: on one line 11000 W / 230 V = 47.8 A, on three 11000 W / (3 x 230 V) = 15.9 A.
+ * Where `connection` is not said and it draws more than a plug carries, it is told on how many lines it was taken.
+ */
+START_TEST(a_connection_says_over_how_many_lines)
+{
+    static const struct {
+        const char *load;
+        int poles;
+        int lines; /* told */
+        double current_a;
+    } rows[] = {
+        {"Wallbox, 11 kW", 1, 1, 11000 / 230.0},
+        {"Wallbox, 11 kW, connection=3L+N", 3, 0, 11000 / 690.0},
+        {"Wallbox, 11 kW, connection=line-line", 2, 0, 11000 / 398.371685740842},
+        {"Wallbox, 11 kW, 400 V", 2, 2, 11000 / 398.371685740842},
+        {"Wallbox, 7.2 kW, connection=2L+N", 2, 0, 7200 / 460.0},
+        {"Kettle, 2 kW", 1, 0, 2000 / 230.0},
+    };
+    static const char three[] = "[house]\nname = Three\nrules = iec\nsystem = three-phase\nmain_breaker = 63\n";
+    house_free(house);
+    ck_assert_msg(housefile_read_house_bytes("test", three, strlen(three), &house, &error), "%s",
+                  error_message(&error));
+    ask(&rows[_i].load, 1);
+    const struct appliance *added = &answer.with_added->appliances[0];
+    const struct branch *branch = &answer.with_added->branches[added->branch];
+    ck_assert_int_eq(branch->poles, rows[_i].poles);
+    ck_assert_int_eq(answer.taken[0].lines, rows[_i].lines);
+    const struct service_method *method = &answer.service->methods[0];
+    ck_assert_double_eq_tol(method->current_a, rows[_i].current_a, 1e-6);
+}
+END_TEST
+
 START_TEST(a_load_that_cannot_be_read_leaves_no_answer)
 {
     static const char *const added[] = {"Heater, 1,500 W"};
@@ -217,6 +250,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_car_may_give_way);
     tcase_add_test(tcase, what_is_taken_away_is_not_counted);
     tcase_add_test(tcase, a_set_point_is_read_with_its_unit);
+    tcase_add_loop_test(tcase, a_connection_says_over_how_many_lines, 0, 6);
     tcase_add_test(tcase, a_load_that_cannot_be_read_leaves_no_answer);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "ladder_tree.h"
 #include "pictures.h"
 
 enum { RAILS_MOST = 16 };
@@ -20,6 +21,8 @@ static const double source_half = 11; /* height of its sign */
 static const double thick = 6;        /* of a wire that carries the breaker's rating, in a live drawing */
 static const double stub = 30;        /* of a rail that goes on elsewhere, not scaled */
 static const double beside_rail = 10;
+static const double end_radius = 2; /* radius */
+static const double tree_side = 28; /* between a rail and what a rung holds: room for the arrow */
 
 struct drawing {
     const struct ladder *ladder;
@@ -34,7 +37,9 @@ struct drawing {
     double down_y; /* where its first stretch begins: under the breaker */
     double head_y; /* base line of the head's first line */
     double *row_y;
+    double *row_end;            /* wire of a row's last line, where the last rail takes it up */
     struct canvas_lines *names; /* by rung */
+    struct tree_lines *trees;   /* by rung, where it holds more than a load */
     struct canvas_lines source;
     double foot_y;  /* base line of its first line */
     double table_y; /* top of the table */
@@ -88,14 +93,79 @@ static double room_at_left(const struct drawing *drawing)
     return fmax(left_room * scale, widest + (beside_rail + 4) * scale);
 }
 
-/* Between first and last rail: by the lettering, whose names stand there. */
-static double room_between(const struct drawing *drawing, double left)
+/* Some sign is a circle, or some contact rises: the lettering keeps clear of it. */
+static bool stands_high(const struct drawing *drawing)
+{
+    for (size_t i = 0; i < drawing->ladder->count; i++) {
+        const struct ladder_rung *rung = &drawing->ladder->rungs[i];
+        const bool contact = drawing->look.cut && rung->gate != GATE_NONE;
+        if (rung->sign == SIGN_MOTOR || rung->sign == SIGN_LAMP || rung->bridged || contact || rung->inside != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* From the wire up to the base line of the last line above it. */
+static double above(const struct drawing *drawing)
+{
+    return (stands_high(drawing) ? 13 : 10) * drawing->style.scale;
+}
+
+static bool has_figures(const struct ladder *ladder)
+{
+    for (size_t i = 0; i < ladder->count; i++) {
+        if (ladder->rungs[i].figures != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* From the wire down to the base line of the figures. */
+static double figures_down(const struct drawing *drawing)
+{
+    return (stands_high(drawing) ? 9 : 8) * drawing->style.scale + 0.8 * drawing->font.size;
+}
+
+static struct tree_look tree_look(const struct drawing *drawing)
+{
+    return (struct tree_look){.style = drawing->style,
+                              .font = drawing->font,
+                              .strong = drawing->strong,
+                              .line = drawing->line,
+                              .above = above(drawing),
+                              .below = figures_down(drawing)};
+}
+
+/* What the rungs hold, in lines where one stands alone; the room between the rails that this asks for. */
+static double measure_trees(struct drawing *drawing, double room, struct arena *arena)
+{
+    const struct ladder *ladder = drawing->ladder;
+    const double sides = 2 * tree_side * drawing->style.scale;
+    const struct tree_look look = tree_look(drawing);
+    double width = 0;
+    drawing->trees = arena_array(arena, ladder->count, sizeof *drawing->trees);
+    for (size_t i = 0; i < ladder->count; i++) {
+        if (ladder->rungs[i].inside != NULL) {
+            drawing->trees[i] =
+                tree_lines(&look, ladder->rungs[i].inside, ladder->count == 1 ? room - sides : HUGE_VAL, arena);
+            width = fmax(width, drawing->trees[i].width + sides);
+        }
+    }
+    return width;
+}
+
+/* Between first and last rail: by what rungs hold, else by the lettering, whose names stand there. */
+static double room_between(struct drawing *drawing, double left, struct arena *arena)
 {
     const double scale = drawing->style.scale;
     const size_t rails = drawing->ladder->rails;
     const double usual = (rails == 2 ? 260 : rails == 3 ? 350 : 440) * drawing->look.text / usual_text;
     const bool given = drawing->look.width > 0;
-    return fmin((given ? drawing->look.width : PICTURE_WIDTH) - left - right_room * scale, given ? 360 * scale : usual);
+    const double room = (given ? drawing->look.width : PICTURE_WIDTH) - left - right_room * scale;
+    const double trees = measure_trees(drawing, room, arena);
+    return trees > 0 ? fmax(trees, usual / 2) : fmin(room, given ? 360 * scale : usual);
 }
 
 /* What a name keeps clear of to each side of it. */
@@ -117,7 +187,7 @@ static double column_need(const struct drawing *drawing, size_t column)
     double need = 0;
     for (size_t i = 0; i < drawing->ladder->count && !drawing->look.cut; i++) {
         const struct ladder_rung *rung = &drawing->ladder->rungs[i];
-        if (rung->from == column && rung->to == column + 1) {
+        if (rung->from == column && rung->to == column + 1 && rung->inside == NULL) {
             need = fmax(need, canvas_longest_word(drawing->strong, rung->name) + 2 * side_room(drawing, rung) + 1);
         }
     }
@@ -149,15 +219,18 @@ static void share_columns(const struct drawing *drawing, double room, double *wi
     }
 }
 
-static void place_rails(struct drawing *drawing)
+static void place_rails(struct drawing *drawing, struct arena *arena)
 {
     const struct ladder *ladder = drawing->ladder;
     const double scale = drawing->style.scale;
     double left = room_at_left(drawing);
-    const double room = room_between(drawing, left);
+    const double room = room_between(drawing, left, arena);
     const double needed = left + room + right_room * scale;
     double width[RAILS_MOST];
-    drawing->width = drawing->look.width > 0 ? drawing->look.width : fmin(PICTURE_WIDTH, needed);
+    drawing->width = drawing->look.width > 0 ? drawing->look.width : needed;
+    if (drawing->width <= PICTURE_WIDTH + 0.001) { /* but for the last binary digit */
+        drawing->width = fmin(drawing->width, PICTURE_WIDTH);
+    }
     left += drawing->look.width > 0 ? (drawing->width - needed) / 2 : 0;
     share_columns(drawing, room, width);
     drawing->rail_x[0] = left;
@@ -173,6 +246,9 @@ static void wrap_names(struct drawing *drawing, struct arena *arena)
     drawing->names = arena_array(arena, ladder->count, sizeof *drawing->names);
     for (size_t i = 0; i < ladder->count && !drawing->look.cut; i++) {
         const struct ladder_rung *rung = &ladder->rungs[i];
+        if (rung->inside != NULL) {
+            continue;
+        }
         const double room = ladder->point ? across / 2 - 2 * pad : name_room(drawing, rung);
         drawing->names[i] = canvas_wrap(drawing->strong, room, (size_t)-1, rung->name, arena);
     }
@@ -181,41 +257,6 @@ static void wrap_names(struct drawing *drawing, struct arena *arena)
 }
 
 /* ------------------------------------------------------------------ down ---------------------------------- */
-
-/* Some sign is a circle, or some contact rises: the lettering keeps clear of it. */
-static bool stands_high(const struct drawing *drawing)
-{
-    for (size_t i = 0; i < drawing->ladder->count; i++) {
-        const struct ladder_rung *rung = &drawing->ladder->rungs[i];
-        const bool contact = drawing->look.cut && rung->gate != GATE_NONE;
-        if (rung->sign == SIGN_MOTOR || rung->sign == SIGN_LAMP || rung->bridged || contact) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* From the wire up to the base line of the last line above it. */
-static double above(const struct drawing *drawing)
-{
-    return (stands_high(drawing) ? 13 : 10) * drawing->style.scale;
-}
-
-static bool has_figures(const struct ladder *ladder)
-{
-    for (size_t i = 0; i < ladder->count; i++) {
-        if (ladder->rungs[i].figures != NULL) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* From the wire down to the base line of the figures. */
-static double figures_down(const struct drawing *drawing)
-{
-    return (stands_high(drawing) ? 9 : 8) * drawing->style.scale + 0.8 * drawing->font.size;
-}
 
 static double below(const struct drawing *drawing)
 {
@@ -247,6 +288,13 @@ static size_t lines_of(const char *const *lines, size_t most)
     return count;
 }
 
+/* Nothing is said of where the rails come from: they end in terminals. */
+static bool is_bare(const struct ladder *ladder)
+{
+    return ladder->source == NULL && ladder->before == NULL && !has_rail_names(ladder) && !ladder->star &&
+           !ladder->point;
+}
+
 /* The source, and between it and the first row the breaker or the arrow of the whole current. */
 static double place_source(struct drawing *drawing, double y)
 {
@@ -270,6 +318,7 @@ static double place_head(struct drawing *drawing, double y)
     const struct ladder *ladder = drawing->ladder;
     const double scale = drawing->style.scale;
     const size_t lines = lines_of(ladder->head, LADDER_HEAD);
+    y += is_bare(ladder) ? 2 * end_radius * scale : 0;
     drawing->way_y = y;
     drawing->down_y = y + (ladder->breaker != NULL ? (10 + breaker_long) * scale : 0);
     drawing->head_y = y + 4 * scale + drawing->font.size;
@@ -311,15 +360,41 @@ static void place_bottom(struct drawing *drawing, double y)
     }
 }
 
+/* What the lettering or what a rung holds takes above and below a row's wire; from that to the last line's wire. */
+struct row_room {
+    double up;
+    double down;
+    double lines;
+};
+
+static struct row_room room_of_row(const struct drawing *drawing, size_t row)
+{
+    struct row_room room = {0};
+    for (size_t i = 0; i < drawing->ladder->count; i++) {
+        const struct tree_lines *tree = &drawing->trees[i];
+        if (drawing->ladder->rungs[i].row == row && drawing->ladder->rungs[i].inside != NULL) {
+            room.lines = tree->line[tree->count - 1].y;
+            room.up = fmax(room.up, tree->up);
+            room.down = fmax(room.down, tree->down - room.lines);
+        } else if (drawing->ladder->rungs[i].row == row) {
+            room.up = fmax(room.up, (double)lines_of_row(drawing, row) * drawing->line + above(drawing));
+            room.down = fmax(room.down, below(drawing));
+        }
+    }
+    return room;
+}
+
 static void place_rows(struct drawing *drawing, struct arena *arena)
 {
     const struct ladder *ladder = drawing->ladder;
     double y = place_top(drawing);
     drawing->row_y = arena_array(arena, ladder->rows, sizeof *drawing->row_y);
+    drawing->row_end = arena_array(arena, ladder->rows, sizeof *drawing->row_end);
     for (size_t row = 0; row < ladder->rows; row++) {
-        y += (double)lines_of_row(drawing, row) * drawing->line + above(drawing);
-        drawing->row_y[row] = y;
-        y += below(drawing);
+        const struct row_room room = room_of_row(drawing, row);
+        drawing->row_y[row] = y + room.up;
+        drawing->row_end[row] = drawing->row_y[row] + room.lines;
+        y = drawing->row_end[row] + room.down;
     }
     place_bottom(drawing, y);
 }
@@ -431,7 +506,8 @@ static void draw_stretch(struct canvas *canvas, const struct drawing *drawing, s
     if (row == 0 && ladder->before != NULL) {
         pen = (struct canvas_pen){drawing->style.stroke, CANVAS_DASHED};
     }
-    canvas_line(canvas, x, stretch_top(drawing, row, breaker), x, drawing->row_y[row], pen);
+    const double end = rail == 0 ? drawing->row_y[row] : drawing->row_end[row];
+    canvas_line(canvas, x, stretch_top(drawing, row, breaker), x, end, pen);
     if (ladder->stretches[row].current == NULL || ladder->stretches[row].still) {
         return;
     }
@@ -495,6 +571,11 @@ static void draw_inner(struct canvas *canvas, const struct drawing *drawing, siz
     }
 }
 
+static void draw_terminal(struct canvas *canvas, const struct drawing *drawing, double x, double y)
+{
+    canvas_circle(canvas, x, y, end_radius * drawing->style.scale, false, drawing->style.stroke);
+}
+
 static void draw_rails(struct canvas *canvas, const struct drawing *drawing)
 {
     const struct ladder *ladder = drawing->ladder;
@@ -507,6 +588,11 @@ static void draw_rails(struct canvas *canvas, const struct drawing *drawing)
     }
     for (size_t rail = 1; rail < last_rail(ladder); rail++) {
         draw_inner(canvas, drawing, rail);
+    }
+    if (is_bare(ladder)) {
+        const double y = drawing->way_y - end_radius * drawing->style.scale;
+        draw_terminal(canvas, drawing, drawing->rail_x[0], y);
+        draw_terminal(canvas, drawing, drawing->rail_x[last_rail(ladder)], y);
     }
     if (ladder->breaker != NULL) {
         draw_breaker(canvas, drawing, 0);
@@ -574,25 +660,47 @@ static void draw_touch(struct canvas *canvas, const struct drawing *drawing, con
     canvas_polygon(canvas, corners, 4, true);
 }
 
-/* The joints of a rung; of a star its terminal. */
+/* The joints of a rung, but of one that closes a single loop; of a star its terminal. */
 static void draw_ends(struct canvas *canvas, const struct drawing *drawing, const struct ladder_rung *rung,
                       const struct rung *wire)
 {
     const double scale = drawing->style.scale;
     if (drawing->ladder->star) {
-        canvas_circle(canvas, wire->x1, wire->y, 2 * scale, false, drawing->style.stroke);
+        draw_terminal(canvas, drawing, wire->x1, wire->y);
         canvas_text(canvas, wire->x1 - 6 * scale, wire->y + 0.36 * drawing->font.size, CANVAS_END, drawing->font,
                     rung->terminal);
-    } else {
+    } else if (drawing->ladder->count > 1) {
         sign_joint(canvas, &drawing->style, wire->x1, wire->y);
     }
-    sign_joint(canvas, &drawing->style, wire->x2, wire->y);
+    if (drawing->ladder->count > 1) {
+        sign_joint(canvas, &drawing->style, wire->x2, wire->y);
+    }
+}
+
+static void draw_load(struct canvas *canvas, const struct drawing *drawing, size_t index, const struct rung *wire)
+{
+    const struct ladder *ladder = drawing->ladder;
+    const struct ladder_rung *rung = &ladder->rungs[index];
+    const double middle = (wire->x1 + wire->x2) / 2;
+    canvas_mark(canvas, ladder->marked ? "rung" : NULL, index, ladder->marked ? "rung" : NULL);
+    canvas_group(canvas, rung->name, rung->figures);
+    if (ladder->marked) {
+        draw_touch(canvas, drawing, wire);
+    }
+    draw_rung_wire(canvas, &drawing->style, wire);
+    draw_ends(canvas, drawing, rung, wire);
+    write_name(canvas, drawing, index, middle, wire->y - above(drawing));
+    if (rung->figures != NULL) {
+        canvas_text_fit(canvas, middle, wire->y + figures_down(drawing), wire->x2 - wire->x1 - 2 * pad, CANVAS_MIDDLE,
+                        drawing->font, rung->figures);
+    }
+    draw_current(canvas, drawing, rung, wire);
+    canvas_group_end(canvas);
 }
 
 static void draw_rung(struct canvas *canvas, const struct drawing *drawing, size_t index)
 {
-    const struct ladder *ladder = drawing->ladder;
-    const struct ladder_rung *rung = &ladder->rungs[index];
+    const struct ladder_rung *rung = &drawing->ladder->rungs[index];
     const struct rung wire = {.x1 = drawing->rail_x[rung->from],
                               .x2 = drawing->rail_x[rung->to],
                               .y = drawing->row_y[rung->row],
@@ -600,21 +708,15 @@ static void draw_rung(struct canvas *canvas, const struct drawing *drawing, size
                               .gate = rung->gate,
                               .bridged = rung->bridged,
                               .pen = pen_or(drawing, rung->pen)};
-    const double middle = (wire.x1 + wire.x2) / 2;
-    canvas_mark(canvas, ladder->marked ? "rung" : NULL, index, ladder->marked ? "rung" : NULL);
-    canvas_group(canvas, rung->name, rung->figures);
-    if (ladder->marked) {
-        draw_touch(canvas, drawing, &wire);
+    if (rung->inside == NULL) {
+        draw_load(canvas, drawing, index, &wire);
+        return;
     }
-    draw_rung_wire(canvas, &drawing->style, &wire);
+    const struct tree_look look = tree_look(drawing);
+    tree_draw(canvas, &look, rung->inside, &drawing->trees[index], (struct canvas_point){wire.x1, wire.y}, wire.x2,
+              tree_side * drawing->style.scale);
     draw_ends(canvas, drawing, rung, &wire);
-    write_name(canvas, drawing, index, middle, wire.y - above(drawing));
-    if (rung->figures != NULL) {
-        canvas_text_fit(canvas, middle, wire.y + figures_down(drawing), wire.x2 - wire.x1 - 2 * pad, CANVAS_MIDDLE,
-                        drawing->font, rung->figures);
-    }
     draw_current(canvas, drawing, rung, &wire);
-    canvas_group_end(canvas);
 }
 
 /* ------------------------------------------------------------------ a point ------------------------------- */
@@ -761,7 +863,7 @@ struct picture ladder_picture(const struct ladder *ladder, const struct ladder_l
                          .font = {look->text, false},
                          .strong = {look->text, look->bold}};
     drawing->line = canvas_line_height(drawing->font);
-    place_rails(drawing);
+    place_rails(drawing, arena);
     wrap_names(drawing, arena);
     place_rows(drawing, arena);
     return (struct picture){.title = ladder->title,

@@ -10,13 +10,26 @@
 
 enum { LADDER_RAIL_NAMES = 3, LADDER_HEAD = 3, LADDER_FOOT = 2, LADDER_SIDE = 5 };
 
+/* Of a rung that holds more than one load: a load, parts one after the other, parts side by side. */
+struct ladder_part {
+    enum { LADDER_LOAD, LADDER_ROW, LADDER_GROUP } kind;
+    const char *name;    /* of a load, over its wire */
+    const char *figures; /* under it */
+    const char *more;    /* under that; "": none */
+    enum wire_gate gate;
+    bool bridged;
+    const struct ladder_part *parts; /* of a row or group */
+    size_t count;
+};
+
 /* A load on its wire between two rails. */
 struct ladder_rung {
-    const char *name;     /* over the wire */
-    const char *figures;  /* under it; NULL: none */
-    const char *current;  /* at an arrow on its wire; "": the arrow alone; NULL: no arrow */
-    bool back;            /* that arrow points to the left */
-    const char *terminal; /* of a star: at the wire's left end */
+    const struct ladder_part *inside; /* instead of the load; NULL: it is one */
+    const char *name;                 /* over the wire */
+    const char *figures;              /* under it; NULL: none */
+    const char *current;              /* at an arrow on its wire; "": the arrow alone; NULL: no arrow */
+    bool back;                        /* that arrow points to the left */
+    const char *terminal;             /* of a star: at the wire's left end */
     enum load_sign sign;
     enum wire_gate gate;
     bool bridged;          /* shorted: a wire from one end of the sign to the other */
@@ -71,7 +84,10 @@ struct ladder_look {
 /* Lamp, motor or, for all else, resistor. */
 enum load_sign appliance_sign(const struct appliance *appliance);
 
-/* Memory from `arena`; what the ladder points to must outlive it. */
+/*
+ * Memory from `arena`; what the ladder points to must outlive it. A rung alone that holds a long row goes on in further
+ * lines; what rungs hold may take more than PICTURE_WIDTH and PICTURE_HEIGHT_MOST: then a smaller look is to be tried.
+ */
 struct picture ladder_picture(const struct ladder *ladder, const struct ladder_look *look, struct arena *arena);
 
 #endif

@@ -95,13 +95,6 @@ static void share_out(const struct print_table *table, double room, double *widt
     }
 }
 
-static void all_open(const struct print_table *table, double *width)
-{
-    for (size_t i = 0; i < table->column_count; i++) {
-        width[i] = -1;
-    }
-}
-
 /* Of what is left the headings get what they would like to stand on one line, as far as it goes; returns the rest. */
 static double widen_headings(const struct print_table *table, const double *whole, double rest, double *width)
 {
@@ -169,7 +162,7 @@ static bool give_figures(const struct print_table *table, const double *wish, do
     return true;
 }
 
-/* By what stands in the columns; what is filled in by hand, and what is too wide for that, by the weights alone. */
+/* By what stands in the columns, in proportion where that is too wide; what is filled in by hand, by the weights. */
 static double *column_widths(struct pages *pages, const struct print_table *table, double room)
 {
     double *width = arena_array(pages->arena, table->column_count, sizeof *width);
@@ -181,14 +174,18 @@ static double *column_widths(struct pages *pages, const struct print_table *tabl
     }
     double *whole = arena_array(pages->arena, table->column_count, sizeof *whole);
     const double size = table_font(pages, table, false).size;
+    double wished = 0;
     for (size_t i = 0; i < table->column_count; i++) {
         wish[i] = size * fmax(natural[i].cells, natural[i].two_lines) + 0.1;
         whole[i] = size * natural[i].heading + 0.1;
+        wished += wish[i];
     }
     if (!table->ruled && (give_all(table, wish, whole, room, width) || give_figures(table, wish, room, width))) {
         return width;
     }
-    all_open(table, width);
+    for (size_t i = 0; i < table->column_count; i++) {
+        width[i] = table->ruled ? -1 : room * wish[i] / wished;
+    }
     share_out(table, room, width);
     return width;
 }

@@ -21,18 +21,19 @@ static double sign_half(enum load_sign sign)
     return sign == SIGN_RESISTOR ? resistor_half : sign == SIGN_NONE ? 0 : circle;
 }
 
-void sign_resistor(struct canvas *canvas, const struct sign_style *style, double x, double y, double half,
-                   double half_height)
+/* A rectangle, or a line of teeth. */
+static void sign_resistor(struct canvas *canvas, const struct sign_style *style, double x, double y)
 {
+    const double half = resistor_half * style->scale;
+    const double high = resistor_half_height * style->scale;
     if (!style->zigzag) {
-        canvas_rectangle(canvas, x - half, y - half_height, 2 * half, 2 * half_height, CANVAS_CLEAR, style->stroke);
+        canvas_rectangle(canvas, x - half, y - high, 2 * half, 2 * high, CANVAS_CLEAR, style->stroke);
         return;
     }
     struct canvas_point points[TEETH + 2];
     points[0] = (struct canvas_point){x - half, y};
     for (int i = 0; i < TEETH; i++) {
-        points[i + 1] =
-            (struct canvas_point){x - half + (2 * i + 1) * half / TEETH, y + (i % 2 == 0 ? -half_height : half_height)};
+        points[i + 1] = (struct canvas_point){x - half + (2 * i + 1) * half / TEETH, y + (i % 2 == 0 ? -high : high)};
     }
     points[TEETH + 1] = (struct canvas_point){x + half, y};
     canvas_polyline(canvas, points, TEETH + 2, sign_pen(style));
@@ -47,7 +48,7 @@ static void sign_load(struct canvas *canvas, const struct sign_style *style, enu
     case SIGN_NONE:
         break;
     case SIGN_RESISTOR:
-        sign_resistor(canvas, style, x, y, resistor_half * scale, resistor_half_height * scale);
+        sign_resistor(canvas, style, x, y);
         break;
     case SIGN_MOTOR:
         canvas_circle(canvas, x, y, circle * scale, false, style->stroke);

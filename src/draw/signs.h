@@ -32,10 +32,6 @@ enum sign_way { WAY_RIGHT, WAY_DOWN, WAY_LEFT, WAY_UP };
 
 struct canvas_pen sign_pen(const struct sign_style *style);
 
-/* A lying resistor of these half measures in points, its middle at x, y. */
-void sign_resistor(struct canvas *canvas, const struct sign_style *style, double x, double y, double half,
-                   double half_height);
-
 /* On a lying wire, + at the left: long and short stroke; a circle with a wave. What they take to each side. */
 double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y);
 double sign_alternating(struct canvas *canvas, const struct sign_style *style, double x, double y);

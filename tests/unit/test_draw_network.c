@@ -14,7 +14,7 @@ static void work_on(const char *source, const char *circuit, const char *opened,
     const struct circuit_task task = {.input = {.source = source, .circuit = circuit},
                                       .opened = &opened,
                                       .opened_count = opened != NULL,
-                                      .breaker = "5",
+                                      .breaker = "7.77", /* no current of these circuits */
                                       .series = "E3",
                                       .preferred = preferred,
                                       .preferred_count = 3,
@@ -148,7 +148,7 @@ START_TEST(nothing_is_outside_or_over_another)
                 const char *name = work.circuit.nodes[work.circuit.parts[i]].name;
                 ck_assert_msg(times_seen(seen, name) == 1, "%s: %s", text_string(&network.circuit), name);
             }
-            ck_assert_uint_eq(times_seen(seen, "5 A"), 1);
+            ck_assert_uint_eq(times_seen(seen, "7.77 A"), 1);
             ck_assert_uint_eq(seen->teeth, style.zigzag ? work.circuit.part_count : 0);
             free(seen);
             drawn++;
@@ -222,6 +222,41 @@ START_TEST(currents_stand_beside_the_joints)
 }
 END_TEST
 
+/* A circuit of groups stands between the same rails: by hand 60 V on 8 + 20 x 30 / 50 = 20 ohm are 3 A beside the first
+ * one, none on a sheet to fill in; a row of forty goes on in further lines, none of its parts left out. */
+START_TEST(groups_stand_between_the_rails)
+{
+    struct circuit_work work;
+    struct text row = {0};
+    for (int blank = 0; blank < 2; blank++) {
+        struct arena *arena = arena_new();
+        struct picture picture;
+        work_on("60 V", "8 + (20 | 30)", NULL, &work);
+        ck_assert(picture_network(&work, "60 V", (struct network_style){.blank = blank == 1}, arena, &picture));
+        struct seen *seen = draw(&picture);
+        ck_assert_uint_eq(times_seen(seen, "3 A"), blank == 1 ? 0 : 1);
+        ck_assert_uint_eq(times_seen(seen, "24 V, 3 A"), blank == 1 ? 0 : 1);
+        free(seen);
+        circuit_work_done(&work);
+        arena_free(arena);
+    }
+    for (int i = 1; i <= 40; i++) {
+        text_printf(&row, "%s%d", i == 1 ? "" : " + ", i);
+    }
+    struct arena *arena = arena_new();
+    struct picture picture;
+    work_on("60 V", text_string(&row), NULL, &work);
+    ck_assert(picture_network(&work, "60 V", (struct network_style){.zigzag = true}, arena, &picture));
+    struct seen *seen = draw(&picture);
+    check_places(seen, &picture, "a long row");
+    ck_assert_uint_eq(seen->teeth, 40);
+    free(seen);
+    circuit_work_done(&work);
+    arena_free(arena);
+    text_done(&row);
+}
+END_TEST
+
 /* ------------------------------------------------------------------ the document -------------------------- */
 
 static void parse(const struct text *markup)
@@ -263,6 +298,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, nothing_is_outside_or_over_another);
     tcase_add_test(pictures, a_count_is_one_sign_and_a_crowd_is_words);
     tcase_add_test(pictures, currents_stand_beside_the_joints);
+    tcase_add_test(pictures, groups_stand_between_the_rails);
     tcase_add_test(pictures, a_sheet_leaves_what_is_to_be_found);
     suite_add_tcase(suite, pictures);
     return suite;

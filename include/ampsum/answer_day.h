@@ -25,6 +25,8 @@ struct day_question {
     struct arena *arena;                    /* where what is found lives on; NULL: until day_answer_done */
 };
 
+struct day_row;
+
 /* The day of one branch or panel leg. Strings belong to the house. */
 struct day_view {
     struct day_scope scope;
@@ -40,6 +42,7 @@ struct day_view {
     bool chance_known;          /* false too where the chance is 0 only since a load that may bring it above the rating
                                    was left out of the odds */
     double energy_kwh;          /* of the scope on that day; day_energy_kwh */
+    const struct day_row *rows; /* its stretches, of those of the answer */
 };
 
 /* A stretch of minutes in which nothing changes. */

@@ -29,6 +29,9 @@ struct settle_move {
 /* What was found for an aim. */
 struct settle_found {
     struct settle_plan plan;
+    double needed;             /* moves; NAN where no plan was found */
+    double needed_at_least;    /* proved; NAN where it can't be done */
+    double worst_percent;      /* how full the fullest branch is then, by the plates as written; NAN likewise */
     bool whole_moments;        /* false: too many moments, every load counted as on all the time */
     struct settle_move *moves; /* in file order */
     size_t move_count;

@@ -87,6 +87,34 @@ enum show_type {
     .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_),                                       \
     .via = 1 + SHOW_POINTER(element_, pointer_, type_), SHOW_FIELD(type_, member_)
 
+/* Element `row` of an array that stands in the struct itself: a number, or a field of a struct. */
+#define SHOW_EACH(type_, array_)                                                                                       \
+    .kind = SHOW_KIND(((type_ *)0)->array_), .type = SHOW_TYPE(&((type_ *)0)->array_[0]),                              \
+    .field = offsetof(type_, array_), .step = sizeof((type_ *)0)->array_[0]
+#define SHOW_EACH_IN(type_, array_, element_, member_)                                                                 \
+    .kind = SHOW_KIND(&((element_ *)0)->member_), .type = SHOW_TYPE(&((element_ *)0)->member_),                        \
+    .field = offsetof(type_, array_) + offsetof(element_, member_), .step = sizeof(element_)
+
+/*
+ * A part of JSON with rows of its own: one of them as an object, or an array of them (where these have one column
+ * without a key, of its values alone): so many, or as many as a field of that struct says. They are of what `.at` gives
+ * (NULL: the part is null), of the struct that is a field of it (SHOW_WITHIN), or of the answer itself.
+ */
+#define SHOW_OBJECT(rows_) .kind = SHOW_PART, .faces = SHOW_JSON, .part = &(rows_)
+#define SHOW_ARRAY(rows_, most_) SHOW_OBJECT(rows_), .count = (most_)
+#define SHOW_LIST(rows_, type_, count_)                                                                                \
+    SHOW_OBJECT(rows_), .count_at = 1 + offsetof(type_, count_) + 0 * sizeof(&((type_ *)0)->count_ == (size_t *)0)
+#define SHOW_WITHIN(type_, member_) .field = offsetof(type_, member_)
+
+/* The rows of a table of columns. */
+#define SHOW_ROWS_OF(columns_)                                                                                         \
+    {                                                                                                                  \
+        (columns_), sizeof(columns_) / sizeof(columns_)[0]                                                             \
+    }
+
+/* A field that is shown as something else than itself: a word for an enum, a figure of a struct of its own. */
+#define SHOW_TAKEN(type_, member_, take_) SHOW_WITHIN(type_, member_), .take = (take_)
+
 /* What a column is called on every face. */
 #define SHOW_NAMED(key_, heading_, title_, unit_)                                                                      \
     .key = (key_), .heading = (heading_), .title = (title_), .unit = (unit_)
@@ -107,6 +135,7 @@ struct show_column {
     bool right;         /* words that stand at the right on a terminal, as money does; figures always do */
     unsigned faces;     /* SHOW_ bits */
     int decimals;       /* for people; CSV and JSON have full precision */
+    double per;         /* a field in finer units is divided by this; 0: not */
     size_t wrap;        /* terminal: columns after which words are broken; 0: never */
     double weight;      /* paper: share of the width */
     bool (*asked)(const void *answer); /* NULL: always there */
@@ -114,8 +143,14 @@ struct show_column {
     size_t list;                       /* SHOW_IN, SHOW_VIA: where the answer points to the array; */
     size_t stride;                     /* the size of an element; 0: no array; */
     size_t via;                        /* where the element points to the struct with the field, plus 1; 0: in itself */
-    size_t field;                      /* where the field is, and of which type */
+    size_t field;                      /* where the field is, and of which type; */
+    size_t step;                       /* SHOW_EACH: from one row to the next */
     enum show_type type;
+    const struct show_rows *part; /* SHOW_OBJECT; with a number of rows an array: */
+    size_t count;                 /* this, or */
+    size_t count_at;              /* where it stands, plus 1 */
+    /* SHOW_TAKEN: fills the cell from the field; may find out by the column's place of it which field it is. */
+    void (*take)(const struct show_column *column, const void *field, struct show_cell *cell);
     show_get *get;                                                  /* NULL: the field as it is */
     void (*link)(const void *answer, size_t row, struct text *url); /* page: where the value leads; NULL: nowhere */
     void (*total)(const void *answer, struct show_cell *cell); /* page: the last line, over all rows; NULL: empty */
@@ -161,6 +196,10 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
 
 /* Adds the row's keys to an object that has keys already. */
 void show_json_into(const struct show_rows *rows, const void *answer, size_t row, json_t *object);
+
+/* A whole answer: what every one begins with (json_answer), the row's keys, and behind them the cautions. */
+json_t *show_answer_json(const char *command, const char *house, const struct show_rows *rows, const void *answer,
+                         const char *const *cautions);
 
 /* A table of the page, its first column the heading of each row; with a last line where a column has a total. */
 void show_html_table(const struct show_rows *rows, const char *caption, const void *answer, size_t count,

@@ -193,7 +193,8 @@ static void list_rows(struct day_answer *answer)
     size_t row = 0;
     answer->rows = arena_array(answer->arena, answer->row_count, sizeof *answer->rows);
     for (size_t i = 0; i < answer->count; i++) {
-        const struct day_view *view = &answer->views[i];
+        struct day_view *view = &answer->views[i];
+        view->rows = &answer->rows[row];
         for (size_t k = 0; k < view->series.stretch_count; k++) {
             answer->rows[row++] = (struct day_row){view, &view->series.stretches[k]};
         }

@@ -80,12 +80,13 @@ static bool find_plans(struct settle_answer *answer, struct error *error)
             return false;
         }
         search->option = arena_array(answer->arena, count, sizeof *search->option);
-        struct settle_plan *plan = &answer->found[aim].plan;
-        settle_moves(&search->settle.problem, search->option, plan);
-        if (plan->found) {
-            plan->worst_ratio = shown_ratio(answer, search, (enum settle_aim)aim, factors);
-        }
-        answer->found[aim].whole_moments = search->settle.whole_moments;
+        struct settle_found *found = &answer->found[aim];
+        settle_moves(&search->settle.problem, search->option, &found->plan);
+        found->needed = found->plan.found ? (double)found->plan.moves : (double)NAN;
+        found->needed_at_least = found->plan.impossible ? (double)NAN : (double)found->plan.moves_most;
+        found->worst_percent =
+            found->plan.found ? 100 * shown_ratio(answer, search, (enum settle_aim)aim, factors) : (double)NAN;
+        found->whole_moments = search->settle.whole_moments;
         list_moves(answer, search, (enum settle_aim)aim);
     }
     const struct settle_found *over = &answer->found[SETTLE_NONE_OVER];

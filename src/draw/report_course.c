@@ -17,7 +17,6 @@ static void add_day(const struct report *report, const char *id, bool panel)
     struct day_answer answer;
     struct error error = {0};
     const bool good = answer_day(report->house, &question, &answer, &error);
-    const struct day_row *rows = answer.rows;
     for (size_t i = 0; i < answer.count && good; i++) {
         const struct day_view *view = &answer.views[i];
         struct text what = {0};
@@ -26,9 +25,8 @@ static void add_day(const struct report *report, const char *id, bool panel)
         const struct picture picture =
             picture_day(text_string(&what), &view->series, answer.near_percent / 100, true, arena);
         print_picture(report->document, &picture);
-        print_rows(report->document, picture.title, &show_course_rows, rows, view->series.stretch_count);
+        print_rows(report->document, picture.title, &show_course_rows, view->rows, view->series.stretch_count);
         print_screen_only(report->document);
-        rows += view->series.stretch_count;
         text_done(&what);
     }
     day_answer_done(&answer);

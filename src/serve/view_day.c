@@ -72,13 +72,12 @@ static void add_form(struct visit *visit)
     page_add(visit, "<p><button>Show the day</button></p></form>\n");
 }
 
-/* `rows`: the stretches of the view. */
-static void add_course(struct visit *visit, const struct day_row *rows)
+static void add_course(struct visit *visit, const struct day_view *view)
 {
-    const size_t count = rows->view->series.stretch_count;
+    const size_t count = view->series.stretch_count;
     page_add(visit, "<details%s", count <= COURSE_ROWS_SHOWN ? " open" : "");
     page_add(visit, "><summary>The course as a table</summary>");
-    show_html_table(&show_course_rows, "The course of the day", rows, count, &visit->answer.body);
+    show_html_table(&show_course_rows, "The course of the day", view->rows, count, &visit->answer.body);
     page_add(visit, "</details>\n");
 }
 
@@ -95,9 +94,8 @@ static void add_picture(struct visit *visit, const struct day_answer *answer, co
     }
 }
 
-static void add_view(struct visit *visit, const struct day_answer *answer, const struct day_row *rows)
+static void add_view(struct visit *visit, const struct day_answer *answer, const struct day_view *view)
 {
-    const struct day_view *view = rows->view;
     struct text line = {0};
     if (view->leg != NULL) {
         page_add(visit, "<h2>Leg %s</h2>", view->leg);
@@ -121,15 +119,13 @@ static void add_view(struct visit *visit, const struct day_answer *answer, const
     show_day_left_out(visit->house, view, 1, true, &line);
     page_paragraph(visit, NULL, &line);
     add_picture(visit, answer, view);
-    add_course(visit, rows);
+    add_course(visit, view);
 }
 
 static void add_views(struct visit *visit, const struct day_answer *answer)
 {
-    const struct day_row *rows = answer->rows;
     for (size_t i = 0; i < answer->count; i++) {
-        add_view(visit, answer, rows);
-        rows += answer->views[i].series.stretch_count;
+        add_view(visit, answer, &answer->views[i]);
     }
 }
 

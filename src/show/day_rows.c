@@ -72,7 +72,7 @@ static const struct show_column course_columns[] = {
     {.key = "rating_a", .faces = SHOW_CSV, COURSE(series.rating_a)},
 };
 
-const struct show_rows show_course_rows = {course_columns, sizeof course_columns / sizeof course_columns[0]};
+const struct show_rows show_course_rows = SHOW_ROWS_OF(course_columns);
 
 /* ------------------------------------------------------------------ views --------------------------------- */
 
@@ -182,117 +182,173 @@ static void get_not_exceeded(const void *answer, size_t row, struct show_cell *c
     cell->figure = view->chance_known ? view->chance.current_99_a.upper : (double)NAN;
 }
 
+/* ------------------------------------------------------------------ parts of JSON ------------------------- */
+
+/* Appliances of a list, by their IDs. */
+struct listed {
+    const struct house *house;
+    const struct index_list *list;
+};
+
+static void get_listed(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct listed *listed = answer;
+    cell->words = listed->house->appliances[listed->list->index[row]].id;
+}
+
+static json_t *ids_json(const void *answer, const struct index_list *list)
+{
+    static const struct show_column columns[] = {{.faces = SHOW_JSON, .get = get_listed}};
+    static const struct show_rows rows = SHOW_ROWS_OF(columns);
+    const struct listed listed = {((const struct day_answer *)answer)->house, list};
+    return show_json_array(&rows, &listed, list->count);
+}
+
+static void get_left_out(const void *answer, size_t row, struct show_cell *cell)
+{
+    cell->part = ids_json(answer, &view_of(answer, row)->left_out);
+}
+
+static const void *chance_at(const void *answer, size_t row)
+{
+    return &view_of(answer, row)->chance;
+}
+
+static void get_worst_at(const void *answer, size_t row, struct show_cell *cell)
+{
+    set_time(view_of(answer, row)->chance.worst_min, cell);
+}
+
+#define BOUND(member) .faces = SHOW_JSON, SHOW_FIELD(struct chance_bounds, member)
+
+static const struct show_column bounds_columns[] = {{.key = "lower", BOUND(lower)}, {.key = "upper", BOUND(upper)}};
+static const struct show_rows bounds_rows = SHOW_ROWS_OF(bounds_columns);
+
+#define CHANCE(member) .faces = SHOW_JSON, .at = chance_at, SHOW_FIELD(struct chance_figures, member)
+#define BOUNDS(member) SHOW_OBJECT(bounds_rows), .at = chance_at, SHOW_WITHIN(struct chance_figures, member)
+
+static const struct show_column chance_columns[] = {
+    {.key = "grid_a", CHANCE(grid_a)},
+    {.key = "worst_at", .faces = SHOW_JSON, .get = get_worst_at},
+    {.key = "worst_minute", BOUNDS(worst)},
+    {.key = "share_of_time", BOUNDS(time)},
+    {.key = "some_time_at_least", CHANCE(worst.lower)},
+    {.key = "some_time_at_most", CHANCE(some_time_most)},
+    {.key = "current_95_a", BOUNDS(current_95_a)},
+    {.key = "current_99_a", BOUNDS(current_99_a)},
+    {.key = "left_out", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_left_out},
+};
+
+static void get_chance(const void *answer, size_t row, struct show_cell *cell)
+{
+    static const struct show_rows rows = SHOW_ROWS_OF(chance_columns);
+    cell->part = show_json(&rows, answer, row);
+}
+
+/* As a stretch of the course, with what is on. */
+static void get_busiest(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct day_view *view = view_of(answer, row);
+    cell->part = show_json(&show_course_rows, &view->rows[view->series.busiest], 0);
+    json_object_set_new(cell->part, "on", ids_json(answer, &view->on));
+}
+
+static void get_stretches(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct day_view *view = view_of(answer, row);
+    cell->part = show_json_array(&show_course_rows, view->rows, view->series.stretch_count);
+}
+
+/* ------------------------------------------------------------------ views: their columns ------------------ */
+
 enum { SHOW_SEEN = SHOW_TERMINAL | SHOW_PAGE };
+
+static bool has_legs(const void *answer)
+{
+    return view_of(answer, 0)->leg != NULL;
+}
+
+static void get_day_of_view(const void *answer, size_t row, struct show_cell *cell)
+{
+    get_day(view_of(answer, row)->rows, 0, cell);
+}
+
+static void get_month_of_view(const void *answer, size_t row, struct show_cell *cell)
+{
+    get_month(view_of(answer, row)->rows, 0, cell);
+}
 
 #define VIEW(member) SHOW_IN(struct day_answer, views, struct day_view, member)
 #define BUSIEST(member) .at = busiest_at, SHOW_FIELD(struct day_stretch, member)
 
 static const struct show_column day_columns[] = {
+    {.key = "id", .faces = SHOW_JSON, VIEW(id)},
+    {.key = "leg", .faces = SHOW_JSON, .asked = has_legs, VIEW(leg)},
+    {.key = "day", .faces = SHOW_JSON, .get = get_day_of_view},
+    {.key = "month", .faces = SHOW_JSON, .get = get_month_of_view},
     {.heading = "WHERE", .faces = SHOW_TERMINAL, .get = get_id},
     {.title = "Where", .faces = SHOW_PAGE, .link = link_view, .get = get_where},
     {.heading = "BUSIEST", .faces = SHOW_TERMINAL, .get = get_when},
     {.title = "Busiest", .faces = SHOW_PAGE, .get = get_when_words},
     {.heading = "PLAN A", .title = "Planning", .unit = "A", .decimals = 2, .faces = SHOW_SEEN, BUSIEST(planning_a)},
-    {.heading = "RATING", .title = "Rating", .unit = "A", .decimals = 1, .faces = SHOW_SEEN, VIEW(series.rating_a)},
-    {.head = head_near, .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_TERMINAL, .get = get_near_hours},
-    {SHOW_NAMED(NULL, "H OVER", "Hours over", NULL), .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_SEEN,
-     .get = get_over_hours},
+    {SHOW_NAMED("rating_a", "RATING", "Rating", "A"), .decimals = 1, .faces = SHOW_SEEN | SHOW_JSON,
+     VIEW(series.rating_a)},
+    {.key = "busiest", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_busiest},
+    {.key = "over_80_percent_h",
+     .head = head_near,
+     .kind = SHOW_FIGURE,
+     .decimals = 1,
+     .faces = SHOW_TERMINAL | SHOW_JSON,
+     .get = get_near_hours},
+    {SHOW_NAMED("over_rating_h", "H OVER", "Hours over", NULL), .kind = SHOW_FIGURE, .decimals = 1,
+     .faces = SHOW_SEEN | SHOW_JSON, .get = get_over_hours},
     {.heading = "ODDS", .title = "Odds", .right = true, .faces = SHOW_SEEN, .get = get_odds},
     {.heading = "99% A", .kind = SHOW_FIGURE, .decimals = 2, .faces = SHOW_TERMINAL, .get = get_not_exceeded},
+    {.key = "energy_kwh", .faces = SHOW_JSON, VIEW(energy_kwh)},
+    {.key = "chance", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_chance},
+    {.key = "stretches", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_stretches},
 };
 
-const struct show_rows show_day_rows = {day_columns, sizeof day_columns / sizeof day_columns[0]};
+const struct show_rows show_day_rows = SHOW_ROWS_OF(day_columns);
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *time_json(int minute)
+/* The views of branches, which stand before those of panels, or these. */
+static json_t *views_json(const struct day_answer *answer, bool panels)
 {
-    struct text text = {0};
-    clock_add(&text, minute);
-    json_t *time = json_text(text_string(&text));
-    text_done(&text);
-    return time;
-}
-
-static json_t *bounds_json(struct chance_bounds bounds)
-{
-    json_t *object = json_object();
-    json_object_set_new(object, "lower", json_figure(bounds.lower));
-    json_object_set_new(object, "upper", json_figure(bounds.upper));
-    return object;
-}
-
-static json_t *ids_json(const struct house *house, const struct index_list *list)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < list->count; i++) {
-        json_array_append_new(array, json_text(house->appliances[list->index[i]].id));
+    struct day_answer part = *answer;
+    size_t branches = 0;
+    while (branches < answer->count && answer->views[branches].leg == NULL) {
+        branches++;
     }
-    return array;
+    part.views += panels ? branches : 0;
+    part.count = panels ? answer->count - branches : branches;
+    return part.count == 0 ? json_array() : show_json_array(&show_day_rows, &part, part.count);
 }
 
-static json_t *chance_json(const struct house *house, const struct day_view *view)
+static void get_branches(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct chance_figures *chance = &view->chance;
-    json_t *object = json_object();
-    json_object_set_new(object, "grid_a", json_figure(chance->grid_a));
-    json_object_set_new(object, "worst_at", time_json(chance->worst_min));
-    json_object_set_new(object, "worst_minute", bounds_json(chance->worst));
-    json_object_set_new(object, "share_of_time", bounds_json(chance->time));
-    json_object_set_new(object, "some_time_at_least", json_figure(chance->worst.lower));
-    json_object_set_new(object, "some_time_at_most", json_figure(chance->some_time_most));
-    json_object_set_new(object, "current_95_a", bounds_json(chance->current_95_a));
-    json_object_set_new(object, "current_99_a", bounds_json(chance->current_99_a));
-    json_object_set_new(object, "left_out", ids_json(house, &view->left_out));
-    return object;
+    (void)row;
+    cell->part = views_json(answer, false);
 }
 
-static json_t *busiest_json(const struct house *house, const struct day_view *view)
+static void get_panels(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct day_row row = {view, &view->series.stretches[view->series.busiest]};
-    json_t *object = show_json(&show_course_rows, &row, 0);
-    json_object_set_new(object, "on", ids_json(house, &view->on));
-    return object;
+    (void)row;
+    cell->part = views_json(answer, true);
 }
 
-/* `rows`: the view's stretches. */
-static json_t *view_json(const struct house *house, const struct day_view *view, const struct day_row *rows)
-{
-    const struct day_series *series = &view->series;
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(view->id));
-    if (view->leg != NULL) {
-        json_object_set_new(object, "leg", json_text(view->leg));
-    }
-    json_object_set_new(object, "day", json_text(day_word(series->day.weekday)));
-    json_object_set_new(object, "month", json_text(month_word(series->day.month)));
-    json_object_set_new(object, "rating_a", json_figure(series->rating_a));
-    json_object_set_new(object, "busiest", busiest_json(house, view));
-    json_object_set_new(object, "over_80_percent_h", json_figure(series->over_share_min / 60.0));
-    json_object_set_new(object, "over_rating_h", json_figure(series->over_rating_min / 60.0));
-    json_object_set_new(object, "energy_kwh", json_figure(view->energy_kwh));
-    json_object_set_new(object, "chance", chance_json(house, view));
-    json_object_set_new(object, "stretches", show_json_array(&show_course_rows, rows, series->stretch_count));
-    return object;
-}
+static const struct show_column answer_columns[] = {
+    {.key = "branches", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_branches},
+    {.key = "panels", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_panels},
+};
 
 json_t *show_day_json(const struct day_answer *answer)
 {
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
     static const char *const more[] = {
         "The odds take appliances as independent of one another; meals and cold evenings bring loads together, so the "
         "true chance may be higher.",
         NULL};
-    json_t *json = json_answer("day", answer->house->name);
-    json_t *branches = json_array();
-    json_t *panels = json_array();
-    const struct day_row *rows = answer->rows;
-    for (size_t i = 0; i < answer->count; i++) {
-        const struct day_view *view = &answer->views[i];
-        json_array_append_new(view->leg == NULL ? branches : panels, view_json(answer->house, view, rows));
-        rows += view->series.stretch_count;
-    }
-    json_object_set_new(json, "branches", branches);
-    json_object_set_new(json, "panels", panels);
-    json_cautions(json, more);
-    return json;
+    return show_answer_json("day", answer->house->name, &rows, answer, more);
 }

@@ -5,10 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static double kwh(int64_t energy_uwh)
-{
-    return (double)energy_uwh / METER_UWH_PER_WH / 1000;
-}
+enum { UWH_PER_KWH = METER_UWH_PER_WH * 1000, S_PER_HOUR = 3600 };
 
 static void add_date(const struct meter_date *date, bool with_day, struct text *text)
 {
@@ -18,12 +15,12 @@ static void add_date(const struct meter_date *date, bool with_day, struct text *
     }
 }
 
-/* ------------------------------------------------------------------ rows by hour of the day --------------- */
-
-static const void *hour_at(const void *answer, size_t row)
+static const struct meter_answer *of(const void *answer)
 {
-    return &((const struct meter_answer *)answer)->hours[row];
+    return answer;
 }
+
+/* ------------------------------------------------------------------ rows by hour of the day --------------- */
 
 static void get_hour(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -31,37 +28,19 @@ static void get_hour(const void *answer, size_t row, struct show_cell *cell)
     cell->figure = (double)row;
 }
 
-enum { SHOW_ALL = SHOW_ROWS | SHOW_JSON };
-
-#define HOUR(KEY, HEADING, DECIMALS)                                                                                   \
-    {                                                                                                                  \
-        .key = #KEY, .heading = (HEADING), .decimals = (DECIMALS), .faces = SHOW_ALL, .at = hour_at,                   \
-        SHOW_FIELD(struct day_explained, KEY)                                                                          \
-    }
-
-#define HOUR_OF(member) .at = hour_at, SHOW_FIELD(struct day_explained, member)
+#define HOUR(member) SHOW_EACH_IN(struct meter_answer, hours, struct day_explained, member)
 
 static const struct show_column hour_columns[] = {
-    {.key = "hour", .heading = "HOUR", .kind = SHOW_FIGURE, .faces = SHOW_ALL, .get = get_hour},
-    {.key = "covered_h", .faces = SHOW_JSON, HOUR_OF(covered_h)},
-    HOUR(metered_kwh, "METERED KWH", 2),
-    HOUR(modelled_kwh, "LISTED KWH", 2),
-    HOUR(explained_percent, "SHARE %", 0),
-    HOUR(to_add_w, "TO ADD W", 0),
-    {.key = "covered_h", .faces = SHOW_CSV, HOUR_OF(covered_h)},
+    {.key = "hour", .heading = "HOUR", .kind = SHOW_FIGURE, .faces = SHOW_COMMAND, .get = get_hour},
+    {.key = "covered_h", .faces = SHOW_JSON, HOUR(covered_h)},
+    {.key = "metered_kwh", .heading = "METERED KWH", .decimals = 2, .faces = SHOW_COMMAND, HOUR(metered_kwh)},
+    {.key = "modelled_kwh", .heading = "LISTED KWH", .decimals = 2, .faces = SHOW_COMMAND, HOUR(modelled_kwh)},
+    {.key = "explained_percent", .heading = "SHARE %", .faces = SHOW_COMMAND, HOUR(explained_percent)},
+    {.key = "to_add_w", .heading = "TO ADD W", .faces = SHOW_COMMAND, HOUR(to_add_w)},
+    {.key = "covered_h", .faces = SHOW_CSV, HOUR(covered_h)},
 };
 
 /* ------------------------------------------------------------------ rows by day and month ----------------- */
-
-static const struct meter_total *day_of(const void *answer, size_t row)
-{
-    return &((const struct meter_answer *)answer)->days[row];
-}
-
-static const struct meter_total *month_of(const void *answer, size_t row)
-{
-    return &((const struct meter_answer *)answer)->months[row];
-}
 
 static void set_date(const struct meter_total *total, bool with_day, struct show_cell *cell)
 {
@@ -71,62 +50,38 @@ static void set_date(const struct meter_total *total, bool with_day, struct show
 
 static void get_date(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_date(day_of(answer, row), true, cell);
+    set_date(&of(answer)->days[row], true, cell);
 }
 
 static void get_month(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_date(month_of(answer, row), false, cell);
+    set_date(&of(answer)->months[row], false, cell);
 }
 
-static void get_day_kwh(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = kwh(day_of(answer, row)->energy_uwh);
-}
-
-static void get_month_kwh(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = kwh(month_of(answer, row)->energy_uwh);
-}
-
-static void get_day_covered(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = (double)day_of(answer, row)->covered_s / 3600;
-}
-
-static void get_month_covered(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = (double)month_of(answer, row)->covered_s / 3600;
-}
-
-static void get_day_length(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = (double)day_of(answer, row)->length_s / 3600;
-}
-
-#define TOTAL(KEY, HEADING, DECIMALS, GET)                                                                             \
+/* A figure of days or months on every face of the command. */
+#define TOTAL(KEY, HEADING, DECIMALS, PER, ARRAY, FIELD)                                                               \
     {                                                                                                                  \
-        .key = (KEY), .heading = (HEADING), .kind = SHOW_FIGURE, .decimals = (DECIMALS), .faces = SHOW_ALL,            \
-        .get = (GET)                                                                                                   \
+        .key = (KEY), .heading = (HEADING), .decimals = (DECIMALS), .per = (PER), .faces = SHOW_COMMAND,               \
+        SHOW_IN(struct meter_answer, ARRAY, struct meter_total, FIELD)                                                 \
     }
 
 static const struct show_column day_columns[] = {
-    {.key = "date", .heading = "DAY", .faces = SHOW_ALL, .get = get_date},
-    TOTAL("kwh", "KWH", 3, get_day_kwh),
-    TOTAL("covered_h", "HOURS METERED", 2, get_day_covered),
-    TOTAL("length_h", "HOURS OF DAY", 0, get_day_length),
+    {.key = "date", .heading = "DAY", .faces = SHOW_COMMAND, .get = get_date},
+    TOTAL("kwh", "KWH", 3, UWH_PER_KWH, days, energy_uwh),
+    TOTAL("covered_h", "HOURS METERED", 2, S_PER_HOUR, days, covered_s),
+    TOTAL("length_h", "HOURS OF DAY", 0, S_PER_HOUR, days, length_s),
 };
 
 static const struct show_column month_columns[] = {
-    {.key = "month", .heading = "MONTH", .faces = SHOW_ALL, .get = get_month},
-    TOTAL("kwh", "KWH", 3, get_month_kwh),
-    TOTAL("covered_h", "HOURS METERED", 2, get_month_covered),
+    {.key = "month", .heading = "MONTH", .faces = SHOW_COMMAND, .get = get_month},
+    TOTAL("kwh", "KWH", 3, UWH_PER_KWH, months, energy_uwh),
+    TOTAL("covered_h", "HOURS METERED", 2, S_PER_HOUR, months, covered_s),
 };
 
 static const struct show_rows rows[METER_KINDS] = {
-    [METER_BY_HOUR] = {hour_columns, sizeof hour_columns / sizeof hour_columns[0]},
-    [METER_BY_DAY] = {day_columns, sizeof day_columns / sizeof day_columns[0]},
-    [METER_BY_MONTH] = {month_columns, sizeof month_columns / sizeof month_columns[0]},
+    [METER_BY_HOUR] = SHOW_ROWS_OF(hour_columns),
+    [METER_BY_DAY] = SHOW_ROWS_OF(day_columns),
+    [METER_BY_MONTH] = SHOW_ROWS_OF(month_columns),
 };
 
 const struct show_rows *show_meter_rows(const struct meter_answer *answer, enum meter_by by, size_t *ret_count)
@@ -137,73 +92,77 @@ const struct show_rows *show_meter_rows(const struct meter_answer *answer, enum 
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *moment_json(int64_t start_s, int32_t offset_s)
+static void set_moment(int64_t start_s, int32_t offset_s, struct show_cell *cell)
 {
-    struct text text = {0};
+    struct text *text = show_made(cell);
     struct meter_date date = meter_local(start_s, offset_s);
     int minutes = abs(offset_s) / 60;
-    add_date(&date, true, &text);
-    text_printf(&text, "T%02d:%02d:%02d%c%02d:%02d", date.second / 3600, date.second / 60 % 60, date.second % 60,
+    add_date(&date, true, text);
+    text_printf(text, "T%02d:%02d:%02d%c%02d:%02d", date.second / 3600, date.second / 60 % 60, date.second % 60,
                 offset_s < 0 ? '-' : '+', minutes / 60, minutes % 60);
-    json_t *moment = json_text(text_string(&text));
-    text_done(&text);
-    return moment;
+    show_made_done(cell);
 }
 
-static json_t *rows_json(const struct meter_answer *answer, enum meter_by by)
+static void get_start(const void *answer, size_t row, struct show_cell *cell)
 {
-    size_t count = 0;
-    const struct show_rows *by_rows = show_meter_rows(answer, by, &count);
-    return show_json_array(by_rows, answer, count);
+    set_moment(of(answer)->readings[row].start_s, of(answer)->readings[row].utc_offset_s, cell);
 }
 
-static json_t *demand_json(const struct meter_figures *figures)
+static void get_end(const void *answer, size_t row, struct show_cell *cell)
 {
-    json_t *array = json_array();
-    for (size_t i = 0; i < METER_DEMANDS; i++) {
-        bool known = isfinite(figures->demand_w[i]);
-        json_t *object = json_object();
-        json_object_set_new(object, "minutes", json_integer(meter_demand_minutes[i]));
-        json_object_set_new(object, "demand_w", json_figure(figures->demand_w[i]));
-        json_object_set_new(object, "at",
-                            known ? moment_json(figures->demand_start_s[i], figures->demand_offset_s[i]) : json_null());
-        json_array_append_new(array, object);
+    (void)row;
+    set_moment(of(answer)->end_s, of(answer)->end_offset_s, cell);
+}
+
+static void get_minutes(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    cell->figure = meter_demand_minutes[row];
+}
+
+static void get_demand_at(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct meter_figures *figures = &of(answer)->figures;
+    if (isfinite(figures->demand_w[row])) {
+        set_moment(figures->demand_start_s[row], figures->demand_offset_s[row], cell);
     }
-    return array;
 }
 
-static json_t *durations_json(const struct meter_figures *figures)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < METER_SHARES; i++) {
-        json_t *object = json_object();
-        json_object_set_new(object, "time_percent", json_figure(figures->share_percent[i]));
-        json_object_set_new(object, "power_w", json_figure(figures->share_w[i]));
-        json_array_append_new(array, object);
-    }
-    return array;
-}
+#define FIGURE(member) .faces = SHOW_JSON, SHOW_FIELD(struct meter_answer, figures.member)
+#define EACH_FIGURE(array_) .faces = SHOW_JSON, SHOW_EACH(struct meter_answer, figures.array_)
+
+static const struct show_column demand_columns[] = {
+    {.key = "minutes", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_minutes},
+    {.key = "demand_w", EACH_FIGURE(demand_w)},
+    {.key = "at", .faces = SHOW_JSON, .get = get_demand_at},
+};
+static const struct show_column share_columns[] = {
+    {.key = "time_percent", EACH_FIGURE(share_percent)},
+    {.key = "power_w", EACH_FIGURE(share_w)},
+};
+static const struct show_rows demand_rows = SHOW_ROWS_OF(demand_columns);
+static const struct show_rows share_rows = SHOW_ROWS_OF(share_columns);
+
+static const struct show_column answer_columns[] = {
+    {.key = "readings", .faces = SHOW_JSON, SHOW_FIELD(struct meter_answer, count)},
+    {.key = "start", .faces = SHOW_JSON, .get = get_start},
+    {.key = "end", .faces = SHOW_JSON, .get = get_end},
+    {.key = "kwh", .per = UWH_PER_KWH, FIGURE(energy_uwh)},
+    {.key = "covered_h", .per = S_PER_HOUR, FIGURE(covered_s)},
+    {.key = "mean_w", FIGURE(mean_w)},
+    {.key = "base_w", FIGURE(base_w)},
+    {.key = "maximum_demand", SHOW_ARRAY(demand_rows, METER_DEMANDS)},
+    {.key = "load_duration", SHOW_ARRAY(share_rows, METER_SHARES)},
+    {.key = "explained_percent", .faces = SHOW_JSON, SHOW_FIELD(struct meter_answer, all.explained_percent)},
+    {.key = "hours", SHOW_ARRAY(rows[METER_BY_HOUR], METER_HOURS)},
+    {.key = "days", SHOW_LIST(rows[METER_BY_DAY], struct meter_answer, day_count)},
+    {.key = "months", SHOW_LIST(rows[METER_BY_MONTH], struct meter_answer, month_count)},
+};
 
 json_t *show_meter_json(const struct meter_answer *answer)
 {
-    const struct meter_figures *figures = &answer->figures;
-    const struct meter_reading *first = &answer->readings[0];
-    json_t *json = json_answer("meter", answer->house->name);
-    json_object_set_new(json, "readings", json_integer((json_int_t)answer->count));
-    json_object_set_new(json, "start", moment_json(first->start_s, first->utc_offset_s));
-    json_object_set_new(json, "end", moment_json(answer->end_s, answer->end_offset_s));
-    json_object_set_new(json, "kwh", json_figure(kwh(figures->energy_uwh)));
-    json_object_set_new(json, "covered_h", json_figure((double)figures->covered_s / 3600));
-    json_object_set_new(json, "mean_w", json_figure(figures->mean_w));
-    json_object_set_new(json, "base_w", json_figure(figures->base_w));
-    json_object_set_new(json, "maximum_demand", demand_json(figures));
-    json_object_set_new(json, "load_duration", durations_json(figures));
-    json_object_set_new(json, "explained_percent", json_figure(answer->all.explained_percent));
-    json_object_set_new(json, "hours", rows_json(answer, METER_BY_HOUR));
-    json_object_set_new(json, "days", rows_json(answer, METER_BY_DAY));
-    json_object_set_new(json, "months", rows_json(answer, METER_BY_MONTH));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_rows of_answer = SHOW_ROWS_OF(answer_columns);
+    return show_answer_json("meter", answer->house->name, &of_answer, answer, NULL);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */
@@ -270,7 +229,7 @@ static void write_head(const struct meter_answer *answer, struct text *text)
     add_moment(answer->readings[0].start_s, answer->readings[0].utc_offset_s, text);
     text_add(text, " to ");
     add_moment(answer->end_s, answer->end_offset_s, text);
-    text_fixed(text, "\nEnergy: ", kwh(figures->energy_uwh), 3, " kWh in ");
+    text_fixed(text, "\nEnergy: ", (double)figures->energy_uwh / UWH_PER_KWH, 3, " kWh in ");
     text_fixed(text, "", (double)figures->covered_s / 3600, 1, " h metered; mean ");
     text_fixed(text, "", figures->mean_w, 0, " W\nBase load (median 02:00-04:00): ");
     if (isfinite(figures->base_w)) {

@@ -42,7 +42,20 @@ static const char *field_of(const struct show_column *column, const void *answer
     if (column->via > 0) {
         memcpy(&at, at + column->via - 1, sizeof at);
     }
-    return at + column->field;
+    return at + column->field + row * column->step;
+}
+
+/* The part that has rows of its own; NULL where there is nothing of which they are. */
+static json_t *part_of(const struct show_column *column, const void *answer, size_t row)
+{
+    const char *at = column->at == NULL ? answer : column->at(answer, row);
+    if (at == NULL) {
+        return NULL;
+    }
+    const void *of = field_of(column, answer, row);
+    const size_t *count = column->count_at > 0 ? (const void *)(at + column->count_at - 1) : &column->count;
+    return column->count_at + column->count > 0 ? show_json_array(column->part, of, *count)
+                                                : show_json(column->part, of, 0);
 }
 
 void show_get_cell(const struct show_column *column, const void *answer, size_t row, struct show_cell *cell)
@@ -52,7 +65,15 @@ void show_get_cell(const struct show_column *column, const void *answer, size_t 
         column->get(answer, row, cell);
         return;
     }
+    if (column->part != NULL) {
+        cell->part = part_of(column, answer, row);
+        return;
+    }
     const void *field = field_of(column, answer, row);
+    if (column->take != NULL) {
+        column->take(column, field, cell);
+        return;
+    }
     switch (column->type) {
     case SHOW_OF_DOUBLE:
         cell->figure = *(const double *)field;
@@ -81,6 +102,7 @@ void show_get_cell(const struct show_column *column, const void *answer, size_t 
     case SHOW_NO_FIELD:
         break;
     }
+    cell->figure /= column->per > 0 ? column->per : 1;
 }
 
 void show_value(const struct show_column *column, const struct show_cell *cell, struct text *text)
@@ -267,13 +289,28 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
     const size_t column_count = show_columns(rows, SHOW_JSON, answer, columns);
     struct show_cell cell = {0};
     json_t *array = json_array();
+    const bool bare = column_count == 1 && columns[0]->key == NULL;
     for (size_t row = 0; row < count; row++) {
-        json_t *object = json_object();
-        row_into(columns, column_count, answer, row, &cell, object);
-        json_array_append_new(array, object);
+        json_t *value = bare ? NULL : json_object();
+        if (bare) {
+            show_get_cell(columns[0], answer, row, &cell);
+            value = value_json(columns[0], &cell);
+        } else {
+            row_into(columns, column_count, answer, row, &cell, value);
+        }
+        json_array_append_new(array, value);
     }
     text_done(&cell.made);
     return array;
+}
+
+json_t *show_answer_json(const char *command, const char *house, const struct show_rows *rows, const void *answer,
+                         const char *const *cautions)
+{
+    json_t *json = json_answer(command, house);
+    show_json_into(rows, answer, 0, json);
+    json_cautions(json, cautions);
+    return json;
 }
 
 /* ------------------------------------------------------------------ markup -------------------------------- */

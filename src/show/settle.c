@@ -49,52 +49,61 @@ static const struct show_column columns[] = {
     {.key = "to", .faces = SHOW_DATA, TO(id)},
 };
 
-const struct show_rows show_settle_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_settle_rows = SHOW_ROWS_OF(columns);
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
-static json_t *moves_json(const struct settle_found *found)
+static void get_plan_aim(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct settle_answer part = {.moves = found->moves};
-    return show_json_array(&show_settle_rows, &part, found->move_count);
+    (void)answer;
+    cell->words = aims[row].word;
 }
 
-static json_t *plan_json(const struct settle_answer *answer, enum settle_aim aim)
+static void get_moves(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct settle_found *found = &answer->found[aim];
-    const struct settle_plan *plan = &found->plan;
-    json_t *object = json_object();
-    json_object_set_new(object, "aim", json_text(aims[aim].word));
-    json_object_set_new(object, "found", json_boolean(plan->found));
-    json_object_set_new(object, "impossible", json_boolean(plan->impossible));
-    json_object_set_new(object, "proved", json_boolean(plan->proved));
-    json_object_set_new(object, "moves", moves_json(found));
-    json_object_set_new(object, "count", json_figure(plan->found ? (double)plan->moves : (double)NAN));
-    json_object_set_new(object, "count_at_least",
-                        json_figure(plan->impossible ? (double)NAN : (double)plan->moves_most));
-    json_object_set_new(object, "worst_percent", json_figure(plan->found ? 100 * plan->worst_ratio : (double)NAN));
-    return object;
+    const struct settle_found *found = &((const struct settle_answer *)answer)->found[row];
+    const struct settle_answer part = {.moves = found->moves};
+    cell->part = show_json_array(&show_settle_rows, &part, found->move_count);
 }
+
+#define PLAN(member) .faces = SHOW_JSON, SHOW_EACH_IN(struct settle_answer, found, struct settle_found, member)
+
+static const struct show_column plan_columns[] = {
+    {.key = "aim", .faces = SHOW_JSON, .get = get_plan_aim},
+    {.key = "found", PLAN(plan.found)},
+    {.key = "impossible", PLAN(plan.impossible)},
+    {.key = "proved", PLAN(plan.proved)},
+    {.key = "moves", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_moves},
+    {.key = "count", PLAN(needed)},
+    {.key = "count_at_least", PLAN(needed_at_least)},
+    {.key = "worst_percent", PLAN(worst_percent)},
+};
+static const struct show_rows plan_rows = SHOW_ROWS_OF(plan_columns);
+
+static void get_reach(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->words = show_reach_word(((const struct settle_answer *)answer)->reach);
+}
+
+static const struct show_column answer_columns[] = {
+    {.key = "reach", .faces = SHOW_JSON, .get = get_reach},
+    {.key = "plans", SHOW_ARRAY(plan_rows, SETTLE_AIMS)},
+};
 
 json_t *show_settle_json(const struct settle_answer *answer)
 {
-    json_t *json = json_answer("settle", answer->house->name);
-    json_t *plans = json_array();
-    for (int aim = 0; aim < SETTLE_AIMS; aim++) {
-        json_array_append_new(plans, plan_json(answer, (enum settle_aim)aim));
-    }
-    json_object_set_new(json, "reach", json_text(show_reach_word(answer->reach)));
-    json_object_set_new(json, "plans", plans);
-    json_cautions(json, cautions);
-    return json;
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
+    return show_answer_json("settle", answer->house->name, &rows, answer, cautions);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */
 
-static void add_moves_needed(const struct settle_plan *plan, const char *aim, struct text *line)
+static void add_moves_needed(const struct settle_found *found, const char *aim, struct text *line)
 {
+    const struct settle_plan *plan = &found->plan;
     text_printf(line, "%zu %s, and then %s; the fullest is at ", plan->moves, plan->moves == 1 ? "move" : "moves", aim);
-    text_fixed(line, "", 100 * plan->worst_ratio, 0, " % of its breaker. ");
+    text_fixed(line, "", found->worst_percent, 0, " % of its breaker. ");
     if (plan->proved) {
         text_add(line, "Fewer moves can't do it (proved).");
     } else {
@@ -104,12 +113,13 @@ static void add_moves_needed(const struct settle_plan *plan, const char *aim, st
 }
 
 /* What was found and proved for an aim, as one sentence. */
-static void add_verdict(const struct settle_plan *plan, const char *aim, struct text *line)
+static void add_verdict(const struct settle_found *found, const char *aim, struct text *line)
 {
+    const struct settle_plan *plan = &found->plan;
     if (plan->found && plan->moves == 0) {
         text_printf(line, "Nothing has to move: %s.", aim);
     } else if (plan->found) {
-        add_moves_needed(plan, aim, line);
+        add_moves_needed(found, aim, line);
     } else if (plan->impossible) {
         text_printf(line, "No moves within reach bring it about that %s (proved).", aim);
     } else {
@@ -123,7 +133,7 @@ static void add_verdict(const struct settle_plan *plan, const char *aim, struct 
 void show_settle_verdict(const struct settle_answer *answer, enum settle_aim aim, struct text *text)
 {
     const struct settle_found *found = &answer->found[aim];
-    add_verdict(&found->plan, answer->other_dangers ? aims[aim].of_current : aims[aim].words, text);
+    add_verdict(found, answer->other_dangers ? aims[aim].of_current : aims[aim].words, text);
     if (!found->whole_moments) {
         text_add(text, " This house has too many different moments to compare: every load counted as on all the time.");
     }

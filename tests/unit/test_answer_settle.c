@@ -42,7 +42,7 @@ START_TEST(one_move_is_enough_for_both_aims)
         ck_assert_uint_eq(answer.found[aim].move_count, 1);
         ck_assert_str_eq(answer.found[aim].moves[0].appliance->id, "oven");
         ck_assert_str_eq(answer.found[aim].moves[0].to->id, "free");
-        ck_assert_double_eq_tol(answer.found[aim].plan.worst_ratio, 10.0 / 16, 1e-9);
+        ck_assert_double_eq_tol(answer.found[aim].worst_percent / 100, 10.0 / 16, 1e-9);
     }
     ck_assert_uint_eq(answer.stays_count, 0);
     ck_assert(!answer.other_dangers);
@@ -74,7 +74,7 @@ START_TEST(what_a_plates_rounding_may_hide_is_no_overload)
         ck_assert_msg(answer_settle(home, &question, &answer, &error), "%s", error_message(&error));
         ck_assert_int_eq(answer.found[SETTLE_NONE_AT_RISK].plan.found, rows[i].found);
         if (rows[i].found) {
-            ck_assert_double_eq_tol(answer.found[SETTLE_NONE_AT_RISK].plan.worst_ratio, rows[i].ratio, 1e-9);
+            ck_assert_double_eq_tol(answer.found[SETTLE_NONE_AT_RISK].worst_percent / 100, rows[i].ratio, 1e-9);
         }
         settle_answer_done(&answer);
         house_free(home);

@@ -165,6 +165,77 @@ START_TEST(a_field_of_each_type_is_found_in_its_row)
 }
 END_TEST
 
+/* A room with what stands in it and beside it: parts of JSON. */
+struct span {
+    double from;
+    double to;
+};
+
+struct chamber {
+    struct span warm;
+    double hour_w[2];
+    struct lamp lamp[2];
+    size_t box_count;
+    const struct box *boxes;
+    long seconds;
+    int side;
+};
+
+static const void *nowhere_at(const void *answer, size_t row)
+{
+    (void)answer;
+    (void)row;
+    return NULL;
+}
+
+static void take_side(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    static const char *const words[] = {"left", "right"};
+    cell->words = column->field == offsetof(struct chamber, side) ? words[*(const int *)field] : "another field";
+}
+
+static const struct show_column span_columns[] = {{.key = "from", .faces = SHOW_JSON, SHOW_FIELD(struct span, from)},
+                                                  {.key = "to", .faces = SHOW_JSON, SHOW_FIELD(struct span, to)}};
+static const struct show_column hour_columns[] = {
+    {.key = "w", .faces = SHOW_JSON, SHOW_EACH(struct chamber, hour_w)},
+    {.key = "lamp", .faces = SHOW_JSON, SHOW_EACH_IN(struct chamber, lamp, struct lamp, name)}};
+static const struct show_column count_columns[] = {
+    {.faces = SHOW_JSON, SHOW_IN(struct chamber, boxes, struct box, count)}};
+static const struct show_rows span_rows = SHOW_ROWS_OF(span_columns);
+static const struct show_rows hour_rows = SHOW_ROWS_OF(hour_columns);
+static const struct show_rows count_rows = SHOW_ROWS_OF(count_columns);
+
+static const struct show_column room_columns[] = {
+    {.key = "warm", SHOW_OBJECT(span_rows), SHOW_WITHIN(struct chamber, warm)},
+    {.key = "none", SHOW_OBJECT(span_rows), .at = nowhere_at},
+    {.key = "hours", SHOW_ARRAY(hour_rows, 2)},
+    {.key = "counts", SHOW_LIST(count_rows, struct chamber, box_count)},
+    {.key = "h", .per = 3600, .faces = SHOW_JSON, SHOW_FIELD(struct chamber, seconds)},
+    {.key = "side", .faces = SHOW_JSON, SHOW_TAKEN(struct chamber, side, take_side)}};
+
+START_TEST(parts_of_json_have_rows_of_their_own)
+{
+    static const struct show_rows room_rows = SHOW_ROWS_OF(room_columns);
+    static const char *const cautions[] = {"Mind the step.", NULL};
+    const struct box boxes[] = {{.count = 3}, {.count = 5}};
+    const struct chamber room = {{1, 2}, {60, 40}, {{"a", 0, 0}, {NULL, 0, 0}}, 2, boxes, 5400, 1};
+    json_t *json = show_answer_json("rooms", "Home", &room_rows, &room, cautions);
+    char *printed = json_dumps(json, JSON_COMPACT);
+    static const char want[] = "{\"ampsum\":1,\"command\":\"rooms\",\"house\":\"Home\",\"warm\":{\"from\":1,\"to\":2},"
+                               "\"none\":null,\"hours\":[{\"w\":60,\"lamp\":\"a\"},{\"w\":40,\"lamp\":null}],"
+                               "\"counts\":[3,5],\"h\":1.5,\"side\":\"right\",\"cautions\":[\"Mind the step.\",";
+    ck_assert_msg(strncmp(printed, want, strlen(want)) == 0, "%s", printed);
+    free(printed);
+    json_decref(json);
+    struct chamber bare = room;
+    bare.box_count = 0;
+    json = show_json(&room_rows, &bare, 0);
+    ck_assert_uint_eq(json_array_size(json_object_get(json, "counts")), 0);
+    ck_assert(json_is_array(json_object_get(json, "counts")));
+    json_decref(json);
+}
+END_TEST
+
 START_TEST(a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none)
 {
     const struct page page = {.width = 20};
@@ -189,6 +260,7 @@ Suite *make_suite(void)
     tcase_add_test(faces, json_keeps_the_order_that_programs_saw);
     tcase_add_test(faces, markup_escapes_names_and_has_a_last_line);
     tcase_add_test(faces, a_field_of_each_type_is_found_in_its_row);
+    tcase_add_test(faces, parts_of_json_have_rows_of_their_own);
     tcase_add_test(faces, a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none);
     suite_add_tcase(suite, faces);
     return suite;

@@ -31,7 +31,8 @@ static void add_further(struct visit *visit, size_t from)
     const struct error *error = &visit->error;
     for (size_t i = from; i < error->fault_count; i++) {
         const struct error_fault *fault = &error->faults[i];
-        const char *label = fault->key == NULL ? NULL : guide_field_label(visit, KIND_APPLIANCE, fault->key);
+        const struct guide_field *field = fault->key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, fault->key);
+        const char *label = field == NULL ? NULL : guide_field_label(visit, field);
         if (!was_said(error, i)) {
             page_add(visit, "<p>%s%s%s</p>", label == NULL ? "" : label, label == NULL ? "" : ": ",
                      guide_fault_reason(visit, fault));

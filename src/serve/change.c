@@ -25,10 +25,9 @@ static const char *field_label(struct visit *visit, const char *whole)
     const size_t line = strspn(whole, "0123456789");
     const char *name = line > 0 && whole[line] == '.' ? whole + line + 1 : whole;
     const struct section *section = section_named(form_value(&visit->body, "kind"));
-    const enum kind kind = section == NULL ? KIND_APPLIANCE : section->kind;
+    const struct guide_field *field = guide_field_of(section == NULL ? KIND_APPLIANCE : section->kind, name);
     const char *label = section == NULL ? load_label(visit, name) : NULL;
-    label = label == NULL ? guide_field_title(visit, kind, name) : label;
-    return label == NULL ? name : label;
+    return label != NULL ? label : field == NULL ? name : guide_field_title(visit, field);
 }
 
 /* Sent again: all but the secrets, which are new, and an assent, which was given to another list. */

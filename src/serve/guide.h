@@ -1,6 +1,9 @@
 /*
- * The first house guide: one page for each step, one table of what is asked. Where the guide stands is in the database
- * alone, so it can be left at any step and taken up again, and every step can be undone.
+ * What is asked of a house: one table of fields, of which every form is a selection (the questions of a first house,
+ * the lines of the guide, corrections, what is folded away, the new appliance), and one walk each that writes them,
+ * reads what was typed, tells what was taken and names what is wrong. And the guide: one page for each step. Where the
+ * guide stands is in the database alone, so it can be left at any step and taken up again, and every step can be
+ * undone.
  */
 #ifndef AMPSUM_SERVE_GUIDE_H
 #define AMPSUM_SERVE_GUIDE_H
@@ -22,10 +25,26 @@ enum {
     FIELD_ONE_OF_SEVERAL = 4
 };
 
+/* Fields that are the page's own: they stand for several keys. */
+enum guide_own {
+    OWN_NONE,
+    OWN_RATING, /* `rating`: the five ratings of an appliance, a number with the unit beside it */
+    OWN_PLACE,  /* `at`: its outlet or branch, `outlet:ID` or `branch:ID` */
+};
+
+/* Where a field is asked of a new appliance that is still to be placed. */
+enum {
+    LOAD_LINE = 1,
+    LOAD_MORE = 2,  /* folded away */
+    LOAD_STAYS = 4, /* said of its use, so it stays where another rating is taken */
+    LOAD_SAID = 8,  /* said as key=value */
+    LOAD_HELP = 16  /* with its help */
+};
+
 /*
- * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page: a choice, a list to tick, a
- * line of text. A new field is a row in guide_fields.c. Three keys are the page's own: `rating` stands for the five
- * ratings of an appliance, `at` for its outlet or branch, `room-kind` for a room's kind.
+ * One thing that is asked. The key's type in ampsum/keys.h decides what stands on the page (a choice, a list to tick, a
+ * line of text), how it is read (ampsum/typed.h) and stored. A new field is a row in guide_fields.c. `room-kind` is a
+ * room's kind, since a form's own `kind` says of which section it is.
  */
 struct guide_field {
     enum kind kind;
@@ -37,13 +56,17 @@ struct guide_field {
     enum guide_place place;
     unsigned not_where;
     const char *const *also; /* the keys that it stands for, where they are others; NULL-ended, or NULL */
+    enum guide_own own;
+    const char *ask;       /* of a first house: the question in plain words, its page's heading; NULL: not asked */
+    const char *hint;      /* there, one sentence in place of the help */
+    const char *said;      /* in front of its value, where a line is told in a sentence; NULL: nothing */
+    unsigned load;         /* LOAD_ bits; 0: not asked of a new appliance */
+    const char *load_name; /* there: its name and its label, where they are others; NULL: the same */
+    const char *load_label;
 };
 
 extern const struct guide_field guide_fields[];
 extern const size_t guide_field_count;
-
-/* What the word of a choice is called on the page. */
-const char *guide_choice_name(const char *key, const char *word, struct arena *arena);
 
 /* The house file's key behind a field's: a form's own `kind` says of which section it is, so a room's has another name.
  */
@@ -51,6 +74,9 @@ const char *guide_key(const char *key);
 
 /* The field of that key, its own or one that it stands for; NULL: there is none. */
 const struct guide_field *guide_field_of(enum kind kind, const char *key);
+
+/* The field that the form of a new appliance calls so; NULL: there is none. */
+const struct guide_field *guide_load_field(const char *name);
 
 /* True where the field is asked in this house (NULL: a house still to be made). */
 bool guide_field_holds(const struct guide_field *field, const struct house *house);
@@ -72,10 +98,6 @@ struct guide_form {
 /* The form of a new one. */
 struct guide_form guide_form_new(struct visit *visit, enum kind kind);
 
-/* What a section says of a field, in the words of the page; "" where nothing. */
-const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
-                            const char *key);
-
 /* The form from its opening tag with the secrets; then its fields, those under "More" folded; then button and end. */
 void guide_form_begin(struct guide_form *form, const char *action);
 void guide_form_fields(struct guide_form *form);
@@ -83,13 +105,31 @@ void guide_form_line(struct guide_form *form); /* only those of a line, without 
 void guide_form_end(struct guide_form *form, const char *button);
 void guide_form_whole(struct guide_form *form, const char *action, const char *button); /* all of that */
 
-/* The one field of that key, alone; and what it is called, without its unit (NULL: there is none). */
+/* The one field of that key, alone. */
 void guide_form_field(struct guide_form *form, const char *key);
-const char *guide_field_label(struct visit *visit, enum kind kind, const char *key);
-const char *guide_field_title(struct visit *visit, enum kind kind, const char *key); /* with it, where it has one */
 
-/* What people call a value as guide_value_now gives it: a room's name, the line of the door. */
-const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value);
+/* ---- guide_told.c: what a field is called, and what was said of it */
+
+/* Its key of the house file; NULL: it stands for several. */
+const struct key *guide_field_key(const struct guide_field *field);
+
+/* What it is called, without its unit; with it, where it has one; an example, NULL: none. */
+const char *guide_field_label(struct visit *visit, const struct guide_field *field);
+const char *guide_field_title(struct visit *visit, const struct guide_field *field);
+const char *guide_field_example(struct visit *visit, const struct guide_field *field);
+
+/* A choice for each word of a key that the rule set knows, by the name that people have for it. */
+void page_words(struct visit *visit, const struct key *key, const char *chosen);
+
+/* What a section says of a field, in the words of the page; "" where nothing. */
+const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
+                            const char *key);
+
+/* What people call a value as it is typed or stored: a room's name, the line of the door, `10 min`, `15 A`. */
+const char *guide_answer_name(struct visit *visit, const struct guide_field *field, const char *value);
+
+/* What a section says of a field, so called; "" where nothing. */
+const char *guide_told(struct visit *visit, const struct guide_field *field, const struct document_section *section);
 
 /* ---- guide_fault.c: what went wrong, by its section and key, never by its sentence */
 
@@ -122,8 +162,8 @@ bool guide_apply(struct visit *visit, struct document *document, enum kind kind,
 void guide_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
                   const char **ret_unit);
 
-/* NULL-ended. */
-extern const char *const guide_units[];
+/* A choice of the units that a nameplate has. */
+void guide_rating_units(struct visit *visit, const char *chosen);
 
 /* ---- guide.c: the frame of the steps */
 
@@ -187,6 +227,8 @@ bool guide_add_to(struct visit *visit, struct document *document, struct text *r
 void guide_begin_house(struct visit *visit, const char *next);
 
 void guide_first(struct visit *visit);
+void view_first(struct visit *visit);  /* GET: shows the next question, or the one that was answered wrong */
+void store_first(struct visit *visit); /* POST: the last answer of a kind; the line is stored */
 void guide_add(struct visit *visit);
 void guide_set(struct visit *visit);
 void guide_remove(struct visit *visit);

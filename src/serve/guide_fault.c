@@ -67,8 +67,8 @@ static const char *place_of(struct visit *visit, const struct error_fault *fault
     }
     const size_t row = visit->house == NULL ? NO_INDEX : house_find(visit->house, section->kind, fault->id);
     const char *name = row == NO_INDEX ? fault->id : house_row_name(visit->house, section->kind, row);
-    const char *label = fault->key == NULL ? NULL : guide_field_label(visit, section->kind, fault->key);
-    label = label == NULL ? fault->key : label;
+    const struct guide_field *field = fault->key == NULL ? NULL : guide_field_of(section->kind, fault->key);
+    const char *label = field == NULL ? fault->key : guide_field_label(visit, field);
     return arena_printf(visit->arena, "%s%s%s: ", name, name[0] == '\0' || label == NULL ? "" : ", ",
                         label == NULL ? "" : label);
 }
@@ -81,7 +81,7 @@ static void add_item(struct visit *visit, const struct error_fault *fault)
         return;
     }
     page_add(visit, "<a href=\"#%s%s-%s\">%s</a>: %s", guide_fault_prefix(visit, fault), kind_word(field->kind),
-             field->key, guide_field_label(visit, field->kind, field->key), guide_fault_reason(visit, fault));
+             field->key, guide_field_label(visit, field), guide_fault_reason(visit, fault));
 }
 
 void guide_fault_items(struct visit *visit, const char *tag)

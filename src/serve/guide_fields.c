@@ -9,15 +9,24 @@ static const char *const places[] = {"outlet", "branch", NULL};
 
 const struct guide_field guide_fields[] = {
     /* ---- the house */
-    {KIND_HOUSE, "name", "What do you call it?", "Our house", .help = NULL},
-    {KIND_HOUSE, "rules", "Published rules", .help = "Which set of limits the figures are held against."},
+    {KIND_HOUSE, "name", "What do you call it?", "Our house", .ask = "What do you call this house?",
+     .hint = "Any name that you like: our house, the flat upstairs."},
+    {KIND_HOUSE, "rules", "Published rules", .help = "Which set of limits the figures are held against.",
+     .ask = "Whose electrical rules hold where it stands?",
+     .hint = "The limits of that place are what the house is held against."},
     {KIND_HOUSE, "main_breaker", "Main breaker or supply fuse", "100",
-     .help = "The number on the main switch of the panel, or in the supply contract."},
+     .help = "The number on the main switch of the panel, or in the supply contract.",
+     .ask = "Which number stands on the main switch?",
+     .hint = "In amperes, on its handle or beside it: 100, or 100 amps. Where a fuse of the supplier stands there: its "
+             "number."},
     {KIND_HOUSE, "system", "Supply", .help = "Leave it as usual if in doubt."},
     {KIND_HOUSE, "voltage", "Voltage to neutral, if unusual", "230", "120"},
-    {KIND_HOUSE, "currency", "Money, three letters", "EUR", "USD", .help = "For what the energy costs."},
     {KIND_HOUSE, "floor_area", "Floor area", "110", "1800", .help = "For the demand of the whole dwelling.",
-     .place = FIELD_MORE},
+     .place = FIELD_MORE, .ask = "How large is the home?",
+     .hint = "Its floor, as you know it: 1200 sq ft, or 90 m\u00b2. Leave it empty if you do not know."},
+    {KIND_HOUSE, "currency", "Money, three letters", "EUR", "USD", .help = "For what the energy costs.",
+     .ask = "In which money do you pay for electricity?",
+     .hint = "Three letters, such as USD, GBP or EUR. Left empty, that of the place is taken."},
     {KIND_HOUSE, "frequency", "Frequency, Hz", .place = FIELD_MORE},
     {KIND_HOUSE, "ambient", "Warmest air around the cables", "30",
      .help = "Cables carry less where it is hot, in an attic say.", .place = FIELD_MORE},
@@ -64,10 +73,14 @@ const struct guide_field guide_fields[] = {
      .help = "Printed on it, often in a frame.", .place = FIELD_DEEP},
     {KIND_PANEL, "cpc", "Protective conductor of its feeder", "same", .place = FIELD_DEEP},
 
-    {KIND_BRANCH, "label", "What the door says", "Kitchen outlets"},
-    {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle."},
+    {KIND_BRANCH, "label", "What the door says", "Kitchen outlets",
+     .ask = "What does the next line of the panel's door say?",
+     .hint = "One line, as it stands there. Look at the door only: never take a cover off."},
+    {KIND_BRANCH, "breaker", "Breaker", "16", "20", .help = "The number on its handle.",
+     .ask = "Which number stands on the handle of that breaker?", .hint = "In amperes: 15, or 15 amp."},
     {KIND_BRANCH, "poles", "Poles"},
-    {KIND_BRANCH, "position", "Space in the panel", "3 or 5,7"},
+    {KIND_BRANCH, "position", "Space in the panel", "3 or 5,7", .ask = "Which space of the panel is it in?",
+     .hint = "Spaces are counted as the door numbers them. A breaker that takes two: 1 and 3.", .said = "space "},
     {KIND_BRANCH, "legs", "Legs", .not_where = FIELD_NOT_SINGLE_PHASE},
     {KIND_BRANCH, "purpose", "Kept for"},
     {KIND_BRANCH, "panel", "Panel", .place = FIELD_CORRECT},
@@ -107,7 +120,8 @@ const struct guide_field guide_fields[] = {
      .not_where = FIELD_NOT_SINGLE_PHASE},
 
     /* ---- rooms and outlets */
-    {KIND_ROOM, "name", "Name of the room", "Kitchen"},
+    {KIND_ROOM, "name", "Name of the room", "Kitchen", .ask = "Which room is next?",
+     .hint = "The name that you use at home. Gardens and sheds count, too."},
     {KIND_ROOM, "room-kind", "Kind of room", .help = "Left as usual, by its name. Tells which protection is usual."},
     {KIND_ROOM, "floor", "Floor, if you like", "ground"},
     {KIND_ROOM, "area", "Its area, if you like", "14", "150"},
@@ -125,34 +139,59 @@ const struct guide_field guide_fields[] = {
     {KIND_OUTLET, "measured_at", "Temperature of the cable then", "20", .place = FIELD_DEEP},
 
     /* ---- appliances and scenes */
-    {KIND_APPLIANCE, "name", "Appliance", "Kettle"},
+    {KIND_APPLIANCE, "name", "Appliance", "Kettle", .ask = "What is plugged in or wired?",
+     .hint = "One thing at a time: kettle, refrigerator, lamp.", .load = LOAD_LINE, .load_name = "what",
+     .load_label = "What is it?"},
     {KIND_APPLIANCE, "rating", "Rating on its nameplate", "2000", "1500",
-     .help = "Left empty, a typical one is taken and marked.", .also = ratings},
-    {KIND_APPLIANCE, "at", "Outlet or branch", .also = places},
-    {KIND_APPLIANCE, "room", "Room", .help = "An outlet has its own.", .place = FIELD_CORRECT},
+     .help = "The nameplate is better than any typical figure. Left empty, a typical one is taken and marked.",
+     .also = ratings, .ask = "What does its nameplate say?",
+     .hint = "At the back, at the bottom or on the plug: 1500 W, 12 amps. Left empty, a typical figure is taken and "
+             "marked.",
+     .load = LOAD_LINE | LOAD_HELP, .own = OWN_RATING},
+    {KIND_APPLIANCE, "at", "Outlet or branch", .also = places, .ask = "Which line of the door feeds it?",
+     .hint = "The breaker that would switch it off. If you do not know, choose the likely one: it can be corrected.",
+     .said = "on ", .own = OWN_PLACE},
+    {KIND_APPLIANCE, "room", "Room", .help = "An outlet has its own.", .place = FIELD_CORRECT,
+     .ask = "In which room is it?", .hint = "Where it stands most of the time.", .said = "in ",
+     .load = LOAD_LINE | LOAD_STAYS},
     {KIND_APPLIANCE, "use", "When is it used?", "06:30-07:10, 17:00-18:00",
-     .help = "From when to when it may be on. Left empty: at any moment."},
-    {KIND_APPLIANCE, "hours", "About how long a day?", "0.5",
+     .help = "From when to when it may be on. Left empty: at any moment.", .ask = "When is it used?",
+     .hint = "From when to when it may be on: 7am-8am, 17:00-22:30, evening. Left empty: at any moment.",
+     .said = "used ", .load = LOAD_LINE | LOAD_STAYS | LOAD_SAID | LOAD_HELP},
+    {KIND_APPLIANCE, "hours", "About how long a day?", "30 minutes, 2 hours",
      .help =
-         "Altogether: 30 minutes, 2 hours. Left empty, all of those times count, or what is typical, which is said."},
-    {KIND_APPLIANCE, "count", "How many alike", "1", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "days", "On which days", "all, weekdays, mon-fri", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "months", "In which months", "all, nov-mar", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "category", "Kind of appliance", .place = FIELD_MORE},
+         "Altogether: 30 minutes, 2 hours. Left empty, all of those times count, or what is typical, which is said.",
+     .ask = "About how long is it on in a day?",
+     .hint = "Altogether: 30 minutes, or 2 hours. Left empty, what is typical of it, or else all of those times.",
+     .said = "on for about ", .load = LOAD_LINE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "count", "How many alike", "1", .place = FIELD_MORE, .load = LOAD_LINE | LOAD_STAYS},
+    {KIND_APPLIANCE, "days", "On which days", "weekdays, or mon,wed,fri", .place = FIELD_MORE, .said = "on ",
+     .load = LOAD_MORE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "months", "In which months", "nov-mar", .place = FIELD_MORE, .said = "in ",
+     .load = LOAD_MORE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "category", "Kind of appliance", .place = FIELD_MORE, .said = "category ",
+     .load = LOAD_MORE | LOAD_SAID},
     {KIND_APPLIANCE, "rating_from", "Where the rating is from", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "fixed", "Fastened in place or wired in", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "continuous", "May run {continuous-hours} hours or more at a stretch", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "fixed", "Fastened in place or wired in", .place = FIELD_MORE,
+     .said = "fixed: ", .load = LOAD_MORE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "continuous", "May run {continuous-hours} hours or more at a stretch", .place = FIELD_MORE,
+     .said = "{continuous-hours} h or more: ", .load = LOAD_MORE | LOAD_SAID},
     {KIND_APPLIANCE, "typical_hours", "Typical of such a thing", "0.5",
      .help = "How long a day. For its energy alone, where it is not said above.", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "duty", "Share of its on-time that it draws", "100", .help = "For what a thermostat switches.",
-     .place = FIELD_MORE},
-    {KIND_APPLIANCE, "standby", "Drawn while it is not on", "0.5", .place = FIELD_MORE},
+    {KIND_APPLIANCE, "duty", "Share of its on-time that it draws", "40", .help = "For what a thermostat switches.",
+     .place = FIELD_MORE, .said = "duty ", .load = LOAD_MORE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "standby", "Drawn while it is not on", "0.5", .place = FIELD_MORE, .said = "standby ",
+     .load = LOAD_MORE | LOAD_SAID},
     {KIND_APPLIANCE, "group", "One of a set, never on at once", "heating or cooling",
-     .help = "The same word for each of the set.", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "behaviour", "How it draws", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "rated_voltage", "Voltage on its nameplate", "230", "120", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "power_factor", "Power factor", "0.9", .place = FIELD_MORE},
-    {KIND_APPLIANCE, "start_factor", "Motor: starting over running current", "6", .place = FIELD_MORE},
+     .help = "The same word for each of the set.", .place = FIELD_MORE, .said = "group ",
+     .load = LOAD_MORE | LOAD_STAYS | LOAD_SAID},
+    {KIND_APPLIANCE, "behaviour", "How it draws", .place = FIELD_MORE, .said = "", .load = LOAD_MORE | LOAD_SAID},
+    {KIND_APPLIANCE, "rated_voltage", "Voltage on its nameplate", "230", "120", .place = FIELD_MORE, .said = "",
+     .load = LOAD_MORE | LOAD_SAID, .load_name = "volt", .load_label = "Made for another voltage, V"},
+    {KIND_APPLIANCE, "power_factor", "Power factor", "0.9", .place = FIELD_MORE, .said = "power factor ",
+     .load = LOAD_MORE | LOAD_SAID},
+    {KIND_APPLIANCE, "start_factor", "Motor: starting over running current", "6", .place = FIELD_MORE,
+     .said = "starting factor ", .load = LOAD_MORE | LOAD_SAID},
     {KIND_APPLIANCE, "minimum_ampacity", "Plate: minimum circuit ampacity", "27.7", .place = FIELD_MORE},
     {KIND_APPLIANCE, "maximum_breaker", "Plate: largest breaker or fuse", "45", .place = FIELD_MORE},
     {KIND_APPLIANCE, "connection", "Between which conductors", .place = FIELD_MORE,
@@ -164,7 +203,8 @@ const struct guide_field guide_fields[] = {
 
     /* ---- what energy costs */
     {KIND_TARIFF, "name", "What do you call it?", "Flat rate"},
-    {KIND_TARIFF, "price", "Price of a kWh", "0.30", "0.15"},
+    {KIND_TARIFF, "price", "Price of a kWh", "0.30", "0.15", .ask = "What does a kWh cost?",
+     .hint = "It stands on the bill: $0.16, or 16 cents."},
     {KIND_TARIFF, "standing", "Standing charge a day", "0.40"},
     {KIND_TARIFF, "tax", "Tax on both", "20", "6"},
     {KIND_TARIFF, "blocks", "Price in blocks, in place of one price", "350: 0.14, rest: 0.19",
@@ -177,36 +217,6 @@ const struct guide_field guide_fields[] = {
 };
 
 const size_t guide_field_count = sizeof guide_fields / sizeof guide_fields[0];
-
-/* Of a rule set: where it holds. */
-static const char *rule_set_name(const char *id, struct arena *arena)
-{
-    return arena_printf(arena, "%s: %s", id, reference_rule_set(id)->name);
-}
-
-const char *guide_choice_name(const char *key, const char *word, struct arena *arena)
-{
-    static const struct {
-        const char *key;
-        const char *word;
-        const char *name;
-    } rows[] = {
-        {"system", "single-phase", "single-phase: one line and neutral"},
-        {"system", "split-phase", "split-phase: two lines and neutral"},
-        {"system", "three-phase", "three-phase: three lines and neutral"},
-        {"behaviour", "resistive", "resistive: heats or glows"},
-        {"behaviour", "electronic", "electronic: has a power supply"},
-        {"behaviour", "motor", "motor: starts with more"},
-        {"layout", "radial", "radial: ends at the last outlet"},
-        {"layout", "ring", "ring: goes back to the panel"},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        if (strcmp(rows[i].key, key) == 0 && strcmp(rows[i].word, word) == 0) {
-            return rows[i].name;
-        }
-    }
-    return strcmp(key, "rules") == 0 ? rule_set_name(word, arena) : word;
-}
 
 const char *guide_key(const char *key)
 {
@@ -221,6 +231,17 @@ static bool stands_for(const struct guide_field *field, const char *key)
         }
     }
     return strcmp(field->key, key) == 0 || strcmp(guide_key(field->key), key) == 0;
+}
+
+const struct guide_field *guide_load_field(const char *name)
+{
+    const struct guide_field *found = NULL;
+    for (size_t i = 0; i < guide_field_count && found == NULL; i++) {
+        const struct guide_field *field = &guide_fields[i];
+        const char *own = field->load_name == NULL ? field->key : field->load_name;
+        found = field->load != 0 && strcmp(own, name) == 0 ? field : NULL;
+    }
+    return found;
 }
 
 const struct guide_field *guide_field_of(enum kind kind, const char *key)

@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "ampsum/edit.h"
-#include "ampsum/quantity.h"
 #include "ampsum/reference.h"
 #include "guide.h"
 
@@ -20,29 +19,6 @@ static bool is_again(const struct guide_form *form)
            strcmp(form_value(body, "id"), form->id) == 0;
 }
 
-/* `outlet:ID` or `branch:ID`, whichever the appliance is on. */
-static const char *place_now(struct visit *visit, const struct document_section *section)
-{
-    const char *outlet = document_value(section, "outlet");
-    const char *id = outlet == NULL ? document_value(section, "branch") : outlet;
-    return arena_printf(visit->arena, "%s:%s", outlet == NULL ? "branch" : "outlet", id == NULL ? "" : id);
-}
-
-const char *guide_value_now(struct visit *visit, enum kind kind, const struct document_section *section,
-                            const char *key)
-{
-    const char *number = "";
-    const char *unit = "";
-    const char *found = document_value(section, guide_key(key));
-    if (kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
-        guide_rating(visit, section, &number, &unit);
-        found = strcmp(key, "unit") == 0 ? unit : number;
-    } else if (kind == KIND_APPLIANCE && strcmp(key, "at") == 0) {
-        found = place_now(visit, section);
-    }
-    return found == NULL ? "" : found;
-}
-
 /* What stands in a field: what was just typed, else what the house says, else what is proposed; "" where nothing. */
 static const char *guide_form_value(const struct guide_form *form, const char *key)
 {
@@ -54,6 +30,12 @@ static const char *guide_form_value(const struct guide_form *form, const char *k
 }
 
 /* ---- one field */
+
+/* Of its control, whose name is the prefix and the key: one form may have the same key in several lines. */
+static const char *id_of(const struct guide_form *form, const struct guide_field *field)
+{
+    return arena_printf(form->visit->arena, "%s%s-%s", form->prefix, kind_word(form->kind), field->key);
+}
 
 /* What went wrong with this field of this line; NULL: nothing. */
 static const struct error_fault *wrong_with(const struct guide_form *form, const struct guide_field *field)
@@ -73,8 +55,8 @@ static void add_wrong(struct guide_form *form, const struct guide_field *field)
 {
     const struct error_fault *fault = wrong_with(form, field);
     if (fault != NULL) {
-        page_add(form->visit, "<small class=\"wrong\" id=\"%s%s-%s-wrong\">%s</small>", form->prefix,
-                 kind_word(form->kind), field->key, guide_fault_reason(form->visit, fault));
+        page_add(form->visit, "<small class=\"wrong\" id=\"%s-wrong\">%s</small>", id_of(form, field),
+                 guide_fault_reason(form->visit, fault));
     }
 }
 
@@ -86,14 +68,13 @@ static const char *help_of(const struct guide_form *form, const struct guide_fie
 /* Name, ID and what else every control carries; the tag is left open. */
 static void add_attributes(struct guide_form *form, const struct guide_field *field, bool required)
 {
-    const char *kind = kind_word(form->kind);
-    page_add(form->visit, " name=\"%s%s\" id=\"%s%s-%s\"", form->prefix, field->key, form->prefix, kind, field->key);
-    page_add(form->visit, required ? " required" : "");
+    const char *id = id_of(form, field);
     const bool wrong = wrong_with(form, field) != NULL;
+    page_add(form->visit, " name=\"%s%s\" id=\"%s\"", form->prefix, field->key, id);
+    page_add(form->visit, required ? " required" : "");
     page_add(form->visit, wrong ? " aria-invalid=\"true\"" : "");
     if (wrong || help_of(form, field) != NULL) {
-        page_add(form->visit, " aria-describedby=\"%s%s-%s-%s\"", form->prefix, kind, field->key,
-                 wrong ? "wrong" : "help");
+        page_add(form->visit, " aria-describedby=\"%s-%s\"", id, wrong ? "wrong" : "help");
     }
     if (form->focus && !form->visit->post) {
         page_add(form->visit, " autofocus");
@@ -101,44 +82,16 @@ static void add_attributes(struct guide_form *form, const struct guide_field *fi
     }
 }
 
-static const char *unit_of(const struct visit *visit, const struct key *key)
-{
-    const struct house *house = visit->house;
-    const struct ref_rule_set *set = house == NULL ? NULL : reference_rule_set_at(house->rules);
-    switch (key == NULL ? DIMENSION_NONE : key->dimension) {
-    case DIMENSION_CURRENT:
-        return "A";
-    case DIMENSION_VOLTAGE:
-        return "V";
-    case DIMENSION_POWER:
-        return "W";
-    case DIMENSION_LENGTH:
-        return set == NULL ? "m" : set->length_unit;
-    case DIMENSION_FLOOR_AREA:
-        return set == NULL ? "" : set->area_unit; /* the rules are not chosen yet */
-    case DIMENSION_TIME:
-        return "h";
-    case DIMENSION_PERCENT:
-        return "%";
-    case DIMENSION_TEMPERATURE:
-        return "°C";
-    default:
-        return "";
-    }
-}
-
 static void add_text(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    const struct house *house = form->visit->house;
-    const bool feet = house != NULL && house_in_feet(house);
-    const char *example = feet && field->example_ft != NULL ? field->example_ft : field->example;
     const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
+    const char *example = guide_field_example(form->visit, field);
     page_add(form->visit, "<input value=\"%s\"", guide_form_value(form, field->key));
     if (example != NULL) {
         page_add(form->visit, " placeholder=\"%s\"", example);
     }
     page_add(form->visit, key != NULL && key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
-    page_add(form->visit, form->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
+    page_add(form->visit, field->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
     add_attributes(form, field, required);
     page_add(form->visit, ">");
 }
@@ -159,7 +112,6 @@ static void add_select(struct guide_form *form, const struct guide_field *field,
 static void add_words(struct guide_form *form, const struct key *key, const char *chosen)
 {
     const struct house *house = form->visit->house;
-    const char *word = NULL;
     struct text usual = {0};
     key_fallback(key, house == NULL ? NULL : rules_word(house->rules), &usual);
     /* A list of what is usual under each set of rules is no word of this house. */
@@ -169,13 +121,7 @@ static void add_words(struct guide_form *form, const struct key *key, const char
                     is_short ? arena_printf(form->visit->arena, "usual: %s", text_string(&usual)) : "as usual", NULL);
     }
     text_done(&usual);
-    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        const bool foreign = house != NULL && (key->flags & KEY_RULE_WORDS) != 0 &&
-                             !key_choice_allowed(key, house->rules, key_choice(key, i).value);
-        if (!foreign || strcmp(word, chosen) == 0) {
-            page_option(form->visit, word, guide_choice_name(key->name, word, form->visit->arena), chosen);
-        }
-    }
+    page_words(form->visit, key, chosen);
 }
 
 static void add_legs(struct guide_form *form, const struct key *key, const char *chosen)
@@ -321,8 +267,8 @@ static void add_appliance_ticks(struct guide_form *form, const struct guide_fiel
 /* A hidden empty value in front: so that a list with nothing ticked is sent, too. */
 static void add_ticks(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    page_add(form->visit, "<fieldset class=\"ticks%s\" id=\"%s%s-%s\" tabindex=\"-1\"><legend>%s</legend>",
-             key->type == KEY_SCENE ? " wide" : "", form->prefix, kind_word(form->kind), field->key, field->label);
+    page_add(form->visit, "<fieldset class=\"ticks%s\" id=\"%s\" tabindex=\"-1\"><legend>%s</legend>",
+             key->type == KEY_SCENE ? " wide" : "", id_of(form, field), field->label);
     add_wrong(form, field);
     page_add(form->visit, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
     if (key->type == KEY_SCENE) {
@@ -342,13 +288,10 @@ static void add_ticks(struct guide_form *form, const struct guide_field *field, 
 
 static void add_rating(struct guide_form *form, const struct guide_field *field)
 {
-    const char *chosen = guide_form_value(form, "unit");
     page_add(form->visit, "<span class=\"pair\">");
     add_text(form, field, NULL);
     page_add(form->visit, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
-    for (size_t i = 0; guide_units[i] != NULL; i++) {
-        page_option(form->visit, guide_units[i], guide_units[i], chosen);
-    }
+    guide_rating_units(form->visit, guide_form_value(form, "unit"));
     page_add(form->visit, "</select></span>");
 }
 
@@ -390,9 +333,9 @@ static void add_place(struct guide_form *form, const struct key *key, const char
 
 static void add_control(struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    if (strcmp(field->key, "rating") == 0 && form->kind == KIND_APPLIANCE) {
+    if (field->own == OWN_RATING) {
         add_rating(form, field);
-    } else if (strcmp(field->key, "at") == 0) {
+    } else if (field->own == OWN_PLACE) {
         add_select(form, field, NULL, add_place);
     } else if (key->type == KEY_CHOICE) {
         add_select(form, field, key, add_words);
@@ -413,29 +356,22 @@ static bool is_list(const struct key *key)
 /* Without which nothing is stored; of several lines those without a label are left out. */
 static bool is_needed(const struct guide_form *form, const struct guide_field *field, const struct key *key)
 {
-    const bool placed = form->kind == KIND_APPLIANCE && strcmp(field->key, "at") == 0;
-    return form->prefix[0] == '\0' && (placed || (key != NULL && (key->flags & KEY_REQUIRED) != 0));
+    return form->prefix[0] == '\0' && (field->own == OWN_PLACE || (key != NULL && (key->flags & KEY_REQUIRED) != 0));
 }
 
 static void add_field(struct guide_form *form, const struct guide_field *field)
 {
-    const struct house *house = form->visit->house;
-    struct text label = {0};
-    const struct key *key = section_key(&sections[form->kind], guide_key(field->key));
+    const struct key *key = guide_field_key(field);
     if (is_list(key)) {
         add_ticks(form, field, key);
         return;
     }
-    const char *unit = unit_of(form->visit, key);
-    reference_fill(&label, field->label, house == NULL ? NULL : rules_word(house->rules));
-    page_add(form->visit, "<div class=\"field\"><label for=\"%s%s-%s\">%s%s%s%s</label>", form->prefix,
-             kind_word(form->kind), field->key, arena_text(form->visit->arena, &label), unit[0] == '\0' ? "" : ", ",
-             unit, is_needed(form, field, key) ? " (needed)" : "");
+    page_add(form->visit, "<div class=\"field\"><label for=\"%s\">%s%s</label>", id_of(form, field),
+             guide_field_title(form->visit, field), is_needed(form, field, key) ? " (needed)" : "");
     add_control(form, field, key);
     add_wrong(form, field);
     if (help_of(form, field) != NULL) {
-        page_add(form->visit, "<small id=\"%s%s-%s-help\">%s</small>", form->prefix, kind_word(form->kind), field->key,
-                 help_of(form, field));
+        page_add(form->visit, "<small id=\"%s-help\">%s</small>", id_of(form, field), help_of(form, field));
     }
     page_add(form->visit, "</div>");
 }
@@ -443,7 +379,7 @@ static void add_field(struct guide_form *form, const struct guide_field *field)
 /* The main panel has its breaker and legs from the house: its name is asked, and what its device can break. */
 static bool is_shown(const struct guide_form *form, const struct guide_field *field, enum guide_place place)
 {
-    const struct key *key = section_key(&sections[form->kind], field->key);
+    const struct key *key = guide_field_key(field);
     const bool of_main = key != NULL && (key->flags & KEY_OF_MAIN) != 0;
     if (form->kind == KIND_PANEL && strcmp(form->id, "main") == 0 && !of_main) {
         return false;
@@ -484,80 +420,11 @@ static size_t add_fields(struct guide_form *form, bool line, bool folded)
 
 void guide_form_field(struct guide_form *form, const char *key)
 {
-    add_field(form, guide_field_of(form->kind, key));
+    const struct guide_field *field = guide_field_of(form->kind, key);
+    add_field(form, field);
     if (form->kind == KIND_APPLIANCE && strcmp(key, "name") == 0) {
         guide_typical_names(form->visit);
     }
-}
-
-const char *guide_field_label(struct visit *visit, enum kind kind, const char *key)
-{
-    struct text label = {0};
-    const struct guide_field *field = guide_field_of(kind, key);
-    if (field == NULL) {
-        return NULL;
-    }
-    reference_fill(&label, field->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
-    return arena_text(visit->arena, &label);
-}
-
-const char *guide_field_title(struct visit *visit, enum kind kind, const char *key)
-{
-    const char *label = guide_field_label(visit, kind, key);
-    const char *unit = unit_of(visit, section_key(&sections[kind], guide_key(key)));
-    return label == NULL || unit[0] == '\0' ? label : arena_printf(visit->arena, "%s, %s", label, unit);
-}
-
-/* `outlet:ID` or `branch:ID` as the line of the door, and the outlet of it. */
-static const char *place_name(struct visit *visit, const char *value)
-{
-    const char *id = strchr(value, ':');
-    const bool outlet = strncmp(value, "outlet:", 7) == 0;
-    const enum kind kind = outlet ? KIND_OUTLET : KIND_BRANCH;
-    const size_t index = id == NULL ? NO_INDEX : house_find(visit->house, kind, id + 1);
-    return index == NO_INDEX ? value : house_row_name(visit->house, kind, index);
-}
-
-/* `600 s` as `10 min`. */
-static const char *time_name(struct visit *visit, const char *value)
-{
-    struct text text = {0};
-    double time_s = 0;
-    if (value[0] == '\0' || !quantity_read(value, DIMENSION_TIME, RULES_FIRST, 0, &time_s, &text)) {
-        text_done(&text);
-        return value;
-    }
-    text_clear(&text);
-    text_add_number(&text, time_s < 3600 ? time_s / 60 : time_s / 3600);
-    text_add(&text, time_s < 3600 ? " min" : " h");
-    return arena_text(visit->arena, &text);
-}
-
-/* A bare number with the unit that it is taken in. */
-static const char *with_unit(struct visit *visit, const struct key *key, const char *value)
-{
-    const char *unit = unit_of(visit, key);
-    if (key != NULL && key->dimension == DIMENSION_TIME) {
-        return time_name(visit, value);
-    }
-    if (unit[0] == '\0' || value[0] == '\0' || value[strspn(value, "0123456789.")] != '\0') {
-        return value;
-    }
-    return arena_printf(visit->arena, "%s %s", value, unit);
-}
-
-const char *guide_answer_name(struct visit *visit, enum kind kind, const char *key, const char *value)
-{
-    const struct key *row = section_key(&sections[kind], guide_key(key));
-    if (strcmp(key, "at") == 0 && visit->house != NULL) {
-        return place_name(visit, value);
-    }
-    if (row != NULL && row->type == KEY_REFERENCE && visit->house != NULL) {
-        const size_t index = house_find(visit->house, row->target, value);
-        return index == NO_INDEX ? value : house_row_name(visit->house, row->target, index);
-    }
-    return row != NULL && row->type == KEY_CHOICE ? guide_choice_name(key, value, visit->arena)
-                                                  : with_unit(visit, row, value);
 }
 
 void guide_form_begin(struct guide_form *form, const char *action)

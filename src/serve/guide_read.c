@@ -19,9 +19,14 @@ static const struct {
     {"kVA", "apparent"}, {"ohm", "resistance"}, {"kohm", "resistance"}, {"hp", "horsepower"},
 };
 
-const char *const guide_units[] = {"W", "kW", "A", "mA", "VA", "kVA", "ohm", "kohm", "hp", NULL};
-
 enum { RATING_COUNT = sizeof ratings / sizeof ratings[0] };
+
+void guide_rating_units(struct visit *visit, const char *chosen)
+{
+    for (size_t i = 0; i < RATING_COUNT; i++) {
+        page_option(visit, ratings[i].unit, ratings[i].unit, chosen);
+    }
+}
 
 /* ---- values as they were sent */
 

@@ -17,6 +17,25 @@ void page_rows(struct visit *visit, enum kind kind, const char *chosen)
     }
 }
 
+/* NULL: it has none. */
+static const struct guide_field *row_of(const struct input *input)
+{
+    return input->key == NULL ? NULL : guide_field_of(input->kind, input->key);
+}
+
+static const struct key *key_of(const struct input *input)
+{
+    const struct guide_field *row = row_of(input);
+    return row == NULL ? NULL : guide_field_key(row);
+}
+
+/* Chosen from a list, by its row where it has none of its own. */
+static bool is_choice(const struct input *input)
+{
+    const struct key *key = key_of(input);
+    return input->options != NULL || input->rows != KIND_HOUSE || (key != NULL && key->type == KEY_CHOICE);
+}
+
 static void add_options(struct visit *visit, const struct input *input, const char *chosen)
 {
     if (input->options != NULL) {
@@ -26,7 +45,11 @@ static void add_options(struct visit *visit, const struct input *input, const ch
     if (input->none != NULL) {
         page_option(visit, "", input->none, chosen);
     }
-    page_rows(visit, input->rows, chosen);
+    if (input->rows != KIND_HOUSE) {
+        page_rows(visit, input->rows, chosen);
+    } else {
+        page_words(visit, key_of(input), chosen);
+    }
 }
 
 /* ---- what is refused */
@@ -49,12 +72,13 @@ static bool is_described(const struct input *input)
     return input->more != NULL && strstr(input->more, "aria-describedby") != NULL;
 }
 
-/* As people read it: which set's words a label has. */
-static const char *label_of(struct visit *visit, const struct input *input)
+const char *input_label(struct visit *visit, const struct input *input)
 {
     struct text label = {0};
-    reference_fill(&label, input->label == NULL ? guide_field_title(visit, KIND_APPLIANCE, input->name) : input->label,
-                   visit->house == NULL ? NULL : rules_word(visit->house->rules));
+    if (input->label == NULL) {
+        return guide_field_title(visit, row_of(input));
+    }
+    reference_fill(&label, input->label, visit->house == NULL ? NULL : rules_word(visit->house->rules));
     return arena_text(visit->arena, &label);
 }
 
@@ -73,7 +97,7 @@ void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
     page_add(visit, "<div role=\"alert\"><p>");
     for (size_t i = 0; i < count; i++) {
         if (visit->error.part != NULL && strcmp(visit->error.part, inputs[i].name) == 0) {
-            page_add(visit, "<a href=\"#wrong\">%s</a>: ", label_of(visit, &inputs[i]));
+            page_add(visit, "<a href=\"#wrong\">%s</a>: ", input_label(visit, &inputs[i]));
         }
     }
     page_add(visit, "%s</p>", first_line(visit, words));
@@ -83,17 +107,20 @@ void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
 
 void page_input(struct visit *visit, const struct input *input, const char *value)
 {
-    const bool choice = input->options != NULL || input->rows != KIND_HOUSE;
+    const bool choice = is_choice(input);
+    const char *example = input->example != NULL || choice || row_of(input) == NULL
+                              ? input->example
+                              : guide_field_example(visit, row_of(input));
     const bool wrong = is_wrong(visit, input);
-    page_add(visit, "<label>%s%s ", label_of(visit, input), input->needed ? " (needed)" : "");
+    page_add(visit, "<label>%s%s ", input_label(visit, input), input->needed ? " (needed)" : "");
     page_add(visit, choice ? "<select name=\"%s\"" : "<input name=\"%s\"", input->name);
     text_add(&visit->answer.body, wrong ? " id=\"wrong\" aria-invalid=\"true\" autofocus" : "");
     text_add(&visit->answer.body, wrong && !is_described(input) ? " aria-describedby=\"why\"" : "");
     if (!choice) {
         page_add(visit, " value=\"%s\"", value);
     }
-    if (input->example != NULL) {
-        page_add(visit, " placeholder=\"%s\"", input->example);
+    if (example != NULL) {
+        page_add(visit, " placeholder=\"%s\"", example);
     }
     text_add(&visit->answer.body, input->needed ? " required" : "");
     text_add(&visit->answer.body, input->more == NULL ? "" : input->more);
@@ -128,10 +155,10 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
     }
 }
 
-const char *typed_given(struct visit *visit, const char *name, enum kind kind, const char *key)
+const char *input_given(struct visit *visit, const struct input *input)
 {
-    const char *given = form_given(&visit->query, name);
-    return given == NULL ? NULL : typed_value(visit->arena, section_key(&sections[kind], key), given);
+    const char *given = form_given(&visit->query, input->name);
+    return given == NULL ? NULL : typed_value(visit->arena, key_of(input), given);
 }
 
 void page_hidden(struct visit *visit, const char *name, const char *value)

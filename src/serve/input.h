@@ -9,13 +9,15 @@
 
 struct input {
     const char *name;
-    const char *label;   /* as reference_fill takes it; NULL: that of the appliance's key of this name, with its unit */
-    const char *example; /* in the empty field; NULL: none */
+    const char *label;   /* as reference_fill takes it; NULL: that of its row, with its unit */
+    const char *example; /* in the empty field; NULL: that of its row */
     const char *more;    /* further attributes of the control, as markup; NULL: none */
     bool needed;         /* and said to be */
     enum kind rows;      /* a choice of the rows of that kind; KIND_HOUSE: none */
     const char *none;    /* of such a choice: what the empty one is called; NULL: there is none */
     size_t place;        /* of several of that name, from 0 */
+    enum kind kind;      /* its row of guide_fields.c, by kind and key: what it is called, chosen from and read as */
+    const char *key;     /* NULL: it has none */
     /* A choice of what this writes with page_option; NULL: a line of text, or as the rows say. */
     void (*options)(struct visit *visit, const struct input *input, const char *chosen);
 };
@@ -40,9 +42,11 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
 /* A choice for each row of a kind: its ID, shown by its name. */
 void page_rows(struct visit *visit, enum kind kind, const char *chosen);
 
-/* What the query gives for that name, as typed_value takes it for that key of that kind; NULL where it gives nothing.
- */
-const char *typed_given(struct visit *visit, const char *name, enum kind kind, const char *key);
+/* What the query gives for it, read as its row's key is (ampsum/typed.h); NULL where it gives nothing. */
+const char *input_given(struct visit *visit, const struct input *input);
+
+/* What it is called. */
+const char *input_label(struct visit *visit, const struct input *input);
 
 /* A hidden field. */
 void page_hidden(struct visit *visit, const char *name, const char *value);

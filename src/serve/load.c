@@ -12,78 +12,58 @@
 
 enum { TYPICAL_MOST = 6 };
 
-enum {
-    LOAD_MORE = 1, /* asked behind "More from the nameplate" */
-    LOAD_STAYS = 2 /* said of its use, so it stays where another rating is taken */
-};
-
-/* One row adds a field to the form, the commands, the links and what is kept. */
-struct load_field {
-    struct input input;
-    const char *shown; /* of a key of [appliance]: in front of its value, where the load is named in words */
-    const char *help;  /* a paragraph behind it, as markup */
-    unsigned flags;
-};
-
+/* The unit is chosen beside the rating, or typed behind it. */
 static void add_units(struct visit *visit, const struct input *input, const char *chosen)
 {
-    static const char *const units[] = {"W", "kW", "A", "VA", "kVA", "hp", "ohm"};
     (void)input;
-    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        page_option(visit, units[i], units[i], chosen);
-    }
+    guide_rating_units(visit, chosen);
 }
 
-static void add_words(struct visit *visit, const struct input *input, const char *chosen)
+static const struct input unit_input = {"unit", "Unit", .options = add_units};
+
+static const char *name_of(const struct guide_field *field)
 {
-    const struct key *key = section_key(&sections[KIND_APPLIANCE], input->name);
-    const char *word = NULL;
-    page_option(visit, "", "not said", chosen);
-    for (size_t i = 0; (word = key_choice(key, i).word) != NULL; i++) {
-        page_option(visit, word, guide_choice_name(key->name, word, visit->arena), chosen);
+    return field->load_name == NULL ? field->key : field->load_name;
+}
+
+/* Further attributes of its control; NULL: none. */
+static const char *attributes_of(const struct guide_field *field, const struct key *key)
+{
+    if (field->own == OWN_RATING) {
+        return " inputmode=\"decimal\" aria-describedby=\"rating-help\"";
+    }
+    switch (key->type) {
+    case KEY_WINDOWS:
+        return " aria-describedby=\"use-help\"";
+    case KEY_WHOLE:
+        return " type=\"number\" min=\"1\" max=\"10000\"";
+    default:
+        return (key->flags & KEY_REQUIRED) != 0      ? " list=\"typical\""
+               : key->dimension == DIMENSION_VOLTAGE ? " inputmode=\"decimal\""
+                                                     : NULL;
     }
 }
 
-static const char rating_help[] = "<p id=\"rating-help\" class=\"help\">The nameplate is better than any typical "
-                                  "figure. Left empty, a typical one is "
-                                  "taken and named.</p>";
-static const char use_help[] = "<p id=\"use-help\" class=\"help\">Times of the day, more than one parted by commas; "
-                               "they may run past midnight. Left "
-                               "empty, it may be on at any moment.</p>";
-
-static const struct load_field fields[] = {
-    {{"what", "What is it?", "Kettle", " list=\"typical\"", .needed = true}},
-    {{"rating", NULL, "1500", " inputmode=\"decimal\" aria-describedby=\"rating-help\""}},
-    {{"unit", "Unit", .options = add_units}, .help = rating_help},
-    {{"volt", "Made for another voltage, V", NULL, " inputmode=\"decimal\""}, .flags = LOAD_MORE},
-    {{"count", NULL, NULL, " type=\"number\" min=\"1\" max=\"10000\""}, .flags = LOAD_STAYS},
-    {{"room", NULL, .rows = KIND_ROOM, .none = "anywhere"}, .flags = LOAD_STAYS},
-    {{"use", NULL, "06:30-07:10, 17:00-22:30", " aria-describedby=\"use-help\""}, "used ", .flags = LOAD_STAYS},
-    {{"days", NULL, "weekdays, or mon,wed,fri"}, "on ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"months", NULL, "nov-mar"}, "in ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"hours", NULL, "30 minutes, 2 hours"}, "hours a day ", use_help, LOAD_STAYS},
-    {{"behaviour", NULL, .options = add_words}, "", .flags = LOAD_MORE},
-    {{"power_factor", NULL, "0.9"}, "power factor ", .flags = LOAD_MORE},
-    {{"start_factor", NULL, "6"}, "starting factor ", .flags = LOAD_MORE},
-    {{"duty", NULL, "40"}, "duty ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"standby", NULL, "0.5"}, "standby ", .flags = LOAD_MORE},
-    {{"continuous", NULL, .options = add_words}, "{continuous-hours} h or more: ", .flags = LOAD_MORE},
-    {{"fixed", NULL, .options = add_words}, "fixed: ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"group", NULL, "heat-or-cool"}, "group ", .flags = LOAD_MORE | LOAD_STAYS},
-    {{"category", NULL, .options = add_words}, "category ", .flags = LOAD_MORE},
-};
-
-enum { FIELDS = sizeof fields / sizeof fields[0] };
+/* A field as this form asks it. */
+static struct input input_of(const struct guide_field *field)
+{
+    const struct key *key = guide_field_key(field);
+    const bool room = key != NULL && key->type == KEY_REFERENCE;
+    return (struct input){.name = name_of(field),
+                          .label = field->load_label,
+                          .more = attributes_of(field, key),
+                          .needed = key != NULL && (key->flags & KEY_REQUIRED) != 0,
+                          .rows = room ? key->target : KIND_HOUSE,
+                          .none = room ? "anywhere" : "not said",
+                          .kind = field->kind,
+                          .key = field->key};
+}
 
 const char *load_label(struct visit *visit, const char *name)
 {
-    for (size_t i = 0; i < FIELDS && name != NULL; i++) {
-        if (strcmp(fields[i].input.name, name) == 0) {
-            const char *label = fields[i].input.label;
-            return label == NULL ? guide_field_title(visit, KIND_APPLIANCE, name) : label;
-        }
-    }
-    return NULL;
+    const struct guide_field *field = name == NULL ? NULL : guide_load_field(name);
+    const struct input input = field == NULL ? unit_input : input_of(field);
+    return name != NULL && strcmp(name, input.name) == 0 ? input_label(visit, &input) : NULL;
 }
 
 const char *load_value(const struct visit *visit, const char *name)
@@ -102,22 +82,17 @@ static bool has_unit(const char *number)
     return number[strspn(number, "0123456789., /")] != '\0';
 }
 
-static void say_quantity(struct text *text, const char *key, const char *number, const char *unit)
+/* What was typed for a field, in the words of a house file. */
+static const char *typed_of(struct visit *visit, const struct guide_field *field)
 {
-    text_printf(text, has_unit(number) ? ", %s%s" : ", %s%s %s", key, number, unit);
-}
-
-/* What was typed for a key, in the words of a house file. */
-static const char *typed_of(struct visit *visit, const char *name)
-{
-    return typed_value(visit->arena, section_key(section_named("appliance"), name), load_value(visit, name));
+    return typed_value(visit->arena, guide_field_key(field), load_value(visit, name_of(field)));
 }
 
 /* True where what a fault is about is what the field says: one value holds the other. */
-static bool is_about(struct visit *visit, const struct error_fault *fault, const char *name)
+static bool is_about(struct visit *visit, const struct error_fault *fault, const struct guide_field *field)
 {
-    const char *typed = typed_of(visit, name);
-    return says(visit, name) &&
+    const char *typed = typed_of(visit, field);
+    return typed[0] != '\0' &&
            (fault->value == NULL || strstr(fault->value, typed) != NULL || strstr(typed, fault->value) != NULL);
 }
 
@@ -127,17 +102,26 @@ void load_blame(struct visit *visit)
     const struct error_fault *fault = error->fault_count == 0 ? NULL : &error->faults[0];
     const struct guide_field *wrong =
         fault == NULL || fault->key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, fault->key);
-    for (size_t i = 1; wrong != NULL && i < FIELDS; i++) {
-        const char *name = fields[i].input.name;
-        if (strcmp(strcmp(name, "volt") == 0 ? "rated_voltage" : name, wrong->key) == 0 &&
-            is_about(visit, fault, name)) {
-            error_part(&visit->error, name, 0);
-        }
+    if (wrong != NULL && wrong->load != 0 && is_about(visit, fault, wrong)) {
+        error_part(&visit->error, name_of(wrong), 0);
     }
     error_part(&visit->error, "what", 0);
 }
 
-/* In words for people, or with the keys as the command line takes them. */
+/* `, used 07:00-08:00` in words for people, or with the key as the command line takes it. */
+static void say_field(struct visit *visit, const struct guide_field *field, bool in_words, struct text *text)
+{
+    const char *typed = typed_of(visit, field);
+    const struct key *key = guide_field_key(field);
+    text_add(text, ", ");
+    if (!in_words) {
+        text_printf(text, "%s=%s", field->key, typed);
+        return;
+    }
+    reference_fill(text, field->said, rules_word(visit->house->rules));
+    text_add(text, key->type == KEY_CHOICE ? typed : guide_answer_name(visit, field, typed));
+}
+
 static const char *say(struct visit *visit, bool in_words)
 {
     struct text text = {0};
@@ -146,19 +130,14 @@ static const char *say(struct visit *visit, bool in_words)
     }
     text_add(&text, load_value(visit, "what"));
     if (says(visit, "rating")) {
-        say_quantity(&text, "", typed_rating(visit->arena, load_value(visit, "rating")),
-                     says(visit, "unit") ? load_value(visit, "unit") : "W");
+        const char *rating = typed_rating(visit->arena, load_value(visit, "rating"));
+        const char *unit = says(visit, "unit") ? load_value(visit, "unit") : "W";
+        text_printf(&text, has_unit(rating) ? ", %s" : ", %s %s", rating, unit);
+        text_add(&text, in_words ? "" : ", rating_from=plate");
     }
-    if (says(visit, "volt")) {
-        say_quantity(&text, in_words ? "" : "rated_voltage=", load_value(visit, "volt"), "V");
-    }
-    text_add(&text, !in_words && says(visit, "rating") ? ", rating_from=plate" : "");
-    for (size_t i = 0; i < FIELDS; i++) {
-        const char *name = fields[i].input.name;
-        if (fields[i].shown != NULL && says(visit, name)) {
-            text_add(&text, ", ");
-            reference_fill(&text, in_words ? fields[i].shown : name, rules_word(visit->house->rules));
-            text_printf(&text, "%s%s", in_words ? "" : "=", typed_of(visit, name));
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if ((guide_fields[i].load & LOAD_SAID) != 0 && says(visit, name_of(&guide_fields[i]))) {
+            say_field(visit, &guide_fields[i], in_words, &text);
         }
     }
     return arena_text(visit->arena, &text);
@@ -194,27 +173,29 @@ const char *load_shown(struct visit *visit)
 
 /* ---- the form */
 
-/* What stands in a field, and in it while it is empty. */
-static void add_field(struct visit *visit, const struct load_field *field)
+static void add_field(struct visit *visit, const struct guide_field *field)
 {
-    struct input input = field->input;
+    const struct input input = input_of(field);
     const char *value = load_value(visit, input.name);
-    if (strcmp(input.name, "volt") == 0) {
-        input.example = arena_printf(visit->arena, "%g", visit->house->voltage_v);
+    const bool alike = strcmp(field->key, "count") == 0;
+    page_input(visit, &input, value[0] == '\0' && alike ? "1" : value);
+    if (field->own == OWN_RATING) {
+        page_input(visit, &unit_input, load_value(visit, "unit"));
     }
-    page_input(visit, &input, value[0] == '\0' && strcmp(input.name, "count") == 0 ? "1" : value);
-    text_add(&visit->answer.body, field->help == NULL ? "" : field->help);
+    if ((field->load & LOAD_HELP) != 0) {
+        page_add(visit, "<p id=\"%s-help\" class=\"help\">%s</p>", input.name, field->help);
+    }
 }
 
-/* Those behind "More", or the others; true where one of them says something. */
-static bool add_fields(struct visit *visit, unsigned more, bool draws)
+/* Those in one line, or behind "More"; true where one of them says something. */
+static bool add_fields(struct visit *visit, unsigned part, bool draws)
 {
     bool said = false;
-    for (size_t i = 0; i < FIELDS; i++) {
-        if ((fields[i].flags & LOAD_MORE) == more) {
-            said = said || says(visit, fields[i].input.name);
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if ((guide_fields[i].load & part) != 0) {
+            said = said || says(visit, name_of(&guide_fields[i]));
             if (draws) {
-                add_field(visit, &fields[i]);
+                add_field(visit, &guide_fields[i]);
             }
         }
     }
@@ -225,7 +206,7 @@ void load_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/appliance\" class=\"fields\">");
     guide_typical_names(visit);
-    add_fields(visit, 0, true);
+    add_fields(visit, LOAD_LINE, true);
     page_add(visit,
              "<details class=\"more\"%s><summary>More from the nameplate, and which days</summary><div "
              "class=\"fields\">",
@@ -242,14 +223,17 @@ static void add_pair(struct text *query, const char *name, const char *value)
     html_query(query, value);
 }
 
-/* What was said in the fields with these flags (0: all). */
-static void add_said(struct visit *visit, unsigned flags, struct text *query)
+/* What was said in the fields with that flag (0: all, the unit among them). */
+static void add_said(struct visit *visit, unsigned flag, struct text *query)
 {
-    for (size_t i = 0; i < FIELDS; i++) {
-        const char *name = fields[i].input.name;
-        if ((fields[i].flags & flags) == flags && says(visit, name)) {
-            add_pair(query, name, load_value(visit, name));
+    for (size_t i = 0; i < guide_field_count; i++) {
+        const struct guide_field *field = &guide_fields[i];
+        if (field->load != 0 && (field->load & flag) == flag && says(visit, name_of(field))) {
+            add_pair(query, name_of(field), load_value(visit, name_of(field)));
         }
+    }
+    if (flag == 0 && says(visit, "unit")) {
+        add_pair(query, "unit", load_value(visit, "unit"));
     }
 }
 
@@ -262,13 +246,16 @@ void load_query(struct visit *visit)
 
 void load_hidden(struct visit *visit)
 {
-    for (size_t i = 0; i < FIELDS; i++) {
-        if (says(visit, fields[i].input.name)) {
-            page_hidden(visit, fields[i].input.name, load_value(visit, fields[i].input.name));
+    static const char *const beside[] = {"unit", "at"};
+    for (size_t i = 0; i < guide_field_count; i++) {
+        if (guide_fields[i].load != 0 && says(visit, name_of(&guide_fields[i]))) {
+            page_hidden(visit, name_of(&guide_fields[i]), load_value(visit, name_of(&guide_fields[i])));
         }
     }
-    if (says(visit, "at")) {
-        page_hidden(visit, "at", load_value(visit, "at"));
+    for (size_t i = 0; i < sizeof beside / sizeof beside[0]; i++) {
+        if (says(visit, beside[i])) {
+            page_hidden(visit, beside[i], load_value(visit, beside[i]));
+        }
     }
 }
 
@@ -330,7 +317,8 @@ void load_typical(struct visit *visit)
 
 const char *load_says_continuous(struct visit *visit)
 {
-    return arena_printf(visit->arena, "say yes at \"%s\"", guide_field_label(visit, KIND_APPLIANCE, "continuous"));
+    return arena_printf(visit->arena, "say yes at \"%s\"",
+                        guide_field_label(visit, guide_field_of(KIND_APPLIANCE, "continuous")));
 }
 
 bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet)

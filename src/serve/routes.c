@@ -4,7 +4,6 @@
 
 #include "ampsum/asset.h"
 #include "guide.h"
-#include "guide_first.h"
 #include "site.h"
 
 static void view_asset(struct visit *visit);

@@ -26,7 +26,8 @@ static const struct input inputs[INPUTS] = {
     [ADD] = {"add", "New load", "Car charger, 32 A, 240 V"},
     [REMOVE] = {"remove", "In place of", .rows = KIND_APPLIANCE, .none = "nothing"},
     [MEASURED] = {"measured", "The meter's maximum of a year", "11.2 kW"},
-    [SETPOINT] = {"setpoint", "A control system keeps the service at, A", "80"},
+    [SETPOINT] = {"setpoint", "A control system keeps the service at, A", "80", .kind = KIND_HOUSE,
+                  .key = "main_breaker"},
     [KWH] = {"kwh", "For the car a day, kWh", "20"},
 };
 
@@ -190,7 +191,7 @@ static bool ask(struct visit *visit, struct demand_question *question, struct st
                 struct demand_answer *ret_answer)
 {
     question->added = form_all(&visit->query, "add", visit->arena, &question->added_count);
-    question->setpoint = typed_given(visit, "setpoint", KIND_HOUSE, "main_breaker");
+    question->setpoint = input_given(visit, &inputs[SETPOINT]);
     question->kwh = form_given(&visit->query, "kwh");
     return read_measured(visit, question, ret_stored) &&
            answer_demand(visit->house, question, ret_answer, &visit->error);

@@ -8,22 +8,16 @@
 
 /* ---- the form */
 
-static void add_sets_of_rules(struct visit *visit, const struct input *input, const char *chosen)
-{
-    (void)input;
-    for (size_t i = 0; i < ref_rule_set_count; i++) {
-        const struct ref_rule_set *set = &ref_rule_set_rows[i];
-        page_option(visit, set->id, arena_printf(visit->arena, "%s: %s", set->id, set->name), chosen);
-    }
-}
+enum { LOAD, RULES, BREAKER, WIRE, RUN, PRICE, INPUTS };
 
-static const struct input inputs[] = {
-    {"load", "Load", "Heater, 1500 W"},      {"rules", "Rules", .options = add_sets_of_rules},
-    {"breaker", "Breaker, A", "15"},         {"wire", "Wire", "14 AWG"},
-    {"run", "Its length, one way", "60 ft"}, {"price", "Price of a kWh", "0.16"},
+static const struct input inputs[INPUTS] = {
+    [LOAD] = {"load", "Load", "Heater, 1500 W"},
+    [RULES] = {"rules", "Rules", .kind = KIND_HOUSE, .key = "rules"},
+    [BREAKER] = {"breaker", NULL, "15", .kind = KIND_BRANCH, .key = "breaker"},
+    [WIRE] = {"wire", NULL, "14 AWG", .kind = KIND_BRANCH, .key = "wire"},
+    [RUN] = {"run", "Its length, one way", "60 ft", .kind = KIND_BRANCH, .key = "length"},
+    [PRICE] = {"price", NULL, "0.16", .kind = KIND_TARIFF, .key = "price"},
 };
-
-enum { INPUTS = sizeof inputs / sizeof inputs[0] };
 
 static void page_estimate_form(struct visit *visit)
 {
@@ -109,10 +103,10 @@ static int rules_asked(struct visit *visit)
 static struct estimate_question read_question(struct visit *visit)
 {
     struct estimate_question question = {.rules = rules_asked(visit),
-                                         .breaker = typed_given(visit, "breaker", KIND_BRANCH, "breaker"),
-                                         .wire = form_given(&visit->query, "wire"),
-                                         .run = typed_given(visit, "run", KIND_BRANCH, "length"),
-                                         .price = typed_given(visit, "price", KIND_TARIFF, "price")};
+                                         .breaker = input_given(visit, &inputs[BREAKER]),
+                                         .wire = input_given(visit, &inputs[WIRE]),
+                                         .run = input_given(visit, &inputs[RUN]),
+                                         .price = input_given(visit, &inputs[PRICE])};
     question.loads = form_all(&visit->query, "load", visit->arena, &question.load_count);
     return question;
 }

@@ -648,6 +648,26 @@ START_TEST(a_fault_marks_its_field_whatever_it_says)
 }
 END_TEST
 
+/* Each form picks its rows by these columns: a row that lacks one of them would leave a hole in some form. */
+START_TEST(each_field_has_what_its_forms_show)
+{
+    for (size_t i = 0; i < guide_field_count; i++) {
+        const struct guide_field *field = &guide_fields[i];
+        const struct key *key = guide_field_key(field);
+        const char *name = field->load_name == NULL ? field->key : field->load_name;
+        ck_assert_msg(guide_field_of(field->kind, field->key) == field, "%s twice", field->key);
+        ck_assert_msg((key == NULL) == (field->own != OWN_NONE), "%s: of the house file or of the page", field->key);
+        ck_assert_msg((field->ask == NULL) == (field->hint == NULL), "%s: a question has a hint", field->key);
+        ck_assert_msg(field->load == 0 || guide_load_field(name) == field, "%s twice in a load", name);
+        ck_assert_msg((field->load & LOAD_SAID) == 0 || (field->said != NULL && key != NULL), "%s: said how?", name);
+        ck_assert_msg((field->load & LOAD_HELP) == 0 || field->help != NULL, "%s: no help", name);
+        for (const char *const *also = field->also; also != NULL && *also != NULL; also++) {
+            ck_assert_msg(guide_field_of(field->kind, *also) == field, "%s is of another", *also);
+        }
+    }
+}
+END_TEST
+
 /* ---- an answer made in a process of its own */
 
 enum { ASKS = 3 };
@@ -874,6 +894,7 @@ Suite *make_suite(void)
     tcase_add_test(text, names_stay_text);
     tcase_add_test(text, no_byte_becomes_markup);
     tcase_add_test(text, a_fault_marks_its_field_whatever_it_says);
+    tcase_add_test(text, each_field_has_what_its_forms_show);
     tcase_add_test(text, stamp_tells_another_state);
     tcase_add_test(text, a_stop_ends_the_command_that_runs);
     tcase_add_loop_test(text, a_reply_made_apart_is_the_same, 0, ASKS);

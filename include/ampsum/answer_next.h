@@ -22,10 +22,14 @@ int next_space_behind(const struct house *house, size_t panel, int space);
 int highest_space(const struct house *house, size_t panel);
 
 /*
- * The legs that a breaker in that space usually takes, of those that are `there`: a single pole those of its row in
- * turn, with one or two columns of spaces as the rule set has them; more poles the first ones.
+ * The legs that a breaker in that space usually takes, of those that the panel of that ID has (NULL: the main one): a
+ * single pole those of its row in turn, with one or two columns of spaces as the rule set has them; more poles the
+ * first ones. `space` as typed, NULL: the next by number.
  */
-unsigned next_legs(const struct house *house, unsigned there, int space, int poles);
+unsigned next_legs(const struct house *house, const char *panel, const char *space, int poles);
+
+/* The free spaces below the highest that is taken: their number, the first `most` of them in `ret_spaces`. */
+size_t next_free(const struct house *house, size_t panel, size_t *ret_spaces, size_t most);
 
 /* ---- the place of an appliance */
 

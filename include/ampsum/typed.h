@@ -19,4 +19,27 @@ int typed_poles(struct arena *arena, const char *typed, const char **ret_rating)
 /* The same for a rating, whose unit may be any of a nameplate's: `1500 watts`, `1.5 kilowatts`. */
 const char *typed_rating(struct arena *arena, const char *typed);
 
+/* The keys of [appliance] that a nameplate's rating may stand under, NULL-ended; its units, NULL past the last. */
+extern const char *const typed_plate_keys[];
+const char *typed_plate_unit(size_t index);
+
+/* A rating under the key of its unit. */
+struct typed_plate {
+    const char *key;
+    const char *value; /* `1500 W` */
+};
+
+/* Its unit stands behind it, or was chosen beside it (none of ours: W). */
+struct typed_plate typed_plate(struct arena *arena, const char *typed, const char *unit);
+
+/* The other way round: number and unit of the value that stands under that key. */
+void typed_plate_parts(struct arena *arena, const char *key, const char *value, const char **ret_number,
+                       const char **ret_unit);
+
+/* A breaker of several poles takes as many spaces: where one is named, the others lie behind it in its column. */
+const char *typed_spaces(struct arena *arena, const char *typed, int poles, bool two_columns);
+
+/* Two or three spaces are those of a breaker of so many poles; 0 otherwise. */
+int typed_spaces_poles(const char *spaces);
+
 #endif

@@ -1,6 +1,8 @@
 #include "ampsum/answer_next.h"
 
+#include <limits.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
@@ -105,7 +107,7 @@ int next_space(const struct house *house, size_t panel)
     return space;
 }
 
-unsigned next_legs(const struct house *house, unsigned there, int space, int poles)
+static unsigned legs_of(const struct house *house, unsigned there, int space, int poles)
 {
     unsigned legs[3] = {LEG_A};
     int count = 0;
@@ -120,6 +122,25 @@ unsigned next_legs(const struct house *house, unsigned there, int space, int pol
         taken |= legs[i];
     }
     return taken;
+}
+
+unsigned next_legs(const struct house *house, const char *panel, const char *space, int poles)
+{
+    const size_t index = panel == NULL ? 0 : house_find(house, KIND_PANEL, panel);
+    const long at = space == NULL ? (long)house->branch_count + 1 : strtol(space, NULL, 10);
+    return legs_of(house, index == NO_INDEX ? house_system_legs(house) : house->panels[index].legs,
+                   at < 1 || at > INT_MAX ? 1 : (int)at, poles);
+}
+
+size_t next_free(const struct house *house, size_t panel, size_t *ret_spaces, size_t most)
+{
+    const int highest = highest_space(house, panel);
+    size_t count = 0;
+    for (int space = next_space_behind(house, panel, 0); space < highest && count < most;
+         space = next_space_behind(house, panel, space)) {
+        ret_spaces[count++] = (size_t)space;
+    }
+    return count;
 }
 
 /* ---- the place of an appliance */

@@ -250,3 +250,90 @@ const char *typed_value(struct arena *arena, const struct key *key, const char *
     const char *united = key->dimension == DIMENSION_NONE ? NULL : spoken_quantity(arena, typed, key->dimension);
     return united == NULL ? typed : united;
 }
+
+/* ---- a nameplate */
+
+/* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
+static const struct {
+    const char *unit;
+    const char *key;
+} ratings[] = {
+    {"W", "power"},      {"kW", "power"},       {"A", "current"},       {"mA", "current"},    {"VA", "apparent"},
+    {"kVA", "apparent"}, {"ohm", "resistance"}, {"kohm", "resistance"}, {"hp", "horsepower"},
+};
+
+enum { RATINGS = sizeof ratings / sizeof ratings[0] };
+
+const char *const typed_plate_keys[] = {"power", "current", "apparent", "resistance", "horsepower", NULL};
+
+const char *typed_plate_unit(size_t index)
+{
+    return index < RATINGS ? ratings[index].unit : NULL;
+}
+
+/* Where the unit begins at the end of `1500 W`; the end of the string where none of ours is there. */
+static size_t unit_at(const char *value, size_t *ret_row)
+{
+    const size_t length = strlen(value);
+    *ret_row = RATINGS;
+    for (size_t i = 0; i < RATINGS; i++) {
+        const size_t unit_length = strlen(ratings[i].unit);
+        const size_t at = length > unit_length ? length - unit_length : 0;
+        if (at > 0 && strcmp(value + at, ratings[i].unit) == 0 &&
+            (value[at - 1] == ' ' || isdigit((unsigned char)value[at - 1]) != 0)) {
+            *ret_row = i;
+            return at;
+        }
+    }
+    return length;
+}
+
+struct typed_plate typed_plate(struct arena *arena, const char *typed, const char *unit)
+{
+    size_t row = 0;
+    const bool united = unit_at(typed, &row) < strlen(typed);
+    for (size_t i = 0; !united && i < RATINGS; i++) {
+        row = strcmp(ratings[i].unit, unit) == 0 ? i : row;
+    }
+    row = row == RATINGS ? 0 : row;
+    return (struct typed_plate){ratings[row].key,
+                                united ? typed : arena_printf(arena, "%s %s", typed, ratings[row].unit)};
+}
+
+void typed_plate_parts(struct arena *arena, const char *key, const char *value, const char **ret_number,
+                       const char **ret_unit)
+{
+    size_t row = 0;
+    size_t at = unit_at(value, &row);
+    while (at > 0 && value[at - 1] == ' ') {
+        at--;
+    }
+    for (size_t i = 0; row == RATINGS; i++) {
+        row = strcmp(ratings[i].key, key) == 0 ? i : row;
+    }
+    *ret_number = arena_copy_length(arena, value, at);
+    *ret_unit = ratings[row].unit;
+}
+
+/* ---- the spaces of a breaker */
+
+const char *typed_spaces(struct arena *arena, const char *typed, int poles, bool two_columns)
+{
+    struct text text = {0};
+    if (typed[0] == '\0' || typed[strspn(typed, "0123456789")] != '\0' || poles < 2 || poles > 3) {
+        return typed;
+    }
+    for (int i = 0; i < poles; i++) {
+        text_printf(&text, "%s%ld", i == 0 ? "" : ",", strtol(typed, NULL, 10) + i * (two_columns ? 2 : 1));
+    }
+    return arena_text(arena, &text);
+}
+
+int typed_spaces_poles(const char *spaces)
+{
+    int count = 1;
+    for (const char *at = spaces; *at != '\0'; at++) {
+        count += *at == ',';
+    }
+    return count == 2 || count == 3 ? count : 0;
+}

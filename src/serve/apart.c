@@ -24,7 +24,7 @@ struct reply_head {
 
 static const size_t none = SIZE_MAX;
 
-static long now_ms(void)
+long clock_ms(void)
 {
     struct timespec now;
     clock_gettime(CLOCK_MONOTONIC, &now);
@@ -85,7 +85,7 @@ bool apart_start(struct apart *apart, struct visit *visit)
         return false;
     }
     fcntl(ends[0], F_SETFL, O_NONBLOCK);
-    *apart = (struct apart){.pipe = ends[0], .end_ms = now_ms() + APART_MS_MOST};
+    *apart = (struct apart){.pipe = ends[0], .end_ms = clock_ms() + APART_MS_MOST};
     apart->pid = fork();
     if (apart->pid == 0) {
         answer_apart(ends[1], visit);
@@ -111,7 +111,7 @@ bool apart_look(struct apart *apart)
             break;
         }
     }
-    apart->ended = apart->ended || now_ms() > apart->end_ms;
+    apart->ended = apart->ended || clock_ms() > apart->end_ms;
     return apart->ended;
 }
 
@@ -120,13 +120,13 @@ static void reap(struct apart *apart)
 {
     close(apart->pipe);
     text_done(&apart->bytes);
-    const long end_ms = now_ms() + APART_STOP_MS;
+    const long end_ms = clock_ms() + APART_STOP_MS;
     pid_t gone = waitpid(apart->pid, NULL, WNOHANG);
     if (gone == 0) {
         kill(apart->pid, SIGTERM);
     }
     while (gone == 0 || (gone < 0 && errno == EINTR)) {
-        if (now_ms() > end_ms) {
+        if (clock_ms() > end_ms) {
             kill(apart->pid, SIGKILL);
         }
         nanosleep(&(struct timespec){.tv_nsec = 2000000}, NULL);

@@ -23,6 +23,9 @@ enum {
     "Try again while the computer has less to do, or ask for less at once: of worksheets, fewer students or fewer "    \
     "questions. The command of the same name has no limit of time"
 
+/* Of CLOCK_MONOTONIC. */
+long clock_ms(void);
+
 struct apart {
     pid_t pid;
     int pipe;          /* non-blocking; the reply comes out of it */

@@ -107,35 +107,32 @@ bool form_read(struct form *form, const char *bytes, size_t length, struct arena
     return true;
 }
 
-const char *form_value(const struct form *form, const char *name)
+/* The first of that name; NULL: none. */
+static const struct field *find(const struct form *form, const char *name)
 {
     for (size_t i = 0; i < form->count; i++) {
         if (strcmp(form->field[i].name, name) == 0) {
-            const char *value = form->field[i].value;
-            return value + strspn(value, " ");
+            return &form->field[i];
         }
     }
-    return "";
+    return NULL;
+}
+
+const char *form_value(const struct form *form, const char *name)
+{
+    const struct field *field = find(form, name);
+    return field == NULL ? "" : field->value + strspn(field->value, " ");
 }
 
 bool form_has(const struct form *form, const char *name)
 {
-    for (size_t i = 0; i < form->count; i++) {
-        if (strcmp(form->field[i].name, name) == 0) {
-            return true;
-        }
-    }
-    return false;
+    return find(form, name) != NULL;
 }
 
 const char *form_lines(const struct form *form, const char *name)
 {
-    for (size_t i = 0; i < form->count; i++) {
-        if (strcmp(form->field[i].name, name) == 0) {
-            return form->field[i].lines;
-        }
-    }
-    return "";
+    const struct field *field = find(form, name);
+    return field == NULL ? "" : field->lines;
 }
 
 const char *form_given(const struct form *form, const char *name)

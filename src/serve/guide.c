@@ -165,16 +165,22 @@ static size_t step_count(const struct house *house, const struct step *step)
     return step->kind == KIND_HOUSE ? NO_INDEX : next_count(house, step->kind);
 }
 
+/* Its link, with its number; `path`: of the page that is shown. */
+static void add_step_link(struct visit *visit, const struct step *step, const char *path)
+{
+    page_add(visit, "<li><a href=\"%s\"", step->path);
+    page_add(visit, is_step(step, path) ? " aria-current=\"step\"" : "");
+    page_add(visit, ">%s%s%s</a>", step->number == NULL ? "" : step->number, step->number == NULL ? "" : ". ",
+             step->name);
+}
+
 static void add_way_part(struct visit *visit, const char *path, bool numbered)
 {
     page_add(visit, numbered ? "<ul>" : "<ul class=\"aside\"><li>If you like:</li>");
     for (size_t i = 0; i < STEP_COUNT; i++) {
-        const size_t count = step_count(visit->house, &steps[i]);
         if ((steps[i].number != NULL) == numbered) {
-            page_add(visit, "<li><a href=\"%s\"", steps[i].path);
-            page_add(visit, is_step(&steps[i], path) ? " aria-current=\"step\"" : "");
-            page_add(visit, ">%s%s%s</a>", steps[i].number == NULL ? "" : steps[i].number, numbered ? ". " : "",
-                     steps[i].name);
+            const size_t count = step_count(visit->house, &steps[i]);
+            add_step_link(visit, &steps[i], path);
             page_add(visit, count == NO_INDEX || count == 0 ? "</li>" : " <span class=\"number\">%zu</span></li>",
                      count);
         }
@@ -274,8 +280,7 @@ static void add_steps(struct visit *visit, bool numbered)
     for (size_t i = 0; i < STEP_COUNT; i++) {
         if ((steps[i].number != NULL) == numbered) {
             const size_t count = step_count(visit->house, &steps[i]);
-            page_add(visit, "<li><a href=\"%s\">%s%s%s</a>", steps[i].path,
-                     steps[i].number == NULL ? "" : steps[i].number, numbered ? ". " : "", steps[i].name);
+            add_step_link(visit, &steps[i], "/build");
             if (count != NO_INDEX) {
                 page_add(visit, count == 0 ? ": none yet" : ": %zu", count);
             }

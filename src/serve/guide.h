@@ -155,6 +155,10 @@ void guide_fault_box(struct visit *visit); /* all of it in its frame */
 /* One value of a key, or the ticked ones as a list. */
 const char *guide_posted(struct visit *visit, const char *prefix, const char *key);
 
+/* Sets a key, or takes it out where the value is empty. False with visit->error set. */
+bool guide_put(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *key,
+               const char *value);
+
 /* Sets and takes out the keys of the section that the form brought. False with visit->error set. */
 bool guide_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix);
 

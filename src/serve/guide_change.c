@@ -1,6 +1,4 @@
 /* The changes of the guide: a line added, corrected, removed, the last step undone. */
-#include <limits.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/answer_next.h"
@@ -117,33 +115,19 @@ void guide_first(struct visit *visit)
 
 /* ---- adding */
 
-/* The legs that the line can take: those of its panel, or of the supply. */
-static unsigned legs_there(const struct house *house, enum kind kind, const struct document_section *section)
-{
-    const char *from = document_value(section, kind == KIND_BRANCH ? "panel" : "from");
-    const size_t panel = from == NULL ? 0 : house_find(house, KIND_PANEL, from);
-    return panel == NO_INDEX ? house_system_legs(house) : house->panels[panel].legs;
-}
-
 /* Legs left as usual: those of the space. The person sees them in the list and can choose others. */
 static bool add_legs(struct visit *visit, struct document *document, enum kind kind, const char *id)
 {
     const struct house *house = visit->house;
-    const char *word = kind_word(kind);
-    const struct document_section *section = document_find(document, word, id);
+    const struct document_section *section = document_find(document, kind_word(kind), id);
     const bool asked = kind == KIND_BRANCH || kind == KIND_PANEL;
     if (!asked || house->system == SYSTEM_SINGLE_PHASE || document_value(section, "legs") != NULL) {
         return true;
     }
     const char *poles = document_value(section, "poles");
-    const char *position = document_value(section, "position");
-    const long space = position == NULL ? (long)house->branch_count + 1 : strtol(position, NULL, 10);
-    const unsigned legs = next_legs(house, legs_there(house, kind, section),
-                                    space < 1 || space > INT_MAX ? 1 : (int)space, poles == NULL ? 1 : poles[0] - '0');
-    const char *pair = arena_printf(visit->arena, "legs=%s", legs_word(legs));
-    const char *const pairs[] = {pair};
-    const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
-    return set;
+    const unsigned legs = next_legs(house, document_value(section, kind == KIND_BRANCH ? "panel" : "from"),
+                                    document_value(section, "position"), poles == NULL ? 1 : poles[0] - '0');
+    return guide_put(visit, document, kind, id, "legs", legs_word(legs));
 }
 
 /* `Kettle, 1500 W`: the rating is no part of the name. */
@@ -229,19 +213,31 @@ void guide_add(struct visit *visit)
 
 /* ---- correcting */
 
+/* The line that the form is about, and what is done to it in words; false with the error set. */
+static bool read_line(struct visit *visit, const char *act, enum kind *ret_kind, size_t *ret_index,
+                      struct text *ret_what)
+{
+    const char *id = form_value(&visit->body, "id");
+    if (!read_kind(visit, ret_kind)) {
+        return false;
+    }
+    *ret_index = house_find(visit->house, *ret_kind, id);
+    text_printf(ret_what, "%s %s %s", act, kind_word(*ret_kind),
+                *ret_index == NO_INDEX ? id : house_row_name(visit->house, *ret_kind, *ret_index));
+    return true;
+}
+
 static bool set(struct visit *visit, struct document *document, struct text *ret_what)
 {
     enum kind kind = KIND_HOUSE;
+    size_t index = NO_INDEX;
     const char *id = form_value(&visit->body, "id");
-    if (!read_kind(visit, &kind)) {
+    if (!read_line(visit, "correct", &kind, &index, ret_what)) {
         return false;
     }
-    const size_t index = house_find(visit->house, kind, id);
     if (kind == KIND_PANEL && index == 0 && document_find(document, "panel", id) == NULL) {
         document_add(document, "panel", id);
     }
-    text_printf(ret_what, "correct %s %s", kind_word(kind),
-                index == NO_INDEX ? id : house_row_name(visit->house, kind, index));
     return guide_apply(visit, document, kind, id, "");
 }
 
@@ -291,16 +287,14 @@ static void offer_all(struct visit *visit, struct document *document, const char
 static bool take_out(struct visit *visit, struct document *document, struct text *ret_what)
 {
     enum kind kind = KIND_HOUSE;
+    size_t index = NO_INDEX;
+    struct edit_along_list also = {0};
     const char *id = form_value(&visit->body, "id");
     const bool with_all = form_has(&visit->body, "with_all");
-    if (!read_kind(visit, &kind)) {
+    if (!read_line(visit, "remove", &kind, &index, ret_what)) {
         return false;
     }
-    const size_t index = house_find(visit->house, kind, id);
-    struct edit_along_list also = {0};
-    text_printf(ret_what, "remove %s %s%s", kind_word(kind),
-                index == NO_INDEX ? id : house_row_name(visit->house, kind, index),
-                with_all ? " with all that hangs on it" : "");
+    text_add(ret_what, with_all ? " with all that hangs on it" : "");
     const bool removed = edit_remove(document, kind_word(kind), id, with_all, &also, &visit->error);
     edit_along_done(&also);
     if (!removed && index != NO_INDEX && sections[kind].takes_id) {

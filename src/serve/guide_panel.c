@@ -12,18 +12,16 @@ enum { LINES_MOST = 12, FREE_SHOWN_MOST = 8 };
 /* Those below the highest that is taken, the first of them, and all above it. */
 static void add_free(struct visit *visit, size_t panel)
 {
-    const struct house *house = visit->house;
-    const int highest = highest_space(house, panel);
-    int space = next_space_behind(house, panel, 0);
-    if (highest == 0) {
-        return;
+    size_t spaces[FREE_SHOWN_MOST];
+    const int highest = highest_space(visit->house, panel);
+    const size_t count = next_free(visit->house, panel, spaces, FREE_SHOWN_MOST);
+    if (highest > 0) {
+        page_add(visit, "Spaces still free: ");
+        for (size_t i = 0; i < count; i++) {
+            page_add(visit, i + 1 < FREE_SHOWN_MOST ? "%zu, " : "%zu ... ", spaces[i]);
+        }
+        page_add(visit, "%zu and up.", (size_t)highest + 1);
     }
-    page_add(visit, "Spaces still free: ");
-    for (size_t count = 0; space < highest && count < FREE_SHOWN_MOST; count++) {
-        page_add(visit, count + 1 < FREE_SHOWN_MOST ? "%zu, " : "%zu ... ", (size_t)space);
-        space = next_space_behind(house, panel, space);
-    }
-    page_add(visit, "%zu and up.", (size_t)highest + 1);
 }
 
 /* ---- the lines so far */

@@ -1,5 +1,4 @@
 /* What a form of the guide brought, put into a document key by key; the document is checked when it is built. */
-#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -10,21 +9,11 @@
 #include "ampsum/typed.h"
 #include "guide.h"
 
-/* The units in which a nameplate states a rating, and the key that each belongs to; the first of a key is its own. */
-static const struct {
-    const char *unit;
-    const char *key;
-} ratings[] = {
-    {"W", "power"},      {"kW", "power"},       {"A", "current"},       {"mA", "current"},    {"VA", "apparent"},
-    {"kVA", "apparent"}, {"ohm", "resistance"}, {"kohm", "resistance"}, {"hp", "horsepower"},
-};
-
-enum { RATING_COUNT = sizeof ratings / sizeof ratings[0] };
-
 void guide_rating_units(struct visit *visit, const char *chosen)
 {
-    for (size_t i = 0; i < RATING_COUNT; i++) {
-        page_option(visit, ratings[i].unit, ratings[i].unit, chosen);
+    const char *unit = NULL;
+    for (size_t i = 0; (unit = typed_plate_unit(i)) != NULL; i++) {
+        page_option(visit, unit, unit, chosen);
     }
 }
 
@@ -73,36 +62,13 @@ static bool was_posted(const struct visit *visit, const char *prefix, const char
 
 /* ---- ratings */
 
-/* Where the unit begins at the end of `1500 W`; the end of the string where none of ours is there. */
-static size_t unit_at(const char *value, size_t *ret_row)
-{
-    const size_t length = strlen(value);
-    *ret_row = RATING_COUNT;
-    for (size_t i = 0; i < RATING_COUNT; i++) {
-        const size_t unit_length = strlen(ratings[i].unit);
-        const size_t at = length > unit_length ? length - unit_length : 0;
-        if (at > 0 && strcmp(value + at, ratings[i].unit) == 0 &&
-            (value[at - 1] == ' ' || isdigit((unsigned char)value[at - 1]) != 0)) {
-            *ret_row = i;
-            return at;
-        }
-    }
-    return length;
-}
-
 void guide_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
                   const char **ret_unit)
 {
-    for (size_t i = 0; i < RATING_COUNT && section != NULL; i++) {
-        const char *value = document_value(section, ratings[i].key);
+    for (size_t i = 0; typed_plate_keys[i] != NULL && section != NULL; i++) {
+        const char *value = document_value(section, typed_plate_keys[i]);
         if (value != NULL) {
-            size_t row = 0;
-            size_t at = unit_at(value, &row);
-            while (at > 0 && value[at - 1] == ' ') {
-                at--;
-            }
-            *ret_number = arena_copy_length(visit->arena, value, at);
-            *ret_unit = ratings[row == RATING_COUNT ? i : row].unit;
+            typed_plate_parts(visit->arena, typed_plate_keys[i], value, ret_number, ret_unit);
             return;
         }
     }
@@ -116,8 +82,8 @@ static bool is_default(enum kind kind, const char *key, const char *value)
 }
 
 /* Sets a key, or takes it out where the value is empty; nothing where it is so already. */
-static bool put(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *key,
-                const char *value)
+bool guide_put(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *key,
+               const char *value)
 {
     const char *word = kind_word(kind);
     const struct document_section *section = document_find(document, word, id);
@@ -129,30 +95,18 @@ static bool put(struct visit *visit, struct document *document, enum kind kind, 
         return now == NULL || edit_unset(document, word, id, key, &visit->error);
     }
     const char *pair = arena_printf(visit->arena, "%s=%s", key, value);
-    const char *const pairs[] = {pair};
-    const bool set = edit_set(document, word, id, pairs, 1, &visit->error);
-    return set;
+    return edit_set(document, word, id, &pair, 1, &visit->error);
 }
 
-/* The rating under the key of its unit, typed behind it or chosen beside it; the other four keys are taken out. */
-static bool put_rating(struct visit *visit, struct document *document, const char *id, const char *rating,
-                       const char *unit)
+/* The rating under the key of its unit (NULL: none); the other keys of ratings are taken out. */
+static bool put_rating(struct visit *visit, struct document *document, const char *id, const struct typed_plate *plate)
 {
-    size_t row = 0;
-    const bool typed = unit_at(rating, &row) < strlen(rating);
-    for (size_t i = 0; !typed && i < RATING_COUNT; i++) {
-        row = strcmp(ratings[i].unit, unit) == 0 ? i : row;
-    }
-    row = row == RATING_COUNT ? 0 : row;
-    const char *value = arena_printf(visit->arena, "%s%s%s", rating, typed ? "" : " ", typed ? "" : ratings[row].unit);
     bool good = true;
-    for (size_t i = 0; i < RATING_COUNT && good; i++) {
-        if (strcmp(ratings[i].key, ratings[row].key) != 0) {
-            good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
-        }
+    for (size_t i = 0; typed_plate_keys[i] != NULL && good; i++) {
+        const bool other = plate == NULL || strcmp(typed_plate_keys[i], plate->key) != 0;
+        good = !other || guide_put(visit, document, KIND_APPLIANCE, id, typed_plate_keys[i], "");
     }
-    good = good && put(visit, document, KIND_APPLIANCE, id, ratings[row].key, value);
-    return good;
+    return good && (plate == NULL || guide_put(visit, document, KIND_APPLIANCE, id, plate->key, plate->value));
 }
 
 /* What is wrong with a name that stands alone: it is missing, its rating is, or what stands beside it. */
@@ -181,11 +135,9 @@ static bool put_spoken(struct visit *visit, struct document *document, const cha
     if (!good) {
         say_unread(visit, name);
     }
-    for (size_t i = 0; good && i < sizeof ratings / sizeof ratings[0]; i++) {
-        good = put(visit, document, KIND_APPLIANCE, id, ratings[i].key, "");
-    }
+    good = good && put_rating(visit, document, id, NULL);
     return good && edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error) &&
-           put(visit, document, KIND_APPLIANCE, id, "rating_from", load.rated ? "plate" : "");
+           guide_put(visit, document, KIND_APPLIANCE, id, "rating_from", load.rated ? "plate" : "");
 }
 
 /* A new thing with a rating typed beside its name is what things of that name are; the plate replaces only what it
@@ -195,19 +147,15 @@ static bool put_rated(struct visit *visit, struct document *document, const char
 {
     struct freetext load;
     struct error unread = {0};
-    size_t row = 0;
-    const bool united = unit_at(rating, &row) < strlen(rating);
-    const char *spoken = arena_printf(visit->arena, "%s, %s %s", name, rating,
-                                      united            ? ""
-                                      : unit[0] == '\0' ? "W"
-                                                        : unit);
+    const struct typed_plate plate = typed_plate(visit->arena, rating, unit);
+    const char *spoken = arena_printf(visit->arena, "%s, %s", name, plate.value);
     const bool known = form_value(&visit->body, "id")[0] == '\0' &&
                        freetext_read(visit->arena, spoken, visit->house->rules, &load, &unread) &&
                        strcmp(load.name, name) == 0;
     bool good = !known || edit_set(document, "appliance", id, load.pairs, load.pair_count, &visit->error);
     error_done(&unread);
-    return good && put(visit, document, KIND_APPLIANCE, id, "name", name) &&
-           put_rating(visit, document, id, rating, unit);
+    return good && guide_put(visit, document, KIND_APPLIANCE, id, "name", name) &&
+           put_rating(visit, document, id, &plate);
 }
 
 static const char *rating_now(struct visit *visit, const struct document_section *section)
@@ -227,7 +175,7 @@ static bool put_origin(struct visit *visit, struct document *document, const cha
     const bool changed = strcmp(rating_now(visit, section), before) != 0;
     const char *stored = document_value(section, "rating_from");
     const bool repeats = strcmp(said, stored == NULL ? "" : stored) == 0; /* a form sends what stood there */
-    return put(visit, document, KIND_APPLIANCE, id, "rating_from", changed && repeats ? "plate" : said);
+    return guide_put(visit, document, KIND_APPLIANCE, id, "rating_from", changed && repeats ? "plate" : said);
 }
 
 static bool put_appliance(struct visit *visit, struct document *document, const char *id, const char *prefix)
@@ -272,30 +220,13 @@ static bool is_told(struct visit *visit, const struct guide_field *field, enum k
            !(is_new && guide_posted(visit, prefix, field->key)[0] == '\0');
 }
 
-/* What was said of a breaker's poles: in their own field, or beside its rating as `30A 2 pole`; "" for nothing. */
-static const char *said_poles(struct visit *visit, const char *prefix)
+/* What was said of a breaker's poles: in their own field, or beside its rating as `30A 2 pole`; 0 for nothing. */
+static int said_poles(struct visit *visit, const char *prefix)
 {
     const char *rating = NULL;
     const char *said = guide_posted(visit, prefix, "poles");
-    const int poles = typed_poles(visit->arena, guide_posted(visit, prefix, "breaker"), &rating);
-    return said[0] != '\0' || poles == 0 ? said : arena_printf(visit->arena, "%d", poles);
-}
-
-/* A breaker of several poles takes as many spaces: where one is named, the others lie behind it as the set builds them.
- */
-static const char *spaces_of(struct visit *visit, const char *prefix, const char *typed)
-{
-    const struct house *house = visit->house;
-    const long poles = strtol(said_poles(visit, prefix), NULL, 10);
-    if (house == NULL || typed[0] == '\0' || typed[strspn(typed, "0123456789")] != '\0' || poles < 2 || poles > 3) {
-        return typed;
-    }
-    const bool columns = strcmp(house_rule_set(house)->spaces, "two-columns") == 0;
-    struct text text = {0};
-    for (long i = 0; i < poles; i++) {
-        text_printf(&text, "%s%ld", i == 0 ? "" : ",", strtol(typed, NULL, 10) + i * (columns ? 2 : 1));
-    }
-    return arena_text(visit->arena, &text);
+    return said[0] != '\0' ? (int)strtol(said, NULL, 10)
+                           : typed_poles(visit->arena, guide_posted(visit, prefix, "breaker"), &rating);
 }
 
 /* What was typed for a key, in the words of a house file. */
@@ -303,21 +234,18 @@ static const char *guide_value(struct visit *visit, enum kind kind, const char *
 {
     const struct key *row = section_key(&sections[kind], guide_key(key));
     const char *value = typed_value(visit->arena, row, guide_posted(visit, prefix, key));
-    return row != NULL && row->type == KEY_POSITION ? spaces_of(visit, prefix, value) : value;
+    const bool spaces = row != NULL && row->type == KEY_POSITION && visit->house != NULL;
+    return spaces ? typed_spaces(visit->arena, value, said_poles(visit, prefix), house_has_two_columns(visit->house))
+                  : value;
 }
 
-/* Poles that stand beside the rating; two spaces are those of a breaker of two poles, where nothing else was said. */
+/* Poles that stand beside the rating, or follow from the spaces; what stands in their own field is put as it is. */
 static bool put_poles(struct visit *visit, struct document *document, const char *id, const char *prefix)
 {
-    const char *spaces = guide_value(visit, KIND_BRANCH, prefix, "position");
-    size_t count = 1;
-    for (const char *at = spaces; *at != '\0'; at++) {
-        count += *at == ',';
-    }
-    const char *said = said_poles(visit, prefix);
-    const char *poles = said[0] != '\0' ? said : count == 2 ? "2" : count == 3 ? "3" : "";
-    return poles[0] == '\0' || guide_posted(visit, prefix, "poles")[0] != '\0' ||
-           put(visit, document, KIND_BRANCH, id, "poles", poles);
+    const int said = said_poles(visit, prefix);
+    const int poles = said != 0 ? said : typed_spaces_poles(guide_value(visit, KIND_BRANCH, prefix, "position"));
+    return poles == 0 || guide_posted(visit, prefix, "poles")[0] != '\0' ||
+           guide_put(visit, document, KIND_BRANCH, id, "poles", arena_printf(visit->arena, "%d", poles));
 }
 
 /* What goes wrong later is about one of these. */
@@ -337,7 +265,7 @@ bool guide_apply(struct visit *visit, struct document *document, enum kind kind,
     for (size_t i = 0; i < guide_field_count; i++) {
         const char *key = guide_fields[i].key;
         if (is_told(visit, &guide_fields[i], kind, prefix) &&
-            !put(visit, document, kind, id, guide_key(key), guide_value(visit, kind, prefix, key))) {
+            !guide_put(visit, document, kind, id, guide_key(key), guide_value(visit, kind, prefix, key))) {
             return false;
         }
     }

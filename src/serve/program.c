@@ -62,13 +62,6 @@ static bool start(const char *program, char *const *words, struct child *child)
     return started;
 }
 
-static long now_ms(void)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
-}
-
 /* Reads what is there; false at the end of the stream. */
 static bool drain(int fd, struct text *text)
 {
@@ -89,9 +82,9 @@ static bool is_stopping(const struct site *site)
 static bool collect(const struct site *site, const struct child *child, struct text *said)
 {
     struct pollfd stream = {child->err, POLLIN, 0};
-    const long end_ms = now_ms() + RUN_MS_MOST;
+    const long end_ms = clock_ms() + RUN_MS_MOST;
     for (;;) {
-        const long left_ms = end_ms - now_ms();
+        const long left_ms = end_ms - clock_ms();
         if (left_ms <= 0 || is_stopping(site) || said->length > SAID_BYTES_MOST) {
             return false;
         }

@@ -353,13 +353,6 @@ static void completed(void *cls, struct MHD_Connection *connection, void **state
 
 /* ------------------------------------------------------------------ who has a place ----------------------- */
 
-static long now_ms(void)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (long)now.tv_sec * 1000 + now.tv_nsec / 1000000;
-}
-
 /* Another user's connection is closed before a byte of it is read. */
 static enum MHD_Result may_connect(void *cls, const struct sockaddr *address, socklen_t length)
 {
@@ -392,7 +385,7 @@ static void cut_oldest(struct server *server)
 
 static void cut_slow(struct server *server)
 {
-    const long now = now_ms();
+    const long now = clock_ms();
     for (struct place *place = server->places; place != NULL; place = place->next) {
         if (!place->let_in && now - place->since_ms > HEAD_MS_MOST) {
             cut(place);
@@ -404,7 +397,7 @@ static void place_add(struct server *server, struct MHD_Connection *connection, 
 {
     const union MHD_ConnectionInfo *info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
     struct place *place = memory_new(sizeof *place);
-    *place = (struct place){.next = server->places, .socket = info->connect_fd, .since_ms = now_ms()};
+    *place = (struct place){.next = server->places, .socket = info->connect_fd, .since_ms = clock_ms()};
     server->places = place;
     server->place_count++;
     *context = place;

@@ -356,6 +356,15 @@ const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill,
     return energy_hour_cost(visit->house, bill, minor_units(visit), power_w, visit->arena);
 }
 
+void visit_json_if(struct visit *visit, json_t *json)
+{
+    if (json == NULL) {
+        visit_refuse(visit, 422, "No answer", error_message(&visit->error));
+    } else {
+        visit_json(visit, json);
+    }
+}
+
 void visit_json(struct visit *visit, json_t *json)
 {
     visit->answer.type = "application/json";

@@ -149,8 +149,9 @@ const struct check_answer *visit_check(struct visit *visit);
 const struct energy_bill *visit_bill(struct visit *visit);
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w);
 
-/* A JSON answer; takes the reference. */
+/* A JSON answer; takes the reference. The second refuses with visit->error where it is NULL. */
 void visit_json(struct visit *visit, json_t *json);
+void visit_json_if(struct visit *visit, json_t *json);
 
 /* ---- page.c: the frame ---- */
 

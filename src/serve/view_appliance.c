@@ -140,26 +140,17 @@ void keep_appliance(struct visit *visit)
     visit_store(visit, add_load, "/changes");
 }
 
-static void answer_json(struct visit *visit, json_t *json)
-{
-    if (json == NULL) {
-        visit_refuse(visit, 422, "No answer", error_message(&visit->error));
-    } else {
-        visit_json(visit, json);
-    }
-}
-
 /* The answers of `place` and `try` with --format json. */
 void api_place(struct visit *visit)
 {
     struct place_answer answer;
-    answer_json(visit, ask_place(visit, &answer) ? show_place_json(&answer) : NULL);
+    visit_json_if(visit, ask_place(visit, &answer) ? show_place_json(&answer) : NULL);
     place_answer_done(&answer);
 }
 
 void api_try(struct visit *visit)
 {
     struct try_answer answer;
-    answer_json(visit, ask_try(visit, &answer) ? show_try_json(&answer, false) : NULL);
+    visit_json_if(visit, ask_try(visit, &answer) ? show_try_json(&answer, false) : NULL);
     try_answer_done(&answer);
 }

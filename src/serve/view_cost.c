@@ -96,12 +96,7 @@ static json_t *ask(struct visit *visit)
 
 void api_cost(struct visit *visit)
 {
-    json_t *json = ask(visit);
-    if (json == NULL) {
-        visit_refuse(visit, 422, "No answer", error_message(&visit->error));
-        return;
-    }
-    visit_json(visit, json);
+    visit_json_if(visit, ask(visit));
 }
 
 /* ---- the page */

@@ -139,17 +139,24 @@ static void add_lines(struct visit *visit, const struct demand_answer *answer)
     page_add(visit, "</ol></details>\n");
 }
 
+/* Names a field of the question; the measured ones a command takes in another way. */
+static bool is_question(const char *name, bool measured)
+{
+    static const char *const names[] = {"add", "remove", "setpoint", "kwh", "measured", "meter"};
+    bool found = false;
+    for (size_t i = 0; i < (measured ? 6 : 4); i++) {
+        found = found || strcmp(names[i], name) == 0;
+    }
+    return found;
+}
+
 /* The same question for the page on paper. */
 static void add_paper(struct visit *visit)
 {
-    static const char *const names[] = {"add", "remove", "measured", "meter", "setpoint", "kwh"};
     page_add(visit, "<form action=\"/demand/service.pdf\"><p>");
     for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
-            if (strcmp(field->name, names[k]) == 0) {
-                page_hidden(visit, field->name, field->value);
-            }
+        if (is_question(visit->query.field[i].name, true)) {
+            page_hidden(visit, visit->query.field[i].name, visit->query.field[i].value);
         }
     }
     page_add(visit, "<button>A sheet for the electrician's folder (PDF)</button></p></form>\n");
@@ -207,10 +214,8 @@ static void view(struct visit *visit, bool api)
         return;
     }
     const bool good = ask(visit, &question, &stored, &answer);
-    if (api && good) {
-        visit_json(visit, show_demand_json(&answer, false));
-    } else if (api) {
-        visit_refuse(visit, 422, "This can't be worked out", error_message(&visit->error));
+    if (api) {
+        visit_json_if(visit, good ? show_demand_json(&answer, false) : NULL);
     } else {
         add_page(visit, good ? &answer : NULL);
     }
@@ -238,7 +243,6 @@ static const char *word_of(struct visit *visit, const char *option, const char *
 /* The words of the command; a measured figure that is none is left to it to refuse, never opened as a file. */
 static const char **paper_words(struct visit *visit, size_t *ret_count)
 {
-    static const char *const names[] = {"add", "remove", "setpoint", "kwh"};
     enum { OWN = 8 };
     const char **words = arena_array(visit->arena, visit->query.count + OWN, sizeof *words);
     const char *measured = form_value(&visit->query, "measured");
@@ -248,10 +252,8 @@ static const char **paper_words(struct visit *visit, size_t *ret_count)
     words[count++] = visit->site->path;
     for (size_t i = 0; i < visit->query.count; i++) {
         const struct field *field = &visit->query.field[i];
-        for (size_t k = 0; k < sizeof names / sizeof names[0]; k++) {
-            if (strcmp(field->name, names[k]) == 0 && field->value[strspn(field->value, " ")] != '\0') {
-                words[count++] = word_of(visit, field->name, field->value);
-            }
+        if (is_question(field->name, false) && field->value[strspn(field->value, " ")] != '\0') {
+            words[count++] = word_of(visit, field->name, field->value);
         }
     }
     if (demand_read_measured(visit->house, 0, measured, &va)) {

@@ -50,6 +50,10 @@ START_TEST(the_next_space_follows_the_column)
     ck_assert_int_eq(next_space_behind(house, 0, 4), 6);
     ck_assert_int_eq(next_space_behind(house, 0, 6), 8);
     ck_assert_int_eq(highest_space(house, 0), 7);
+    size_t free[8];
+    ck_assert_uint_eq(next_free(house, 0, free, 8), 5); /* 1 to 4 and 6 */
+    ck_assert(free[0] == 1 && free[3] == 4 && free[4] == 6);
+    ck_assert_uint_eq(next_free(house, 0, free, 2), 2);
 }
 END_TEST
 
@@ -83,12 +87,16 @@ END_TEST
 /* Two columns: spaces 1 and 2 are one row, 3 and 4 the next, and rows take the legs in turn. */
 START_TEST(legs_go_row_by_row)
 {
-    ck_assert_uint_eq(next_legs(house, LEG_A | LEG_B, 1, 1), LEG_A);
-    ck_assert_uint_eq(next_legs(house, LEG_A | LEG_B, 2, 1), LEG_A);
-    ck_assert_uint_eq(next_legs(house, LEG_A | LEG_B, 3, 1), LEG_B);
-    ck_assert_uint_eq(next_legs(house, LEG_A | LEG_B, 5, 1), LEG_A);
-    ck_assert_uint_eq(next_legs(house, LEG_A | LEG_B, 3, 2), LEG_A | LEG_B);
-    ck_assert_uint_eq(next_legs(house, LEG_B, 1, 1), LEG_B);
+    ck_assert_uint_eq(next_legs(house, "main", "1", 1), LEG_A);
+    ck_assert_uint_eq(next_legs(house, NULL, "2", 1), LEG_A);
+    ck_assert_uint_eq(next_legs(house, NULL, "3", 1), LEG_B);
+    ck_assert_uint_eq(next_legs(house, NULL, "5", 1), LEG_A);
+    ck_assert_uint_eq(next_legs(house, NULL, "3", 2), LEG_A | LEG_B);
+    ck_assert_uint_eq(next_legs(house, NULL, NULL, 1), LEG_B);   /* the fourth line */
+    ck_assert_uint_eq(next_legs(house, NULL, "no 3", 1), LEG_A); /* as space 1: the refusal names it */
+    ck_assert_uint_eq(next_legs(house, "barn", "3", 1), LEG_B);  /* no such panel: the supply's */
+    house->panels[0].legs = LEG_B;
+    ck_assert_uint_eq(next_legs(house, NULL, "1", 1), LEG_B);
 }
 END_TEST
 

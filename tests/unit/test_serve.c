@@ -142,6 +142,26 @@ START_TEST(a_rating_takes_the_words_of_its_unit)
     ck_assert_str_eq(typed_rating(arena, "12 amps"), "12 A");
     ck_assert_str_eq(typed_rating(arena, "1500"), "1500");
     ck_assert_str_eq(typed_rating(arena, "many watts"), "many watts");
+    static const char *const plates[][4] = {
+        /* typed, unit beside it, key, value */
+        {"1500", "W", "power", "1500 W"},      {"1500", "", "power", "1500 W"},
+        {"12.5", "A", "current", "12.5 A"},    {"1.2 kW", "A", "power", "1.2 kW"},
+        {"1/2", "hp", "horsepower", "1/2 hp"}, {"lots", "furlong", "power", "lots W"}};
+    for (size_t i = 0; i < sizeof plates / sizeof plates[0]; i++) {
+        const char *number = NULL;
+        const char *unit = NULL;
+        const struct typed_plate plate = typed_plate(arena, plates[i][0], plates[i][1]);
+        ck_assert_str_eq(plate.key, plates[i][2]);
+        ck_assert_str_eq(plate.value, plates[i][3]);
+        typed_plate_parts(arena, plate.key, plate.value, &number, &unit);
+        ck_assert_str_eq(arena_printf(arena, "%s %s", number, unit), plate.value);
+    }
+    ck_assert_str_eq(typed_spaces(arena, "3", 2, true), "3,5");
+    ck_assert_str_eq(typed_spaces(arena, "3", 3, false), "3,4,5");
+    ck_assert_str_eq(typed_spaces(arena, "3,7", 2, true), "3,7");
+    ck_assert_str_eq(typed_spaces(arena, "3", 1, true), "3");
+    ck_assert_int_eq(typed_spaces_poles("3,5"), 2);
+    ck_assert_int_eq(typed_spaces_poles("3"), 0);
     arena_free(arena);
 }
 END_TEST

@@ -57,13 +57,43 @@ static void draw_axes(struct canvas *canvas, const struct course *course)
     text_done(&text);
 }
 
-/* The words of a limit at its line, whose y is given: beside the plot; where that is narrow on the line, by night. */
+/* True where the course stays clear of words on `y` (their base line) from `x` on. */
+static bool is_clear(const struct course *course, double x, double y, double width, double high)
+{
+    const struct day_series *series = course->series;
+    for (size_t i = 0; i < series->stretch_count; i++) {
+        const struct day_stretch *stretch = &series->stretches[i];
+        const bool beside = x_of(course, stretch->end_min) < x || x_of(course, stretch->start_min) > x + width;
+        const double top = y_of(course, stretch->planning_a);
+        const double before = i == 0 ? top : y_of(course, series->stretches[i - 1].planning_a);
+        if (!beside && !(fmin(top, before) > y + 2 || fmax(top, before) < y - high)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* Where words of that width stand clear of the course on a limit's line; by night where they do so nowhere. */
+static double clear_x(const struct course *course, double y, double width, double high)
+{
+    const double step = 6;
+    for (double x = plot_left + 4; x + width < course->plot_right; x += step) {
+        if (is_clear(course, x, y, width, high)) {
+            return x;
+        }
+    }
+    return plot_left + 4;
+}
+
+/* The words of a limit at its line, whose y is given: beside the plot; where that is narrow on the line. */
 static void add_limit(struct canvas *canvas, const struct course *course, double y, struct canvas_font font,
                       struct text *text)
 {
     const double x = course->plot_right;
     if (course->narrow) {
-        canvas_text_fit(canvas, plot_left + 4, y - 2, x - plot_left, CANVAS_START, font, text_string(text));
+        const double width = canvas_text_width(font, text_string(text));
+        const double at = clear_x(course, y - 2, width, font.size);
+        canvas_text_fit(canvas, at, y - 2, x - at, CANVAS_START, font, text_string(text));
     } else {
         canvas_text_fit(canvas, x + 5, y + 3, right_room - 5, CANVAS_START, font, text_string(text));
     }

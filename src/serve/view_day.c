@@ -165,9 +165,10 @@ void view_day(struct visit *visit)
         } else {
             add_views(visit, &answer);
         }
-        page_add(visit, "<h2>What this assumes</h2>");
+        page_add(visit, "<details><summary>What this assumes</summary>");
         show_day_assumptions(&answer, &line);
         page_paragraph(visit, NULL, &line);
+        page_add(visit, "</details>\n");
         page_end(visit);
     }
     text_done(&line);

@@ -92,7 +92,7 @@ async function chooseTests(site, path) {
     same(await page.locator("h1").innerText(), "The day: Large bedroom outlets", "led on");
     same(await page.locator("select[name=day]").inputValue(), "weekend", "for the same days");
     await page.goto(site.base + "/cost/day?of=main");
-    same(await page.locator("h2").allInnerTexts(), ["Leg A", "Leg B", "What this assumes", "Cautions"], "a panel leg by leg");
+    same(await page.locator("h2").allInnerTexts(), ["Leg A", "Leg B", "Cautions"], "a panel leg by leg");
     same(page.faults, [], "faults");
     await page.context().close();
   });

@@ -46,13 +46,14 @@ void picture_svg(const struct picture *picture, struct text *text);
 
 /* A circuit for paper; for a narrow screen; the same for a class that is to find the currents: none is written, no
  * line's width tells one. */
-enum circuit_look { CIRCUIT_PAPER, CIRCUIT_SCREEN, CIRCUIT_COVERED };
+enum circuit_look { CIRCUIT_PAPER, CIRCUIT_SCREEN, CIRCUIT_COVERED, CIRCUIT_BOARD, CIRCUIT_BOARD_COVERED };
 
 /*
  * A branch as a parallel circuit: breaker, two rails, each load on its rung with name, power and current, an open
  * switch before one that is off, the current in the rail between the rungs, the equivalent resistance. Line and return
  * are as wide as they carry; a note says so where power factors keep currents from adding up. The assessment holds
- * `loads`. None for an empty branch. `language`: of the words (ampsum/language.h).
+ * `loads`. None for an empty branch. On a board, which is wide, ten loads are read from the back of a room. `language`:
+ * of the words (ampsum/language.h).
  */
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
                                      int language, struct arena *arena);

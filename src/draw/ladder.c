@@ -21,8 +21,14 @@ static const double source_half = 11; /* height of its sign */
 static const double thick = 6;        /* of a wire that carries the breaker's rating, in a live drawing */
 static const double stub = 30;        /* of a rail that goes on elsewhere, not scaled */
 static const double beside_rail = 10;
-static const double end_radius = 2; /* radius */
-static const double tree_side = 28; /* between a rail and what a rung holds: room for the arrow */
+static const double end_radius = 2;  /* radius */
+static const double tree_side = 28;  /* between a rail and what a rung holds: room for the arrow */
+static const double head_side = 14;  /* from the rails to the head */
+static const double flat_left = 24;  /* of a flat look: from the rail to the words, past the arrow */
+static const double flat_gate = 48;  /* past a contact */
+static const double flat_right = 32; /* from the sign's middle to the rail */
+static const double flat_sign = 24;  /* half the room of a sign */
+static const double flat_up = 7;     /* from the wire up to the words' base line */
 
 struct drawing {
     const struct ladder *ladder;
@@ -41,6 +47,8 @@ struct drawing {
     struct canvas_lines *names; /* by rung */
     struct tree_lines *trees;   /* by rung, where it holds more than a load */
     struct canvas_lines source;
+    struct canvas_lines head[LADDER_HEAD]; /* as many lines as they need */
+    struct canvas_lines foot[LADDER_FOOT];
     double foot_y;  /* base line of its first line */
     double table_y; /* top of the table */
     double height;
@@ -50,6 +58,14 @@ struct drawing {
 static size_t last_rail(const struct ladder *ladder)
 {
     return ladder->rails - 1;
+}
+
+/* A little smaller where the words would be cut else. */
+static struct canvas_font fitting(struct canvas_font font, double width, const char *words)
+{
+    const double least = 0.85;
+    const double share = 0.98 * width / canvas_text_width(font, words);
+    return (struct canvas_font){font.size * fmin(1, fmax(least, share)), font.bold};
 }
 
 static struct canvas_pen pen_or(const struct drawing *drawing, struct canvas_pen pen)
@@ -109,7 +125,7 @@ static bool stands_high(const struct drawing *drawing)
 /* From the wire up to the base line of the last line above it. */
 static double above(const struct drawing *drawing)
 {
-    return (stands_high(drawing) ? 13 : 10) * drawing->style.scale;
+    return (drawing->look.flat ? flat_up : stands_high(drawing) ? 13 : 10) * drawing->style.scale;
 }
 
 static bool has_figures(const struct ladder *ladder)
@@ -252,6 +268,16 @@ static void wrap_names(struct drawing *drawing, struct arena *arena)
         const double room = ladder->point ? across / 2 - 2 * pad : name_room(drawing, rung);
         drawing->names[i] = canvas_wrap(drawing->strong, room, (size_t)-1, rung->name, arena);
     }
+    for (size_t i = 0; i < LADDER_HEAD; i++) {
+        const char *words = ladder->head[i] == NULL ? "" : ladder->head[i];
+        drawing->head[i] = canvas_wrap(i == 0 ? drawing->strong : drawing->font,
+                                       across - 2 * head_side * drawing->style.scale, (size_t)-1, words, arena);
+    }
+    for (size_t i = 0; i < LADDER_FOOT; i++) {
+        const char *words = ladder->foot[i] == NULL ? "" : ladder->foot[i];
+        drawing->foot[i] =
+            canvas_wrap(i == 0 ? drawing->strong : drawing->font, drawing->width - 4, (size_t)-1, words, arena);
+    }
     drawing->source = canvas_wrap(drawing->font, ladder->split ? across / 2 : across, (size_t)-1,
                                   ladder->source == NULL ? "" : ladder->source, arena);
 }
@@ -260,6 +286,9 @@ static void wrap_names(struct drawing *drawing, struct arena *arena)
 
 static double below(const struct drawing *drawing)
 {
+    if (drawing->look.flat) {
+        return 2 * drawing->style.scale;
+    }
     return has_figures(drawing->ladder) ? figures_down(drawing) + 0.6 * drawing->font.size : 9 * drawing->style.scale;
 }
 
@@ -277,15 +306,6 @@ static size_t lines_of_row(const struct drawing *drawing, size_t row)
 static bool has_rail_names(const struct ladder *ladder)
 {
     return ladder->rail_names[0] != NULL;
-}
-
-static size_t lines_of(const char *const *lines, size_t most)
-{
-    size_t count = 0;
-    while (count < most && lines[count] != NULL) {
-        count++;
-    }
-    return count;
 }
 
 /* Nothing is said of where the rails come from: they end in terminals. */
@@ -312,12 +332,21 @@ static double place_source(struct drawing *drawing, double y)
     return y + (ladder->neutral != NULL ? 10 : arrow ? 4 : 0) * scale;
 }
 
+static size_t head_lines(const struct drawing *drawing)
+{
+    size_t lines = 0;
+    for (size_t i = 0; i < LADDER_HEAD && drawing->ladder->head[i] != NULL; i++) {
+        lines += drawing->head[i].count;
+    }
+    return lines;
+}
+
 /* The rails come from elsewhere: their names, the breaker, and the head beside it. */
 static double place_head(struct drawing *drawing, double y)
 {
     const struct ladder *ladder = drawing->ladder;
     const double scale = drawing->style.scale;
-    const size_t lines = lines_of(ladder->head, LADDER_HEAD);
+    const size_t lines = head_lines(drawing);
     y += is_bare(ladder) ? 2 * end_radius * scale : 0;
     drawing->way_y = y;
     drawing->down_y = y + (ladder->breaker != NULL ? (10 + breaker_long) * scale : 0);
@@ -347,7 +376,10 @@ static double table_row(const struct drawing *drawing)
 static void place_bottom(struct drawing *drawing, double y)
 {
     const struct ladder *ladder = drawing->ladder;
-    const size_t lines = (size_t)(ladder->foot[0] != NULL) + (ladder->foot[1] != NULL);
+    size_t lines = 0;
+    for (size_t i = 0; i < LADDER_FOOT; i++) {
+        lines += ladder->foot[i] == NULL ? 0 : drawing->foot[i].count;
+    }
     y += ladder->point ? 2 * drawing->line : 0;
     if (ladder->after != NULL) {
         y = fmax(y, drawing->row_y[ladder->rows - 1] + stub);
@@ -454,12 +486,14 @@ static void draw_breaker(struct canvas *canvas, const struct drawing *drawing, s
 /* Where the head's longest line ends. */
 static double head_end(const struct drawing *drawing)
 {
-    const struct ladder *ladder = drawing->ladder;
     double widest = 0;
-    for (size_t i = 0; i < lines_of(ladder->head, LADDER_HEAD); i++) {
-        widest = fmax(widest, canvas_text_width(i == 0 ? drawing->strong : drawing->font, ladder->head[i]));
+    for (size_t i = 0; i < LADDER_HEAD && drawing->ladder->head[i] != NULL; i++) {
+        for (size_t line = 0; line < drawing->head[i].count; line++) {
+            const struct canvas_font font = i == 0 ? drawing->strong : drawing->font;
+            widest = fmax(widest, canvas_text_width(font, drawing->head[i].line[line]));
+        }
     }
-    return drawing->rail_x[0] + 14 * drawing->style.scale + widest;
+    return drawing->rail_x[0] + head_side * drawing->style.scale + widest;
 }
 
 /* Both poles open together: their contacts are coupled, past the words of the head. */
@@ -677,11 +711,45 @@ static void draw_ends(struct canvas *canvas, const struct drawing *drawing, cons
     }
 }
 
+/* The name over the wire, the figures under it. */
+static void write_words(struct canvas *canvas, const struct drawing *drawing, size_t index, const struct rung *wire)
+{
+    const char *figures = drawing->ladder->rungs[index].figures;
+    const double middle = (wire->x1 + wire->x2) / 2;
+    write_name(canvas, drawing, index, middle, wire->y - above(drawing));
+    if (figures != NULL) {
+        const double room = wire->x2 - wire->x1 - 2 * pad;
+        const char *brief = drawing->ladder->rungs[index].brief;
+        const double least = canvas_text_width(fitting(drawing->font, room, figures), figures);
+        figures = brief != NULL && least > room ? brief : figures;
+        canvas_text_fit(canvas, middle, wire->y + figures_down(drawing), room, CANVAS_MIDDLE,
+                        fitting(drawing->font, room, figures), figures);
+    }
+}
+
+/* Both on one line: of two that are too long together the figures become brief, then the name is cut. */
+static void write_flat(struct canvas *canvas, const struct drawing *drawing, const struct ladder_rung *rung,
+                       const struct rung *wire)
+{
+    const double scale = drawing->style.scale;
+    const double blank = canvas_text_width(drawing->font, "m");
+    const double x = wire->x1 + (wire->gate == GATE_NONE ? flat_left : flat_gate) * scale;
+    const double y = wire->y - above(drawing);
+    const double name = canvas_text_width(drawing->strong, rung->name);
+    const char *figures = rung->figures == NULL ? "" : rung->figures;
+    double room = wire->sign_x - flat_sign * scale - x;
+    if (rung->brief != NULL && name + blank + canvas_text_width(drawing->font, figures) > room) {
+        figures = rung->brief;
+    }
+    room -= blank + canvas_text_width(drawing->font, figures);
+    canvas_text_fit(canvas, x, y, room, CANVAS_START, drawing->strong, rung->name);
+    canvas_text(canvas, x + fmin(name, room) + blank, y, CANVAS_START, drawing->font, figures);
+}
+
 static void draw_load(struct canvas *canvas, const struct drawing *drawing, size_t index, const struct rung *wire)
 {
     const struct ladder *ladder = drawing->ladder;
     const struct ladder_rung *rung = &ladder->rungs[index];
-    const double middle = (wire->x1 + wire->x2) / 2;
     canvas_mark(canvas, ladder->marked ? "rung" : NULL, index, ladder->marked ? "rung" : NULL);
     canvas_group(canvas, rung->name, rung->figures);
     if (ladder->marked) {
@@ -689,10 +757,10 @@ static void draw_load(struct canvas *canvas, const struct drawing *drawing, size
     }
     draw_rung_wire(canvas, &drawing->style, wire);
     draw_ends(canvas, drawing, rung, wire);
-    write_name(canvas, drawing, index, middle, wire->y - above(drawing));
-    if (rung->figures != NULL) {
-        canvas_text_fit(canvas, middle, wire->y + figures_down(drawing), wire->x2 - wire->x1 - 2 * pad, CANVAS_MIDDLE,
-                        drawing->font, rung->figures);
+    if (drawing->look.flat) {
+        write_flat(canvas, drawing, rung, wire);
+    } else {
+        write_words(canvas, drawing, index, wire);
     }
     draw_current(canvas, drawing, rung, wire);
     canvas_group_end(canvas);
@@ -701,13 +769,15 @@ static void draw_load(struct canvas *canvas, const struct drawing *drawing, size
 static void draw_rung(struct canvas *canvas, const struct drawing *drawing, size_t index)
 {
     const struct ladder_rung *rung = &drawing->ladder->rungs[index];
-    const struct rung wire = {.x1 = drawing->rail_x[rung->from],
-                              .x2 = drawing->rail_x[rung->to],
-                              .y = drawing->row_y[rung->row],
-                              .sign = rung->sign,
-                              .gate = rung->gate,
-                              .bridged = rung->bridged,
-                              .pen = pen_or(drawing, rung->pen)};
+    const struct rung wire = {
+        .x1 = drawing->rail_x[rung->from],
+        .x2 = drawing->rail_x[rung->to],
+        .y = drawing->row_y[rung->row],
+        .sign = rung->sign,
+        .gate = rung->gate,
+        .bridged = rung->bridged,
+        .pen = pen_or(drawing, rung->pen),
+        .sign_x = drawing->look.flat ? drawing->rail_x[rung->to] - flat_right * drawing->style.scale : 0};
     if (rung->inside == NULL) {
         draw_load(canvas, drawing, index, &wire);
         return;
@@ -781,13 +851,14 @@ static void draw_table(struct canvas *canvas, const struct drawing *drawing)
 
 static void write_head(struct canvas *canvas, const struct drawing *drawing)
 {
-    const struct ladder *ladder = drawing->ladder;
-    const double scale = drawing->style.scale;
-    const double x = drawing->rail_x[0] + 14 * scale;
-    const double width = drawing->rail_x[last_rail(ladder)] - x - 14 * scale;
-    for (size_t i = 0; i < lines_of(ladder->head, LADDER_HEAD); i++) {
-        canvas_text_fit(canvas, x, drawing->head_y + (double)i * drawing->line, width, CANVAS_START,
-                        i == 0 ? drawing->strong : drawing->font, ladder->head[i]);
+    const double x = drawing->rail_x[0] + head_side * drawing->style.scale;
+    double y = drawing->head_y;
+    for (size_t i = 0; i < LADDER_HEAD && drawing->ladder->head[i] != NULL; i++) {
+        for (size_t line = 0; line < drawing->head[i].count; line++) {
+            canvas_text(canvas, x, y, CANVAS_START, i == 0 ? drawing->strong : drawing->font,
+                        drawing->head[i].line[line]);
+            y += drawing->line;
+        }
     }
 }
 
@@ -802,15 +873,14 @@ static void write_foot(struct canvas *canvas, const struct drawing *drawing)
     const struct ladder *ladder = drawing->ladder;
     double y = drawing->foot_y;
     for (size_t i = 0; i < LADDER_FOOT; i++) {
-        const char *words = ladder->foot[i];
         const struct canvas_font font = i == 0 ? drawing->strong : drawing->font;
-        if (words == NULL) {
-            continue;
+        for (size_t line = 0; ladder->foot[i] != NULL && line < drawing->foot[i].count; line++) {
+            const char *words = drawing->foot[i].line[line];
+            const double half = fmin(canvas_text_width(font, words) / 2, drawing->width / 2 - 2);
+            const double x = fmax(fmin(middle_of(drawing), drawing->width - 2 - half), half + 2);
+            canvas_text_fit(canvas, x, y, drawing->width - 4, CANVAS_MIDDLE, font, words);
+            y += drawing->line;
         }
-        const double half = fmin(canvas_text_width(font, words) / 2, drawing->width / 2 - 2);
-        const double x = fmax(fmin(middle_of(drawing), drawing->width - 2 - half), half + 2);
-        canvas_text_fit(canvas, x, y, drawing->width - 4, CANVAS_MIDDLE, font, words);
-        y += drawing->line;
     }
 }
 

@@ -27,6 +27,7 @@ struct ladder_rung {
     const struct ladder_part *inside; /* instead of the load; NULL: it is one */
     const char *name;                 /* over the wire */
     const char *figures;              /* under it; NULL: none */
+    const char *brief;                /* in their place where they are too long for their line; NULL: they are cut */
     const char *current;              /* at an arrow on its wire; "": the arrow alone; NULL: no arrow */
     bool back;                        /* that arrow points to the left */
     const char *terminal;             /* of a star: at the wire's left end */
@@ -79,6 +80,7 @@ struct ladder_look {
     double width;  /* of the whole; 0: as wide as its columns ask for, PICTURE_WIDTH at most */
     bool cut;      /* a name too long for its place is shortened, else broken into lines */
     bool bold;     /* names are */
+    bool flat;     /* of two rails: name and figures on one line, from the left over the wire, the sign at its right */
 };
 
 /* Lamp, motor or, for all else, resistor. */

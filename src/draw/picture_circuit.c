@@ -9,8 +9,9 @@
 
 enum { RUNGS_MOST = 12 };
 
-static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true, true};
-static const struct ladder_look screen = {13.5, 1, false, 360, true, true};
+static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true, true, false};
+static const struct ladder_look screen = {13.5, 1, false, 360, true, true, false};
+static const struct ladder_look board = {13.5, 1, false, 480, true, true, true};
 
 /* A line that carries the breaker's rating, points: on paper, on a screen. */
 static const double widest_paper = 4;
@@ -33,7 +34,7 @@ struct circuit {
 /* A class is to find the currents: none is written, and no line's width tells one. */
 static bool is_covered(const struct circuit *circuit)
 {
-    return circuit->look == CIRCUIT_COVERED;
+    return circuit->look == CIRCUIT_COVERED || circuit->look == CIRCUIT_BOARD_COVERED;
 }
 
 static const struct branch *branch_of(const struct circuit *circuit)
@@ -198,17 +199,27 @@ static const char *name_of(const struct circuit *circuit, const struct load *loa
     return picture_string(circuit->arena, &text);
 }
 
-/* Power and current; the resistance of a heater or lamp, the power factor of what is none. */
-static const char *figures_string(const struct circuit *circuit, const struct load *load)
+/* Power and current alone. */
+static const char *brief_string(const struct circuit *circuit, const struct load *load)
 {
-    const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
-    const double voltage_v = result_of(circuit)->voltage_v;
     struct text text = {0};
     if (load->units == 0) {
         return word(circuit, "rails.off");
     }
     text_printf(&text, "%s W, %s", rounded(circuit, load->draw.power_w, 1), current_string(circuit, load->current_a));
-    const char *figures = picture_string(circuit->arena, &text);
+    return picture_string(circuit->arena, &text);
+}
+
+/* And the resistance of a heater or lamp, the power factor of what is none. */
+static const char *figures_string(const struct circuit *circuit, const struct load *load)
+{
+    const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
+    const double voltage_v = result_of(circuit)->voltage_v;
+    struct text text = {0};
+    const char *figures = brief_string(circuit, load);
+    if (load->units == 0) {
+        return figures;
+    }
     if (!load->counted) {
         return said(circuit, "rails.not-counted", "figures", figures, (const char *)NULL);
     }
@@ -234,6 +245,7 @@ static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
     const bool on = load->units > 0 && load->counted;
     return (struct ladder_rung){.name = name_of(circuit, load, appliance),
                                 .figures = figures_string(circuit, load),
+                                .brief = brief_string(circuit, load),
                                 .current = on ? "" : NULL,
                                 .sign = appliance_sign(appliance),
                                 .gate = on ? GATE_NONE : GATE_OPEN,
@@ -304,6 +316,12 @@ static const char *name(const struct circuit *circuit, size_t part, size_t count
     return picture_string(circuit->arena, &text);
 }
 
+static const struct ladder_look *look_of(enum circuit_look look)
+{
+    const bool wide = look == CIRCUIT_BOARD || look == CIRCUIT_BOARD_COVERED;
+    return look == CIRCUIT_PAPER ? &paper : wide ? &board : &screen;
+}
+
 static struct picture picture_of(struct circuit circuit, size_t part, size_t parts)
 {
     const size_t loads = branch_of(&circuit)->appliances.count;
@@ -325,7 +343,7 @@ static struct picture picture_of(struct circuit circuit, size_t part, size_t par
     } else {
         ladder->after = word(&circuit, "rails.after");
     }
-    return ladder_picture(ladder, circuit.look == CIRCUIT_PAPER ? &paper : &screen, circuit.arena);
+    return ladder_picture(ladder, look_of(circuit.look), circuit.arena);
 }
 
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,

@@ -5,7 +5,7 @@
 #include "pictures.h"
 
 /* For a narrow screen, which makes it a tenth smaller. */
-static const struct ladder_look look = {14.5, 1.6, false, 360, true, true};
+static const struct ladder_look look = {14.5, 1.6, false, 360, true, true, false};
 
 static struct ladder_rung rung_of(const struct live_answer *answer, size_t load, struct arena *arena)
 {

@@ -170,7 +170,7 @@ static void draw_bridge(struct canvas *canvas, const struct sign_style *style, d
 
 void draw_rung_wire(struct canvas *canvas, const struct sign_style *style, const struct rung *rung)
 {
-    const double middle = (rung->x1 + rung->x2) / 2;
+    const double middle = rung->sign_x > 0 ? rung->sign_x : (rung->x1 + rung->x2) / 2;
     const double half = sign_half(rung->sign) * style->scale;
     const double gate_x = rung->x1 + gate_at * style->scale;
     const bool gated = rung->gate != GATE_NONE;

@@ -26,6 +26,7 @@ struct rung {
     enum wire_gate gate;
     bool bridged;          /* a wire from one end of the sign to the other */
     struct canvas_pen pen; /* of its wire */
+    double sign_x;         /* the sign's middle; 0: halfway */
 };
 
 enum sign_way { WAY_RIGHT, WAY_DOWN, WAY_LEFT, WAY_UP };

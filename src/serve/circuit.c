@@ -23,6 +23,15 @@ void circuit_svg(struct visit *visit, const struct assessment *assessment, size_
     page_add(visit, "</div>\n");
 }
 
+void circuit_board(struct visit *visit, const struct assessment *assessment, size_t branch, bool covered)
+{
+    page_add(visit, "<div><div class=\"wide-screen\">");
+    circuit_svg(visit, assessment, branch, covered ? CIRCUIT_BOARD_COVERED : CIRCUIT_BOARD);
+    page_add(visit, "</div><div class=\"small-screen\">");
+    circuit_svg(visit, assessment, branch, covered ? CIRCUIT_COVERED : CIRCUIT_SCREEN);
+    page_add(visit, "</div></div>\n");
+}
+
 /* Nothing is known of the cable: said, with the way to the form that asks for it. */
 static void add_unknown(struct visit *visit, size_t index)
 {

@@ -9,6 +9,9 @@
 /* The branch as a parallel circuit (pictures_circuit). The assessment holds `loads`, on a chosen set or scene. */
 void circuit_svg(struct visit *visit, const struct assessment *assessment, size_t branch, enum circuit_look look);
 
+/* For a class: in two drawings, of which the screen's width shows one. `covered`: no current is written. */
+void circuit_board(struct visit *visit, const struct assessment *assessment, size_t branch, bool covered);
+
 /* Voltage, drop and current of each outlet with those loads, as a table; a sentence where the wire is not known. */
 void circuit_wire(struct visit *visit, const struct assessment *assessment, size_t branch);
 

@@ -260,7 +260,7 @@ static void add_view(const struct lesson_view *view)
     page_add(view->visit, "<div class=\"class\">");
     add_question(view);
     page_add(view->visit, "<div class=\"board\">");
-    circuit_svg(view->visit, view->answer.assessment, view->index, view->uncovers ? CIRCUIT_SCREEN : CIRCUIT_COVERED);
+    circuit_board(view->visit, view->answer.assessment, view->index, !view->uncovers);
     page_add(view->visit, "<div>");
     add_switches(view);
     add_steps(view);

@@ -106,6 +106,11 @@ async function steps(site, path) {
     await page.setViewportSize({ width: 360, height: 800 });
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     check(wide <= 0, `${wide} px too wide`);
+    for (const language of ["en", "de", "es", "fr"]) {
+      await page.goto(`${site.base}/class/bedroom?figures=1&language=${language}`);
+      const cut = await page.locator(".circuit:visible text").evaluateAll((texts) => texts.map((one) => one.textContent).filter((word) => word.includes("\u2026")));
+      same(cut, [], `${language}: no word of the drawing is cut at 360 px`);
+    }
     await page.context().close();
   });
 }
@@ -137,6 +142,20 @@ async function projector(site, path) {
     for (const part of [".ask", ".board .circuit svg", ".board fieldset", "#hide"]) {
       const box = await page.locator(part).first().boundingBox();
       check(box.y >= 0 && box.y + box.height <= 720, `${part} ends at ${box.y + box.height}`);
+    }
+    for (const state of ["", "?figures=1"]) {
+      await page.goto(ten.base + "/class/row" + state);
+      const words = await page.locator(".circuit:visible text").evaluateAll((texts) => texts.map((one) => {
+        const svg = one.closest("svg");
+        return [one.textContent, parseFloat(getComputedStyle(one).fontSize) * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width];
+      }));
+      check(words.length > 20 && words.every(([, px]) => px >= 14), `read from the back of a room: ${JSON.stringify(words)}`);
+      check(words.every(([word]) => !word.includes("\u2026")), `nothing is cut: ${JSON.stringify(words)}`);
+      const touching = await page.locator(".circuit:visible svg g g").evaluateAll((rungs) => rungs.filter((rung) => {
+        const sign = [...rung.querySelectorAll("path, polygon, rect, circle")].map((one) => one.getBoundingClientRect()).filter((box) => box.height > 6 && box.width > 20);
+        return [...rung.querySelectorAll("text")].some((text) => sign.some((box) => text.getBoundingClientRect().right > box.left));
+      }).length);
+      same(touching, 0, "no word touches a sign");
     }
     await page.context().close();
     await ten.stop();

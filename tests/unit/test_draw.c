@@ -280,7 +280,7 @@ START_TEST(pictures_keep_texts_apart)
     setup(&scene, houses[_i].rules, houses[_i].name, houses[_i].branches, houses[_i].loads);
     check_list(pictures_bars(scene.assessment, NULL, scene.assessment->house->branch_count, scene.arena), 1);
     for (size_t i = 0; i < scene.house->branch_count; i++) {
-        for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
+        for (int look = CIRCUIT_PAPER; look <= CIRCUIT_BOARD_COVERED; look++) {
             check_list(pictures_circuit(scene.assessment, i, (enum circuit_look)look, LANGUAGE_ENGLISH, scene.arena),
                        1);
         }
@@ -465,7 +465,7 @@ START_TEST(no_wire_strikes_out_a_word)
     struct arena *arena = arena_new();
     const struct assess_options options = {.loads = true};
     struct assessment *assessment = assess_house(house, &options);
-    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_COVERED; look++) {
+    for (int look = CIRCUIT_PAPER; look <= CIRCUIT_BOARD_COVERED; look++) {
         const struct picture_list list =
             pictures_circuit(assessment, 0, (enum circuit_look)look, LANGUAGE_ENGLISH, arena);
         struct canvas canvas = keeping_canvas(PICTURE_WIDTH, 2000);

@@ -147,7 +147,7 @@
   // In the class view a press on a load's rung is a press on its switch.
   document.addEventListener("click", function (event) {
     var rung = event.target.closest(".class .circuit svg g g");
-    var rungs = Array.prototype.slice.call(document.querySelectorAll(".class .circuit svg g g"));
+    var rungs = rung ? Array.prototype.slice.call(rung.closest(".circuit").querySelectorAll("svg g g")) : [];
     var box = rung && document.querySelectorAll(".class .switches input")[rungs.indexOf(rung)];
     if (!box) { return; }
     if (box.type === "checkbox") { box.click(); return; }

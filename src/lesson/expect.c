@@ -33,6 +33,19 @@ static bool expect_word(const char *expect, struct lesson_quantity *quantity)
     return false;
 }
 
+/* The power of ten of a prefix, or of per cent; 0 for any other factor. */
+static int power_of(mpq_srcptr factor)
+{
+    const long exponent = exact_exponent(factor);
+    mpq_t whole;
+    mpq_init(whole);
+    mpq_set_ui(whole, 1, 1);
+    mpz_ui_pow_ui(exponent < 0 ? mpq_denref(whole) : mpq_numref(whole), 10, (unsigned long)labs(exponent));
+    const bool power = mpq_equal(factor, whole) != 0;
+    mpq_clear(whole);
+    return power ? (int)exponent : 0;
+}
+
 /* The measure follows from the unit; a bare number is a ratio. `ret_currency` of money. */
 static bool expect_number(const char *expect, struct lesson_quantity *quantity, char ret_currency[4])
 {
@@ -44,6 +57,8 @@ static bool expect_number(const char *expect, struct lesson_quantity *quantity, 
     if (ok) {
         quantity->measure = written.has_unit ? written.quantity : EXACT_RATIO;
         mpq_mul(quantity->value, written.way[0].number, written.factor);
+        /* the unit that is asked for */
+        quantity->power = written.has_unit && written.quantity != EXACT_MONEY ? power_of(written.factor) : 0;
     }
     if (ok && quantity->measure == EXACT_MONEY) {
         memcpy(ret_currency, written.currencies, 3);

@@ -44,7 +44,7 @@ static bool read_window(const char *item, struct window *window, struct text *fa
     if (!scan_window(item, window)) {
         text_add(fault, "`");
         text_add_shown(fault, item);
-        text_add(fault, "` is no window, expected such as 06:30-07:10, from 00:00 to 24:00");
+        text_add(fault, "` says no times, expected such as 06:30-07:10, from 00:00 to 24:00");
         return false;
     }
     if (window->start_min == window->end_min) {

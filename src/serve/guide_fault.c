@@ -32,7 +32,10 @@ const char *guide_fault_prefix(const struct visit *visit, const struct error_fau
 
 const char *guide_fault_reason(struct visit *visit, const struct error_fault *fault)
 {
-    return fault->value == NULL ? fault->reason : arena_printf(visit->arena, "%s: %s", fault->value, fault->reason);
+    const char *reason = fault->reason + (fault->reason[0] == '`');
+    const bool told = fault->value != NULL && strncmp(reason, fault->value, strlen(fault->value)) == 0;
+    return fault->value == NULL || told ? fault->reason
+                                        : arena_printf(visit->arena, "%s: %s", fault->value, fault->reason);
 }
 
 void guide_fault_set(struct visit *visit, enum kind kind, const char *key, const char *reason)

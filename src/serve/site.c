@@ -200,11 +200,21 @@ static bool is_api(const struct visit *visit)
     return strncmp(visit->path, "/api/", 5) == 0;
 }
 
+/* What can't be answered now may be in a moment: the same once more, or back to the form as it was filled in. */
+static void add_again(struct visit *visit)
+{
+    page_add(visit, visit->post ? "<p>Nothing was changed. Go back: what you typed is still there to be sent again.</p>"
+                                : "<p><a href=\"\">Try again</a></p>");
+}
+
 /* A paragraph for each line, and the way back. */
 static void add_refusal(struct visit *visit, const char *message)
 {
     for (const char *line = NULL; (line = arena_line(visit->arena, &message)) != NULL;) {
         page_add(visit, "<p>%s</p>", line);
+    }
+    if (visit->answer.status == 503) {
+        add_again(visit);
     }
     page_add(visit, "<p><a href=\"/\">%s</a></p>", say_plain(visit->language, "page.to-house"));
 }

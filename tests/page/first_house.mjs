@@ -50,6 +50,7 @@ async function refused(page, path, where, fields, word) {
   const alert = await page.locator('[role="alert"]').innerText();
   check(alert.includes(word), `${word} in ${alert}`);
   check((await page.title()).startsWith("Error: "), await page.title());
+  check(!/(\S{2,}): \1 /.test(alert), `said once: ${alert}`);
   for (const link of await page.locator('[role="alert"] li a').all()) {
     const field = page.locator(`[id="${(await link.getAttribute("href")).slice(1)}"]`);
     if (await field.evaluate((one) => one.tagName) === "FIELDSET") { check((await field.locator(".wrong").innerText()).length > 10, "beside the list"); continue; }

@@ -267,6 +267,11 @@ async function gone() {
     same([await row.locator('input[value="hair-dryer-bedroom"]').isChecked(), await row.locator('input[value="bedroom-heater"]').isChecked()], [false, true], "put back");
     same(await row.locator('[data-figure="now"]').innerText(), "12.5", "the figures fit it");
     check((await page.locator("#live-error").innerText()).includes("nothing was switched"), "said");
+    await page.setViewportSize({ width: 360, height: 640 });
+    await row.locator('input[value="hair-dryer-bedroom"]').scrollIntoViewIfNeeded();
+    await row.locator('input[value="hair-dryer-bedroom"]').click();
+    const said = await page.locator("#live-error").boundingBox();
+    check(said.y >= 0 && said.y + said.height <= 640, `where the switch is, far down a telephone's page: ${said.y}`);
     await other.locator("#on-bedroom-heater").click();
     await other.waitForFunction(() => document.querySelector("#live-error"));
     same(await other.locator("#on-bedroom-heater").isChecked(), true, "on the branch view, too");

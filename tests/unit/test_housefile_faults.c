@@ -200,11 +200,11 @@ static const struct bad_row bad_rows[] = {
     {US US_BRANCH LAMP "count = 10001\n", 13, "from 1 to 10000"},
     {US US_BRANCH LAMP "count = 1.5\n", 13, "whole number"},
     {US US_BRANCH LAMP "fixed = maybe\n", 13, "expected yes or no"},
-    {US US_BRANCH LAMP "use = 25:00-26:00\n", 13, "is no window"},
-    {US US_BRANCH LAMP "use = 06:00\n", 13, "is no window"},
-    {US US_BRANCH LAMP "use = 06:60-07:00\n", 13, "is no window"},
-    {US US_BRANCH LAMP "use = 24:00-06:00\n", 13, "is no window"},
-    {US US_BRANCH LAMP "use = 06:00-24:01\n", 13, "is no window"},
+    {US US_BRANCH LAMP "use = 25:00-26:00\n", 13, "says no times"},
+    {US US_BRANCH LAMP "use = 06:00\n", 13, "says no times"},
+    {US US_BRANCH LAMP "use = 06:60-07:00\n", 13, "says no times"},
+    {US US_BRANCH LAMP "use = 24:00-06:00\n", 13, "says no times"},
+    {US US_BRANCH LAMP "use = 06:00-24:01\n", 13, "says no times"},
     {US US_BRANCH LAMP "use = 06:00-06:00\n", 13, "has no length"},
     {US US_BRANCH LAMP "use = 06:00-07:00,\n", 13, "trailing comma"},
     {US US_BRANCH LAMP "use = 06:00-07:00, 06:59-08:00\n", 13, "windows overlap"},
@@ -284,7 +284,7 @@ static const struct bad_row bad_rows[] = {
     {US "[tariff t]\n[period p]\ntariff = t\nprice = 1\nhours = 00:00-23:59\n", 5, "cover every minute"},
     {US "[tariff t]\n[period p]\ntariff = t\nprice = 1\ndays = mon-sat\n", 5, "cover every minute"},
     {US "[tariff t]\n[period p]\ntariff = t\nprice = 1\nmonths = jan-nov\n", 5, "cover every minute"},
-    {US "[tariff t]\nprice = 1\n[period p]\ntariff = t\nprice = 1\nhours = 25:00-26:00\n", 10, "is no window"},
+    {US "[tariff t]\nprice = 1\n[period p]\ntariff = t\nprice = 1\nhours = 25:00-26:00\n", 10, "says no times"},
 };
 
 START_TEST(fault_names_its_line)

@@ -115,7 +115,7 @@ static bool answer_holds(struct visit *visit, const struct guide_field *field)
 static void add_link(struct visit *visit, const struct first_kind *row, size_t at, const char *words, const char *about)
 {
     struct text path = {0};
-    text_printf(&path, "/first/%s?at=%s", kind_word(row->kind), row->keys[at]);
+    text_printf(&path, "/first/%s?question=%s", kind_word(row->kind), row->keys[at]);
     for (size_t i = 0; i < visit->body.count; i++) {
         if (is_answer(row, visit->body.field[i].name)) {
             text_printf(&path, "&%s=", visit->body.field[i].name);
@@ -304,7 +304,7 @@ void view_first(struct visit *visit)
     }
     take_answers(visit, row);
     const size_t asked = find_question(row, form_value(&visit->query, "asked"));
-    const size_t back = find_question(row, form_value(&visit->query, "at"));
+    const size_t back = find_question(row, form_value(&visit->query, "question"));
     if (asked == NO_INDEX) {
         show_question(visit, row, back == NO_INDEX ? 0 : back);
         return;

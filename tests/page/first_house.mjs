@@ -646,6 +646,19 @@ export async function nothingLost() {
     await page.goBack();
     same(await page.locator('[name="breaker"]').inputValue(), "15 am", "a question of the first house");
   });
+  await test("a question before is asked again with all that was answered, the place of the appliance among it", async () => {
+    await page.goto(site.base + "/first/appliance?name=Kettle&room=kitchen&at=branch%3Akitchen-left&rating=1500&unit=W&asked=rating");
+    const taken = () => page.locator("dl.taken div").allInnerTexts();
+    const place = (await taken())[2];
+    check(place.startsWith("Outlet or branch") && place.includes("Kitchen"), place);
+    await page.getByRole("link", { name: "Back" }).click();
+    await page.waitForURL(/rating=1500/);
+    same(await page.locator('[name="rating"]').inputValue(), "1500", "the answer to the question before");
+    same((await taken())[2], place, "the place");
+    await page.getByRole("link", { name: "Change Room" }).click();
+    await page.waitForURL((url) => url.searchParams.get("question") === "room");
+    same(await page.locator('form [name="at"]').inputValue(), "branch:kitchen-left", "and it goes on from there");
+  });
   await test("the program stopped and started again: the same address, the browser still let in, the form not lost", async () => {
     await page.goto(site.base + "/build/rooms");
     await field().fill("Attic");

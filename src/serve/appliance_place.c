@@ -158,9 +158,9 @@ static void add_try_link(struct visit *visit, const struct place_row *row)
 {
     page_add(visit, "<p><a href=\"/appliance?");
     load_query(visit);
-    page_add(visit, "&amp;at=%s%%3A%s\">Try it here<span class=\"hidden\"> on %s</span></a></p>",
-             row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
-             row->branch->label);
+    page_add(visit, "&amp;at=");
+    html_query(&visit->answer.body, load_at(visit, row));
+    page_add(visit, "\">Try it here<span class=\"hidden\"> on %s</span></a></p>", row->branch->label);
 }
 
 static void add_place(struct visit *visit, const struct place_row *row)
@@ -168,9 +168,7 @@ static void add_place(struct visit *visit, const struct place_row *row)
     page_add(visit, "<li>");
     page_verdict_word(visit, row->result == NULL ? "" : verdict_word(row->result->verdict));
     page_add(visit, " <strong>%s</strong>%s%s ", row->branch->label, row->outlet == NULL ? "" : ", outlet ",
-             row->outlet == NULL
-                 ? ""
-                 : house_row_name(visit->house, KIND_OUTLET, house_find(visit->house, KIND_OUTLET, row->outlet)));
+             row->outlet == NULL ? "" : visit_name(visit, KIND_OUTLET, row->outlet));
     if (row->fit.class == FIT_ROOM) {
         page_add(visit, "has room for it, whatever else is on. ");
     } else if (row->fit.class == FIT_ONLY_IF) {

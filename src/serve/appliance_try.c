@@ -94,8 +94,7 @@ static void add_found(struct visit *visit, const char *title, const struct try_a
             page_add(visit, "</ul><details><summary>%zu more</summary><ul class=\"findings\">", count - FINDINGS_SHOWN);
         }
         const struct try_finding *found = &answer->findings[i];
-        page_finding(visit, found->finding,
-                     house_row_name(visit->house, found->kind, house_find(visit->house, found->kind, found->where)));
+        page_finding(visit, found->finding, visit_name(visit, found->kind, found->where));
     }
     page_add(visit, count > FINDINGS_SHOWN + 1 ? "</ul></details>" : "</ul>");
 }

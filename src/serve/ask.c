@@ -31,9 +31,8 @@ static void add_keep(struct visit *visit, const struct place_row *row)
     page_add(visit, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
     page_form_secrets(visit);
     load_hidden(visit);
-    page_add(visit, "<input type=\"hidden\" name=\"at\" value=\"%s:%s\"><button>Put it on %s</button></form>\n",
-             row->outlet == NULL ? "branch" : "outlet", row->outlet == NULL ? row->branch->id : row->outlet,
-             row->branch->label);
+    page_hidden(visit, "at", load_at(visit, row));
+    page_add(visit, "<button>Put it on %s</button></form>\n", row->branch->label);
 }
 
 void ask_sentence(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)

@@ -222,8 +222,7 @@ static bool read_line(struct visit *visit, const char *act, enum kind *ret_kind,
         return false;
     }
     *ret_index = house_find(visit->house, *ret_kind, id);
-    text_printf(ret_what, "%s %s %s", act, kind_word(*ret_kind),
-                *ret_index == NO_INDEX ? id : house_row_name(visit->house, *ret_kind, *ret_index));
+    text_printf(ret_what, "%s %s %s", act, kind_word(*ret_kind), visit_name(visit, *ret_kind, id));
     return true;
 }
 
@@ -251,9 +250,7 @@ void guide_set(struct visit *visit)
 /* `appliance Kettle would go with it`. */
 static void add_consequence(struct visit *visit, const struct edit_along *along, struct text *ret_text)
 {
-    const size_t index = house_find(visit->house, section_named(along->word)->kind, along->id);
-    text_printf(ret_text, "\n%s %s %s", along->word,
-                index == NO_INDEX ? along->id : house_row_name(visit->house, section_named(along->word)->kind, index),
+    text_printf(ret_text, "\n%s %s %s", along->word, visit_name(visit, section_named(along->word)->kind, along->id),
                 along->key == NULL ? "would go with it" : "would stay, without the mention of it");
 }
 
@@ -266,8 +263,7 @@ static void offer_all(struct visit *visit, struct document *document, const char
     struct error unread = {0};
     const enum kind kind = section_named(word)->kind;
     if (edit_remove(document, word, id, true, &along, &unread)) {
-        text_printf(&message, "%s can't go alone: this hangs on it.",
-                    house_row_name(visit->house, kind, house_find(visit->house, kind, id)));
+        text_printf(&message, "%s can't go alone: this hangs on it.", visit_name(visit, kind, id));
         for (size_t i = 0; i < along.count && i < SHOWN_MOST; i++) {
             add_consequence(visit, &along.rows[i], &message);
         }

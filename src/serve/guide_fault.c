@@ -68,8 +68,7 @@ static const char *place_of(struct visit *visit, const struct error_fault *fault
     if (section == NULL) {
         return "";
     }
-    const size_t row = visit->house == NULL ? NO_INDEX : house_find(visit->house, section->kind, fault->id);
-    const char *name = row == NO_INDEX ? fault->id : house_row_name(visit->house, section->kind, row);
+    const char *name = visit_name(visit, section->kind, fault->id);
     const struct guide_field *field = fault->key == NULL ? NULL : guide_field_of(section->kind, fault->key);
     const char *label = field == NULL ? fault->key : guide_field_label(visit, field);
     return arena_printf(visit->arena, "%s%s%s: ", name, name[0] == '\0' || label == NULL ? "" : ", ",

@@ -126,9 +126,7 @@ static const char *place_name(struct visit *visit, const char *value)
 {
     const char *id = strchr(value, ':');
     const bool outlet = strncmp(value, "outlet:", 7) == 0;
-    const enum kind kind = outlet ? KIND_OUTLET : KIND_BRANCH;
-    const size_t index = id == NULL ? NO_INDEX : house_find(visit->house, kind, id + 1);
-    return index == NO_INDEX ? value : house_row_name(visit->house, kind, index);
+    return id == NULL ? value : visit_name(visit, outlet ? KIND_OUTLET : KIND_BRANCH, id + 1);
 }
 
 /* `600 s` as `10 min`. */
@@ -165,9 +163,8 @@ const char *guide_answer_name(struct visit *visit, const struct guide_field *fie
     if (field->own == OWN_PLACE && visit->house != NULL) {
         return place_name(visit, value);
     }
-    if (key != NULL && key->type == KEY_REFERENCE && visit->house != NULL) {
-        const size_t index = house_find(visit->house, key->target, value);
-        return index == NO_INDEX ? value : house_row_name(visit->house, key->target, index);
+    if (key != NULL && key->type == KEY_REFERENCE) {
+        return visit_name(visit, key->target, value);
     }
     return key != NULL && key->type == KEY_CHOICE ? choice_name(key->name, value, visit->arena)
                                                   : with_unit(visit, key, value);

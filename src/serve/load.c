@@ -335,6 +335,12 @@ bool load_place(struct visit *visit, const char **ret_branch, const char **ret_o
     return true;
 }
 
+const char *load_at(const struct visit *visit, const struct place_row *row)
+{
+    return row->outlet == NULL ? arena_printf(visit->arena, "branch:%s", row->branch->id)
+                               : arena_printf(visit->arena, "outlet:%s", row->outlet);
+}
+
 const char *load_room(const struct visit *visit)
 {
     const bool outlet = strncmp(load_value(visit, "at"), "outlet:", 7) == 0;

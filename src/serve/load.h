@@ -5,6 +5,7 @@
 #ifndef AMPSUM_SERVE_LOAD_H
 #define AMPSUM_SERVE_LOAD_H
 
+#include "ampsum/answer_place.h"
 #include "site.h"
 
 /* What the form says: of the address, or of the body where it is sent to be kept. "" where it says nothing. */
@@ -34,6 +35,9 @@ void load_typical(struct visit *visit);
 
 /* The branch or the outlet from the field `at` (`outlet:ID`, `branch:ID`), the other NULL; false with the error set. */
 bool load_place(struct visit *visit, const char **ret_branch, const char **ret_outlet);
+
+/* The other way round: that field for a place that was found. */
+const char *load_at(const struct visit *visit, const struct place_row *row);
 
 /* What is to be said in the form of a load that runs that long. */
 const char *load_says_continuous(struct visit *visit);

@@ -305,6 +305,12 @@ size_t visit_find(struct visit *visit, enum kind kind, const char *id)
     return index;
 }
 
+const char *visit_name(const struct visit *visit, enum kind kind, const char *id)
+{
+    const size_t index = visit->house == NULL ? NO_INDEX : house_find(visit->house, kind, id);
+    return index == NO_INDEX ? id : house_row_name(visit->house, kind, index);
+}
+
 /* `n-lamp=2`: a number for each appliance that there are several of. */
 static bool read_number(struct visit *visit, const struct field *field, unsigned *units, struct error *error)
 {

@@ -133,6 +133,9 @@ void visit_refuse_said(struct visit *visit, unsigned status, const char *title, 
 /* Sends the browser on to a path of ours (303). */
 void visit_go_to(struct visit *visit, const char *path);
 
+/* What people call the row of that ID; the ID itself where there is none. */
+const char *visit_name(const struct visit *visit, enum kind kind, const char *id);
+
 /* The row with the ID in visit->rest or in `id`; NO_INDEX with the refusal made. */
 size_t visit_find(struct visit *visit, enum kind kind, const char *id);
 

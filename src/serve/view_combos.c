@@ -67,11 +67,10 @@ void view_combos(struct visit *visit)
     page_begin(visit, "What may not run together");
     page_add(visit, "<h2><a href=\"/branch/%s\">%s</a></h2>", answer.branch->id, answer.branch->label);
     show_combos_head(&answer, &line);
-    page_add(visit, "<p>%s</p>\n", text_string(&line));
+    page_paragraph(visit, NULL, &line);
     if (answer.count > 0) {
         add_sets(visit, &answer);
     }
     page_end(visit);
-    text_done(&line);
     combos_answer_done(&answer);
 }

@@ -182,12 +182,10 @@ static void add_house_line(struct visit *visit)
 {
     struct text line = {0};
     show_house(visit->house, &line);
-    page_add(visit, "<p>%s.</p>\n", text_string(&line));
-    text_clear(&line);
-    if (reference_missing_add(&line, rules_word(visit->house->rules))) {
-        page_add(visit, "<p>%s</p>\n", text_string(&line));
-    }
-    text_done(&line);
+    text_add_char(&line, '.');
+    page_paragraph(visit, NULL, &line);
+    reference_missing_add(&line, rules_word(visit->house->rules));
+    page_paragraph(visit, NULL, &line);
 }
 
 /* A mean day and month, and the months that differ most from it. */

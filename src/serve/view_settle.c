@@ -28,9 +28,8 @@ static void add_aim(struct visit *visit, const struct settle_answer *answer, enu
         page_add(visit, "<h2>%s</h2>",
                  aim == SETTLE_NONE_OVER ? "For the busiest minute" : "For everything on at once");
     }
-    page_add(visit, answer->same ? "<p class=\"answer\">%s</p>\n" : "<p>%s</p>\n", text_string(&line));
+    page_paragraph(visit, answer->same ? "answer" : NULL, &line);
     add_moves(visit, &answer->found[aim]);
-    text_done(&line);
 }
 
 /* What stays over after all moves. */

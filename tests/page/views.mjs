@@ -119,7 +119,7 @@ async function lengthTests() {
     const sentence = await page.locator("p.answer").innerText();
     check(/^Above the rating: Large bedroom outlets with 22\.5 A of 15 A, Monday in January, 06:50\.$/.test(sentence), sentence);
     const cells = await page.locator("main tbody tr").evaluateAll((rows) => rows.map((row) => row.cells[1].textContent));
-    check(cells.length === 31 && cells.every((cell) => cell === "-" || /^([A-Z][a-z]+day (\d\d:\d\d|all day) in [A-Z][a-z]+|at any time)$/.test(cell)), cells.join("; "));
+    check(cells.length === 31 && cells.every((cell) => cell === "-" || /^([A-Z][a-z]+day in [A-Z][a-z]+, (\d\d:\d\d|all day)|at any time)$/.test(cell)), cells.join("; "));
     await page.goto(site.base + "/cost/day?of=bedroom");
     same(await page.locator(".picture").first().evaluate((one) => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color === getComputedStyle(document.body).color]),
       ["rgba(0, 0, 0, 0)", true], "dark lines on white in a dark page");

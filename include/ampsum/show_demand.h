@@ -51,13 +51,17 @@ void show_demand_current(const struct demand_answer *answer, double current_a, i
 
 /*
  * Sentences, NULL-ended, in `arena`: which methods do not apply and why, and what the largest load means; the sources
- * of the methods; what a control system makes of it; what was taken for granted, to bring to the electrician; what else
- * must be said, the caution about old services at its end.
+ * of the methods; what a control system makes of it; what was not said of the house, to bring to the electrician; how
+ * each added load was taken; what the counting rests on, readings included; the cautions, the one about old services
+ * at their end; these three in one (`notes`).
  */
 const char *const *show_demand_methods(const struct demand_answer *answer, struct arena *arena);
 const char *const *show_demand_method_sources(const struct demand_answer *answer, struct arena *arena);
 const char *const *show_demand_control(const struct demand_answer *answer, struct arena *arena);
 const char *const *show_demand_bring(const struct demand_answer *answer, struct arena *arena);
+const char *const *show_demand_taken(const struct demand_answer *answer, struct arena *arena);
+const char *const *show_demand_counting(const struct demand_answer *answer, struct arena *arena);
+const char *const *show_demand_cautions(const struct demand_answer *answer, struct arena *arena);
 const char *const *show_demand_notes(const struct demand_answer *answer, struct arena *arena);
 
 /* Number of a source among those met so far, from 1; a new one is kept. */

@@ -122,8 +122,31 @@ static void add_tables(const struct search *search)
     }
 }
 
-static void refuse(const char *id, struct error *error)
+/* The first other set that has the ID; NULL: none. */
+static const char *set_that_has(const char *id)
 {
+    for (size_t i = 0; i < ref_finding_count; i++) {
+        if (strcmp(ref_finding_rows[i].id, id) == 0 || strcmp(ref_finding_rows[i].name, id) == 0) {
+            return ref_finding_rows[i].rules;
+        }
+    }
+    for (size_t i = 0; i < ref_rule_count; i++) {
+        if (strcmp(ref_rule_rows[i].id, id) == 0) {
+            return ref_rule_rows[i].rules;
+        }
+    }
+    return NULL;
+}
+
+static void refuse(const char *id, const char *rules, struct error *error)
+{
+    const char *other = set_that_has(id);
+    if (other != NULL && rules != NULL) {
+        error_set(error, ERROR_INPUT,
+                  "%s: the %s rules have no such row, the %s rules have: ampsum rules --rules %s %s", id, rules, other,
+                  other, id);
+        return;
+    }
     struct words_nearest nearest;
     words_nearest_init(&nearest, id);
     for (size_t i = 0; i < ref_finding_count; i++) {
@@ -156,7 +179,7 @@ bool answer_rules(const struct rules_question *question, struct arena *arena, st
     add_rules(&search);
     add_tables(&search);
     if (ret_answer->count == 0) {
-        refuse(question->id == NULL ? "" : question->id, error);
+        refuse(question->id == NULL ? "" : question->id, question->rules, error);
     }
     return ret_answer->count > 0;
 }

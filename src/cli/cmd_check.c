@@ -29,7 +29,7 @@ static void write_next(struct invocation *invocation, const struct check_answer 
         invocation_next(invocation, "ampsum check --help");
     }
     if (id != NULL) {
-        invocation_next(invocation, "ampsum rules %s   (the source of the number in brackets)", id);
+        invocation_next(invocation, "ampsum rules HOUSE %s   (the source of the number in brackets)", id);
     }
 }
 

@@ -1,4 +1,5 @@
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 #include "ampsum/show_rules.h"
@@ -8,16 +9,25 @@
 static const char *const examples[] = {"ampsum rules 5", "ampsum rules demo-house/uk.ini 5", "ampsum rules --rules uk",
                                        "ampsum rules continuous-factor", NULL};
 
+/* What is asked for. */
+struct wanted {
+    struct rules_question question;
+    bool all;
+};
+
 static const struct option_spec options[] = {
-    OPTION_RULES("one rule set only (else the house's, or all of them)", struct rules_question, rules),
+    OPTION_RULES("one rule set only (else the house's; without a house the list is of all of them)", struct wanted,
+                 question.rules),
+    {"all", '\0', NULL, "an ID under every rule set", TO_FLAG(struct wanted, all)},
     {NULL, '\0', NULL, NULL},
 };
 
 static const char *const details[] = {
     "ID is the number in brackets behind a finding (5), the name of a finding (voltage-drop), of a rule "
     "(continuous-factor), of a table (conductor) or of a rule set: its own rows and those for every one. With HOUSE, "
-    "or with "
-    "AMPSUM_HOUSE set, only what holds for that house.",
+    "or with AMPSUM_HOUSE set, only what holds for that house; without one an ID is shown for {first-set} and --all "
+    "shows it for "
+    "each. CSV and JSON hold every rule set unless one is named.",
     NULL};
 
 /* The house whose rules are asked for, where one is named; *ret_rules is its set. False where it can't be read. */
@@ -38,24 +48,52 @@ static bool read_house(struct invocation *invocation, const char **ret_rules)
     return true;
 }
 
+/* People who ask about one ID without a house are shown it for one set, where that has it; others stay a word away. */
+static bool ask(struct invocation *invocation, struct rules_question *question, bool all, struct rules_answer *answer)
+{
+    struct error unused = {0};
+    const bool one = question->id != NULL && reference_rule_set(question->id) == NULL;
+    if (one && !all && question->rules == NULL && invocation->format == FORMAT_TABLE) {
+        const struct rules_question usual = {question->id, reference_rule_set_at(RULES_FIRST)->id};
+        const bool found = answer_rules(&usual, invocation->arena, answer, &unused);
+        error_done(&unused);
+        if (found) {
+            return true;
+        }
+    }
+    return answer_rules(question, invocation->arena, answer, &invocation->error);
+}
+
+static void write_next(struct invocation *invocation, const struct rules_question *question, bool all)
+{
+    if (question->id == NULL) {
+        invocation_next(invocation, "ampsum rules 1   (one of them with all its words)");
+        return;
+    }
+    if (!all && reference_rule_set(question->id) == NULL) {
+        invocation_next(invocation, "ampsum rules --all %s   (under every rule set)", question->id);
+    }
+    invocation_next(invocation, "ampsum rules   (the whole list)");
+}
+
 static int run(struct invocation *invocation)
 {
-    struct rules_question question = {0};
+    struct wanted wanted = {0};
+    struct rules_question *question = &wanted.question;
     struct rules_answer answer;
-    if (!invocation_operands(invocation, 0, 2) || !invocation_options(invocation, &question)) {
+    if (!invocation_operands(invocation, 0, 2) || !invocation_options(invocation, &wanted)) {
         return 2;
     }
-    if (!read_house(invocation, &question.rules)) {
+    if (!wanted.all && !read_house(invocation, &question->rules)) {
         return error_exit_status(&invocation->error);
     }
-    question.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
-    if (!answer_rules(&question, invocation->arena, &answer, &invocation->error)) {
+    question->id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
+    if (!ask(invocation, question, wanted.all, &answer)) {
         return 2;
     }
     if (!INVOCATION_DATA(invocation, show_rules_json(&answer), &show_rules_rows, &answer, answer.count)) {
         show_rules_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, answer.one ? "ampsum rules   (the whole list)"
-                                               : "ampsum rules 1   (one of them with all its words)");
+        write_next(invocation, question, wanted.all);
     }
     return 0;
 }

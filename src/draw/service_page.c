@@ -139,7 +139,9 @@ struct print_document *print_service(const struct demand_answer *answer, const s
     items(document, "If it gives way", show_demand_control(answer, document->arena));
     add_findings(document, &answer->service->findings);
     items(document, "To bring to the electrician", show_demand_bring(answer, document->arena));
-    items(document, "Cautions", show_demand_notes(answer, document->arena));
+    items(document, "What was added, as it was taken", show_demand_taken(answer, document->arena));
+    items(document, "What the counting rests on", show_demand_counting(answer, document->arena));
+    items(document, "Cautions", show_demand_cautions(answer, document->arena));
     add_lines(document, answer);
     return document;
 }

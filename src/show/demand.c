@@ -290,6 +290,7 @@ static void write_methods(const struct demand_answer *answer, struct arena *aren
     show_line(page, 0, 0, &line, text);
     show_table_text(&show_demand_method_rows, answer, answer->service->method_count, page, text);
     write_list("", show_demand_methods(answer, arena), page, text);
+    write_list("", show_demand_counting(answer, arena), page, text);
     write_list("", show_demand_method_sources(answer, arena), page, text);
     text_add_char(text, '\n');
 }
@@ -310,7 +311,10 @@ void show_demand_text(const struct demand_answer *answer, bool working, const st
     const size_t most = demand == NULL ? 0 : demand->lines.count + demand->neutral.count;
     struct show_sources sources = {.source = arena_array(arena, most + 1, sizeof *sources.source)};
     const char *const *control = show_demand_control(answer, arena);
+    const char *const *taken = show_demand_taken(answer, arena);
     write_heading(answer, page, text);
+    write_list("What was added, as it was taken\n", taken, page, text);
+    text_add(text, taken[0] != NULL ? "\n" : "");
     write_chosen(answer, working, &sources, page, text);
     write_methods(answer, arena, page, text);
     write_list("Control\n", control, page, text);
@@ -318,6 +322,6 @@ void show_demand_text(const struct demand_answer *answer, bool working, const st
     write_findings(answer, page, text);
     write_list("To bring to the electrician\n", show_demand_bring(answer, arena), page, text);
     text_add_char(text, '\n');
-    show_cautions_text(page, show_demand_notes(answer, arena), text);
+    show_cautions_text(page, show_demand_cautions(answer, arena), text);
     arena_free(arena);
 }

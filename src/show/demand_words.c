@@ -455,27 +455,63 @@ static void add_taken(const struct demand_taken *taken, struct sentences *list)
     take(list, &text);
 }
 
+static void add_all_taken(const struct demand_answer *answer, struct sentences *list)
+{
+    for (size_t i = 0; i < answer->taken_count; i++) {
+        add_taken(&answer->taken[i], list);
+    }
+}
+
+static void add_counting(const struct demand_answer *answer, struct sentences *list)
+{
+    for (size_t i = 0; answer->demand != NULL && answer->demand->notes[i] != NULL; i++) {
+        add(list, answer->demand->notes[i]);
+    }
+    for (size_t i = 0; answer->service->notes[i] != NULL; i++) {
+        add(list, answer->service->notes[i]);
+    }
+}
+
+static void add_cautions(const struct demand_answer *answer, struct sentences *list)
+{
+    if (answer->over != NULL) {
+        add(list, "Too much is no reason for a larger breaker or fuse: fewer loads at once, or ask a licensed "
+                  "electrician, who looks at the service as a whole.");
+    }
+    if (answer->service->panel == 0) {
+        add(list, "An old service also has an age, a condition, a meter socket and an earth: only an electrician's "
+                  "look tells of those.");
+    }
+}
+
+const char *const *show_demand_taken(const struct demand_answer *answer, struct arena *arena)
+{
+    struct sentences list = {.arena = arena};
+    add_all_taken(answer, &list);
+    return sentences(&list);
+}
+
+const char *const *show_demand_counting(const struct demand_answer *answer, struct arena *arena)
+{
+    struct sentences list = {.arena = arena};
+    add_metered(answer, &list);
+    add_counting(answer, &list);
+    return sentences(&list);
+}
+
+const char *const *show_demand_cautions(const struct demand_answer *answer, struct arena *arena)
+{
+    struct sentences list = {.arena = arena};
+    add_cautions(answer, &list);
+    return sentences(&list);
+}
+
 const char *const *show_demand_notes(const struct demand_answer *answer, struct arena *arena)
 {
     struct sentences list = {.arena = arena};
     add_metered(answer, &list);
-    for (size_t i = 0; i < answer->taken_count; i++) {
-        add_taken(&answer->taken[i], &list);
-    }
-    for (size_t i = 0; answer->demand != NULL && answer->demand->notes[i] != NULL; i++) {
-        add(&list, answer->demand->notes[i]);
-    }
-    for (size_t i = 0; answer->service->notes[i] != NULL; i++) {
-        add(&list, answer->service->notes[i]);
-    }
-    if (answer->over != NULL) {
-        add(&list, "Too much is no reason for a larger breaker or fuse: fewer loads at once, or ask a licensed "
-                   "electrician, who looks at the service as a whole.");
-    }
-    if (answer->service->panel == 0) {
-        add(&list,
-            "An old service also has an age, a condition, a meter socket and an earth: only an electrician's look "
-            "tells of those.");
-    }
+    add_all_taken(answer, &list);
+    add_counting(answer, &list);
+    add_cautions(answer, &list);
     return sentences(&list);
 }

@@ -139,6 +139,44 @@ static void write_full(const struct rules_answer *answer, size_t row, const stru
     text_done(&cell.made);
 }
 
+static void add_cell(const struct rules_answer *answer, size_t row, const char *key, const char *before,
+                     struct text *text)
+{
+    struct show_cell cell = {0};
+    show_get_cell(show_column_of(&show_rules_rows, key), answer, row, &cell);
+    if (cell.words != NULL && cell.words[0] != '\0') {
+        text_printf(text, "%s%s", before, cell.words);
+    }
+    text_done(&cell.made);
+}
+
+/* `5 (us): breaker larger than the wire allows; 240.4, 240.4(D)`: a line of the list, which no word is cut to fit. */
+static void write_brief(const struct rules_answer *answer, size_t row, const struct page *page, struct text *text)
+{
+    const struct rules_row *of = &answer->rows[row];
+    struct text line = {0};
+    text_add(&line, of->id);
+    if (!of->set && strcmp(of->rules, "*") != 0) {
+        text_printf(&line, " (%s)", of->rules);
+    }
+    const size_t length = strlen(of->name);
+    text_add(&line, ": ");
+    text_add_length(&line, of->name, length - (length > 0 && of->name[length - 1] == '.'));
+    add_cell(answer, row, "value", ": ", &line);
+    if (of->clause != NULL) {
+        add_cell(answer, row, "clause", "; ", &line);
+    }
+    if (of->recalled > 0) {
+        text_add(&line, "; ");
+        if (of->sources > 0) {
+            add_rows(&line, of->recalled);
+            text_add_char(&line, ' ');
+        }
+        text_add(&line, "from memory");
+    }
+    show_line(page, 0, 4, &line, text);
+}
+
 /* Above the list of one set: what it has no rows for. */
 static void write_missing(const struct rules_answer *answer, const struct page *page, struct text *text)
 {
@@ -153,11 +191,8 @@ static void write_missing(const struct rules_answer *answer, const struct page *
 void show_rules_text(const struct rules_answer *answer, const struct page *page, struct text *text)
 {
     write_missing(answer, page, text);
-    if (!answer->one) {
-        show_table_text(&show_rules_rows, answer, answer->count, page, text);
-    }
-    for (size_t row = 0; row < answer->count && answer->one; row++) {
-        write_full(answer, row, page, text);
+    for (size_t row = 0; row < answer->count; row++) {
+        (answer->one ? write_full : write_brief)(answer, row, page, text);
     }
     text_add_char(text, '\n');
     show_cautions_text(page, NULL, text);

@@ -88,6 +88,21 @@ START_TEST(a_finding_has_two_names)
 }
 END_TEST
 
+/* What another set alone has: told which, as a command; no nearest word that is the very same. */
+START_TEST(an_id_of_another_set_is_told)
+{
+    struct arena *arena = arena_new();
+    const struct rules_question wrong = {"service-minimum", "uk"};
+    struct rules_answer answer;
+    struct error error = {0};
+    ck_assert(!answer_rules(&wrong, arena, &answer, &error));
+    ck_assert_str_eq(error_message(&error), "service-minimum: the uk rules have no such row, the us rules have: "
+                                            "ampsum rules --rules us service-minimum");
+    error_done(&error);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(each_source_of_a_rating_stands_once)
 {
     struct arena *arena = arena_new();
@@ -131,6 +146,7 @@ Suite *make_suite(void)
     tcase_add_test(cases, a_table_is_one_line_of_the_list);
     tcase_add_test(cases, a_set_has_its_rows_and_those_of_all);
     tcase_add_test(cases, a_finding_has_two_names);
+    tcase_add_test(cases, an_id_of_another_set_is_told);
     tcase_add_test(cases, each_source_of_a_rating_stands_once);
     tcase_add_test(cases, a_word_without_a_rating_is_refused);
     suite_add_tcase(suite, cases);

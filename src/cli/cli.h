@@ -87,7 +87,7 @@ struct command {
     const char *name;
     const char *operands;              /* as the usage line shows them: `HOUSE ID` */
     const char *summary;               /* one line: the question it answers */
-    const char *const *examples;       /* NULL-ended; each works from the top of the project on demo-house */
+    const char *const *examples;       /* NULL-ended; each works where `ampsum new --demo` was run */
     const struct option_spec *options; /* ended by a NULL name; NULL: none of its own */
     const char *const *details;        /* further lines of the help, NULL-ended; NULL: none */
     bool rows;                         /* takes --format */

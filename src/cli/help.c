@@ -9,6 +9,7 @@ void help_program(struct text *text)
     text_add(text, "ampsum tells what is on each branch of a house, what it draws together, how near\n"
                    "that is to the breaker, and what a day costs. It plans; local codes and a\n"
                    "licensed electrician decide.\n\n"
+                   "  ampsum new --demo               writes demo-house, which the examples use\n"
                    "  ampsum check demo-house/us.ini\n\n"
                    "HOUSE is a house file (.ini) or a house database (.db), else $AMPSUM_HOUSE, else\n"
                    "house.db.\n\n");
@@ -38,11 +39,20 @@ static void help_option(const struct option_spec *spec, const struct page *page,
     text_done(&left);
 }
 
-void help_command(const struct command *command, const struct page *page, struct text *text)
+/* The commands; where the demo houses are that they name, for who has no sources. */
+static void help_examples(const struct command *command, struct text *text)
 {
+    bool demo = false;
     for (size_t i = 0; command->examples[i] != NULL; i++) {
         text_printf(text, "%s  %s\n", i == 0 ? "Example:" : "        ", command->examples[i]);
+        demo = demo || strstr(command->examples[i], "demo-house/") != NULL;
     }
+    text_add(text, demo ? "(No demo-house here? `ampsum new --demo` writes it.)\n" : "");
+}
+
+void help_command(const struct command *command, const struct page *page, struct text *text)
+{
+    help_examples(command, text);
     text_printf(text, "\nampsum %s %s [OPTIONS]\n  ", command->name, command->operands);
     show_wrap(page, 2, command->summary, text);
     text_add_char(text, '\n');

@@ -7,16 +7,17 @@
 #define AMPSUM_SHOW_PLACE_H
 
 #include "ampsum/answer_place.h"
+#include "ampsum/asked.h"
 #include "ampsum/show.h"
 #include "ampsum/show_rows.h"
 
 /* A row for each branch that was looked at. */
 extern const struct show_rows show_place_rows;
 
-/* The whole answer; takes nothing. */
+/* The whole answer; takes nothing. For people with what was taken of their words. */
 json_t *show_place_json(const struct place_answer *answer);
-void show_place_text(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
-                     const struct page *page, struct text *text);
+void show_place_text(const struct place_answer *answer, const struct place_answer *everywhere,
+                     const struct asked *asked, const struct page *page, struct text *text);
 
 /* The line that sums up where nothing has room, or where something has only while others stay off; NULL otherwise. */
 const char *show_place_conclusion(const struct place_answer *answer);

@@ -2,10 +2,12 @@
 
 #include <string.h>
 
+#include "ampsum/asked.h"
 #include "cli.h"
 
 static const char *const examples[] = {"ampsum place demo-house/us.ini 'Heater, 1500 W' --room bedroom",
-                                       "ampsum place demo-house/uk.ini kettle", NULL};
+                                       "ampsum place demo-house/uk.ini kettle",
+                                       "ampsum place demo-house/us.ini 'space heater in the bedroom tonight'", NULL};
 
 static const struct option_spec options[] = {
     {"room", '\0', "ID", "only branches that have an outlet in this room or serve it",
@@ -14,19 +16,20 @@ static const struct option_spec options[] = {
 };
 
 static const char *const details[] = {
-    "LOAD is written as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'. Branches that "
-    "have room for it whatever else is on come first, then those that take it only if other loads stay off while it "
+    "LOAD is written as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'; with the room "
+    "and "
+    "the time behind it, if you like: 'kettle in the kitchen', 'heater, 1500 W, 7-10pm'. Branches that have room for "
+    "it whatever else is on come first, then those that take it only if other loads stay off while it "
     "runs "
     "(never a refrigerator, medical equipment, a pump of a sump or of heating); among them by verdict, then headroom "
     "with "
     "everything on, then voltage drop.",
     NULL};
 
-static void write_next(struct invocation *invocation, const struct place_answer *answer)
+static void write_next(struct invocation *invocation, const struct asked *asked, const struct place_answer *answer)
 {
     /* a quote in the load would end the quotes of the shell */
-    const char *typed = invocation->operands[0];
-    const char *load = strchr(typed, '\'') == NULL ? typed : answer->load.name;
+    const char *load = strchr(asked->load, '\'') == NULL ? asked->load : answer->load.name;
     if (answer->room_count + answer->only_if_count > 0) {
         const struct place_row *best = &answer->rows[0];
         invocation_next(invocation, "ampsum try HOUSE --add '%s' --%s %s", load,
@@ -41,23 +44,23 @@ static void write_next(struct invocation *invocation, const struct place_answer 
 }
 
 /* For people; where the room has none, the whole house is asked for a branch that has room. */
-static void write_text(struct invocation *invocation, const struct place_answer *answer)
+static void write_text(struct invocation *invocation, const struct asked *asked, const struct place_answer *answer)
 {
-    const struct place_question question = {invocation->operands[0], NO_INDEX};
+    const struct place_question question = {asked->load, NO_INDEX};
     const bool none = answer->room_count + answer->only_if_count == 0 && answer->room != NO_INDEX;
     struct error unused = {0};
     struct place_answer everywhere = {0};
-    const bool asked = none && answer_place(invocation->house, &question, &everywhere, &unused);
-    show_place_text(answer, asked ? &everywhere : NULL, question.load, &invocation->page, &invocation->out);
+    const bool elsewhere = none && answer_place(invocation->house, &question, &everywhere, &unused);
+    show_place_text(answer, elsewhere ? &everywhere : NULL, asked, &invocation->page, &invocation->out);
     place_answer_done(&everywhere);
     error_done(&unused);
-    write_next(invocation, answer);
+    write_next(invocation, asked, answer);
 }
 
-static void write_answer(struct invocation *invocation, const struct place_answer *answer)
+static void write_answer(struct invocation *invocation, const struct asked *asked, const struct place_answer *answer)
 {
     if (!INVOCATION_DATA(invocation, show_place_json(answer), &show_place_rows, answer, answer->count)) {
-        write_text(invocation, answer);
+        write_text(invocation, asked, answer);
     }
 }
 
@@ -68,10 +71,15 @@ static int run(struct invocation *invocation)
     if (!invocation_begin(invocation, 1, 1, &question)) {
         return 2;
     }
-    question.load = invocation->operands[0];
+    struct asked asked;
+    if (!asked_read(invocation->house, invocation->operands[0], invocation->arena, &asked, &invocation->error)) {
+        return 2;
+    }
+    question.load = asked.load;
+    question.room = question.room == NO_INDEX ? asked.room : question.room;
     const bool good = answer_place(invocation->house, &question, &answer, &invocation->error);
     if (good) {
-        write_answer(invocation, &answer);
+        write_answer(invocation, &asked, &answer);
     }
     place_answer_done(&answer);
     return good ? 0 : 2;

@@ -227,10 +227,10 @@ static const char *of_text(struct arena *arena, struct text *text)
     return copy;
 }
 
-static const char *yes_if(const struct place_row *row, struct arena *arena)
+/* `Kettle and Toaster stay off while it runs` */
+static const char *stays_off(const struct place_row *row, struct arena *arena)
 {
     struct text text = {0};
-    text_add(&text, "Yes, if ");
     for (size_t i = 0; i < row->off_count; i++) {
         text_add(&text, i == 0 ? "" : i + 1 == row->off_count ? " and " : ", ");
         text_add(&text, row->off[i]->name);
@@ -261,6 +261,22 @@ static void add_typical(const struct freetext *load, struct text *text)
     }
 }
 
+/* The best row of the whole house in that class, on a branch that was not looked at in the room; NULL: none. */
+static const struct place_row *elsewhere(const struct place_answer *answer, const struct place_answer *everywhere,
+                                         enum fit_class class)
+{
+    for (size_t i = 0; everywhere != NULL && i < everywhere->count; i++) {
+        bool here = false;
+        for (size_t k = 0; k < answer->count; k++) {
+            here = here || answer->rows[k].index == everywhere->rows[i].index;
+        }
+        if (!here && everywhere->rows[i].fit.class == class) {
+            return &everywhere->rows[i];
+        }
+    }
+    return NULL;
+}
+
 static void say_no(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
                    struct arena *arena, struct place_sentence *said)
 {
@@ -274,15 +290,20 @@ static void say_no(const struct place_answer *answer, const struct place_answer 
     }
     said->word =
         room ? arena_printf(arena, "No, not in %s", house_row_name(answer->house, KIND_ROOM, answer->room)) : "No";
-    if (everywhere == NULL || everywhere->room_count == 0) {
+    const struct place_row *has_room = elsewhere(answer, everywhere, FIT_ROOM);
+    said->row = has_room != NULL ? has_room : elsewhere(answer, everywhere, FIT_ONLY_IF);
+    if (said->row == NULL) {
         said->before = ": ";
         text_printf(&after, "no branch %s has room for %s. A new branch is a licensed electrician's work.",
                     room ? "there or elsewhere" : "here", shown);
     } else {
         said->before = ". Try ";
-        said->row = &everywhere->rows[0];
         add_rooms(answer->house, said->row->index, arena, &after);
-        text_printf(&after, ": it has room for %s. That is to use it there, never over an extension cord.", shown);
+        text_printf(&after, ": it %s %s", has_room != NULL ? "has room for" : "takes", shown);
+        if (has_room == NULL) {
+            text_printf(&after, " if %s", stays_off(said->row, arena));
+        }
+        text_add(&after, ". That is to use it there, never over an extension cord.");
     }
     add_typical(&answer->load, &after);
     said->after = of_text(arena, &after);
@@ -299,10 +320,14 @@ struct place_sentence show_place_sentence(const struct place_answer *answer, con
     const bool always = answer->room_count > 0;
     struct text after = {0};
     said.row = &answer->rows[0];
-    said.word = always ? "Yes" : yes_if(said.row, arena);
+    said.word = always ? "Yes" : arena_printf(arena, "Yes, if %s", stays_off(said.row, arena));
     said.before = always ? ": " : ": then ";
     text_printf(&after, always ? " has room for %s beside all that may be on." : " takes %s.", shown);
     add_typical(&answer->load, &after);
+    const struct ref_caution *water = reference_caution("water", rules_word(answer->house->rules));
+    if (answer->by_water && answer->room != NO_INDEX && water != NULL) {
+        text_printf(&after, " %s", water->text);
+    }
     said.after = of_text(arena, &after);
     return said;
 }
@@ -365,7 +390,7 @@ static void write_reason(const struct place_row *row, const struct page *page, s
     } else {
         if (row->fit.class == FIT_ONLY_IF) {
             add_off(row, &line);
-            text_add(&line, " off while it runs; with everything on: ");
+            text_add(&line, " off while it runs; otherwise ");
         }
         text_add(&line, row->fit.reason);
         add_too_much(row, &line);
@@ -385,6 +410,26 @@ static void write_reasons(const struct place_answer *answer, enum fit_class clas
             write_reason(&answer->rows[i], page, text);
         }
     }
+}
+
+/* Which room and which time the words were taken for. */
+static void write_taken(const struct place_answer *answer, const struct asked *asked, const struct page *page,
+                        struct text *text)
+{
+    struct text line = {0};
+    if (asked->room_said != NULL && answer->room == asked->room) {
+        text_printf(&line, "\"%s\" is the room %s", asked->room_said,
+                    house_row_name(answer->house, KIND_ROOM, asked->room));
+    }
+    if (asked->use != NULL) {
+        text_printf(&line, "%s\"%s\" is %s", line.length > 0 ? ", " : "", asked->use_said, asked->use);
+    }
+    if (line.length > 0) {
+        struct text whole = {0};
+        text_printf(&whole, "Taken: %s.", text_string(&line));
+        show_line(page, 0, 2, &whole, text);
+    }
+    text_done(&line);
 }
 
 /* What was assumed of the load. */
@@ -419,11 +464,16 @@ static void write_rows(const struct place_answer *answer, const struct page *pag
     arena_free(arena);
 }
 
-void show_place_text(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
-                     const struct page *page, struct text *text)
+void show_place_text(const struct place_answer *answer, const struct place_answer *everywhere,
+                     const struct asked *asked, const struct page *page, struct text *text)
 {
     const char *cautions[CAUTIONS];
-    write_sentence(answer, everywhere, shown, page, text);
+    struct text shown = {0};
+    text_printf(&shown, "%s%s%s", asked->what, asked->use == NULL ? "" : ", used ",
+                asked->use == NULL ? "" : asked->use);
+    write_sentence(answer, everywhere, text_string(&shown), page, text);
+    text_done(&shown);
+    write_taken(answer, asked, page, text);
     write_notes(answer, page, text);
     text_add_char(text, '\n');
     write_rows(answer, page, text);

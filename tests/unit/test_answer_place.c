@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "ampsum/answer_place.h"
+#include "ampsum/asked.h"
 #include "ampsum/housefile.h"
 #include "runner.h"
 
@@ -81,6 +82,57 @@ START_TEST(a_room_leaves_its_own_branches)
 }
 END_TEST
 
+/* What, in which room, when: however they stand in one line. */
+static const struct {
+    const char *said;
+    const char *load;
+    const char *room; /* NULL: none */
+} asked_rows[] = {
+    {"space heater tonight", "space heater, use=18:00-24:00", NULL},
+    {"space heater, 1500 W, tonight", "space heater, 1500 W, use=18:00-24:00", NULL},
+    {"space heater tonight, 1500 W", "space heater, 1500 W, use=18:00-24:00", NULL},
+    {"heater, tonight, 1500 W", "heater, 1500 W, use=18:00-24:00", NULL},
+    {"heater in the Hall tonight", "heater, use=18:00-24:00", "hall"},
+    {"heater tonight in the hall", "heater, use=18:00-24:00", "hall"},
+    {"heater in hall, 1500 W", "heater, 1500 W", "hall"},
+    {"heater in the evening in our bath", "heater, use=18:00-22:00", "bath"},
+    {"heater from 7pm to 10pm", "heater, use=19:00-22:00", NULL},
+    {"heater 7-10pm", "heater, use=19:00-22:00", NULL},
+    {"heater, 5-10", "heater, use=05:00-10:00", NULL},
+    {"heater 5-10", "heater 5-10", NULL}, /* watts, hours? asked about later */
+    {"night light 5 W", "night light 5 W", NULL},
+    {"TV, 90 W, use=18:00-20:00, 21:00-22:00", "TV, 90 W, use=18:00-20:00, 21:00-22:00", NULL},
+    {"lamp in line, 5 W", "lamp in line, 5 W", NULL},
+    {"tonight", "tonight", NULL},
+};
+
+START_TEST(a_question_in_one_line_has_three_parts)
+{
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct asked asked;
+    const char *room = asked_rows[_i].room;
+    ck_assert_msg(asked_read(house, asked_rows[_i].said, arena, &asked, &error), "%s", error_message(&error));
+    ck_assert_str_eq(asked.load, asked_rows[_i].load);
+    ck_assert_uint_eq(asked.room, room == NULL ? NO_INDEX : house_find(house, KIND_ROOM, room));
+    ck_assert((asked.room_said != NULL) == (room != NULL));
+    ck_assert((asked.use_said != NULL) == (asked.use != NULL));
+    arena_free(arena);
+}
+END_TEST
+
+START_TEST(a_room_that_there_is_not_is_told)
+{
+    struct arena *arena = arena_new();
+    struct error error = {0};
+    struct asked asked;
+    ck_assert(!asked_read(house, "heater in the attic tonight", arena, &asked, &error));
+    ck_assert_ptr_nonnull(strstr(error_message(&error), "attic: no room has this ID; there are: hall, bath"));
+    error_done(&error);
+    arena_free(arena);
+}
+END_TEST
+
 START_TEST(a_load_without_a_rating_is_refused)
 {
     struct error error = {0};
@@ -99,6 +151,9 @@ Suite *make_suite(void)
     tcase_add_test(places, branches_stand_by_room_then_headroom);
     tcase_add_test(places, when_it_would_be_too_much_and_what_to_keep_off_are_named);
     tcase_add_test(places, a_room_leaves_its_own_branches);
+    tcase_add_loop_test(places, a_question_in_one_line_has_three_parts, 0,
+                        (int)(sizeof asked_rows / sizeof asked_rows[0]));
+    tcase_add_test(places, a_room_that_there_is_not_is_told);
     tcase_add_test(places, a_load_without_a_rating_is_refused);
     suite_add_tcase(suite, places);
     return suite;

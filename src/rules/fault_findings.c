@@ -88,12 +88,34 @@ static const char *point_name(const struct view *view, const struct fault_point 
     return point->outlet == NO_INDEX ? "its end" : view->study->house->outlets[point->outlet].id;
 }
 
+#define RESIDUAL_ALONE                                                                                                 \
+    ("the residual current device alone cuts an earth fault off, and nothing that lies between line and neutral")
+
+/* Of a fuse no loop is known up to which it opens in time; on less than its rating it never does. */
+static void check_fuse_alone(struct view *view, const struct fault_point *point)
+{
+    const struct finder *finder = &view->finder;
+    if (point->opens == FAULT_OPENS_RCD && point->fault_min_a <= view->branch->breaker_a) {
+        finding_add(finder, "disconnection-by-rcd", "", view->subject,
+                    FIGURES(NUMBER("zs_hot_ohm", point->zs_hot_ohm), NUMBER("limit_ohm", NAN),
+                            NUMBER("current_a", point->fault_min_a), NUMBER("longest_m", NAN),
+                            NUMBER("disconnect_s", view->result->disconnect_s)),
+                    "at %s the loop is %s Ω, %s A, no more than the %s A of its fuse, which never opens on that; %s",
+                    point_name(view, point), figure(finder, point->zs_hot_ohm), figure(finder, point->fault_min_a),
+                    figure(finder, view->branch->breaker_a), RESIDUAL_ALONE);
+    }
+}
+
 static void check_disconnection(struct view *view)
 {
     const struct finder *finder = &view->finder;
     const struct fault_branch *result = view->result;
     const struct fault_point *point = farthest(result);
     if (point == NULL || (point->opens != FAULT_OPENS_LATE && point->opens != FAULT_OPENS_RCD)) {
+        return;
+    }
+    if (isnan(result->zs_max_ohm)) {
+        check_fuse_alone(view, point);
         return;
     }
     const bool late = point->opens == FAULT_OPENS_LATE;
@@ -105,9 +127,7 @@ static void check_disconnection(struct view *view)
                 "at %s the loop is %s Ω, %s A; the device opens at once up to %s Ω, a run of %s m; %s",
                 point_name(view, point), figure(finder, point->zs_hot_ohm), figure(finder, point->fault_min_a),
                 figure(finder, result->zs_max_ohm), figure(finder, result->longest_m),
-                late ? "nothing else is listed that would cut a fault off in time"
-                     : "the residual current device alone cuts an earth fault off, and nothing that lies between line "
-                       "and neutral");
+                late ? "nothing else is listed that would cut a fault off in time" : RESIDUAL_ALONE);
 }
 
 static void check_electrode_alone(struct view *view)

@@ -132,7 +132,7 @@ static void add_least(const struct fault_answer *answer, const struct fault_row 
 {
     const size_t outlet = row->point->outlet;
     text_printf(text, "The least current is %s", row->point->times_breaker < 1 ? "only " : "");
-    text_add_rounded(text, row->point->times_breaker, 1);
+    text_add_rounded(text, row->point->times_breaker, row->point->times_breaker < 1 ? 2 : 1);
     text_printf(text, " times the rating of its device, on %s", answer->house->branches[row->branch].label);
     if (outlet != NO_INDEX) {
         text_printf(text, " at %s", house_row_name(answer->house, KIND_OUTLET, outlet));

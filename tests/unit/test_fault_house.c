@@ -182,6 +182,37 @@ START_TEST(electrode_needs_a_residual_current_device)
 END_TEST
 
 /* Case (e): the usual house of which nothing is given. */
+/* Of a fuse no largest loop is known: behind a residual current device too nothing is said of one (it was an abort). */
+START_TEST(a_fuse_behind_a_residual_current_device)
+{
+    static const struct {
+        const char *house;
+        const char *trip;
+        bool alone; /* less than the fuse's rating flows, so that it never opens */
+    } rows[] = {
+        {"earthing = TT\nelectrode = 180 ohm", "bs88", true},
+        {"earthing = TT\nelectrode = 180 ohm", "bs3036", true},
+        {"earthing = TN-S\nze = 0.3 ohm", "bs88", false},
+    };
+    struct text branch = {0};
+    text_printf(&branch, "breaker = 40\ntrip = %s\nwire = 6 mm2 copper\nlength = 12\nprotection = rcd\n",
+                rows[_i].trip);
+    struct found found = study_of((struct home){"uk", rows[_i].house, text_string(&branch), NULL}, NAN);
+    ck_assert(isnan(branch_of(&found)->zs_max_ohm));
+    ck_assert_int_eq(end_of(&found)->opens, FAULT_OPENS_RCD);
+    const struct finding *finding = finding_of(&found, "disconnection-by-rcd");
+    ck_assert_int_eq(finding != NULL, rows[_i].alone);
+    if (finding != NULL) {
+        ck_assert_int_eq(finding->severity, SEVERITY_NOTE);
+        ck_assert(isnan(finding_number(finding, "limit_ohm")));
+        ck_assert_ptr_nonnull(strstr(finding->text, "no more than the 40 A of its fuse"));
+    }
+    ck_assert_uint_eq(fault_dangers(found.study), 0);
+    text_done(&branch);
+    done(&found);
+}
+END_TEST
+
 START_TEST(usual_devices_in_a_consumer_unit)
 {
     struct found found = study_of(
@@ -563,6 +594,7 @@ Suite *make_suite(void)
     tcase_add_test(tests, fifty_metres_are_late);
     tcase_add_test(tests, assumed_loop_is_never_a_danger);
     tcase_add_test(tests, electrode_needs_a_residual_current_device);
+    tcase_add_loop_test(tests, a_fuse_behind_a_residual_current_device, 0, 3);
     tcase_add_test(tests, usual_devices_in_a_consumer_unit);
     tcase_add_test(tests, current_at_the_panel_is_taken_everywhere);
     tcase_add_test(tests, prospective_current_below_any_loop_is_asked_about);

@@ -269,6 +269,10 @@ static void add_conductor(struct text *text, const char *sign, const struct ref_
 {
     const double milliohm_per_m = reference_resistance_ohm_per_km(conductor, cold_c);
     text_printf(text, "%s = %s: ", sign, conductor->size);
+    if (isnan(milliohm_per_m)) {
+        text_add(text, "no resistance is published");
+        return;
+    }
     text_rounded(text, "", metres, 2, " m × ");
     text_rounded(text, "", milliohm_per_m, 3, " mΩ/m = ");
     text_rounded(text, "", milliohm_per_m * metres / 1000, 4, " Ω");
@@ -321,7 +325,6 @@ static void write_available(const struct fault_answer *answer, const struct faul
 {
     const struct fault_point *point = row->point;
     const double before_a = answer->study->branches[row->branch].isc_max_a;
-    const struct branch *branch = &answer->house->branches[row->branch];
     struct text line = {0};
     text_add(&line, "Point to point from ");
     add_figure(&line, before_a, 0, "A");
@@ -333,11 +336,37 @@ static void write_available(const struct fault_answer *answer, const struct faul
     text_add(&line,
              fault_ways_agree(answer, point) ? "; the two ways agree" : "; the two ways differ, the first is shown");
     show_line(page, 2, 6, &line, text);
+}
+
+static void write_least(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
+                        struct text *text)
+{
+    struct text line = {0};
     text_add(&line, "least, line to protective conductor, hot: ");
-    add_figure(&line, point->fault_min_a, 1, "A");
-    text_rounded(&line, " = ", point->times_breaker, 1, " × ");
-    add_figure(&line, branch->breaker_a, 0, "A");
+    add_figure(&line, row->point->fault_min_a, 1, "A");
+    text_rounded(&line, " = ", row->point->times_breaker, 1, " × ");
+    add_figure(&line, answer->house->branches[row->branch].breaker_a, 0, "A");
     show_line(page, 2, 6, &line, text);
+}
+
+/* By the loop, or from the current available at the panel, of which sizes without a row know the least alone. */
+static void write_point(const struct fault_answer *answer, const struct fault_row *row, const struct page *page,
+                        struct text *text)
+{
+    const struct fault_point *point = row->point;
+    write_conductors(answer, row, page, text);
+    if (answer->study->by_loop ? isfinite(point->zs_hot_ohm) : isfinite(point->fault_min_a)) {
+        if (answer->study->by_loop) {
+            write_loop(answer, row, page, text);
+            return;
+        }
+        if (isfinite(point->fault_max_a) && isfinite(point->second_max_a)) {
+            write_available(answer, row, page, text);
+        }
+        write_least(answer, row, page, text);
+    } else {
+        text_add(text, "  the supply's part is not known: no current\n");
+    }
 }
 
 void show_fault_working(const struct fault_answer *answer, const struct page *page, struct text *text)
@@ -352,13 +381,6 @@ void show_fault_working(const struct fault_answer *answer, const struct page *pa
         }
         const size_t outlet = row->point->outlet;
         text_printf(text, "%s, %s\n", branch->id, outlet == NO_INDEX ? "end" : answer->house->outlets[outlet].id);
-        write_conductors(answer, row, page, text);
-        if (!answer->study->by_loop && isfinite(row->point->fault_max_a)) {
-            write_available(answer, row, page, text);
-        } else if (isfinite(row->point->zs_hot_ohm)) {
-            write_loop(answer, row, page, text);
-        } else {
-            text_add(text, "  the supply's part is not known: no current\n");
-        }
+        write_point(answer, row, page, text);
     }
 }

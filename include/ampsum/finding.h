@@ -126,6 +126,9 @@ void finding_add(const struct finder *finder, const char *id, const char *varian
 /* A number as sentences print it: at most two decimals, no trailing zeros. In the finder's arena; "" without texts. */
 const char *figure(const struct finder *finder, double value);
 
+/* The same as it must be read beside a limit: with as many decimals as tell the two apart, two at least. */
+const char *figure_beside(const struct finder *finder, double value, double limit);
+
 /* The text in the finder's arena, freed where it was; "" without texts. */
 const char *finder_keep(const struct finder *finder, struct text *text);
 

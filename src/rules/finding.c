@@ -167,6 +167,20 @@ const char *finder_keep(const struct finder *finder, struct text *text)
     return copy;
 }
 
+const char *figure_beside(const struct finder *finder, double value, double limit)
+{
+    struct text text = {0};
+    int decimals = 2;
+    const double apart = fabs(value - limit);
+    for (double step = 0.005; decimals < 9 && apart > 0 && apart < step; step /= 10) {
+        decimals++;
+    }
+    if (!finder->no_texts) {
+        text_add_rounded(&text, value, decimals);
+    }
+    return finder_keep(finder, &text);
+}
+
 const char *figure(const struct finder *finder, double value)
 {
     struct text text = {0};

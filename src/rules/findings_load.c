@@ -71,8 +71,9 @@ void check_busiest_over(struct branch_case *branch_case)
                 FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a), NUMBER("rounded_a", rounded_a),
                         WORD("reading", NULL), WORD("at", told ? text_string(&at) : NULL),
                         WORD("month", told ? month_word(result->at.month) : NULL)),
-                "planning current %s A (%s) is %s A over the %s A %s%s%s%s%s%s", figure(finder, planning_a),
-                when_text(branch_case, timed), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
+                "planning current %s A (%s) is %s A over the %s A %s%s%s%s%s%s",
+                figure_beside(finder, planning_a, breaker_a), when_text(branch_case, timed),
+                figure_beside(finder, planning_a - breaker_a, 0), figure(finder, breaker_a),
                 device_word(branch_case->branch->trip), cooking_text(branch_case),
                 might_fit ? "; for this cooking the British household allowance would be " : "",
                 might_fit ? figure(finder, allowance_a) : "", might_fit ? " A, these rules publish none" : "",
@@ -93,8 +94,9 @@ void check_all_over(struct branch_case *branch_case)
                     FIGURES(NUMBER("current_a", planning_a), NUMBER("limit_a", breaker_a),
                             NUMBER("rounded_a", rounded_a), WORD("reading", NULL)),
                     "with everything on the planning current is %s A, %s A over the %s A %s%s%s",
-                    figure(finder, planning_a), figure(finder, planning_a - breaker_a), figure(finder, breaker_a),
-                    device_word(branch_case->branch->trip), cooking_text(branch_case), rounding_text(finder, hair));
+                    figure_beside(finder, planning_a, breaker_a), figure_beside(finder, planning_a - breaker_a, 0),
+                    figure(finder, breaker_a), device_word(branch_case->branch->trip), cooking_text(branch_case),
+                    rounding_text(finder, hair));
     }
 }
 
@@ -150,7 +152,7 @@ static void check_plug_in_load(const struct branch_case *branch_case, const stru
     const double rounded_a = current_a * (1 - plate_rounding(branch_case->limits->rounding_most, appliance));
     const bool hair = !exceeds(rounded_a, limit_a);
     struct text text = {0};
-    text_printf(&text, "%s draws %s A; ", appliance->name, figure(finder, current_a));
+    text_printf(&text, "%s draws %s A; ", appliance->name, figure_beside(finder, current_a, limit_a));
     if (by_contact) {
         text_printf(&text, "%s rated %s A, of several on the branch: at most %s A",
                     if_small ? "if its contact is" : "its contact is", figure(finder, limit.rating_a),
@@ -202,7 +204,8 @@ void check_fixed_share(struct branch_case *branch_case)
         finding_add(finder, "4", "", about_branch(branch_case),
                     FIGURES(NUMBER("current_a", fixed_a), NUMBER("limit_a", limit_a)),
                     "fixed equipment draws %s A; where lights or plugs share a %s A branch: at most %s A",
-                    figure(finder, fixed_a), figure(finder, branch_case->branch->breaker_a), figure(finder, limit_a));
+                    figure_beside(finder, fixed_a, limit_a), figure(finder, branch_case->branch->breaker_a),
+                    figure(finder, limit_a));
     }
 }
 
@@ -273,7 +276,8 @@ static void check_outlet_rating(struct branch_case *branch_case, size_t index)
                     FIGURES(NUMBER("current_a", current_a), NUMBER("limit_a", outlet->rating_a),
                             NUMBER("rounded_a", rounded_a)),
                     "outlet %s carries %s A with everything on; it is rated %s A%s", outlet->name,
-                    figure(finder, current_a), figure(finder, outlet->rating_a), rounding_text(finder, hair));
+                    figure_beside(finder, current_a, outlet->rating_a), figure(finder, outlet->rating_a),
+                    rounding_text(finder, hair));
     }
 }
 
@@ -302,7 +306,7 @@ static void check_plug(struct branch_case *branch_case, const struct ref_plug *p
         FIGURES(NUMBER("current_a", drawn_a), NUMBER("limit_a", plug->rating_a), NUMBER("rounded_a", rounded_a)),
         wired ? "%s draws %s A; a %s carries %s A%s; if it is wired in, the key `fixed` says so"
               : "%s draws %s A; its %s is rated %s A%s",
-        appliance->name, figure(finder, drawn_a), plug->name, figure(finder, plug->rating_a),
+        appliance->name, figure_beside(finder, drawn_a, plug->rating_a), plug->name, figure(finder, plug->rating_a),
         rounding_text(finder, hair));
 }
 
@@ -338,7 +342,7 @@ void check_long_running(struct branch_case *branch_case)
             finding_add(finder, "10", "", about_appliance(appliance),
                         FIGURES(NUMBER("current_a", load->unit_current_a), NUMBER("limit_a", limit_a)),
                         "%s may draw %s A for hours from a plug-in outlet; advice is at most %s A for so long",
-                        appliance->name, figure(finder, load->unit_current_a), figure(finder, limit_a));
+                        appliance->name, figure_beside(finder, load->unit_current_a, limit_a), figure(finder, limit_a));
         }
     }
 }

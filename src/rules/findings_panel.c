@@ -72,8 +72,8 @@ static void add_busiest_leg(struct panel_case *panel_case, const struct leg_peak
     finding_add(finder, "13", "", about_panel(panel_case),
                 FIGURES(NUMBER("current_a", peak->planning_a), NUMBER("limit_a", breaker_a)),
                 "at the busiest minute (%s) leg %c of the feeder is planned for %s A, %s A over its %s A breaker",
-                text_string(&when), leg_letters[peak->leg], figure(finder, peak->planning_a),
-                figure(finder, peak->planning_a - breaker_a), figure(finder, breaker_a));
+                text_string(&when), leg_letters[peak->leg], figure_beside(finder, peak->planning_a, breaker_a),
+                figure_beside(finder, peak->planning_a - breaker_a, 0), figure(finder, breaker_a));
     text_done(&when);
 }
 
@@ -87,7 +87,8 @@ static bool add_other_methods(const struct panel_case *panel_case, struct text *
     for (size_t i = 0; i < count; i++) {
         if (briefs[i].applies && briefs[i].method != demand_default_method(house->rules)) {
             text_printf(text, "; counted by %s up to %s A, %s", briefs[i].name,
-                        figure(&panel_case->finder, briefs[i].current_a), briefs[i].fits ? "within it" : "over it too");
+                        figure_beside(&panel_case->finder, briefs[i].current_a, house->service_a),
+                        briefs[i].fits ? "within it" : "over it too");
             carries = carries || briefs[i].fits;
         }
     }
@@ -122,8 +123,8 @@ static void add_demand(struct panel_case *panel_case, double demand_a, double br
                 FIGURES(NUMBER("current_a", demand_a), NUMBER("limit_a", breaker_a)),
                 "counted by %s, %s up to %s A at a time, %s A over %s%s%s",
                 name == NULL ? "the published method" : name, is_main ? "the house draws" : "this panel draws",
-                figure(finder, demand_a), figure(finder, demand_a - breaker_a), held_against(panel_case, breaker_a),
-                text_string(&others),
+                figure_beside(finder, demand_a, breaker_a), figure_beside(finder, demand_a - breaker_a, 0),
+                held_against(panel_case, breaker_a), text_string(&others),
                 no_area ? "; without floor_area the general lighting load is not even in it" : "");
     text_done(&others);
 }

@@ -141,7 +141,7 @@ static void check_fuse(struct branch_case *branch_case, const struct outlet *out
                     FIGURES(NUMBER("current_a", load_a), NUMBER("limit_a", outlet->fuse_a),
                             NUMBER("outlets", outlets_on(branch_case, index))),
                     "beyond the fuse of %s %s A are on together, the fuse is rated %s A", outlet->name,
-                    figure(finder, load_a), figure(finder, outlet->fuse_a));
+                    figure_beside(finder, load_a, outlet->fuse_a), figure(finder, outlet->fuse_a));
     }
 }
 

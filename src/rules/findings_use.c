@@ -92,8 +92,8 @@ static void check_minimum_row(struct branch_case *branch_case, const struct ref_
         finding_add(finder, "15", hair ? "rounding" : "", subject,
                     FIGURES(NUMBER("breaker_a", breaker_a), NUMBER("limit_a", least_a), NUMBER("rounded_a", rounded_a)),
                     "the breaker is rated %s A; for %s the rules ask for at least %s A (%s)%s",
-                    figure(finder, breaker_a), what, figure(finder, least_a), clause_text(finder, row->clause),
-                    rounding_text(finder, hair));
+                    figure(finder, breaker_a), what, figure_beside(finder, least_a, breaker_a),
+                    clause_text(finder, row->clause), rounding_text(finder, hair));
     }
 }
 

@@ -83,8 +83,8 @@ static void add_too_large(const struct finder *finder, struct subject subject, c
         text_printf(&text, "no size that is made is small enough for this wire (%s)",
                     wire_text(finder, run, limit, reading));
     } else if (both) {
-        text_printf(&text, "this wire allows at most %s A (%s)", figure(finder, reading->largest_a),
-                    wire_text(finder, run, limit, reading));
+        text_printf(&text, "this wire allows at most %s A (%s)",
+                    figure_beside(finder, reading->largest_a, run->breaker_a), wire_text(finder, run, limit, reading));
     } else {
         text_printf(&text,
                     "if the wire is %s with ends for %s °C it allows at most %s A (%s), if it and both ends are "
@@ -223,8 +223,9 @@ static void compare_load(const struct finder *finder, struct subject subject, co
     finding_add(finder, "6", passed.hair ? "rounding" : variant, subject,
                 FIGURES(NUMBER("current_a", passed.current_a), NUMBER("limit_a", passed.limit_a),
                         NUMBER("rounded_a", passed.rounded_a), WORD("reading", reading_word(limit, both))),
-                "%s %s A is over the wire's %s A (%s)%s%s", carried->what, figure(finder, passed.current_a),
-                figure(finder, passed.limit_a), wire_text(finder, run, limit, both ? &limit->lenient : &limit->strict),
+                "%s %s A is over the wire's %s A (%s)%s%s", carried->what,
+                figure_beside(finder, passed.current_a, passed.limit_a), figure(finder, passed.limit_a),
+                wire_text(finder, run, limit, both ? &limit->lenient : &limit->strict),
                 rounding_text(finder, passed.hair), both || finder->no_texts ? "" : settles);
 }
 
@@ -305,7 +306,7 @@ static void add_drop(const struct finder *finder, struct subject subject, double
 {
     finding_add(finder, "7", "", subject,
                 FIGURES(NUMBER("drop_percent", drop_percent), NUMBER("limit_percent", limit_percent)),
-                "voltage drop %s %% %s; advisory limit %s %%", figure(finder, drop_percent), what,
+                "voltage drop %s %% %s; advisory limit %s %%", figure_beside(finder, drop_percent, limit_percent), what,
                 figure(finder, limit_percent));
 }
 

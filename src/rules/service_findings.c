@@ -45,17 +45,10 @@ static const char *house_with(const struct findings_case *now)
     return finder_keep(&now->finder, &text);
 }
 
-/* A current as it must be read beside the rating: with as many decimals as tell the two apart, two at least. */
+/* A current beside the rating. */
 static const char *beside(const struct findings_case *now, double current_a)
 {
-    struct text text = {0};
-    int decimals = 2;
-    const double scale = fabs(current_a - now->service->rating_a);
-    for (double step = 0.005; decimals < 9 && scale > 0 && scale < step; step /= 10) {
-        decimals++;
-    }
-    text_add_rounded(&text, current_a, decimals);
-    return finder_keep(&now->finder, &text);
+    return figure_beside(&now->finder, current_a, now->service->rating_a);
 }
 
 /* ------------------------------------------------------------------ the service --------------------------- */

@@ -397,6 +397,19 @@ START_TEST(a_shower_asks_for_its_rcd)
 }
 END_TEST
 
+/* 2400.3 W / 120 V = 20.0025 A: the sentence says more than "20 A is 0 A over the 20 A breaker". */
+START_TEST(a_hair_over_reads_as_over)
+{
+    struct assessed assessed = assess("us", "breaker = 20 A\nlegs = A\nwire = 12 AWG copper\ncable = nm-b\n",
+                                      "[appliance v]\nname = Thing\nbranch = b\npower = 2400.3 W\nfixed = yes\n");
+    ck_assert_ptr_nonnull(
+        strstr(find(&assessed, "1")->text, "current 20.003 A (at any time) is 0.003 A over the 20 A"));
+    ck_assert_ptr_nonnull(strstr(find(&assessed, "2")->text, "is 20.003 A, 0.003 A over the 20 A"));
+    ck_assert_ptr_nonnull(strstr(find(&assessed, "6")->text, "20.003 A is over the wire's 20 A"));
+    assessed_done(&assessed);
+}
+END_TEST
+
 static bool is_said(const struct assessed *assessed, const char *part)
 {
     bool found = false;
@@ -625,6 +638,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, charging_from_an_outlet_is_for_hours, 0, 3);
     tcase_add_loop_test(tcase, a_generator_is_no_load, 0, 3);
     tcase_add_loop_test(tcase, a_shower_asks_for_its_rcd, 0, 2);
+    tcase_add_test(tcase, a_hair_over_reads_as_over);
     tcase_add_loop_test(tcase, what_no_plug_carries_may_be_wired, 0, 6);
     suite_add_tcase(suite, tcase);
     return suite;

@@ -134,11 +134,12 @@ enum step_kind {
 /* One step. All strings belong to the steps. */
 struct step {
     enum step_kind kind;
-    char *subject; /* the load, or what stands in front of the colon; "" for none */
-    char *formula; /* "I = P / V"; "" for a step in words */
-    char *numbers; /* "1500 W / 120 V", or the sentence of a step in words */
-    char *result;  /* "12.5 A"; "" for none */
-    bool rounded;  /* the result is not exact: an about-equal sign stands before it */
+    char *subject;     /* the load, or what stands in front of the colon; "" for none */
+    const char *colon; /* as the language writes it, with what stands before it; lives for ever */
+    char *formula;     /* "I = P / V"; "" for a step in words */
+    char *numbers;     /* "1500 W / 120 V", or the sentence of a step in words */
+    char *result;      /* "12.5 A"; "" for none */
+    bool rounded;      /* the result is not exact: an about-equal sign stands before it */
 };
 
 struct steps {

@@ -25,10 +25,17 @@ static void add_points(struct text *text, const struct lesson_plan *plan, const 
     }
 }
 
+/* "Week 3: ", where the lesson has a title. */
+static void add_class_title(struct text *text, const struct lesson_plan *plan)
+{
+    if (plan->title != NULL && plan->title[0] != '\0') {
+        text_printf(text, "%s%s ", plan->title, say_plain(plan->language, "language.colon"));
+    }
+}
+
 static void add_title(struct text *text, const struct lesson_plan *plan, const struct mark_student *student)
 {
     const char *name = lesson_name(plan, student->student);
-    const bool titled = plan->title != NULL && plan->title[0] != '\0';
     struct count_word number;
     struct text who = {0};
     if (name[0] == '\0') {
@@ -37,7 +44,7 @@ static void add_title(struct text *text, const struct lesson_plan *plan, const s
     } else {
         text_add(&who, name);
     }
-    text_printf(text, "%s%s", titled ? plan->title : "", titled ? ": " : "");
+    add_class_title(text, plan);
     say(text, plan->language, "feedback.title", "name", text_string(&who), (const char *)NULL);
     text_done(&who);
 }
@@ -473,9 +480,8 @@ static void add_class_slips(const struct marks *marks, const struct lesson_plan 
 
 void feedback_class_text(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
 {
-    const bool titled = plan->title != NULL && plan->title[0] != '\0';
     struct count_word number;
-    text_printf(text, "%s%s", titled ? plan->title : "", titled ? ": " : "");
+    add_class_title(text, plan);
     say(text, plan->language, marks->student_count == 1 ? "class.title-one" : "class.title", "number",
         count_word(&number, marks->student_count), (const char *)NULL);
     text_add_char(text, '\n');

@@ -308,7 +308,7 @@ static void make_star(struct maker *maker)
     back->back = true;
     back->current = "I N";
     add_said(maker, &text, voltage->subject);
-    text_add(&text, ": ");
+    text_printf(&text, "%s ", say_plain(maker->plan->language, "language.colon"));
     add_value(maker, &text, voltage);
     maker->figure->note = taken(maker, &text);
 }

@@ -193,7 +193,9 @@ void lesson_known_line(struct text *text, const struct lesson_plan *plan, unsign
 void lesson_title_line(struct text *text, const struct lesson_plan *plan, unsigned student, bool key)
 {
     struct count_word number;
-    text_printf(text, "%s%s", is_said(plan->title) ? plan->title : "", is_said(plan->title) ? ": " : "");
+    if (is_said(plan->title)) {
+        text_printf(text, "%s%s ", plan->title, say_plain(plan->language, "language.colon"));
+    }
     say(text, plan->language, key ? "sheet.key-of" : "sheet.worksheet-of", "student", count_word(&number, student),
         (const char *)NULL);
     if (plan->versions > 0) {

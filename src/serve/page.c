@@ -229,7 +229,8 @@ void page_steps(struct visit *visit, const struct steps *steps, size_t count)
     for (size_t i = 0; i < count; i++) {
         struct step bare = steps->step[i];
         struct text line = {0};
-        page_add(visit, "<li>%s%s", bare.subject, bare.subject[0] == '\0' ? "" : ": ");
+        page_add(visit, "<li>%s%s%s", bare.subject, bare.subject[0] == '\0' ? "" : bare.colon,
+                 bare.subject[0] == '\0' ? "" : " ");
         bare.subject = none; /* a name stays as it is */
         step_write(&line, &bare, true);
         page_written(visit, text_string(&line));

@@ -82,7 +82,7 @@ static void add_task(const struct circuit_work *work, const char *source, const 
     const int language = work->style.language;
     struct text line = {0};
     text_add(&line, source == NULL ? say_plain(language, "solve.no-source") : source);
-    text_add(&line, ": ");
+    text_printf(&line, "%s ", say_plain(language, "language.colon"));
     circuit_label(circuit, circuit->root, &line);
     show_wrap(page, 2, text_string(&line), text);
     for (size_t i = 0; i < circuit->note_count; i++) {

@@ -45,7 +45,9 @@ void show_circuit_step(const struct circuit_work *work, const struct step *step,
     writing.grouped = false; /* figures are written already, with at most so many digits */
     bare.subject = none;
     step_write(&line, &bare, utf8);
-    text_printf(text, "%s%s", step->subject, step->subject[0] == '\0' ? "" : ": ");
+    if (step->subject[0] != '\0') {
+        text_printf(text, "%s%s ", step->subject, step->colon);
+    }
     if (writing.voltage == 'V') {
         text_add(text, text_string(&line));
     } else {
@@ -412,7 +414,7 @@ static void add_head(const struct circuit_work *work, const char *source, const 
 {
     struct text line = {0};
     text_add(&line, source == NULL ? word(work, "solve.no-source") : source);
-    text_add(&line, ": ");
+    text_printf(&line, "%s ", word(work, "language.colon"));
     circuit_label(&work->circuit, work->circuit.root, &line);
     add_line(page, 0, text_string(&line), text);
     for (size_t i = 0; i < work->circuit.note_count; i++) {

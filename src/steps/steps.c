@@ -112,7 +112,7 @@ static const struct step_row {
     [STEP_CURRENT_OF_SOME] = {"step.i-sum-of-theirs", "{+}"},
     [STEP_NEUTRAL_3] = {"step.i-in-the-neutral-root-sum-of-the-squares-sum-of",
                         "√(({0})² + ({1})² + ({2})² − {0} × {1} − {1} × {2} − {0} × {2})"},
-    [STEP_REASON] = {"", "{1}:"},
+    [STEP_REASON] = {"", "step.reason"},
     [STEP_KEEPS_WITHIN] = {"", "step.it-cannot-pass"},
     [STEP_LARGEST] = {"", "step.in-series-the-whole-is-above-its-largest-part"},
     [STEP_SAME_VOLTAGE] = {"", "step.in-parallel-the-voltage-is-the-same-across-each"},
@@ -245,6 +245,7 @@ void steps_add(struct steps *steps, enum step_kind kind, const char *subject, co
     steps->step[steps->count++] = (struct step){
         .kind = kind,
         .subject = copy_string(subject == NULL ? "" : subject),
+        .colon = say_plain(steps->language, "language.colon"),
         .formula = copy_string(text_string(&formula)),
         .numbers = copy_string(text_string(&numbers)),
         .result = copy_string(result == NULL ? "" : result),
@@ -275,8 +276,7 @@ static void add_signs(struct text *text, const char *string, bool utf8)
 void step_write(struct text *text, const struct step *step, bool utf8)
 {
     if (step->subject[0] != '\0') {
-        text_add(text, step->subject);
-        text_add(text, ": ");
+        text_printf(text, "%s%s ", step->subject, step->colon);
     }
     if (step->formula[0] != '\0') {
         add_signs(text, step->formula, utf8);

@@ -112,7 +112,7 @@ static const struct step_row {
     [STEP_CURRENT_OF_SOME] = {"step.i-sum-of-theirs", "{+}"},
     [STEP_NEUTRAL_3] = {"step.i-in-the-neutral-root-sum-of-the-squares-sum-of",
                         "√(({0})² + ({1})² + ({2})² − {0} × {1} − {1} × {2} − {0} × {2})"},
-    [STEP_REASON] = {"", "step.reason"},
+    [STEP_REASON] = {"", "language.reason"},
     [STEP_KEEPS_WITHIN] = {"", "step.it-cannot-pass"},
     [STEP_LARGEST] = {"", "step.in-series-the-whole-is-above-its-largest-part"},
     [STEP_SAME_VOLTAGE] = {"", "step.in-parallel-the-voltage-is-the-same-across-each"},

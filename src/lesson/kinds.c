@@ -95,16 +95,35 @@ size_t find_together(struct builder *builder, const size_t *resistor, size_t cou
     return together;
 }
 
-static void find_branch_currents(struct builder *builder, const struct side_by_side *set, size_t *current, bool asked)
+size_t find_current(struct builder *builder, size_t i, size_t voltage, size_t resistor, size_t state)
+{
+    const size_t current = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT,
+                                    STEP_CURRENT_FROM_RESISTANCE, voltage, resistor);
+    probe(builder, current, PROBE_CURRENT, state, 1 + i);
+    return current;
+}
+
+void find_currents(struct builder *builder, const struct side_by_side *set, size_t state, bool asked,
+                   size_t *ret_current)
 {
     for (size_t i = 0; i < set->count; i++) {
-        current[i] = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
-                              set->voltage, set->resistor[i]);
-        probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
+        ret_current[i] = find_current(builder, i, set->voltage, set->resistor[i], state);
         if (asked) {
-            ask(builder, current[i], current_of[i]);
+            ask(builder, ret_current[i], current_of[i]);
         }
     }
+}
+
+void ask_trend(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked)
+{
+    ask(builder, find_two(builder, "more.trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
+}
+
+void multiple_of(const struct builder *builder, size_t of, unsigned long over, unsigned long under, mpq_t ret)
+{
+    mpq_set_ui(ret, over, under);
+    mpq_canonicalize(ret);
+    mpq_mul(ret, ret, builder->question->quantities[of].value);
 }
 
 static size_t find_power(struct builder *builder, size_t voltage, size_t current, size_t together)
@@ -252,7 +271,7 @@ void build_change(struct builder *builder)
         element(builder, 1, before->elements[i].kind, 1, 0, before->elements[i].quantity);
     }
     before->count = added ? set.count : set.count + 1;
-    find_branch_currents(builder, &set, current, false);
+    find_currents(builder, &set, 0, false, current);
     for (size_t i = 0; i < set.count; i++) {
         ask(builder, current[i], current_of[i]);
     }
@@ -293,7 +312,7 @@ void build_open(struct builder *builder)
     struct side_by_side set = give_side_by_side(builder, builder->question->level + 2);
     size_t current[LOADS_MOST];
     size_t last = set.count - 1;
-    find_branch_currents(builder, &set, current, false);
+    find_currents(builder, &set, 0, false, current);
     for (size_t i = 0; i < set.count; i++) {
         element(builder, 1, builder->question->circuit[0].elements[i].kind, 1, 0,
                 builder->question->circuit[0].elements[i].quantity);
@@ -324,7 +343,7 @@ void build_two_ways(struct builder *builder)
     unsigned level = builder->question->level;
     struct side_by_side set = give_side_by_side(builder, level + 1);
     size_t current[LOADS_MOST];
-    find_branch_currents(builder, &set, current, true);
+    find_currents(builder, &set, 0, true, current);
     size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
     probe(builder, total, PROBE_SOURCE_CURRENT, 0, 0);
     ask(builder, total, "asked.total-current-from-the-sum");

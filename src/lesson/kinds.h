@@ -49,6 +49,19 @@ struct wired give_wired(struct builder *builder, size_t count);
 /* Their resistance together, asked for; element 0 of state 0 is the source that sees it. */
 size_t find_together(struct builder *builder, const size_t *resistor, size_t count);
 
+/* The current of resistor i in that state of the circuit. */
+size_t find_current(struct builder *builder, size_t i, size_t voltage, size_t resistor, size_t state);
+
+/* Of all; `asked`: and asks for them. */
+void find_currents(struct builder *builder, const struct side_by_side *set, size_t state, bool asked,
+                   size_t *ret_current);
+
+/* Asks which way a figure goes, neither of them asked for. */
+void ask_trend(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked);
+
+/* That quantity's value times over / under. */
+void multiple_of(const struct builder *builder, size_t of, unsigned long over, unsigned long under, mpq_t ret);
+
 /* Adds the supply's voltage as given. */
 size_t give_voltage(struct builder *builder, unsigned long voltage);
 

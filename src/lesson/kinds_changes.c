@@ -57,20 +57,6 @@ static size_t staying(size_t at)
     return at == 0 ? 1 : 0;
 }
 
-/* Currents of all paths; each can be measured in the state that has them all. */
-static void find_currents(struct builder *builder, const struct side_by_side *set, size_t state, bool asked,
-                          size_t *ret_current)
-{
-    for (size_t i = 0; i < set->count; i++) {
-        ret_current[i] = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT,
-                                  STEP_CURRENT_FROM_RESISTANCE, set->voltage, set->resistor[i]);
-        probe(builder, ret_current[i], PROBE_CURRENT, state, 1 + i);
-        if (asked) {
-            ask(builder, ret_current[i], current_of[i]);
-        }
-    }
-}
-
 /* Levels 2 and 4 take a path away, 1 and 3 put it in; state 0 is what stands before, as told. */
 void build_change_any(struct builder *builder)
 {
@@ -185,13 +171,10 @@ static bool is_gone(const struct changing *it, size_t state)
 static size_t hide_multiple(struct builder *builder, const char *symbol, size_t of, unsigned long over,
                             unsigned long under, bool told)
 {
-    const struct lesson_quantity *quantity = &builder->question->quantities[of];
-    const enum exact_quantity measure = quantity->measure;
+    const enum exact_quantity measure = builder->question->quantities[of].measure;
     mpq_t value;
     mpq_init(value);
-    mpq_set_ui(value, over, under);
-    mpq_canonicalize(value);
-    mpq_mul(value, value, quantity->value);
+    multiple_of(builder, of, over, under, value);
     const size_t index = give_value(builder, symbol, "subject.afterwards", measure, value);
     builder->question->quantities[index].hidden = !told;
     mpq_clear(value);
@@ -285,11 +268,6 @@ static struct figures find_figures_of(struct builder *builder, const struct chan
     return figures;
 }
 
-static void ask_trend_of(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked)
-{
-    ask(builder, find_two(builder, "more.trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
-}
-
 /* Side by side at levels 1 and 2; at 3 and 4 R1 is in front, and a path may be shorted. */
 void build_arrows_any(struct builder *builder)
 {
@@ -299,22 +277,22 @@ void build_arrows_any(struct builder *builder)
     draw_state(builder, &it, 1);
     const struct figures before = find_figures_of(builder, &it, 0);
     const struct figures after = find_figures_of(builder, &it, 1);
-    ask_trend_of(builder, before.resistance, after.resistance, "subject.resistance",
-                 "asked.resistance-of-all-together-rises-falls-or-stays");
-    ask_trend_of(builder, before.current, after.current, "asked.total-current",
-                 "asked.total-current-rises-falls-or-stays");
-    ask_trend_of(builder, it.voltage[0], it.voltage[1], "asked.voltage-of-the-source",
-                 "more.voltage-of-the-source-rises-falls-or-stays");
+    ask_trend(builder, before.resistance, after.resistance, "subject.resistance",
+              "asked.resistance-of-all-together-rises-falls-or-stays");
+    ask_trend(builder, before.current, after.current, "asked.total-current",
+              "asked.total-current-rises-falls-or-stays");
+    ask_trend(builder, it.voltage[0], it.voltage[1], "asked.voltage-of-the-source",
+              "more.voltage-of-the-source-rises-falls-or-stays");
     if (it.front) {
-        ask_trend_of(builder, before.group_v, after.group_v, "asked.voltage-across-the-group",
-                     "more.voltage-across-the-group-rises-falls-or-stays");
-        ask_trend_of(builder, before.path, after.path, "asked.current-in-1 R2",
-                     "asked.current-in-1-rises-falls-or-stays R2");
+        ask_trend(builder, before.group_v, after.group_v, "asked.voltage-across-the-group",
+                  "more.voltage-across-the-group-rises-falls-or-stays");
+        ask_trend(builder, before.path, after.path, "asked.current-in-1 R2",
+                  "asked.current-in-1-rises-falls-or-stays R2");
     } else {
-        ask_trend_of(builder, before.path, after.path, "asked.current-in-1 R1",
-                     "asked.current-in-1-rises-falls-or-stays R1");
-        ask_trend_of(builder, before.power, after.power, "subject.total-power",
-                     "asked.power-of-all-together-rises-falls-or-stays");
+        ask_trend(builder, before.path, after.path, "asked.current-in-1 R1",
+                  "asked.current-in-1-rises-falls-or-stays R1");
+        ask_trend(builder, before.power, after.power, "subject.total-power",
+                  "asked.power-of-all-together-rises-falls-or-stays");
     }
     builder->question->drawing = it.front ? DRAW_WIRE : DRAW_PARALLEL;
     builder->question->in_series = it.front ? "R1" : NULL;

@@ -101,13 +101,11 @@ static size_t state(struct statements *all, size_t at, const char *what, size_t 
 /* value x over / under in place of the true figure. */
 static size_t falsify(struct builder *builder, size_t from, unsigned long over, unsigned long under)
 {
-    const struct lesson_quantity *quantity = &builder->question->quantities[from];
+    const enum exact_quantity measure = builder->question->quantities[from].measure;
     mpq_t value;
     mpq_init(value);
-    mpq_set_ui(value, over, under);
-    mpq_canonicalize(value);
-    mpq_mul(value, value, quantity->value);
-    const size_t index = hide(builder, "false", "false", quantity->measure, value);
+    multiple_of(builder, from, over, under, value);
+    const size_t index = hide(builder, "false", "false", measure, value);
     mpq_clear(value);
     return index;
 }
@@ -147,9 +145,7 @@ static void build_impossible_parallel(struct builder *builder)
                                   set.voltage, together);
     state(&all, 0, "asked.resistance-of-all-together", together);
     for (size_t i = 0; i < 2; i++) {
-        const size_t current = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT,
-                                        STEP_CURRENT_FROM_RESISTANCE, set.voltage, set.resistor[i]);
-        probe(builder, state(&all, 1 + i, current_of[i], current), PROBE_CURRENT, 0, 1 + i);
+        state(&all, 1 + i, current_of[i], find_current(builder, i, set.voltage, set.resistor[i], 0));
     }
     state(&all, 3, "asked.total-current", total);
     const size_t power =

@@ -33,9 +33,7 @@ void build_one_reading(struct builder *builder)
     probe(builder, current[0], PROBE_CURRENT, 0, 1);
     probe(builder, voltage, PROBE_VOLTAGE, 0, 0);
     for (size_t i = 1; i < count; i++) {
-        current[i] = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
-                              voltage, resistor[i]);
-        probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
+        current[i] = find_current(builder, i, voltage, resistor[i], 0);
         ask(builder, current[i], current_of[i]);
     }
     const size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, count);
@@ -220,12 +218,6 @@ void build_junction(struct builder *builder)
     find_asked(builder, "more.way", "subject.one-more", EXACT_DIRECTION, STEP_WAY_MISSING, flows_in, flows_out,
                "asked.does-it-flow-in-or-out");
     builder->question->drawing = DRAW_POINT;
-}
-
-/* One figure before and after, neither of them asked for. */
-static void ask_trend(struct builder *builder, size_t before, size_t after, const char *subject, const char *asked)
-{
-    ask(builder, find_two(builder, "more.trend", subject, EXACT_ARROW, STEP_TREND, before, after), asked);
 }
 
 /* The last path is opened (levels 2 and 4) or put in (1 and 3): five figures, of which two stay. */

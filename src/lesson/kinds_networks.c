@@ -48,9 +48,7 @@ static size_t give_voltage_for(struct builder *builder, size_t whole, unsigned l
 {
     mpq_t value;
     mpq_init(value);
-    mpq_set_ui(value, halves, 2);
-    mpq_canonicalize(value);
-    mpq_mul(value, value, builder->question->quantities[whole].value);
+    multiple_of(builder, whole, halves, 2, value);
     builder->ok = builder->ok && exact_digits(value) <= 4;
     const size_t voltage = give_value(builder, "V", "", EXACT_VOLTAGE, value);
     mpq_clear(value);
@@ -244,9 +242,7 @@ static void build_power_read(struct builder *builder)
     element(builder, 0, ELEMENT_SOURCE, 1, 0, voltage);
     for (size_t i = 0; i < COUNT; i++) {
         element(builder, 0, ELEMENT_RESISTOR, 1, 0, resistor[i]);
-        current[i] = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
-                              voltage, resistor[i]);
-        probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
+        current[i] = find_current(builder, i, voltage, resistor[i], 0);
         ask(builder, current[i], current_of[i]);
     }
     const size_t total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, COUNT);

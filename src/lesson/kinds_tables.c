@@ -45,12 +45,7 @@ void build_prefixes(struct builder *builder)
     const unsigned level = builder->question->level;
     struct side_by_side set = give_kilohms(builder, level < 2 ? 1 : level < 4 ? 2 : 3);
     size_t current[LOADS_MOST];
-    for (size_t i = 0; i < set.count; i++) {
-        current[i] = find_two(builder, current_names[i], resistor_names[i], EXACT_CURRENT, STEP_CURRENT_FROM_RESISTANCE,
-                              set.voltage, set.resistor[i]);
-        probe(builder, current[i], PROBE_CURRENT, 0, 1 + i);
-        ask(builder, current[i], current_of[i]);
-    }
+    find_currents(builder, &set, 0, true, current);
     size_t total = current[0];
     if (set.count > 1) {
         total = find(builder, "I", "subject.all-together", EXACT_CURRENT, STEP_CURRENT_SUM, current, set.count);
@@ -231,9 +226,7 @@ static void ask_reading(struct builder *builder, size_t computed, const char *sy
     const enum exact_quantity measure = builder->question->quantities[computed].measure;
     mpq_t value;
     mpq_init(value);
-    mpq_set_ui(value, hundredths[pick(builder, sizeof hundredths / sizeof hundredths[0])], 100);
-    mpq_canonicalize(value);
-    mpq_mul(value, value, builder->question->quantities[computed].value);
+    multiple_of(builder, computed, hundredths[pick(builder, sizeof hundredths / sizeof hundredths[0])], 100, value);
     const size_t example = hide(builder, symbol, "subject.example", measure, value);
     builder->ok = builder->ok && exact_digits(value) <= builder->question->figures; /* as one writes it down */
     mpq_clear(value);

@@ -40,7 +40,7 @@ struct canvas_font {
 
 /*
  * What a backend does. Coordinates are of the page. Strings are clean UTF-8, valid during the call. `full` of text is
- * the whole string where `shown` was shortened, else NULL. `heading` and `tag` may be NULL.
+ * the whole string where `shown` was shortened, else NULL. What is NULL is not drawn.
  */
 struct canvas_backend {
     void (*page)(void *state, double width, double height);
@@ -52,8 +52,8 @@ struct canvas_backend {
     void (*group)(void *state, const char *title, const char *description);
     void (*group_end)(void *state);
     void (*heading)(void *state, unsigned level, const char *title, double y);
-    void (*tag)(void *state, const char *name);                                 /* NULL: the innermost ends */
-    void (*mark)(void *state, const char *id, size_t number, const char *kind); /* may be NULL: nobody looks for it */
+    void (*tag)(void *state, const char *name); /* NULL: the innermost ends */
+    void (*mark)(void *state, const char *id, size_t number, const char *kind);
 };
 
 struct canvas {

@@ -88,10 +88,11 @@ struct print_block {
     double room;   /* PRINT_ROOM: points */
     double indent; /* PRINT_PARAGRAPH, PRINT_FIELD */
     enum print_style style;
-    bool screen; /* PRINT_TABLE: on a screen alone; on paper the picture before it says as much */
+    bool screen; /* in HTML alone: a table as the text of the picture before it, a heading */
     bool paper;  /* on paper alone: a line to write on, of which the screen has its own */
-    bool beside; /* PRINT_PICTURE: at the right edge, with what follows beside it where that has room */
-    bool folded; /* PRINT_HEADING: a screen shows what stands below it, to the next one of level 2, on demand */
+    bool beside; /* PRINT_PICTURE: on paper at the right edge, with what follows beside it where that has room, up to
+                    the next room or page */
+    bool folded; /* PRINT_HEADING of level 2: a screen shows what stands below it, to the next such one, on demand */
 };
 
 struct print_document {
@@ -165,17 +166,8 @@ void print_group(struct print_document *document, struct print_table *table, con
 const char *print_group_name(const struct print_table *table, size_t row); /* NULL: a row of cells */
 const char *print_group_note(const struct print_table *table, size_t row);
 
-/* The block just added stands in HTML alone: a table as the text of the picture before it, a heading. */
-void print_screen_only(struct print_document *document);
-
-/* The heading of level 2 just added is all that a screen shows of its part, until it is opened; paper shows all. */
-void print_folded(struct print_document *document);
-
-/* The last block stands on paper alone: the screen has it otherwise. */
-void print_paper_only(struct print_document *document);
-
-/* The picture just added stands at the right of the page, what follows beside it, up to the next room or page. */
-void print_beside(struct print_document *document);
+/* The block just added: where it is to stand may be said of it (`screen`, `paper`, `folded`, `beside`). */
+struct print_block *print_last(struct print_document *document);
 
 void print_cell(struct print_document *document, struct print_table *table, const char *string);
 

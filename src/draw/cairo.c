@@ -148,16 +148,6 @@ static void paint_text(void *state, struct canvas_point at, enum canvas_anchor a
     g_object_unref(layout);
 }
 
-static void no_group(void *state, const char *title, const char *description)
-{
-    (void)state, (void)title, (void)description;
-}
-
-static void no_group_end(void *state)
-{
-    (void)state;
-}
-
 static void paint_tag(void *state, const char *name)
 {
     struct painter *painter = state;
@@ -205,8 +195,6 @@ static size_t paint(const struct print_document *document, struct painter *paint
                                                   .area = paint_area,
                                                   .disc = paint_disc,
                                                   .text = paint_text,
-                                                  .group = no_group,
-                                                  .group_end = no_group_end,
                                                   .heading = paint_heading,
                                                   .tag = paint_tag};
     struct canvas canvas = {.backend = &backend, .state = painter};

@@ -14,12 +14,22 @@ void canvas_page(struct canvas *canvas, double width, double height)
 {
     canvas->x = 0;
     canvas->y = 0;
-    canvas->backend->page(canvas->state, width, height);
+    if (canvas->backend->page != NULL) {
+        canvas->backend->page(canvas->state, width, height);
+    }
 }
 
 static struct canvas_point moved(const struct canvas *canvas, double x, double y)
 {
     return (struct canvas_point){canvas->x + x, canvas->y + y};
+}
+
+static void put_lines(const struct canvas *canvas, const struct canvas_point *points, size_t count, bool joined,
+                      struct canvas_pen pen)
+{
+    if (canvas->backend->lines != NULL) {
+        canvas->backend->lines(canvas->state, points, count, joined, pen);
+    }
 }
 
 /* The points moved to the page, in memory that the caller frees with arena_free. */
@@ -36,26 +46,30 @@ static struct canvas_point *moved_all(const struct canvas *canvas, const struct 
 void canvas_line(struct canvas *canvas, double x1, double y1, double x2, double y2, struct canvas_pen pen)
 {
     const struct canvas_point ends[] = {moved(canvas, x1, y1), moved(canvas, x2, y2)};
-    canvas->backend->lines(canvas->state, ends, 2, true, pen);
+    put_lines(canvas, ends, 2, true, pen);
 }
 
 void canvas_polyline(struct canvas *canvas, const struct canvas_point *points, size_t count, struct canvas_pen pen)
 {
     struct arena *arena = arena_new();
-    canvas->backend->lines(canvas->state, moved_all(canvas, points, count, arena), count, true, pen);
+    put_lines(canvas, moved_all(canvas, points, count, arena), count, true, pen);
     arena_free(arena);
 }
 
 void canvas_polygon(struct canvas *canvas, const struct canvas_point *points, size_t count, bool tint)
 {
     struct arena *arena = arena_new();
-    canvas->backend->area(canvas->state, moved_all(canvas, points, count, arena), count, tint);
+    if (canvas->backend->area != NULL) {
+        canvas->backend->area(canvas->state, moved_all(canvas, points, count, arena), count, tint);
+    }
     arena_free(arena);
 }
 
 void canvas_circle(struct canvas *canvas, double x, double y, double radius, bool filled, double pen_width)
 {
-    canvas->backend->disc(canvas->state, moved(canvas, x, y), radius, filled, pen_width);
+    if (canvas->backend->disc != NULL) {
+        canvas->backend->disc(canvas->state, moved(canvas, x, y), radius, filled, pen_width);
+    }
 }
 
 struct box {
@@ -83,7 +97,7 @@ static void hatch(struct canvas *canvas, struct box box, bool falling)
         ends[used++] = moved(canvas, box.x + to, box.y + right_y);
     }
     if (used > 0) {
-        canvas->backend->lines(canvas->state, ends, used, false, (struct canvas_pen){0.6, CANVAS_SOLID});
+        put_lines(canvas, ends, used, false, (struct canvas_pen){0.6, CANVAS_SOLID});
     }
     arena_free(arena);
 }
@@ -135,7 +149,7 @@ void canvas_rectangle(struct canvas *canvas, double x, double y, double width, d
         const struct canvas_point outline[] = {moved(canvas, x, y), moved(canvas, x + width, y),
                                                moved(canvas, x + width, y + height), moved(canvas, x, y + height),
                                                moved(canvas, x, y)};
-        canvas->backend->lines(canvas->state, outline, 5, true, (struct canvas_pen){pen_width, CANVAS_SOLID});
+        put_lines(canvas, outline, 5, true, (struct canvas_pen){pen_width, CANVAS_SOLID});
     }
 }
 
@@ -158,6 +172,9 @@ void canvas_group(struct canvas *canvas, const char *title, const char *descript
 {
     struct text clean_title = {0};
     struct text clean_description = {0};
+    if (canvas->backend->group == NULL) {
+        return;
+    }
     add_clean(&clean_title, title == NULL ? "" : title);
     add_clean(&clean_description, description == NULL ? "" : description);
     canvas->backend->group(canvas->state, title == NULL ? NULL : text_string(&clean_title),
@@ -175,7 +192,9 @@ void canvas_mark(struct canvas *canvas, const char *id, size_t number, const cha
 
 void canvas_group_end(struct canvas *canvas)
 {
-    canvas->backend->group_end(canvas->state);
+    if (canvas->backend->group_end != NULL) {
+        canvas->backend->group_end(canvas->state);
+    }
 }
 
 void canvas_heading(struct canvas *canvas, unsigned level, const char *title, double y)
@@ -207,6 +226,9 @@ static void draw_text(struct canvas *canvas, struct canvas_point at, enum canvas
 {
     struct text clean_shown = {0};
     struct text clean_full = {0};
+    if (canvas->backend->text == NULL) {
+        return;
+    }
     add_clean(&clean_shown, shown);
     add_clean(&clean_full, full == NULL ? "" : full);
     canvas->backend->text(canvas->state, at, anchor, font, text_string(&clean_shown),
@@ -242,50 +264,8 @@ double canvas_text_lines(struct canvas *canvas, double x, double y, enum canvas_
 
 /* ------------------------------------------------------------------ nothing ------------------------------- */
 
-static void no_page(void *state, double width, double height)
-{
-    (void)state, (void)width, (void)height;
-}
-
-static void no_lines(void *state, const struct canvas_point *points, size_t count, bool joined, struct canvas_pen pen)
-{
-    (void)state, (void)points, (void)count, (void)joined, (void)pen;
-}
-
-static void no_area(void *state, const struct canvas_point *points, size_t count, bool tint)
-{
-    (void)state, (void)points, (void)count, (void)tint;
-}
-
-static void no_disc(void *state, struct canvas_point centre, double radius, bool filled, double pen_width)
-{
-    (void)state, (void)centre, (void)radius, (void)filled, (void)pen_width;
-}
-
-static void no_text(void *state, struct canvas_point at, enum canvas_anchor anchor, struct canvas_font font,
-                    const char *shown, const char *full)
-{
-    (void)state, (void)at, (void)anchor, (void)font, (void)shown, (void)full;
-}
-
-static void no_group(void *state, const char *title, const char *description)
-{
-    (void)state, (void)title, (void)description;
-}
-
-static void no_group_end(void *state)
-{
-    (void)state;
-}
-
 struct canvas canvas_none(void)
 {
-    static const struct canvas_backend none = {.page = no_page,
-                                               .lines = no_lines,
-                                               .area = no_area,
-                                               .disc = no_disc,
-                                               .text = no_text,
-                                               .group = no_group,
-                                               .group_end = no_group_end};
+    static const struct canvas_backend none = {0};
     return (struct canvas){.backend = &none};
 }

@@ -165,24 +165,9 @@ struct print_table *print_table_add(struct print_document *document, const char 
     return table;
 }
 
-void print_screen_only(struct print_document *document)
+struct print_block *print_last(struct print_document *document)
 {
-    document->blocks[document->block_count - 1].screen = true;
-}
-
-void print_folded(struct print_document *document)
-{
-    document->blocks[document->block_count - 1].folded = true;
-}
-
-void print_paper_only(struct print_document *document)
-{
-    document->blocks[document->block_count - 1].paper = true;
-}
-
-void print_beside(struct print_document *document)
-{
-    document->blocks[document->block_count - 1].beside = true;
+    return &document->blocks[document->block_count - 1];
 }
 
 static void add_string(struct print_table *table, const char *string)

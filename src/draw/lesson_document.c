@@ -67,7 +67,7 @@ static void add_person(const struct sheet *sheet, const char *key, const char *p
     } else {
         print_field(sheet->document, 0, string, NULL);
     }
-    print_screen_only(sheet->document);
+    print_last(sheet->document)->screen = true;
     text_done(&line);
 }
 
@@ -110,7 +110,7 @@ static void add_head(const struct sheet *sheet, unsigned student)
     fit_blanks(sheet, &line);
     print_paragraph(document, text_string(&line));
     if (!sheet->key) {
-        print_paper_only(document);
+        print_last(document)->paper = true;
         add_person(sheet, "sheet.name", "name", lesson_name(sheet->plan, student));
         add_person(sheet, "sheet.class", "class", sheet->plan->class_name);
         add_person(sheet, "sheet.date", "date", sheet->plan->date);
@@ -141,7 +141,7 @@ static void add_figure(const struct sheet *sheet, const struct lesson_question *
         const struct picture picture = lesson_picture(figure, &look, document->arena);
         print_picture(document, &picture);
         if (!sheet->key) {
-            print_beside(document);
+            print_last(document)->beside = true;
         }
         print_styled(document, PRINT_SMALL, 0, figure->sentence);
     }
@@ -247,7 +247,7 @@ static void add_question(const struct sheet *sheet, const struct lesson_question
     text_clear(&words);
     add_question_name(sheet, number, &words);
     print_heading(sheet->document, 2, text_string(&words));
-    print_screen_only(sheet->document);
+    print_last(sheet->document)->screen = true;
     const size_t group = print_together(sheet->document, text_string(&carry_on));
     add_story(sheet, question, number);
     add_parts(sheet, question);

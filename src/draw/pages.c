@@ -15,6 +15,7 @@ static const double foot_size = 7;
 static const double small_share = 0.9;
 static const double usual_write = 24;  /* from line to line that is written on */
 static const double column_gap = 16;   /* between two pictures side by side */
+static const double head_room = 60;    /* below a title */
 static const double beside_least = 22; /* of the width beside a picture, letters of the text */
 
 double pages_width(const struct pages *pages)
@@ -375,21 +376,13 @@ static double least(const struct pages *pages, size_t at)
     }
 }
 
-/* What follows a heading on its page. */
-static double after_heading(const struct pages *pages, const struct print_block *block)
-{
-    if (pages->document->house[0] == '\0' || block->level == 1) {
-        return block->level == 1 ? 60 : pages_space(pages, 110);
-    }
-    return least(pages, (size_t)(block - pages->document->blocks) + 1);
-}
-
 static void draw_heading(struct pages *pages, const struct print_block *block)
 {
     static const char *const tags[] = {"H1", "H1", "H2", "H3"};
     const struct canvas_font font = pages_font(pages, heading_size(pages, block->level), true);
     const double before = space_before(pages, block->level);
-    const double whole = before + 2 * font.size + after_heading(pages, block);
+    const size_t next = (size_t)(block - pages->document->blocks) + 1;
+    const double whole = before + 2 * font.size + (block->level == 1 ? head_room : least(pages, next));
     pages_make_room(pages, fmin(whole, pages_bottom(pages) - page_margin)); /* never alone at the foot */
     pages->y += pages->y > page_margin ? before : 0;
     canvas_heading(pages->canvas, (unsigned)block->level, block->string, pages->y);
@@ -594,23 +587,12 @@ static void draw_block(struct pages *pages, const struct print_block *block)
     }
 }
 
-/* A heading goes over to the next page with the picture that it stands above. */
-static void keep_together(struct pages *pages, const struct print_block *block, const struct print_block *next)
-{
-    if (block->kind == PRINT_HEADING && next->kind == PRINT_PICTURE) {
-        pages_make_room(pages, fmin(next->picture->height + 70, pages_bottom(pages) - page_margin));
-    }
-}
-
 size_t pages_draw_from(struct pages *pages, size_t at)
 {
     const struct print_document *document = pages->document;
     const struct print_block *block = &document->blocks[at];
     struct arena *outer = pages->arena;
     pages->arena = arena_new();
-    if (at + 1 < document->block_count) {
-        keep_together(pages, block, block + 1);
-    }
     size_t after = at + 1 + (block->kind == PRINT_TOGETHER ? block->lines : 0);
     if (block->kind == PRINT_TOGETHER) {
         pages_group(pages, at);

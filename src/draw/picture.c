@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "ampsum/show.h"
 #include "pictures.h"
 
 const struct canvas_pen pen_thin = {0.5, CANVAS_SOLID};
@@ -46,6 +47,16 @@ void add_part(struct text *title, size_t part, size_t count)
     }
 }
 
+void add_verdicts(struct text *text, const char *before, const size_t *counts)
+{
+    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
+        if (counts[verdict] > 0) {
+            text_printf(text, "%s%zu %s", before, counts[verdict], show_verdict((enum verdict)verdict));
+            before = ", ";
+        }
+    }
+}
+
 double round_step(double span, int most)
 {
     static const double steps[] = {1, 2, 5, 10};
@@ -60,6 +71,28 @@ double round_step(double span, int most)
         }
     }
     return 10 * power;
+}
+
+double plot_y(const struct plot_scale *scale, double value)
+{
+    return scale->bottom - (scale->bottom - scale->top) * (value - scale->low) / (scale->high - scale->low);
+}
+
+void draw_scale(struct canvas *canvas, const struct plot_scale *scale)
+{
+    static const struct canvas_font font = {8, false};
+    const double step = round_step(scale->high - scale->low, 6);
+    const int decimals = step < 0.1 ? 2 : step < 1 ? 1 : 0;
+    struct text text = {0};
+    canvas_line(canvas, scale->left, scale->top, scale->left, scale->bottom, pen_thin);
+    for (double value = ceil(scale->low / step) * step; value <= scale->high + step / 1000; value += step) {
+        const double y = plot_y(scale, value);
+        text_clear(&text);
+        text_fixed(&text, "", value, decimals, scale->unit);
+        canvas_line(canvas, scale->left - 3, y, scale->left, y, pen_thin);
+        canvas_text_fit(canvas, scale->left - 5, y + 3, scale->left - 5, CANVAS_END, font, text_string(&text));
+    }
+    text_done(&text);
 }
 
 void draw_arrow_down(struct canvas *canvas, double x, double y)

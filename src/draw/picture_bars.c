@@ -220,13 +220,7 @@ static const char *describe(const struct bars *bars, struct arena *arena)
         counts[bars->assessment->branches[branch_at(bars, i)].verdict]++;
     }
     text_printf(&text, "Bars of %zu %s", bars->count, bars->count == 1 ? "branch" : "branches");
-    const char *before = ": ";
-    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
-        if (counts[verdict] > 0) {
-            text_printf(&text, "%s%zu %s", before, counts[verdict], show_verdict((enum verdict)verdict));
-            before = ", ";
-        }
-    }
+    add_verdicts(&text, ": ", counts);
     text_add_char(&text, '.');
     return picture_string(arena, &text);
 }

@@ -29,24 +29,23 @@ static double x_of(const struct course *course, int minute)
     return plot_left + (course->plot_right - plot_left) * minute / MINUTES_IN_DAY;
 }
 
+static struct plot_scale scale_of(const struct course *course)
+{
+    return (struct plot_scale){plot_left, plot_bottom, plot_top, 0, course->top_a, " A"};
+}
+
 static double y_of(const struct course *course, double current_a)
 {
-    return plot_bottom - (plot_bottom - plot_top) * current_a / course->top_a;
+    const struct plot_scale scale = scale_of(course);
+    return plot_y(&scale, current_a);
 }
 
 static void draw_axes(struct canvas *canvas, const struct course *course)
 {
-    const double step = round_step(course->top_a, 6);
+    const struct plot_scale scale = scale_of(course);
     struct text text = {0};
-    canvas_line(canvas, plot_left, plot_top, plot_left, plot_bottom, pen_thin);
+    draw_scale(canvas, &scale);
     canvas_line(canvas, plot_left, plot_bottom, course->plot_right, plot_bottom, pen_thin);
-    for (double value = 0; value <= course->top_a; value += step) {
-        text_clear(&text);
-        text_rounded(&text, "", value, 2, " A");
-        const double y = y_of(course, value);
-        canvas_line(canvas, plot_left - 3, y, plot_left, y, pen_thin);
-        canvas_text_fit(canvas, plot_left - 5, y + 3, plot_left - 5, CANVAS_END, small, text_string(&text));
-    }
     for (int hour = 0; hour <= 24; hour += course->narrow ? 6 : 3) {
         text_clear(&text);
         text_printf(&text, "%02d:00", hour);

@@ -43,9 +43,15 @@ static double x_of(const struct wire_plot *plot, double path_m)
     return plot_left + (plot->most_m > 0 ? (plot_right - plot_left) * path_m / plot->most_m : 0);
 }
 
+static struct plot_scale scale_of(const struct wire_plot *plot)
+{
+    return (struct plot_scale){plot_left, plot_bottom, plot_top, plot->low_v, plot->high_v, " V"};
+}
+
 static double y_of(const struct wire_plot *plot, double voltage_v)
 {
-    return plot_bottom - (plot_bottom - plot_top) * (voltage_v - plot->low_v) / (plot->high_v - plot->low_v);
+    const struct plot_scale scale = scale_of(plot);
+    return plot_y(&scale, voltage_v);
 }
 
 static struct canvas_point point_of(const struct wire_plot *plot, size_t node)
@@ -54,22 +60,6 @@ static struct canvas_point point_of(const struct wire_plot *plot, size_t node)
 }
 
 /* ------------------------------------------------------------------ axes ---------------------------------- */
-
-static void draw_volts(struct canvas *canvas, const struct wire_plot *plot)
-{
-    const double step = round_step(plot->high_v - plot->low_v, 6);
-    const int decimals = step < 0.1 ? 2 : step < 1 ? 1 : 0;
-    struct text text = {0};
-    canvas_line(canvas, plot_left, plot_top, plot_left, plot_bottom, pen_thin);
-    for (double value = ceil(plot->low_v / step) * step; value <= plot->high_v + step / 1000; value += step) {
-        text_clear(&text);
-        text_fixed(&text, "", value, decimals, " V");
-        canvas_line(canvas, plot_left - 3, y_of(plot, value), plot_left, y_of(plot, value), pen_thin);
-        canvas_text_fit(canvas, plot_left - 5, y_of(plot, value) + 3, plot_left - 5, CANVAS_END, small,
-                        text_string(&text));
-    }
-    text_done(&text);
-}
 
 static void draw_lengths(struct canvas *canvas, const struct wire_plot *plot)
 {
@@ -221,7 +211,8 @@ static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
 static void draw_plot(struct canvas *canvas, const struct picture *picture)
 {
     const struct wire_plot *plot = picture->data;
-    draw_volts(canvas, plot);
+    const struct plot_scale scale = scale_of(plot);
+    draw_scale(canvas, &scale);
     draw_lengths(canvas, plot);
     draw_allowed(canvas, plot);
     draw_wires(canvas, plot);

@@ -19,7 +19,7 @@ void report_paragraph(const struct report *report, struct text *text)
 void report_annex(const struct report *report, const char *heading)
 {
     print_heading(report->document, 2, heading);
-    print_folded(report->document);
+    print_last(report->document)->folded = true;
 }
 
 /* The worst branches, at most `most`, none below a verdict: by branch. */

@@ -4,6 +4,7 @@
 
 #include "ampsum/language.h"
 #include "ampsum/show_check.h"
+#include "pictures.h"
 #include "report_parts.h"
 
 static bool busiest(const struct report *report)
@@ -24,13 +25,7 @@ static void add_branches_left(const struct report *report, const size_t *order)
         power_w += result->all.power_w;
     }
     text_printf(&text, "These are the worst; %zu more are left out:", count - REPORT_BRANCHES_MOST);
-    const char *before = " ";
-    for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {
-        if (verdicts[verdict] > 0) {
-            text_printf(&text, "%s%zu %s", before, verdicts[verdict], show_verdict((enum verdict)verdict));
-            before = ", ";
-        }
-    }
+    add_verdicts(&text, " ", verdicts);
     text_fixed(&text, "; with everything on they draw ", power_w, 0,
                " W together. `ampsum check --format csv` lists every branch.");
     report_paragraph(report, &text);

@@ -26,7 +26,7 @@ static void add_day(const struct report *report, const char *id, bool panel)
             picture_day(text_string(&what), &view->series, answer.near_percent / 100, true, arena);
         print_picture(report->document, &picture);
         print_rows(report->document, picture.title, &show_course_rows, view->rows, view->series.stretch_count);
-        print_screen_only(report->document);
+        print_last(report->document)->screen = true;
         text_done(&what);
     }
     day_answer_done(&answer);

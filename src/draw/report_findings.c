@@ -9,31 +9,21 @@
 #include "ampsum/show.h"
 #include "report_parts.h"
 
-typedef void finding_visit(const struct report *report, const char *where, const struct finding *finding, void *state);
+typedef void list_visit(const struct report *report, const char *where, const struct finding_list *list,
+                        enum severity severity, void *state);
 
-static void walk_list(const struct report *report, const char *where, const struct finding_list *list,
-                      enum severity severity, finding_visit *visit, void *state)
-{
-    for (size_t i = 0; i < list->count; i++) {
-        if (list->finding[i].severity == severity) {
-            visit(report, where, &list->finding[i], state);
-        }
-    }
-}
-
-/* Every finding of a severity: panels, then branches in file order. */
-static void walk(const struct report *report, enum severity severity, finding_visit *visit, void *state)
+/* Every list of findings: panels, then branches in file order. */
+static void walk(const struct report *report, enum severity severity, list_visit *visit, void *state)
 {
     struct text where = {0};
     for (size_t i = 0; i < report->house->panel_count; i++) {
         const struct panel *panel = &report->house->panels[i];
         text_clear(&where);
         text_printf(&where, "panel %s", panel->name != NULL ? panel->name : panel->id);
-        walk_list(report, text_string(&where), &report->assessment->panels[i].findings, severity, visit, state);
+        visit(report, text_string(&where), &report->assessment->panels[i].findings, severity, state);
     }
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        walk_list(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity, visit,
-                  state);
+        visit(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity, state);
     }
     text_done(&where);
 }
@@ -62,9 +52,11 @@ static void add_more(const struct report *report, const struct lines *lines, con
     }
 }
 
-static void add_serious(const struct report *report, const char *where, const struct finding_list *list,
-                        enum severity severity, struct lines *lines)
+/* One line a fact, those of that severity. */
+static void add_facts(const struct report *report, const char *where, const struct finding_list *list,
+                      enum severity severity, void *state)
 {
+    struct lines *lines = state;
     struct arena *arena = arena_new();
     struct facts facts;
     facts_of(list, arena, &facts);
@@ -85,23 +77,6 @@ static void add_serious(const struct report *report, const char *where, const st
         text_done(&text);
     }
     arena_free(arena);
-}
-
-/* One line a fact, those of that severity: panels, then branches in file order. */
-static void add_facts(const struct report *report, enum severity severity, struct lines *lines)
-{
-    struct text where = {0};
-    for (size_t i = 0; i < report->house->panel_count; i++) {
-        const struct panel *panel = &report->house->panels[i];
-        text_clear(&where);
-        text_printf(&where, "panel %s", panel->name != NULL ? panel->name : panel->id);
-        add_serious(report, text_string(&where), &report->assessment->panels[i].findings, severity, lines);
-    }
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        add_serious(report, report->house->branches[i].label, &report->assessment->branches[i].findings, severity,
-                    lines);
-    }
-    text_done(&where);
 }
 
 void report_verdicts(const struct report *report)
@@ -131,8 +106,8 @@ void report_part_findings(const struct report *report)
         return;
     }
     struct lines lines = {.left = REPORT_FINDINGS_MOST};
-    add_facts(report, SEVERITY_DANGER, &lines);
-    add_facts(report, SEVERITY_WARNING, &lines);
+    walk(report, SEVERITY_DANGER, add_facts, &lines);
+    walk(report, SEVERITY_WARNING, add_facts, &lines);
     add_more(report, &lines, "that exceed something");
 }
 
@@ -144,19 +119,22 @@ struct notes {
     struct lines lines;
 };
 
-static void add_note(const struct report *report, const char *where, const struct finding *finding, void *state)
+static void add_notes(const struct report *report, const char *where, const struct finding_list *list,
+                      enum severity severity, void *state)
 {
     struct notes *notes = state;
-    struct print_table *table = notes->table;
-    if (!take_line(&notes->lines)) {
-        return;
+    for (size_t i = 0; i < list->count; i++) {
+        const struct finding *finding = &list->finding[i];
+        if (finding->severity != severity || !take_line(&notes->lines)) {
+            continue;
+        }
+        struct text text = {0};
+        text_printf(&text, "%s [%s]", finding->text, finding->id);
+        plain_paper(&text);
+        print_cell(report->document, notes->table, where);
+        print_cell(report->document, notes->table, text_string(&text));
+        text_done(&text);
     }
-    print_cell(report->document, table, where);
-    struct text text = {0};
-    text_printf(&text, "%s [%s]", finding->text, finding->id);
-    plain_paper(&text);
-    print_cell(report->document, table, text_string(&text));
-    text_done(&text);
 }
 
 /* The rows that findings point to, each once. */
@@ -166,17 +144,26 @@ struct rows {
     size_t capacity;
 };
 
-static void gather(const struct report *report, const char *where, const struct finding *finding, void *state)
+static bool has_row(const struct rows *rows, const struct finding *finding)
+{
+    size_t i = 0;
+    while (i < rows->count && rows->row[i]->row != finding->row) {
+        i++;
+    }
+    return i < rows->count;
+}
+
+static void gather(const struct report *report, const char *where, const struct finding_list *list,
+                   enum severity severity, void *state)
 {
     struct rows *rows = state;
     (void)report, (void)where;
-    for (size_t i = 0; i < rows->count; i++) {
-        if (rows->row[i]->row == finding->row) {
-            return;
+    for (size_t i = 0; i < list->count; i++) {
+        if (list->finding[i].severity == severity && !has_row(rows, &list->finding[i])) {
+            rows->row = memory_grow(rows->row, rows->count, &rows->capacity, sizeof(const struct finding *));
+            rows->row[rows->count++] = &list->finding[i];
         }
     }
-    rows->row = memory_grow(rows->row, rows->count, &rows->capacity, sizeof(const struct finding *));
-    rows->row[rows->count++] = finding;
 }
 
 static int by_row(const void *a, const void *b)
@@ -222,7 +209,7 @@ void report_part_sources(const struct report *report)
     if (assess_count(report->assessment, SEVERITY_NOTE) > 0) {
         struct notes notes = {print_table_add(report->document, "Notes, beside what exceeds what", columns, 2),
                               {.left = REPORT_FINDINGS_MOST}};
-        walk(report, SEVERITY_NOTE, add_note, &notes);
+        walk(report, SEVERITY_NOTE, add_notes, &notes);
         add_more(report, &notes.lines, "notes");
     }
     free(rows.row);

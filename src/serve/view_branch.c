@@ -85,13 +85,14 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     page_begin(visit, branch->label);
     add_verdict(visit, week);
     add_switches(visit, now->check.assessment, now->index);
+    page_add(visit, "<div class=\"beside\"><div>");
     add_now(visit, now);
     add_tables(visit, now);
-    page_add(visit, "<h2>Findings</h2>");
+    page_add(visit, "</div><div><h2>Findings</h2>");
     page_findings_told(visit, &week->result->findings);
     page_add(
         visit,
-        "<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "
+        "</div></div>\n<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "
         "metal</a> <a href=\"/class/%s\">Show this branch to a class</a></p>\n",
         branch->id, branch->id, branch->id);
     page_end(visit);

@@ -11,7 +11,7 @@ static void add_set(struct visit *visit, const struct combos_answer *answer, siz
     struct text names = {0};
     const struct combos_row *row = &answer->rows[number];
     decide_names(answer->house, answer->index, row->set, &names);
-    page_add(visit, "<li><strong>%s</strong>%s: %.1f A planned, on %g A.</li>", arena_text(visit->arena, &names),
+    page_add(visit, "<li><strong>%s</strong>%s: %.2f A planned, on %g A.</li>", arena_text(visit->arena, &names),
              row->set->units > 1 ? " together" : " alone", row->planning_a, answer->branch->breaker_a);
 }
 

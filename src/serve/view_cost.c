@@ -213,7 +213,9 @@ static void add_where(struct visit *visit, const struct cost_answer *answer)
     for (int by = 0; by < COST_KINDS; by++) {
         add_rows(visit, &answer->by[by]);
     }
-    show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, &visit->answer.body);
+    if (answer->bill->kwh_year > 0) {
+        show_html_table(&show_month_rows, "By month", answer, MONTHS_IN_YEAR, &visit->answer.body);
+    }
     show_cost_spread(answer, true, &line);
     page_paragraph(visit, "help", &line);
 }

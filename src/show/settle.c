@@ -121,7 +121,7 @@ static void add_verdict(const struct settle_found *found, const char *aim, struc
     } else if (plan->found) {
         add_moves_needed(found, aim, line);
     } else if (plan->impossible) {
-        text_printf(line, "No moves within reach bring it about that %s (proved).", aim);
+        text_printf(line, "There are no moves within reach after which %s (proved).", aim);
     } else {
         text_printf(line,
                     "The search was stopped before it found moves after which %s; it takes at least %zu, if it can be "

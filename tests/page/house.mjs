@@ -240,7 +240,7 @@ async function decisions() {
     const sets = json("combos", path, "bedroom");
     same(await page.locator(".sets li").count(), sets.sets.length, "sets");
     const first = await page.locator(".sets li").first().innerText();
-    same(first, `Portable heater and Hair dryer together: ${sets.sets[0].planning_a.toFixed(1)} A planned, on 15 A.`, "the first");
+    same(first, `Portable heater and Hair dryer together: ${sets.sets[0].planning_a.toFixed(2)} A planned, on 15 A.`, "the first");
     await page.goto(site.base + "/combos/study");
     check((await page.locator("main").innerText()).includes("No loads of this branch overload it together"), "none");
     same((await raw(site, { path: "/combos/nowhere" })).status, 404, "no such branch");

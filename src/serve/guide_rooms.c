@@ -133,19 +133,6 @@ static void add_room(struct visit *visit, size_t room, bool chosen)
     page_add(visit, "</section>\n");
 }
 
-/* A short way to each room. */
-static void add_jumps(struct visit *visit, size_t chosen)
-{
-    const struct house *house = visit->house;
-    page_add(visit, "<p class=\"choice\">Add in: ");
-    for (size_t i = 0; i < house->room_count; i++) {
-        page_add(visit, "<a href=\"/build/appliances?room=%s#in-%s\"", house->rooms[i].id, house->rooms[i].id);
-        page_add(visit, i == chosen ? " aria-current=\"true\"" : "");
-        page_add(visit, ">%s</a> ", house_row_name(house, KIND_ROOM, i));
-    }
-    page_add(visit, "</p>\n");
-}
-
 /* The room asked for; else the first that has nothing yet; else none of them. */
 static size_t chosen_room(struct visit *visit, bool *ret_good)
 {
@@ -178,7 +165,6 @@ void view_guide_appliances(struct visit *visit)
                         "branch.</p>\n");
     } else {
         page_add(visit, "<p>The rating stands on the nameplate: at the back, at the bottom, or on the plug.</p>\n");
-        add_jumps(visit, chosen);
         for (size_t i = 0; i < house->room_count; i++) {
             add_room(visit, i, i == chosen);
         }

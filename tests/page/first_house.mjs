@@ -318,7 +318,7 @@ export async function story(javaScriptEnabled) {
     same(await page.evaluate(() => document.activeElement.id), "appliance-name", "focus");
     await add({ name: "Coffee maker" });
     check((await main(page)).includes("a typical rating"), "a typical rating is marked");
-    await page.locator('.choice a[href*="room=bedroom"]').click();
+    await page.locator('.room a[href*="room=bedroom"]').click();
     await page.waitForURL(/room=bedroom/);
     await add({ name: "Heater, by the bed", rating: "12.5", unit: "A", at: "branch:bedroom-outlets", use: "06:00-07:00",
       days: "weekdays", months: "nov-mar", category: "space-heating" });

@@ -169,6 +169,8 @@ static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
     text_done(&text);
 }
 
+static const double legend_gap = 12; /* from a word to the next pattern */
+
 static void draw_legend(struct canvas *canvas, const struct bars *bars)
 {
     const struct canvas_font font = font_of(bars, false);
@@ -177,8 +179,9 @@ static void draw_legend(struct canvas *canvas, const struct bars *bars)
     double x = shape->legend_on_two_lines ? 0 : shape->bar_left - 160;
     for (int verdict = VERDICT_OK; verdict <= VERDICT_OVER; verdict++) {
         canvas_rectangle(canvas, x, y, 18, 9, verdict_fill((enum verdict)verdict), 0.8);
-        canvas_text(canvas, x + 22, y + 7, CANVAS_START, font, show_verdict((enum verdict)verdict));
-        x += shape->legend_step;
+        const char *word = show_verdict((enum verdict)verdict);
+        canvas_text(canvas, x + 22, y + 7, CANVAS_START, font, word);
+        x += fmax(shape->legend_step, 22 + canvas_text_width(font, word) + legend_gap);
     }
     if (shape->legend_on_two_lines) {
         x = 0;

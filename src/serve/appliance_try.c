@@ -70,12 +70,15 @@ static void add_energy(struct visit *visit, const struct try_answer *answer)
     const struct energy_bill *before = answer->before.bill;
     const struct energy_bill *after = answer->after.bill;
     const char *currency = answer->after.house->currency;
+    if (answer->left_out_count > 0) {
+        page_add(visit, "<p>Energy: its hours of use are not known, so its energy is left out.</p>");
+        return;
+    }
     page_add(visit, "<p>Energy a day: %.2f kWh now, %.2f kWh then", before->kwh_day, after->kwh_day);
     if (after->cost_year != NULL) {
         page_add(visit, "; a year %s %s now, %s %s then", before->cost_year, currency, after->cost_year, currency);
     }
-    page_add(visit,
-             answer->left_out_count > 0 ? "; its hours of use are not known, so its energy is left out.</p>" : ".</p>");
+    page_add(visit, ".</p>");
 }
 
 static void add_found(struct visit *visit, const char *title, const struct try_answer *answer, enum try_news news)

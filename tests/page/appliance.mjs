@@ -170,6 +170,7 @@ async function sentences() {
       check(!(await ask(`unit=W&rating=1500${at}&continuous=yes`)).includes(short), `continuous${at}`);
     }
     check((await ask("unit=W&rating=1500&at=branch:sockets")).includes(energy), "energy");
+    check(!(await ask("unit=W&rating=1500&at=branch:sockets")).includes("kWh then"), "no figure beside it that says nothing");
     check(!(await ask("unit=W&rating=1500&at=branch:sockets&hours=2+h")).includes(energy), "hours");
     check((await ask("unit=W&rating=600&at=branch:oven")).includes("<strong>Oven circuit</strong> has no room for it."), "no room");
     check(!(await ask("unit=W&rating=600&at=branch:sockets")).includes("has no room for it."), "open to it");

@@ -727,7 +727,7 @@ static void write_words(struct canvas *canvas, const struct drawing *drawing, si
     }
 }
 
-/* Both on one line: of two that are too long together the figures become brief, then the name is cut. */
+/* Both on one line: of two that are too long together the figures become brief, then the name small, then it is cut. */
 static void write_flat(struct canvas *canvas, const struct drawing *drawing, const struct ladder_rung *rung,
                        const struct rung *wire)
 {
@@ -742,8 +742,10 @@ static void write_flat(struct canvas *canvas, const struct drawing *drawing, con
         figures = rung->brief;
     }
     room -= blank + canvas_text_width(drawing->font, figures);
-    canvas_text_fit(canvas, x, y, room, CANVAS_START, drawing->strong, rung->name);
-    canvas_text(canvas, x + fmin(name, room) + blank, y, CANVAS_START, drawing->font, figures);
+    const struct canvas_font font = fitting(drawing->strong, room, rung->name);
+    canvas_text_fit(canvas, x, y, room, CANVAS_START, font, rung->name);
+    canvas_text(canvas, x + fmin(canvas_text_width(font, rung->name), room) + blank, y, CANVAS_START, drawing->font,
+                figures);
 }
 
 static void draw_load(struct canvas *canvas, const struct drawing *drawing, size_t index, const struct rung *wire)

@@ -408,6 +408,10 @@ int reference_cited_edition(const char *rules, int edition);
  */
 void reference_clause(struct text *text, const char *rules, const char *clause, int edition);
 
+/* Appends `French Broad EMC appliance table (2021), 2021`: a row's source and edition, which several sources have each
+ * their own of (`as each source`) and name themselves. */
+void reference_add_source(struct text *text, const char *source, const char *edition);
+
 /* Appends what a rule set has; nothing where it has nothing. */
 typedef void reference_set_says(const struct ref_rule_set *set, const void *context, struct text *text);
 

@@ -26,19 +26,23 @@ static const struct command *command_named(const char *name)
     return NULL;
 }
 
-static int unknown_command(const char *name)
+/* `help`: asked for help on it, which `house` is a topic of, too. */
+static int unknown_command(const char *name, bool help)
 {
     struct words_nearest nearest;
     words_nearest_init(&nearest, name);
     for (size_t i = 0; commands[i] != NULL; i++) {
         words_nearest_offer(&nearest, commands[i]->name);
     }
+    if (help) {
+        words_nearest_offer(&nearest, "house");
+    }
     struct text message = {0};
     text_add(&message, "ampsum: '");
     text_add_shown(&message, name);
     text_add(&message, name[0] == '-' ? "' is no option of ampsum without a command" : "' is not a command");
     if (nearest.best != NULL && name[0] != '-') {
-        text_printf(&message, "; the nearest is '%s'", nearest.best);
+        text_printf(&message, "; the nearest is '%s%s'", help ? "help " : "", nearest.best);
     }
     fprintf(stderr, "%s; `ampsum --help` lists them\n", text_string(&message));
     text_done(&message);
@@ -93,7 +97,7 @@ static int print_help(int argc, char **argv)
     }
     const struct command *asked = command_named(argv[2]);
     if (asked == NULL) {
-        return unknown_command(argv[2]);
+        return unknown_command(argv[2], true);
     }
     const char *help_arguments[] = {asked->name, "--help", NULL};
     return run_command(asked, 2, help_arguments);
@@ -142,7 +146,7 @@ int main(int argc, char **argv)
     }
     const struct command *command = command_named(word);
     if (command == NULL) {
-        return unknown_command(word);
+        return unknown_command(word, false);
     }
     if (command->run == NULL) {
         return run_second_program(command->program, argv);

@@ -271,19 +271,20 @@ static const char *typical_note(struct reading *reading, const struct ref_typica
     struct text note = {0};
     text_printf(&note, "%s: no rating given, the typical ", row->name);
     text_add_rounded(&note, row->typical_w, 1);
-    text_add(&note, " W is taken (");
-    text_add_rounded(&note, row->low_w, 1);
-    text_add(&note, " to ");
-    text_add_rounded(&note, row->high_w, 1);
-    text_add(&note, " W); the nameplate decides");
+    text_add(&note, " W is taken");
+    if (row->low_w < row->high_w) {
+        text_rounded(&note, " (", row->low_w, 1, " to ");
+        text_rounded(&note, "", row->high_w, 1, " W)");
+    }
+    text_add(&note, "; the nameplate decides");
     const struct ref_typical *other = far_below(row);
     if (other != NULL) {
         text_printf(&note, " (listed too, if it is that: %s, ", other->name);
         text_add_rounded(&note, other->typical_w, 1);
         text_add(&note, " W)");
     }
-    text_printf(&note, "%s%s. Source: %s, %s", taken->length > 0 ? ". Taken with it: " : "", text_string(taken),
-                row->source, row->edition);
+    text_printf(&note, "%s%s. Source: ", taken->length > 0 ? ". Taken with it: " : "", text_string(taken));
+    reference_add_source(&note, row->source, row->edition);
     return arena_text(reading->arena, &note);
 }
 

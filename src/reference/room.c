@@ -140,3 +140,11 @@ void reference_fill(struct text *text, const char *words, const char *rules)
     }
     text_done(&rule);
 }
+
+void reference_add_source(struct text *text, const char *source, const char *edition)
+{
+    text_add(text, source);
+    if (strcmp(edition, "as each source") != 0) {
+        text_printf(text, ", %s", edition);
+    }
+}

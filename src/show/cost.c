@@ -52,7 +52,7 @@ static bool asks_standby(const void *answer)
     return by_of(answer)->kind == KIND_APPLIANCE;
 }
 
-/* Page and paper say once that there is no price, and have no column of none. */
+/* People are told once that there is no price, and have no column of none. */
 static bool is_priced(const void *answer)
 {
     const struct cost_rows *by = answer;
@@ -70,8 +70,13 @@ static const struct show_column cost_columns[] = {
      ENERGY_OF(kwh_year)},
     {SHOW_NAMED("standby_kwh_year", "STANDBY KWH/YEAR", "of it standby", NULL), .decimals = 1, .weight = 16,
      .faces = SHOW_ROWS | SHOW_PRINT, ENERGY_OF(standby_kwh_year)},
-    {.key = "cost_year", .head = head_currency, .right = true, .faces = SHOW_COMMAND, ENERGY_OF(cost_year)},
-    {.head = head_currency, .right = true, .weight = 16, .faces = SHOW_PRINT, .asked = is_priced, ENERGY_OF(cost_year)},
+    {.key = "cost_year", .head = head_currency, .right = true, .faces = SHOW_DATA, ENERGY_OF(cost_year)},
+    {.head = head_currency,
+     .right = true,
+     .weight = 16,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .asked = is_priced,
+     ENERGY_OF(cost_year)},
     {.key = "standby_kwh_year", .faces = SHOW_JSON, .asked = asks_standby, ENERGY_OF(standby_kwh_year)},
 };
 
@@ -113,12 +118,11 @@ static const struct show_column month_columns[] = {
     {.title = "Month", .weight = 30, .faces = SHOW_PRINT, .get = get_month_name},
     {SHOW_NAMED("kwh", "KWH", "kWh", NULL), .decimals = 1, .weight = 20,
      .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(kwh)},
-    {SHOW_NAMED("cost", NULL, NULL, NULL), .head = head_month_currency, .right = true,
-     .faces = SHOW_TERMINAL | SHOW_JSON, MONTH(cost)},
+    {SHOW_NAMED("cost", NULL, NULL, NULL), .faces = SHOW_JSON, MONTH(cost)},
     {.head = head_month_currency,
      .right = true,
      .weight = 20,
-     .faces = SHOW_PRINT,
+     .faces = SHOW_TERMINAL | SHOW_PRINT,
      .asked = is_month_priced,
      MONTH(cost)},
 };
@@ -437,6 +441,24 @@ static void write_known(const struct cost_answer *answer, const struct page *pag
     text_done(&line);
 }
 
+static void write_wrapped(struct text *line, const struct page *page, struct text *text)
+{
+    if (line->length > 0) {
+        show_wrap(page, 2, text_string(line), text);
+    }
+    text_done(line);
+}
+
+/* What it comes to, and when it is most. */
+static void write_whole(const struct cost_answer *answer, const char *unpriced, const struct page *page,
+                        struct text *text)
+{
+    struct text line = {0};
+    write_year(answer, unpriced, page, text);
+    show_cost_dearest(answer, &line);
+    write_wrapped(&line, page, text);
+}
+
 void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
                     const struct page *page, struct text *text)
 {
@@ -444,23 +466,19 @@ void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all,
     const size_t count = all ? rows->count : rows->used;
     struct text spread = {0};
     write_known(answer, page, text);
+    write_whole(answer, unpriced, page, text);
+    text_add_char(text, '\n');
     show_table_text(&show_cost_rows, rows, count, page, text);
     text_add(text, count == 0 ? "Nothing uses energy yet: give appliances `use` windows, `hours` or `standby`.\n" : "");
     text_add_char(text, '\n');
     show_table_text(&show_month_rows, answer, MONTHS_IN_YEAR, page, text);
     text_add_char(text, '\n');
-    write_year(answer, unpriced, page, text);
-    show_cost_dearest(answer, &spread);
-    if (spread.length > 0) {
-        show_wrap(page, 2, text_string(&spread), text);
+    const size_t before = text->length;
+    if (answer->bill->cost_year != NULL) {
+        text_printf(text, "%s\n", show_cost_parts);
     }
-    text_clear(&spread);
-    text_printf(text, "%s\n", show_cost_parts);
     show_cost_spread(answer, false, &spread);
-    if (spread.length > 0) {
-        show_wrap(page, 2, text_string(&spread), text);
-    }
-    text_add_char(text, '\n');
+    write_wrapped(&spread, page, text);
+    text_add(text, text->length > before ? "\n" : "");
     show_cautions_text(page, NULL, text);
-    text_done(&spread);
 }

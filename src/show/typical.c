@@ -57,7 +57,7 @@ void show_typical_text(const struct typical_answer *answer, const struct page *p
     text_add(text, "\nSources\n");
     for (size_t i = 0; i < answer->source_count; i++) {
         struct text line = {0};
-        text_printf(&line, "%s, %s", answer->sources[i]->source, answer->sources[i]->edition);
+        reference_add_source(&line, answer->sources[i]->source, answer->sources[i]->edition);
         show_line(page, 2, 4, &line, text);
     }
     text_add_char(text, '\n');

@@ -19,21 +19,42 @@ mkdirSync(process.env.XDG_STATE_HOME, { mode: 0o700 });
 let number = 0;
 let failed = 0;
 
-// A browser that ends by itself (short of memory, killed) costs the test in which it did, and that says so; the next has
-// a new one.
+// No test of a loaded machine has taken a fifth of it.
+const LONGEST_MS = Number(process.env.LONGEST_MS ?? 240000);
+let opened = []; // what this test opened in the browser
+
+// The body, or a fault where it does not end: a page that hangs, a browser that answers nothing any more.
+async function inTime(body) {
+  let timer;
+  const late = new Promise((resolve, reject) => {
+    timer = setTimeout(() => reject(new Error(`no end within ${LONGEST_MS / 1000} s`)), LONGEST_MS);
+  });
+  try {
+    await Promise.race([body(), late]);
+  } catch (fault) {
+    if (/^no end within/.test(fault.message)) { await closeOpened(); }
+    throw fault;
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+// A browser that ends by itself (short of memory, killed), or answers no more, costs the test in which it did, and that
+// says so; the next has a new one.
 export async function test(name, body) {
   number++;
+  opened = [];
   try {
-    await body();
+    await inTime(body);
     console.log(`ok ${number} - page: ${name}`);
   } catch (fault) {
     failed++;
     console.log(`not ok ${number} - page: ${name}`);
     console.log(String(fault.stack || fault).split("\n").slice(0, 12).map((line) => "# " + line.slice(0, 400)).join("\n"));
   }
-  if (browser && !browser.isConnected()) {
+  if (number > 1 && !(browser && browser.isConnected())) {
     const free = /MemAvailable: *(\d+)/.exec(readFileSync("/proc/meminfo", "utf8"));
-    console.log(`# the browser had ended by itself by then; memory free: ${free ? Math.round(free[1] / 1024) : "?"} MB; another is started`);
+    console.log(`# the browser had ended by then; memory free: ${free ? Math.round(free[1] / 1024) : "?"} MB; another is started`);
     await startBrowser();
   }
 }
@@ -170,6 +191,20 @@ export async function openBrowser(extra = []) {
   });
 }
 
+// False where it does not close in time.
+const closes = (what) => Promise.race([what.close().then(() => true, () => true),
+  new Promise((resolve) => setTimeout(() => resolve(false), 5000))]);
+
+// What a test that hangs has opened; where that does not close either, the browser with it.
+async function closeOpened() {
+  const closed = await Promise.all(opened.map(closes));
+  if (opened.length === 0 || closed.includes(false)) {
+    const old = browser;
+    browser = null;
+    if (old) { await closes(old); }
+  }
+}
+
 export async function startBrowser() {
   browser = await openBrowser();
 }
@@ -177,6 +212,7 @@ export async function startBrowser() {
 // A page of nothing yet. Faults of scripts and refused resources end up in page.faults.
 export async function open(options = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  opened.push(context);
   const page = await context.newPage();
   page.faults = [];
   page.on("pageerror", (fault) => page.faults.push(String(fault)));

@@ -214,7 +214,8 @@ static void write_done(const struct try_done *done, const struct page *page, str
     if (done->id != NULL) {
         text_printf(text, "Added as %s.\n", done->id);
         if (done->load.note != NULL) {
-            text_printf(text, "%s.\n", done->load.note);
+            text_printf(&line, "%s.", done->load.note);
+            show_line(page, 0, 2, &line, text);
         }
         show_running_time(&done->load, done->rules, "say continuous=yes", &line);
     }
@@ -271,11 +272,11 @@ static void write_findings(const struct try_answer *answer, const struct page *p
         const struct try_finding *found = &answer->findings[i];
         const struct finding *finding = found->finding;
         if (found->news == TRY_CHANGED) {
-            text_printf(&line, "was %s, now", severity_word(found->severity_before));
+            text_printf(&line, "was %s, now", show_severity(found->severity_before));
         } else {
             text_add(&line, found->news == TRY_NEW ? "new" : "gone");
         }
-        text_printf(&line, " %s: %s%s: %s [%s]", severity_word(finding->severity),
+        text_printf(&line, " %s %s%s: %s [%s]", show_severity(finding->severity),
                     found->kind == KIND_PANEL ? "panel " : "", found->where, finding->text, finding->id);
         show_line(page, 2, 4, &line, text);
     }
@@ -342,12 +343,14 @@ static void write_over(const struct try_answer *answer, const struct page *page,
 void show_try_text(const struct try_answer *answer, const char *what, const struct page *page, struct text *text)
 {
     const char *cautions[CAUTIONS_MOST + 1];
+    write_arrivals(answer, page, text);
+    text_add(text, answer->fit_count > 0 && what[0] != '\0' ? "\n" : "");
     text_add(text, what);
+    text_add(text, what[0] != '\0' || answer->fit_count > 0 ? "\n" : "");
     if (answer->row_count == 0) {
         text_add(text, "No branch changes.\n");
     }
     show_table_text(&show_try_rows, answer, answer->row_count, page, text);
-    write_arrivals(answer, page, text);
     text_add_char(text, '\n');
     write_findings(answer, page, text);
     if (!is_other_voltage(answer)) {

@@ -2,6 +2,8 @@
 #include <string.h>
 
 #include "ampsum/answer_choice.h"
+#include "ampsum/asked.h"
+#include "ampsum/html.h"
 #include "ampsum/show_place.h"
 #include "ampsum/show_try.h"
 #include "appliance.h"
@@ -107,8 +109,40 @@ static void show_places(struct visit *visit)
     place_answer_done(&answer);
 }
 
+static void add_query(struct text *path, const char *name, const char *value)
+{
+    text_printf(path, "&%s=", name);
+    html_query(path, value);
+}
+
+/* `space heater in the bedroom tonight` typed into the first of the box's fields: on to the same with all three. */
+static bool is_sent_apart(struct visit *visit)
+{
+    const char *room = load_value(visit, "room");
+    const char *use = load_value(visit, "use");
+    struct asked asked;
+    struct error unread = {0};
+    const bool read = load_value(visit, "ask")[0] != '\0' &&
+                      asked_read(visit->house, load_value(visit, "what"), visit->arena, &asked, &unread);
+    error_done(&unread);
+    if (!read || (asked.room == NO_INDEX && asked.use == NULL)) {
+        return false;
+    }
+    struct text path = {0};
+    text_add(&path, "/appliance?ask=1");
+    add_query(&path, "what", asked.what);
+    add_query(&path, "room",
+              room[0] != '\0' || asked.room == NO_INDEX ? room : house_row_id(visit->house, KIND_ROOM, asked.room));
+    add_query(&path, "use", use[0] != '\0' || asked.use == NULL ? use : asked.use);
+    visit_go_to(visit, arena_text(visit->arena, &path));
+    return true;
+}
+
 void view_appliance(struct visit *visit)
 {
+    if (is_sent_apart(visit)) {
+        return;
+    }
     if (load_value(visit, "at")[0] != '\0') {
         show_trial(visit);
     } else if (load_value(visit, "what")[0] != '\0') {

@@ -37,6 +37,10 @@ async function question(javaScriptEnabled) {
       "Yes: Hall sockets has room for Heater, 1500 W, used 18:00-20:00 beside all that may be on.", "hall");
     check(!(await page.locator(".places").first().isVisible()), "the figures are folded");
     await page.goto(site.base + "/");
+    same(await ask(page, "Heater, 1500 W, 6pm to 8pm in the kitchen", "", ""),
+      "Yes, if Kettle stays off while it runs: then Kitchen sockets takes Heater, 1500 W, used 18:00-20:00.", "in one line");
+    same(new URL(page.url()).search, "?ask=1&what=Heater%2C%201500%20W&room=kitchen&use=18%3A00-20%3A00", "as it was taken");
+    await page.goto(site.base + "/");
     same(await ask(page, "Heater, 1500 W", "kitchen", "18:00-20:00"),
       "Yes, if Kettle stays off while it runs: then Kitchen sockets takes Heater, 1500 W, used 18:00-20:00.", "kitchen");
     await page.goto(site.base + "/");

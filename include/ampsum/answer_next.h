@@ -44,6 +44,12 @@ struct next_place {
  */
 struct next_place next_place(const struct house *house, size_t room, struct arena *arena);
 
+/* The room of the next appliance where none was said: that of the last one; NO_INDEX: not known. */
+size_t next_load_room(const struct house *house);
+
+/* The tariff that further hours belong to: the one that prices the energy, else the last; NO_INDEX: there is none. */
+size_t next_period_tariff(const struct house *house);
+
 /* ---- what holds nothing yet */
 
 /* How many rows of the kind were written down: the main panel is there from the start. */

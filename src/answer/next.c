@@ -162,6 +162,16 @@ struct next_place next_place(const struct house *house, size_t room, struct aren
     return (struct next_place){KIND_BRANCH, house->branch_count == 1 ? 0 : NO_INDEX};
 }
 
+size_t next_load_room(const struct house *house)
+{
+    return house->appliance_count == 0 ? NO_INDEX : house->appliances[house->appliance_count - 1].room;
+}
+
+size_t next_period_tariff(const struct house *house)
+{
+    return house->tariff != NO_INDEX || house->tariff_count == 0 ? house->tariff : house->tariff_count - 1;
+}
+
 /* ---- what is not known yet */
 
 bool rating_is_typical(const struct appliance *appliance)

@@ -172,7 +172,7 @@ static void add_place(struct visit *visit, const struct place_row *row)
     if (row->fit.class == FIT_ROOM) {
         page_add(visit, "has room for it, whatever else is on. ");
     } else if (row->fit.class == FIT_ONLY_IF) {
-        page_add(visit, "takes it only if others stay off. With everything on: %s. ", row->fit.reason);
+        page_add(visit, "takes it only if others stay off: %s. ", row->fit.reason);
     } else {
         page_add(visit, "can't take it: %s. ", row->fit.reason);
     }

@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "ampsum/answer_next.h"
 #include "ampsum/edit.h"
 #include "ampsum/store.h"
 #include "guide.h"
@@ -236,13 +237,10 @@ static void propose(struct guide_form *form, enum kind kind)
     if (kind == KIND_BRANCH) {
         form_add(&form->proposed, "position", guide_next_space(form->visit, 0));
     } else if (kind == KIND_APPLIANCE && house != NULL) {
-        const size_t room = house_find(house, KIND_ROOM, guide_posted(form->visit, "", "room"));
-        const size_t last = house->appliance_count == 0 ? NO_INDEX : house->appliances[house->appliance_count - 1].room;
-        form_add(&form->proposed, "at", guide_likely_place(form->visit, room));
-        form_add(&form->proposed, "room",
-                 room != NO_INDEX   ? house->rooms[room].id
-                 : last != NO_INDEX ? house->rooms[last].id
-                                    : "");
+        const size_t said = house_find(house, KIND_ROOM, guide_posted(form->visit, "", "room"));
+        const size_t room = said == NO_INDEX ? next_load_room(house) : said;
+        form_add(&form->proposed, "at", guide_likely_place(form->visit, said));
+        form_add(&form->proposed, "room", room == NO_INDEX ? "" : house->rooms[room].id);
     }
 }
 

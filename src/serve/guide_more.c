@@ -1,6 +1,7 @@
 /* What is there for who wants it: outlets with distances, what energy costs, scenes. */
 #include <string.h>
 
+#include "ampsum/answer_next.h"
 #include "guide.h"
 
 /* A form that adds one of the kind, its values proposed already. */
@@ -153,9 +154,9 @@ void view_guide_tariff(struct visit *visit)
                         : "");
     struct guide_form period = guide_form_new(visit, KIND_PERIOD);
     struct guide_form tariff = guide_form_new(visit, KIND_TARIFF);
-    if (house->tariff_count > 0) {
-        form_add(&period.proposed, "tariff",
-                 house->tariffs[house->tariff == NO_INDEX ? house->tariff_count - 1 : house->tariff].id);
+    const size_t priced = next_period_tariff(house);
+    if (priced != NO_INDEX) {
+        form_add(&period.proposed, "tariff", house->tariffs[priced].id);
         add_form(&period, "Hours with another price", "Add these hours");
     }
     add_form(&tariff, house->tariff_count == 0 ? "The tariff" : "Another tariff", "Add this tariff");

@@ -114,6 +114,23 @@ START_TEST(a_place_is_the_last_of_its_room_else_a_branch_that_serves_it)
 }
 END_TEST
 
+START_TEST(what_was_written_last_goes_on)
+{
+    static struct tariff tariffs[2];
+    ck_assert_uint_eq(next_load_room(house), NO_INDEX); /* the lamp's is not known */
+    house->appliance_count = 1;
+    ck_assert_uint_eq(next_load_room(house), house->appliances[0].room);
+    house->appliance_count = 0;
+    ck_assert_uint_eq(next_load_room(house), NO_INDEX);
+    ck_assert_uint_eq(next_period_tariff(house), NO_INDEX);
+    struct house priced = {.tariffs = tariffs, .tariff_count = 2, .tariff = NO_INDEX};
+    ck_assert_uint_eq(next_period_tariff(&priced), 1);
+    priced.tariff = 0;
+    ck_assert_uint_eq(next_period_tariff(&priced), 0);
+    house->appliance_count = 2;
+}
+END_TEST
+
 /* The rows that lack something, by ID; "" for the house. */
 static void check_missing(const struct missing_rows *rows, size_t count, const char *first)
 {
@@ -156,6 +173,7 @@ Suite *make_suite(void)
 {
     TCase *tcase = tcase_create("next");
     tcase_add_checked_fixture(tcase, setup, teardown);
+    tcase_add_test(tcase, what_was_written_last_goes_on);
     tcase_add_test(tcase, what_holds_nothing_yet_comes_next);
     tcase_add_test(tcase, the_next_space_follows_the_column);
     tcase_add_test(tcase, the_column_goes_on_behind_two_spaces);

@@ -16,6 +16,9 @@
 /* No quantity of a house is larger, in its inner unit: keeps every sum finite. value_read refuses more. */
 #define VALUE_MOST 1e12
 
+/* And the smallest that is not 0: powers and quotients of both stay far inside a double. */
+#define VALUE_LEAST 1e-12
+
 /*
  * Reads `string` into the key's field of `row` (the struct of the key's section). Lists and strings are made in
  * house->arena; house->rules says what a bare length or area means. Every type but those that name other rows

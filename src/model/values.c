@@ -2,6 +2,7 @@
 #include "ampsum/values.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "ampsum/items.h"
@@ -27,6 +28,12 @@ static bool check_bounds(const struct reading *reading, double value)
     const struct key *key = reading->key;
     bool is_low = (key->least != 0 || key->most != 0) && value < key->least;
     double most = key->most != 0 ? key->most : VALUE_MOST;
+    const double size = fabs(value);
+    if (size > 0 && size < VALUE_LEAST) {
+        text_add(reading->fault, "too small, expected at least ");
+        quantity_write(reading->fault, VALUE_LEAST, key->dimension, reading->house->rules);
+        return false;
+    }
     if (!is_low && value <= most) {
         return true;
     }

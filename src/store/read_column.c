@@ -90,7 +90,9 @@ static bool within(const struct key *key, double value)
     bool bound = key->least != 0 || key->most != 0;
     double least = bound ? key->least : (key->flags & KEY_SIGNED) != 0 ? -VALUE_MOST : 0;
     double most = key->most != 0 ? key->most : VALUE_MOST;
-    return value >= least && value <= most && ((key->flags & KEY_ABOVE_ZERO) == 0 || value > 0 || (key->flags & KEY_OR_UNKNOWN) != 0);
+    const bool tiny = value > -VALUE_LEAST && value < VALUE_LEAST && (value < 0 || value > 0);
+    return !tiny && value >= least && value <= most &&
+           ((key->flags & KEY_ABOVE_ZERO) == 0 || value > 0 || (key->flags & KEY_OR_UNKNOWN) != 0);
 }
 
 static bool take_amount(const struct key *key, double value, char *field)

@@ -42,6 +42,8 @@ static const struct bad_row bad_rows[] = {
     {US "voltage = -120\n", 5, "negative"},
     {"[house]\nname = H\nrules = us\nmain_breaker = 0\n", 4, "may not be 0"},
     {"[house]\nname = H\nrules = us\nmain_breaker = 1e13\n", 4, "too large"},
+    {"[house]\nname = H\nrules = us\nmain_breaker = 100\nvoltage = 1e-300\n", 5,
+     "too small, expected at least 1e-12 V"},
     /* lexical rules */
     {US "[room a]\nnmae = A\n", 6, "unknown key `nmae`, expected a key of this section (nearest: name)"},
     {US "[room a]\nName = A\n", 6, "unknown key `Name`"},

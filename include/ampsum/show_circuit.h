@@ -6,7 +6,7 @@
 #define AMPSUM_SHOW_CIRCUIT_H
 
 #include "ampsum/circuit.h"
-#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
 
 json_t *show_circuit_json(const struct circuit_work *work);
 
@@ -26,8 +26,29 @@ void show_circuit_row_name(const struct circuit *circuit, int language, size_t n
 const char *show_circuit_letter(const struct circuit_work *work, enum circuit_quantity quantity);
 void show_circuit_step(const struct circuit_work *work, const struct step *step, bool utf8, struct text *text);
 
-/* Nodes of the grid's rows: parts in reading order, groups inner ones first, the total last. Their number. */
-size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node);
+/* The figures of a circuit as a table: parts in reading order, groups inner ones first, the total last. */
+struct show_circuit_grid {
+    const struct circuit_work *work;
+    const struct circuit_figures *figures;
+    size_t *nodes;
+    size_t count;
+    size_t solution;   /* whose figures they are */
+    bool bare;         /* without the fraction behind where the decimal does not end */
+    bool plain;        /* in ASCII */
+    const char *blank; /* a sheet to be filled in: what stands where nothing was given; NULL: it is none */
+};
+
+/* The rows of show_circuit_grid. */
+extern const struct show_rows show_circuit_rows;
+
+/* Free with show_circuit_grid_done. */
+void show_circuit_grid_init(const struct circuit_work *work, const struct circuit_figures *figures,
+                            struct show_circuit_grid *ret_grid);
+void show_circuit_grid_done(struct show_circuit_grid *grid);
+
+/* Each part by itself as an array, the whole as an object. */
+json_t *show_circuit_parts_json(const struct circuit_work *work, const struct circuit_figures *figures);
+json_t *show_circuit_total_json(const struct circuit_work *work, const struct circuit_figures *figures);
 
 /* A cell of the grid; `fraction_too`: the fraction behind where the decimal does not end. */
 void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,

@@ -186,6 +186,10 @@ size_t show_columns(const struct show_rows *rows, enum show_face face, const voi
 /* Rows 0 to count - 1 for the terminal or for CSV. The caller frees with table_free. */
 struct table *show_table(const struct show_rows *rows, enum show_face face, const void *answer, size_t count);
 
+/* Adds rows 0 to count - 1 to a table of that description and face. */
+void show_more_rows(struct table *table, const struct show_rows *rows, enum show_face face, const void *answer,
+                    size_t count);
+
 /* The same for a terminal, written out. */
 void show_table_text(const struct show_rows *rows, const void *answer, size_t count, const struct page *page,
                      struct text *text);

@@ -30,10 +30,8 @@ void table_row(struct table *table);
 /* A text, copied; NULL, what there is not: `-` for people, empty in CSV. */
 void table_text(struct table *table, const char *string);
 
-/* A number: `decimals` places for people (`-` where NAN), full precision in CSV (empty where NAN). */
-void table_number(struct table *table, double value, int decimals);
-
-/* The same for one of the two alone: of a table that is written for people, of one that is written as CSV. */
+/* A number of a table that is written for people: `decimals` places, `-` where NAN; of one that is written as CSV: full
+ * precision, empty where NAN. */
 void table_shown_number(struct table *table, double value, int decimals);
 void table_plain_number(struct table *table, double value);
 

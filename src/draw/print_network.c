@@ -1,8 +1,6 @@
 /* A circuit on paper. */
 #include "ampsum/print_network.h"
 
-#include <stdlib.h>
-
 #include "ampsum/arena.h"
 #include "ampsum/language.h"
 
@@ -20,38 +18,13 @@ static const char *word(const struct paper *paper, const char *key)
     return say_plain(paper->work->style.language, key);
 }
 
-static void add_row(const struct paper *paper, const struct circuit_figures *figures, size_t node,
-                    struct print_table *table)
-{
-    struct text text = {0};
-    show_circuit_row_name(&paper->work->circuit, paper->work->style.language, node, &text);
-    print_cell(paper->document, table, text_string(&text));
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        text_clear(&text);
-        if (!paper->sheet || show_circuit_is_given(paper->work, node, q)) {
-            show_circuit_cell(paper->work, &figures->node[node].cell[q], q, true, &text);
-        }
-        print_cell(paper->document, table, text_string(&text));
-    }
-    text_done(&text);
-}
-
 static void add_grid(const struct paper *paper, const struct circuit_figures *figures, const char *caption)
 {
-    const struct circuit *circuit = &paper->work->circuit;
-    struct print_column *columns = arena_array(paper->document->arena, 1 + CIRCUIT_QUANTITIES, sizeof *columns);
-    columns[0] = (struct print_column){word(paper, "solve.part"), 26, false};
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        columns[1 + q] = (struct print_column){show_circuit_letter(paper->work, q), 18, true};
-    }
-    struct print_table *table = print_table_add(paper->document, caption, columns, 1 + CIRCUIT_QUANTITIES);
-    size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
-    const size_t count = show_circuit_rows(circuit, rows);
-    table->ruled = paper->sheet;
-    for (size_t i = 0; i < count; i++) {
-        add_row(paper, figures, rows[i], table);
-    }
-    free(rows);
+    struct show_circuit_grid grid;
+    show_circuit_grid_init(paper->work, figures, &grid);
+    grid.blank = paper->sheet ? "" : NULL;
+    print_rows(paper->document, caption, &show_circuit_rows, &grid, grid.count)->ruled = paper->sheet;
+    show_circuit_grid_done(&grid);
 }
 
 static void add_picture(const struct paper *paper, size_t solution, bool broken)

@@ -1,5 +1,4 @@
 /* A circuit typed in, solved: the page of `solve`. Asks no house. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "ampsum/print_network.h"
@@ -65,43 +64,13 @@ void page_solve_form(struct visit *visit)
 
 /* ---- the answer */
 
-static void add_cell(const struct circuit_work *work, const struct circuit_figure *figure,
-                     enum circuit_quantity quantity, struct visit *visit)
-{
-    struct text cell = {0};
-    show_circuit_cell(work, figure, quantity, true, &cell);
-    page_add(visit, "<td class=\"n\" data-label=\"%s\">%s</td>", show_circuit_letter(work, quantity),
-             arena_text(visit->arena, &cell));
-}
-
-static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,
-                    struct visit *visit)
-{
-    struct text name = {0};
-    show_circuit_row_name(&work->circuit, work->style.language, node, &name);
-    page_add(visit, "<tr><th scope=\"row\">%s</th>", text_string(&name));
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        add_cell(work, &figures->node[node].cell[q], q, visit);
-    }
-    page_add(visit, "</tr>");
-    text_done(&name);
-}
-
 static void add_grid(const struct circuit_work *work, const struct circuit_figures *figures, const char *caption,
                      struct visit *visit)
 {
-    size_t *rows = memory_resize(NULL, 2 * work->circuit.node_count, sizeof *rows);
-    const size_t count = show_circuit_rows(&work->circuit, rows);
-    page_add(visit,
-             "<table class=\"stack\"><caption>%s</caption><thead><tr><th scope=\"col\">%s</th>"
-             "<th scope=\"col\" class=\"n\">R</th><th scope=\"col\" class=\"n\">%s</th><th scope=\"col\" "
-             "class=\"n\">I</th><th scope=\"col\" class=\"n\">P</th></tr></thead><tbody>",
-             caption, page_word(visit, "solve.part"), show_circuit_letter(work, CIRCUIT_V));
-    for (size_t i = 0; i < count; i++) {
-        add_row(work, figures, rows[i], visit);
-    }
-    page_add(visit, "</tbody></table>\n");
-    free(rows);
+    struct show_circuit_grid grid;
+    show_circuit_grid_init(work, figures, &grid);
+    show_html_table(&show_circuit_rows, caption, &grid, grid.count, &visit->answer.body);
+    show_circuit_grid_done(&grid);
 }
 
 static void add_picture(struct visit *visit, const struct circuit_work *work, size_t index, bool broken)

@@ -26,45 +26,6 @@ static json_t *exact(const struct circuit_figure *cell)
     return json;
 }
 
-static json_t *exact_block(const struct circuit_figure *cells, bool total)
-{
-    static const enum circuit_quantity of_total[] = {CIRCUIT_R, CIRCUIT_I, CIRCUIT_V, CIRCUIT_P};
-    json_t *json = json_object();
-    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
-        const size_t which = total ? (size_t)of_total[q] : q;
-        json_object_set_new(json, keys[which], exact(&cells[which]));
-    }
-    return json;
-}
-
-static json_t *total_block(const struct circuit *circuit, const struct circuit_figures *figures)
-{
-    const struct circuit_figure *cells = figures->node[circuit->root].cell;
-    json_t *json = json_object();
-    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
-        json_object_set_new(json, keys[q], cell_json(&cells[q]));
-    }
-    json_object_set_new(json, "conductance_s", json_figure(circuit_conductance_s(&cells[CIRCUIT_R])));
-    json_object_set_new(json, "exact", exact_block(cells, true));
-    return json;
-}
-
-static json_t *part_blocks(const struct circuit *circuit, const struct circuit_figures *figures)
-{
-    json_t *json = json_array();
-    for (size_t i = 0; i < circuit->part_count; i++) {
-        const struct circuit_figure *cells = figures->node[circuit->parts[i]].cell;
-        json_t *part = json_object();
-        json_object_set_new(part, "name", json_text(circuit->nodes[circuit->parts[i]].name));
-        for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
-            json_object_set_new(part, keys[q], cell_json(&cells[q]));
-        }
-        json_object_set_new(part, "exact", exact_block(cells, false));
-        json_array_append_new(json, part);
-    }
-    return json;
-}
-
 /* ------------------------------------------------------------------ a solution ---------------------------- */
 
 static json_t *unknown_block(const struct circuit_work *work, size_t index)
@@ -167,8 +128,8 @@ static json_t *solution_block(const struct circuit_work *work, size_t index)
 {
     const struct circuit_solution *solution = &work->answer.solutions[index];
     json_t *json = json_object();
-    json_object_set_new(json, "total", total_block(&work->circuit, &solution->figures));
-    json_object_set_new(json, "parts", part_blocks(&work->circuit, &solution->figures));
+    json_object_set_new(json, "total", show_circuit_total_json(work, &solution->figures));
+    json_object_set_new(json, "parts", show_circuit_parts_json(work, &solution->figures));
     if (circuit_internal(&work->circuit) != CIRCUIT_NONE) {
         json_object_set_new(json, "terminal_v", cell_json(&work->beside[index].terminal_v));
     }
@@ -208,8 +169,8 @@ static json_t *after_block(const struct circuit_work *work)
     }
     json_t *json = json_object();
     json_t *trends = json_object();
-    json_object_set_new(json, "total", total_block(circuit, &work->after));
-    json_object_set_new(json, "parts", part_blocks(circuit, &work->after));
+    json_object_set_new(json, "total", show_circuit_total_json(work, &work->after));
+    json_object_set_new(json, "parts", show_circuit_parts_json(work, &work->after));
     json_object_set_new(json, "source_shorted", json_boolean(work->after.source_shorted));
     json_object_set_new(trends, "total", trend_of(work, circuit->root, CIRCUIT_R));
     for (size_t i = 0; i < circuit->part_count; i++) {

@@ -1,8 +1,5 @@
 /* The sheet of `solve` as plain text: circuit and grid with what was given, cells and steps left open to be filled in.
  */
-#include <stdlib.h>
-
-#include "ampsum/arena.h"
 #include "ampsum/language.h"
 #include "ampsum/show_circuit.h"
 
@@ -10,53 +7,14 @@ enum { LINES_MOST = 12 };
 
 static const char blank[] = "________";
 
-bool show_circuit_is_given(const struct circuit_work *work, size_t node, enum circuit_quantity quantity)
-{
-    const struct circuit *circuit = &work->circuit;
-    const bool part = circuit->nodes[node].kind == CIRCUIT_PART;
-    return (quantity == CIRCUIT_R && part && node != circuit->unknown) ||
-           (quantity == CIRCUIT_V && node == circuit->root && circuit->has_source_v);
-}
-
-static void add_row(const struct circuit_work *work, size_t node, const struct page *page, struct table *table)
-{
-    struct text cell = {0};
-    struct text plain = {0};
-    const struct circuit_figures *figures = &work->answer.solutions[0].figures;
-    show_circuit_row_name(&work->circuit, work->style.language, node, &cell);
-    table_row(table);
-    table_text(table, text_string(&cell));
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        text_clear(&cell);
-        text_clear(&plain);
-        if (show_circuit_is_given(work, node, q)) {
-            show_circuit_cell(work, &figures->node[node].cell[q], q, true, &cell);
-        } else {
-            text_add(&cell, blank);
-        }
-        show_plain(text_string(&cell), &plain);
-        table_text(table, text_string(page->utf8 ? &cell : &plain));
-    }
-    text_done(&plain);
-    text_done(&cell);
-}
-
 static void add_grid(const struct circuit_work *work, const struct page *page, struct text *text)
 {
-    const struct circuit *circuit = &work->circuit;
-    struct table *table = table_new();
-    size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
-    const size_t count = show_circuit_rows(circuit, rows);
-    table_column(table, say_plain(work->style.language, "solve.head-part"), NULL, TABLE_LEFT, 24);
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        table_column(table, show_circuit_letter(work, q), NULL, TABLE_RIGHT, 0);
-    }
-    for (size_t i = 0; i < count; i++) {
-        add_row(work, rows[i], page, table);
-    }
-    table_write_terminal(table, page->width, page->utf8, text);
-    table_free(table);
-    free(rows);
+    struct show_circuit_grid grid;
+    show_circuit_grid_init(work, &work->answer.solutions[0].figures, &grid);
+    grid.plain = !page->utf8;
+    grid.blank = blank;
+    show_table_text(&show_circuit_rows, &grid, grid.count, page, text);
+    show_circuit_grid_done(&grid);
 }
 
 /* As many lines as the steps would take. */

@@ -9,8 +9,6 @@
 #include "ampsum/show_circuit.h"
 #include "ampsum/words.h"
 
-enum { FRACTION_BYTES_MOST = 12 };
-
 static const char *word(const struct circuit_work *work, const char *key)
 {
     return say_plain(work->style.language, key);
@@ -28,12 +26,6 @@ void show_circuit_cautions(const struct circuit_work *work, int language,
         ret_caution[count++] = say_plain(language, "solve.caution-breaker");
     }
     ret_caution[count] = NULL;
-}
-
-const char *show_circuit_letter(const struct circuit_work *work, enum circuit_quantity quantity)
-{
-    return quantity == CIRCUIT_V && language_writing(work->style.language).voltage == 'U' ? "U"
-                                                                                          : circuit_letter(quantity);
 }
 
 void show_circuit_step(const struct circuit_work *work, const struct step *step, bool utf8, struct text *text)
@@ -59,90 +51,6 @@ void show_circuit_step(const struct circuit_work *work, const struct step *step,
 
 /* ------------------------------------------------------------------ the grid ------------------------------ */
 
-void show_circuit_row_name(const struct circuit *circuit, int language, size_t node, struct text *text)
-{
-    if (node == circuit->root && circuit->nodes[node].kind != CIRCUIT_PART) {
-        text_add(text, say_plain(language, "solve.total"));
-    } else {
-        circuit_row_label(circuit, language, node, text);
-    }
-}
-
-size_t show_circuit_rows(const struct circuit *circuit, size_t *ret_node)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < circuit->part_count; i++) {
-        if (!circuit_is_repeated(circuit, circuit->parts[i])) {
-            ret_node[count++] = circuit->parts[i];
-        }
-    }
-    return count + circuit_groups(circuit, CIRCUIT_PART, true, ret_node + count);
-}
-
-void show_circuit_cell(const struct circuit_work *work, const struct circuit_figure *figure,
-                       enum circuit_quantity quantity, bool fraction_too, struct text *text)
-{
-    circuit_write(text, figure, quantity, &work->style);
-    if (!fraction_too || figure->state != CIRCUIT_FINITE || figure->irrational || exact_digits(figure->value) > 0) {
-        return;
-    }
-    struct text fraction = {0};
-    exact_write_fraction(&fraction, figure->value);
-    if (fraction.length <= FRACTION_BYTES_MOST) {
-        text_printf(text, " (%s %s)", text_string(&fraction), circuit_unit_sign(quantity));
-    }
-    text_done(&fraction);
-}
-
-/* How the grid's cells are written. */
-struct cell_style {
-    bool fractions;
-    bool utf8;
-};
-
-static void add_cell(struct table *table, struct cell_style style, const struct text *text)
-{
-    struct text plain = {0};
-    if (!style.utf8) {
-        show_plain(text_string(text), &plain);
-    }
-    table_text(table, text_string(style.utf8 ? text : &plain));
-    text_done(&plain);
-}
-
-static void add_row(const struct circuit_work *work, const struct circuit_figures *figures, size_t node,
-                    struct cell_style style, struct table *table)
-{
-    struct text text = {0};
-    show_circuit_row_name(&work->circuit, work->style.language, node, &text);
-    table_row(table);
-    table_text(table, text_string(&text));
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        text_clear(&text);
-        show_circuit_cell(work, &figures->node[node].cell[q], q, style.fractions, &text);
-        add_cell(table, style, &text);
-    }
-    text_done(&text);
-}
-
-static struct table *make_grid(const struct circuit_work *work, const struct circuit_figures *figures,
-                               struct cell_style style)
-{
-    const struct circuit *circuit = &work->circuit;
-    struct table *table = table_new();
-    size_t *rows = memory_resize(NULL, 2 * circuit->node_count, sizeof *rows);
-    const size_t count = show_circuit_rows(circuit, rows);
-    table_column(table, word(work, "solve.head-part"), NULL, TABLE_LEFT, 24);
-    for (enum circuit_quantity q = CIRCUIT_R; q < CIRCUIT_QUANTITIES; q++) {
-        table_column(table, show_circuit_letter(work, q), NULL, TABLE_RIGHT, 0);
-    }
-    for (size_t i = 0; i < count; i++) {
-        add_row(work, figures, rows[i], style, table);
-    }
-    free(rows);
-    return table;
-}
-
 static size_t widest_line(const char *string)
 {
     size_t widest = 0;
@@ -163,16 +71,17 @@ static void add_figures(const struct circuit_work *work, const struct circuit_fi
                         struct text *text)
 {
     struct text drawn = {0};
-    for (int fractions = 1; fractions >= 0; fractions--) {
-        struct table *table = make_grid(work, figures, (struct cell_style){fractions == 1, page->utf8});
+    struct show_circuit_grid grid;
+    show_circuit_grid_init(work, figures, &grid);
+    grid.plain = !page->utf8;
+    show_table_text(&show_circuit_rows, &grid, grid.count, page, &drawn);
+    if (widest_line(text_string(&drawn)) > page->width) {
+        grid.bare = true;
         text_clear(&drawn);
-        table_write_terminal(table, page->width, page->utf8, &drawn);
-        table_free(table);
-        if (widest_line(text_string(&drawn)) <= page->width) {
-            break;
-        }
+        show_table_text(&show_circuit_rows, &grid, grid.count, page, &drawn);
     }
     text_add(text, text_string(&drawn));
+    show_circuit_grid_done(&grid);
     text_done(&drawn);
 }
 
@@ -482,53 +391,4 @@ void show_circuit_text(const struct circuit_work *work, const char *source, bool
         text_add(text, "  ");
         show_wrap(page, 2, caution[i], text);
     }
-}
-
-/* ------------------------------------------------------------------ CSV ----------------------------------- */
-
-static double number(const struct circuit_figure *figure)
-{
-    return figure->state == CIRCUIT_FINITE ? exact_double(figure->value) : NAN;
-}
-
-static void add_csv_row(const struct circuit_work *work, size_t index, size_t node, const char *kind,
-                        struct table *table)
-{
-    struct text name = {0};
-    const struct circuit_figure *cells = work->answer.solutions[index].figures.node[node].cell;
-    circuit_label(&work->circuit, node, &name);
-    table_row(table);
-    table_number(table, (double)(index + 1), 0);
-    table_text(table, kind);
-    table_text(table, text_string(&name));
-    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
-        table_number(table, number(&cells[q]), 4);
-    }
-    text_done(&name);
-}
-
-struct table *show_circuit_table(const struct circuit_work *work)
-{
-    static const char *const names[] = {"resistance_ohm", "voltage_v", "current_a", "power_w"};
-    const struct circuit *circuit = &work->circuit;
-    struct table *table = table_new();
-    size_t *groups = memory_resize(NULL, circuit->node_count, sizeof *groups);
-    const size_t count = circuit_groups(circuit, CIRCUIT_PART, true, groups);
-    table_column(table, NULL, "solution", TABLE_RIGHT, 0);
-    table_column(table, NULL, "kind", TABLE_LEFT, 0);
-    table_column(table, NULL, "name", TABLE_LEFT, 0);
-    for (size_t q = 0; q < CIRCUIT_QUANTITIES; q++) {
-        table_column(table, NULL, names[q], TABLE_RIGHT, 0);
-    }
-    for (size_t s = 0; s < work->answer.count; s++) {
-        for (size_t i = 0; i < circuit->part_count; i++) {
-            add_csv_row(work, s, circuit->parts[i], "part", table);
-        }
-        for (size_t i = 0; i + 1 < count; i++) {
-            add_csv_row(work, s, groups[i], "group", table);
-        }
-        add_csv_row(work, s, circuit->root, "total", table);
-    }
-    free(groups);
-    return table;
 }

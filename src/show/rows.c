@@ -202,11 +202,10 @@ static void add_cell(const struct show_column *column, const struct show_cell *c
     }
 }
 
-struct table *show_table(const struct show_rows *rows, enum show_face face, const void *answer, size_t count)
+static void add_headings(const struct show_rows *rows, enum show_face face, const void *answer, struct table *table)
 {
     const struct show_column *columns[SHOW_COLUMNS_MOST];
     const size_t column_count = show_columns(rows, face, answer, columns);
-    struct table *table = table_new();
     struct text heading = {0};
     for (size_t i = 0; i < column_count; i++) {
         const struct show_column *column = columns[i];
@@ -220,6 +219,13 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
         }
     }
     text_done(&heading);
+}
+
+void show_more_rows(struct table *table, const struct show_rows *rows, enum show_face face, const void *answer,
+                    size_t count)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t column_count = show_columns(rows, face, answer, columns);
     struct show_cell cell = {0};
     for (size_t row = 0; row < count; row++) {
         table_row(table);
@@ -229,6 +235,13 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
         }
     }
     text_done(&cell.made);
+}
+
+struct table *show_table(const struct show_rows *rows, enum show_face face, const void *answer, size_t count)
+{
+    struct table *table = table_new();
+    add_headings(rows, face, answer, table);
+    show_more_rows(table, rows, face, answer, count);
     return table;
 }
 

@@ -58,21 +58,6 @@ void table_text(struct table *table, const char *string)
     cell_add(table, string == NULL ? "-" : string, string == NULL ? "" : NULL, string != NULL);
 }
 
-void table_number(struct table *table, double value, int decimals)
-{
-    if (!isfinite(value)) {
-        cell_add(table, "-", "", false);
-        return;
-    }
-    struct text shown = {0};
-    struct text plain = {0};
-    text_add_fixed(&shown, value, decimals);
-    text_add_number(&plain, value);
-    cell_add(table, text_string(&shown), text_string(&plain), false);
-    text_done(&shown);
-    text_done(&plain);
-}
-
 void table_shown_number(struct table *table, double value, int decimals)
 {
     struct text shown = {0};

@@ -16,8 +16,8 @@ static struct table *wide_table(void)
     table_column(table, "SOURCE", "source", TABLE_LEFT, 30);
     table_row(table);
     table_text(table, "kitchen");
-    table_number(table, 3, 2);
-    table_number(table, 12.25, 2);
+    table_shown_number(table, 3, 2);
+    table_shown_number(table, 12.25, 2);
     table_text(table, "one two three four five six");
     return table;
 }

@@ -21,6 +21,9 @@ struct scheme_question {
 bool answer_scheme(const struct scheme_question *question, struct lesson_scheme *scheme, bool *ret_given,
                    struct error *error);
 
+/* The language of a code; NULL: English. False with the error set. */
+bool answer_language(const char *word, int *ret_language, struct error *error);
+
 /* What the sheets are to be like; NULL: as usual. */
 struct plan_question {
     const struct house *house; /* NULL: the loads are made up */

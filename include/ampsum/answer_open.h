@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "ampsum/error.h"
+#include "ampsum/meter.h"
 #include "ampsum/model.h"
 
 /* True where the path is to be read as a database: it begins as one, or its name ends in `.db`. */
@@ -13,5 +14,9 @@ bool house_is_database(const char *path);
 
 /* Reads a house from a path. The caller frees it with house_free. False with the error set. */
 bool house_open(const char *path, struct house **ret_house, struct error *error);
+
+/* The meter's readings in a house database, perhaps none. The caller frees them with free(). False with the error set.
+ */
+bool house_readings(const char *path, struct meter_reading **ret_readings, size_t *ret_count, struct error *error);
 
 #endif

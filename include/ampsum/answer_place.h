@@ -58,6 +58,11 @@ struct place_answer {
  */
 bool answer_place(const struct house *house, const struct place_question *question, struct place_answer *ret_answer,
                   struct error *error);
+
+/* The whole house asked where the room of that answer can't take the load; true where that was done. Free with
+ * place_answer_done in any case. */
+bool answer_place_elsewhere(const struct house *house, const struct place_question *question,
+                            const struct place_answer *answer, struct place_answer *ret_answer);
 void place_answer_done(struct place_answer *answer);
 
 #endif

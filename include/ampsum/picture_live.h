@@ -14,4 +14,8 @@
 /* Takes its memory from `arena`; the answer must outlive it. It has a load. */
 struct picture picture_live(const struct live_answer *answer, int language, struct arena *arena);
 
+/* Appends the whole lesson, one page that works without the program. Gives the number of its loads; 0: there is none,
+ * and so no page. */
+size_t live_page(const struct house *house, size_t branch, int language, struct arena *arena, struct text *html);
+
 #endif

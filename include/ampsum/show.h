@@ -69,6 +69,9 @@ const char *show_severity(enum severity severity);
 /* `27 branches, us rules, split-phase 120/240 V, main breaker 100 A`, the main device by the rule set's name for it. */
 void show_house(const struct house *house, struct text *text);
 
+/* `2 panels, 1 room, ...`: all kinds of rows but periods. */
+void show_house_counts(const struct house *house, struct text *text);
+
 /* `Kitchen counter left (kitchen-left)`. */
 void show_branch_name(const struct branch *branch, struct text *text);
 

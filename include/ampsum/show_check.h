@@ -40,13 +40,16 @@ void show_check_left(const struct check_answer *answer, size_t branch, struct te
 void show_legend(const struct check_answer *answer, const char *danger, struct text *text);
 
 json_t *show_branch_json(const struct branch_answer *answer);
-void show_branch_text(const struct branch_answer *answer, const struct page *page, struct text *text);
+
+/* `wire`: of the branch (ampsum/answer_wire.h), for the working too; NULL: without. */
+struct wire_branch;
+void show_branch_text(const struct branch_answer *answer, const struct wire_branch *wire, const struct page *page,
+                      struct text *text);
 
 /* How loads that are connected by halves to two lines and the neutral are worked; "" where none is. */
 const char *show_branch_halves(const struct branch_answer *answer);
 
-/* The steps of the branch, and its findings; parts of the text above that stand around the wire's. */
+/* The steps of the branch alone. */
 void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text);
-void show_branch_findings(const struct branch_answer *answer, const struct page *page, struct text *text);
 
 #endif

@@ -29,10 +29,10 @@ void show_cost_typical(const struct cost_answer *answer, bool names, struct text
 void show_cost_dearest(const struct cost_answer *answer, struct text *text);
 
 /*
- * The rows of one kind, all of them or those that use energy; `unpriced`: what stands where there is no price, with
- * what would give one.
+ * The rows of one kind, all of them or those that use energy. `by_command`: where there is no tariff, a command that
+ * would add one is proposed below.
  */
-void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
+void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
                     const struct page *page, struct text *text);
 
 /* What rows are of a bill; and whose hours are spread over the day, by `names` or IDs: nothing where there is none. */

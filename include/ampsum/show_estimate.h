@@ -9,7 +9,7 @@
 #include "ampsum/cautions.h"
 #include "ampsum/show.h"
 
-void show_estimate_json(const struct estimate_answer *answer, struct text *text);
+json_t *show_estimate_json(const struct estimate_answer *answer);
 void show_estimate_text(const struct estimate_answer *answer, bool working, const struct page *page, struct text *text);
 
 /* Appends one of the overloading sets: "kettle + toaster: 17.8 A planned". */

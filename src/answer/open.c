@@ -22,3 +22,12 @@ bool house_open(const char *path, struct house **ret_house, struct error *error)
     store_close(store);
     return read;
 }
+
+bool house_readings(const char *path, struct meter_reading **ret_readings, size_t *ret_count, struct error *error)
+{
+    struct store *store = NULL;
+    const bool read =
+        store_open(path, STORE_READ, &store, error) && store_meter_read(store, ret_readings, ret_count, error);
+    store_close(store);
+    return read;
+}

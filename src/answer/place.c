@@ -223,6 +223,18 @@ bool answer_place(const struct house *house, const struct place_question *questi
     return true;
 }
 
+bool answer_place_elsewhere(const struct house *house, const struct place_question *question,
+                            const struct place_answer *answer, struct place_answer *ret_answer)
+{
+    const struct place_question everywhere = {question->load, NO_INDEX};
+    struct error unused = {0};
+    *ret_answer = (struct place_answer){0};
+    const bool none = answer->room != NO_INDEX && answer->room_count + answer->only_if_count == 0;
+    const bool asked = none && answer_place(house, &everywhere, ret_answer, &unused);
+    error_done(&unused);
+    return asked;
+}
+
 void place_answer_done(struct place_answer *answer)
 {
     assess_free(answer->before);

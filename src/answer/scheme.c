@@ -18,11 +18,10 @@ static bool read_figures(const char *string, struct lesson_scheme *scheme, struc
     return true;
 }
 
-static bool read_language(const char *word, struct lesson_scheme *scheme, struct error *error)
+bool answer_language(const char *word, int *ret_language, struct error *error)
 {
-    const int language = language_find(word);
-    if (language >= 0) {
-        scheme->decimal_sign = language_writing(language).decimal;
+    *ret_language = word == NULL ? LANGUAGE_ENGLISH : language_find(word);
+    if (*ret_language >= 0) {
         return true;
     }
     struct text codes = {0};
@@ -32,6 +31,16 @@ static bool read_language(const char *word, struct lesson_scheme *scheme, struct
     error_set(error, ERROR_INPUT, "--language %s: expected %s", word, text_string(&codes));
     text_done(&codes);
     return false;
+}
+
+static bool read_language(const char *word, struct lesson_scheme *scheme, struct error *error)
+{
+    int language = LANGUAGE_ENGLISH;
+    const bool good = answer_language(word, &language, error);
+    if (good) {
+        scheme->decimal_sign = language_writing(language).decimal;
+    }
+    return good;
 }
 
 static bool read_points(const char *list, struct lesson_scheme *scheme, struct error *error)

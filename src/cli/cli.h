@@ -180,17 +180,19 @@ bool invocation_write_file(struct invocation *invocation, const char *path, cons
 /* Appends a line to a table answer, the first one behind "Next:". `HOUSE` in it becomes the house's path. */
 void invocation_next(struct invocation *invocation, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Writes rows 0 to count - 1 of an answer as CSV to invocation->out. */
-void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count);
+/* Writes a table as CSV to invocation->out, and frees it. */
+void invocation_csv(struct invocation *invocation, struct table *table);
 
 /*
- * Writes an answer for programs, as JSON (made where it is asked for) or by rows as CSV; false where people asked, for
- * whom the command writes it.
+ * Writes an answer for programs, as JSON or a table as CSV, or by rows as CSV, each made where it is asked for; false
+ * where people asked, for whom the command writes it.
  */
-#define INVOCATION_DATA(invocation, json, rows, answer, count)                                                         \
+#define INVOCATION_TABLE(invocation, json, table)                                                                      \
     ((invocation)->format == FORMAT_JSON  ? (json_write((json), &(invocation)->out), true)                             \
-     : (invocation)->format == FORMAT_CSV ? (invocation_csv((invocation), (rows), (answer), (count)), true)            \
+     : (invocation)->format == FORMAT_CSV ? (invocation_csv((invocation), (table)), true)                              \
                                           : false)
+#define INVOCATION_DATA(invocation, json, rows, answer, count)                                                         \
+    INVOCATION_TABLE((invocation), (json), show_table((rows), SHOW_CSV, (answer), (count)))
 
 /* Reads the words behind the program's name. True where the command is to run; false with the error set, or with what
  * --help asks for in `out`. */

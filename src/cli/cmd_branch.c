@@ -1,4 +1,3 @@
-#include "ampsum/cautions.h"
 #include "ampsum/show_check.h"
 #include "ampsum/show_wire.h"
 #include "cli.h"
@@ -19,31 +18,14 @@ static const struct option_spec options[] = {
     {NULL, '\0', NULL, NULL},
 };
 
-/* The drop in two ways, and how well the laws are kept. */
-static void write_wire_working(struct invocation *invocation, const struct branch_answer *answer)
-{
-    struct wire_branch wire;
-    wire_branch_init(&wire, answer->check.assessment, answer->index, invocation->arena);
-    if (wire.solved) {
-        text_add(&invocation->out, "\nWire, working\n");
-        show_wire_working(invocation->house, &wire, &invocation->out);
-    }
-    wire_branch_done(&wire);
-}
-
 static void write_text(struct invocation *invocation, const struct branch_answer *answer, bool working)
 {
-    struct text *text = &invocation->out;
-    show_branch_text(answer, &invocation->page, text);
+    struct wire_branch wire = {0};
     if (working) {
-        show_branch_working(answer, &invocation->page, text);
-        write_wire_working(invocation, answer);
+        wire_branch_init(&wire, answer->check.assessment, answer->index, invocation->arena);
     }
-    show_branch_findings(answer, &invocation->page, text);
-    text_add_char(text, '\n');
-    const char *cautions[CAUTIONS_MOST + 1];
-    cautions_of(answer->check.assessment, answer->index, cautions);
-    show_cautions_text(&invocation->page, cautions, text);
+    show_branch_text(answer, working ? &wire : NULL, &invocation->page, &invocation->out);
+    wire_branch_done(&wire);
     invocation_next(invocation, "ampsum combos HOUSE %s", answer->branch->id);
     invocation_next(invocation, "ampsum check HOUSE");
 }

@@ -43,7 +43,7 @@ static void write_answer(struct invocation *invocation, const struct combos_answ
     if (invocation->format == FORMAT_JSON) {
         show_combos_json(answer, &invocation->out);
     } else if (invocation->format == FORMAT_CSV) {
-        invocation_csv(invocation, &show_combos_rows, answer, answer->count);
+        invocation_csv(invocation, show_table(&show_combos_rows, SHOW_CSV, answer, answer->count));
     } else {
         show_combos_text(answer, &invocation->page, &invocation->out);
         write_next(invocation, answer);

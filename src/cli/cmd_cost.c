@@ -33,17 +33,6 @@ static bool lacks_tariff_command(const struct invocation *invocation)
     return invocation->house->tariff_count == 0 && store_is_database(invocation->house_path);
 }
 
-/* Why there is no price, and what would give one. */
-static const char *why_unpriced(const struct invocation *invocation)
-{
-    if (invocation->house->tariff_count > 0) {
-        return "no price, since none of the tariffs is chosen (--tariff ID, or `tariff` of the house)";
-    }
-    return lacks_tariff_command(invocation)
-               ? "no tariff, so no price (`ampsum add` below, with your own price of a kWh)"
-               : "no tariff, so no price (add a section [tariff flat] with price = 0.30, or your own)";
-}
-
 static void write_next(struct invocation *invocation, enum cost_by by)
 {
     if (lacks_tariff_command(invocation)) {
@@ -87,7 +76,7 @@ static int show_year(struct invocation *invocation, const struct wanted *wanted)
     struct cost_answer answer;
     answer_cost(invocation->house, wanted->change.tariff, NULL, &answer);
     if (!INVOCATION_DATA(invocation, show_cost_json(&answer), &show_cost_rows, &answer.by[by], answer.by[by].count)) {
-        show_cost_text(&answer, by, wanted->all, why_unpriced(invocation), &invocation->page, &invocation->out);
+        show_cost_text(&answer, by, wanted->all, lacks_tariff_command(invocation), &invocation->page, &invocation->out);
         write_next(invocation, by);
     }
     cost_answer_done(&answer);

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "ampsum/answer_open.h"
 #include "ampsum/print.h"
 #include "ampsum/show_demand.h"
 #include "cli.h"
@@ -73,7 +74,6 @@ static const char *const details[] = {
 static bool read_meter(struct invocation *invocation, const struct wanted *wanted, struct meter_set *ret_set)
 {
     const char *string = wanted->measured;
-    struct store *store = NULL;
     if (strcmp(string, "meter") != 0) {
         return meter_from_file(invocation, &wanted->meter, string, true, ret_set);
     }
@@ -82,10 +82,7 @@ static bool read_meter(struct invocation *invocation, const struct wanted *wante
                   "--measured meter: a house file holds no meter readings, expected a house database or a meter file");
         return false;
     }
-    const bool good = store_open(invocation->house_path, STORE_READ, &store, &invocation->error) &&
-                      store_meter_read(store, &ret_set->readings, &ret_set->count, &invocation->error);
-    store_close(store);
-    return good;
+    return house_readings(invocation->house_path, &ret_set->readings, &ret_set->count, &invocation->error);
 }
 
 static bool read_measured(struct invocation *invocation, struct wanted *wanted, struct meter_set *ret_set)

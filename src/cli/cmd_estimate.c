@@ -39,13 +39,7 @@ static const char *const details[] = {
 
 static void write_answer(struct invocation *invocation, const struct estimate_answer *answer, bool working)
 {
-    if (invocation->format == FORMAT_JSON) {
-        show_estimate_json(answer, &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        struct table *table = show_estimate_table(answer);
-        table_write_csv(table, &invocation->out);
-        table_free(table);
-    } else {
+    if (!INVOCATION_TABLE(invocation, show_estimate_json(answer), show_estimate_table(answer))) {
         show_estimate_text(answer, working, &invocation->page, &invocation->out);
     }
 }

@@ -51,30 +51,6 @@ static int import_list(struct invocation *invocation)
     return 0;
 }
 
-/* `house.db: 2 panels, 1 room, ... stored` */
-static void write_counts(struct invocation *invocation)
-{
-    const struct house *house = invocation->house;
-    const struct {
-        size_t count;
-        const char *one;
-        const char *many;
-    } rows[] = {{house->panel_count, "panel", "panels"},
-                {house->room_count, "room", "rooms"},
-                {house->branch_count, "branch", "branches"},
-                {house->outlet_count, "outlet", "outlets"},
-                {house->appliance_count, "appliance", "appliances"},
-                {house->scene_count, "scene", "scenes"},
-                {house->tariff_count, "tariff", "tariffs"}};
-    text_add_harmless(&invocation->out, invocation->house_path);
-    text_add(&invocation->out, ": ");
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        text_printf(&invocation->out, "%s%zu %s", i == 0 ? "" : ", ", rows[i].count,
-                    rows[i].count == 1 ? rows[i].one : rows[i].many);
-    }
-    text_add(&invocation->out, " stored\n");
-}
-
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.output = "house.db"};
@@ -95,7 +71,10 @@ static int run(struct invocation *invocation)
         !store_create(invocation->house_path, invocation->house, wanted.force, &invocation->error)) {
         return 2;
     }
-    write_counts(invocation);
+    text_add_harmless(&invocation->out, invocation->house_path);
+    text_add(&invocation->out, ": ");
+    show_house_counts(invocation->house, &invocation->out);
+    text_add(&invocation->out, " stored\n");
     invocation_next(invocation, "ampsum check HOUSE");
     invocation_next(invocation, "ampsum export HOUSE -o FILE.ini");
     return 0;

@@ -2,12 +2,9 @@
 #include <unistd.h>
 
 #include "../draw/lesson_document.h"
-#include "ampsum/answer_live.h"
 #include "ampsum/housefile.h"
-#include "ampsum/language.h"
 #include "ampsum/picture_live.h"
 #include "ampsum/show_lesson.h"
-#include "ampsum/show_live.h"
 #include "ampsum/words.h"
 #include "cli.h"
 #include "lesson_scheme.h"
@@ -153,51 +150,38 @@ static int run_sheets(struct invocation *invocation, struct wanted *wanted)
 
 /* ---- one branch to practise with */
 
-static int write_live(struct invocation *invocation, size_t branch, int language, const struct wanted *wanted)
+static bool write_live(struct invocation *invocation, size_t branch, int language, const struct wanted *wanted)
 {
-    struct live_answer answer;
     struct text html = {0};
-    answer_live(invocation->house, branch, invocation->arena, &answer);
-    if (answer.load_count == 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--live %s: nothing on this branch draws a current",
-                  answer.branch->id);
-        return 2;
+    const size_t loads = live_page(invocation->house, branch, language, invocation->arena, &html);
+    if (loads == 0) {
+        error_set(&invocation->error, ERROR_INPUT, "--live %s: nothing on this branch draws a current", wanted->live);
     }
-    struct text drawing = {0};
-    const struct picture picture = picture_live(&answer, language, invocation->arena);
-    picture_svg(&picture, &drawing);
-    show_live_html(&answer, language, text_string(&drawing), &html);
-    text_done(&drawing);
-    const bool written =
-        file_write_whole(wanted->output, text_string(&html), html.length, wanted->force, &invocation->error);
+    const bool written = loads > 0 && file_write_whole(wanted->output, text_string(&html), html.length, wanted->force,
+                                                       &invocation->error);
     if (written) {
         text_add_harmless(&invocation->out, wanted->output);
-        text_printf(&invocation->out, ": written; %zu loads, works in any browser without a network\n\n",
-                    answer.load_count);
+        text_printf(&invocation->out, ": written; %zu loads, works in any browser without a network\n\n", loads);
         show_cautions_text(&invocation->page, NULL, &invocation->out);
     }
     text_done(&html);
-    return written ? 0 : 2;
+    return written;
 }
 
 static int run_live(struct invocation *invocation, const struct wanted *wanted)
 {
     const char *path = wanted->output;
+    int language = LANGUAGE_ENGLISH;
     if (path == NULL || !(words_end_with(path, ".html") || words_end_with(path, ".htm"))) {
         error_set(&invocation->error, ERROR_INPUT, "lesson: --live expects -o FILE.html, one page");
         return 2;
     }
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
-        return 2;
-    }
-    const char *code = wanted->plan.scheme.language;
-    const int language = code == NULL ? LANGUAGE_ENGLISH : language_find(code);
-    if (language < 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--language %s: expected en, de, es or fr", code);
+    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
+        !answer_language(wanted->plan.scheme.language, &language, &invocation->error)) {
         return 2;
     }
     const size_t branch = find_id(invocation, KIND_BRANCH, wanted->live);
-    return branch == NO_INDEX ? 2 : write_live(invocation, branch, language, wanted);
+    return branch != NO_INDEX && write_live(invocation, branch, language, wanted) ? 0 : 2;
 }
 
 /* ---- parts from a shelf */

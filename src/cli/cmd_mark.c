@@ -66,13 +66,11 @@ static void write_next(struct invocation *invocation, const struct mark_view *vi
 
 static void write_csv(struct invocation *invocation, const struct mark_answer *answer, const struct mark_view *view)
 {
-    struct table *table = show_mark_csv(answer, view);
     struct text notices = {0};
-    table_write_csv(table, &invocation->out);
+    invocation_csv(invocation, show_mark_csv(answer, view));
     mark_notices(answer, &notices);
     fputs(text_string(&notices), stderr);
     text_done(&notices);
-    table_free(table);
 }
 
 static void write_answer(struct invocation *invocation, const struct mark_answer *answer, const struct mark_view *view)

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/answer_open.h"
 #include "ampsum/demand.h"
 #include "ampsum/show_meter.h"
 #include "meter_common.h"
@@ -39,10 +40,7 @@ static bool read_stored(struct invocation *invocation, struct meter_set *ret_set
                   "%s: a house file holds no readings, expected --file FILE, or a house database with readings", path);
         return false;
     }
-    struct store *store = NULL;
-    bool ok = store_open(path, STORE_READ, &store, &invocation->error) &&
-              store_meter_read(store, &ret_set->readings, &ret_set->count, &invocation->error);
-    store_close(store);
+    const bool ok = house_readings(path, &ret_set->readings, &ret_set->count, &invocation->error);
     if (ok && ret_set->count == 0) {
         error_set(&invocation->error, ERROR_INPUT,
                   "%s: no meter readings stored, expected some from ampsum import --meter FILE %s", path, path);

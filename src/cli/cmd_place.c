@@ -47,13 +47,10 @@ static void write_next(struct invocation *invocation, const struct asked *asked,
 static void write_text(struct invocation *invocation, const struct asked *asked, const struct place_answer *answer)
 {
     const struct place_question question = {asked->load, NO_INDEX};
-    const bool none = answer->room_count + answer->only_if_count == 0 && answer->room != NO_INDEX;
-    struct error unused = {0};
-    struct place_answer everywhere = {0};
-    const bool elsewhere = none && answer_place(invocation->house, &question, &everywhere, &unused);
+    struct place_answer everywhere;
+    const bool elsewhere = answer_place_elsewhere(invocation->house, &question, answer, &everywhere);
     show_place_text(answer, elsewhere ? &everywhere : NULL, asked, &invocation->page, &invocation->out);
     place_answer_done(&everywhere);
-    error_done(&unused);
     write_next(invocation, asked, answer);
 }
 

@@ -95,13 +95,7 @@ static bool read_task(struct invocation *invocation, struct wanted *wanted)
 
 static void write_answer(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_circuit_json(work), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        struct table *table = show_circuit_table(work);
-        table_write_csv(table, &invocation->out);
-        table_free(table);
-    } else {
+    if (!INVOCATION_TABLE(invocation, show_circuit_json(work), show_circuit_table(work))) {
         show_circuit_text(work, wanted->task.input.source, wanted->brief, &invocation->page, &invocation->out);
     }
 }

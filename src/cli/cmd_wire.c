@@ -44,13 +44,7 @@ static void write_next(struct invocation *invocation, const struct wire_answer *
 static void write_answer(struct invocation *invocation, const struct wire_answer *answer, const struct wanted *wanted)
 {
     const bool of_one = wanted->question.only != NO_INDEX;
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_wire_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        struct table *table = show_wire_csv(answer, of_one);
-        table_write_csv(table, &invocation->out);
-        table_free(table);
-    } else {
+    if (!INVOCATION_TABLE(invocation, show_wire_json(answer), show_wire_csv(answer, of_one))) {
         show_wire_text(answer, of_one, wanted->working, &invocation->page, &invocation->out);
         write_next(invocation, answer);
     }

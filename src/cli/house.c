@@ -184,9 +184,8 @@ void invocation_next(struct invocation *invocation, const char *format, ...)
     text_done(&line);
 }
 
-void invocation_csv(struct invocation *invocation, const struct show_rows *rows, const void *answer, size_t count)
+void invocation_csv(struct invocation *invocation, struct table *table)
 {
-    struct table *table = show_table(rows, SHOW_CSV, answer, count);
     table_write_csv(table, &invocation->out);
     table_free(table);
 }

@@ -1,6 +1,7 @@
 #include "ampsum/picture_live.h"
 
 #include "ampsum/language.h"
+#include "ampsum/show_live.h"
 #include "ladder.h"
 #include "pictures.h"
 
@@ -68,4 +69,18 @@ struct picture picture_live(const struct live_answer *answer, int language, stru
         .widest = "88.88 A",
         .marked = true};
     return ladder_picture(ladder, &look, arena);
+}
+
+size_t live_page(const struct house *house, size_t branch, int language, struct arena *arena, struct text *html)
+{
+    struct live_answer answer;
+    struct text drawing = {0};
+    answer_live(house, branch, arena, &answer);
+    if (answer.load_count > 0) {
+        const struct picture picture = picture_live(&answer, language, arena);
+        picture_svg(&picture, &drawing);
+        show_live_html(&answer, language, text_string(&drawing), html);
+    }
+    text_done(&drawing);
+    return answer.load_count;
 }

@@ -81,11 +81,9 @@ static void show_trial(struct visit *visit)
 /* Where the room asked about has nothing, the whole house is asked. */
 static void add_sentence(struct visit *visit, const struct place_answer *answer)
 {
-    const bool none = answer->room_count + answer->only_if_count == 0;
     const struct place_question question = {load_spoken(visit), NO_INDEX};
-    struct place_answer everywhere = {0};
-    const bool asked =
-        none && answer->room != NO_INDEX && answer_place(visit->house, &question, &everywhere, &visit->error);
+    struct place_answer everywhere;
+    const bool asked = answer_place_elsewhere(visit->house, &question, answer, &everywhere);
     ask_sentence(visit, answer, asked ? &everywhere : NULL);
     place_answer_done(&everywhere);
 }

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ampsum/answer_live.h"
 #include "ampsum/answer_switched.h"
 #include "ampsum/language.h"
 #include "ampsum/picture_live.h"
@@ -325,23 +324,16 @@ static void read_shown(struct lesson_view *view)
 void download_live(struct visit *visit)
 {
     const size_t branch = visit_find(visit, KIND_BRANCH, visit->rest);
-    struct live_answer answer;
     page_language(visit, &visit->query);
     if (branch == NO_INDEX) {
         return;
     }
-    answer_live(visit->house, branch, visit->arena, &answer);
-    if (answer.load_count == 0) {
+    if (live_page(visit->house, branch, visit->language, visit->arena, &visit->answer.body) == 0) {
         visit_refuse(visit, 404, "Nothing to switch", "Nothing on this branch draws a current.");
         return;
     }
     visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[branch].id);
     visit->answer.type = "text/html; charset=utf-8";
-    struct text drawing = {0};
-    const struct picture picture = picture_live(&answer, visit->language, visit->arena);
-    picture_svg(&picture, &drawing);
-    show_live_html(&answer, visit->language, text_string(&drawing), &visit->answer.body);
-    text_done(&drawing);
 }
 
 void view_class_branch(struct visit *visit)

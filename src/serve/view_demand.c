@@ -6,7 +6,6 @@
 #include "ampsum/answer_open.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_demand.h"
-#include "ampsum/store.h"
 #include "ampsum/typed.h"
 #include "input.h"
 
@@ -70,7 +69,6 @@ static bool read_removed(struct visit *visit, struct demand_question *question)
 static bool read_measured(struct visit *visit, struct demand_question *question, struct stored_readings *ret_stored)
 {
     const char *figure = typed_rating(visit->arena, form_value(&visit->query, "measured"));
-    struct store *store = NULL;
     if (figure[0] != '\0' && !demand_read_measured(visit->house, 0, figure, &question->measured_va)) {
         error_refuse(&visit->error, "measured", "measured", figure,
                      "expected a figure above zero in W, kW, VA, kVA or A, such as 11.2 kW");
@@ -79,9 +77,7 @@ static bool read_measured(struct visit *visit, struct demand_question *question,
     if (figure[0] != '\0' || !form_has(&visit->query, "meter") || !house_is_database(visit->site->path)) {
         return true;
     }
-    const bool good = store_open(visit->site->path, STORE_READ, &store, &visit->error) &&
-                      store_meter_read(store, &ret_stored->readings, &ret_stored->count, &visit->error);
-    store_close(store);
+    const bool good = house_readings(visit->site->path, &ret_stored->readings, &ret_stored->count, &visit->error);
     if (good && ret_stored->count == 0) {
         error_set(&visit->error, ERROR_INPUT, "No readings of a meter are stored with this house.");
         return false;

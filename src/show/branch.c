@@ -5,6 +5,7 @@
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
+#include "ampsum/show_wire.h"
 #include "ampsum/steps.h"
 
 static void add_amount(struct text *text, const char *what, double value, int decimals, const char *unit)
@@ -66,7 +67,7 @@ void show_branch_working(const struct branch_answer *answer, const struct page *
     steps_done(&steps);
 }
 
-void show_branch_findings(const struct branch_answer *answer, const struct page *page, struct text *text)
+static void write_findings(const struct branch_answer *answer, const struct page *page, struct text *text)
 {
     if (answer->result->findings.count > 0) {
         text_add(text, "\nFindings\n");
@@ -111,7 +112,7 @@ static void write_busiest(const struct branch_answer *answer, struct text *text)
     text_done(&title);
 }
 
-void show_branch_text(const struct branch_answer *answer, const struct page *page, struct text *text)
+static void write_figures(const struct branch_answer *answer, const struct page *page, struct text *text)
 {
     const struct branch_assessment *result = answer->result;
     write_heading(answer, page, text);
@@ -126,6 +127,24 @@ void show_branch_text(const struct branch_answer *answer, const struct page *pag
         text_add(text, "Wire\n");
         add_amount(text, "voltage drop", result->drop_percent, 2, "% at the worst outlet");
     }
+}
+
+void show_branch_text(const struct branch_answer *answer, const struct wire_branch *wire, const struct page *page,
+                      struct text *text)
+{
+    const char *cautions[CAUTIONS_MOST + 1];
+    write_figures(answer, page, text);
+    if (wire != NULL) {
+        show_branch_working(answer, page, text);
+    }
+    if (wire != NULL && wire->solved) {
+        text_add(text, "\nWire, working\n");
+        show_wire_working(answer->check.house, wire, text);
+    }
+    write_findings(answer, page, text);
+    text_add_char(text, '\n');
+    cautions_of(answer->check.assessment, answer->index, cautions);
+    show_cautions_text(page, cautions, text);
 }
 
 json_t *show_branch_json(const struct branch_answer *answer)

@@ -336,15 +336,23 @@ json_t *show_change_json(const struct cost_changed *answer)
 
 /* ------------------------------------------------------------------ people -------------------------------- */
 
-static void write_year(const struct cost_answer *answer, const char *unpriced, const struct page *page,
-                       struct text *text)
+/* Why there is no price, and what would give one. */
+static const char *why_unpriced(const struct cost_answer *answer, bool by_command)
+{
+    return answer->house->tariff_count > 0
+               ? "no price, since none of the tariffs is chosen (--tariff ID, or `tariff` of the house)"
+           : by_command ? "no tariff, so no price (`ampsum add` below, with your own price of a kWh)"
+                        : "no tariff, so no price (add a section [tariff flat] with price = 0.30, or your own)";
+}
+
+static void write_year(const struct cost_answer *answer, bool by_command, const struct page *page, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
     const char *currency = answer->house->currency;
     struct text line = {0};
     text_fixed(&line, "Year: ", bill->kwh_year, 1, " kWh; ");
     if (bill->cost_year == NULL) {
-        text_add(&line, unpriced);
+        text_add(&line, why_unpriced(answer, by_command));
     } else {
         text_printf(&line, "energy %s + standing %s + tax %s = %s %s", bill->energy_cost, bill->standing_cost,
                     bill->tax, bill->cost_year, currency);
@@ -450,23 +458,22 @@ static void write_wrapped(struct text *line, const struct page *page, struct tex
 }
 
 /* What it comes to, and when it is most. */
-static void write_whole(const struct cost_answer *answer, const char *unpriced, const struct page *page,
-                        struct text *text)
+static void write_whole(const struct cost_answer *answer, bool by_command, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    write_year(answer, unpriced, page, text);
+    write_year(answer, by_command, page, text);
     show_cost_dearest(answer, &line);
     write_wrapped(&line, page, text);
 }
 
-void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, const char *unpriced,
+void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
                     const struct page *page, struct text *text)
 {
     const struct cost_rows *rows = &answer->by[by];
     const size_t count = all ? rows->count : rows->used;
     struct text spread = {0};
     write_known(answer, page, text);
-    write_whole(answer, unpriced, page, text);
+    write_whole(answer, by_command, page, text);
     text_add_char(text, '\n');
     show_table_text(&show_cost_rows, rows, count, page, text);
     text_add(text, count == 0 ? "Nothing uses energy yet: give appliances `use` windows, `hours` or `standby`.\n" : "");

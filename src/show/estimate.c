@@ -82,7 +82,7 @@ static void add_sets(const struct estimate_answer *answer, json_t *json)
     json_object_set_new(json, "count", json_figure(answer->judged && !(fits && answer->set_count.exact) ? NAN : count));
 }
 
-void show_estimate_json(const struct estimate_answer *answer, struct text *text)
+json_t *show_estimate_json(const struct estimate_answer *answer)
 {
     json_t *json = json_answer("estimate", NULL);
     add_status(answer, json);
@@ -98,7 +98,7 @@ void show_estimate_json(const struct estimate_answer *answer, struct text *text)
     const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
     show_estimate_cautions(answer, lines);
     json_object_set_new(json, "cautions", json_lines(lines));
-    json_write(json, text);
+    return json;
 }
 
 struct table *show_estimate_table(const struct estimate_answer *answer)

@@ -83,6 +83,22 @@ void show_house(const struct house *house, struct text *text)
     text_rounded(text, "", house->service_a, 1, house->service_from == SERVICE_ASSUMED ? " A (assumed)" : " A");
 }
 
+void show_house_counts(const struct house *house, struct text *text)
+{
+    static const char *const names[][2] = {[KIND_PANEL] = {"panel", "panels"},
+                                           [KIND_ROOM] = {"room", "rooms"},
+                                           [KIND_BRANCH] = {"branch", "branches"},
+                                           [KIND_OUTLET] = {"outlet", "outlets"},
+                                           [KIND_APPLIANCE] = {"appliance", "appliances"},
+                                           [KIND_SCENE] = {"scene", "scenes"},
+                                           [KIND_TARIFF] = {"tariff", "tariffs"}};
+    for (enum kind kind = KIND_PANEL; kind <= KIND_TARIFF; kind++) {
+        size_t count = 0;
+        house_rows(house, kind, &count);
+        text_printf(text, "%s%zu %s", kind == KIND_PANEL ? "" : ", ", count, names[kind][count == 1 ? 0 : 1]);
+    }
+}
+
 void show_branch_name(const struct branch *branch, struct text *text)
 {
     text_add(text, branch->label);

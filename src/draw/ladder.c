@@ -73,6 +73,11 @@ static struct canvas_pen pen_or(const struct drawing *drawing, struct canvas_pen
     return pen.width > 0 ? pen : sign_pen(&drawing->style);
 }
 
+const char *load_name(const struct appliance *appliance, unsigned units, struct arena *arena)
+{
+    return appliance->count > 1 ? arena_printf(arena, "%u \xC3\x97 %s", units, appliance->name) : appliance->name;
+}
+
 enum load_sign appliance_sign(const struct appliance *appliance)
 {
     return appliance->behaviour == BEHAVIOUR_MOTOR    ? SIGN_MOTOR

@@ -83,6 +83,9 @@ struct ladder_look {
     bool flat;     /* of two rails: name and figures on one line, from the left over the wire, the sign at its right */
 };
 
+/* "2 x Phone chargers", the times sign between. */
+const char *load_name(const struct appliance *appliance, unsigned units, struct arena *arena);
+
 /* Lamp, motor or, for all else, resistor. */
 enum load_sign appliance_sign(const struct appliance *appliance);
 

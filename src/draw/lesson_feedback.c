@@ -271,12 +271,5 @@ int lesson_feedback_main(int argc, char **argv)
         free(names[i]);
     }
     free(names);
-    if (!ok) {
-        fprintf(stderr, "ampsum: %s\n", error_message(&error));
-    } else if (unknown > 0) {
-        fprintf(stderr, "ampsum: %zu characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
-                unknown);
-    }
-    error_done(&error);
-    return ok ? 0 : 2;
+    return lesson_paper_end(ok, unknown, &error);
 }

@@ -4,6 +4,18 @@
 
 #include "lesson_paper.h"
 
+int lesson_paper_end(bool ok, size_t unknown, struct error *error)
+{
+    if (!ok) {
+        fprintf(stderr, "ampsum: %s\n", error_message(error));
+    } else if (unknown > 0) {
+        fprintf(stderr, "ampsum: %zu characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
+                unknown);
+    }
+    error_done(error);
+    return ok ? 0 : 2;
+}
+
 int lesson_paper_main(int argc, char **argv)
 {
     struct error error = {0};
@@ -15,12 +27,5 @@ int lesson_paper_main(int argc, char **argv)
     }
     const enum print_paper paper = strcmp(argv[3], "letter") == 0 ? PRINT_LETTER : PRINT_A4;
     bool ok = lesson_paper(argv[2], paper, together, &unknown, &error);
-    if (!ok) {
-        fprintf(stderr, "ampsum: %s\n", error_message(&error));
-    } else if (unknown > 0) {
-        fprintf(stderr, "ampsum: %zu characters have no picture in the fonts at hand (fonts-dejavu-core has most)\n",
-                unknown);
-    }
-    error_done(&error);
-    return ok ? 0 : 2;
+    return lesson_paper_end(ok, unknown, &error);
 }

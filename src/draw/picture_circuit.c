@@ -189,16 +189,6 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 
 /* ------------------------------------------------------------------ a rung -------------------------------- */
 
-static const char *name_of(const struct circuit *circuit, const struct load *load, const struct appliance *appliance)
-{
-    struct text text = {0};
-    if (appliance->count > 1) {
-        text_printf(&text, "%u \xC3\x97 ", load->counted ? load->units : appliance->count);
-    }
-    text_add(&text, appliance->name);
-    return picture_string(circuit->arena, &text);
-}
-
 /* Power and current alone. */
 static const char *brief_string(const struct circuit *circuit, const struct load *load)
 {
@@ -243,15 +233,16 @@ static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
     const struct load *load = &result_of(circuit)->loads[circuit->first + row];
     const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
     const bool on = load->units > 0 && load->counted;
-    return (struct ladder_rung){.name = name_of(circuit, load, appliance),
-                                .figures = figures_string(circuit, load),
-                                .brief = brief_string(circuit, load),
-                                .current = on ? "" : NULL,
-                                .sign = appliance_sign(appliance),
-                                .gate = on ? GATE_NONE : GATE_OPEN,
-                                .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED},
-                                .to = 1,
-                                .row = row};
+    return (struct ladder_rung){
+        .name = load_name(appliance, load->counted ? load->units : appliance->count, circuit->arena),
+        .figures = figures_string(circuit, load),
+        .brief = brief_string(circuit, load),
+        .current = on ? "" : NULL,
+        .sign = appliance_sign(appliance),
+        .gate = on ? GATE_NONE : GATE_OPEN,
+        .pen = on ? pen_of(circuit, load->current_a) : (struct canvas_pen){1, CANVAS_DASHED},
+        .to = 1,
+        .row = row};
 }
 
 /* The line and its return between this junction and the one before, with the current that flows there. */

@@ -11,12 +11,7 @@ static const struct ladder_look look = {14.5, 1.6, false, 360, true, true, false
 static struct ladder_rung rung_of(const struct live_answer *answer, size_t load, struct arena *arena)
 {
     const struct appliance *appliance = &answer->house->appliances[answer->loads[load]];
-    struct text name = {0};
-    if (appliance->count > 1) {
-        text_printf(&name, "%u \xC3\x97 ", appliance->count);
-    }
-    text_add(&name, appliance->name);
-    return (struct ladder_rung){.name = picture_string(arena, &name),
+    return (struct ladder_rung){.name = load_name(appliance, appliance->count, arena),
                                 .sign = appliance_sign(appliance),
                                 .gate = GATE_EITHER,
                                 .to = 1,

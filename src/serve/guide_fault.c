@@ -32,10 +32,12 @@ const char *guide_fault_prefix(const struct visit *visit, const struct error_fau
 
 const char *guide_fault_reason(struct visit *visit, const struct error_fault *fault)
 {
-    const char *reason = fault->reason + (fault->reason[0] == '`');
-    const bool told = fault->value != NULL && strncmp(reason, fault->value, strlen(fault->value)) == 0;
-    return fault->value == NULL || told ? fault->reason
-                                        : arena_printf(visit->arena, "%s: %s", fault->value, fault->reason);
+    const size_t length = fault->value == NULL ? 0 : strlen(fault->value);
+    const bool marked = length > 0 && fault->reason[0] == '`' && strncmp(fault->reason + 1, fault->value, length) == 0;
+    if (marked && fault->reason[1 + length] == '`') {
+        return arena_printf(visit->arena, "%s%s", fault->value, fault->reason + length + 2);
+    }
+    return length == 0 ? fault->reason : arena_printf(visit->arena, "%s: %s", fault->value, fault->reason);
 }
 
 void guide_fault_set(struct visit *visit, enum kind kind, const char *key, const char *reason)

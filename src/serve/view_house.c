@@ -132,7 +132,7 @@ static void add_branches(struct house_view *view)
     for (size_t i = 0; i < count; i++) {
         if (i == in_sight) {
             page_add(view->visit,
-                     "</ul><details class=\"rest\"><summary>%zu more branches, all with room</summary><ul "
+                     "</ul><details class=\"with-room\"><summary>%zu more branches, all with room</summary><ul "
                      "class=\"branches\">\n",
                      count - i);
         }

@@ -186,7 +186,7 @@ async function narrow() {
     const worst = want.branches.filter((one) => ["over", "at-risk", "near"].includes(one.status)).map((one) => one.id);
     const first = await inSight();
     same([...first].sort(), [...worst].sort(), "those with room are folded");
-    check((await page.locator(".rest > summary").innerText()) === `${want.branches.length - worst.length} more branches, all with room`, "how many, and why");
+    check((await page.locator(".with-room > summary").innerText()) === `${want.branches.length - worst.length} more branches, all with room`, "how many, and why");
     await page.locator("#find").fill("refrigerator");
     check((await inSight()).includes("refrigerator"), "the search opens the fold");
     await page.locator("#find").fill("");

@@ -135,7 +135,7 @@
   });
   var house = document.getElementById("house");
   // Where a branch is one line, and on paper, all of them are open.
-  var rest = document.querySelector("details.rest");
+  var rest = document.querySelector("details.with-room");
   if (rest && matchMedia("(min-width: 60rem)").matches) { rest.open = true; }
   window.addEventListener("beforeprint", function () { if (rest) { rest.open = true; } });
   if (house) { keep(house); }

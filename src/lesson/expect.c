@@ -72,7 +72,7 @@ bool mark_expect(const struct lesson_scheme *scheme, int language, const char *e
 {
     char currency[4] = "";
     struct lesson_plan plan = {
-        .generator = LESSON_GENERATOR_NOW, .scheme = *scheme, .language = language, .currency = currency};
+        .generator = LESSON_GENERATOR_NEXT, .scheme = *scheme, .language = language, .currency = currency};
     struct lesson_quantity quantity = {
         .symbol = "", .subject = "", .given = true, .asked = "", .kind = STEP_NOT_COUNTED};
     struct lesson_question question = {.language = language, .figures = figures, .quantities = &quantity, .count = 1};

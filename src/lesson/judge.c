@@ -156,12 +156,19 @@ static void set_written(mpq_t ret, const struct written *written, size_t way, en
     }
 }
 
-/* A bare number is in the unit that the sheet asks for, or in the plain one, whichever is right. */
+/* A number without a unit is taken in the one that is asked for; with another quantity's, too, where no sheet was
+ * judged otherwise before. */
+static bool is_in_asked_unit(const struct target *target, const struct written *written, enum exact_quantity measure)
+{
+    return !written->has_unit || (written->quantity != measure && target->plan->generator >= LESSON_GENERATOR_NEXT);
+}
+
+/* Such a number is in the unit that the sheet asks for, or in the plain one, whichever is right. */
 static void find_fit_in_units(const struct target *target, const struct written *written, size_t way,
                               struct finding *finding)
 {
     const struct lesson_quantity *quantity = &target->question->quantities[target->index];
-    const int power = written->has_unit ? 0 : quantity->power;
+    const int power = is_in_asked_unit(target, written, quantity->measure) ? quantity->power : 0;
     mpq_t plain;
     mpq_init(plain);
     set_written(plain, written, way, quantity->measure);
@@ -430,7 +437,7 @@ static bool is_nearer(const mpq_t a, const mpq_t b, const mpq_t c)
 static size_t nearest_reading(const struct target *target, const struct written *written, mpq_t ret)
 {
     const struct lesson_quantity *quantity = &target->question->quantities[target->index];
-    const int power = written->has_unit ? 0 : quantity->power;
+    const int power = is_in_asked_unit(target, written, quantity->measure) ? quantity->power : 0;
     size_t best = 0;
     mpq_t value;
     mpq_init(value);

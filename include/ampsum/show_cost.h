@@ -20,6 +20,9 @@ json_t *show_cost_json(const struct cost_answer *answer);
 json_t *show_tariffs_json(const struct cost_tariffs *answer);
 json_t *show_change_json(const struct cost_changed *answer);
 
+/* True where a tariff prices what changes; a table without money has no currency in its title. */
+bool show_change_is_priced(const struct cost_changed *answer);
+
 /* Which appliances are in no figure, since nothing says how long they run; nothing where there are none. */
 void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text);
 

@@ -170,7 +170,9 @@ static void add_changes(struct visit *visit, const struct cost_changed *moved, s
     for (size_t i = 0; i < usual.count; i++) {
         shown.rows[shown.count++] = usual.rows[i];
     }
-    const char *caption = arena_printf(visit->arena, "Money in %s", visit->house->currency);
+    const char *caption = show_change_is_priced(&shown)
+                              ? arena_printf(visit->arena, "Money in %s", visit->house->currency)
+                              : "Energy alone, since there is no price";
     show_html_table(&show_change_rows, caption, &shown, shown.count, &visit->answer.body);
 }
 

@@ -293,7 +293,18 @@ static void head_change(const void *answer, struct text *text)
     text_add(text, ((const struct cost_changed *)answer)->house->currency);
 }
 
-enum { SHOW_SAID = SHOW_TERMINAL | SHOW_JSON | SHOW_PAGE };
+bool show_change_is_priced(const struct cost_changed *answer)
+{
+    return answer->count > 0 && !isnan(answer->rows[0].cost);
+}
+
+static bool is_change_priced(const void *answer)
+{
+    return show_change_is_priced(answer);
+}
+
+/* Money as people read it; no column of it without a price. */
+#define MONEY_SAID(GET) .right = true, .faces = SHOW_TERMINAL | SHOW_PAGE, .asked = is_change_priced, .get = (GET)
 
 #define CHANGE(member) .at = change_at, SHOW_FIELD(struct cost_row, member)
 
@@ -315,10 +326,12 @@ static const struct show_column change_columns[] = {
      .get = get_what},
     ENERGY(kwh, "KWH NOW", "kWh now"),
     ENERGY(kwh_then, "THEN", "kWh then"),
-    {SHOW_NAMED("cost", "NOW", "now", NULL), .head = head_change, .right = true, .faces = SHOW_SAID, .get = get_cost},
-    {.key = "cost_then", .heading = "THEN", .title = "Then", .right = true, .faces = SHOW_SAID, .get = get_cost_then},
-    {SHOW_NAMED("difference", "DIFFERENCE", "Difference", NULL), .right = true, .faces = SHOW_SAID,
-     .get = get_difference},
+    {.key = "cost", .faces = SHOW_JSON, .get = get_cost},
+    {.key = "cost_then", .faces = SHOW_JSON, .get = get_cost_then},
+    {.key = "difference", .faces = SHOW_JSON, .get = get_difference},
+    {.heading = "NOW", .title = "now", .head = head_change, MONEY_SAID(get_cost)},
+    {.heading = "THEN", .title = "Then", MONEY_SAID(get_cost_then)},
+    {.heading = "DIFFERENCE", .title = "Difference", MONEY_SAID(get_difference)},
     AMOUNT(cost),
     AMOUNT(cost_then),
     AMOUNT(difference),

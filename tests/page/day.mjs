@@ -390,6 +390,7 @@ async function edgeTests() {
       await page.goto(site.base + "/cost");
       const shown = await page.locator("main").innerText();
       check(/no tariff, so no price|no price, since none of the tariffs is chosen/.test(shown) === (json("cost", file).year.cost === null), shown);
+      same(shown.includes("Money in"), json("cost", file).year.cost !== null, "money where there is a price");
       same(shown.includes("By month"), json("cost", file).year.kwh > 0, "months where there is energy");
       if (name === "no-times") {
         await page.goto(site.base + "/cost/day?of=b");

@@ -169,7 +169,38 @@ void guide_rating(struct visit *visit, const struct document_section *section, c
 /* A choice of the units that a nameplate has. */
 void guide_rating_units(struct visit *visit, const char *chosen);
 
-/* ---- guide.c: the frame of the steps */
+/* ---- guide.c: the frame of the pages, and where the guide stands */
+
+struct guide_spot;
+
+/* A page of the guide. Those with a number are its steps, in their order; those with a name alone are there for who
+ * wants them. */
+struct guide_page {
+    const char *path; /* with a slash at its end it takes an ID, which becomes the end of its title */
+    enum kind kind;   /* whose lines it adds; KIND_HOUSE: of none */
+    const char *number;
+    const char *name;     /* in the way through the steps; NULL: it stands in none */
+    const char *good_for; /* one sentence */
+    const char *title;
+    void (*body)(struct visit *visit, const struct guide_spot *at);
+    const char *own;   /* its address about one row, the ID behind it; NULL: it is about none */
+    const char *asked; /* the field, and of the address unless that ends in the ID, that says which row */
+    enum kind about;   /* of which kind that is */
+    const char *intro; /* markup above its body; NULL: none */
+};
+
+/* guide_pages.c; ended by a row without a path. */
+extern const struct guide_page guide_pages[];
+
+/* A page as it was asked for. */
+struct guide_spot {
+    const struct guide_page *page;
+    const char *path; /* its own, for undo */
+    const char *title;
+    enum kind kind; /* of the row that it is about */
+    size_t row;     /* NO_INDEX: none was named */
+    const char *id;
+};
 
 /*
  * Reads the house where the visit has none; false where the answer is made: read-only, unreadable, or still to be made
@@ -177,44 +208,24 @@ void guide_rating_units(struct visit *visit, const char *chosen);
  */
 bool guide_ready(struct visit *visit);
 
-/* Frame of a page: title, way through the steps, what went wrong or was added. `path` is the page's own, for undo. */
-void guide_begin(struct visit *visit, const char *path, const char *title);
-void guide_end(struct visit *visit, const char *path);
-
-/* Names the line that was added last, where one was. */
-void guide_added(struct visit *visit, enum kind kind);
-
 /* A value of the address, or of the form where that is shown again. */
 const char *guide_asked(const struct visit *visit, const char *name);
-
-/* Says what a row is, within its line of a list. */
-typedef void guide_describe(struct visit *visit, size_t index);
-
-/* Lines that can be corrected and removed, one form for all: those rows, or all of the kind (NULL). */
-void guide_list(struct visit *visit, enum kind kind, const struct index_list *rows, guide_describe *describe);
 
 /* The page on which lines of a kind are added: that of the row, or of what the form says where index is NO_INDEX. */
 const char *guide_page_of(struct visit *visit, enum kind kind, size_t index);
 
-/* Appends the value of a key as the house file writes it; false where it is not given. */
-bool guide_add_value(struct text *html, const struct house *house, enum kind kind, size_t index, const char *key_name);
+/* GET: the page of the address; and that of a form that was refused, with what was typed. */
+void view_guide(struct visit *visit);
+void guide_again(struct visit *visit, enum kind kind, bool correction);
 
-/* Appends what an appliance takes, as it was given: `1500 W`, `2 x 9 W`. */
-void guide_add_rating(struct text *html, const struct house *house, size_t index);
+/* ---- guide_list.c: lines that can be corrected and removed, one form for all: those rows, or all of the kind (NULL)
+ */
+void guide_list(struct visit *visit, enum kind kind, const struct index_list *rows);
 
-/* ---- the steps, shown again by guide_change.c where a value was wrong */
+/* ---- guide_pages.c, and the bodies that it does not hold */
 
-void view_guide_house(struct visit *visit);
-void view_guide_door(struct visit *visit);
-void view_guide_rooms(struct visit *visit);
-void view_guide_appliances(struct visit *visit);
-void view_guide_missing(struct visit *visit);
-void view_guide_panels(struct visit *visit);
-void view_guide_outlets(struct visit *visit);
-void view_guide_outlet(struct visit *visit);
-void view_guide_tariff(struct visit *visit);
-void view_guide_scenes(struct visit *visit);
-void view_guide_correct(struct visit *visit);
+void guide_body_state(struct visit *visit, const struct guide_spot *at);
+void guide_body_missing(struct visit *visit, const struct guide_spot *at);
 
 /* The next free space of a panel, as typed; where the next appliance of a room likely is; the names with typical
  * ratings. */

@@ -42,7 +42,7 @@ static void go_on(struct visit *visit, const char *page, bool added)
     const char *lines = form_value(&visit->body, "lines");
     text_add(&next, page);
     if (added) {
-        text_add(&next, strchr(page, '?') == NULL ? "?added=1" : "&added=1");
+        text_printf(&next, "%cadded=%s", strchr(page, '?') == NULL ? '?' : '&', form_value(&visit->body, "kind"));
     }
     if (added && lines[0] != '\0' && lines[strspn(lines, "0123456789")] == '\0') {
         text_printf(&next, "&lines=%s", lines);
@@ -54,21 +54,12 @@ static void go_on(struct visit *visit, const char *page, bool added)
 /* The page with what was typed, and why it can't be stored. */
 static void show_again(struct visit *visit, bool correction)
 {
-    static void (*const pages[KIND_COUNT])(struct visit *) = {
-        [KIND_HOUSE] = view_guide_house,  [KIND_PANEL] = view_guide_panels,  [KIND_ROOM] = view_guide_rooms,
-        [KIND_BRANCH] = view_guide_door,  [KIND_OUTLET] = view_guide_outlet, [KIND_APPLIANCE] = view_guide_appliances,
-        [KIND_SCENE] = view_guide_scenes, [KIND_TARIFF] = view_guide_tariff, [KIND_PERIOD] = view_guide_tariff,
-    };
     const struct section *section = section_named(form_value(&visit->body, "kind"));
     if (section == NULL) {
         return; /* the page that change.c made says so */
     }
     text_clear(&visit->answer.body);
-    if (correction && section->takes_id) {
-        view_guide_correct(visit);
-    } else {
-        pages[section->kind](visit);
-    }
+    guide_again(visit, section->kind, correction);
 }
 
 /* Stores what the form says, and goes on or shows it again. */
@@ -109,7 +100,7 @@ void guide_first(struct visit *visit)
 {
     guide_begin_house(visit, "/build/panel");
     if (visit->answer.status == 422 || (visit->answer.status == 503 && visit->answer.body.length == 0)) {
-        view_guide_house(visit);
+        guide_again(visit, KIND_HOUSE, false);
     }
 }
 

@@ -126,13 +126,9 @@ static void add_check(struct visit *visit)
     page_add(visit, "; each branch shows its own.</p>\n");
 }
 
-void view_guide_missing(struct visit *visit)
+void guide_body_missing(struct visit *visit, const struct guide_spot *at)
 {
-    if (!guide_ready(visit)) {
-        return;
-    }
-    guide_begin(visit, "/build/missing", "What is still missing");
-    page_add(visit, "<p>All is stored already. What follows may be added now, later, or never.</p>\n");
+    (void)at;
     add_gaps(visit);
     page_add(visit, "<h2>What the check says</h2>");
     add_check(visit);
@@ -141,5 +137,4 @@ void view_guide_missing(struct visit *visit)
         "<p class=\"links\"><a href=\"/\">See the house</a> <a href=\"/files/report.pdf\" download>Report (PDF)</a> "
         "<a href=\"/files/directory.pdf\" download>List for the panel's door (PDF)</a> <a href=\"/files\">All "
         "downloads</a></p>\n");
-    guide_end(visit, "/build/missing");
 }

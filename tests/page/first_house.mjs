@@ -258,7 +258,7 @@ export async function story(javaScriptEnabled) {
     await page.keyboard.press("Tab");
     await page.keyboard.type("20");
     await page.keyboard.press("Enter");
-    await page.waitForURL(/added=1/);
+    await page.waitForURL(/added=branch/);
     same(await page.locator('[role="status"]').innerText(), "Added: Kitchen outlets.", "said");
     same(await page.evaluate(() => document.activeElement.id), "branch-label", "focus again");
     same(await line().locator('[name="position"]').inputValue(), "2", "the next space");
@@ -330,7 +330,10 @@ export async function story(javaScriptEnabled) {
     await go("/build/panels");
     const panel = () => form(page, "/build/add", "panel");
     await refused(page, path, panel, { name: "Garage", breaker: "40", poles: "2", wire: "99 AWG copper" }, "Wire");
-    await undoable(page, path, "a panel", () => send(page, panel(), { name: "Garage", breaker: "40", poles: "2", wire: "8 AWG copper", length: "60" }));
+    await undoable(page, path, "a panel", async () => {
+      await send(page, panel(), { name: "Garage", breaker: "40", poles: "2", wire: "8 AWG copper", length: "60" });
+      same(await page.locator('[role="status"]').innerText(), "Added: Garage.", "a panel said");
+    });
     await page.locator('a[href="/build/panel?panel=garage"]').click();
     await page.waitForURL(/panel=garage/);
     const line = () => form(page, "/build/add", "branch");
@@ -413,6 +416,7 @@ export async function story(javaScriptEnabled) {
     await undoable(page, path, "a tariff", async () => {
       await go("/build/tariff");
       await send(page, tariff(), { name: "Flat", price: "0.14", standing: "0.4", tax: "6" });
+      same(await page.locator('[role="status"]').innerText(), "Added: Flat.", "a tariff said");
     });
     await undoable(page, path, "a tariff corrected", async () => {
       await go("/build/correct/tariff/flat");
@@ -536,7 +540,7 @@ async function twoAtOnce(path) {
     }
     same(houseText(path), before, "the house");
     const typed = await post(site, "/build/add", { token, seen, kind: "appliance", name: "Owl lamp 9 W", at: "outlet:left-of-the-sink", room: "a b&c#é" });
-    check(/Location: \/build\/appliances\?room=a%20b%26c%23%C3%A9&added=1\r?$/m.test(typed.head), typed.head);
+    check(/Location: \/build\/appliances\?room=a%20b%26c%23%C3%A9&added=appliance\r?$/m.test(typed.head), typed.head);
     const corrected = await post(site, "/build/set", { token, seen: (await secrets(site)).seen, kind: "branch", id: "range", label: "Range", lines: "6" });
     check(/Location: \/build\/panel\r?$/m.test(corrected.head), corrected.head);
     ampsum("undo", path);

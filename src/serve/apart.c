@@ -4,6 +4,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/prctl.h>
@@ -13,13 +14,15 @@
 
 enum { REPLY_BYTES_MOST = 256 * 1024 * 1024, FIRST_FREE = STDERR_FILENO + 1 };
 
-/* What stands before the words and the body; both processes are the same program. */
+/* The reply's words (NONE: there is none), then its body. */
+enum { TYPE, LOCATION, DOWNLOAD, BODY, PARTS };
+
+/* What stands before them; both processes are the same program. */
 struct reply_head {
     unsigned status;
     bool sets_key;
     bool kept;
-    size_t length[3]; /* of type, location and download; NONE: there is none */
-    size_t body;
+    size_t length[PARTS];
 };
 
 static const size_t none = SIZE_MAX;
@@ -33,32 +36,19 @@ long clock_ms(void)
 
 /* ---- in the process apart ---- */
 
-static void write_all(int out, const void *bytes, size_t length)
+/* False where nobody waits for it any more. */
+static bool write_reply(FILE *out, const struct reply *reply)
 {
-    const char *at = bytes;
-    while (length > 0) {
-        const ssize_t count = write(out, at, length);
-        if (count < 0 && errno != EINTR) {
-            _exit(1); /* nobody waits for it any more */
-        }
-        at += count > 0 ? count : 0;
-        length -= count > 0 ? (size_t)count : 0;
-    }
-}
-
-static void write_reply(int out, const struct reply *reply)
-{
-    const char *words[] = {reply->type, reply->location, reply->download};
+    const char *parts[PARTS] = {reply->type, reply->location, reply->download, text_string(&reply->body)};
     struct reply_head head = {.status = reply->status, .sets_key = reply->sets_key, .kept = reply->kept};
-    head.body = reply->body.length;
-    for (size_t i = 0; i < 3; i++) {
-        head.length[i] = words[i] == NULL ? none : strlen(words[i]);
+    for (size_t i = 0; i < PARTS; i++) {
+        head.length[i] = i == BODY ? reply->body.length : parts[i] == NULL ? none : strlen(parts[i]);
     }
-    write_all(out, &head, sizeof head);
-    for (size_t i = 0; i < 3; i++) {
-        write_all(out, words[i] == NULL ? "" : words[i], words[i] == NULL ? 0 : head.length[i]);
+    bool good = fwrite(&head, sizeof head, 1, out) == 1;
+    for (size_t i = 0; i < PARTS; i++) {
+        good = good && (parts[i] == NULL || fwrite(parts[i], 1, head.length[i], out) == head.length[i]);
     }
-    write_all(out, text_string(&reply->body), reply->body.length);
+    return fclose(out) == 0 && good;
 }
 
 /* Only the pipe stays open, so that no line to a browser is held by two; it ends where the server does. */
@@ -72,8 +62,8 @@ static _Noreturn void answer_apart(int out, struct visit *visit)
     closefrom(FIRST_FREE + 1);
     fcntl(FIRST_FREE, F_SETFD, FD_CLOEXEC);
     site_answer(visit);
-    write_reply(FIRST_FREE, &visit->answer);
-    _exit(0);
+    FILE *reply = fdopen(FIRST_FREE, "w");
+    _exit(reply != NULL && write_reply(reply, &visit->answer) ? 0 : 1);
 }
 
 /* ---- in the server ---- */
@@ -153,8 +143,8 @@ static bool read_reply(const struct text *bytes, struct visit *visit)
         return false;
     }
     memcpy(&head, bytes->bytes, sizeof head);
-    size_t length = sizeof head + head.body;
-    for (size_t i = 0; i < 3; i++) {
+    size_t length = sizeof head;
+    for (size_t i = 0; i < PARTS; i++) {
         length += head.length[i] == none ? 0 : head.length[i];
     }
     if (length != bytes->length) {
@@ -165,11 +155,11 @@ static bool read_reply(const struct text *bytes, struct visit *visit)
     reply->status = head.status;
     reply->sets_key = head.sets_key;
     reply->kept = head.kept;
-    reply->type = take_word(visit, &at, head.length[0]);
-    reply->location = take_word(visit, &at, head.length[1]);
-    reply->download = take_word(visit, &at, head.length[2]);
+    reply->type = take_word(visit, &at, head.length[TYPE]);
+    reply->location = take_word(visit, &at, head.length[LOCATION]);
+    reply->download = take_word(visit, &at, head.length[DOWNLOAD]);
     text_clear(&reply->body);
-    text_add_length(&reply->body, at, head.body);
+    text_add_length(&reply->body, at, head.length[BODY]);
     return true;
 }
 

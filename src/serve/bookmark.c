@@ -92,20 +92,18 @@ static bool is_ours(int file)
 }
 
 /* `PORT KEY`, and the path on the second line. */
-static bool parse(char *bytes, const char *whole, struct bookmark *ret_bookmark)
+static bool parse(const char *bytes, const char *whole, struct bookmark *ret_bookmark)
 {
-    char *end = NULL;
-    char *line = strchr(bytes, '\n');
-    char *last = line == NULL ? NULL : strchr(line + 1, '\n');
-    const unsigned long port = strtoul(bytes, &end, 10);
-    if (last == NULL || *end != ' ' || port == 0 || port > 65535 || line - end - 1 != GUARD_SECRET_CHARS ||
-        strspn(end + 1, "0123456789abcdef") != GUARD_SECRET_CHARS) {
+    int behind = 0;
+    char key[GUARD_SECRET_CHARS + 1];
+    const size_t length = strlen(whole);
+    if (sscanf(bytes, "%5u %32[0-9a-f]%n", &ret_bookmark->port, key, &behind) != 2 ||
+        strlen(key) != GUARD_SECRET_CHARS || ret_bookmark->port == 0 || ret_bookmark->port > 65535) {
         return false;
     }
-    *last = '\0';
-    ret_bookmark->port = (unsigned)port;
-    memcpy(ret_bookmark->key, end + 1, GUARD_SECRET_CHARS);
-    return strcmp(line + 1, whole) == 0;
+    memcpy(ret_bookmark->key, key, sizeof key);
+    bytes += behind;
+    return bytes[0] == '\n' && strncmp(bytes + 1, whole, length) == 0 && strcmp(bytes + 1 + length, "\n") == 0;
 }
 
 static bool read_file(const char *path, const char *whole, struct bookmark *ret_bookmark)

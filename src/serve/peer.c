@@ -64,36 +64,66 @@ bool peer_in_kernel(unsigned client_port, unsigned server_port, uid_t *ret_user)
 
 /* ------------------------------------------------------------------ the table of all of them -------------- */
 
-/* A line of the table: addresses as the bytes of a number in this machine's order, ports as written. A connection
- * without an inode was left by who made it, and is said to be root's. */
-static bool read_line(const char *line, unsigned client_port, unsigned server_port, uid_t *ret_user)
+/* A line of it: addresses as the bytes of a number in this machine's order, ports as written. */
+struct line {
+    unsigned local;
+    unsigned local_port;
+    unsigned remote;
+    unsigned remote_port;
+    unsigned state;
+    unsigned user;
+    unsigned long inode;
+};
+
+typedef bool line_fits(const struct line *line, unsigned port, unsigned remote_port);
+
+/* A connection without an inode was left by who made it, and is said to be root's. */
+static bool is_connection(const struct line *line, unsigned port, unsigned remote_port)
 {
-    unsigned long inode = 0;
-    unsigned local = 0;
-    unsigned local_port = 0;
-    unsigned remote = 0;
-    unsigned remote_port = 0;
-    unsigned user = 0;
-    const int fields = sscanf(line, " %*u: %8x:%4x %8x:%4x %*x %*x:%*x %*x:%*x %*x %u %*u %lu", &local, &local_port,
-                              &remote, &remote_port, &user, &inode);
     const unsigned loopback = htonl(INADDR_LOOPBACK);
-    if (fields != 6 || inode == 0 || local != loopback || remote != loopback || local_port != client_port ||
-        remote_port != server_port) {
-        return false;
-    }
-    *ret_user = (uid_t)user;
-    return true;
+    return line->inode != 0 && line->local == loopback && line->remote == loopback && line->local_port == port &&
+           line->remote_port == remote_port;
 }
 
-bool peer_in_table(FILE *table, unsigned client_port, unsigned server_port, uid_t *ret_user)
+/* A socket of this user's that listens at the port, whatever its address. */
+static bool is_own_listener(const struct line *line, unsigned port, unsigned remote_port)
 {
-    char line[LINE_BYTES_MOST];
-    while (fgets(line, sizeof line, table) != NULL) {
-        if (read_line(line, client_port, server_port, ret_user)) {
+    enum { LISTENS = 0x0A };
+    return line->local_port == port && line->remote_port == remote_port && line->state == LISTENS &&
+           line->user == geteuid();
+}
+
+/* The first line that fits. */
+static bool find_line(FILE *table, line_fits *fits, unsigned port, unsigned remote_port, uid_t *ret_user)
+{
+    char text[LINE_BYTES_MOST];
+    struct line line;
+    while (fgets(text, sizeof text, table) != NULL) {
+        const int fields =
+            sscanf(text, " %*u: %8x:%4x %8x:%4x %2x %*x:%*x %*x:%*x %*x %u %*u %lu", &line.local, &line.local_port,
+                   &line.remote, &line.remote_port, &line.state, &line.user, &line.inode);
+        if (fields == 7 && fits(&line, port, remote_port)) {
+            *ret_user = (uid_t)line.user;
             return true;
         }
     }
     return false;
+}
+
+bool peer_in_table(FILE *table, unsigned client_port, unsigned server_port, uid_t *ret_user)
+{
+    return find_line(table, is_connection, client_port, server_port, ret_user);
+}
+
+/* The same in the table of this system; false where it has none. */
+static bool find_here(line_fits *fits, unsigned port, unsigned remote_port, uid_t *ret_user)
+{
+    FILE *table = fopen("/proc/net/tcp", "re");
+    const bool found = table != NULL && find_line(table, fits, port, remote_port, ret_user);
+    if (table != NULL) {
+        fclose(table);
+    }
+    return found;
 }
 
 /* Who called `sudo`, where the program was started so: their browser is not root's. */
@@ -105,50 +135,20 @@ static bool is_behind_sudo(uid_t user)
     return end != NULL && end != given && *end == '\0' && behind == user;
 }
 
-static bool owner(unsigned client_port, unsigned server_port, uid_t *ret_user)
-{
-    FILE *table = fopen("/proc/net/tcp", "re");
-    const bool found = table != NULL && peer_in_table(table, client_port, server_port, ret_user);
-    if (table != NULL) {
-        fclose(table);
-    }
-    return found;
-}
-
 /* One question costs the same however many connections the machine has; where the kernel takes none, its table is read.
  */
 bool peer_is_own(unsigned client_port, unsigned server_port)
 {
     uid_t user = 0;
-    if (!peer_in_kernel(client_port, server_port, &user) && !owner(client_port, server_port, &user)) {
+    if (!peer_in_kernel(client_port, server_port, &user) &&
+        !find_here(is_connection, client_port, server_port, &user)) {
         return access("/proc/net/tcp", R_OK) != 0; /* nobody can tell */
     }
     return user == geteuid() || user == 0 || is_behind_sudo(user);
 }
 
-/* A line of a socket that listens (state 0A) at the port, whatever its address. */
-static bool is_listener(const char *line, unsigned port, uid_t *ret_user)
-{
-    unsigned local_port = 0;
-    unsigned state = 0;
-    unsigned user = 0;
-    enum { LISTENS = 0x0A };
-    const int fields = sscanf(line, " %*u: %*x:%4x %*x:%*x %2x %*x:%*x %*x:%*x %*x %u", &local_port, &state, &user);
-    *ret_user = (uid_t)user;
-    return fields == 3 && local_port == port && state == LISTENS;
-}
-
 bool peer_listens_own(unsigned port)
 {
-    char line[LINE_BYTES_MOST];
-    FILE *table = fopen("/proc/net/tcp", "re");
-    bool own = false;
-    while (table != NULL && fgets(line, sizeof line, table) != NULL) {
-        uid_t user = 0;
-        own = own || (is_listener(line, port, &user) && user == geteuid());
-    }
-    if (table != NULL) {
-        fclose(table);
-    }
-    return own;
+    uid_t user = 0;
+    return find_here(is_own_listener, port, 0, &user);
 }

@@ -3,7 +3,6 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
-#include <spawn.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
@@ -11,10 +10,9 @@
 #include <unistd.h>
 
 #include "apart.h"
+#include "child.h"
 #include "scratch.h"
 #include "site.h"
-
-extern char **environ;
 
 enum { RUN_MS_MOST = 20000, LOOK_MS = 200, SAID_BYTES_MOST = 1024 * 1024 };
 
@@ -23,37 +21,13 @@ struct child {
     int err; /* what it says */
 };
 
-/* A group of its own: what the command starts in turn ends with it. */
-static bool spawn(const char *program, char *const *words, int err, pid_t *ret_pid)
-{
-    posix_spawn_file_actions_t actions;
-    posix_spawnattr_t attributes;
-    if (posix_spawn_file_actions_init(&actions) != 0) {
-        return false;
-    }
-    if (posix_spawnattr_init(&attributes) != 0) {
-        posix_spawn_file_actions_destroy(&actions);
-        return false;
-    }
-    const bool spawned = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP) == 0 &&
-                         posix_spawnattr_setpgroup(&attributes, 0) == 0 &&
-                         posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
-                         posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
-                         posix_spawn_file_actions_adddup2(&actions, err, STDERR_FILENO) == 0 &&
-                         posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
-                         posix_spawn(ret_pid, program, &actions, &attributes, words, environ) == 0;
-    posix_spawnattr_destroy(&attributes);
-    posix_spawn_file_actions_destroy(&actions);
-    return spawned;
-}
-
-static bool start(const char *program, char *const *words, struct child *child)
+static bool start(const char *const *words, struct child *child)
 {
     int ends[2] = {-1, -1};
     if (pipe2(ends, O_CLOEXEC) != 0) {
         return false;
     }
-    const bool started = spawn(program, words, ends[1], &child->pid);
+    const bool started = child_start(words, ends[1], &child->pid);
     close(ends[1]);
     child->err = ends[0];
     if (!started) {
@@ -121,20 +95,29 @@ static void set_error(struct visit *visit, const char *message)
                           : arena_copy_length(visit->arena, own, length));
 }
 
-static bool run(struct visit *visit, const char *program, const char *const *words)
+/* The program's words, which a file to write to may follow; NULL-ended. */
+static const char **whole_words(struct visit *visit, const char *program, const char *const *words, const char *file)
 {
-    struct child child;
-    struct text said = {0};
     size_t count = 0;
     while (words[count] != NULL) {
         count++;
     }
-    char **copies = arena_array(visit->arena, count + 2, sizeof *copies);
-    copies[0] = arena_copy(visit->arena, program);
-    for (size_t i = 0; i < count; i++) {
-        copies[i + 1] = arena_copy(visit->arena, words[i]);
+    const char **whole = arena_array(visit->arena, count + 4, sizeof *whole);
+    whole[0] = program;
+    memcpy(whole + 1, words, count * sizeof *whole);
+    if (file != NULL) {
+        whole[count + 1] = "-o";
+        whole[count + 2] = file;
     }
-    if (!start(program, copies, &child)) {
+    return whole;
+}
+
+/* Runs it, `file` NULL where it is told none to write to; false with visit->error set. */
+static bool run(struct visit *visit, const char *program, const char *const *words, const char *file)
+{
+    struct child child;
+    struct text said = {0};
+    if (!start(whole_words(visit, program, words, file), &child)) {
         error_set(&visit->error, ERROR_STORE, "%s: can't be run: %s", program, strerror(errno));
         return false;
     }
@@ -151,21 +134,18 @@ static bool run(struct visit *visit, const char *program, const char *const *wor
 
 bool visit_run(struct visit *visit, const char *const *words)
 {
-    return run(visit, visit->site->program, words);
+    return run(visit, visit->site->program, words, NULL);
 }
 
-bool visit_written(struct visit *visit, const char **words, size_t count, const char *file)
+bool visit_written(struct visit *visit, const char *const *words, const char *file)
 {
     struct scratch scratch = {{0}};
     struct text path = {0};
     bool good = scratch_make(&scratch, &visit->error);
     if (good) {
         scratch_path(&scratch, file, &path);
-        words[count] = "-o";
-        words[count + 1] = text_string(&path);
-        words[count + 2] = NULL;
-        good =
-            run(visit, visit->site->program, words) && scratch_read(&scratch, file, &visit->answer.body, &visit->error);
+        good = run(visit, visit->site->program, words, text_string(&path)) &&
+               scratch_read(&scratch, file, &visit->answer.body, &visit->error);
     }
     scratch_done(&scratch);
     text_done(&path);
@@ -180,5 +160,5 @@ bool visit_draw(struct visit *visit, const char *const *words)
     while (folder > 0 && own[folder - 1] != '/') {
         folder--;
     }
-    return run(visit, arena_printf(visit->arena, "%sampsum-draw", arena_copy_length(visit->arena, own, folder)), words);
+    return run(visit, arena_printf(visit->arena, "%.*sampsum-draw", (int)folder, own), words, NULL);
 }

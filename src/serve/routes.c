@@ -1,8 +1,8 @@
 /* Every address of the site: a new view is one row here and one function. */
 #include <string.h>
-#include <time.h>
 
 #include "ampsum/asset.h"
+#include "apart.h"
 #include "guide.h"
 #include "site.h"
 
@@ -61,9 +61,9 @@ const struct route site_routes[] = {
     {"/api/place", false, false, true, api_place},
     {"/api/try", false, false, true, api_try},
     {"/api/cost", false, false, true, api_cost},
-    {"/api/day", false, false, true, api_day},
-    {"/api/fault", false, false, true, api_fault},
-    {"/api/demand", false, false, true, api_demand},
+    {"/api/day", false, false, true, view_day},
+    {"/api/fault", false, false, true, view_fault},
+    {"/api/demand", false, false, true, view_demand},
     {"/enter", false, false, false, view_enter},
     {"/style.css", false, false, false, view_asset},
     {"/live.js", false, false, false, view_asset},
@@ -89,9 +89,7 @@ static void enter_from_file(struct visit *visit)
 static void view_enter(struct visit *visit)
 {
     const char *key = form_value(&visit->query, "key");
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    if (guard_entry_take(&visit->site->guard, key, (long)now.tv_sec)) {
+    if (guard_entry_take(&visit->site->guard, key, clock_ms() / 1000)) {
         enter_from_file(visit);
         return;
     }

@@ -6,21 +6,19 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
-#include <spawn.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 #include "ampsum/store.h"
+#include "apart.h"
 #include "bookmark.h"
+#include "child.h"
 #include "config.h"
 #include "last_memory.h"
 #include "peer.h"
 #include "server.h"
-
-extern char **environ;
 
 enum { ENTRY_S = 120 /* for a browser to start in */ };
 
@@ -42,23 +40,6 @@ static void catch_stop(void)
     signal(SIGXFSZ, SIG_IGN);
 }
 
-/* Starts it with nothing of ours: no stream, no socket. Its own words would stand among this program's. */
-static bool start(char *const *words)
-{
-    posix_spawn_file_actions_t actions;
-    pid_t pid = 0;
-    if (posix_spawn_file_actions_init(&actions) != 0) {
-        return false;
-    }
-    const bool started = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0) == 0 &&
-                         posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
-                         posix_spawn_file_actions_addopen(&actions, STDERR_FILENO, "/dev/null", O_WRONLY, 0) == 0 &&
-                         posix_spawn_file_actions_addclosefrom_np(&actions, STDERR_FILENO + 1) == 0 &&
-                         posix_spawnp(&pid, words[0], &actions, NULL, words, environ) == 0;
-    posix_spawn_file_actions_destroy(&actions);
-    return started;
-}
-
 /*
  * A file for this person's eyes alone that sends the browser on: what a command line says, every user of the computer
  * can read. The key in it lets one browser in, once.
@@ -66,9 +47,7 @@ static bool start(char *const *words)
 static char *write_entry(struct guard *guard)
 {
     const char *folder = getenv("XDG_RUNTIME_DIR");
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    if (!guard_entry_make(guard, (long)now.tv_sec, ENTRY_S)) {
+    if (!guard_entry_make(guard, clock_ms() / 1000, ENTRY_S)) {
         return NULL;
     }
     struct text path = {0};
@@ -97,11 +76,11 @@ static char *write_entry(struct guard *guard)
 static char *open_browser(struct guard *guard)
 {
     char *entry = write_entry(guard);
-    char *words[] = {strdup("xdg-open"), entry, NULL};
-    if (words[0] == NULL || entry == NULL || !start(words)) {
+    const char *const words[] = {"xdg-open", entry, NULL};
+    pid_t pid = 0;
+    if (entry == NULL || !child_start(words, -1, &pid)) {
         fputs("ampsum: no browser could be started; open the address above\n", stderr);
     }
-    free(words[0]);
     return entry;
 }
 

@@ -6,6 +6,7 @@
 #include <netinet/in.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/queue.h>
 #include <sys/socket.h>
 #include <time.h>
 
@@ -27,7 +28,7 @@ enum {
 
 /* One connection, from its first moment on. */
 struct place {
-    struct place *next; /* in the order of their coming, the newest first */
+    TAILQ_ENTRY(place) beside;
     int socket;
     long since_ms;
     bool let_in; /* a request on it had the key */
@@ -39,9 +40,9 @@ struct pending;
 struct server {
     struct MHD_Daemon *daemon;
     struct site *site;
-    struct place *places;
+    TAILQ_HEAD(, place) places; /* both in the order of their coming */
     size_t place_count;
-    struct pending *long_ones; /* that are answered apart, the oldest first */
+    TAILQ_HEAD(, pending) long_ones; /* that are answered apart */
 };
 
 /* How far a request is that is answered apart. */
@@ -52,11 +53,10 @@ struct pending {
     struct MHD_Connection *connection;
     enum stage stage;
     struct apart apart;
-    struct pending *next; /* of the server's long ones */
+    TAILQ_ENTRY(pending) beside; /* among the server's long ones */
     struct visit visit;
     struct request_head head;
-    struct head_field *field;
-    size_t capacity;
+    struct head_field field[GUARD_HEADERS_MOST + 1]; /* one more: the guard refuses so many */
     struct text body;
     size_t dropped;
     bool strange; /* a value that no form of ours sends */
@@ -65,7 +65,6 @@ struct pending {
 static void pending_free(struct pending *pending)
 {
     if (pending != NULL) {
-        free(pending->field);
         text_done(&pending->body);
         visit_done(&pending->visit);
         free(pending);
@@ -76,9 +75,8 @@ static enum MHD_Result take_header(void *cls, enum MHD_ValueKind kind, const cha
 {
     (void)kind;
     struct pending *pending = cls;
-    pending->field = memory_grow(pending->field, pending->head.field_count, &pending->capacity, sizeof *pending->field);
     pending->field[pending->head.field_count++] = (struct head_field){name, value == NULL ? "" : value};
-    return MHD_YES;
+    return pending->head.field_count <= GUARD_HEADERS_MOST ? MHD_YES : MHD_NO;
 }
 
 static enum MHD_Result take_query(void *cls, enum MHD_ValueKind kind, const char *name, size_t name_length,
@@ -213,25 +211,6 @@ static enum MHD_Result take_body(struct pending *pending, const char *data, size
 
 /* ------------------------------------------------------------------ answers made apart -------------------- */
 
-static void list_add(struct server *server, struct pending *pending)
-{
-    struct pending **at = &server->long_ones;
-    while (*at != NULL) {
-        at = &(*at)->next;
-    }
-    *at = pending;
-}
-
-static void list_remove(struct server *server, const struct pending *pending)
-{
-    for (struct pending **at = &server->long_ones; *at != NULL; at = &(*at)->next) {
-        if (*at == pending) {
-            *at = pending->next;
-            return;
-        }
-    }
-}
-
 /* Answers at once; what may take long waits, with its connection, for a process of its own. */
 static enum MHD_Result answer(struct server *server, struct MHD_Connection *connection, struct pending *pending)
 {
@@ -241,7 +220,7 @@ static enum MHD_Result answer(struct server *server, struct MHD_Connection *conn
     }
     pending->connection = connection;
     pending->stage = STAGE_WAITS;
-    list_add(server, pending);
+    TAILQ_INSERT_TAIL(&server->long_ones, pending, beside);
     MHD_suspend_connection(connection);
     return MHD_YES;
 }
@@ -261,8 +240,8 @@ static void look_apart(struct server *server)
 {
     size_t running = 0;
     struct pending *next = NULL;
-    for (struct pending *pending = server->long_ones; pending != NULL; pending = next) {
-        next = pending->next;
+    for (struct pending *pending = TAILQ_FIRST(&server->long_ones); pending != NULL; pending = next) {
+        next = TAILQ_NEXT(pending, beside);
         if (pending->stage == STAGE_RUNS && apart_look(&pending->apart)) {
             apart_take(&pending->apart, &pending->visit);
             pending->stage = STAGE_REPLIED;
@@ -271,7 +250,7 @@ static void look_apart(struct server *server)
         }
         running += pending->stage == STAGE_RUNS;
         if (pending->stage == STAGE_REPLIED) {
-            list_remove(server, pending);
+            TAILQ_REMOVE(&server->long_ones, pending, beside);
             MHD_resume_connection(pending->connection);
         }
     }
@@ -280,13 +259,13 @@ static void look_apart(struct server *server)
 /* The server ends: no connection may be waiting then. */
 static void end_apart(struct server *server)
 {
-    while (server->long_ones != NULL) {
-        struct pending *pending = server->long_ones;
+    struct pending *pending = NULL;
+    while ((pending = TAILQ_FIRST(&server->long_ones)) != NULL) {
         if (pending->stage == STAGE_RUNS) {
             apart_stop(&pending->apart);
         }
         pending->stage = STAGE_HERE; /* `finish` refuses it */
-        list_remove(server, pending);
+        TAILQ_REMOVE(&server->long_ones, pending, beside);
         MHD_resume_connection(pending->connection);
     }
 }
@@ -376,17 +355,19 @@ static void cut(struct place *place)
 
 static void cut_oldest(struct server *server)
 {
-    struct place *oldest = NULL;
-    for (struct place *place = server->places; place != NULL; place = place->next) {
-        oldest = place->let_in || place->cut ? oldest : place;
+    struct place *place = TAILQ_FIRST(&server->places);
+    while (place != NULL && (place->let_in || place->cut)) {
+        place = TAILQ_NEXT(place, beside);
     }
-    cut(oldest);
+    cut(place);
 }
 
 static void cut_slow(struct server *server)
 {
     const long now = clock_ms();
-    for (struct place *place = server->places; place != NULL; place = place->next) {
+    struct place *place = NULL;
+    TAILQ_FOREACH(place, &server->places, beside)
+    {
         if (!place->let_in && now - place->since_ms > HEAD_MS_MOST) {
             cut(place);
         }
@@ -397,24 +378,12 @@ static void place_add(struct server *server, struct MHD_Connection *connection, 
 {
     const union MHD_ConnectionInfo *info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_CONNECTION_FD);
     struct place *place = memory_new(sizeof *place);
-    *place = (struct place){.next = server->places, .socket = info->connect_fd, .since_ms = clock_ms()};
-    server->places = place;
+    *place = (struct place){.socket = info->connect_fd, .since_ms = clock_ms()};
+    TAILQ_INSERT_TAIL(&server->places, place, beside);
     server->place_count++;
     *context = place;
     if (server->place_count > CONNECTIONS_CROWD) {
         cut_oldest(server);
-    }
-}
-
-static void place_remove(struct server *server, struct place *gone)
-{
-    for (struct place **at = &server->places; *at != NULL; at = &(*at)->next) {
-        if (*at == gone) {
-            *at = gone->next;
-            server->place_count--;
-            free(gone);
-            return;
-        }
     }
 }
 
@@ -424,8 +393,11 @@ static void connection_changes(void *cls, struct MHD_Connection *connection, voi
     struct server *server = cls;
     if (code == MHD_CONNECTION_NOTIFY_STARTED) {
         place_add(server, connection, context);
-    } else {
-        place_remove(server, *context);
+    } else if (*context != NULL) {
+        struct place *gone = *context;
+        TAILQ_REMOVE(&server->places, gone, beside);
+        server->place_count--;
+        free(gone);
         *context = NULL;
     }
 }
@@ -436,6 +408,8 @@ bool server_open(struct site *site, unsigned port, struct server **ret_server, s
         .sin_family = AF_INET, .sin_port = htons((uint16_t)port), .sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
     struct server *server = memory_new(sizeof *server);
     *server = (struct server){.site = site};
+    TAILQ_INIT(&server->places);
+    TAILQ_INIT(&server->long_ones);
     server->daemon = MHD_start_daemon(
         MHD_USE_AUTO | MHD_ALLOW_SUSPEND_RESUME, (uint16_t)port, may_connect, server, take, server,
         MHD_OPTION_SOCK_ADDR, (struct sockaddr *)&address, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
@@ -462,7 +436,7 @@ bool server_open(struct site *site, unsigned port, struct server **ret_server, s
 void server_run(struct server *server, const volatile sig_atomic_t *stop)
 {
     while (*stop == 0) {
-        const int wait_ms = server->long_ones != NULL ? LOOK_APART_MS : LOOK_MS;
+        const int wait_ms = !TAILQ_EMPTY(&server->long_ones) ? LOOK_APART_MS : LOOK_MS;
         if (MHD_run_wait(server->daemon, wait_ms) != MHD_YES && *stop == 0 && errno != EINTR) {
             break;
         }

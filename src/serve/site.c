@@ -195,7 +195,7 @@ bool visit_read_house(struct visit *visit)
     return true;
 }
 
-static bool is_api(const struct visit *visit)
+bool visit_is_api(const struct visit *visit)
 {
     return strncmp(visit->path, "/api/", 5) == 0;
 }
@@ -229,7 +229,7 @@ void visit_refuse_said(struct visit *visit, unsigned status, const char *title, 
 {
     text_clear(&visit->answer.body);
     visit->answer.status = status;
-    if (is_api(visit)) {
+    if (visit_is_api(visit)) {
         json_t *json = json_object();
         json_object_set_new(json, "ampsum", json_integer(1));
         json_object_set_new(json, "error", json_text(message));
@@ -278,7 +278,7 @@ static void add_others(struct visit *visit, enum kind kind)
 
 static void refuse_unknown(struct visit *visit, enum kind kind, const char *id, const char *message)
 {
-    if (is_api(visit)) {
+    if (visit_is_api(visit)) {
         visit_refuse(visit, 404, "Not in this house", message);
         return;
     }

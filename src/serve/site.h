@@ -152,6 +152,9 @@ const struct check_answer *visit_check(struct visit *visit);
 const struct energy_bill *visit_bill(struct visit *visit);
 const char *visit_hour_cost(struct visit *visit, const struct energy_bill *bill, double power_w);
 
+/* True on the paths of /api/, where a view answers what its page asks with the JSON of the command of that name. */
+bool visit_is_api(const struct visit *visit);
+
 /* A JSON answer; takes the reference. The second refuses with visit->error where it is NULL. */
 void visit_json(struct visit *visit, json_t *json);
 void visit_json_if(struct visit *visit, json_t *json);
@@ -211,11 +214,9 @@ void page_form_secrets(struct visit *visit);
 /* Runs `ampsum` with these words (NULL-ended); false with visit->error set where it failed with status 2 or more. */
 bool visit_run(struct visit *visit, const char *const *words);
 
-/*
- * Runs `ampsum` with these words, behind which three places are free, for a file of that name, whose bytes become the
- * answer's; false as above.
+/* Runs `ampsum` with these words (NULL-ended) for a file of that name, whose bytes become the answer's; false as above.
  */
-bool visit_written(struct visit *visit, const char **words, size_t count, const char *file);
+bool visit_written(struct visit *visit, const char *const *words, const char *file);
 
 /* Runs the program that draws, which stands beside this one, with these words (NULL-ended); false as above. */
 bool visit_draw(struct visit *visit, const char *const *words);
@@ -263,12 +264,9 @@ void api_try(struct visit *visit);
 void view_cost(struct visit *visit);
 void api_cost(struct visit *visit);
 void view_day(struct visit *visit);
-void api_day(struct visit *visit);
 void view_demand(struct visit *visit);
 void download_service(struct visit *visit);
-void api_demand(struct visit *visit);
 void view_fault(struct visit *visit);
-void api_fault(struct visit *visit);
 void view_files(struct visit *visit);
 void view_mark(struct visit *visit);
 void mark_class(struct visit *visit);

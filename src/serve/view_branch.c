@@ -90,11 +90,11 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     add_tables(visit, now);
     page_add(visit, "</div><div><h2>Findings</h2>");
     page_findings_told(visit, &week->result->findings);
-    page_add(
-        visit,
-        "</div></div>\n<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a href=\"/fault/%s\">If a wire touches "
-        "metal</a> <a href=\"/class/%s\">Show this branch to a class</a></p>\n",
-        branch->id, branch->id, branch->id);
+    page_add(visit,
+             "</div></div>\n<p class=\"scenes\"><a href=\"/cost/day?of=%s\">Its busiest day</a> <a "
+             "href=\"/fault/%s\">If a wire touches "
+             "metal</a> <a href=\"/class/%s\">Show this branch to a class</a></p>\n",
+             branch->id, branch->id, branch->id);
     page_end(visit);
 }
 

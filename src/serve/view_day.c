@@ -5,26 +5,6 @@
 
 enum { COURSE_ROWS_SHOWN = 12, PLACES_SHOWN = 6 }; /* longer tables are opened by hand */
 
-static struct day_question read_question(const struct visit *visit)
-{
-    return (struct day_question){.id = form_value(&visit->query, "of"),
-                                 .day = form_value(&visit->query, "day"),
-                                 .month = form_value(&visit->query, "month"),
-                                 .date = form_value(&visit->query, "on-date"),
-                                 .dash = ""};
-}
-
-/* False with the refusal made. */
-static bool ask(struct visit *visit, const struct day_question *question, struct day_answer *ret_answer)
-{
-    const bool good = answer_day(visit->house, question, ret_answer, &visit->error);
-    if (!good) {
-        visit_refuse(visit, ret_answer->unknown_id ? 404 : 422,
-                     ret_answer->unknown_id ? "Not in this house" : "No such day", error_message(&visit->error));
-    }
-    return good;
-}
-
 static void add_places(struct visit *visit, const struct input *input, const char *chosen)
 {
     (void)input;
@@ -144,44 +124,43 @@ static void add_summary(struct visit *visit, const struct day_answer *answer)
     page_add(visit, "</details>\n");
 }
 
-void view_day(struct visit *visit)
+static void add_page(struct visit *visit, const struct day_answer *answer, bool whole)
 {
-    const struct day_question question = read_question(visit);
-    const bool whole = question.id[0] == '\0';
-    struct day_answer answer;
     struct text line = {0};
-    if (ask(visit, &question, &answer)) {
-        text_printf(&line, "The day: %s", whole ? "whole house" : answer.views[0].label);
-        page_begin(visit, text_string(&line));
-        text_clear(&line);
-        cost_links(visit, "/cost/day");
-        if (whole) {
-            show_day_over(&answer, &line);
-            page_paragraph(visit, "answer", &line);
-        }
-        add_form(visit);
-        if (whole) {
-            add_summary(visit, &answer);
-        } else {
-            add_views(visit, &answer);
-        }
-        page_add(visit, "<details><summary>What this assumes</summary>");
-        show_day_assumptions(&answer, &line);
-        page_paragraph(visit, NULL, &line);
-        page_add(visit, "</details>\n");
-        page_end(visit);
+    page_begin(visit, arena_printf(visit->arena, "The day: %s", whole ? "whole house" : answer->views[0].label));
+    cost_links(visit, "/cost/day");
+    if (whole) {
+        show_day_over(answer, &line);
+        page_paragraph(visit, "answer", &line);
     }
-    text_done(&line);
-    day_answer_done(&answer);
+    add_form(visit);
+    if (whole) {
+        add_summary(visit, answer);
+    } else {
+        add_views(visit, answer);
+    }
+    page_add(visit, "<details><summary>What this assumes</summary>");
+    show_day_assumptions(answer, &line);
+    page_paragraph(visit, NULL, &line);
+    page_add(visit, "</details>\n");
+    page_end(visit);
 }
 
-/* The answer of `day --format json`. */
-void api_day(struct visit *visit)
+void view_day(struct visit *visit)
 {
-    const struct day_question question = read_question(visit);
+    const struct day_question question = {.id = form_value(&visit->query, "of"),
+                                          .day = form_value(&visit->query, "day"),
+                                          .month = form_value(&visit->query, "month"),
+                                          .date = form_value(&visit->query, "on-date"),
+                                          .dash = ""};
     struct day_answer answer;
-    if (ask(visit, &question, &answer)) {
+    if (!answer_day(visit->house, &question, &answer, &visit->error)) {
+        visit_refuse(visit, answer.unknown_id ? 404 : 422, answer.unknown_id ? "Not in this house" : "No such day",
+                     error_message(&visit->error));
+    } else if (visit_is_api(visit)) {
         visit_json(visit, show_day_json(&answer));
+    } else {
+        add_page(visit, &answer, question.id[0] == '\0');
     }
     day_answer_done(&answer);
 }

@@ -200,8 +200,7 @@ static bool ask(struct visit *visit, struct demand_question *question, struct st
            answer_demand(visit->house, question, ret_answer, &visit->error);
 }
 
-/* The page, or the answer of `demand --format json` to the same form. */
-static void view(struct visit *visit, bool api)
+void view_demand(struct visit *visit)
 {
     struct demand_question question = DEMAND_QUESTION;
     struct stored_readings stored = {0};
@@ -210,23 +209,13 @@ static void view(struct visit *visit, bool api)
         return;
     }
     const bool good = ask(visit, &question, &stored, &answer);
-    if (api) {
+    if (visit_is_api(visit)) {
         visit_json_if(visit, good ? show_demand_json(&answer, false) : NULL);
     } else {
         add_page(visit, good ? &answer : NULL);
     }
     demand_answer_done(&answer);
     free(stored.readings);
-}
-
-void view_demand(struct visit *visit)
-{
-    view(visit, false);
-}
-
-void api_demand(struct visit *visit)
-{
-    view(visit, true);
 }
 
 /* ---- the page on paper */
@@ -236,10 +225,11 @@ static const char *word_of(struct visit *visit, const char *option, const char *
     return arena_printf(visit->arena, "--%s=%s", option, value);
 }
 
-/* The words of the command; a measured figure that is none is left to it to refuse, never opened as a file. */
-static const char **paper_words(struct visit *visit, size_t *ret_count)
+/* The words of the command, NULL-ended; a measured figure that is none is left to it to refuse, never opened as a file.
+ */
+static const char **paper_words(struct visit *visit)
 {
-    enum { OWN = 8 };
+    enum { OWN = 4 };
     const char **words = arena_array(visit->arena, visit->query.count + OWN, sizeof *words);
     const char *measured = form_value(&visit->query, "measured");
     size_t count = 0;
@@ -257,22 +247,19 @@ static const char **paper_words(struct visit *visit, size_t *ret_count)
     } else if (form_has(&visit->query, "meter") && house_is_database(visit->site->path)) {
         words[count++] = "--measured=meter";
     }
-    *ret_count = count;
     return words;
 }
 
 void download_service(struct visit *visit)
 {
     static const char name[] = "service.pdf";
-    size_t count = 0;
     if (strcmp(visit->rest, name) != 0) {
         visit_refuse(visit, 404, "Not here", "There is no such file.");
         return;
     }
-    const char **words = paper_words(visit, &count);
     visit->answer.type = "application/pdf";
     visit->answer.download = name;
-    if (!visit_written(visit, words, count, name)) {
+    if (!visit_written(visit, paper_words(visit), name)) {
         visit_refuse(visit, 422, "This page can't be made", error_message(&visit->error));
     }
 }

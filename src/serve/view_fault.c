@@ -119,16 +119,10 @@ void view_fault(struct visit *visit)
     }
     struct fault_answer answer;
     answer_fault(visit->house, &question, &answer);
-    add_view(visit, &answer);
-    fault_answer_done(&answer);
-}
-
-/* The answer of `fault --format json`. */
-void api_fault(struct visit *visit)
-{
-    const struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
-    struct fault_answer answer;
-    answer_fault(visit->house, &question, &answer);
-    visit_json(visit, show_fault_json(&answer));
+    if (visit_is_api(visit)) {
+        visit_json(visit, show_fault_json(&answer));
+    } else {
+        add_view(visit, &answer);
+    }
     fault_answer_done(&answer);
 }

@@ -16,7 +16,8 @@ struct download {
     const char *file; /* offered under this name, and the last word of its path */
     const char *type;
     const char *what;
-    bool (*send)(struct visit *visit); /* fills the answer; false with the error set */
+    bool (*send)(struct visit *visit); /* fills the answer; false with the error set. NULL: it is written by */
+    const char *command;
 };
 
 /* ---- the house, and rows of answers */
@@ -120,23 +121,8 @@ static bool send_report_svg(struct visit *visit)
 
 static bool send_written(struct visit *visit, const char *command, const char *file)
 {
-    const char *words[5] = {command, visit->site->path};
-    return visit_written(visit, words, 2, file);
-}
-
-static bool send_report_pdf(struct visit *visit)
-{
-    return send_written(visit, "report", "report.pdf");
-}
-
-static bool send_door_pdf(struct visit *visit)
-{
-    return send_written(visit, "directory", "directory.pdf");
-}
-
-static bool send_door_png(struct visit *visit)
-{
-    return send_written(visit, "directory", "directory.png");
+    const char *const words[] = {command, visit->site->path, NULL};
+    return visit_written(visit, words, file);
 }
 
 /* ---- the page */
@@ -146,11 +132,11 @@ static const char csv_type[] = "text/csv; charset=utf-8";
 /* In the order of the page. */
 static const struct download downloads[] = {
     {"house.ini", "text/plain; charset=utf-8", "The house file: all of it as text, to keep or edit", send_house},
-    {"report.pdf", "application/pdf", "The report: verdicts, findings, pictures, cost (PDF)", send_report_pdf},
+    {"report.pdf", "application/pdf", "The report: verdicts, findings, pictures, cost (PDF)", NULL, "report"},
     {"report.html", "text/html; charset=utf-8", "The report as one HTML file", send_report_html},
     {"report.svg", "image/svg+xml", "The report's pages as one drawing (SVG)", send_report_svg},
-    {"directory.pdf", "application/pdf", "The list for the panel's door (PDF)", send_door_pdf},
-    {"directory.png", "image/png", "The list for the panel's door as a picture (PNG)", send_door_png},
+    {"directory.pdf", "application/pdf", "The list for the panel's door (PDF)", NULL, "directory"},
+    {"directory.png", "image/png", "The list for the panel's door as a picture (PNG)", NULL, "directory"},
     {"branches.csv", csv_type, "The branches with their verdicts (CSV)", send_branches},
     {"day.csv", csv_type, "Each branch over its busiest day (CSV)", send_day},
     {"cost.csv", csv_type, "Energy and cost by appliance (CSV)", send_cost},
@@ -190,8 +176,11 @@ static void finish(struct visit *visit, bool sent, const char *type, const char 
 void download_file(struct visit *visit)
 {
     for (size_t i = 0; i < DOWNLOADS; i++) {
-        if (strcmp(downloads[i].file, visit->rest) == 0) {
-            finish(visit, downloads[i].send(visit), downloads[i].type, downloads[i].file);
+        const struct download *found = &downloads[i];
+        if (strcmp(found->file, visit->rest) == 0) {
+            const bool sent =
+                found->send == NULL ? send_written(visit, found->command, found->file) : found->send(visit);
+            finish(visit, sent, found->type, found->file);
             return;
         }
     }

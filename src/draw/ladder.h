@@ -8,7 +8,7 @@
 #include "ampsum/pictures.h"
 #include "signs.h"
 
-enum { LADDER_RAIL_NAMES = 3, LADDER_HEAD = 3, LADDER_FOOT = 2, LADDER_SIDE = 5 };
+enum { LADDER_RAIL_NAMES = 3, LADDER_SENTENCES = 3, LADDER_SIDE = 5 };
 
 /* Of a rung that holds more than one load: a load, parts one after the other, parts side by side. */
 struct ladder_part {
@@ -62,8 +62,8 @@ struct ladder {
     const char *neutral;                       /* at an arrow on the middle rail, back to the source; NULL: none */
     const char *breaker;                       /* beside its sign on the first rail; "": sign alone; NULL: none */
     bool all_poles;                            /* the last rail has the breaker's other pole */
-    const char *head[LADDER_HEAD];             /* between the rails over the first row, the first line bold */
-    const char *foot[LADDER_FOOT];             /* under the last row, the first line bold; either may be NULL */
+    const char *head[LADDER_SENTENCES];        /* between the rails over the first row, the first one bold */
+    const char *foot[LADDER_SENTENCES];        /* under the last row, the first one bold; each may be NULL */
     const char *before;                        /* "continued from ...": the rails come dashed; NULL: they begin here */
     const char *after;                         /* "continued in ...": they go on dashed; NULL: they end here */
     bool star;                                 /* no first rail: each row begins at a terminal with its own name */

@@ -9,11 +9,6 @@ static const double letters_apart = 12;
 static const double rail = 14;     /* from the end of a group to its joint */
 static const double line_gap = 18; /* between two lines of a row: the wire from one to the next */
 
-static void stroke(struct canvas *canvas, const struct tree_look *look, double x1, double y1, double x2, double y2)
-{
-    canvas_line(canvas, x1, y1, x2, y2, sign_pen(&look->style));
-}
-
 /* ------------------------------------------------------------------ room ---------------------------------- */
 
 static struct tree_box measure_load(const struct tree_look *look, const struct ladder_part *part)
@@ -121,7 +116,7 @@ static void draw_rails(struct canvas *canvas, const struct tree_look *look, doub
 {
     const double ends[] = {left, right};
     for (size_t i = 0; i < 2; i++) {
-        stroke(canvas, look, ends[i], from, ends[i], to);
+        sign_wire(canvas, &look->style, ends[i], from, ends[i], to);
         sign_joint(canvas, &look->style, ends[i], from);
     }
 }
@@ -132,8 +127,8 @@ static void draw_group(struct canvas *canvas, const struct tree_look *look, cons
     const double left = x + rail * look->style.scale;
     const double right = x + width - rail * look->style.scale;
     double below = 0; /* of the member before */
-    stroke(canvas, look, x, y, left, y);
-    stroke(canvas, look, right, y, x + width, y);
+    sign_wire(canvas, &look->style, x, y, left, y);
+    sign_wire(canvas, &look->style, right, y, x + width, y);
     for (size_t i = 0; i < part->count; i++) {
         const struct tree_box one = measure(look, &part->parts[i]);
         const double from = y;
@@ -142,8 +137,8 @@ static void draw_group(struct canvas *canvas, const struct tree_look *look, cons
             y += below + one.up;
             draw_rails(canvas, look, left, right, from, y);
         }
-        stroke(canvas, look, left, y, left + spare, y);
-        stroke(canvas, look, right - spare, y, right, y);
+        sign_wire(canvas, &look->style, left, y, left + spare, y);
+        sign_wire(canvas, &look->style, right - spare, y, right, y);
         draw(canvas, look, &part->parts[i], left + spare, y, one.width);
         below = one.down;
     }
@@ -187,9 +182,9 @@ void tree_draw(struct canvas *canvas, const struct tree_look *look, const struct
         const double end = last ? right : right - side / 2;
         const struct ladder_part row = {
             .kind = LADDER_ROW, .parts = member + line->first, .count = line->end - line->first};
-        stroke(canvas, look, i == 0 ? left.x : left.x + side / 2, y, left.x + spare, y);
+        sign_wire(canvas, &look->style, i == 0 ? left.x : left.x + side / 2, y, left.x + spare, y);
         draw_row(canvas, look, &row, left.x + spare, y);
-        stroke(canvas, look, left.x + spare + line->box.width, y, end, y);
+        sign_wire(canvas, &look->style, left.x + spare + line->box.width, y, end, y);
         if (!last) {
             const struct tree_line *next = line + 1;
             draw_way_back(canvas, look, (struct canvas_point){end, y},

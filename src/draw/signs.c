@@ -15,6 +15,11 @@ struct canvas_pen sign_pen(const struct sign_style *style)
     return (struct canvas_pen){style->stroke, CANVAS_SOLID};
 }
 
+void sign_wire(struct canvas *canvas, const struct sign_style *style, double x1, double y1, double x2, double y2)
+{
+    canvas_line(canvas, x1, y1, x2, y2, sign_pen(style));
+}
+
 /* Half the length that the sign takes of its wire, without the style's scale. */
 static double sign_half(enum load_sign sign)
 {
@@ -56,8 +61,8 @@ static void sign_load(struct canvas *canvas, const struct sign_style *style, enu
         break;
     case SIGN_LAMP:
         canvas_circle(canvas, x, y, circle * scale, false, style->stroke);
-        canvas_line(canvas, x - corner, y - corner, x + corner, y + corner, sign_pen(style));
-        canvas_line(canvas, x - corner, y + corner, x + corner, y - corner, sign_pen(style));
+        sign_wire(canvas, style, x - corner, y - corner, x + corner, y + corner);
+        sign_wire(canvas, style, x - corner, y + corner, x + corner, y - corner);
         break;
     }
 }
@@ -66,8 +71,8 @@ double sign_battery(struct canvas *canvas, const struct sign_style *style, doubl
 {
     const double scale = style->scale;
     const struct canvas_font font = {style->text, true};
-    canvas_line(canvas, x - 3 * scale, y - 11 * scale, x - 3 * scale, y + 11 * scale, sign_pen(style));
-    canvas_line(canvas, x + 3 * scale, y - 5.5 * scale, x + 3 * scale, y + 5.5 * scale, sign_pen(style));
+    sign_wire(canvas, style, x - 3 * scale, y - 11 * scale, x - 3 * scale, y + 11 * scale);
+    sign_wire(canvas, style, x + 3 * scale, y - 5.5 * scale, x + 3 * scale, y + 5.5 * scale);
     canvas_text(canvas, x - 12 * scale, y + 11 * scale, CANVAS_MIDDLE, font, "+");
     canvas_text(canvas, x + 12 * scale, y + 11 * scale, CANVAS_MIDDLE, font, "\xE2\x88\x92");
     return 3 * scale;
@@ -91,9 +96,9 @@ void sign_breaker(struct canvas *canvas, const struct sign_style *style, double 
 {
     const double scale = style->scale;
     const double arm = 3 * scale;
-    canvas_line(canvas, x - arm, y - arm, x + arm, y + arm, sign_pen(style));
-    canvas_line(canvas, x - arm, y + arm, x + arm, y - arm, sign_pen(style));
-    canvas_line(canvas, x, y + 24 * scale, x - 10 * scale, y + 4 * scale, sign_pen(style));
+    sign_wire(canvas, style, x - arm, y - arm, x + arm, y + arm);
+    sign_wire(canvas, style, x - arm, y + arm, x + arm, y - arm);
+    sign_wire(canvas, style, x, y + 24 * scale, x - 10 * scale, y + 4 * scale);
 }
 
 void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way,
@@ -121,7 +126,7 @@ static void draw_break(struct canvas *canvas, const struct sign_style *style, do
 {
     const double scale = style->scale;
     for (double at = x + 3 * scale; at < x + gate_long * scale; at += 12 * scale) {
-        canvas_line(canvas, at, y + 6 * scale, at + 5 * scale, y - 6 * scale, sign_pen(style));
+        sign_wire(canvas, style, at, y + 6 * scale, at + 5 * scale, y - 6 * scale);
     }
 }
 
@@ -134,10 +139,10 @@ static void draw_contact(struct canvas *canvas, const struct sign_style *style, 
     const double scale = style->scale;
     const double reach = (open ? gate_long - 2 : gate_long + 3) * scale;
     const double rise = (open ? 9 : 5.5) * scale;
-    canvas_line(canvas, x, y, x + reach, y - rise, sign_pen(style));
+    sign_wire(canvas, style, x, y, x + reach, y - rise);
     if (!open) {
         const double fixed = x + gate_long * scale;
-        canvas_line(canvas, fixed, y, fixed, y - rise * gate_long * scale / reach, sign_pen(style));
+        sign_wire(canvas, style, fixed, y, fixed, y - rise * gate_long * scale / reach);
     }
 }
 

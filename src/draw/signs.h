@@ -33,6 +33,8 @@ enum sign_way { WAY_RIGHT, WAY_DOWN, WAY_LEFT, WAY_UP };
 
 struct canvas_pen sign_pen(const struct sign_style *style);
 
+void sign_wire(struct canvas *canvas, const struct sign_style *style, double x1, double y1, double x2, double y2);
+
 /* On a lying wire, + at the left: long and short stroke; a circle with a wave. What they take to each side. */
 double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y);
 double sign_alternating(struct canvas *canvas, const struct sign_style *style, double x, double y);

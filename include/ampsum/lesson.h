@@ -487,8 +487,11 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
  */
 bool lesson_read(const char *folder, struct lesson_plan *ret_plan, bool *ret_key_changed, struct error *error);
 
-/* Appends the name of a student's worksheet: worksheet-07.txt. */
-void lesson_worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending);
+/* Appends the name of a student's file without its ending: worksheet-07. */
+void lesson_file_name(struct text *name, const struct lesson_plan *plan, const char *kind, unsigned student);
+
+/* Makes the folder where it is missing; false with the error set. */
+bool lesson_make_folder(const char *folder, struct error *error);
 
 /* Appends a CSV cell, quoted where needed; text that a spreadsheet would take for a formula gets an apostrophe. */
 void lesson_csv_cell(struct text *text, const char *string);

@@ -88,11 +88,12 @@ struct print_block {
     double room;   /* PRINT_ROOM: points */
     double indent; /* PRINT_PARAGRAPH, PRINT_FIELD */
     enum print_style style;
-    bool screen; /* in HTML alone: a table as the text of the picture before it, a heading */
+    bool screen; /* in HTML alone */
     bool paper;  /* on paper alone: a line to write on, of which the screen has its own */
     bool beside; /* PRINT_PICTURE: on paper at the right edge, with what follows beside it where that has room, up to
                     the next room or page */
-    bool folded; /* PRINT_HEADING of level 2: a screen shows what stands below it, to the next such one, on demand */
+    bool folded; /* shown on demand on a screen: a PRINT_TABLE, which says what the picture before it does; what stands
+                    below a PRINT_HEADING of level 2, to the next such one */
 };
 
 struct print_document {

@@ -1,8 +1,8 @@
 #include <stdio.h>
 
-#include "ampsum/feedback.h"
 #include "ampsum/show_mark.h"
 #include "cli.h"
+#include "lesson_feedback.h"
 #include "lesson_scheme.h"
 
 static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
@@ -88,20 +88,18 @@ static void write_answer(struct invocation *invocation, const struct mark_answer
 static int write_feedback(struct invocation *invocation, const struct mark_answer *answer, const struct wanted *wanted)
 {
     const size_t students = answer->marks.student_count;
-    const char *folder = wanted->output == NULL ? answer->folder : wanted->output;
-    if (!feedback_write(&answer->marks, &answer->plan, folder, &invocation->error)) {
+    size_t unknown = 0;
+    const struct feedback_files files = {wanted->output == NULL ? answer->folder : wanted->output,
+                                         lesson_paper_given(wanted->paper, &answer->plan), print_backend, &unknown};
+    if (!feedback_write(&answer->marks, &answer->plan, &files, &invocation->error)) {
         return 2;
     }
     if (invocation->format == FORMAT_TABLE) {
-        text_printf(&invocation->out, "\n%s: a page for each of %zu student%s, and feedback-class.txt\n", folder,
+        text_printf(&invocation->out, "\n%s: a page for each of %zu student%s, and feedback-class.txt\n", files.folder,
                     students, students == 1 ? "" : "s");
     }
-    struct text look = {0};
-    text_printf(&look, "%s%s", language_code(answer->plan.language), answer->plan.large ? ",large" : "");
-    const int status = lesson_draw_papers(invocation, "lesson-feedback",
-                                          lesson_paper_given(wanted->paper, &answer->plan), folder, text_string(&look));
-    text_done(&look);
-    return status;
+    print_output_unknown(files.folder, unknown);
+    return 0;
 }
 
 static int run_expect(struct invocation *invocation, const struct wanted *wanted)
@@ -134,6 +132,8 @@ static int run(struct invocation *invocation)
     if (!invocation_operands(invocation, 2, SIZE_MAX)) {
         return 2;
     }
+    /* the PDFs need the second program: it does all of it; without it there are none */
+    const int drawn = wanted.feedback && print_backend == NULL ? print_output_hand_over(invocation) : 0;
     const size_t count = invocation->operand_count - 1;
     struct mark_source *sources = arena_array(invocation->arena, count, sizeof *sources);
     for (size_t i = 0; i < count; i++) {
@@ -144,7 +144,7 @@ static int run(struct invocation *invocation)
         status = wanted.feedback ? write_feedback(invocation, &answer, &wanted) : 0;
     }
     mark_answer_done(&answer);
-    return status;
+    return status == 0 ? drawn : status;
 }
 
 const struct command command_mark = {

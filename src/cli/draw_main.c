@@ -1,14 +1,12 @@
 /*
  * The second program `ampsum-draw`: what `ampsum` hands over when a file needs cairo and pango. It takes the same
- * command line, `lesson-paper FOLDER a4|letter [together]` and
- * `lesson-feedback FOLDER a4|letter LANGUAGE[,large]`.
+ * command line, or `lesson-paper FOLDER a4|letter [together]`.
  */
 #include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "../draw/lesson_feedback.h"
 #include "../draw/lesson_paper.h"
 #include "cli.h"
 #include "last_memory.h"
@@ -25,10 +23,7 @@ int main(int argc, char **argv)
     if (strcmp(word, "lesson-paper") == 0) {
         return lesson_paper_main(argc, argv);
     }
-    if (strcmp(word, "lesson-feedback") == 0) {
-        return lesson_feedback_main(argc, argv);
-    }
-    static const char *const drawing[] = {"report", "directory", "solve", "demand"};
+    static const char *const drawing[] = {"report", "directory", "solve", "demand", "mark"};
     for (size_t i = 0; i < sizeof drawing / sizeof drawing[0]; i++) {
         for (size_t j = 0; strcmp(word, drawing[i]) == 0 && commands[j] != NULL; j++) {
             if (strcmp(commands[j]->name, word) == 0) {

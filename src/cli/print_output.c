@@ -32,6 +32,24 @@ static bool find_kind(struct invocation *invocation, struct output *output)
     return false;
 }
 
+int print_output_hand_over(struct invocation *invocation)
+{
+    char **words = arena_array(invocation->arena, invocation->word_count + 2, sizeof *words);
+    words[0] = arena_copy(invocation->arena, "ampsum");
+    for (size_t i = 0; i < invocation->word_count; i++) {
+        words[i + 1] = arena_copy(invocation->arena, invocation->words[i]);
+    }
+    return run_second_program("ampsum-draw", words);
+}
+
+void print_output_unknown(const char *path, size_t unknown)
+{
+    if (unknown > 0) {
+        fprintf(stderr, "ampsum: %s: %zu characters are in no font that is installed and are drawn as boxes\n", path,
+                unknown);
+    }
+}
+
 bool print_output_begin(struct invocation *invocation, struct output *output, int *ret_status)
 {
     if (!find_kind(invocation, output)) {
@@ -40,12 +58,7 @@ bool print_output_begin(struct invocation *invocation, struct output *output, in
     if (output->kind == OUTPUT_HTML || output->kind == OUTPUT_SVG || print_backend != NULL) {
         return true;
     }
-    char **words = arena_array(invocation->arena, invocation->word_count + 2, sizeof *words);
-    words[0] = arena_copy(invocation->arena, "ampsum");
-    for (size_t i = 0; i < invocation->word_count; i++) {
-        words[i + 1] = arena_copy(invocation->arena, invocation->words[i]);
-    }
-    *ret_status = run_second_program("ampsum-draw", words);
+    *ret_status = print_output_hand_over(invocation);
     return false;
 }
 
@@ -82,10 +95,7 @@ static bool draw(struct invocation *invocation, const struct output *output, con
     size_t unknown = 0;
     const enum print_format format = output->kind == OUTPUT_PDF ? PRINT_PDF : PRINT_PNG;
     const bool drawn = print_backend->write(document, format, bytes, &unknown, &invocation->error);
-    if (drawn && unknown > 0) {
-        fprintf(stderr, "ampsum: %s: %zu characters are in no font that is installed and are drawn as boxes\n",
-                output->path, unknown);
-    }
+    print_output_unknown(output->path, drawn ? unknown : 0);
     return drawn;
 }
 

@@ -27,6 +27,12 @@ enum { PAPER_UNSAID = -1 };
 /* What draws PDF and PNG; NULL in `ampsum`, which starts without the drawing libraries. Set once, by draw_main.c. */
 extern const struct print_backend *print_backend;
 
+/* Runs the whole command line in the second program, in place of this one; where that fails, the exit status. */
+int print_output_hand_over(struct invocation *invocation);
+
+/* Says so where characters of a drawn file are in no font. */
+void print_output_unknown(const char *path, size_t unknown);
+
 /* What kind of file the path names. False where the work doesn't go on here: the path is missing or its ending not
  * known, with the error set; or the kind needs drawing libraries that this program lacks, and the second program ran in
  * place of this one, with its exit status. */

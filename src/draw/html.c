@@ -39,7 +39,8 @@ static const char style[] =
     ".cards tr{display:grid;grid-template-columns:1fr 1fr;column-gap:1.5rem;border-bottom:2px solid var(--line);"
     "padding:.35rem 0}\n"
     ".cards th,.cards td{border:0;padding:.1rem 0;grid-column:1/-1}.cards tbody th[scope=row]{font-weight:bold}\n"
-    ".cards td[data-title]{display:flex;justify-content:space-between;gap:.75rem}.cards td.figure{grid-column:auto}\n"
+    ".cards td[data-title]{display:flex;justify-content:space-between;gap:.75rem}.cards td.figure{grid-column:auto;"
+    "white-space:normal}\n"
     ".cards td[data-title]::before{content:attr(data-title);text-align:left;font-weight:normal;white-space:normal}\n"
     ".cards td:not(.figure)::before{flex:none;width:5.5rem}.cards td:not(.figure){justify-content:start}\n"
     ".cards .empty{display:none}}\n"
@@ -292,7 +293,8 @@ static void add_block(struct text *text, const struct print_document *document, 
         add_heading(text, block);
         break;
     case PRINT_PARAGRAPH:
-        add_element(text, "<p>", block->string, "</p>\n");
+        add_element(text, block->style == PRINT_STRONG ? "<p><strong>" : "<p>", block->string,
+                    block->style == PRINT_STRONG ? "</strong></p>\n" : "</p>\n");
         break;
     case PRINT_ITEM:
         add_led(text, "<li>", block, "</li>\n");
@@ -301,11 +303,11 @@ static void add_block(struct text *text, const struct print_document *document, 
         add_led(text, "<p class=\"caution\">", block, "</p>\n");
         break;
     case PRINT_TABLE:
-        if (block->screen) { /* the picture before it says as much */
+        if (block->folded) {
             add_element(text, "<details><summary>As a table: ", block->table->caption, "</summary>\n");
         }
         add_table(text, block->table);
-        text_add(text, block->screen ? "</details>\n" : "");
+        text_add(text, block->folded ? "</details>\n" : "");
         break;
     case PRINT_PICTURE:
         add_picture(text, block->picture, !is_told(document, at));

@@ -24,4 +24,14 @@ enum print_paper lesson_paper_of(const struct lesson_plan *plan);
  */
 bool lesson_html_write(const struct lesson_plan *plan, const char *folder, enum print_paper paper, struct error *error);
 
+/* Write FOLDER/NAME.ENDING over an earlier one, whole at every moment. False with the error set. */
+bool lesson_write_file(const char *folder, const char *name, const char *ending, const struct text *content,
+                       struct error *error);
+bool lesson_write_html(const struct print_document *document, const char *folder, const char *name,
+                       struct error *error);
+
+/* `unknown`: characters for which no font had a picture are added to it. */
+bool lesson_write_pdf(const struct print_document *document, const struct print_backend *backend, const char *folder,
+                      const char *name, size_t *unknown, struct error *error);
+
 #endif

@@ -1,4 +1,4 @@
-/* Worksheets, key and feedback of a lesson as PDF. */
+/* Worksheets and key of a lesson as PDF. */
 #ifndef AMPSUM_DRAW_LESSON_PAPER_H
 #define AMPSUM_DRAW_LESSON_PAPER_H
 
@@ -15,13 +15,6 @@
  */
 bool lesson_paper(const char *folder, enum print_paper paper, bool together, size_t *ret_unknown_glyphs,
                   struct error *error);
-
-/* Writes the document's PDF beside its place and renames; frees the document. */
-bool lesson_write_pdf(struct print_document *document, const char *folder, const char *name, size_t *unknown,
-                      struct error *error);
-
-/* Tells what was in the way, or characters without a picture, and frees the error; the exit status. */
-int lesson_paper_end(bool ok, size_t unknown, struct error *error);
 
 /* The second program's command `lesson-paper FOLDER a4|letter [together]` (words from argv[1]); its exit status. */
 int lesson_paper_main(int argc, char **argv);

@@ -4,7 +4,8 @@
 
 #include "lesson_paper.h"
 
-int lesson_paper_end(bool ok, size_t unknown, struct error *error)
+/* Tells what was in the way, or characters without a picture, and frees the error; the exit status. */
+static int end(bool ok, size_t unknown, struct error *error)
 {
     if (!ok) {
         fprintf(stderr, "ampsum: %s\n", error_message(error));
@@ -27,5 +28,5 @@ int lesson_paper_main(int argc, char **argv)
     }
     const enum print_paper paper = strcmp(argv[3], "letter") == 0 ? PRINT_LETTER : PRINT_A4;
     bool ok = lesson_paper(argv[2], paper, together, &unknown, &error);
-    return lesson_paper_end(ok, unknown, &error);
+    return end(ok, unknown, &error);
 }

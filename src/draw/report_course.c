@@ -27,6 +27,7 @@ static void add_day(const struct report *report, const char *id, bool panel)
         print_picture(report->document, &picture);
         print_rows(report->document, picture.title, &show_course_rows, view->rows, view->series.stretch_count);
         print_last(report->document)->screen = true;
+        print_last(report->document)->folded = true;
         text_done(&what);
     }
     day_answer_done(&answer);

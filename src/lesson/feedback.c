@@ -1,274 +1,204 @@
-/* What a student gets back, and the class at a glance: the same rows as plain text and as HTML. */
+/* What a student gets back, and the class at a glance: what stands there, and the same as plain text. */
 #include "ampsum/feedback.h"
 
 #include <stdlib.h>
-#include <string.h>
 
-#include "ampsum/arena.h"
-#include "ampsum/markup.h"
 #include "ampsum/words.h"
 #include "sheet.h"
 
+/* What is described at the moment. */
+struct work {
+    const struct marks *marks;
+    const struct lesson_plan *plan;
+    struct writing writing;
+    struct arena *arena;
+};
+
+static struct work work_of(const struct marks *marks, const struct lesson_plan *plan, bool signs, struct arena *arena)
+{
+    return (struct work){marks, plan, lesson_writing(plan, signs), arena};
+}
+
+static const char *word(const struct work *work, const char *key)
+{
+    return say_plain(work->plan->language, key);
+}
+
 /* "32 to 36 of 50, 1 to decide". */
-static void add_points(struct text *text, const struct lesson_plan *plan, const struct mark_student *student)
+static void add_points(const struct work *work, const struct mark_student *student, struct text *text)
 {
     struct count_word points;
     struct count_word more;
     struct count_word most;
     const bool span = student->to_decide_points > 0;
-    say(text, plan->language, span ? "feedback.span" : "feedback.of", "points", count_word(&points, student->points),
-        "more", count_word(&more, student->points + student->to_decide_points), "most",
-        count_word(&most, student->points_most), (const char *)NULL);
+    say(text, work->plan->language, span ? "feedback.span" : "feedback.of", "points",
+        count_word(&points, student->points), "more", count_word(&more, student->points + student->to_decide_points),
+        "most", count_word(&most, student->points_most), (const char *)NULL);
     if (student->to_decide > 0) {
-        say(text, plan->language, "feedback.to-decide", "number", count_word(&points, student->to_decide),
+        say(text, work->plan->language, "feedback.to-decide", "number", count_word(&points, student->to_decide),
             (const char *)NULL);
     }
 }
 
 /* "Week 3: ", where the lesson has a title. */
-static void add_class_title(struct text *text, const struct lesson_plan *plan)
+static void add_lesson_title(const struct work *work, struct text *text)
 {
-    if (plan->title != NULL && plan->title[0] != '\0') {
-        text_printf(text, "%s%s ", plan->title, say_plain(plan->language, "language.colon"));
+    const char *title = work->plan->title;
+    if (title != NULL && title[0] != '\0') {
+        text_printf(text, "%s%s ", title, word(work, "language.colon"));
     }
 }
 
-static void add_title(struct text *text, const struct lesson_plan *plan, const struct mark_student *student)
+static const char *make_title(const struct work *work, const struct mark_student *student)
 {
-    const char *name = lesson_name(plan, student->student);
+    const char *name = lesson_name(work->plan, student->student);
     struct count_word number;
     struct text who = {0};
+    struct text title = {0};
     if (name[0] == '\0') {
-        say(&who, plan->language, "feedback.student", "number", count_word(&number, student->student),
+        say(&who, work->plan->language, "feedback.student", "number", count_word(&number, student->student),
             (const char *)NULL);
     } else {
         text_add(&who, name);
     }
-    add_class_title(text, plan);
-    say(text, plan->language, "feedback.title", "name", text_string(&who), (const char *)NULL);
+    add_lesson_title(work, &title);
+    say(&title, work->plan->language, "feedback.title", "name", text_string(&who), (const char *)NULL);
+    say(&title, work->plan->language, "sheet.code", "code", student->sheet, (const char *)NULL);
     text_done(&who);
+    return arena_text(work->arena, &title);
 }
 
-static const struct mark_row *rows_of(const struct marks *marks, const struct mark_student *student)
-{
-    return &marks->rows[student->first_row];
-}
+/* ------------------------------------------------------------------ a part -------------------------------- */
 
 /* A line as the program made it, in the writing of the sheets; what a student wrote stays. */
-static void add_written(struct text *text, const struct lesson_plan *plan, bool signs, const char *made)
+static const char *written(const struct work *work, const char *made)
 {
-    const struct writing writing = lesson_writing(plan, signs);
-    language_write(text, &writing, made);
+    struct text text = {0};
+    language_write(&text, &work->writing, made);
+    return arena_text(work->arena, &text);
 }
 
 /* What would have been right, with the fraction. */
-static void add_right(struct text *text, const struct lesson_plan *plan, bool signs, const struct mark_row *row)
+static const char *make_right(const struct work *work, const struct mark_row *row)
 {
     struct text made = {0};
     text_add(&made, row->expected);
     if (row->exact[0] != '\0') {
-        say(&made, plan->language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
+        say(&made, work->plan->language, "sheet.exactly", "fraction", row->exact, (const char *)NULL);
     }
-    add_written(text, plan, signs, text_string(&made));
+    const char *right = written(work, text_string(&made));
     text_done(&made);
+    return right;
 }
 
-/* Why: what was carried, then the remark. */
-static void add_why(struct text *text, const struct lesson_plan *plan, bool signs, const struct judgement *judgement,
-                    const char *between)
+static void add_why(const struct work *work, const struct judgement *judgement, struct feedback_part *part)
 {
-    const bool carried = judgement->verdict == MARK_CARRIED;
-    struct text own = {0};
-    add_written(&own, plan, signs, text_string(&judgement->from_own));
-    if (carried) {
-        say(text, plan->language, "feedback.carried", "answer", text_string(&own), (const char *)NULL);
+    size_t count = 0;
+    struct text carried = {0};
+    if (judgement->verdict == MARK_CARRIED) {
+        say(&carried, work->plan->language, "feedback.carried", "answer",
+            written(work, text_string(&judgement->from_own)), (const char *)NULL);
+        part->why[count++] = arena_text(work->arena, &carried);
     }
-    text_add(text, carried && judgement->remark.length > 0 ? between : "");
-    add_written(text, plan, signs, text_string(&judgement->remark));
-    text_done(&own);
+    if (judgement->remark.length > 0) {
+        part->why[count] = written(work, text_string(&judgement->remark));
+    }
 }
 
-static const char *own_answer(const struct lesson_plan *plan, const struct mark_row *row)
+static struct feedback_part make_part(const struct work *work, const struct mark_row *row)
 {
-    return row->answer[0] == '\0' ? say_plain(plan->language, "feedback.none") : row->answer;
-}
-
-static void add_answer_text(struct text *text, const struct lesson_plan *plan, const struct mark_row *row)
-{
+    const int language = work->plan->language;
     const struct judgement *judgement = &row->judgement;
     struct count_word points;
     struct count_word most;
-    struct text asked = {0};
-    struct text right = {0};
-    struct text why = {0};
-    add_written(&asked, plan, false, row->asked);
-    add_right(&right, plan, false, row);
-    add_why(&why, plan, false, judgement, "\n       ");
-    text_add(text, "   ");
-    say(text, plan->language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part,
-        "asked", text_string(&asked), "points", count_word(&points, judgement->points), "most",
-        count_word(&most, judgement->points_most), (const char *)NULL);
-    text_add(text, "\n       ");
-    say(text, plan->language, "feedback.own", "answer", own_answer(plan, row), (const char *)NULL);
-    say(text, plan->language, "feedback.right", "answer", text_string(&right), (const char *)NULL);
-    text_add_char(text, '\n');
-    if (why.length > 0) {
-        text_printf(text, "       %s\n", text_string(&why));
-    }
-    text_done(&asked);
-    text_done(&right);
-    text_done(&why);
+    struct text text = {0};
+    struct feedback_part part = {.own = row->answer[0] == '\0' ? word(work, "feedback.none") : row->answer,
+                                 .right = make_right(work, row)};
+    const char *asked = written(work, row->asked);
+    count_word(&points, judgement->points);
+    count_word(&most, judgement->points_most);
+    part.name = arena_printf(work->arena, "(%s) %s", row->part, asked);
+    say(&text, language, "feedback.of", "points", points.digits, "most", most.digits, (const char *)NULL);
+    part.points = arena_text(work->arena, &text);
+    say(&text, language, judgement->points_most == 1 ? "feedback.part-one" : "feedback.part", "part", row->part,
+        "asked", asked, "points", points.digits, "most", most.digits, (const char *)NULL);
+    part.head = arena_text(work->arena, &text);
+    say(&text, language, "feedback.own", "answer", part.own, (const char *)NULL);
+    say(&text, language, "feedback.right", "answer", part.right, (const char *)NULL);
+    part.answers = arena_text(work->arena, &text);
+    add_why(work, judgement, &part);
+    return part;
 }
 
-static void add_question_name(struct text *text, int language, size_t question)
+/* ------------------------------------------------------------------ a student ----------------------------- */
+
+static const char *question_name(const struct work *work, size_t question)
 {
     struct count_word number;
-    say(text, language, "feedback.question", "number", count_word(&number, question), (const char *)NULL);
+    struct text text = {0};
+    say(&text, work->plan->language, "feedback.question", "number", count_word(&number, question), (const char *)NULL);
+    return arena_text(work->arena, &text);
 }
 
-void feedback_text(const struct marks *marks, const struct lesson_plan *plan, const struct mark_student *student,
-                   struct text *text)
+/* The rows of a student's answers by question. */
+static void add_questions(const struct work *work, const struct mark_student *student, struct feedback *feedback)
 {
+    struct feedback_part *parts = arena_array(work->arena, student->row_count, sizeof *parts);
     size_t question = 0;
-    add_title(text, plan, student);
-    struct text points = {0};
-    struct text known = {0};
-    say(text, plan->language, "sheet.code", "code", student->sheet, (const char *)NULL);
-    text_add_char(text, '\n');
-    lesson_known_line(&known, plan, student->student);
-    text_printf(text, "%s%s", text_string(&known), known.length > 0 ? "\n" : "");
-    text_done(&known);
-    add_points(&points, plan, student);
-    say(text, plan->language, "feedback.points", "points", text_string(&points), (const char *)NULL);
-    text_add_char(text, '\n');
-    text_done(&points);
+    feedback->questions = arena_array(work->arena, student->row_count, sizeof *feedback->questions);
     for (size_t i = 0; i < student->row_count; i++) {
-        const struct mark_row *row = &rows_of(marks, student)[i];
+        const struct mark_row *row = &work->marks->rows[student->first_row + i];
         if (row->question != question) {
             question = row->question;
-            text_add_char(text, '\n');
-            add_question_name(text, plan->language, question);
-            text_add_char(text, '\n');
+            feedback->questions[feedback->count++] =
+                (struct feedback_question){question_name(work, question), &parts[i], 0};
         }
-        add_answer_text(text, plan, row);
+        parts[i] = make_part(work, row);
+        feedback->questions[feedback->count - 1].count++;
     }
 }
 
-/* The inks of the local page, light and dark; on paper black on white. */
-static const char style[] =
-    ":root{color-scheme:light dark;--ground:#fff;--ink:#1a1a1a;--line:#757575}\n"
-    "@media screen and (prefers-color-scheme:dark){:root{--ground:#16181a;--ink:#ececec;--line:#8f8f8f}}\n"
-    "@media print{:root{color-scheme:light;--ink:#000}}\n"
-    "body{font-family:sans-serif;max-width:60em;margin:1em auto;padding:0 1em;color:var(--ink);"
-    "background:var(--ground)}\n"
-    "table{border-collapse:collapse;width:100%}\n"
-    "th,td{border:1px solid var(--line);padding:.3em .5em;text-align:left;vertical-align:top}\n"
-    "caption{text-align:left;font-weight:bold;padding:.8em 0 .3em}\n";
-
-static void open_html(struct text *html, int language, const char *title)
+struct feedback feedback_of(const struct marks *marks, const struct lesson_plan *plan,
+                            const struct mark_student *student, bool signs, struct arena *arena)
 {
-    text_printf(html, "<!DOCTYPE html>\n<html lang=\"%s\">\n", language_code(language));
-    text_add(html, "<head>\n<meta charset=\"utf-8\">\n"
-                   "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
-    markup_add(html, title);
-    text_printf(html, "</title>\n<style>\n%s</style>\n</head>\n<body>\n<h1>", style);
-    markup_add(html, title);
-    text_add(html, "</h1>\n");
+    const struct work work = work_of(marks, plan, signs, arena);
+    struct feedback feedback = {.title = make_title(&work, student)};
+    struct text points = {0};
+    struct text text = {0};
+    lesson_known_line(&text, plan, student->student);
+    feedback.known = arena_text(arena, &text);
+    add_points(&work, student, &points);
+    say(&text, plan->language, "feedback.points", "points", text_string(&points), (const char *)NULL);
+    feedback.points = arena_text(arena, &text);
+    add_questions(&work, student, &feedback);
+    text_done(&points);
+    return feedback;
 }
 
-static void close_html(struct text *html)
+static void add_part_text(const struct feedback_part *part, struct text *text)
 {
-    text_add(html, "</body>\n</html>\n");
-}
-
-static void add_cell(struct text *html, const char *tag, const char *string)
-{
-    text_printf(html, "<%s>", tag);
-    markup_add(html, string);
-    text_printf(html, "</%.2s>", tag); /* th and td; a scope behind the name is the opening's alone */
-}
-
-static void add_headings(struct text *html, const char *const *headings, size_t count)
-{
-    text_add(html, "<thead><tr>");
-    for (size_t i = 0; i < count; i++) {
-        add_cell(html, "th scope=\"col\"", headings[i]);
+    text_printf(text, "   %s\n       %s\n", part->head, part->answers);
+    for (size_t i = 0; part->why[i] != NULL; i++) {
+        text_printf(text, "       %s\n", part->why[i]);
     }
-    text_add(html, "</tr></thead>\n<tbody>\n");
 }
 
-static void add_answer_html(struct text *html, const struct lesson_plan *plan, const struct mark_row *row)
+void feedback_text(const struct feedback *feedback, struct text *text)
 {
-    const struct judgement *judgement = &row->judgement;
-    struct text part = {0};
-    struct text right = {0};
-    struct text points = {0};
-    struct text why = {0};
-    struct count_word got;
-    struct count_word most;
-    text_printf(&part, "(%s) ", row->part);
-    add_written(&part, plan, true, row->asked);
-    add_right(&right, plan, true, row);
-    say(&points, plan->language, "feedback.of", "points", count_word(&got, judgement->points), "most",
-        count_word(&most, judgement->points_most), (const char *)NULL);
-    add_why(&why, plan, true, judgement, "; ");
-    text_add(html, "<tr>");
-    add_cell(html, "th scope=\"row\"", text_string(&part));
-    add_cell(html, "td", own_answer(plan, row));
-    add_cell(html, "td", text_string(&right));
-    add_cell(html, "td", text_string(&points));
-    add_cell(html, "td", text_string(&why));
-    text_add(html, "</tr>\n");
-    text_done(&part);
-    text_done(&right);
-    text_done(&points);
-    text_done(&why);
-}
-
-void feedback_html(const struct marks *marks, const struct lesson_plan *plan, const struct mark_student *student,
-                   struct text *html)
-{
-    const int language = plan->language;
-    const char *const headings[] = {say_plain(language, "feedback.head-part"), say_plain(language, "feedback.head-own"),
-                                    say_plain(language, "feedback.head-right"),
-                                    say_plain(language, "feedback.head-points"),
-                                    say_plain(language, "feedback.head-why")};
-    struct text points = {0};
-    struct text title = {0};
-    struct text line = {0};
-    size_t question = 0;
-    add_title(&title, plan, student);
-    open_html(html, language, text_string(&title));
-    lesson_known_line(&line, plan, student->student);
-    add_points(&points, plan, student);
-    say(&line, language, "feedback.sheet", "code", student->sheet, "points", text_string(&points), (const char *)NULL);
-    text_done(&points);
-    text_add(html, "<p>");
-    markup_add(html, text_string(&line));
-    text_add(html, "</p>\n");
-    for (size_t i = 0; i < student->row_count; i++) {
-        const struct mark_row *row = &rows_of(marks, student)[i];
-        if (row->question != question) {
-            text_add(html, question == 0 ? "" : "</tbody></table>\n");
-            question = row->question;
-            text_add(html, "<table><caption>");
-            add_question_name(html, language, question);
-            text_add(html, "</caption>\n");
-            add_headings(html, headings, sizeof headings / sizeof headings[0]);
+    text_printf(text, "%s\n%s%s%s\n", feedback->title, feedback->known, feedback->known[0] == '\0' ? "" : "\n",
+                feedback->points);
+    for (size_t i = 0; i < feedback->count; i++) {
+        const struct feedback_question *question = &feedback->questions[i];
+        text_printf(text, "\n%s\n", question->name);
+        for (size_t k = 0; k < question->count; k++) {
+            add_part_text(&question->parts[k], text);
         }
-        add_answer_html(html, plan, row);
     }
-    text_add(html, question == 0 ? "" : "</tbody></table>\n");
-    close_html(html);
-    text_done(&title);
-    text_done(&line);
 }
 
 /* ------------------------------------------------------------------ the class ----------------------------- */
 
-enum { CLASS_COLUMNS = MARK_COUNT + 3 }; /* part, asked, how many of each verdict, share of the points */
-
-static const char class_gap[] = "   "; /* between cells: two blanks and more tell them apart for who draws the page */
+enum { PART_COLUMNS = FEEDBACK_WORDS + MARK_COUNT + 1, STUDENT_COLUMNS = 2 };
 
 /* A question of the sheet: its parts are summaries from `first` on. */
 struct class_question {
@@ -298,88 +228,11 @@ static int compare_questions(const void *a, const void *b)
     return x->first < y->first ? -1 : x->first > y->first; /* as on the sheet */
 }
 
-/* A cell in the arena, with no blanks side by side. */
-static const char *kept_cell(struct arena *arena, struct text *text)
-{
-    struct text cell = {0};
-    for (size_t i = 0; i < text->length; i++) {
-        if (text->bytes[i] != ' ' || (cell.length > 0 && cell.bytes[cell.length - 1] != ' ')) {
-            text_add_char(&cell, text->bytes[i]);
-        }
-    }
-    const char *kept = arena_copy(arena, text_string(&cell));
-    text_done(&cell);
-    text_done(text);
-    return kept;
-}
-
-static const char *count_cell(struct arena *arena, size_t number)
-{
-    struct text text = {0};
-    text_printf(&text, "%zu", number);
-    return kept_cell(arena, &text);
-}
-
-static void fill_part(const struct lesson_plan *plan, const struct mark_summary *row, struct arena *arena,
-                      const char **cell)
-{
-    struct text text = {0};
-    text_add(&text, row->part);
-    cell[0] = kept_cell(arena, &text);
-    add_written(&text, plan, false, row->asked);
-    cell[1] = kept_cell(arena, &text);
-    for (int i = 0; i < MARK_COUNT; i++) {
-        cell[2 + i] = count_cell(arena, row->count[i]);
-    }
-    text_printf(&text, "%.0f", share_percent(row, 1));
-    cell[2 + MARK_COUNT] = kept_cell(arena, &text);
-}
-
-static void fill_heads(const struct lesson_plan *plan, const char **cell)
-{
-    static const char *const keys[MARK_COUNT] = {[MARK_RIGHT] = "class.right",
-                                                 [MARK_CARRIED] = "class.carried",
-                                                 [MARK_WRONG] = "class.wrong",
-                                                 [MARK_EMPTY] = "class.empty",
-                                                 [MARK_DECIDE] = "class.decide"};
-    cell[0] = say_plain(plan->language, "feedback.head-part");
-    cell[1] = say_plain(plan->language, "class.asked");
-    for (int i = 0; i < MARK_COUNT; i++) {
-        cell[2 + i] = say_plain(plan->language, keys[i]);
-    }
-    cell[2 + MARK_COUNT] = "%";
-}
-
-/* Words to the left, figures to the right; the last cell of words without blanks behind it. */
-static void add_cells(struct text *text, const char *const *cell, const size_t *width, size_t columns, size_t words)
-{
-    for (size_t i = 0; i < columns; i++) {
-        const size_t own = words_columns(cell[i]);
-        const size_t pad = width[i] > own ? width[i] - own : 0;
-        text_printf(text, "%s%*s%s", class_gap, i < words ? 0 : (int)pad, "", cell[i]);
-        text_printf(text, "%*s", i < words && i + 1 < columns ? (int)pad : 0, "");
-    }
-    text_add_char(text, '\n');
-}
-
-static void widen(size_t *width, const char *const *cell, size_t columns)
-{
-    for (size_t i = 0; i < columns; i++) {
-        const size_t own = words_columns(cell[i]);
-        width[i] = own > width[i] ? own : width[i];
-    }
-}
-
-/* A heading of the class's page: a line without blanks in front. */
-static void add_class_heading(struct text *text, const struct lesson_plan *plan, const char *key)
-{
-    text_printf(text, "\n%s\n", say_plain(plan->language, key));
-}
-
 /* Questions as runs of the summaries, the most missed first. */
-static struct class_question *rank_questions(const struct marks *marks, struct arena *arena, size_t *ret_count)
+static struct class_question *rank_questions(const struct work *work, size_t *ret_count)
 {
-    struct class_question *questions = arena_array(arena, marks->summary_count + 1, sizeof *questions);
+    const struct marks *marks = work->marks;
+    struct class_question *questions = arena_array(work->arena, marks->summary_count + 1, sizeof *questions);
     size_t count = 0;
     for (size_t i = 0; i < marks->summary_count; i++) {
         const struct mark_summary *row = &marks->summaries[i];
@@ -396,137 +249,171 @@ static struct class_question *rank_questions(const struct marks *marks, struct a
     return questions;
 }
 
-static void add_class_question(const struct lesson_plan *plan, const struct class_question *question, struct text *text)
+static const char *question_line(const struct work *work, const struct class_question *question)
 {
     struct count_word number;
-    struct text percent = {0};
-    text_printf(&percent, "%.0f", question->share_percent);
-    text_add(text, class_gap);
-    say(text, plan->language, "class.question", "number", count_word(&number, question->first->question), "percent",
-        text_string(&percent), (const char *)NULL);
-    text_add_char(text, '\n');
-    text_done(&percent);
+    struct text text = {0};
+    say(&text, work->plan->language, "class.question", "number", count_word(&number, question->first->question),
+        "percent", arena_printf(work->arena, "%.0f", question->share_percent), (const char *)NULL);
+    return arena_text(work->arena, &text);
 }
 
-/* A table of all parts by question. */
-static void add_class_parts(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+static const char *const *part_cells(const struct work *work, const struct mark_summary *row)
 {
-    struct arena *arena = arena_new();
-    size_t count;
-    size_t width[CLASS_COLUMNS] = {0};
-    const char *heads[CLASS_COLUMNS];
-    const struct class_question *questions = rank_questions(marks, arena, &count);
-    const char *(*cells)[CLASS_COLUMNS] = arena_array(arena, marks->summary_count + 1, sizeof *cells);
-    fill_heads(plan, heads);
-    widen(width, heads, CLASS_COLUMNS);
-    for (size_t i = 0; i < marks->summary_count; i++) {
-        fill_part(plan, &marks->summaries[i], arena, cells[i]);
-        widen(width, cells[i], CLASS_COLUMNS);
+    const char **cell = arena_array(work->arena, PART_COLUMNS, sizeof *cell);
+    cell[0] = row->part;
+    cell[1] = written(work, row->asked);
+    for (int i = 0; i < MARK_COUNT; i++) {
+        cell[FEEDBACK_WORDS + i] = arena_printf(work->arena, "%zu", row->count[i]);
     }
-    add_class_heading(text, plan, "class.parts");
-    add_cells(text, heads, width, CLASS_COLUMNS, 2);
+    cell[PART_COLUMNS - 1] = arena_printf(work->arena, "%.0f", share_percent(row, 1));
+    return cell;
+}
+
+static const char *const *heads_of(const struct work *work, const char *const *keys, size_t count)
+{
+    const char **heads = arena_array(work->arena, count, sizeof *heads);
     for (size_t i = 0; i < count; i++) {
-        const size_t first = (size_t)(questions[i].first - marks->summaries);
-        add_class_question(plan, &questions[i], text);
-        for (size_t row = first; row < first + questions[i].count; row++) {
-            add_cells(text, cells[row], width, CLASS_COLUMNS, 2);
+        heads[i] = keys[i] == NULL ? "%" : word(work, keys[i]);
+    }
+    return heads;
+}
+
+static struct feedback_table table_of(const struct work *work, const char *heading, const char *const *keys,
+                                      size_t columns, size_t most)
+{
+    return (struct feedback_table){.heading = word(work, heading),
+                                   .heads = heads_of(work, keys, columns),
+                                   .columns = columns,
+                                   .rows = arena_array(work->arena, most, sizeof(struct feedback_row))};
+}
+
+/* All parts by question. */
+static struct feedback_table class_parts(const struct work *work)
+{
+    static const char *const keys[PART_COLUMNS] = {"feedback.head-part",
+                                                   "class.asked",
+                                                   [FEEDBACK_WORDS + MARK_RIGHT] = "class.right",
+                                                   [FEEDBACK_WORDS + MARK_CARRIED] = "class.carried",
+                                                   [FEEDBACK_WORDS + MARK_WRONG] = "class.wrong",
+                                                   [FEEDBACK_WORDS + MARK_EMPTY] = "class.empty",
+                                                   [FEEDBACK_WORDS + MARK_DECIDE] = "class.decide"};
+    size_t count;
+    const struct class_question *questions = rank_questions(work, &count);
+    struct feedback_table table =
+        table_of(work, "class.parts", keys, PART_COLUMNS, work->marks->summary_count + count + 1);
+    for (size_t i = 0; i < count; i++) {
+        table.rows[table.count++].line = question_line(work, &questions[i]);
+        for (size_t k = 0; k < questions[i].count; k++) {
+            table.rows[table.count++].cells = part_cells(work, &questions[i].first[k]);
         }
     }
-    arena_free(arena);
+    return table;
 }
 
-enum { STUDENT_COLUMNS = 2 };
-
-static void add_class_students(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+static struct feedback_table class_students(const struct work *work)
 {
-    struct arena *arena = arena_new();
-    size_t width[STUDENT_COLUMNS] = {0};
-    const char *(*cells)[STUDENT_COLUMNS] = arena_array(arena, marks->student_count + 1, sizeof *cells);
-    cells[0][0] = say_plain(plan->language, "class.student");
-    cells[0][1] = say_plain(plan->language, "feedback.head-points");
+    static const char *const keys[STUDENT_COLUMNS] = {"class.student", "feedback.head-points"};
+    const struct marks *marks = work->marks;
+    struct feedback_table table = table_of(work, "class.students", keys, STUDENT_COLUMNS, marks->student_count + 1);
     for (size_t i = 0; i < marks->student_count; i++) {
         const struct mark_student *student = &marks->students[i];
-        struct text cell = {0};
-        text_printf(&cell, "%u %s", student->student, lesson_name(plan, student->student));
-        cells[i + 1][0] = kept_cell(arena, &cell);
-        add_points(&cell, plan, student);
-        cells[i + 1][1] = kept_cell(arena, &cell);
+        const char **cells = arena_array(work->arena, STUDENT_COLUMNS, sizeof *cells);
+        struct text points = {0};
+        cells[0] = arena_printf(work->arena, "%u %s", student->student, lesson_name(work->plan, student->student));
+        add_points(work, student, &points);
+        cells[1] = arena_text(work->arena, &points);
+        table.rows[table.count++].cells = cells;
     }
-    add_class_heading(text, plan, "class.students");
-    for (size_t i = 0; i <= marks->student_count; i++) {
-        widen(width, cells[i], STUDENT_COLUMNS);
-    }
-    for (size_t i = 0; i <= marks->student_count; i++) {
-        add_cells(text, cells[i], width, STUDENT_COLUMNS, STUDENT_COLUMNS);
-    }
-    arena_free(arena);
+    return table;
 }
 
-static void add_class_slips(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+static const char *slip_line(const struct work *work, const struct mark_slip *slip)
 {
-    add_class_heading(text, plan, "class.slips");
+    const int language = work->plan->language;
+    struct count_word number;
+    struct text text = {0};
+    say(&text, language, slip->students == 1 ? "class.slip-one" : "class.slip", "number",
+        count_word(&number, slip->students), "about", slip_about(language, slip->slip), "slip",
+        slip_name(language, slip->slip), (const char *)NULL);
+    return arena_text(work->arena, &text);
+}
+
+static void add_slips(const struct work *work, struct feedback_class *class)
+{
+    const struct marks *marks = work->marks;
+    class->slips_heading = word(work, "class.slips");
+    class->slips = arena_array(work->arena, marks->slip_count + 1, sizeof *class->slips);
     for (size_t i = 0; i < marks->slip_count; i++) {
-        struct count_word number;
-        text_add(text, "   ");
-        say(text, plan->language, marks->slips[i].students == 1 ? "class.slip-one" : "class.slip", "number",
-            count_word(&number, marks->slips[i].students), "about", slip_about(plan->language, marks->slips[i].slip),
-            "slip", slip_name(plan->language, marks->slips[i].slip), (const char *)NULL);
-        text_add_char(text, '\n');
+        class->slips[class->slip_count++] = slip_line(work, &marks->slips[i]);
     }
     if (marks->slip_count == 0) {
-        text_printf(text, "   %s\n", say_plain(plan->language, "class.no-slip"));
+        class->slips[class->slip_count++] = word(work, "class.no-slip");
     }
 }
 
-void feedback_class_text(const struct marks *marks, const struct lesson_plan *plan, struct text *text)
+struct feedback_class feedback_of_class(const struct marks *marks, const struct lesson_plan *plan, bool signs,
+                                        struct arena *arena)
 {
+    const struct work work = work_of(marks, plan, signs, arena);
     struct count_word number;
-    add_class_title(text, plan);
-    say(text, plan->language, marks->student_count == 1 ? "class.title-one" : "class.title", "number",
+    struct text title = {0};
+    add_lesson_title(&work, &title);
+    say(&title, plan->language, marks->student_count == 1 ? "class.title-one" : "class.title", "number",
         count_word(&number, marks->student_count), (const char *)NULL);
-    text_add_char(text, '\n');
-    add_class_slips(marks, plan, text);
-    add_class_parts(marks, plan, text);
-    add_class_students(marks, plan, text);
+    struct feedback_class class = {
+        .title = arena_text(arena, &title), .parts = class_parts(&work), .students = class_students(&work)};
+    add_slips(&work, &class);
+    return class;
 }
 
-/* Appends the name of a student's page: feedback-07.txt. */
-static void feedback_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
-{
-    struct text sheet = {0};
-    lesson_worksheet_name(&sheet, plan, student, ending);
-    text_printf(name, "feedback%s", strchr(text_string(&sheet), '-'));
-    text_done(&sheet);
-}
+static const char class_gap[] = "   "; /* between cells */
 
-static bool write_page(const struct lesson_plan *plan, const char *folder, const struct marks *marks,
-                       const struct mark_student *student, struct error *error)
+/* Words to the left, figures to the right; the last cell of words without blanks behind it. */
+static void add_cells(const struct feedback_table *table, const char *const *cell, const size_t *width,
+                      struct text *text)
 {
-    struct text text = {0};
-    struct text html = {0};
-    struct text name = {0};
-    feedback_text(marks, plan, student, &text);
-    feedback_html(marks, plan, student, &html);
-    feedback_name(&name, plan, student->student, "txt");
-    bool ok = write_file(folder, text_string(&name), &text, error);
-    text_clear(&name);
-    feedback_name(&name, plan, student->student, "html");
-    ok = ok && write_file(folder, text_string(&name), &html, error);
-    text_done(&text);
-    text_done(&html);
-    text_done(&name);
-    return ok;
-}
-
-bool feedback_write(const struct marks *marks, const struct lesson_plan *plan, const char *folder, struct error *error)
-{
-    struct text class_text = {0};
-    bool ok = make_folder(folder, error);
-    for (size_t i = 0; i < marks->student_count && ok; i++) {
-        ok = write_page(plan, folder, marks, &marks->students[i], error);
+    for (size_t i = 0; i < table->columns; i++) {
+        const size_t own = words_columns(cell[i]);
+        const size_t pad = width[i] > own ? width[i] - own : 0;
+        text_printf(text, "%s%*s%s", class_gap, i < FEEDBACK_WORDS ? 0 : (int)pad, "", cell[i]);
+        text_printf(text, "%*s", i < FEEDBACK_WORDS && i + 1 < table->columns ? (int)pad : 0, "");
     }
-    feedback_class_text(marks, plan, &class_text);
-    ok = ok && write_file(folder, "feedback-class.txt", &class_text, error);
-    text_done(&class_text);
-    return ok;
+    text_add_char(text, '\n');
+}
+
+static void widen(size_t *width, const char *const *cell, size_t columns)
+{
+    for (size_t i = 0; i < columns; i++) {
+        const size_t own = words_columns(cell[i]);
+        width[i] = own > width[i] ? own : width[i];
+    }
+}
+
+static void add_table_text(const struct feedback_table *table, struct text *text)
+{
+    size_t width[PART_COLUMNS] = {0};
+    widen(width, table->heads, table->columns);
+    for (size_t i = 0; i < table->count; i++) {
+        widen(width, table->rows[i].cells, table->rows[i].line == NULL ? table->columns : 0);
+    }
+    text_printf(text, "\n%s\n", table->heading);
+    add_cells(table, table->heads, width, text);
+    for (size_t i = 0; i < table->count; i++) {
+        if (table->rows[i].line != NULL) {
+            text_printf(text, "%s%s\n", class_gap, table->rows[i].line);
+        } else {
+            add_cells(table, table->rows[i].cells, width, text);
+        }
+    }
+}
+
+void feedback_class_text(const struct feedback_class *class, struct text *text)
+{
+    text_printf(text, "%s\n\n%s\n", class->title, class->slips_heading);
+    for (size_t i = 0; i < class->slip_count; i++) {
+        text_printf(text, "%s%s\n", class_gap, class->slips[i]);
+    }
+    add_table_text(&class->parts, text);
+    add_table_text(&class->students, text);
 }

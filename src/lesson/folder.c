@@ -37,10 +37,16 @@ bool write_file(const char *folder, const char *name, const struct text *content
     return ok;
 }
 
-void lesson_worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
+void lesson_file_name(struct text *name, const struct lesson_plan *plan, const char *kind, unsigned student)
 {
     int digits = plan->students < 100 ? 2 : plan->students < 1000 ? 3 : 5;
-    text_printf(name, "worksheet-%0*u.%s", digits, student, ending);
+    text_printf(name, "%s-%0*u", kind, digits, student);
+}
+
+static void worksheet_name(struct text *name, const struct lesson_plan *plan, unsigned student, const char *ending)
+{
+    lesson_file_name(name, plan, "worksheet", student);
+    text_printf(name, ".%s", ending);
 }
 
 static bool exists(const char *folder, const char *name)
@@ -65,7 +71,7 @@ static bool refuse_existing(const struct lesson_plan *plan, const char *folder, 
     }
     for (unsigned student = 1; student <= plan->students && !found; student++) {
         text_clear(&name);
-        lesson_worksheet_name(&name, plan, student, "txt");
+        worksheet_name(&name, plan, student, "txt");
         found = exists(folder, text_string(&name));
     }
     if (found) {
@@ -76,7 +82,7 @@ static bool refuse_existing(const struct lesson_plan *plan, const char *folder, 
     return found;
 }
 
-bool make_folder(const char *folder, struct error *error)
+bool lesson_make_folder(const char *folder, struct error *error)
 {
     struct stat status;
     if (mkdir(folder, 0777) == 0 || (stat(folder, &status) == 0 && S_ISDIR(status.st_mode))) {
@@ -124,7 +130,7 @@ static void drop_earlier(const char *folder)
         for (unsigned student = 1; student <= earlier.students; student++) {
             for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
                 struct text name = {0};
-                lesson_worksheet_name(&name, &earlier, student, endings[i]);
+                worksheet_name(&name, &earlier, student, endings[i]);
                 drop_file(folder, text_string(&name));
                 text_done(&name);
             }
@@ -139,7 +145,7 @@ static void drop_earlier(const char *folder)
 
 bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force, struct error *error)
 {
-    if (!make_folder(folder, error) || (!force && refuse_existing(plan, folder, error))) {
+    if (!lesson_make_folder(folder, error) || (!force && refuse_existing(plan, folder, error))) {
         return false;
     }
     if (force) {
@@ -163,7 +169,7 @@ bool lesson_write(const struct lesson_plan *plan, const char *folder, bool force
         lesson_student_texts(plan, student, codes[student - 1], &worksheet, &key, &answers);
         add_marks_row(&marks, plan, student);
         wide_row(&wide, plan, student, codes[student - 1]);
-        lesson_worksheet_name(&name, plan, student, "txt");
+        worksheet_name(&name, plan, student, "txt");
         ok = write_file(folder, text_string(&name), &worksheet, error);
         text_done(&worksheet);
         text_done(&name);

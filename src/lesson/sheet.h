@@ -15,9 +15,6 @@ void wide_row(struct text *text, const struct lesson_plan *plan, unsigned studen
 /* Appends the bytes of a file of at most `most` bytes. */
 bool read_bytes(const char *path, size_t most, struct text *ret_bytes, struct error *error);
 
-/* Makes the folder where it is missing. */
-bool make_folder(const char *folder, struct error *error);
-
 /* Writes a file of the folder beside its place and renames it, so that nobody reads half a file. */
 bool write_file(const char *folder, const char *name, const struct text *content, struct error *error);
 

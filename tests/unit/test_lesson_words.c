@@ -7,9 +7,9 @@
 
 #include "../../src/language/rows.h"
 #include "ampsum/arena.h"
-#include "ampsum/feedback.h"
 #include "ampsum/mark.h"
 #include "lesson_document.h"
+#include "lesson_feedback.h"
 #include "mark_plan.h"
 
 enum { SHORTEST = 2, STUDENTS = 1, SEEDS = 1, LEVELS = 4 };
@@ -173,18 +173,20 @@ static void check_back(const struct lesson_plan *plan)
     marks_take(&marks, plan, "answers.csv", text_string(&bytes), bytes.length);
     marks_finish(&marks, plan);
     ck_assert_uint_eq(marks.student_count, plan->students);
+    struct arena *arena = arena_new();
     for (size_t i = 0; i < marks.student_count; i++) {
         struct text text = {0};
-        struct text html = {0};
-        feedback_text(&marks, plan, &marks.students[i], &text);
-        feedback_html(&marks, plan, &marks.students[i], &html);
+        const struct feedback feedback = feedback_of(&marks, plan, &marks.students[i], true, arena);
+        feedback_text(&feedback, &text);
         check_text("feedback", text_string(&text));
-        check_text("feedback.html", strstr(text_string(&html), "<body"));
+        check_paper(plan, feedback_document(&feedback, plan, PRINT_A4));
         text_done(&text);
-        text_done(&html);
     }
-    feedback_class_text(&marks, plan, &class_text);
+    const struct feedback_class class = feedback_of_class(&marks, plan, true, arena);
+    feedback_class_text(&class, &class_text);
     check_text("class", text_string(&class_text));
+    check_paper(plan, feedback_class_document(&class, plan, PRINT_A4));
+    arena_free(arena);
     marks_done(&marks);
     text_done(&bytes);
     text_done(&class_text);

@@ -18,7 +18,8 @@ struct check_question {
     unsigned bill_rows;           /* ENERGY_ bits beside the branches' */
 };
 
-/* The service's demand by one of the methods, spread evenly over its legs. */
+/* The service's demand by one of the methods: what `demand` holds against the service, of its heaviest line or spread.
+ */
 struct check_demand {
     const char *name;   /* what people call the method; NULL: there is none */
     const char *clause; /* where it stands */
@@ -30,7 +31,7 @@ struct check_answer {
     const struct assessment *assessment;
     const struct energy_bill *bill;
     size_t verdicts[VERDICT_OVER + 1]; /* how many branches have each */
-    size_t worst;                      /* the first branch with the worst verdict; NO_INDEX: no branch */
+    size_t worst;                      /* the branch that leads check_worst_first; NO_INDEX: no branch */
     double power_w;                    /* of all branches, at the busiest minute of each, or of the scene or set */
     const struct assessment *now;      /* the page: what is switched on now, beside the week's figures; else NULL */
     struct check_demand demand;        /* by the rule set's usual method */
@@ -59,6 +60,36 @@ double check_left_a(const struct check_answer *answer, size_t branch);
 /* The share of its rating, 0 to 1, above which a branch is near, by the row of the rule set. */
 double check_near_share(const struct check_answer *answer);
 
+/* Why a branch is over or at risk, and so what helps. */
+enum check_cause {
+    CHECK_TOGETHER, /* its loads together are too much for its breaker (1, 2) */
+    CHECK_ALONE,    /* likewise, though a single load hangs there */
+    CHECK_OTHERWISE /* something that no load switched off would end: wire, contact, voltage, neutral ... */
+};
+
+enum check_cause check_cause_of(const struct check_answer *answer, size_t branch);
+
+/* True where a danger stands that is not one of loads on together: less load does not end it. */
+bool check_danger_besides(const struct check_answer *answer, size_t branch);
+
+/* True where something can still be plugged in: what is left is then for plugs, else for an electrician alone. */
+bool check_takes_plugs(const struct check_answer *answer, size_t branch);
+
+/* True where a branch is over or at risk by its loads, and one of them is not fastened: it may be used elsewhere. */
+bool check_may_move(const struct check_answer *answer);
+
+/* What a panel asks for, the gravest first. */
+enum check_panel_need {
+    CHECK_PANEL_NOTHING,
+    CHECK_PANEL_LOOK, /* a warning or danger about its feeder's wire or device */
+    CHECK_PANEL_OVER /* more at once than its breaker or, for the main panel, than the service carries (a warning 13) */
+};
+
+enum check_panel_need check_panel_need(const struct check_answer *answer, size_t panel);
+
+/* The first panel, from this branch's own up to the main one, that is CHECK_PANEL_OVER; NO_INDEX: none. */
+size_t check_full_panel(const struct check_answer *answer, size_t branch);
+
 /* What is said of a branch beside its verdict. */
 enum check_advice {
     CHECK_LEFT,   /* what is left of its breaker */
@@ -70,7 +101,10 @@ enum check_advice {
 const enum check_advice *check_advise(const struct check_answer *answer, const size_t *branches, size_t count,
                                       struct arena *arena);
 
-/* The ID of the first finding that is no note (or of any, with `notes`), branches before panels; NULL: none. */
+/*
+ * The ID of the finding that is told first: of the gravest no note (of notes, where `notes` says and nothing is
+ * graver), branches before panels, the worst branch first; NULL: none.
+ */
 const char *check_first_finding(const struct check_answer *answer, bool notes);
 
 /* Every branch of the house by panel, then by the first of its spaces, those without one behind; in the arena. */

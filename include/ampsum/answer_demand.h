@@ -50,7 +50,8 @@ struct demand_taken {
     const char *category; /* taken from the typical row, since none was said; NULL: it was said, or none is known */
     const char *typical;  /* that row's name */
     const char *note;     /* what else was taken for granted; NULL: nothing */
-    int lines;            /* 1 or 2: on how many of three lines it was taken to lie, though it may be made for all; 0 */
+    unsigned legs;        /* LEG_ bits: the least loaded of three lines, which it was taken to lie on; 0: no choice */
+    bool may_have_three;  /* it was taken so, though it may be made for all three */
 };
 
 /* The maximum demand of meter readings, over the shortest of the usual intervals that they allow. */

@@ -65,6 +65,7 @@ struct fault_rest fault_rest(const struct fault_answer *answer, size_t from, siz
 struct fault_tally {
     size_t points;
     size_t opens[FAULT_OPENS_LATE + 1]; /* by enum fault_opens */
+    size_t beside_fuse; /* of those of a residual current device: how many have a fuse too, whose time is not known */
     size_t perish;
     const struct fault_row *least; /* NULL: no current is known */
 };

@@ -33,6 +33,9 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
  */
 void show_check_left(const struct check_answer *answer, size_t branch, struct text *text);
 
+/* What is to be done about a panel, a sentence; nothing where nothing is. */
+void show_check_panel(const struct check_answer *answer, size_t panel, struct text *text);
+
 /*
  * What the verdicts mean, as a sentence for any face. `danger`: where the dangers that also make an OVER stand
  * ("below"). The share from which a branch is near is the rule set's own.

@@ -5,20 +5,46 @@
 #include <string.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/decide.h"
 #include "ampsum/demand.h"
 #include "ampsum/reference.h"
 
+struct ranked {
+    size_t branch;
+    enum verdict verdict;
+    double share; /* of the rating */
+};
+
+static int worst_first(const void *a, const void *b)
+{
+    const struct ranked *x = a;
+    const struct ranked *y = b;
+    if (x->verdict != y->verdict) {
+        return x->verdict > y->verdict ? -1 : 1;
+    }
+    if (exceeds(x->share, y->share) || exceeds(y->share, x->share)) {
+        return x->share > y->share ? -1 : 1;
+    }
+    return x->branch < y->branch ? -1 : 1;
+}
+
+static struct ranked rank_of(const struct check_answer *answer, size_t branch)
+{
+    const struct branch_assessment *result = &answer->assessment->branches[branch];
+    return (struct ranked){branch, result->verdict, result->all.planning_a / answer->house->branches[branch].breaker_a};
+}
+
 static void count_branches(struct check_answer *answer)
 {
-    answer->worst = NO_INDEX;
+    struct ranked worst = {.branch = NO_INDEX};
     for (size_t i = 0; i < answer->house->branch_count; i++) {
         const struct branch_assessment *result = &answer->assessment->branches[i];
         answer->verdicts[result->verdict]++;
         answer->power_w += result->other.power_w;
-        if (answer->worst == NO_INDEX && result->verdict == answer->assessment->status) {
-            answer->worst = i;
-        }
+        const struct ranked rank = rank_of(answer, i);
+        worst = worst.branch == NO_INDEX || worst_first(&rank, &worst) < 0 ? rank : worst;
     }
+    answer->worst = worst.branch;
 }
 
 static const struct energy_bill *bill_of(const struct house *house, unsigned rows, struct arena *arena)
@@ -47,9 +73,11 @@ static struct check_demand demand_by(const struct house *house, enum demand_meth
     if (row == NULL) {
         return (struct check_demand){.current_a = NAN};
     }
+    const bool by_lines = row->by_lines != 0 && house->system == SYSTEM_THREE_PHASE;
     return (struct check_demand){.name = row->name,
                                  .clause = row->clause,
-                                 .current_a = demand_total_va(house, &options) / demand_divisor_v(house, 0)};
+                                 .current_a = by_lines ? demand_heaviest_a(house, &options)
+                                                       : demand_total_va(house, &options) / demand_divisor_v(house, 0)};
 }
 
 /* A house with the year in which it was built stands; the method for such asks for two legs and an area. */
@@ -87,33 +115,13 @@ double check_near_share(const struct check_answer *answer)
     return reference_rule_value("near-share", rules_word(answer->house->rules)) / 100;
 }
 
-struct ranked {
-    size_t branch;
-    enum verdict verdict;
-    double share; /* of the rating */
-};
-
-static int worst_first(const void *a, const void *b)
-{
-    const struct ranked *x = a;
-    const struct ranked *y = b;
-    if (x->verdict != y->verdict) {
-        return x->verdict > y->verdict ? -1 : 1;
-    }
-    if (exceeds(x->share, y->share) || exceeds(y->share, x->share)) {
-        return x->share > y->share ? -1 : 1;
-    }
-    return x->branch < y->branch ? -1 : 1;
-}
-
 const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena)
 {
     const size_t count = answer->house->branch_count;
     struct ranked *ranked = arena_array(arena, count, sizeof *ranked);
     size_t *order = arena_array(arena, count, sizeof *order);
     for (size_t i = 0; i < count; i++) {
-        const struct branch_assessment *result = &answer->assessment->branches[i];
-        ranked[i] = (struct ranked){i, result->verdict, result->all.planning_a / answer->house->branches[i].breaker_a};
+        ranked[i] = rank_of(answer, i);
     }
     qsort(ranked, count, sizeof *ranked, worst_first);
     for (size_t i = 0; i < count; i++) {
@@ -137,20 +145,111 @@ const enum check_advice *check_advise(const struct check_answer *answer, const s
     return advice;
 }
 
+/* The gravest of a list, of equals the first; NULL: empty. */
+static const struct finding *gravest_of(const struct finding_list *list)
+{
+    const struct finding *gravest = NULL;
+    for (size_t i = 0; i < list->count; i++) {
+        if (gravest == NULL || list->finding[i].severity > gravest->severity) {
+            gravest = &list->finding[i];
+        }
+    }
+    return gravest;
+}
+
 const char *check_first_finding(const struct check_answer *answer, bool notes)
 {
     const struct house *house = answer->house;
-    for (size_t i = 0; i < house->branch_count + house->panel_count; i++) {
+    const enum severity least = notes ? SEVERITY_NOTE : SEVERITY_WARNING;
+    struct arena *arena = arena_new();
+    const size_t *order = check_worst_first(answer, arena);
+    const struct finding *first = NULL;
+    for (size_t i = 0; i < house->branch_count + house->panel_count && first == NULL; i++) {
         const struct finding_list *list = i < house->branch_count
-                                              ? &answer->assessment->branches[i].findings
+                                              ? &answer->assessment->branches[order[i]].findings
                                               : &answer->assessment->panels[i - house->branch_count].findings;
-        for (size_t k = 0; k < list->count; k++) {
-            if (notes || list->finding[k].severity != SEVERITY_NOTE) {
-                return list->finding[k].id;
-            }
-        }
+        const struct finding *gravest = gravest_of(list);
+        first = gravest != NULL && gravest->severity >= least ? gravest : NULL;
     }
-    return NULL;
+    arena_free(arena);
+    return first == NULL ? NULL : first->id;
+}
+
+/* ---- why, and what helps */
+
+/* A finding of that number that is no note. */
+static bool warns(const struct finding_list *list, const char *id)
+{
+    bool found = false;
+    for (size_t i = 0; i < list->count && !found; i++) {
+        found = list->finding[i].severity >= SEVERITY_WARNING && strcmp(list->finding[i].id, id) == 0;
+    }
+    return found;
+}
+
+enum check_cause check_cause_of(const struct check_answer *answer, size_t branch)
+{
+    const struct finding_list *list = &answer->assessment->branches[branch].findings;
+    const struct index_list *loads = &answer->house->branches[branch].appliances;
+    if (!warns(list, "1") && !warns(list, "2")) {
+        return CHECK_OTHERWISE;
+    }
+    return loads->count == 1 && answer->house->appliances[loads->index[0]].count == 1 ? CHECK_ALONE : CHECK_TOGETHER;
+}
+
+bool check_danger_besides(const struct check_answer *answer, size_t branch)
+{
+    const struct finding_list *list = &answer->assessment->branches[branch].findings;
+    bool found = false;
+    for (size_t i = 0; i < list->count && !found; i++) {
+        found = list->finding[i].severity == SEVERITY_DANGER && strcmp(list->finding[i].id, "1") != 0;
+    }
+    return found;
+}
+
+bool check_takes_plugs(const struct check_answer *answer, size_t branch)
+{
+    return decide_takes_plugs(answer->house, branch, NO_INDEX);
+}
+
+static bool has_loose_load(const struct house *house, const struct branch *branch)
+{
+    bool has = false;
+    for (size_t i = 0; i < branch->appliances.count && !has; i++) {
+        has = house->appliances[branch->appliances.index[i]].fixed == 0;
+    }
+    return has;
+}
+
+bool check_may_move(const struct check_answer *answer)
+{
+    const struct house *house = answer->house;
+    bool may = false;
+    for (size_t i = 0; i < house->branch_count && !may; i++) {
+        may = answer->assessment->branches[i].verdict >= VERDICT_AT_RISK &&
+              check_cause_of(answer, i) != CHECK_OTHERWISE && has_loose_load(house, &house->branches[i]);
+    }
+    return may;
+}
+
+enum check_panel_need check_panel_need(const struct check_answer *answer, size_t panel)
+{
+    const struct finding_list *list = &answer->assessment->panels[panel].findings;
+    enum check_panel_need need = CHECK_PANEL_NOTHING;
+    for (size_t i = 0; i < list->count && need == CHECK_PANEL_NOTHING; i++) {
+        const bool feeder = list->finding[i].subject.kind == KIND_PANEL;
+        need = feeder && list->finding[i].severity >= SEVERITY_WARNING ? CHECK_PANEL_LOOK : CHECK_PANEL_NOTHING;
+    }
+    return warns(list, "13") ? CHECK_PANEL_OVER : need;
+}
+
+size_t check_full_panel(const struct check_answer *answer, size_t branch)
+{
+    size_t panel = answer->house->branches[branch].panel;
+    while (panel != 0 && check_panel_need(answer, panel) != CHECK_PANEL_OVER) {
+        panel = answer->house->panels[panel].from;
+    }
+    return check_panel_need(answer, panel) == CHECK_PANEL_OVER ? panel : NO_INDEX;
 }
 
 double check_left_a(const struct check_answer *answer, size_t branch)

@@ -164,24 +164,62 @@ static int added_poles(const struct house *house, const struct document_section 
     return most > 1 && house_circuit_voltage_v(house, 2) - rated_v < rated_v - house->voltage_v ? 2 : 1;
 }
 
-/* The lowest `count` of the legs. */
-static unsigned lowest_legs(unsigned legs, int count)
+/* What each line of a panel carries by the usual method, A, as far as that counts line by line; else 0. */
+static void find_line_loads(const struct house *house, const struct demand_question *question, double *ret_a)
+{
+    struct service_question asked = service_question(house);
+    struct service *service = NULL;
+    struct error unused = {0};
+    asked.removed = question->removed;
+    asked.removed_count = question->removed_count;
+    asked.panel = question->panel;
+    const bool known = service_of(&asked, &service, &unused);
+    const struct demand *demand = known ? service->methods[service->chosen].demand : NULL;
+    for (size_t leg = 0; leg < 3; leg++) {
+        ret_a[leg] = demand != NULL && isfinite(demand->leg_current_a[leg]) ? demand->leg_current_a[leg] : 0;
+    }
+    service_free(service);
+    error_done(&unused);
+}
+
+/* The `count` legs that carry least, of equals the first. */
+static unsigned least_legs(unsigned legs, int count, const double *load_a)
 {
     unsigned kept = 0;
     for (int i = 0; i < count; i++) {
-        const unsigned rest = legs & ~kept;
-        kept |= rest & (~rest + 1U);
+        size_t least = 3;
+        for (size_t leg = 0; leg < 3; leg++) {
+            const bool free_leg = ((legs & ~kept) >> leg & 1U) != 0;
+            if (free_leg && (least == 3 || load_a[leg] < load_a[least] * (1 - 1e-9))) {
+                least = leg;
+            }
+        }
+        kept |= least < 3 ? 1U << least : 0;
     }
     return kept;
 }
 
-/* A branch of its own for an added load. */
-static const char *add_branch(const struct house *house, struct document *document,
-                              const struct document_section *appliance, size_t panel, struct arena *arena)
+/* Those that an added load takes: of three the least loaded, of two the first. */
+static unsigned added_legs(const struct house *house, const struct demand_question *question, unsigned legs, int poles)
 {
+    double load_a[3] = {0};
+    if (leg_count(legs) == 3 && poles < 3) {
+        find_line_loads(house, question, load_a);
+    }
+    return least_legs(legs, poles, load_a);
+}
+
+/* A branch of its own for an added load. */
+static const char *add_branch(const struct house *house, const struct demand_question *question,
+                              struct document *document, const struct document_section *appliance,
+                              struct demand_answer *answer)
+{
+    struct arena *arena = answer->arena;
+    const size_t panel = question->panel;
     const char *id = free_branch_id(document, arena);
-    const unsigned legs = panel == 0 ? house_system_legs(house) : house->panels[panel].legs;
-    const int poles = added_poles(house, appliance, leg_count(legs));
+    const unsigned all = panel == 0 ? house_system_legs(house) : house->panels[panel].legs;
+    const int poles = added_poles(house, appliance, leg_count(all));
+    const unsigned legs = added_legs(house, question, all, poles);
     struct text breaker = {0};
     struct text number = {0};
     text_add_number(&breaker, house->service_a);
@@ -191,8 +229,9 @@ static const char *add_branch(const struct house *house, struct document *docume
     document_set(document, branch, "panel", house->panels[panel].id);
     document_set(document, branch, "breaker", text_string(&breaker));
     document_set(document, branch, "poles", text_string(&number));
-    document_set(document, branch, "legs", legs_word(lowest_legs(legs, poles)));
+    document_set(document, branch, "legs", legs_word(legs));
     document_set(document, branch, "purpose", "dedicated");
+    answer->taken[answer->taken_count - 1].legs = leg_count(all) == 3 && poles < 3 ? legs : 0;
     text_done(&breaker);
     text_done(&number);
     return id;
@@ -227,8 +266,9 @@ static void guess_category(const struct house *house, struct document *document,
     taken->typical = row->name;
 }
 
-static bool add_load(struct demand_answer *answer, struct document *document, const char *string, size_t panel,
-                     struct error *error)
+/* `before` is the house with the loads that were added earlier. */
+static bool add_load(const struct demand_question *question, const struct house *before, struct demand_answer *answer,
+                     struct document *document, const char *string, struct error *error)
 {
     struct freetext load;
     const char *id = NULL;
@@ -240,7 +280,7 @@ static bool add_load(struct demand_answer *answer, struct document *document, co
     struct document_section *appliance = document_find(document, "appliance", id);
     *taken = (struct demand_taken){.name = load.name, .note = load.note};
     guess_category(answer->house, document, appliance, taken);
-    const char *branch = add_branch(answer->house, document, appliance, panel, answer->arena);
+    const char *branch = add_branch(before, question, document, appliance, answer);
     document_set(document, document_find(document, "appliance", id), "branch", branch); /* the branch moved it */
     return true;
 }
@@ -254,15 +294,17 @@ static bool add_loads(const struct demand_question *question, struct demand_answ
     bool good = true;
     answer->taken = arena_array(answer->arena, question->added_count, sizeof *answer->taken);
     for (size_t i = 0; good && i < question->added_count; i++) {
-        good = add_load(answer, document, question->added[i], question->panel, error);
+        struct house *before = NULL;
+        good = i == 0 || house_build(document, &before, error);
+        good = good && add_load(question, i == 0 ? answer->house : before, answer, document, question->added[i], error);
+        house_free(before);
         error_part(error, "add", i);
     }
     good = good && house_build(document, &answer->with_added, error);
     error_part(error, "add", 0);
     for (size_t i = 0; good && i < answer->taken_count; i++) {
         const struct appliance *added = &answer->with_added->appliances[answer->house->appliance_count + i];
-        const bool three = may_have_three_lines(answer->with_added, added);
-        answer->taken[i].lines = three ? answer->with_added->branches[added->branch].poles : 0;
+        answer->taken[i].may_have_three = may_have_three_lines(answer->with_added, added);
     }
     document_free(document);
     return good;

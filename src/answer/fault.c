@@ -85,6 +85,14 @@ static double run_of(const struct fault_branch *branch)
     return run_m;
 }
 
+/* A residual current device opens, and a fuse beside it would, since more than its rating flows: nobody says how soon.
+ */
+static bool beside_fuse(const struct fault_answer *answer, const struct fault_row *row)
+{
+    return row->point->opens == FAULT_OPENS_RCD && isnan(answer->study->branches[row->branch].instant_a) &&
+           row->point->fault_min_a > answer->house->branches[row->branch].breaker_a;
+}
+
 struct fault_tally fault_tally(const struct fault_answer *answer)
 {
     struct fault_tally tally = {.points = answer->row_count};
@@ -95,6 +103,7 @@ struct fault_tally fault_tally(const struct fault_answer *answer)
         if (point == NULL) {
             continue;
         }
+        tally.beside_fuse += beside_fuse(answer, row);
         tally.perish += point->survives == FAULT_SURVIVES_NOT;
         if (isfinite(point->times_breaker) &&
             (tally.least == NULL || point->times_breaker < tally.least->point->times_breaker)) {

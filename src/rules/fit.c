@@ -98,6 +98,15 @@ static void refuse(struct fit *fit, const char *reason)
     fit->reason = reason;
 }
 
+/* The limit of a finding for all that the branch plans; of a ring the wire's is that of one side, with its share. */
+static double branch_limit_a(const struct assessment *after, size_t branch, const struct finding *finding)
+{
+    const double limit_a = finding_number(finding, "limit_a");
+    const bool side = after->house->branches[branch].layout == LAYOUT_RING && strcmp(finding->id, "6") == 0;
+    const double times = after->branches[branch].all.planning_a / finding_number(finding, "current_a");
+    return side ? limit_a * times : limit_a;
+}
+
 /* What the branch may carry: its breaker's rating, or its wire's ampacity where that is passed. */
 static double limit_of(const struct assessment *after, const struct fit *fit)
 {
@@ -105,7 +114,7 @@ static double limit_of(const struct assessment *after, const struct fit *fit)
     double limit_a = after->house->branches[fit->branch].breaker_a;
     for (size_t i = 0; i < list->count; i++) {
         if (is_of_load(&list->finding[i]) && list->finding[i].severity >= SEVERITY_WARNING) {
-            limit_a = fmin(limit_a, finding_number(&list->finding[i], "limit_a"));
+            limit_a = fmin(limit_a, branch_limit_a(after, fit->branch, &list->finding[i]));
         }
     }
     return limit_a;

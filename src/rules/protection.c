@@ -73,7 +73,9 @@ static struct fed fed_by_appliance(const struct branch_case *branch_case, const 
     feed(&fed, pool, "hot-tub");
     feed(&fed, vehicle, "vehicle");
     feed(&fed, vehicle && plugged, "charging-receptacle");
-    feed(&fed, plugged && branch_case->branch->outlets.count == 0, "receptacle");
+    const bool contact = plugged && branch_case->branch->outlets.count == 0;
+    feed(&fed, contact && branch_case->branch->purpose == PURPOSE_SMALL_APPLIANCE, "counter");
+    feed(&fed, contact, "receptacle");
     feed(&fed, !plugged && !light && !load_is_cooling(appliance), "hard-wired");
     feed(&fed, true, "outlet"); /* a rule of the room goes before one on lights or cable anywhere */
     feed(&fed, !plugged && light, "lighting");

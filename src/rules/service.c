@@ -473,8 +473,12 @@ static void set_notes(struct service_work *work)
         (work->others != NULL || !isnan(service->setpoint.setpoint_a)) && !has_control_rule(work),
         service->house->code_edition >= reference_rule_value("renumbering-edition", work->rules),
     };
-    const char **notes = arena_array(service->arena, sizeof ids / sizeof ids[0] + 1, sizeof *notes);
+    const char **notes = arena_array(service->arena, sizeof ids / sizeof ids[0] + 2, sizeof *notes);
+    const char *unkeyed = service_unkeyed(work);
     size_t count = 0;
+    if (unkeyed != NULL) {
+        notes[count++] = unkeyed;
+    }
     for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++) {
         const double edition = service->house->code_edition;
         const char *words = holds[i] ? service_words(work, "note", ids[i], edition, NAN) : NULL;

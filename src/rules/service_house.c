@@ -78,10 +78,40 @@ void service_houses(struct service_work *work)
     work->others = controls ? service_house_of(work, stays_others) : NULL;
 }
 
+static bool hangs_on(const struct service_work *work, const struct appliance *appliance)
+{
+    const struct house *house = work->question->house;
+    size_t panel = house->branches[appliance->branch].panel;
+    while (panel != work->question->panel && panel != 0) {
+        panel = house->panels[panel].from;
+    }
+    return panel == work->question->panel;
+}
+
+const char *service_unkeyed(const struct service_work *work)
+{
+    const struct house *house = work->question->house;
+    struct text text = {0};
+    for (size_t i = 0; i < house->appliance_count; i++) {
+        const struct appliance *appliance = &house->appliances[i];
+        const bool says = appliance->read_category != appliance->category && !service_is_removed(work, i);
+        if (says && hangs_on(work, appliance)) {
+            text_add(&text,
+                     text.length == 0 ? "A demand goes by keys alone, though names say another category: " : ", ");
+            text_printf(&text, "%s as %s", appliance->name, category_word(appliance->read_category));
+        }
+    }
+    if (text.length == 0) {
+        return NULL;
+    }
+    text_add(&text, ". The key `category` settles it.");
+    return arena_text(work->service->arena, &text);
+}
+
 /* ------------------------------------------------------------------ one more load ------------------------- */
 
-/* A branch for a vehicle: on the first two legs of the panel, on the only one where there is one. */
-static struct branch plain_branch(const struct service_work *work)
+/* A branch for a vehicle: on the first two legs of the panel, on the only one where there is one; `line` of three. */
+static struct branch plain_branch(const struct service_work *work, unsigned line)
 {
     const struct house *house = work->before;
     const size_t panel = work->question->panel;
@@ -97,7 +127,9 @@ static struct branch plain_branch(const struct service_work *work)
         .panel = panel,
         .breaker_a = work->service->rating_a,
         .poles = pair ? 2 : 1,
-        .legs = pair ? first | second : first,
+        .legs = pair        ? first | second
+                : line != 0 ? line
+                            : first,
         .purpose = PURPOSE_DEDICATED,
         .neutral_set = NO_INDEX,
         .shared_neutral = NO_INDEX,
@@ -117,7 +149,7 @@ static struct appliance plain_load(void)
                               .group = NULL};
 }
 
-struct service_probe service_probe(const struct service_work *work, size_t like)
+struct service_probe service_probe(const struct service_work *work, size_t like, unsigned line)
 {
     struct arena *arena = work->service->arena;
     const struct house *from = work->before;
@@ -132,7 +164,7 @@ struct service_probe service_probe(const struct service_work *work, size_t like)
         memcpy(house->appliances, from->appliances, from->appliance_count * sizeof *house->appliances);
     }
     struct branch *branch = &house->branches[house->branch_count++];
-    *branch = like == NO_INDEX ? plain_branch(work) : from->branches[from->appliances[like].branch];
+    *branch = like == NO_INDEX ? plain_branch(work, line) : from->branches[from->appliances[like].branch];
     struct appliance *load = &house->appliances[house->appliance_count];
     *load = like == NO_INDEX ? plain_load() : from->appliances[like];
     branch->outlets = (struct index_list){0};

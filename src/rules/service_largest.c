@@ -89,14 +89,30 @@ static double setting_of(const struct service_work *work, double va, double va_p
     return low ? (double)NAN : setting_a;
 }
 
+/* The line of three that carries least by the method before anything is added, of equals the first; 0: not three. */
+static unsigned least_line(const struct service_work *work, const struct service_method *method)
+{
+    if (!method->by_lines) {
+        return 0;
+    }
+    const struct demand_options options = service_options(work, method->method);
+    struct demand *demand = demand_of(work->before, &options);
+    unsigned least = 0;
+    for (unsigned leg = 1; leg < 3; leg++) {
+        least = demand->leg_current_a[leg] < demand->leg_current_a[least] * (1 - 1e-9) ? leg : least;
+    }
+    demand_free(demand);
+    return 1U << least;
+}
+
 struct service_largest service_largest(const struct service_work *work, const struct service_method *method)
 {
     const struct house *house = work->question->house;
     const size_t added = work->service->added_count > 0 ? work->service->added[0].appliance : NO_INDEX;
     const bool vehicle = added == NO_INDEX || house->appliances[added].category == CATEGORY_VEHICLE;
-    const struct service_probe probe = service_probe(work, added);
+    const struct service_probe probe = service_probe(work, added, least_line(work, method));
     const double va = search_va(work, method, probe);
-    const struct service_probe car = vehicle ? probe : service_probe(work, NO_INDEX);
+    const struct service_probe car = vehicle ? probe : service_probe(work, NO_INDEX, least_line(work, method));
     const double car_va = vehicle ? va : search_va(work, method, car);
     return (struct service_largest){
         .va = va,

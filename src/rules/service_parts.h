@@ -28,6 +28,12 @@ struct demand_options service_options(const struct service_work *work, enum dema
 bool service_is_added(const struct service_work *work, size_t appliance);
 bool service_is_removed(const struct service_work *work, size_t appliance);
 
+/*
+ * The loads whose names say a category that no key gives: a demand counts them without it. A sentence in the service's
+ * arena; NULL: none such.
+ */
+const char *service_unkeyed(const struct service_work *work);
+
 /* The three houses of the work. */
 void service_houses(struct service_work *work);
 
@@ -39,8 +45,9 @@ struct service_probe {
     double va_per_a; /* of the branch: its voltage, sqrt 3 times it on three poles */
 };
 
-/* Like appliance `like` of the house, or with NO_INDEX a vehicle on two legs, or on the only one. */
-struct service_probe service_probe(const struct service_work *work, size_t like);
+/* Like appliance `like` of the house, or with NO_INDEX a vehicle on two legs, on the only one, or on `line` of three.
+ */
+struct service_probe service_probe(const struct service_work *work, size_t like, unsigned line);
 
 /* ------------------------------------------------------------------ the rest ------------------------------ */
 

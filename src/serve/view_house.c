@@ -153,6 +153,9 @@ static void add_panel(struct house_view *view, size_t index)
         }
     }
     page_add(view->visit, "neutral %.1f A.</p>", result->all.neutral_a);
+    struct text need = {0};
+    show_check_panel(view->week, index, &need);
+    page_paragraph(view->visit, "todo", &need);
     page_findings_folded(view->visit, &result->findings);
 }
 

@@ -142,6 +142,17 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_done(&line);
 }
 
+/* `; panel cabin above its breaker` in the line of verdicts, which are of branches. */
+static void add_full_panels(const struct check_answer *answer, struct text *line)
+{
+    for (size_t i = 0; i < answer->house->panel_count && line->length > 0; i++) {
+        if (check_panel_need(answer, i) == CHECK_PANEL_OVER) {
+            text_printf(line, "; panel %s above its %s", answer->house->panels[i].id,
+                        i == 0 ? main_device_word(answer->house) : "breaker");
+        }
+    }
+}
+
 static void write_verdicts(const struct check_answer *answer, const struct page *page, struct text *text)
 {
     static const char *const words[] = {"empty", "with room", "near", "at risk", "over"};
@@ -153,6 +164,7 @@ static void write_verdicts(const struct check_answer *answer, const struct page 
             first = false;
         }
     }
+    add_full_panels(answer, &line);
     text_add(&line, first ? "No branches yet: a house file takes [branch ID] sections, a house database "
                             "`ampsum add "
                           : ".");
@@ -319,7 +331,9 @@ void show_check_left(const struct check_answer *answer, size_t branch, struct te
     const enum verdict verdict = answer->assessment->branches[branch].verdict;
     if (verdict == VERDICT_NEAR || verdict == VERDICT_OK) {
         add_left(answer, branch, text);
-        text_add(text, verdict == VERDICT_NEAR ? ": ask before plugging in more." : ".");
+        text_add(text, verdict != VERDICT_NEAR             ? "."
+                       : check_takes_plugs(answer, branch) ? ": ask before plugging in more."
+                                                           : ": ask before wiring more to it.");
     } else if (verdict == VERDICT_EMPTY) {
         text_add(text, "Nothing is connected here.");
     }
@@ -342,19 +356,33 @@ static void write_with_command(struct text *line, struct text *command, const st
     text_done(command);
 }
 
+/* What helps on a branch that is over or at risk. */
+static const char *remedy(const struct check_answer *answer, size_t branch)
+{
+    const bool over = answer->assessment->branches[branch].verdict == VERDICT_OVER;
+    switch (check_cause_of(answer, branch)) {
+    case CHECK_TOGETHER:
+        return check_danger_besides(answer, branch)
+                   ? "not all together, and another danger besides for a licensed electrician; which loads:"
+                   : "not all together; which of them:";
+    case CHECK_ALONE:
+        return "its one load is too much for it; why:";
+    case CHECK_OTHERWISE:
+        break;
+    }
+    return over ? "whatever is on; ask a licensed electrician; more of it:" : "ask a licensed electrician; why:";
+}
+
 /* Over or at risk: by what hangs there together, or by something else, which a sum does not change. */
 static void write_too_much(const struct check_answer *answer, size_t branch, const struct page *page, struct text *text)
 {
-    const enum verdict verdict = answer->assessment->branches[branch].verdict;
     const char *id = answer->house->branches[branch].id;
-    const bool alone = check_left_a(answer, branch) > 0;
-    const char *what = !alone                    ? "not all together; which of them:"
-                       : verdict == VERDICT_OVER ? "whatever is on; ask a licensed electrician; more of it:"
-                                                 : "whatever is on; more of it:";
+    const bool together = check_cause_of(answer, branch) == CHECK_TOGETHER;
     struct text line = {0};
     struct text command = {0};
-    text_printf(&line, "%s %s: %s", show_verdict(verdict), id, what);
-    text_printf(&command, "ampsum %s %s %s", alone ? "branch" : "combos", show_house_word(page), id);
+    text_printf(&line, "%s %s: %s", show_verdict(answer->assessment->branches[branch].verdict), id,
+                remedy(answer, branch));
+    text_printf(&command, "ampsum %s %s %s", together ? "combos" : "branch", show_house_word(page), id);
     write_with_command(&line, &command, page, text);
 }
 
@@ -382,14 +410,54 @@ static void write_moves(const struct page *page, struct text *text)
     write_with_command(&line, &command, page, text);
 }
 
-/* Those with room in one sentence: on a terminal a line each would hide what is to be done. */
-static void write_room(const struct check_answer *answer, const size_t *order, const struct page *page,
+void show_check_panel(const struct check_answer *answer, size_t panel, struct text *text)
+{
+    const struct panel *what = &answer->house->panels[panel];
+    switch (check_panel_need(answer, panel)) {
+    case CHECK_PANEL_NOTHING:
+        return;
+    case CHECK_PANEL_LOOK:
+        text_printf(text, "Panel %s: its feeder is for a licensed electrician to look at.", what->id);
+        return;
+    case CHECK_PANEL_OVER:
+        break;
+    }
+    if (panel == 0) {
+        text_printf(text,
+                    "Panel %s: the house is more than its %s carries by any method that applies; ask a licensed "
+                    "electrician for a load calculation.",
+                    what->id, main_device_word(answer->house));
+    } else {
+        text_printf(text, "Panel %s: ", what->id);
+        text_rounded(text, "its branches together are more than its ", what->breaker_a, 1, " A breaker, ");
+        text_add(text, "whatever each has left; fewer of them at once, and ask a licensed electrician.");
+    }
+}
+
+static void write_panel_needs(const struct check_answer *answer, const struct page *page, struct text *text)
+{
+    for (size_t i = 0; i < answer->house->panel_count; i++) {
+        struct text line = {0};
+        show_check_panel(answer, i, &line);
+        if (line.length > 0) {
+            show_line(page, 2, 10, &line, text);
+        }
+        text_done(&line);
+    }
+}
+
+/* `6.6 A` of those with room whose panels have it too, or of those in a panel that is full. */
+static void write_room(const struct check_answer *answer, const size_t *order, bool full, const struct page *page,
                        struct text *text)
 {
     struct text line = {0};
     for (size_t i = 0; i < answer->house->branch_count; i++) {
-        if (answer->assessment->branches[order[i]].verdict == VERDICT_OK) {
-            text_add(&line, line.length == 0 ? "room is left on " : ", ");
+        const size_t panel = check_full_panel(answer, order[i]);
+        const bool is_full = panel != NO_INDEX && panel != 0;
+        if (answer->assessment->branches[order[i]].verdict == VERDICT_OK && is_full == full) {
+            text_add(&line, line.length > 0 ? ", "
+                            : full          ? "room on the branch, none in its panel: "
+                                            : "room is left on ");
             text_printf(&line, "%s ", answer->house->branches[order[i]].id);
             text_fixed(&line, "", check_left_a(answer, order[i]), 1, " A");
         }
@@ -406,14 +474,20 @@ static void write_left(const struct check_answer *answer, const struct page *pag
 {
     struct arena *arena = arena_new();
     const size_t *order = check_worst_first(answer, arena);
+    const size_t grave = answer->verdicts[VERDICT_OVER] + answer->verdicts[VERDICT_AT_RISK];
     text_add(text, answer->house->branch_count > 0 ? "\nWhat to do, and what is left with everything on\n" : "");
-    for (size_t i = 0; i < answer->house->branch_count; i++) {
+    for (size_t i = 0; i < grave; i++) {
         write_to_do(answer, order[i], page, text);
-        if (i + 1 == answer->verdicts[VERDICT_OVER] + answer->verdicts[VERDICT_AT_RISK]) {
-            write_moves(page, text);
-        }
     }
-    write_room(answer, order, page, text);
+    if (check_may_move(answer)) {
+        write_moves(page, text);
+    }
+    write_panel_needs(answer, page, text);
+    for (size_t i = grave; i < answer->house->branch_count; i++) {
+        write_to_do(answer, order[i], page, text);
+    }
+    write_room(answer, order, false, page, text);
+    write_room(answer, order, true, page, text);
     arena_free(arena);
 }
 

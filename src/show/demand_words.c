@@ -448,9 +448,12 @@ static void add_taken(const struct demand_taken *taken, struct sentences *list)
         text_printf(&text, "%s.", taken->note);
     }
     take(list, &text);
-    if (taken->lines > 0) {
-        text_printf(&text, "%s is taken %s; connection=3L+N in the load says that all three carry it.", taken->name,
-                    taken->lines == 1 ? "on one line of the three" : "between two lines of the three");
+    if (taken->legs != 0) {
+        const char *legs = legs_word(taken->legs);
+        const bool one = legs[1] == '\0';
+        text_printf(&text, "%s is taken on line%s %c%s%s, the least loaded of the three%s.", taken->name,
+                    one ? "" : "s", legs[0], one ? "" : " and ", one ? "" : legs + 1,
+                    taken->may_have_three ? "; connection=3L+N in the load says that all three carry it" : "");
     }
     take(list, &text);
 }

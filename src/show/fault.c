@@ -101,26 +101,29 @@ void show_fault_supply(const struct fault_answer *answer, struct text *text)
     text_add_char(text, '.');
 }
 
-/* `the breaker at 12, the residual current device alone at 2`; what is so nowhere is not named. */
+/* `At 2 of 14 points only the residual current device opens in time, at 12 of 14 points the breaker opens at once.` */
 static void add_opens(const struct fault_tally *tally, struct text *text)
 {
-    static const char *const words[] = {[FAULT_OPENS_BREAKER] = "the breaker opens at once",
-                                        [FAULT_OPENS_RCD] = "only the residual current device opens in time",
-                                        [FAULT_OPENS_LATE] = "nothing opens in time",
-                                        [FAULT_OPENS_UNKNOWN] = "it is not known what opens"};
-    static const enum fault_opens order[] = {FAULT_OPENS_LATE, FAULT_OPENS_RCD, FAULT_OPENS_BREAKER,
-                                             FAULT_OPENS_UNKNOWN};
+    const struct {
+        size_t count;
+        const char *words;
+    } rows[] = {
+        {tally->opens[FAULT_OPENS_LATE], "nothing opens in time"},
+        {tally->opens[FAULT_OPENS_RCD] - tally->beside_fuse, "only the residual current device opens in time"},
+        {tally->beside_fuse, "the residual current device opens in time (of the fuse no time is known)"},
+        {tally->opens[FAULT_OPENS_BREAKER], "the breaker opens at once"},
+        {tally->opens[FAULT_OPENS_UNKNOWN], "it is not known what opens"},
+    };
     const char *before = "At ";
-    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
-        const size_t count = tally->opens[order[i]];
-        if (count > 0) {
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (rows[i].count > 0) {
             text_add(text, before);
-            if (count == tally->points) {
-                text_printf(text, "all %zu", count);
+            if (rows[i].count == tally->points) {
+                text_printf(text, "all %zu", rows[i].count);
             } else {
-                text_printf(text, "%zu of %zu", count, tally->points);
+                text_printf(text, "%zu of %zu", rows[i].count, tally->points);
             }
-            text_printf(text, " %s %s", tally->points == 1 ? "point" : "points", words[order[i]]);
+            text_printf(text, " %s %s", tally->points == 1 ? "point" : "points", rows[i].words);
             before = ", at ";
         }
     }

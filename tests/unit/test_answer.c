@@ -112,9 +112,104 @@ START_TEST(check_counts_its_verdicts)
     branches_found(house, order, "garage", arena, &count);
     ck_assert_uint_eq(count, 0);
     arena_free(arena);
-    ck_assert_str_eq(check_first_finding(&answer, false), "2");
+    ck_assert_str_eq(check_first_finding(&answer, false), "5"); /* of the branch that leads, its gravest */
     ck_assert_double_eq_tol(answer.power_w, 2300 + 23, 1e-9);
     check_answer_done(&answer);
+}
+END_TEST
+
+/* By hand, us: what makes each branch over or at risk. */
+static const struct {
+    const char *branch;
+    enum check_cause cause;
+    bool danger_besides;
+    bool takes_plugs;
+} cause_rows[] = {
+    /* 12.5 + 10 A of 15 A */
+    {"[branch b]\nlabel = b\nbreaker = 15\nlegs = A\n[appliance h]\nname = Heater\nbranch = b\npower = 1500\n"
+     "[appliance d]\nname = Dryer\nbranch = b\npower = 1200\n",
+     CHECK_TOGETHER, false, true},
+    /* the same on 14 AWG behind 20 A */
+    {"[branch b]\nlabel = b\nbreaker = 20\nlegs = A\nwire = 14 AWG copper\n[appliance h]\nname = Heater\nbranch = b\n"
+     "power = 1500\n[appliance d]\nname = Dryer\nbranch = b\npower = 1200\n",
+     CHECK_TOGETHER, true, true},
+    /* one charger of 48 A, 60 A planned, on 50 A; two of them */
+    {"[branch b]\nlabel = b\nbreaker = 50\npoles = 2\nlegs = AB\npurpose = dedicated\n[appliance h]\n"
+     "name = EV charger\nbranch = b\ncurrent = 48\nfixed = yes\n",
+     CHECK_ALONE, false, false},
+    {"[branch b]\nlabel = b\nbreaker = 50\npoles = 2\nlegs = AB\npurpose = dedicated\n[appliance h]\n"
+     "name = EV charger\nbranch = b\ncurrent = 48\ncount = 2\nfixed = yes\n",
+     CHECK_TOGETHER, false, false},
+    /* 60 A planned on a breaker of 60 A and a wire of 55 A: a warning of 6 alone */
+    {"[branch b]\nlabel = b\nbreaker = 60\npoles = 2\nlegs = AB\nwire = 6 AWG copper\ncable = nm-b\n"
+     "purpose = dedicated\n[appliance h]\nname = EV charger\nbranch = b\ncurrent = 48\nfixed = yes\n",
+     CHECK_OTHERWISE, false, false},
+};
+
+START_TEST(a_branch_is_over_by_its_loads_by_one_or_otherwise)
+{
+    struct text house_text = {0};
+    struct house *one = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    text_printf(&house_text, "[house]\nname = x\nrules = us\nmain_breaker = 200 A\n%s", cause_rows[_i].branch);
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&house_text), house_text.length, &one, &error), "%s",
+                  error_message(&error));
+    answer_check(one, &(struct check_question){.no_bill = true, .choice = {.wires = true}}, &answer);
+    ck_assert_int_ge(answer.assessment->status, VERDICT_AT_RISK);
+    ck_assert_int_eq(check_cause_of(&answer, 0), cause_rows[_i].cause);
+    ck_assert_int_eq(check_danger_besides(&answer, 0), cause_rows[_i].danger_besides);
+    ck_assert_int_eq(check_takes_plugs(&answer, 0), cause_rows[_i].takes_plugs);
+    check_answer_done(&answer);
+    house_free(one);
+    text_done(&house_text);
+}
+END_TEST
+
+/* A feeder of 30 A whose branches plan 15.6 + 12.5 + 8.3 A on one leg, each with room; what hangs behind it, too. */
+START_TEST(a_panel_that_is_full_is_known_by_its_branches)
+{
+    static const char cabin[] = "[house]\nname = Cabin\nrules = us\nmain_breaker = 100\n"
+                                "[panel cabin]\nbreaker = 30\npoles = 2\nlegs = AB\n"
+                                "[panel loft]\nfrom = cabin\nbreaker = 30\npoles = 2\nlegs = AB\n"
+                                "[branch heat]\nlabel = h\npanel = cabin\nbreaker = 20\nlegs = A\n"
+                                "[branch kettle]\nlabel = k\npanel = cabin\nbreaker = 20\nlegs = A\n"
+                                "[branch loft]\nlabel = l\npanel = loft\nbreaker = 15\nlegs = A\n"
+                                "[branch hall]\nlabel = hall\nbreaker = 15\nlegs = A\n"
+                                "[appliance h]\nname = Heater\nbranch = heat\npower = 1500\nuse = 18:00-23:00\n"
+                                "[appliance k]\nname = Kettle\nbranch = kettle\npower = 1500\n"
+                                "[appliance i]\nname = Iron\nbranch = loft\npower = 1000\n";
+    struct house *one = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    ck_assert_msg(housefile_read_house_bytes("test", cabin, strlen(cabin), &one, &error), "%s", error_message(&error));
+    answer_check(one, &(struct check_question){.no_bill = true}, &answer);
+    ck_assert_int_eq(check_panel_need(&answer, 0), CHECK_PANEL_NOTHING);
+    ck_assert_int_eq(check_panel_need(&answer, 1), CHECK_PANEL_OVER);
+    ck_assert_int_eq(check_panel_need(&answer, 2), CHECK_PANEL_NOTHING);
+    ck_assert(check_full_panel(&answer, 0) == 1 && check_full_panel(&answer, 2) == 1);
+    ck_assert(check_full_panel(&answer, 3) == NO_INDEX);
+    check_answer_done(&answer);
+    house_free(one);
+}
+END_TEST
+
+/* iec, three lines: 4.6 kW on one of them is 20 A there, a third of it spread evenly (finding 13 and `demand`: 20 A).
+ */
+START_TEST(three_lines_are_counted_by_the_heaviest)
+{
+    static const char flat[] = "[house]\nname = Flat\nrules = iec\nsystem = three-phase\nmain_breaker = 35\n"
+                               "[branch b]\nlabel = b\nbreaker = 25\nlegs = B\n"
+                               "[appliance w]\nname = Water\nbranch = b\npower = 4600\nfixed = yes\n"
+                               "category = water-heating\n";
+    struct house *one = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    ck_assert_msg(housefile_read_house_bytes("test", flat, strlen(flat), &one, &error), "%s", error_message(&error));
+    answer_check(one, &(struct check_question){.no_bill = true}, &answer);
+    ck_assert_double_eq_tol(answer.demand.current_a, 20, 1e-9);
+    check_answer_done(&answer);
+    house_free(one);
 }
 END_TEST
 
@@ -398,12 +493,44 @@ START_TEST(the_worst_loops_come_first)
 }
 END_TEST
 
+/* Both fuses stand behind a residual current device. Of a, 364 A on 30 A, no time is known; b never opens on 1.8 A. */
+START_TEST(a_fuse_of_unknown_time_is_told_apart)
+{
+    static const char *const earth[] = {"earthing = TN-C-S\nze = 0.3\n", "earthing = TT\nze = 121\n"};
+    for (size_t i = 0; i < 2; i++) {
+        struct text lines = {0};
+        struct house *wired = NULL;
+        struct error error = {0};
+        struct fault_answer answer;
+        text_printf(&lines,
+                    "[house]\nname = x\nrules = uk\nsupply_fuse = 60\n%s"
+                    "[branch a]\nlabel = a\nbreaker = 30\ntrip = bs3036\nwire = 4 mm2 copper\nlength = 15 m\n"
+                    "protection = rcd\n",
+                    earth[i]);
+        ck_assert_msg(housefile_read_house_bytes("x", text_string(&lines), lines.length, &wired, &error), "%s",
+                      error_message(&error));
+        const struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
+        answer_fault(wired, &question, &answer);
+        const struct fault_tally tally = fault_tally(&answer);
+        ck_assert_uint_eq(tally.opens[FAULT_OPENS_RCD], 1);
+        ck_assert_uint_eq(tally.beside_fuse, i == 0 ? 1 : 0);
+        fault_answer_done(&answer);
+        house_free(wired);
+        text_done(&lines);
+    }
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer");
     TCase *questions = tcase_create("questions");
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_loop_test(questions, a_branch_is_over_by_its_loads_by_one_or_otherwise, 0,
+                        sizeof cause_rows / sizeof cause_rows[0]);
+    tcase_add_test(questions, a_panel_that_is_full_is_known_by_its_branches);
+    tcase_add_test(questions, three_lines_are_counted_by_the_heaviest);
     tcase_add_test(questions, sets_are_advised_for_the_first_few);
     tcase_add_test(questions, a_house_that_stands_is_counted_by_the_method_for_such);
     tcase_add_loop_test(questions, one_line_tells_a_fact, 0, sizeof fact_rows / sizeof fact_rows[0]);
@@ -415,6 +542,7 @@ Suite *make_suite(void)
     tcase_add_test(questions, a_wire_is_answered_with_its_drop_and_other_sizes);
     tcase_add_test(questions, a_study_that_does_not_suit_is_refused);
     tcase_add_test(questions, the_worst_loops_come_first);
+    tcase_add_test(questions, a_fuse_of_unknown_time_is_told_apart);
     suite_add_tcase(suite, questions);
     return suite;
 }

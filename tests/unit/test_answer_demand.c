@@ -203,15 +203,16 @@ START_TEST(a_connection_says_over_how_many_lines)
     static const struct {
         const char *load;
         int poles;
-        int lines; /* told */
+        unsigned legs; /* told */
+        bool may_have_three;
         double current_a;
     } rows[] = {
-        {"Wallbox, 11 kW", 1, 1, 11000 / 230.0},
-        {"Wallbox, 11 kW, connection=3L+N", 3, 0, 11000 / 690.0},
-        {"Wallbox, 11 kW, connection=line-line", 2, 0, 11000 / 398.371685740842},
-        {"Wallbox, 11 kW, 400 V", 2, 2, 11000 / 398.371685740842},
-        {"Wallbox, 7.2 kW, connection=2L+N", 2, 0, 7200 / 460.0},
-        {"Kettle, 2 kW", 1, 0, 2000 / 230.0},
+        {"Wallbox, 11 kW", 1, LEG_A, true, 11000 / 230.0},
+        {"Wallbox, 11 kW, connection=3L+N", 3, 0, false, 11000 / 690.0},
+        {"Wallbox, 11 kW, connection=line-line", 2, LEG_A | LEG_B, false, 11000 / 398.371685740842},
+        {"Wallbox, 11 kW, 400 V", 2, LEG_A | LEG_B, true, 11000 / 398.371685740842},
+        {"Wallbox, 7.2 kW, connection=2L+N", 2, LEG_A | LEG_B, false, 7200 / 460.0},
+        {"Kettle, 2 kW", 1, LEG_A, false, 2000 / 230.0},
     };
     static const char three[] = "[house]\nname = Three\nrules = iec\nsystem = three-phase\nmain_breaker = 63\n";
     house_free(house);
@@ -221,9 +222,59 @@ START_TEST(a_connection_says_over_how_many_lines)
     const struct appliance *added = &answer.with_added->appliances[0];
     const struct branch *branch = &answer.with_added->branches[added->branch];
     ck_assert_int_eq(branch->poles, rows[_i].poles);
-    ck_assert_int_eq(answer.taken[0].lines, rows[_i].lines);
+    ck_assert_uint_eq(answer.taken[0].legs, rows[_i].legs);
+    ck_assert_int_eq(answer.taken[0].may_have_three, rows[_i].may_have_three);
     const struct service_method *method = &answer.service->methods[0];
     ck_assert_double_eq_tol(method->current_a, rows[_i].current_a, 1e-6);
+}
+END_TEST
+
+/*
+ * By hand: 20 A on A, 10 A on B, 5 A on C of a 63 A service. A load on one line goes to C, the next beside it to B,
+ * where it is 10 A beside 5 + 11; one on two lines to B and C; with A's load taken away the first goes to A. The
+ * largest load that fits is that on C: 58 A of it.
+ */
+START_TEST(an_added_load_goes_on_the_least_loaded_lines)
+{
+    static const struct {
+        const char *loads[2];
+        bool removes;
+        unsigned legs[2];
+    } rows[] = {
+        {{"Boiler, 11 A", NULL}, false, {LEG_C, 0}},
+        {{"Boiler, 11 A", "Sauna, 4 A"}, false, {LEG_C, LEG_B}},
+        {{"Boiler, 4 A", "Sauna, 4 A"}, false, {LEG_C, LEG_C}},
+        {{"Boiler, 20 A, 400 V", NULL}, false, {LEG_B | LEG_C, 0}},
+        {{"Boiler, 11 A", NULL}, true, {LEG_A, 0}},
+    };
+    static const char three[] = "[house]\nname = Three\nrules = iec\nsystem = three-phase\nmain_breaker = 63\n"
+                                "[branch a]\nlabel = a\nbreaker = 32\nlegs = A\n"
+                                "[branch b]\nlabel = b\nbreaker = 32\nlegs = B\n"
+                                "[branch c]\nlabel = c\nbreaker = 32\nlegs = C\n"
+                                "[appliance a]\nname = a\nbranch = a\ncurrent = 20\nfixed = yes\n"
+                                "category = water-heating\n"
+                                "[appliance b]\nname = b\nbranch = b\ncurrent = 10\nfixed = yes\n"
+                                "category = water-heating\n"
+                                "[appliance c]\nname = c\nbranch = c\ncurrent = 5\nfixed = yes\n"
+                                "category = water-heating\n";
+    static const size_t removed[] = {0};
+    house_free(house);
+    ck_assert_msg(housefile_read_house_bytes("test", three, strlen(three), &house, &error), "%s",
+                  error_message(&error));
+    struct demand_question question = DEMAND_QUESTION;
+    question.added = rows[_i].loads;
+    question.added_count = rows[_i].loads[1] == NULL ? 1 : 2;
+    question.removed = removed;
+    question.removed_count = rows[_i].removes ? 1 : 0;
+    ck_assert_msg(answer_demand(house, &question, &answer, &error), "%s", error_message(&error));
+    for (size_t i = 0; i < question.added_count; i++) {
+        ck_assert_uint_eq(answer.taken[i].legs, rows[_i].legs[i]);
+    }
+    demand_answer_done(&answer);
+    question = (struct demand_question)DEMAND_QUESTION;
+    ck_assert(answer_demand(house, &question, &answer, &error));
+    ck_assert_double_eq_tol(answer.service->methods[0].largest.current_a, 58, 1e-6);
+    ck_assert_double_eq(answer.service->methods[0].largest.setting_a, 58);
 }
 END_TEST
 
@@ -251,6 +302,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, what_is_taken_away_is_not_counted);
     tcase_add_test(tcase, a_set_point_is_read_with_its_unit);
     tcase_add_loop_test(tcase, a_connection_says_over_how_many_lines, 0, 6);
+    tcase_add_loop_test(tcase, an_added_load_goes_on_the_least_loaded_lines, 0, 5);
     tcase_add_test(tcase, a_load_that_cannot_be_read_leaves_no_answer);
     suite_add_tcase(suite, tcase);
     return suite;

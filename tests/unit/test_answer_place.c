@@ -72,6 +72,32 @@ START_TEST(when_it_would_be_too_much_and_what_to_keep_off_are_named)
 }
 END_TEST
 
+/*
+ * A ring of 10 m either way to its far outlet, in 21 A cable behind 32 A. There 36 A hang, 18 A a side; with 6 A more
+ * near the panel it is 42 A, 23.7 A on one side. One load of 10 A off is enough for the breaker, and leaves that
+ * side 18.7 A: the wire's 21 A are those of a side, not of all that the ring carries.
+ */
+START_TEST(a_ring_is_held_by_its_sides)
+{
+    static const char ring[] = "[house]\nname = Ring\nrules = uk\nsupply_fuse = 80\n[room hall]\n"
+                               "[branch r]\nlabel = r\nbreaker = 32\nlayout = ring\nreturn = 10 m\n"
+                               "wire = 2.5 mm2 copper\nmethod = 100\nserves = hall\n"
+                               "[outlet near]\nbranch = r\nroom = hall\nrun = 1 m\n"
+                               "[outlet far]\nbranch = r\nroom = hall\nfrom = near\nrun = 9 m\n"
+                               "[appliance a]\nname = A\noutlet = far\ncurrent = 12\n"
+                               "[appliance b]\nname = B\noutlet = far\ncurrent = 11\n"
+                               "[appliance c]\nname = C\noutlet = far\ncurrent = 10\n"
+                               "[appliance d]\nname = D\noutlet = far\ncurrent = 3\n";
+    struct error error = {0};
+    house_free(house);
+    ck_assert_msg(housefile_read_house_bytes("test", ring, strlen(ring), &house, &error), "%s", error_message(&error));
+    ask("Kettle, 6 A", NULL);
+    ck_assert_uint_eq(answer.count, 1);
+    ck_assert_int_eq(answer.rows[0].fit.class, FIT_ONLY_IF);
+    ck_assert_uint_eq(answer.rows[0].off_count, 1);
+}
+END_TEST
+
 START_TEST(a_room_leaves_its_own_branches)
 {
     ask("Heater, 2300 W, use=07:30-09:00", "bath");
@@ -150,6 +176,7 @@ Suite *make_suite(void)
     tcase_add_checked_fixture(places, setup, teardown);
     tcase_add_test(places, branches_stand_by_room_then_headroom);
     tcase_add_test(places, when_it_would_be_too_much_and_what_to_keep_off_are_named);
+    tcase_add_test(places, a_ring_is_held_by_its_sides);
     tcase_add_test(places, a_room_leaves_its_own_branches);
     tcase_add_loop_test(places, a_question_in_one_line_has_three_parts, 0,
                         (int)(sizeof asked_rows / sizeof asked_rows[0]));

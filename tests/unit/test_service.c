@@ -1097,6 +1097,26 @@ static bool says(const struct service *service, const char *words)
     return false;
 }
 
+/* limits.md, head: `demand` reads keys alone and names the loads whose words say another category. */
+START_TEST(names_that_say_a_category_are_named)
+{
+    struct house *house = read_text(SERVICE("100") PAIR("pair") LOAD("a", "EV charger", "pair", "power = 7.2 kW\n")
+                                        LOAD("b", "Car charger", "pair", "power = 7.2 kW\ncategory = vehicle\n")
+                                            LOAD("c", "Hot tub", "pair", "power = 6 kW\nfixed = yes\n"));
+    const size_t removed[] = {0};
+    struct service_question question = service_question(house);
+    struct service *service = answer_to(&question);
+    ck_assert(says(service, "another category: EV charger as vehicle, Hot tub as pool. The key `category`"));
+    service_free(service);
+    question.removed = removed;
+    question.removed_count = 1;
+    service = answer_to(&question);
+    ck_assert(says(service, "another category: Hot tub as pool."));
+    service_free(service);
+    house_free(house);
+}
+END_TEST
+
 START_TEST(what_is_taken_for_granted_is_said)
 {
     struct house *house = read_text(SERVICE("100") H1_LOADS);
@@ -1221,6 +1241,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, a_feeder_has_its_own_rating);
     tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);
     tcase_add_test(tcase, what_is_taken_for_granted_is_said);
+    tcase_add_test(tcase, names_that_say_a_category_are_named);
     tcase_add_loop_test(tcase, an_older_edition_knows_no_set_point, 0, 3);
     tcase_add_test(tcase, a_wrong_question_is_named);
     suite_add_tcase(suite, tcase);

@@ -81,6 +81,69 @@ START_TEST(a_row_that_is_near_says_what_to_do)
 }
 END_TEST
 
+/* Wired to it alone: nobody plugs in more. 20.8 A of 25 A, fixed, without a place for a plug. */
+START_TEST(a_row_that_is_near_and_takes_no_plug_says_so)
+{
+    static const char near[] = "[house]\nname = Test\nrules = us\nmain_breaker = 100\n"
+                               "[branch a]\nlabel = Heat\nbreaker = 25\npoles = 2\nlegs = AB\n"
+                               "[appliance heat]\nname = Baseboard\nbranch = a\npower = 5000\nfixed = yes\n";
+    struct house *full = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    struct text line = {0};
+    ck_assert(housefile_read_house_bytes("test", near, strlen(near), &full, &error));
+    answer_check(full, &(struct check_question){.no_bill = true}, &answer);
+    show_check_left(&answer, 0, &line);
+    ck_assert_str_eq(text_string(&line), "4.2 A of its 25 A is left: ask before wiring more to it.");
+    text_done(&line);
+    check_answer_done(&answer);
+    house_free(full);
+}
+END_TEST
+
+/* What a terminal says is to be done: not `not all together` of one load, nor of a wire; a full panel is told. */
+static const struct {
+    const char *house;
+    const char *says;
+    const char * not ;
+} to_do_rows[] = {
+    {"[branch ev]\nlabel = ev\nbreaker = 60\npoles = 2\nlegs = AB\nwire = 6 AWG copper\ncable = nm-b\n"
+     "[appliance ev]\nname = EV charger\nbranch = ev\ncurrent = 48\nfixed = yes\n",
+     "AT RISK ev: ask a licensed electrician; why:", "What could move"},
+    {"[branch ev]\nlabel = ev\nbreaker = 50\npoles = 2\nlegs = AB\n"
+     "[appliance ev]\nname = EV charger\nbranch = ev\ncurrent = 48\nfixed = yes\n",
+     "OVER ev: its one load is too much for it; why:", "What could move"},
+    {"[branch b]\nlabel = b\nbreaker = 20\nlegs = A\nwire = 14 AWG copper\n"
+     "[appliance h]\nname = Heater\nbranch = b\npower = 1500\n[appliance d]\nname = Iron\nbranch = b\npower = 1200\n",
+     "OVER b: not all together, and another danger besides for a licensed electrician", NULL},
+    {"[panel cabin]\nbreaker = 20\npoles = 2\nlegs = AB\n[branch h]\nlabel = h\npanel = cabin\nbreaker = 20\nlegs = A\n"
+     "[branch k]\nlabel = k\npanel = cabin\nbreaker = 20\nlegs = A\n"
+     "[appliance h]\nname = Heater\nbranch = h\npower = 1500\n[appliance k]\nname = Kettle\nbranch = k\npower = 1500\n",
+     "2 with room; panel cabin above its breaker.", "room is left on"},
+};
+
+START_TEST(what_to_do_follows_why)
+{
+    struct text house_text = {0};
+    struct house *one = NULL;
+    struct error error = {0};
+    struct check_answer answer;
+    struct text out = {0};
+    const struct page page = {.width = 400, .utf8 = false, .house = "x.ini"};
+    text_printf(&house_text, "[house]\nname = x\nrules = us\nmain_breaker = 200 A\n%s", to_do_rows[_i].house);
+    ck_assert_msg(housefile_read_house_bytes("test", text_string(&house_text), house_text.length, &one, &error), "%s",
+                  error_message(&error));
+    answer_check(one, &(struct check_question){.no_bill = false, .choice = {.wires = true}}, &answer);
+    show_check_text(&answer, &page, false, false, &out);
+    ck_assert_msg(strstr(text_string(&out), to_do_rows[_i].says) != NULL, "%s", text_string(&out));
+    ck_assert(to_do_rows[_i].not == NULL || strstr(text_string(&out), to_do_rows[_i].not ) == NULL);
+    check_answer_done(&answer);
+    house_free(one);
+    text_done(&out);
+    text_done(&house_text);
+}
+END_TEST
+
 /* S5: no face prints a minute where a branch has no times. */
 START_TEST(a_branch_without_times_has_no_minute_on_any_face)
 {
@@ -115,6 +178,8 @@ Suite *make_suite(void)
     tcase_add_test(words, the_legend_names_dangers_and_the_rules_share);
     tcase_add_test(words, a_row_that_is_fine_says_what_is_left);
     tcase_add_test(words, a_row_that_is_near_says_what_to_do);
+    tcase_add_test(words, a_row_that_is_near_and_takes_no_plug_says_so);
+    tcase_add_loop_test(words, what_to_do_follows_why, 0, sizeof to_do_rows / sizeof to_do_rows[0]);
     tcase_add_test(words, a_branch_without_times_has_no_minute_on_any_face);
     suite_add_tcase(suite, words);
     return suite;

@@ -94,6 +94,7 @@ struct try_answer {
     struct fit *fits;    /* of each load that came to a branch, with everything on */
     size_t fit_count;
     const struct fit *worst; /* the one with the least room; NULL: nothing came */
+    bool kept;               /* who asked stored the changes; false from here */
     struct house *house;     /* after, where the answer made it */
     struct assessment *plain_before;
     struct assessment *plain_after;

@@ -92,11 +92,6 @@ void show_coloured(const char *string, struct text *text);
 
 /* Parts that other answers share with `check`. */
 
-/* The key `supply_v`, line to neutral, where figures hold for another supply than the nominal voltage (--supply). */
-void show_supply_json(const struct assessment *assessment, json_t *answer);
-/* {"kwh_day":..,"cost_day":..,"cost_year":..} of a bill. */
-json_t *show_energy_json(const struct energy_bill *bill);
-json_t *show_finding_json(const struct finding *finding);
 json_t *show_findings_json(const struct finding_list *list);
 
 struct fact; /* ampsum/answer_facts.h */

@@ -19,6 +19,12 @@ extern const struct show_rows show_check_rows;
 /* The one row of a struct branch_figures (JSON): current, planning current, power and the rest. */
 extern const struct show_rows show_figure_rows;
 
+/* The one row of a struct energy_bill (JSON): energy and cost. */
+extern const struct show_rows show_energy_rows;
+
+/* The key `supply_v` of a struct assessment (JSON), line to neutral: figures hold for another than the nominal one. */
+extern const struct show_rows show_supply_v_rows;
+
 /* A row for each load of a struct branch_answer; the number of them. */
 extern const struct show_rows show_load_rows;
 size_t show_load_count(const struct branch_answer *answer);

@@ -40,6 +40,7 @@ struct show_cell {
     const char *words; /* NULL: there is none */
     double figure;     /* NAN: not known */
     bool flag;
+    bool none;        /* a flag that is not known: "-", null */
     json_t *part;     /* a reference for the writer; NULL: there is none */
     struct text made; /* for words that a getter puts together (show_made) */
 };
@@ -76,16 +77,20 @@ enum show_type {
 
 /*
  * A column's field: of the answer itself, or of what `.at` gives; of element `row` of an array that the answer points
- * to; of a struct that this element points to, which is there.
+ * to; of a struct that the answer or this element points to. There is no value where `.at` or that pointer is NULL.
+ * SHOW_ELEMENT and SHOW_POINTED say where the struct is, for a part or a SHOW_TAKEN of it.
  */
+#define SHOW_ELEMENT(answer_, array_, element_)                                                                        \
+    .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_)
+#define SHOW_POINTED(answer_, pointer_, type_) .via = 1 + SHOW_POINTER(answer_, pointer_, type_)
+#define SHOW_TO(answer_, pointer_, type_, member_) SHOW_POINTED(answer_, pointer_, type_), SHOW_FIELD(type_, member_)
 #define SHOW_FIELD(type_, member_)                                                                                     \
     .kind = SHOW_KIND(&((type_ *)0)->member_), .type = SHOW_TYPE(&((type_ *)0)->member_),                              \
     .field = offsetof(type_, member_)
 #define SHOW_IN(answer_, array_, element_, member_)                                                                    \
-    .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_), SHOW_FIELD(element_, member_)
+    SHOW_ELEMENT(answer_, array_, element_), SHOW_FIELD(element_, member_)
 #define SHOW_VIA(answer_, array_, element_, pointer_, type_, member_)                                                  \
-    .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_),                                       \
-    .via = 1 + SHOW_POINTER(element_, pointer_, type_), SHOW_FIELD(type_, member_)
+    SHOW_ELEMENT(answer_, array_, element_), SHOW_TO(element_, pointer_, type_, member_)
 
 /* Element `row` of an array that stands in the struct itself: a number, or a field of a struct. */
 #define SHOW_EACH(type_, array_)                                                                                       \
@@ -97,14 +102,28 @@ enum show_type {
 
 /*
  * A part of JSON with rows of its own: one of them as an object, or an array of them (where these have one column
- * without a key, of its values alone): so many, or as many as a field of that struct says. They are of what `.at` gives
- * (NULL: the part is null), of the struct that is a field of it (SHOW_WITHIN), or of the answer itself.
+ * without a key, of its values alone): so many, or as many as a field of the struct says. They are of what `.at`,
+ * SHOW_ELEMENT or SHOW_POINTED gives (NULL: the part is null), of the struct that is a field of it (SHOW_WITHIN), or of
+ * the answer itself, then of the same row. An object without a key has its keys in the one that it is a part of.
+ * SHOW_KEYED: an object whose keys are the rows' first column, with the second for values; no key, no value.
  */
 #define SHOW_OBJECT(rows_) .kind = SHOW_PART, .faces = SHOW_JSON, .part = &(rows_)
 #define SHOW_ARRAY(rows_, most_) SHOW_OBJECT(rows_), .count = (most_)
 #define SHOW_LIST(rows_, type_, count_)                                                                                \
     SHOW_OBJECT(rows_), .count_at = 1 + offsetof(type_, count_) + 0 * sizeof(&((type_ *)0)->count_ == (size_t *)0)
+#define SHOW_KEYED(rows_, type_, count_) SHOW_LIST(rows_, type_, count_), .keyed = true
 #define SHOW_WITHIN(type_, member_) .field = offsetof(type_, member_)
+
+/* The findings of a list that is a field. JSON: the row of a struct finding; those of a struct finding_list. */
+#define SHOW_FINDINGS(type_, list_) SHOW_LIST(show_finding_list_rows, type_, list_.count), SHOW_WITHIN(type_, list_)
+extern const struct show_rows show_finding_rows;
+extern const struct show_rows show_finding_list_rows;
+
+/* Element `row` of an array of strings that the answer points to. */
+#define SHOW_STRINGS(answer_, array_)                                                                                  \
+    .list = offsetof(answer_, array_) +                                                                                \
+            0 * _Generic(&((answer_ *)0)->array_, const char *** : 1, const char *const ** : 1),                       \
+    .stride = sizeof(const char *), .type = SHOW_OF_STRING
 
 /* The rows of a table of columns. */
 #define SHOW_ROWS_OF(columns_)                                                                                         \
@@ -114,6 +133,14 @@ enum show_type {
 
 /* A field that is shown as something else than itself: a word for an enum, a figure of a struct of its own. */
 #define SHOW_TAKEN(type_, member_, take_) SHOW_WITHIN(type_, member_), .take = (take_)
+
+/* Defines such a function for a field of that type: the word that another one, or a macro, has for it. */
+#define SHOW_WORD_TAKE(take_, type_, word_)                                                                            \
+    void take_(const struct show_column *column, const void *field, struct show_cell *cell)                            \
+    {                                                                                                                  \
+        (void)column;                                                                                                  \
+        cell->words = word_(*(const type_ *)field);                                                                    \
+    }
 
 /* What a column is called on every face. */
 #define SHOW_NAMED(key_, heading_, title_, unit_)                                                                      \
@@ -131,7 +158,8 @@ struct show_column {
     bool brief;              /* page: stays in sight where a narrow screen folds the other figures of a row */
     const char *json_before; /* JSON: stands before that key; NULL: in the order of the rows */
     enum show_kind kind;
-    bool null_if_empty; /* JSON: words without a letter are null; CSV keeps them */
+    bool null_if_empty; /* words that there are not are null in JSON, an empty text in CSV */
+    bool keyed;         /* SHOW_KEYED */
     bool right;         /* words that stand at the right on a terminal, as money does; figures always do */
     unsigned faces;     /* SHOW_ bits */
     int decimals;       /* for people; CSV and JSON have full precision */
@@ -197,6 +225,14 @@ void show_table_text(const struct show_rows *rows, const void *answer, size_t co
 /* One row as an object; rows 0 to count - 1 as an array of them. */
 json_t *show_json(const struct show_rows *rows, const void *answer, size_t row);
 json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t count);
+
+/* For SHOW_TAKEN: strings ended by NULL, as an array; the word of LEG_ bits, of a rule set; an enum verdict as data
+ * have it, and as a sentence says it. */
+void show_take_lines(const struct show_column *column, const void *field, struct show_cell *cell);
+void show_take_legs(const struct show_column *column, const void *field, struct show_cell *cell);
+void show_take_rules(const struct show_column *column, const void *field, struct show_cell *cell);
+void show_take_status(const struct show_column *column, const void *field, struct show_cell *cell);
+void show_take_said(const struct show_column *column, const void *field, struct show_cell *cell);
 
 /* Adds the row's keys to an object that has keys already. */
 void show_json_into(const struct show_rows *rows, const void *answer, size_t row, json_t *object);

@@ -10,100 +10,155 @@
 #include "ampsum/show_check.h"
 #include "ampsum/words.h"
 
-static json_t *panel_json(const struct assessment *assessment, size_t index)
-{
-    const struct panel *panel = &assessment->house->panels[index];
-    const struct panel_assessment *result = &assessment->panels[index];
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(panel->id));
-    const struct house *house = assessment->house;
-    const bool fused = index == 0 && house->supply_fuse_a > 0; /* 0 is said to be unknown */
-    json_object_set_new(object, "main_breaker_a", json_figure(index == 0 ? house->main_breaker_a : panel->breaker_a));
-    json_object_set_new(object, "supply_fuse_a", json_figure(fused ? house->supply_fuse_a : (double)NAN));
-    json_object_set_new(object, "leg_current_a", show_legs_json(panel->legs, result->all.leg_current_a));
-    json_object_set_new(object, "neutral_a", json_figure(result->all.neutral_a));
-    json_object_set_new(object, "findings", show_findings_json(&result->findings));
-    return object;
-}
-
-static json_t *basis_json(const struct assessment *assessment)
-{
-    switch (assessment->options.basis) {
-    case BASIS_SCENE:
-        return json_sprintf("scene %s", assessment->house->scenes[assessment->options.scene].id);
-    case BASIS_SET:
-        return json_text("set");
-    case BASIS_BUSIEST:
-        break;
-    }
-    return json_text("all");
-}
-
 /* Is the supply another than the nominal voltage? */
-static bool supply_differs(const struct assessment *assessment)
+static bool supply_differs(const void *assessment)
 {
-    const double ratio = assessment->options.supply_ratio;
+    const double ratio = ((const struct assessment *)assessment)->options.supply_ratio;
     return ratio > 0 && ratio != 1;
 }
 
-void show_supply_json(const struct assessment *assessment, json_t *answer)
+static double supply_v(const struct assessment *assessment)
 {
-    if (supply_differs(assessment)) {
-        const double voltage_v = assessment->house->voltage_v * assessment->options.supply_ratio;
-        json_object_set_new(answer, "supply_v", json_figure(voltage_v));
+    return assessment->house->voltage_v * assessment->options.supply_ratio;
+}
+
+/* ------------------------------------------------------------------ programs ------------------------------ */
+
+static void get_supply_v(const void *assessment, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->figure = supply_v(assessment);
+}
+
+static const struct show_column supply_v_columns[] = {
+    {.key = "supply_v", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .asked = supply_differs, .get = get_supply_v},
+};
+
+const struct show_rows show_supply_v_rows = SHOW_ROWS_OF(supply_v_columns);
+
+#define BILL(member) .faces = SHOW_JSON, SHOW_FIELD(struct energy_bill, member)
+
+static const struct show_column bill_columns[] = {
+    {.key = "kwh_day", BILL(kwh_day)},
+    {.key = "cost_day", BILL(cost_day)},
+    {.key = "cost_year", BILL(cost_year)},
+};
+
+const struct show_rows show_energy_rows = SHOW_ROWS_OF(bill_columns);
+
+static const struct show_column energy_columns[] = {
+    {SHOW_OBJECT(show_energy_rows), SHOW_POINTED(struct check_answer, bill, struct energy_bill)},
+    {.key = "currency", .faces = SHOW_JSON, SHOW_TO(struct check_answer, house, struct house, currency)},
+};
+static const struct show_rows energy_rows = SHOW_ROWS_OF(energy_columns);
+
+static void get_main_breaker(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct house *house = ((const struct check_answer *)answer)->house;
+    cell->figure = row == 0 ? house->main_breaker_a : house->panels[row].breaker_a;
+}
+
+/* Of the main panel alone; 0 is said to be unknown. */
+static void get_supply_fuse(const void *answer, size_t row, struct show_cell *cell)
+{
+    const double fuse_a = ((const struct check_answer *)answer)->house->supply_fuse_a;
+    cell->figure = row == 0 && fuse_a > 0 ? fuse_a : (double)NAN;
+}
+
+static void get_leg_currents(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct check_answer *check = answer;
+    cell->part = show_legs_json(check->house->panels[row].legs, check->assessment->panels[row].all.leg_current_a);
+}
+
+static const void *panel_at(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->house->panels[row];
+}
+
+static const void *panel_result_at(const void *answer, size_t row)
+{
+    return &((const struct check_answer *)answer)->assessment->panels[row];
+}
+
+#define PANEL(member) .at = panel_result_at, SHOW_FIELD(struct panel_assessment, member)
+
+static const struct show_column panel_columns[] = {
+    {.key = "id", .faces = SHOW_JSON, .at = panel_at, SHOW_FIELD(struct panel, id)},
+    {.key = "main_breaker_a", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_main_breaker},
+    {.key = "supply_fuse_a", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_supply_fuse},
+    {.key = "leg_current_a", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_leg_currents},
+    {.key = "neutral_a", .faces = SHOW_JSON, PANEL(all.neutral_a)},
+    {.key = "findings", .at = panel_result_at, SHOW_FINDINGS(struct panel_assessment, findings)},
+};
+static const struct show_rows panel_rows = SHOW_ROWS_OF(panel_columns);
+
+static void get_basis(const void *answer, size_t row, struct show_cell *cell)
+{
+    static const char *const words[] = {[BASIS_BUSIEST] = "all", [BASIS_SET] = "set"};
+    const struct assessment *assessment = answer;
+    (void)row;
+    if (assessment->options.basis == BASIS_SCENE) {
+        text_printf(show_made(cell), "scene %s", assessment->house->scenes[assessment->options.scene].id);
+        show_made_done(cell);
+    } else {
+        cell->words = words[assessment->options.basis];
     }
 }
 
-json_t *show_energy_json(const struct energy_bill *bill)
+static const struct show_column assessment_columns[] = {
+    {.key = "rules",
+     .faces = SHOW_JSON,
+     SHOW_POINTED(struct assessment, house, struct house),
+     SHOW_TAKEN(struct house, rules, show_take_rules)},
+    {.key = "basis", .faces = SHOW_JSON, .get = get_basis},
+    {SHOW_OBJECT(show_supply_v_rows)},
+    {.key = "status", .faces = SHOW_JSON, SHOW_TAKEN(struct assessment, status, show_take_status)},
+};
+static const struct show_rows assessment_rows = SHOW_ROWS_OF(assessment_columns);
+
+static void get_branches(const void *answer, size_t row, struct show_cell *cell)
 {
-    json_t *energy = json_object();
-    json_object_set_new(energy, "kwh_day", json_figure(bill->kwh_day));
-    json_object_set_new(energy, "cost_day", json_text(bill->cost_day));
-    json_object_set_new(energy, "cost_year", json_text(bill->cost_year));
-    return energy;
+    (void)row;
+    cell->part = show_json_array(&show_check_rows, answer, ((const struct check_answer *)answer)->house->branch_count);
 }
 
-static json_t *said_json(const struct said *said)
+static void get_panels(const void *answer, size_t row, struct show_cell *cell)
 {
-    json_t *array = json_array();
-    for (size_t i = 0; i < said->count; i++) {
-        json_array_append_new(array, json_text(said->line[i]));
-    }
-    return array;
+    (void)row;
+    cell->part = show_json_array(&panel_rows, answer, ((const struct check_answer *)answer)->house->panel_count);
 }
 
+static const struct show_column said_columns[] = {{.faces = SHOW_JSON, SHOW_STRINGS(struct said, line)}};
+static const struct show_rows said_rows = SHOW_ROWS_OF(said_columns);
+
+#define ASSESSMENT SHOW_POINTED(struct check_answer, assessment, struct assessment)
+
+static const struct show_column answer_columns[] = {
+    {SHOW_OBJECT(assessment_rows), ASSESSMENT},
+    {.key = "branches", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_branches},
+    {.key = "panels", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_panels},
+    {.key = "energy", SHOW_OBJECT(energy_rows)},
+    {.key = "assumed",
+     ASSESSMENT,
+     SHOW_LIST(said_rows, struct assessment, said.count),
+     SHOW_WITHIN(struct assessment, said)},
+};
+
+/* The cautions of a house, and behind them what its rule set lacks. */
 json_t *show_check_json(const struct check_answer *answer)
 {
-    const struct house *house = answer->house;
-    json_t *object = json_answer("check", house->name);
-    json_object_set_new(object, "rules", json_text(rules_word(house->rules)));
-    json_object_set_new(object, "basis", basis_json(answer->assessment));
-    show_supply_json(answer->assessment, object);
-    json_object_set_new(object, "status", json_text(verdict_word(answer->assessment->status)));
-    json_object_set_new(object, "branches", show_json_array(&show_check_rows, answer, house->branch_count));
-    json_t *panels = json_array();
-    for (size_t i = 0; i < house->panel_count; i++) {
-        json_array_append_new(panels, panel_json(answer->assessment, i));
-    }
-    json_object_set_new(object, "panels", panels);
-    json_t *energy = show_energy_json(answer->bill);
-    json_object_set_new(energy, "currency", json_text(house->currency));
-    json_object_set_new(object, "energy", energy);
-    json_object_set_new(object, "assumed", said_json(&answer->assessment->said));
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
     struct text missing = {0};
-    const char *cautions[CAUTIONS_MOST + 2];
-    cautions_of(answer->assessment, NO_INDEX, cautions);
-    size_t count = 0;
-    while (cautions[count] != NULL) {
-        count++;
-    }
-    const bool lacks = reference_missing_add(&missing, rules_word(house->rules));
-    cautions[count] = lacks ? text_string(&missing) : NULL;
-    cautions[count + 1] = NULL;
-    json_cautions(object, cautions);
+    const char *cautions[CAUTIONS_MOST + 2] = {NULL};
+    const size_t count = cautions_of(answer->assessment, NO_INDEX, cautions);
+    cautions[count] = reference_missing_add(&missing, rules_word(answer->house->rules)) ? text_string(&missing) : NULL;
+    json_t *object = show_answer_json("check", answer->house->name, &rows, answer, cautions);
     text_done(&missing);
     return object;
 }
+
+/* ------------------------------------------------------------------ people -------------------------------- */
 
 static void write_finding(const struct finding *finding, const char *where, const struct page *page, struct text *text)
 {
@@ -133,7 +188,7 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_printf(&line, "%s: ", house->name);
     show_house(house, &line);
     if (supply_differs(assessment)) {
-        text_rounded(&line, "; supply ", house->voltage_v * assessment->options.supply_ratio, 1, " V line to neutral");
+        text_rounded(&line, "; supply ", supply_v(assessment), 1, " V line to neutral");
     }
     show_line(page, 0, 0, &line, text);
     if (reference_missing_add(&line, rules_word(house->rules))) {

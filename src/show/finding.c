@@ -1,15 +1,6 @@
 /* Findings as data, and how many of each severity there are. */
 #include "ampsum/reference.h"
-#include "ampsum/show.h"
-
-static json_t *words_json(const char *const *words)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; words[i] != NULL; i++) {
-        json_array_append_new(array, json_text(words[i]));
-    }
-    return array;
-}
+#include "ampsum/show_rows.h"
 
 json_t *show_legs_json(unsigned legs, const double *leg_a)
 {
@@ -28,7 +19,7 @@ static json_t *figure_json(const struct finding_figure *figure)
     case FIGURE_WORD:
         return json_text(figure->word);
     case FIGURE_WORDS:
-        return words_json(figure->words);
+        return json_lines(figure->words);
     case FIGURE_FLAG:
         return json_boolean(figure->flag);
     case FIGURE_LEGS:
@@ -39,34 +30,51 @@ static json_t *figure_json(const struct finding_figure *figure)
     return json_figure(figure->number);
 }
 
-json_t *show_finding_json(const struct finding *finding)
+static void get_figure(const void *answer, size_t row, struct show_cell *cell)
 {
-    json_t *subject = json_object();
-    json_object_set_new(subject, "kind", json_text(kind_word(finding->subject.kind)));
-    json_object_set_new(subject, "id", json_text(finding->subject.id));
-    json_t *figures = json_object();
-    for (size_t i = 0; i < finding->figure_count; i++) {
-        json_object_set_new(figures, finding->figures[i].key, figure_json(&finding->figures[i]));
-    }
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(finding->id));
-    json_object_set_new(object, "name", json_text(finding->row->name));
-    json_object_set_new(object, "severity", json_text(severity_word(finding->severity)));
-    json_object_set_new(object, "subject", subject);
-    json_object_set_new(object, "figures", figures);
-    json_object_set_new(object, "text", json_text(finding->text));
-    json_object_set_new(object, "source", json_text(finding->source));
-    json_object_set_new(object, "caution", json_text(finding->row->caution));
-    return object;
+    cell->part = figure_json(&((const struct finding *)answer)->figures[row]);
 }
+
+static const struct show_column figure_columns[] = {
+    {.faces = SHOW_JSON, SHOW_IN(struct finding, figures, struct finding_figure, key)},
+    {.kind = SHOW_PART, .faces = SHOW_JSON, .get = get_figure},
+};
+static const struct show_rows figure_rows = SHOW_ROWS_OF(figure_columns);
+
+static SHOW_WORD_TAKE(take_kind, enum kind, kind_word) static SHOW_WORD_TAKE(take_severity, enum severity,
+                                                                             severity_word)
+
+    static const struct show_column subject_columns[] = {
+        {.key = "kind", .faces = SHOW_JSON, SHOW_TAKEN(struct subject, kind, take_kind)},
+        {.key = "id", .faces = SHOW_JSON, SHOW_FIELD(struct subject, id)},
+};
+static const struct show_rows subject_rows = SHOW_ROWS_OF(subject_columns);
+
+#define FINDING(member) .faces = SHOW_JSON, SHOW_FIELD(struct finding, member)
+#define ROW(member) .faces = SHOW_JSON, SHOW_TO(struct finding, row, struct ref_finding, member)
+
+static const struct show_column columns[] = {
+    {.key = "id", FINDING(id)},
+    {.key = "name", ROW(name)},
+    {.key = "severity", .faces = SHOW_JSON, SHOW_TAKEN(struct finding, severity, take_severity)},
+    {.key = "subject", SHOW_OBJECT(subject_rows), SHOW_WITHIN(struct finding, subject)},
+    {.key = "figures", SHOW_KEYED(figure_rows, struct finding, figure_count)},
+    {.key = "text", FINDING(text)},
+    {.key = "source", FINDING(source)},
+    {.key = "caution", ROW(caution)},
+};
+
+const struct show_rows show_finding_rows = SHOW_ROWS_OF(columns);
+
+static const struct show_column list_columns[] = {
+    {SHOW_OBJECT(show_finding_rows), SHOW_ELEMENT(struct finding_list, finding, struct finding)},
+};
+
+const struct show_rows show_finding_list_rows = SHOW_ROWS_OF(list_columns);
 
 json_t *show_findings_json(const struct finding_list *list)
 {
-    json_t *array = json_array();
-    for (size_t i = 0; i < list->count; i++) {
-        json_array_append_new(array, show_finding_json(&list->finding[i]));
-    }
-    return array;
+    return show_json_array(&show_finding_list_rows, list, list->count);
 }
 
 void show_finding_counts(const struct finding_list *list, struct text *text)

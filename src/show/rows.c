@@ -31,31 +31,66 @@ void show_made_done(struct show_cell *cell)
     cell->words = text_string(&cell->made);
 }
 
-/* Where a column's field is for a row. */
-static const char *field_of(const struct show_column *column, const void *answer, size_t row)
+/* The struct with a column's field for a row; NULL: there is none. */
+static const char *struct_of(const struct show_column *column, const void *answer, size_t row)
 {
     const char *at = column->at == NULL ? answer : column->at(answer, row);
-    if (column->stride > 0) {
+    if (at != NULL && column->stride > 0) {
         memcpy(&at, at + column->list, sizeof at);
         at += row * column->stride;
     }
-    if (column->via > 0) {
+    if (at != NULL && column->via > 0) {
         memcpy(&at, at + column->via - 1, sizeof at);
     }
-    return at + column->field + row * column->step;
+    return at == NULL ? NULL : at + row * column->step;
+}
+
+static json_t *value_json(const struct show_column *column, const struct show_cell *cell)
+{
+    switch (column->kind) {
+    case SHOW_FIGURE:
+        return json_figure(cell->figure);
+    case SHOW_FLAG:
+        return cell->none ? json_null() : json_boolean(cell->flag);
+    case SHOW_PART:
+        return cell->part == NULL ? json_null() : cell->part;
+    case SHOW_WORDS:
+        break;
+    }
+    const bool none = column->null_if_empty && cell->words != NULL && cell->words[0] == '\0';
+    return json_text(none ? NULL : cell->words);
+}
+
+/* An object whose keys are the rows' own. */
+static json_t *keyed_json(const struct show_rows *rows, const void *answer, size_t count)
+{
+    struct show_cell key = {0};
+    struct show_cell value = {0};
+    json_t *object = json_object();
+    for (size_t row = 0; row < count; row++) {
+        show_get_cell(&rows->columns[0], answer, row, &key);
+        if (key.words != NULL) {
+            show_get_cell(&rows->columns[1], answer, row, &value);
+            json_object_set_new(object, key.words, value_json(&rows->columns[1], &value));
+        }
+    }
+    text_done(&key.made);
+    text_done(&value.made);
+    return object;
 }
 
 /* The part that has rows of its own; NULL where there is nothing of which they are. */
 static json_t *part_of(const struct show_column *column, const void *answer, size_t row)
 {
-    const char *at = column->at == NULL ? answer : column->at(answer, row);
-    if (at == NULL) {
+    const char *at = struct_of(column, answer, row);
+    if (at == NULL && column->key != NULL) {
         return NULL;
     }
-    const void *of = field_of(column, answer, row);
+    const void *of = at == NULL ? NULL : at + column->field;
     const size_t *count = column->count_at > 0 ? (const void *)(at + column->count_at - 1) : &column->count;
-    return column->count_at + column->count > 0 ? show_json_array(column->part, of, *count)
-                                                : show_json(column->part, of, 0);
+    return column->keyed                          ? keyed_json(column->part, of, *count)
+           : column->count_at + column->count > 0 ? show_json_array(column->part, of, *count)
+                                                  : show_json(column->part, of, of == answer ? row : 0);
 }
 
 void show_get_cell(const struct show_column *column, const void *answer, size_t row, struct show_cell *cell)
@@ -69,7 +104,12 @@ void show_get_cell(const struct show_column *column, const void *answer, size_t 
         cell->part = part_of(column, answer, row);
         return;
     }
-    const void *field = field_of(column, answer, row);
+    const char *at = struct_of(column, answer, row);
+    if (at == NULL) {
+        cell->none = true;
+        return;
+    }
+    const void *field = at + column->field;
     if (column->take != NULL) {
         column->take(column, field, cell);
         return;
@@ -107,7 +147,7 @@ void show_get_cell(const struct show_column *column, const void *answer, size_t 
 
 void show_value(const struct show_column *column, const struct show_cell *cell, struct text *text)
 {
-    if (column->kind == SHOW_FLAG) {
+    if (column->kind == SHOW_FLAG && !cell->none) {
         text_add(text, cell->flag ? "yes" : "no");
     } else if (column->kind == SHOW_FIGURE && isfinite(cell->figure)) {
         text_add_fixed(text, cell->figure, column->decimals);
@@ -160,7 +200,7 @@ void show_heading(const struct show_column *column, enum show_face face, const v
 static size_t place_of(const struct show_column *const *columns, size_t count, const char *key)
 {
     size_t place = 0;
-    while (place < count && strcmp(columns[place]->key, key) != 0) {
+    while (place < count && (columns[place]->key == NULL || strcmp(columns[place]->key, key) != 0)) {
         place++;
     }
     return place;
@@ -197,8 +237,11 @@ static void add_cell(const struct show_column *column, const struct show_cell *c
         table_plain_number(table, cell->figure);
     } else if (column->kind == SHOW_FIGURE) {
         table_shown_number(table, cell->figure, column->decimals);
+    } else if (column->kind == SHOW_FLAG) {
+        table_text(table, cell->none ? NULL : cell->flag ? "yes" : "no");
     } else {
-        table_text(table, column->kind == SHOW_FLAG ? (cell->flag ? "yes" : "no") : cell->words);
+        const bool empty = face == SHOW_CSV && column->null_if_empty && cell->words == NULL;
+        table_text(table, empty ? "" : cell->words);
     }
 }
 
@@ -255,28 +298,16 @@ void show_table_text(const struct show_rows *rows, const void *answer, size_t co
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *value_json(const struct show_column *column, const struct show_cell *cell)
-{
-    switch (column->kind) {
-    case SHOW_FIGURE:
-        return json_figure(cell->figure);
-    case SHOW_FLAG:
-        return json_boolean(cell->flag);
-    case SHOW_PART:
-        return cell->part == NULL ? json_null() : cell->part;
-    case SHOW_WORDS:
-        break;
-    }
-    const bool none = column->null_if_empty && cell->words != NULL && cell->words[0] == '\0';
-    return json_text(none ? NULL : cell->words);
-}
-
 static void row_into(const struct show_column *const *columns, size_t column_count, const void *answer, size_t row,
                      struct show_cell *cell, json_t *object)
 {
     for (size_t i = 0; i < column_count; i++) {
         show_get_cell(columns[i], answer, row, cell);
-        json_object_set_new(object, columns[i]->key, value_json(columns[i], cell));
+        if (columns[i]->key == NULL) {
+            json_object_update_new(object, cell->part);
+        } else {
+            json_object_set_new(object, columns[i]->key, value_json(columns[i], cell));
+        }
     }
 }
 
@@ -316,6 +347,17 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
     text_done(&cell.made);
     return array;
 }
+
+void show_take_lines(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    cell->part = json_lines(*(const char *const *const *)field);
+}
+
+SHOW_WORD_TAKE(show_take_legs, unsigned, legs_word)
+SHOW_WORD_TAKE(show_take_rules, int, rules_word)
+SHOW_WORD_TAKE(show_take_status, enum verdict, verdict_word)
+SHOW_WORD_TAKE(show_take_said, enum verdict, show_verdict_said)
 
 json_t *show_answer_json(const char *command, const char *house, const struct show_rows *rows, const void *answer,
                          const char *const *cautions)

@@ -14,57 +14,11 @@ static const struct try_row *row_of(const void *answer, size_t row)
     return &((const struct try_answer *)answer)->rows[row];
 }
 
-static const struct branch_assessment *was_of(const void *answer, size_t row)
-{
-    return row_of(answer, row)->was;
-}
-
 /* NULL where no figure of the branch means anything. */
-static const struct branch_assessment *then_of(const void *answer, size_t row)
+static const void *then_at(const void *answer, size_t row)
 {
     const struct try_row *change = row_of(answer, row);
     return change->other_voltage ? NULL : change->then;
-}
-
-static const void *side_at(const struct branch_assessment *side)
-{
-    static const struct branch_assessment none = {.all = {.planning_a = NAN}, .other = {.planning_a = NAN}};
-    return side == NULL ? &none : side;
-}
-
-static const void *was_at(const void *answer, size_t row)
-{
-    return side_at(was_of(answer, row));
-}
-
-static const void *then_at(const void *answer, size_t row)
-{
-    return side_at(then_of(answer, row));
-}
-
-static void set_status(const struct branch_assessment *side, bool said, struct show_cell *cell)
-{
-    cell->words = side == NULL ? NULL : said ? show_verdict_said(side->verdict) : verdict_word(side->verdict);
-}
-
-static void get_was(const void *answer, size_t row, struct show_cell *cell)
-{
-    set_status(was_of(answer, row), false, cell);
-}
-
-static void get_was_said(const void *answer, size_t row, struct show_cell *cell)
-{
-    set_status(was_of(answer, row), true, cell);
-}
-
-static void get_then(const void *answer, size_t row, struct show_cell *cell)
-{
-    set_status(then_of(answer, row), false, cell);
-}
-
-static void get_then_said(const void *answer, size_t row, struct show_cell *cell)
-{
-    set_status(then_of(answer, row), true, cell);
 }
 
 static json_t *side_json(const struct check_answer *side, size_t index)
@@ -100,7 +54,7 @@ static void forget_findings(const struct try_answer *answer, size_t row, json_t 
     json_t *kept = json_array();
     for (size_t i = 0; i < change->then->findings.count; i++) {
         if (try_tells(answer, change, &change->then->findings.finding[i])) {
-            json_array_append_new(kept, show_finding_json(&change->then->findings.finding[i]));
+            json_array_append_new(kept, show_json(&show_finding_rows, &change->then->findings.finding[i], 0));
         }
     }
     json_object_set_new(branch, "findings", kept);
@@ -115,91 +69,127 @@ static void get_after_json(const void *answer, size_t row, struct show_cell *cel
     }
 }
 
-static json_t *class_json(const struct fit *fit)
+static SHOW_WORD_TAKE(take_class, enum fit_class, fit_class_word)
+
+    static void take_fits(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    return fit == NULL ? json_null() : json_text(fit_class_word(fit->class));
+    (void)column;
+    cell->flag = *(const enum fit_class *)field == FIT_ROOM;
 }
 
-static json_t *fits_json(const struct fit *fit)
-{
-    return fit == NULL ? json_null() : json_boolean(fit->class == FIT_ROOM);
-}
-
-static void get_class(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = class_json(row_of(answer, row)->fit);
-}
-
-static void get_fits(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = fits_json(row_of(answer, row)->fit);
-}
-
+#define CHANGE SHOW_ELEMENT(struct try_answer, rows, struct try_row)
 #define BRANCH(member) SHOW_VIA(struct try_answer, rows, struct try_row, branch, struct branch, member)
-#define WAS(member) .at = was_at, SHOW_FIELD(struct branch_assessment, member)
+#define WAS(member) SHOW_VIA(struct try_answer, rows, struct try_row, was, struct branch_assessment, member)
+#define WAS_AS(take)                                                                                                   \
+    CHANGE, SHOW_POINTED(struct try_row, was, struct branch_assessment),                                               \
+        SHOW_TAKEN(struct branch_assessment, verdict, take)
 #define THEN(member) .at = then_at, SHOW_FIELD(struct branch_assessment, member)
+#define THEN_AS(take) .at = then_at, SHOW_TAKEN(struct branch_assessment, verdict, take)
+#define FIT(take) .faces = SHOW_JSON, SHOW_TAKEN(struct fit, class, take)
+#define FIT_HERE(take) CHANGE, SHOW_POINTED(struct try_row, fit, struct fit), FIT(take)
 
 static const struct show_column columns[] = {
     {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, BRANCH(id)},
     {.key = "breaker_a", .heading = "BREAKER", .faces = SHOW_ROWS, BRANCH(breaker_a)},
-    {.heading = "BEFORE", .faces = SHOW_TERMINAL, .get = get_was_said},
-    {.key = "before_status", .faces = SHOW_CSV, .get = get_was},
+    {.heading = "BEFORE", .faces = SHOW_TERMINAL, WAS_AS(show_take_said)},
+    {.key = "before_status", .faces = SHOW_CSV, WAS_AS(show_take_status)},
     {.key = "before_all_planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_ROWS, WAS(all.planning_a)},
     {.key = "before_planning_a", .heading = "BUSIEST", .decimals = 1, .faces = SHOW_ROWS, WAS(other.planning_a)},
-    {.heading = "AFTER", .faces = SHOW_TERMINAL, .get = get_then_said},
-    {.key = "after_status", .faces = SHOW_CSV, .get = get_then},
+    {.heading = "AFTER", .faces = SHOW_TERMINAL, THEN_AS(show_take_said)},
+    {.key = "after_status", .faces = SHOW_CSV, THEN_AS(show_take_status)},
     {.key = "after_all_planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_ROWS, THEN(all.planning_a)},
     {.key = "after_planning_a", .heading = "BUSIEST", .decimals = 1, .faces = SHOW_ROWS, THEN(other.planning_a)},
     {.key = "before", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_before_json},
     {.key = "after", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_after_json},
-    {.key = "class", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_class},
-    {.key = "fits", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_fits},
+    {.key = "class", FIT_HERE(take_class)},
+    {.key = "fits", .kind = SHOW_FLAG, FIT_HERE(take_fits)},
 };
 
-const struct show_rows show_try_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_try_rows = SHOW_ROWS_OF(columns);
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
-/* Findings as data, each with the branch or panel in whose list it stands. */
+static bool is_changed(const void *found)
+{
+    return ((const struct try_finding *)found)->news == TRY_CHANGED;
+}
+
+static SHOW_WORD_TAKE(take_severity, enum severity, severity_word)
+
+    /* A finding with the branch or panel in whose list it stands. */
+    static const struct show_column found_columns[] = {
+        {SHOW_OBJECT(show_finding_rows), SHOW_POINTED(struct try_finding, finding, struct finding)},
+        {.key = "where", .faces = SHOW_JSON, SHOW_FIELD(struct try_finding, where)},
+        {.key = "severity_before",
+         .faces = SHOW_JSON,
+         .asked = is_changed,
+         SHOW_TAKEN(struct try_finding, severity_before, take_severity)},
+};
+
 static json_t *findings_json(const struct try_answer *answer, enum try_news news)
 {
+    static const struct show_rows rows = SHOW_ROWS_OF(found_columns);
     json_t *array = json_array();
     for (size_t i = 0; i < answer->finding_count; i++) {
-        const struct try_finding *found = &answer->findings[i];
-        if (found->news == news) {
-            json_t *object = show_finding_json(found->finding);
-            json_object_set_new(object, "where", json_text(found->where));
-            if (news == TRY_CHANGED) {
-                json_object_set_new(object, "severity_before", json_text(severity_word(found->severity_before)));
-            }
-            json_array_append_new(array, object);
+        if (answer->findings[i].news == news) {
+            json_array_append_new(array, show_json(&rows, &answer->findings[i], 0));
         }
     }
     return array;
 }
 
+static void get_new(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = findings_json(answer, TRY_NEW);
+}
+
+static void get_gone(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = findings_json(answer, TRY_GONE);
+}
+
+static void get_changed(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = findings_json(answer, TRY_CHANGED);
+}
+
+static const struct show_column energy_columns[] = {
+    {.key = "before", SHOW_OBJECT(show_energy_rows), SHOW_POINTED(struct try_answer, before.bill, struct energy_bill)},
+    {.key = "after", SHOW_OBJECT(show_energy_rows), SHOW_POINTED(struct try_answer, after.bill, struct energy_bill)},
+    {.key = "currency", .faces = SHOW_JSON, SHOW_TO(struct try_answer, after.house, struct house, currency)},
+};
+static const struct show_rows energy_rows = SHOW_ROWS_OF(energy_columns);
+
+#define CLASS(take) SHOW_POINTED(struct try_answer, worst, struct fit), FIT(take)
+#define NEWS .kind = SHOW_PART, .faces = SHOW_JSON
+
+static const struct show_column answer_columns[] = {
+    {.key = "status", .faces = SHOW_JSON, SHOW_TAKEN(struct try_answer, status, show_take_status)},
+    {.key = "status_before",
+     .faces = SHOW_JSON,
+     SHOW_POINTED(struct try_answer, before.assessment, struct assessment),
+     SHOW_TAKEN(struct assessment, status, show_take_status)},
+    {.key = "kept", .faces = SHOW_JSON, SHOW_FIELD(struct try_answer, kept)},
+    {.key = "class", CLASS(take_class)},
+    {.key = "fits", .kind = SHOW_FLAG, CLASS(take_fits)},
+    {.key = "branches", SHOW_LIST(show_try_rows, struct try_answer, row_count)},
+    {.key = "new_findings", NEWS, .get = get_new},
+    {.key = "gone_findings", NEWS, .get = get_gone},
+    {.key = "changed_findings", NEWS, .get = get_changed},
+    {.key = "energy", SHOW_OBJECT(energy_rows)},
+};
+
 json_t *show_try_json(const struct try_answer *answer, bool kept)
 {
-    const struct house *house = answer->after.house;
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
     const char *cautions[CAUTIONS_MOST + 1];
-    json_t *energy = json_object();
-    json_object_set_new(energy, "before", show_energy_json(answer->before.bill));
-    json_object_set_new(energy, "after", show_energy_json(answer->after.bill));
-    json_object_set_new(energy, "currency", json_text(house->currency));
-    json_t *json = json_answer("try", house->name);
-    json_object_set_new(json, "status", json_text(verdict_word(answer->status)));
-    json_object_set_new(json, "status_before", json_text(verdict_word(answer->before.assessment->status)));
-    json_object_set_new(json, "kept", json_boolean(kept));
-    json_object_set_new(json, "class", class_json(answer->worst));
-    json_object_set_new(json, "fits", fits_json(answer->worst));
-    json_object_set_new(json, "branches", show_json_array(&show_try_rows, answer, answer->row_count));
-    json_object_set_new(json, "new_findings", findings_json(answer, TRY_NEW));
-    json_object_set_new(json, "gone_findings", findings_json(answer, TRY_GONE));
-    json_object_set_new(json, "changed_findings", findings_json(answer, TRY_CHANGED));
-    json_object_set_new(json, "energy", energy);
+    struct try_answer shown = *answer;
+    shown.kept = kept;
     cautions_of(answer->after.assessment, NO_INDEX, cautions);
-    json_cautions(json, cautions);
-    return json;
+    return show_answer_json("try", answer->after.house->name, &rows, &shown, cautions);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */

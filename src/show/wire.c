@@ -1,4 +1,5 @@
 /* The answer of `wire` in words and as JSON; its rows: wire_rows.c. */
+#include "ampsum/show_check.h"
 #include "ampsum/show_wire.h"
 
 #include <math.h>
@@ -148,7 +149,7 @@ static const struct show_column feeder_columns[] = {
     {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_COMMAND, FEEDER(drop_percent)},
 };
 
-static const struct show_rows feeder_rows = {feeder_columns, sizeof feeder_columns / sizeof feeder_columns[0]};
+static const struct show_rows feeder_rows = SHOW_ROWS_OF(feeder_columns);
 
 static void write_feeders(const struct wire_answer *answer, const struct page *page, struct text *text)
 {
@@ -282,28 +283,16 @@ void show_wire_working(const struct house *house, const struct wire_branch *wire
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
+static const struct show_column answer_columns[] = {
+    {SHOW_OBJECT(show_supply_v_rows), SHOW_POINTED(struct wire_answer, assessment, struct assessment)},
+    {.key = "branches", SHOW_LIST(show_wire_rows, struct wire_answer, count)},
+    {.key = "feeders", SHOW_LIST(feeder_rows, struct wire_answer, feeder_count)},
+};
+
 json_t *show_wire_json(const struct wire_answer *answer)
 {
-    json_t *whole = json_answer("wire", answer->house->name);
-    show_supply_json(answer->assessment, whole);
-    json_t *branches = show_json_array(&show_wire_rows, answer, answer->count);
-    json_t *first = json_array_get(branches, 0);
-    if (answer->break_count > 0) {
-        json_object_set_new(first, "breaks", show_json_array(&show_break_rows, answer, answer->break_count));
-    }
-    if (answer->start_count > 0) {
-        json_object_set_new(first, "start", show_json_array(&show_start_rows, answer, answer->start_count));
-    }
-    if (answer->sizes != NULL) {
-        json_object_set_new(first, "sizes", show_json_array(&show_size_rows, answer, answer->size_count));
-    }
-    if (answer->longest != NULL) {
-        json_object_set_new(first, "longest", show_json_array(&show_longest_rows, answer, answer->longest_count));
-    }
-    json_object_set_new(whole, "branches", branches);
-    json_object_set_new(whole, "feeders", show_json_array(&feeder_rows, answer, answer->feeder_count));
-    json_cautions(whole, NULL);
-    return whole;
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
+    return show_answer_json("wire", answer->house->name, &rows, answer, NULL);
 }
 
 struct table *show_wire_csv(const struct wire_answer *answer, bool of_one)

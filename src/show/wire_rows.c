@@ -1,6 +1,4 @@
 /* The rows of `wire`: branches, points along a cable, and the studies. */
-#include <math.h>
-
 #include "ampsum/show_wire.h"
 
 #include <math.h>
@@ -31,7 +29,8 @@ static void get_worst(const void *answer, size_t row, struct show_cell *cell)
 static void get_solved(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct wire_branch *wire = &of(answer)->branches[row];
-    cell->part = wire->known ? json_boolean(wire->solved) : NULL;
+    cell->flag = wire->solved;
+    cell->none = !wire->known;
 }
 
 /* JSON parts the outlets from the pieces between them. */
@@ -52,19 +51,8 @@ static const struct show_column segments[] = {
 
 #undef POINT
 
-static void get_outlets(const void *answer, size_t row, struct show_cell *cell)
-{
-    static const struct show_rows rows = {outlets, sizeof outlets / sizeof outlets[0]};
-    const struct wire_branch *wire = &of(answer)->branches[row];
-    cell->part = show_json_array(&rows, wire, wire->outlet_count);
-}
-
-static void get_segments(const void *answer, size_t row, struct show_cell *cell)
-{
-    static const struct show_rows rows = {segments, sizeof segments / sizeof segments[0]};
-    const struct wire_branch *wire = &of(answer)->branches[row];
-    cell->part = show_json_array(&rows, wire, wire->point_count);
-}
+static const struct show_rows outlet_rows = SHOW_ROWS_OF(outlets);
+static const struct show_rows segment_rows = SHOW_ROWS_OF(segments);
 
 /* In words where the feeder alone uses the limit up. */
 static void get_advisory(const void *answer, size_t row, struct show_cell *cell)
@@ -82,15 +70,36 @@ static void get_advisory(const void *answer, size_t row, struct show_cell *cell)
     show_made_done(cell);
 }
 
+static bool has_breaks(const void *answer)
+{
+    return of(answer)->break_count > 0;
+}
+
+static bool has_starts(const void *answer)
+{
+    return of(answer)->start_count > 0;
+}
+
+static bool has_sizes(const void *answer)
+{
+    return of(answer)->sizes != NULL;
+}
+
+static bool has_longest(const void *answer)
+{
+    return of(answer)->longest != NULL;
+}
+
+#define BRANCHES SHOW_ELEMENT(struct wire_answer, branches, struct wire_branch)
 #define WIRE(member) SHOW_IN(struct wire_answer, branches, struct wire_branch, member)
 #define BRANCH(member) SHOW_VIA(struct wire_answer, branches, struct wire_branch, branch, struct branch, member)
 
 static const struct show_column wire_columns[] = {
     {.key = "branch", .heading = "BRANCH", .wrap = 20, .faces = SHOW_ROWS, BRANCH(id)},
     {.key = "id", .faces = SHOW_JSON, BRANCH(id)},
-    {.key = "solved", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_solved},
-    {.key = "outlets", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_outlets},
-    {.key = "segments", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_segments},
+    {.key = "solved", .kind = SHOW_FLAG, .faces = SHOW_JSON, .get = get_solved},
+    {.key = "outlets", BRANCHES, SHOW_LIST(outlet_rows, struct wire_branch, outlet_count)},
+    {.key = "segments", BRANCHES, SHOW_LIST(segment_rows, struct wire_branch, point_count)},
     {.key = "worst_outlet", .heading = "WORST OUTLET", .wrap = 22, .faces = SHOW_ROWS, .get = get_worst},
     {.key = "voltage_v", .heading = "VOLT", .decimals = 2, .faces = SHOW_ROWS, WIRE(voltage_v)},
     {.key = "drop_percent", .heading = "DROP %", .decimals = 2, .faces = SHOW_ROWS, WIRE(drop_percent)},
@@ -100,9 +109,14 @@ static const struct show_column wire_columns[] = {
     {.key = "loss_w", .heading = "LOSS W", .decimals = 2, .faces = SHOW_COMMAND, WIRE(loss_w)},
     {.key = "loss_kwh_year", .heading = "KWH/YEAR", .decimals = 2, .faces = SHOW_COMMAND, WIRE(loss_kwh_year)},
     {.key = "loss_cost_year", .heading = "COST/YEAR", .right = true, .faces = SHOW_COMMAND, WIRE(loss_cost_year)},
+    /* A study is of the one branch that was asked for. */
+    {.key = "breaks", .asked = has_breaks, SHOW_LIST(show_break_rows, struct wire_answer, break_count)},
+    {.key = "start", .asked = has_starts, SHOW_LIST(show_start_rows, struct wire_answer, start_count)},
+    {.key = "sizes", .asked = has_sizes, SHOW_LIST(show_size_rows, struct wire_answer, size_count)},
+    {.key = "longest", .asked = has_longest, SHOW_LIST(show_longest_rows, struct wire_answer, longest_count)},
 };
 
-const struct show_rows show_wire_rows = {wire_columns, sizeof wire_columns / sizeof wire_columns[0]};
+const struct show_rows show_wire_rows = SHOW_ROWS_OF(wire_columns);
 
 /* ------------------------------------------------------------------ points -------------------------------- */
 
@@ -135,22 +149,12 @@ static void get_name(const void *answer, size_t row, struct show_cell *cell)
     cell->words = end ? point->id : point->name;
 }
 
-static void get_feet(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = ((const struct wire_point *)point_at(answer, row))->length_m / M_PER_FT;
-}
-
-static void get_path_feet(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = ((const struct wire_point *)point_at(answer, row))->path_m / M_PER_FT;
-}
-
 #define POINT(member) .at = point_at, SHOW_FIELD(struct wire_point, member)
 
 static const struct show_column point_columns[] = {
     {.title = "Outlet", .faces = SHOW_PRINT, .weight = 40, .get = get_name},
-    {SHOW_NAMED(NULL, NULL, "Cable from the panel", "ft"), .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_PAPER,
-     .weight = 20, .asked = in_feet, .get = get_path_feet},
+    {SHOW_NAMED(NULL, NULL, "Cable from the panel", "ft"), .decimals = 1, .per = M_PER_FT, .faces = SHOW_PAPER,
+     .weight = 20, .asked = in_feet, POINT(path_m)},
     {SHOW_NAMED(NULL, NULL, "Cable from the panel", "m"), .decimals = 1, .faces = SHOW_PAPER, .weight = 20,
      .asked = in_metres, POINT(path_m)},
     {.key = "outlet", .heading = "OUTLET", .wrap = 20, .faces = SHOW_ROWS, POINT(id)},
@@ -164,13 +168,13 @@ static const struct show_column point_columns[] = {
     {.key = "from", .heading = "FED FROM", .wrap = 20, .faces = SHOW_ROWS, POINT(from)},
     {.heading = "METRE", .decimals = 1, .faces = SHOW_TERMINAL, .asked = in_metres, POINT(length_m)},
     {.key = "length_m", .faces = SHOW_CSV, POINT(length_m)},
-    {.heading = "FEET", .kind = SHOW_FIGURE, .decimals = 1, .faces = SHOW_TERMINAL, .asked = in_feet, .get = get_feet},
+    {.heading = "FEET", .decimals = 1, .per = M_PER_FT, .faces = SHOW_TERMINAL, .asked = in_feet, POINT(length_m)},
     {SHOW_NAMED("current_a", "AMPERE", "Current to it", "A"), .decimals = 2, .faces = SHOW_ROWS | SHOW_PRINT,
      .weight = 16, POINT(current_a)},
     {.key = "loss_w", .heading = "LOSS W", .decimals = 2, .faces = SHOW_ROWS, POINT(loss_w)},
 };
 
-const struct show_rows show_point_rows = {point_columns, sizeof point_columns / sizeof point_columns[0]};
+const struct show_rows show_point_rows = SHOW_ROWS_OF(point_columns);
 
 /* ------------------------------------------------------------------ studies ------------------------------- */
 
@@ -195,7 +199,7 @@ static const struct show_column break_columns[] = {
     {.key = "remark", .heading = "", .wrap = 24, .faces = SHOW_ROWS, .get = get_remark},
 };
 
-const struct show_rows show_break_rows = {break_columns, sizeof break_columns / sizeof break_columns[0]};
+const struct show_rows show_break_rows = SHOW_ROWS_OF(break_columns);
 
 #define START(member) SHOW_IN(struct wire_answer, starts, struct wire_start, member)
 
@@ -209,7 +213,7 @@ static const struct show_column start_columns[] = {
      START(lamp_loss_percent)},
 };
 
-const struct show_rows show_start_rows = {start_columns, sizeof start_columns / sizeof start_columns[0]};
+const struct show_rows show_start_rows = SHOW_ROWS_OF(start_columns);
 
 #define SIZE(member) SHOW_IN(struct wire_answer, sizes, struct wire_size, member)
 
@@ -224,7 +228,7 @@ static const struct show_column size_columns[] = {
     {.key = "outside", .heading = "OUTSIDE", .wrap = 24, .faces = SHOW_ROWS, SIZE(outside)},
 };
 
-const struct show_rows show_size_rows = {size_columns, sizeof size_columns / sizeof size_columns[0]};
+const struct show_rows show_size_rows = SHOW_ROWS_OF(size_columns);
 
 #define LONGEST(member) SHOW_IN(struct wire_answer, longest, struct wire_longest, member)
 
@@ -235,4 +239,4 @@ static const struct show_column longest_columns[] = {
     {.heading = "LONGEST FT", .faces = SHOW_TERMINAL, LONGEST(longest_ft)},
 };
 
-const struct show_rows show_longest_rows = {longest_columns, sizeof longest_columns / sizeof longest_columns[0]};
+const struct show_rows show_longest_rows = SHOW_ROWS_OF(longest_columns);

@@ -236,6 +236,94 @@ START_TEST(parts_of_json_have_rows_of_their_own)
 }
 END_TEST
 
+/* A stall: what it points to may not be there; what it holds has names of its own. */
+struct stall {
+    const char **names;
+    size_t name_count;
+    const char *const *notes;
+    const struct lamp *lamp;
+    const struct lamp *spare;
+    const struct box *boxes;
+    size_t box_count;
+};
+
+static void get_box_key(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct stall *stall = answer;
+    if (stall->boxes[row].count > 0) {
+        text_printf(show_made(cell), "box %zu", stall->boxes[row].place);
+        show_made_done(cell);
+    }
+}
+
+static const struct show_column name_columns[] = {{.faces = SHOW_JSON, SHOW_STRINGS(struct stall, names)}};
+static const struct show_rows name_rows = SHOW_ROWS_OF(name_columns);
+
+static const struct show_column part_columns[] = {
+    {.key = "name", .faces = SHOW_JSON, SHOW_FIELD(struct lamp, name)},
+    {.key = "on", .faces = SHOW_JSON, SHOW_FIELD(struct lamp, on)},
+};
+static const struct show_rows part_rows = SHOW_ROWS_OF(part_columns);
+
+static const struct show_column keyed_columns[] = {
+    {.faces = SHOW_JSON, .get = get_box_key},
+    {.faces = SHOW_JSON, SHOW_IN(struct stall, boxes, struct box, number)},
+};
+static const struct show_rows keyed_rows = SHOW_ROWS_OF(keyed_columns);
+
+static const struct show_column box_lamp_columns[] = {
+    {.key = "lamp",
+     SHOW_OBJECT(part_rows),
+     SHOW_ELEMENT(struct stall, boxes, struct box),
+     SHOW_POINTED(struct box, lamp, struct lamp)},
+};
+static const struct show_rows box_lamp_rows = SHOW_ROWS_OF(box_lamp_columns);
+
+#define SPARE(member) SHOW_TO(struct stall, spare, struct lamp, member)
+
+static const struct show_column stall_columns[] = {
+    {SHOW_OBJECT(part_rows), SHOW_POINTED(struct stall, lamp, struct lamp)},
+    {.key = "spare", SHOW_OBJECT(part_rows), SHOW_POINTED(struct stall, spare, struct lamp)},
+    {.key = "spare_name", .title = "Spare", .null_if_empty = true, .faces = SHOW_DATA | SHOW_TERMINAL, SPARE(name)},
+    {.key = "spare_w", .title = "W", .faces = SHOW_DATA | SHOW_TERMINAL, SPARE(power_w)},
+    {.key = "spare_on", .title = "On", .faces = SHOW_DATA | SHOW_TERMINAL, SPARE(on)},
+    {.key = "names", SHOW_LIST(name_rows, struct stall, name_count)},
+    {.key = "notes", .kind = SHOW_PART, .faces = SHOW_JSON, SHOW_TAKEN(struct stall, notes, show_take_lines)},
+    {.key = "boxes", SHOW_KEYED(keyed_rows, struct stall, box_count)},
+    {.key = "lamps", SHOW_LIST(box_lamp_rows, struct stall, box_count)},
+};
+
+START_TEST(what_is_pointed_to_may_not_be_there)
+{
+    static const struct show_rows stall_rows = SHOW_ROWS_OF(stall_columns);
+    static const char *const notes[] = {"cold", NULL};
+    const char *names[] = {"one", "two"};
+    const struct box boxes[] = {{.place = 1, .count = 1, .number = 10, .lamp = &lamps[0]},
+                                {.place = 2, .count = 0, .number = 20, .lamp = NULL},
+                                {.place = 3, .count = 1, .number = 30, .lamp = &lamps[1]}};
+    const struct stall stall = {names, 2, notes, &lamps[0], NULL, boxes, 3};
+    json_t *json = show_json(&stall_rows, &stall, 0);
+    char *printed = json_dumps(json, JSON_COMPACT);
+    ck_assert_str_eq(printed, "{\"name\":\"a, <b>\",\"on\":true,\"spare\":null,\"spare_name\":null,\"spare_w\":null,"
+                              "\"spare_on\":null,\"names\":[\"one\",\"two\"],\"notes\":[\"cold\"],"
+                              "\"boxes\":{\"box 1\":10,\"box 3\":30},\"lamps\":[{\"lamp\":{\"name\":\"a, <b>\","
+                              "\"on\":true}},{\"lamp\":null},{\"lamp\":{\"name\":null,\"on\":false}}]}");
+    free(printed);
+    json_decref(json);
+    struct text text = {0};
+    struct table *table = show_table(&stall_rows, SHOW_CSV, &stall, 1);
+    table_write_csv(table, &text);
+    ck_assert_str_eq(text_string(&text), "spare_name,spare_w,spare_on\n\"\",,\n");
+    table_free(table);
+    text_clear(&text);
+    table = show_table(&stall_rows, SHOW_TERMINAL, &stall, 1);
+    table_write_terminal(table, 80, true, &text);
+    ck_assert_str_eq(text_string(&text), "Spare W On\n-     - -\n");
+    table_free(table);
+    text_done(&text);
+}
+END_TEST
+
 START_TEST(a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none)
 {
     const struct page page = {.width = 20};
@@ -261,6 +349,7 @@ Suite *make_suite(void)
     tcase_add_test(faces, markup_escapes_names_and_has_a_last_line);
     tcase_add_test(faces, a_field_of_each_type_is_found_in_its_row);
     tcase_add_test(faces, parts_of_json_have_rows_of_their_own);
+    tcase_add_test(faces, what_is_pointed_to_may_not_be_there);
     tcase_add_test(faces, a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none);
     suite_add_tcase(suite, faces);
     return suite;

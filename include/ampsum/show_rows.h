@@ -226,9 +226,7 @@ void show_table_text(const struct show_rows *rows, const void *answer, size_t co
 json_t *show_json(const struct show_rows *rows, const void *answer, size_t row);
 json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t count);
 
-/* For SHOW_TAKEN: strings ended by NULL, as an array; the word of LEG_ bits, of a rule set; an enum verdict as data
- * have it, and as a sentence says it. */
-void show_take_lines(const struct show_column *column, const void *field, struct show_cell *cell);
+/* For SHOW_TAKEN: the word of LEG_ bits, of a rule set; an enum verdict as data have it, and as a sentence says it. */
 void show_take_legs(const struct show_column *column, const void *field, struct show_cell *cell);
 void show_take_rules(const struct show_column *column, const void *field, struct show_cell *cell);
 void show_take_status(const struct show_column *column, const void *field, struct show_cell *cell);

@@ -28,12 +28,6 @@ static const void *appliance_at(const void *answer, size_t row)
     return appliance_of(answer, row);
 }
 
-static const void *result_at(const void *answer, size_t row)
-{
-    (void)row;
-    return ((const struct branch_answer *)answer)->result;
-}
-
 /* `2 × Bed lamp (1 on)`: how many there are, its name, and what is not as listed. */
 static void get_title(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -65,11 +59,6 @@ static void get_room(const void *answer, size_t row, struct show_cell *cell)
         const struct room *room = &house->rooms[appliance->room];
         cell->words = room->name != NULL ? room->name : room->id;
     }
-}
-
-static void get_units(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->figure = load_of(answer, row)->units;
 }
 
 static void get_resistance(const void *answer, size_t row, struct show_cell *cell)
@@ -110,14 +99,14 @@ static void total_planning(const void *answer, struct show_cell *cell)
 
 #define LOAD(member) .at = load_at, SHOW_FIELD(struct load, member)
 #define APPLIANCE(member) .at = appliance_at, SHOW_FIELD(struct appliance, member)
-#define RESULT(member) .at = result_at, SHOW_FIELD(struct branch_assessment, member)
+#define RESULT(member) SHOW_TO(struct branch_answer, result, struct branch_assessment, member)
 
 static const struct show_column columns[] = {
     {.title = "Load", .faces = SHOW_PRINT, .weight = 36, .get = get_title, .total = total_title},
     {.title = "Room", .faces = SHOW_PAPER, .weight = 22, .get = get_room},
     {.key = "id", .heading = "APPLIANCE", .wrap = 20, .faces = SHOW_COMMAND, APPLIANCE(id)},
     {.key = "name", .faces = SHOW_DATA, APPLIANCE(name)},
-    {.key = "count", .heading = "ON", .kind = SHOW_FIGURE, .faces = SHOW_COMMAND, .get = get_units},
+    {.key = "count", .heading = "ON", .faces = SHOW_COMMAND, LOAD(units)},
     {SHOW_NAMED("resistance_ohm", "OHM", "Resistance", "ohm"), .json_before = "share_percent", .kind = SHOW_FIGURE,
      .decimals = 2, .faces = SHOW_COMMAND | SHOW_PAGE, .get = get_resistance, .total = total_resistance},
     {.key = "voltage_v", .heading = "VOLT", .decimals = 1, .faces = SHOW_ROWS, RESULT(voltage_v)},
@@ -132,4 +121,4 @@ static const struct show_column columns[] = {
     {.key = "counted", .faces = SHOW_DATA, LOAD(counted)},
 };
 
-const struct show_rows show_load_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_load_rows = SHOW_ROWS_OF(columns);

@@ -70,25 +70,22 @@ static void get_name(const void *answer, size_t row, struct show_cell *cell)
     show_made_done(cell);
 }
 
-static void get_verdict(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = show_verdict(result_of(answer, row)->verdict);
-}
-
 /* As people read it, but that what has room stays `ok` for programs. */
-static void get_csv_status(const void *answer, size_t row, struct show_cell *cell)
+static const char *csv_status(enum verdict verdict)
 {
-    const enum verdict verdict = result_of(answer, row)->verdict;
-    cell->words = verdict == VERDICT_OK ? verdict_word(verdict) : show_verdict(verdict);
+    return verdict == VERDICT_OK ? verdict_word(verdict) : show_verdict(verdict);
 }
 
-static void get_status(const void *answer, size_t row, struct show_cell *cell)
+static const char *now_word(enum verdict verdict)
 {
-    cell->words = verdict_word(result_of(answer, row)->verdict);
+    return verdict == VERDICT_OVER ? "OVER" : "";
 }
 
-/* `#######==.`: a tenth of the rating a sign, to the busiest or chosen, then to everything on; the mark of near. */
-static void get_bar(const void *answer, size_t row, struct show_cell *cell)
+static SHOW_WORD_TAKE(take_verdict, enum verdict, show_verdict) static SHOW_WORD_TAKE(
+    take_csv_status, enum verdict, csv_status) static SHOW_WORD_TAKE(take_now_word, enum verdict, now_word)
+
+    /* `#######==.`: a tenth of the rating a sign, to the busiest or chosen, then to everything on; the mark of near. */
+    static void get_bar(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct check_answer *check = answer;
     const double rating_a = branch_of(answer, row)->breaker_a;
@@ -104,49 +101,31 @@ static void get_bar(const void *answer, size_t row, struct show_cell *cell)
     show_made_done(cell);
 }
 
-static void get_now_word(const void *answer, size_t row, struct show_cell *cell)
+static void take_at(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    cell->words = ((const struct check_answer *)answer)->now->branches[index_of(answer, row)].verdict == VERDICT_OVER
-                      ? "OVER"
-                      : "";
+    const struct moment *at = field;
+    (void)column;
+    if (at->month >= 0) {
+        moment_add(show_made(cell), *at);
+        show_made_done(cell);
+    }
 }
 
-static void get_poles(const void *answer, size_t row, struct show_cell *cell)
+static void take_month(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    cell->figure = branch_of(answer, row)->poles;
+    const int month = ((const struct moment *)field)->month;
+    (void)column;
+    cell->words = month < 0 ? NULL : month_word(month);
 }
 
-static void get_legs(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = legs_word(branch_of(answer, row)->legs);
-}
+#define AT(take) .faces = SHOW_JSON, SHOW_TAKEN(struct branch_assessment, at, take)
 
-static void get_all(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = show_json(&show_figure_rows, &result_of(answer, row)->all, 0);
-}
-
-static void get_other(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = show_json(&show_figure_rows, &result_of(answer, row)->other, 0);
-}
-
-static void get_at(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct moment at = result_of(answer, row)->at;
-    moment_add(show_made(cell), at);
-    show_made_done(cell);
-    cell->words = at.month < 0 ? NULL : cell->words;
-}
-
-static void get_busiest(const void *answer, size_t row, struct show_cell *cell)
-{
-    const int month = result_of(answer, row)->at.month;
-    get_at(answer, row, cell);
-    get_other(answer, row, cell);
-    json_object_set_new(cell->part, "at", json_text(cell->words));
-    json_object_set_new(cell->part, "month", json_text(month < 0 ? NULL : month_word(month)));
-}
+static const struct show_column busiest_columns[] = {
+    {SHOW_OBJECT(show_figure_rows), SHOW_WITHIN(struct branch_assessment, other)},
+    {.key = "at", AT(take_at)},
+    {.key = "month", AT(take_month)},
+};
+static const struct show_rows busiest_rows = SHOW_ROWS_OF(busiest_columns);
 
 static void get_when(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -168,12 +147,9 @@ static void get_loads(const void *answer, size_t row, struct show_cell *cell)
     cell->part = show_json_array(&show_load_rows, &branch, show_load_count(&branch));
 }
 
-static void get_findings(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = show_findings_json(&result_of(answer, row)->findings);
-}
-
 #define RESULT(member) .at = result_at, SHOW_FIELD(struct branch_assessment, member)
+#define RESULT_AS(member, take) .at = result_at, SHOW_TAKEN(struct branch_assessment, member, take)
+#define FIGURES_OF(member) .at = result_at, SHOW_OBJECT(show_figure_rows), SHOW_WITHIN(struct branch_assessment, member)
 #define BRANCH(member) .at = branch_at, SHOW_FIELD(struct branch, member)
 #define PANEL(member) .at = panel_at, SHOW_FIELD(struct panel, member)
 #define ENERGY(member) .at = energy_at, SHOW_FIELD(struct energy_row, member)
@@ -182,30 +158,36 @@ static void get_findings(const void *answer, size_t row, struct show_cell *cell)
 static const struct show_column columns[] = {
     {.title = "Branch", .faces = SHOW_PAPER, .weight = 34, .get = get_name},
     {SHOW_NAMED("status", "VERDICT", "Verdict", NULL), .faces = SHOW_TERMINAL | SHOW_PAPER, .weight = 12,
-     .get = get_verdict},
-    {.key = "status", .faces = SHOW_CSV, .get = get_csv_status},
+     RESULT_AS(verdict, take_verdict)},
+    {.key = "status", .faces = SHOW_CSV, RESULT_AS(verdict, take_csv_status)},
     {.heading = "OF RATING", .faces = SHOW_TERMINAL, .get = get_bar},
     {.key = "id", .heading = "BRANCH", .faces = SHOW_COMMAND, BRANCH(id)},
     {.key = "label", .heading = "LABEL", .wrap = 24, .faces = SHOW_COMMAND, BRANCH(label)},
     {.key = "panel", .faces = SHOW_JSON, PANEL(id)},
     {.key = "voltage_v", .faces = SHOW_JSON, RESULT(voltage_v)},
     {SHOW_NAMED("breaker_a", "RATING", "Breaker", "A"), .faces = SHOW_EVERY, .weight = 11, BRANCH(breaker_a)},
-    {.key = "poles", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_poles},
-    {.key = "legs", .faces = SHOW_JSON, .get = get_legs},
-    {.key = "status", .faces = SHOW_JSON, .get = get_status},
-    {.key = "all", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_all},
+    {.key = "poles", .faces = SHOW_JSON, BRANCH(poles)},
+    {.key = "legs", .faces = SHOW_JSON, .at = branch_at, SHOW_TAKEN(struct branch, legs, show_take_legs)},
+    {.key = "status", .faces = SHOW_JSON, RESULT_AS(verdict, show_take_status)},
+    {.key = "all", FIGURES_OF(all)},
     {SHOW_NAMED(NULL, NULL, "On now", "A"), .live = "now", .brief = true, .decimals = 1, .faces = SHOW_PAGE,
      .asked = now, NOW(other.current_a)},
-    {.title = "As switched", .live = "now-word", .brief = true, .faces = SHOW_PAGE, .asked = now, .get = get_now_word},
+    {.title = "As switched",
+     .live = "now-word",
+     .brief = true,
+     .faces = SHOW_PAGE,
+     .asked = now,
+     .at = now_at,
+     SHOW_TAKEN(struct branch_assessment, verdict, take_now_word)},
     {SHOW_NAMED("all_planning_a", "ALL ON", "All on", "A"), .brief = true, .decimals = 1,
      .faces = SHOW_ROWS | SHOW_PRINT, .weight = 10, RESULT(all.planning_a)},
-    {.key = "busiest", .kind = SHOW_PART, .faces = SHOW_JSON, .asked = busiest, .get = get_busiest},
+    {.key = "busiest", .asked = busiest, .at = result_at, SHOW_OBJECT(busiest_rows)},
     {SHOW_NAMED("busiest_planning_a", "BUSIEST", "Busiest", "A"), .decimals = 1, .faces = SHOW_ROWS | SHOW_PRINT,
      .weight = 11, .asked = busiest, RESULT(other.planning_a)},
     {.title = "When", .heading = "WHEN", .faces = SHOW_TERMINAL | SHOW_PAGE, .asked = busiest, .get = get_when},
     {.title = "When", .faces = SHOW_PAPER, .weight = 18, .asked = busiest, .get = get_when_in_year},
-    {.key = "at", .faces = SHOW_CSV, .asked = busiest, .get = get_at},
-    {.key = "scene", .kind = SHOW_PART, .faces = SHOW_JSON, .asked = chosen, .get = get_other},
+    {.key = "at", .faces = SHOW_CSV, .asked = busiest, RESULT_AS(at, take_at)},
+    {.key = "scene", .asked = chosen, FIGURES_OF(other)},
     {SHOW_NAMED("scene_planning_a", "CHOSEN", "Chosen", "A"), .decimals = 1, .faces = SHOW_ROWS | SHOW_PRINT,
      .weight = 11, .asked = chosen, RESULT(other.planning_a)},
     {SHOW_NAMED("headroom_a", NULL, "Headroom", "A"), .decimals = 1, .faces = SHOW_CSV | SHOW_PRINT, .weight = 16,
@@ -218,21 +200,23 @@ static const struct show_column columns[] = {
     {.key = "energy_kwh_day", .faces = SHOW_DATA, ENERGY(kwh_day)},
     {.key = "cost_day", .faces = SHOW_DATA, ENERGY(cost_day)},
     {.key = "loads", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_loads},
-    {.key = "findings", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_findings},
+    {.key = "findings", .at = result_at, SHOW_FINDINGS(struct branch_assessment, findings)},
 };
 
-const struct show_rows show_check_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_check_rows = SHOW_ROWS_OF(columns);
+
+#define FIGURE(member) .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, member)
 
 static const struct show_column figure_columns[] = {
-    {.key = "current_a", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, current_a)},
-    {.key = "planning_a", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, planning_a)},
-    {.key = "wire_a", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, wire_a)},
-    {.key = "power_w", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, power_w)},
-    {.key = "reactive_var", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, reactive_var)},
-    {.key = "apparent_va", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, apparent_va)},
-    {.key = "power_factor", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, power_factor)},
-    {.key = "equivalent_ohm", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, equivalent_ohm)},
-    {.key = "headroom_a", .faces = SHOW_JSON, SHOW_FIELD(struct branch_figures, headroom_a)},
+    {.key = "current_a", FIGURE(current_a)},
+    {.key = "planning_a", FIGURE(planning_a)},
+    {.key = "wire_a", FIGURE(wire_a)},
+    {.key = "power_w", FIGURE(power_w)},
+    {.key = "reactive_var", FIGURE(reactive_var)},
+    {.key = "apparent_va", FIGURE(apparent_va)},
+    {.key = "power_factor", FIGURE(power_factor)},
+    {.key = "equivalent_ohm", FIGURE(equivalent_ohm)},
+    {.key = "headroom_a", FIGURE(headroom_a)},
 };
 
-const struct show_rows show_figure_rows = {figure_columns, sizeof figure_columns / sizeof figure_columns[0]};
+const struct show_rows show_figure_rows = SHOW_ROWS_OF(figure_columns);

@@ -348,12 +348,6 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
     return array;
 }
 
-void show_take_lines(const struct show_column *column, const void *field, struct show_cell *cell)
-{
-    (void)column;
-    cell->part = json_lines(*(const char *const *const *)field);
-}
-
 SHOW_WORD_TAKE(show_take_legs, unsigned, legs_word)
 SHOW_WORD_TAKE(show_take_rules, int, rules_word)
 SHOW_WORD_TAKE(show_take_status, enum verdict, verdict_word)

@@ -240,7 +240,6 @@ END_TEST
 struct stall {
     const char **names;
     size_t name_count;
-    const char *const *notes;
     const struct lamp *lamp;
     const struct lamp *spare;
     const struct box *boxes;
@@ -288,7 +287,6 @@ static const struct show_column stall_columns[] = {
     {.key = "spare_w", .title = "W", .faces = SHOW_DATA | SHOW_TERMINAL, SPARE(power_w)},
     {.key = "spare_on", .title = "On", .faces = SHOW_DATA | SHOW_TERMINAL, SPARE(on)},
     {.key = "names", SHOW_LIST(name_rows, struct stall, name_count)},
-    {.key = "notes", .kind = SHOW_PART, .faces = SHOW_JSON, SHOW_TAKEN(struct stall, notes, show_take_lines)},
     {.key = "boxes", SHOW_KEYED(keyed_rows, struct stall, box_count)},
     {.key = "lamps", SHOW_LIST(box_lamp_rows, struct stall, box_count)},
 };
@@ -296,16 +294,15 @@ static const struct show_column stall_columns[] = {
 START_TEST(what_is_pointed_to_may_not_be_there)
 {
     static const struct show_rows stall_rows = SHOW_ROWS_OF(stall_columns);
-    static const char *const notes[] = {"cold", NULL};
     const char *names[] = {"one", "two"};
     const struct box boxes[] = {{.place = 1, .count = 1, .number = 10, .lamp = &lamps[0]},
                                 {.place = 2, .count = 0, .number = 20, .lamp = NULL},
                                 {.place = 3, .count = 1, .number = 30, .lamp = &lamps[1]}};
-    const struct stall stall = {names, 2, notes, &lamps[0], NULL, boxes, 3};
+    const struct stall stall = {names, 2, &lamps[0], NULL, boxes, 3};
     json_t *json = show_json(&stall_rows, &stall, 0);
     char *printed = json_dumps(json, JSON_COMPACT);
     ck_assert_str_eq(printed, "{\"name\":\"a, <b>\",\"on\":true,\"spare\":null,\"spare_name\":null,\"spare_w\":null,"
-                              "\"spare_on\":null,\"names\":[\"one\",\"two\"],\"notes\":[\"cold\"],"
+                              "\"spare_on\":null,\"names\":[\"one\",\"two\"],"
                               "\"boxes\":{\"box 1\":10,\"box 3\":30},\"lamps\":[{\"lamp\":{\"name\":\"a, <b>\","
                               "\"on\":true}},{\"lamp\":null},{\"lamp\":{\"name\":null,\"on\":false}}]}");
     free(printed);

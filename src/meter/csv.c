@@ -28,6 +28,10 @@ struct csv_state {
     unsigned long net_line; /* of the first value below zero, where options.net lets it stand */
     int decimals_least;     /* of all rows before the last: a last row with fewer may be cut off */
     int last_decimals;
+    char separator;
+    char decimal;             /* the sign of the first value that has one; 0: none yet */
+    unsigned long comma_line; /* of the first decimal comma */
+    bool comma_sure;          /* some comma can't part thousands: not three digits behind it, or a 0 alone before */
     bool failed;
 };
 
@@ -35,7 +39,7 @@ static char detect_separator(const char *bytes);
 static bool feed(struct csv_state *state);
 static bool csv_end(struct csv_state *state);
 static bool set_durations(struct csv_state *state);
-static void note_reading(struct csv_state *state, char separator, int64_t step_s);
+static void note_reading(struct csv_state *state, int64_t step_s);
 static int64_t commonest_step_s(const struct reading_file *file);
 
 static void field_read(void *bytes, size_t length, void *context);
@@ -54,11 +58,11 @@ bool csv_read(struct reading_file *file)
     if (csv_init(&state.parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) != 0) {
         memory_fail();
     }
-    char separator = detect_separator(file->chunk);
-    csv_set_delim(&state.parser, (unsigned char)separator);
+    state.separator = detect_separator(file->chunk);
+    csv_set_delim(&state.parser, (unsigned char)state.separator);
     bool ok = feed(&state) && csv_end(&state) && set_durations(&state);
     if (ok) {
-        note_reading(&state, separator, commonest_step_s(file));
+        note_reading(&state, commonest_step_s(file));
     }
     csv_free(&state.parser);
     csv_row_done(&state.row);
@@ -142,6 +146,11 @@ static bool csv_end(struct csv_state *state)
     if (state->failed) {
         return false;
     }
+    if (state->decimal == ',' && !state->comma_sure) {
+        return meter_file_fault(
+            state->file, state->comma_line,
+            "commas with three digits behind each: decimals or thousands? write a point, like 0.25");
+    }
     if (!state->have_columns) {
         return meter_file_fault(state->file, 0, "empty; expected a header that names the columns, then rows");
     }
@@ -211,6 +220,39 @@ static int decimals_of(const char *cell)
     return point == NULL ? 0 : (int)strspn(point + 1, "0123456789");
 }
 
+/*
+ * Between semicolons the decimal sign may be a comma, as in files of a house where it is; one sign for the whole file.
+ * The number with a point, in `ret_plain`.
+ */
+static bool plain_number(struct csv_state *state, unsigned long line, const char *cell, size_t length,
+                         struct text *ret_plain)
+{
+    const char *comma = memchr(cell, ',', length);
+    const bool points = memchr(cell, '.', length) != NULL;
+    text_add_length(ret_plain, cell, length);
+    if (state->separator != ';' || (comma == NULL && !points)) {
+        return true;
+    }
+    const char sign = comma != NULL ? ',' : '.';
+    if ((comma != NULL && points) || (state->decimal != '\0' && state->decimal != sign)) {
+        struct text shown = {0};
+        text_add_shown(&shown, cell);
+        meter_file_fault(state->file, line, "value '%s': points and commas in one file; which is the decimal sign?",
+                         text_string(&shown));
+        text_done(&shown);
+        return false;
+    }
+    if (comma != NULL) {
+        const size_t before = (size_t)(comma - cell);
+        const size_t behind = length - before - 1;
+        state->comma_line = state->decimal == '\0' ? line : state->comma_line;
+        state->comma_sure = state->comma_sure || behind != 3 || (before == 1 && cell[0] == '0');
+        ret_plain->bytes[before] = '.';
+    }
+    state->decimal = sign;
+    return true;
+}
+
 static bool read_value(struct csv_state *state, unsigned long line, struct raw *raw)
 {
     const char *cell = csv_row_field(&state->row, state->columns.value);
@@ -223,20 +265,23 @@ static bool read_value(struct csv_state *state, unsigned long line, struct raw *
     const bool is_net = state->file->options->net && cell[0] == '-';
     cell += is_net ? 1 : 0;
     length -= is_net ? 1 : 0;
-    if (!decimal_scaled(cell, length, csv_unit_power(state->columns.unit), &raw->energy_uwh, &fault)) {
+    struct text plain = {0};
+    bool good = plain_number(state, line, cell, length, &plain);
+    if (good &&
+        !decimal_scaled(text_string(&plain), length, csv_unit_power(state->columns.unit), &raw->energy_uwh, &fault)) {
         struct text shown = {0};
         text_add_shown(&shown, cell);
-        meter_file_fault(state->file, line, "value '%s': %s", text_string(&shown), fault);
+        good = meter_file_fault(state->file, line, "value '%s': %s", text_string(&shown), fault);
         text_done(&shown);
-        return false;
     }
-    if (is_net && raw->energy_uwh > 0) {
+    if (good && is_net && raw->energy_uwh > 0) {
         raw->energy_uwh = 0;
         state->net_line = state->file->set->net_count++ == 0 ? line : state->net_line;
     }
     state->decimals_least = state->last_decimals < state->decimals_least ? state->last_decimals : state->decimals_least;
-    state->last_decimals = decimals_of(cell);
-    return true;
+    state->last_decimals = decimals_of(text_string(&plain));
+    text_done(&plain);
+    return good;
 }
 
 static bool data_row(struct csv_state *state, unsigned long line)
@@ -369,7 +414,7 @@ static void write_zone(struct text *text, int32_t offset_s)
     text_printf(text, "%c%02d:%02d", offset_s < 0 ? '-' : '+', (int)(minutes / 60), (int)(minutes % 60));
 }
 
-static void note_reading(struct csv_state *state, char separator, int64_t step_s)
+static void note_reading(struct csv_state *state, int64_t step_s)
 {
     struct text zone = {0};
     write_zone(&zone, state->offset_least_s);
@@ -380,14 +425,17 @@ static void note_reading(struct csv_state *state, char separator, int64_t step_s
     const struct csv_columns *columns = &state->columns;
     meter_file_note(state->file,
                     "%s between columns; starts in '%s%s%s', %s in '%s' (%s); zone %s (%s); commonest step %lld s",
-                    separator == ','   ? "commas"
-                    : separator == ';' ? "semicolons"
-                                       : "tabs",
+                    state->separator == ','   ? "commas"
+                    : state->separator == ';' ? "semicolons"
+                                              : "tabs",
                     columns->date == NO_COLUMN ? "" : csv_row_field(&columns->header, columns->date),
                     columns->date == NO_COLUMN ? "" : "' and '", csv_row_field(&columns->header, columns->time),
                     csv_unit_is_power(columns->unit) ? "power" : "energy",
                     csv_row_field(&columns->header, columns->value), csv_unit_word(columns->unit), text_string(&zone),
                     state->stamps_zoned ? "from the stamps" : "given", (long long)step_s);
+    if (state->decimal == ',') {
+        meter_file_note(state->file, "commas taken for decimal signs");
+    }
     if (state->without_value > 0) {
         meter_file_note(state->file, "%zu row%s without a value left out", state->without_value,
                         state->without_value == 1 ? "" : "s");

@@ -18,9 +18,14 @@ static const struct {
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };
 
 /* Words of a header, most telling first, that mark the column of starts and, without a unit, that of values. */
-static const char *const time_words[] = {"start", "timestamp", "datetime", "time", "date", "stamp", NULL};
-static const char *const value_words[] = {"energy", "consumption", "usage", "import",  "power",
-                                          "demand", "load",        "value", "reading", NULL};
+static const char *const time_words[] = {"start",   "timestamp", "datetime", "time",  "date",  "stamp", "zeitstempel",
+                                         "uhrzeit", "zeit",      "hora",     "heure", "datum", "fecha", NULL};
+static const char *const value_words[] = {"energy", "consumption", "usage",        "import",    "power",   "demand",
+                                          "load",   "value",       "reading",      "verbrauch", "energie", "bezug",
+                                          "wert",   "consumo",     "consommation", "valeur",    NULL};
+/* Words of a column that holds a time alone, and those of the date beside it. */
+static const char *const clock_words[] = {"time", "uhrzeit", "zeit", "hora", "heure", NULL};
+static const char *const date_words[] = {"date", "datum", "fecha", NULL};
 
 const char *csv_unit_word(enum csv_unit unit)
 {
@@ -96,6 +101,14 @@ static bool header_has_word(const char *header, const char *wanted)
         }
     }
     return false;
+}
+
+static bool header_has_one(const char *header, const char *const *words)
+{
+    while (*words != NULL && !header_has_word(header, *words)) {
+        words++;
+    }
+    return *words != NULL;
 }
 
 static enum csv_unit unit_of_header(const char *header)
@@ -180,8 +193,7 @@ static bool find_time(struct csv_columns *columns, struct reading_file *file, un
         return columns_fault(columns, file, line, "no column of times found; name it with --time");
     }
     const char *header = csv_row_field(&columns->header, columns->time);
-    if (header_has_word(header, "time") && !header_has_word(header, "date")) {
-        static const char *const date_words[] = {"date", NULL};
+    if (header_has_one(header, clock_words) && !header_has_one(header, date_words)) {
         columns->date = column_by_words(columns, date_words);
     }
     return true;

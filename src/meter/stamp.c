@@ -106,18 +106,34 @@ static bool stamp_fault(const char **ret_fault, const char *fault)
     return false;
 }
 
+/* Three numbers with the sign between them; moves *at past what was read. */
+static bool read_three(const char **at, char sign, const int *digits, int *ret_values)
+{
+    for (size_t i = 0; i < 3; i++) {
+        const bool parted = i == 0 || **at == sign;
+        *at += i > 0 && parted ? 1 : 0;
+        ret_values[i] = parted ? read_digits(at, digits[i]) : -1;
+        if (ret_values[i] < 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* `2026-03-29`, or `29.03.2026`: with points the day stands first, whoever writes it. */
 static bool read_date(const char **at, int64_t *ret_days, const char **ret_fault)
 {
-    int year = read_digits(at, 4);
-    bool dashes = year >= 0 && **at == '-';
-    *at += dashes ? 1 : 0;
-    int month = dashes ? read_digits(at, 2) : -1;
-    dashes = month >= 0 && **at == '-';
-    *at += dashes ? 1 : 0;
-    int day = dashes ? read_digits(at, 2) : -1;
-    if (day < 0) {
-        return stamp_fault(ret_fault, "not a time stamp; write it like 2026-03-29T01:45+01:00");
+    static const int year_first[] = {4, 2, 2};
+    static const int day_first[] = {2, 2, 4};
+    const bool points = strlen(*at) > 2 && (*at)[2] == '.';
+    int read[3] = {0};
+    if (!read_three(at, points ? '.' : '-', points ? day_first : year_first, read)) {
+        return stamp_fault(ret_fault,
+                           "not a time stamp; write it like 2026-03-29T01:45+01:00, or 29.03.2026 01:45 and --zone");
     }
+    const int year = read[points ? 2 : 0];
+    const int month = read[1];
+    const int day = read[points ? 0 : 2];
     if (year < YEAR_LEAST || year > YEAR_MOST) {
         return stamp_fault(ret_fault, "year outside 1970 to 2200");
     }

@@ -82,6 +82,13 @@ static const struct {
      1767225600, 1800},
     /* ten decimals: 0.0000000005 kWh is half a microwatt-hour, rounded up */
     {"start,kWh\n2026-01-01T00:00Z,0.0000000005\n2026-01-01T00:15Z,1e-3\n", NULL, 2, 1000001, 1767225600, 900},
+    /* points in dates, the day first, decimal commas between semicolons: 0.25 + 1.125 kWh, an hour before UTC */
+    {"Datum;Uhrzeit;Verbrauch (kWh)\n01.01.2026;00:00;0,25\n01.01.2026;00:15;1,125\n", "+01:00", 2, 1375000000,
+     1767222000, 900},
+    /* the last of three-digit decimals is sure by its 0: 0.125 + 1.125 kWh; the day is the 2nd of January */
+    {"Zeitstempel;kWh\n02.01.2026 00:00;0,125\n02.01.2026 00:15;1,125\n", "Z", 2, 1250000000, 1767312000, 900},
+    /* whole numbers beside decimal commas */
+    {"fecha;hora;consumo Wh\n2026-01-01;00:00;250\n2026-01-01;00:30;1,5\n", "Z", 2, 251500000, 1767225600, 1800},
     /* an empty value is left out */
     {"start,kWh\n2026-01-01T00:00Z,1\n2026-01-01T00:15Z,\n2026-01-01T00:30Z,1\n2026-01-01T00:45Z,1\n", NULL, 3,
      3000000000, 1767225600, 900},
@@ -109,7 +116,15 @@ static const struct {
     {"start,kWh\n2026-01-01T00:00,1\n2026-01-01T00:15,1\n", ":2: ", "--zone"},
     {"start,kWh\n2026-01-01T00:00Z,1\n2026-01-01T00:00:60Z,1\n", ":3: ", "second 60"},
     {"start,kWh\n2026-01-01T00:00Z,1\n2026-01-01T00:15Z,-0.5\n", ":3: ", "below 0"},
-    {"start;kWh\n2026-01-01T00:00Z;0,25\n2026-01-01T00:15Z;1\n", ":2: ", "decimal comma"},
+    {"start\tkWh\n2026-01-01T00:00Z\t0,25\n2026-01-01T00:15Z\t1\n", ":2: ", "decimal comma"},
+    {"start;Wh\n2026-01-01T00:00Z;1,250\n2026-01-01T00:15Z;1,000\n", ":2: ", "decimals or thousands"},
+    {"start;kWh\n2026-01-01T00:00Z;0,25\n2026-01-01T00:15Z;1.5\n", ":3: ", "points and commas"},
+    {"start;Wh\n2026-01-01T00:00Z;1.250,5\n2026-01-01T00:15Z;1,5\n", ":2: ", "points and commas"},
+    {"start;kWh\n01.13.2026 00:00;0,25\n", ":2: ", "no such date"},
+    {"start;kWh\n1.02.2026 00:00;0,25\n", ":2: ", "time stamp"},
+    {"start;kWh\n01.02.26 00:00;0,25\n", ":2: ", "time stamp"},
+    {"start;kWh\n01.02-2026 00:00;0,25\n", ":2: ", "time stamp"},
+    {"start;kWh\n01.01.2026 00:00;0,25\n01.01.2026 00:15;0,5\n", ":2: ", "--zone"},
     {"start,kWh\n2026-01-01T00:00Z,0,25\n2026-01-01T00:15Z,1\n", ":2: ", "decimal comma"},
     {"start,use\n2026-01-01T00:00Z,1\n2026-01-01T00:15Z,1\n", ":1: ", "--value"},
     {"start,usage\n2026-01-01T00:00Z,1\n2026-01-01T00:15Z,1\n", ":2: ", "--unit"},

@@ -100,15 +100,16 @@ enum slip {
 /*
  * Which generator made a sheet's numbers. It stands in sheets.json; folders without a number are the first one's. Every
  * earlier generator stays, so that what was handed out marks as it did: whoever changes the numbers that a seed leads
- * to gives the new way the next number (tests/lessons holds folders of each). LESSON_GENERATOR_NEXT makes no sheets
- * yet: it is how `mark --expect`, which no sheet holds to an earlier way, and the next generator's sheets are judged.
+ * to, or how an answer is judged, gives the new way the next number (tests/lessons holds folders of each).
+ * LESSON_GENERATOR_NEXT makes no sheets yet: `mark --expect`, which no sheet holds to an earlier way, is judged by it.
  */
 enum {
     LESSON_GENERATOR_FIRST = 1,
     LESSON_GENERATOR_LETTERS = 2,
     LESSON_GENERATOR_NETWORKS = 3,
     LESSON_GENERATOR_OWN = 4,
-    LESSON_GENERATOR_NOW = LESSON_GENERATOR_OWN,
+    LESSON_GENERATOR_MARKS = 5, /* the numbers of 4; judged by the rule of points to its letter */
+    LESSON_GENERATOR_NOW = LESSON_GENERATOR_MARKS,
     LESSON_GENERATOR_NEXT = LESSON_GENERATOR_NOW + 1
 };
 
@@ -324,6 +325,7 @@ struct lesson_question {
     unsigned level;
     unsigned figures;
     int language;
+    const char *currency; /* of prices; the plan's */
     struct text story;
     struct lesson_quantity *quantities;
     size_t count;

@@ -126,13 +126,36 @@ static bool is_thousands_off(const struct target *target, const struct written_w
     return off;
 }
 
+static bool rounds_as_asked(const struct target *target, const struct written_way *way, const mpq_t written,
+                            const mpq_t value)
+{
+    return written_figures_fit(way, written, value, target->question->figures);
+}
+
+/* Near enough to the key, but rounded as asked from own wrong numbers: carried, which is worth the figures, too. */
+static bool is_better_carried(const struct target *target, const struct written_way *way, const mpq_t written,
+                              mpq_t ret_against)
+{
+    bool better = false;
+    bool wrong = false;
+    const bool asks = target->plan->generator >= LESSON_GENERATOR_MARKS && !target->own->all_the_same &&
+                      !rounds_as_asked(target, way, written, target->value);
+    for (int other = 0; asks && other < 2 && !better; other++) {
+        better = follows(target->question, target->index, other == 1, target->own, ret_against, &wrong) && wrong &&
+                 fits(target, way, written, ret_against) && rounds_as_asked(target, way, written, ret_against);
+    }
+    return better;
+}
+
 static void find_fit(const struct target *target, const struct written_way *way, struct finding *finding)
 {
     bool wrong = false;
     finding->fit = FIT_NONE;
     if (fits(target, way, finding->written, target->value)) {
-        finding->fit = FIT_RIGHT;
-        mpq_set(finding->against, target->value);
+        finding->fit = is_better_carried(target, way, finding->written, finding->against) ? FIT_CARRIED : FIT_RIGHT;
+        if (finding->fit == FIT_RIGHT) {
+            mpq_set(finding->against, target->value);
+        }
         return;
     }
     for (int other = 0; other < 2 && finding->fit == FIT_NONE; other++) {
@@ -160,7 +183,7 @@ static void set_written(mpq_t ret, const struct written *written, size_t way, en
  * judged otherwise before. */
 static bool is_in_asked_unit(const struct target *target, const struct written *written, enum exact_quantity measure)
 {
-    return !written->has_unit || (written->quantity != measure && target->plan->generator >= LESSON_GENERATOR_NEXT);
+    return !written->has_unit || (written->quantity != measure && target->plan->generator >= LESSON_GENERATOR_MARKS);
 }
 
 /* Such a number is in the unit that the sheet asks for, or in the plain one, whichever is right. */

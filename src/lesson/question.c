@@ -401,6 +401,18 @@ void lesson_fraction(struct text *text, const mpq_t value, const struct lesson_q
     mpq_clear(scaled);
 }
 
+/* `0.142 USD per kWh`: the money that the cost is asked in. */
+static void add_currency(struct text *given, const struct lesson_question *question,
+                         const struct lesson_quantity *quantity)
+{
+    const char *each = say_plain(question->language, "word.per-kwh");
+    const size_t length = strlen(each);
+    if (quantity->measure == EXACT_PRICE && given->length > length) {
+        given->length -= length;
+        text_printf(given, "%s %s", question->currency, each);
+    }
+}
+
 /* "kettle P1 = 960 W", held together by no-break spaces: a line's end does not part a number from its unit. */
 static void add_given(struct text *story, const struct lesson_question *question,
                       const struct lesson_quantity *quantity)
@@ -409,6 +421,7 @@ static void add_given(struct text *story, const struct lesson_question *question
     say_message(&given, question->language, quantity->symbol);
     text_add(&given, " = ");
     lesson_amount(&given, question->language, quantity->value, quantity, STEPS_OF_KIND_FIGURES);
+    add_currency(&given, question, quantity);
     if (quantity->subject[0] != '\0') {
         say_message(story, question->language, quantity->subject);
         text_add(story, " ");
@@ -603,6 +616,7 @@ void lesson_question_make(const struct lesson_plan *plan, unsigned student, size
     builder.wants_own = wants_own(plan, index);
     question->kind = plan->kinds[index];
     question->language = plan->language;
+    question->currency = plan->currency;
     question->level = plan->level;
     question->figures = lesson_figures(plan->level);
     do {

@@ -15,9 +15,10 @@
 static const struct {
     const char *folder;
     unsigned generator;
-} stored[] = {{"1/plain", 1}, {"1/us", 1}, {"1/iec", 1},   {"1/uk", 1}, {"2/plain", 2}, {"2/us", 2},
-              {"2/iec", 2},   {"2/uk", 2}, {"3/plain", 3}, {"3/us", 3}, {"3/iec", 3},   {"3/uk", 3},
-              {"4/plain", 4}, {"4/us", 4}, {"4/iec", 4},   {"4/uk", 4}};
+} stored[] = {{"1/plain", 1}, {"1/us", 1},    {"1/iec", 1},   {"1/uk", 1},    {"2/plain", 2},
+              {"2/us", 2},    {"2/iec", 2},   {"2/uk", 2},    {"3/plain", 3}, {"3/us", 3},
+              {"3/iec", 3},   {"3/uk", 3},    {"4/plain", 4}, {"4/us", 4},    {"4/iec", 4},
+              {"4/uk", 4},    {"5/plain", 5}, {"5/us", 5},    {"5/iec", 5},   {"5/uk", 5}};
 
 static void path_of(struct text *path, size_t row, const char *name)
 {

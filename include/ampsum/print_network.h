@@ -9,10 +9,14 @@
 #include "ampsum/print.h"
 #include "ampsum/show_circuit.h"
 
+/* Width of a picture for a narrow screen; one that is wider does not fit there in letters of a text. */
+enum { NETWORK_SCREEN = 360 };
+
 struct network_style {
     bool zigzag;     /* the sign of a resistor: teeth, else a rectangle */
     bool blank;      /* without what is to be found */
     bool broken;     /* with the faults that were asked about */
+    bool screen;     /* as wide as a narrow screen, in letters of its text, where it fits there */
     size_t solution; /* which one */
 };
 

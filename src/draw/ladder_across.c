@@ -192,11 +192,11 @@ static void place_rails(struct ladder_plan *plan, struct arena *arena)
     const double room = room_between(plan, left, arena);
     const double needed = left + room + right_room * scale;
     double width[LADDER_RAILS_MOST];
-    plan->width = plan->look.width > 0 ? plan->look.width : needed;
+    plan->width = fmax(plan->look.width, needed);
     if (plan->width <= PICTURE_WIDTH + 0.001) { /* but for the last binary digit */
         plan->width = fmin(plan->width, PICTURE_WIDTH);
     }
-    left += plan->look.width > 0 ? (plan->width - needed) / 2 : 0;
+    left += (plan->width - needed) / 2;
     share_columns(plan, room, width);
     plan->rail_x[0] = left;
     for (size_t i = 0; i + 1 < ladder->rails; i++) {

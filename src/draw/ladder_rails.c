@@ -35,7 +35,7 @@ static void draw_breaker(struct canvas *canvas, const struct ladder_plan *plan, 
     const double x = plan->rail_x[rail];
     const double y = plan->down_y - LADDER_BREAKER_LONG * scale;
     sign_wire(canvas, &plan->hand.style, x, plan->way_y, x, y);
-    sign_breaker(canvas, &plan->hand.style, x, y);
+    sign_breaker(canvas, &plan->hand.style, x, y, WAY_DOWN);
     if (rail == 0) {
         canvas_text(canvas, x - 11 * scale, y + 12 * scale, CANVAS_END, plan->hand.font, ladder->breaker);
     }

@@ -1,5 +1,7 @@
 #include <math.h>
+#include <stdarg.h>
 
+#include "ampsum/language.h"
 #include "ampsum/show.h"
 #include "pictures.h"
 
@@ -33,6 +35,25 @@ const char *picture_string(struct arena *arena, struct text *text)
     const char *string = arena_copy(arena, text_string(text));
     text_done(text);
     return string;
+}
+
+const char *picture_written(struct arena *arena, int language, struct text *text)
+{
+    const struct writing writing = language_writing(language);
+    struct text written = {0};
+    language_write(&written, &writing, text_string(text));
+    text_done(text);
+    return picture_string(arena, &written);
+}
+
+const char *picture_say(struct arena *arena, int language, const char *key, ...)
+{
+    struct text text = {0};
+    va_list places;
+    va_start(places, key);
+    say_list(&text, language, key, places);
+    va_end(places);
+    return picture_string(arena, &text);
 }
 
 void add_ampere(struct text *text, double current_a)
@@ -93,12 +114,6 @@ void draw_scale(struct canvas *canvas, const struct plot_scale *scale)
         canvas_text_fit(canvas, scale->left - 5, y + 3, scale->left - 5, CANVAS_END, font, text_string(&text));
     }
     text_done(&text);
-}
-
-void draw_arrow_down(struct canvas *canvas, double x, double y)
-{
-    const struct canvas_point points[] = {{x - 3, y - 3}, {x + 3, y - 3}, {x, y + 4}};
-    canvas_polygon(canvas, points, 3, false);
 }
 
 void draw_cut(struct canvas *canvas, double x, double y, double height)

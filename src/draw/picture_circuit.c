@@ -1,9 +1,7 @@
 /* A branch as a parallel circuit. */
 #include <math.h>
-#include <stdarg.h>
 
 #include "ampsum/language.h"
-#include "ampsum/show.h"
 #include "ladder.h"
 #include "pictures.h"
 
@@ -13,116 +11,79 @@ static const struct ladder_look paper = {8, 1, false, PICTURE_WIDTH, true, true,
 static const struct ladder_look screen = {13.5, 1, false, 360, true, true, false};
 static const struct ladder_look board = {13.5, 1, false, 480, true, true, true};
 
-/* A line that carries the breaker's rating, points: on paper, on a screen. */
-static const double widest_paper = 4;
-static const double widest_screen = 6;
+/* `widest`: a line that carries the breaker's rating, points. */
+static const struct {
+    const struct ladder_look *look;
+    double widest;
+    bool covered;
+} looks[] = {[CIRCUIT_PAPER] = {&paper, 4, false},
+             [CIRCUIT_SCREEN] = {&screen, 6, false},
+             [CIRCUIT_COVERED] = {&screen, 6, true},
+             [CIRCUIT_BOARD] = {&board, 6, false},
+             [CIRCUIT_BOARD_COVERED] = {&board, 6, true}};
 
 struct circuit {
-    const struct assessment *assessment;
-    enum circuit_look look;
-    int language;
-    size_t branch;
-    size_t first; /* place of the first load in the branch's list */
+    const struct house *house;
+    const struct branch *branch;
+    const struct branch_assessment *result;
+    const struct branch_figures *figures; /* of the loads that are drawn: everything, or what was chosen */
+    const double *line_a;                 /* of all loads of the branch */
+    size_t first;                         /* place of the first load in the branch's list */
     size_t count;
-    bool begins; /* with the breaker */
-    bool ends;
-    bool in_step;         /* currents add up as plain numbers */
-    const double *line_a; /* of all loads of the branch */
+    bool in_step; /* currents add up as plain numbers */
+    bool covered; /* a class is to find the currents: none is written, and no line's width tells one */
+    double widest;
+    const char *on; /* what is, in words */
+    int language;
     struct arena *arena;
 };
-
-/* A class is to find the currents: none is written, and no line's width tells one. */
-static bool is_covered(const struct circuit *circuit)
-{
-    return circuit->look == CIRCUIT_COVERED || circuit->look == CIRCUIT_BOARD_COVERED;
-}
-
-static const struct branch *branch_of(const struct circuit *circuit)
-{
-    return &circuit->assessment->house->branches[circuit->branch];
-}
-
-static const struct branch_assessment *result_of(const struct circuit *circuit)
-{
-    return &circuit->assessment->branches[circuit->branch];
-}
-
-/* Of the loads that are drawn: everything, or what was chosen. */
-static const struct branch_figures *figures_of(const struct circuit *circuit)
-{
-    const struct branch_assessment *result = result_of(circuit);
-    return circuit->assessment->options.basis == BASIS_BUSIEST ? &result->all : &result->other;
-}
 
 static const char *word(const struct circuit *circuit, const char *key)
 {
     return say_plain(circuit->language, key);
 }
 
-static const char *what_is_on(const struct circuit *circuit)
-{
-    return word(circuit, circuit->assessment->options.basis == BASIS_BUSIEST ? "rails.everything" : "rails.chosen");
-}
-
 static const char *verdict_of(const struct circuit *circuit)
 {
     static const char *const keys[] = {"live.empty", "live.room", "live.near", "live.at-risk", "live.over"};
-    const enum verdict verdict = result_of(circuit)->verdict;
-    return circuit->language == LANGUAGE_ENGLISH ? show_verdict(verdict) : word(circuit, keys[verdict]);
-}
-
-/* A figure as it was made, in the writing of the language; empties the text. */
-static const char *figure_string(const struct circuit *circuit, struct text *figure)
-{
-    const struct writing writing = language_writing(circuit->language);
-    struct text text = {0};
-    language_write(&text, &writing, text_string(figure));
-    text_done(figure);
-    return picture_string(circuit->arena, &text);
+    return word(circuit, keys[circuit->result->verdict]);
 }
 
 static const char *rounded(const struct circuit *circuit, double value, int decimals)
 {
     struct text text = {0};
     text_add_rounded(&text, value, decimals);
-    return figure_string(circuit, &text);
+    return picture_written(circuit->arena, circuit->language, &text);
+}
+
+static const char *fixed(const struct circuit *circuit, double value, int decimals, const char *unit)
+{
+    struct text text = {0};
+    text_fixed(&text, "", value, decimals, unit);
+    return picture_written(circuit->arena, circuit->language, &text);
 }
 
 static const char *ampere(const struct circuit *circuit, double current_a)
 {
     struct text text = {0};
     add_ampere(&text, current_a);
-    return figure_string(circuit, &text);
+    return picture_written(circuit->arena, circuit->language, &text);
 }
 
-/* The sentence of that key with what fills its places. */
-__attribute__((sentinel)) static const char *said(const struct circuit *circuit, const char *key, ...)
-{
-    struct text text = {0};
-    va_list places;
-    va_start(places, key);
-    say_list(&text, circuit->language, key, places);
-    va_end(places);
-    return picture_string(circuit->arena, &text);
-}
+/* The sentence of that key with what fills its places, a name and its words each. */
+#define said(circuit, ...) picture_say((circuit)->arena, (circuit)->language, __VA_ARGS__, (const char *)NULL)
 
 /* As wide as it carries: line and return alike. */
 static struct canvas_pen pen_of(const struct circuit *circuit, double current_a)
 {
-    const double share = current_a / branch_of(circuit)->breaker_a;
-    const double widest = circuit->look == CIRCUIT_PAPER ? widest_paper : widest_screen;
-    const double width = is_covered(circuit) ? 1 : fmin(fmax(share, 0.1), 1.5) * widest;
+    const double share = current_a / circuit->branch->breaker_a;
+    const double width = circuit->covered ? 1 : fmin(fmax(share, 0.1), 1.5) * circuit->widest;
     return (struct canvas_pen){width, CANVAS_SOLID};
 }
 
 static const char *current_string(const struct circuit *circuit, double current_a)
 {
-    struct text text = {0};
-    if (is_covered(circuit)) {
-        return "? A";
-    }
-    text_fixed(&text, "", current_a, 2, " A");
-    return figure_string(circuit, &text);
+    return circuit->covered ? "? A" : fixed(circuit, current_a, 2, " A");
 }
 
 /* ------------------------------------------------------------------ head and foot ------------------------- */
@@ -135,20 +96,19 @@ static const char *rail_key(const struct branch *branch)
                                                                    : "rails.lines";
 }
 
+/* With the letters of its legs, where the house has more than one. */
 static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
 {
-    const struct branch *branch = branch_of(circuit);
+    const struct branch *branch = circuit->branch;
     const char *legs = legs_word(branch->legs);
-    struct text left = {0};
-    struct text right = {0};
-    text_printf(&left, "%s %.*s", word(circuit, rail_key(branch)), branch->poles == 2 ? 1 : 3, legs);
-    if (branch->poles == 2) {
-        text_printf(&right, "%s %s", word(circuit, "rails.leg"), legs + 1);
-    } else {
-        text_add(&right, word(circuit, branch->poles == 1 ? "rails.neutral" : "rails.one-of-three"));
+    const char *left = word(circuit, rail_key(branch));
+    if (house_system_legs(circuit->house) != LEG_A) {
+        left = arena_printf(circuit->arena, "%s %.*s", left, branch->poles == 2 ? 1 : 3, legs);
     }
-    ladder->rail_names[0] = picture_string(circuit->arena, &left);
-    ladder->rail_names[2] = picture_string(circuit->arena, &right);
+    ladder->rail_names[0] = left;
+    ladder->rail_names[2] = branch->poles == 2
+                                ? arena_printf(circuit->arena, "%s %s", word(circuit, "rails.leg"), legs + 1)
+                                : word(circuit, branch->poles == 1 ? "rails.neutral" : "rails.one-of-three");
 }
 
 /* What stands between the rails: breaker and voltage; the planning current and the verdict, if they are told. */
@@ -156,31 +116,25 @@ static void add_head(const struct circuit *circuit, struct ladder *ladder)
 {
     add_rail_names(circuit, ladder);
     ladder->breaker = "";
-    ladder->all_poles = branch_of(circuit)->poles > 1;
-    ladder->head[0] = said(circuit, "rails.breaker", "breaker", rounded(circuit, branch_of(circuit)->breaker_a, 1),
-                           "voltage", rounded(circuit, result_of(circuit)->voltage_v, 1), (const char *)NULL);
-    if (!is_covered(circuit)) {
-        ladder->head[1] = said(circuit, "rails.planning", "current", ampere(circuit, figures_of(circuit)->planning_a),
-                               (const char *)NULL);
-        ladder->head[2] = said(circuit, "rails.verdict", "on", what_is_on(circuit), "verdict", verdict_of(circuit),
-                               (const char *)NULL);
+    ladder->all_poles = circuit->branch->poles > 1;
+    ladder->head[0] = said(circuit, "rails.breaker", "breaker", rounded(circuit, circuit->branch->breaker_a, 1),
+                           "voltage", rounded(circuit, circuit->result->voltage_v, 1));
+    if (!circuit->covered) {
+        ladder->head[1] = said(circuit, "rails.planning", "current", ampere(circuit, circuit->figures->planning_a));
+        ladder->head[2] = said(circuit, "rails.verdict", "on", circuit->on, "verdict", verdict_of(circuit));
     }
 }
 
 /* All of them together, and why their currents need not add up. */
 static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 {
-    const struct branch_figures *all = figures_of(circuit);
+    const struct branch_figures *all = circuit->figures;
     if (!isfinite(all->equivalent_ohm)) {
         ladder->foot[0] = word(circuit, "rails.nothing-on");
-    } else if (!is_covered(circuit)) {
-        struct text ohm = {0};
-        struct text power = {0};
-        text_add_fixed(&ohm, all->equivalent_ohm, 2);
-        text_add_fixed(&power, all->power_w, 0);
-        ladder->foot[0] = said(circuit, branch_of(circuit)->poles == 3 ? "rails.together-three" : "rails.together",
-                               "ohm", figure_string(circuit, &ohm), "current", ampere(circuit, all->current_a), "power",
-                               figure_string(circuit, &power), (const char *)NULL);
+    } else if (!circuit->covered) {
+        ladder->foot[0] = said(circuit, circuit->branch->poles == 3 ? "rails.together-three" : "rails.together", "ohm",
+                               fixed(circuit, all->equivalent_ohm, 2, ""), "current", ampere(circuit, all->current_a),
+                               "power", fixed(circuit, all->power_w, 0, ""));
     }
     if (!circuit->in_step) {
         ladder->foot[1] = word(circuit, "rails.out-of-step");
@@ -192,46 +146,38 @@ static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 /* Power and current alone. */
 static const char *brief_string(const struct circuit *circuit, const struct load *load)
 {
-    struct text text = {0};
     if (load->units == 0) {
         return word(circuit, "rails.off");
     }
-    text_printf(&text, "%s W, %s", rounded(circuit, load->draw.power_w, 1), current_string(circuit, load->current_a));
-    return picture_string(circuit->arena, &text);
+    return arena_printf(circuit->arena, "%s W, %s", rounded(circuit, load->draw.power_w, 1),
+                        current_string(circuit, load->current_a));
 }
 
 /* And the resistance of a heater or lamp, the power factor of what is none. */
 static const char *figures_string(const struct circuit *circuit, const struct load *load)
 {
-    const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
-    const double voltage_v = result_of(circuit)->voltage_v;
-    struct text text = {0};
+    const double factor = circuit->house->appliances[load->appliance].power_factor;
+    const double voltage_v = circuit->result->voltage_v;
     const char *figures = brief_string(circuit, load);
-    if (load->units == 0) {
+    if (load->units > 0 && !load->counted) {
+        return said(circuit, "rails.not-counted", "figures", figures);
+    }
+    if (load->units == 0 || circuit->covered) {
         return figures;
     }
-    if (!load->counted) {
-        return said(circuit, "rails.not-counted", "figures", figures, (const char *)NULL);
+    if (factor < 1) {
+        return said(circuit, "rails.power-factor", "figures", figures, "factor", rounded(circuit, factor, 2));
     }
-    if (is_covered(circuit)) {
-        return figures;
-    }
-    if (appliance->power_factor < 1) {
-        return said(circuit, "rails.power-factor", "figures", figures, "factor",
-                    rounded(circuit, appliance->power_factor, 2), (const char *)NULL);
-    }
-    text_add(&text, figures);
-    if (load->draw.power_w > 0) {
-        text_printf(&text, ", %s \xCE\xA9", rounded(circuit, voltage_v * voltage_v / load->draw.power_w, 2));
-    }
-    return picture_string(circuit->arena, &text);
+    return load->draw.power_w > 0 ? arena_printf(circuit->arena, "%s, %s \xCE\xA9", figures,
+                                                 rounded(circuit, voltage_v * voltage_v / load->draw.power_w, 2))
+                                  : figures;
 }
 
 /* A load on its wire; one that carries nothing is drawn with its switch open. */
 static struct ladder_rung rung_of(const struct circuit *circuit, size_t row)
 {
-    const struct load *load = &result_of(circuit)->loads[circuit->first + row];
-    const struct appliance *appliance = &circuit->assessment->house->appliances[load->appliance];
+    const struct load *load = &circuit->result->loads[circuit->first + row];
+    const struct appliance *appliance = &circuit->house->appliances[load->appliance];
     const bool on = load->units > 0 && load->counted;
     return (struct ladder_rung){
         .name = load_name(appliance, load->counted ? load->units : appliance->count, circuit->arena),
@@ -251,7 +197,7 @@ static struct ladder_stretch stretch_of(const struct circuit *circuit, size_t ro
     const double current_a = circuit->line_a[circuit->first + row];
     return (struct ladder_stretch){.current = current_string(circuit, current_a),
                                    .pen = pen_of(circuit, current_a),
-                                   .still = !is_covered(circuit) && !(current_a > 0)};
+                                   .still = !circuit->covered && !(current_a > 0)};
 }
 
 static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
@@ -274,91 +220,85 @@ static void add_rungs(const struct circuit *circuit, struct ladder *ladder)
 
 static const char *describe(const struct circuit *circuit)
 {
-    struct text shown = {0};
-    struct text all = {0};
-    const char *more = word(circuit, "rails.covered");
-    if (!is_covered(circuit)) {
-        more =
-            said(circuit, "rails.uncovered", "current", ampere(circuit, figures_of(circuit)->current_a), "planning",
-                 ampere(circuit, figures_of(circuit)->planning_a), "verdict", verdict_of(circuit), (const char *)NULL);
-    }
-    text_printf(&shown, "%zu", circuit->count);
-    text_printf(&all, "%zu", branch_of(circuit)->appliances.count);
-    const char *number = picture_string(circuit->arena, &shown);
-    return said(circuit, "rails.drawn", "breaker", rounded(circuit, branch_of(circuit)->breaker_a, 1), "shown", number,
-                "all", picture_string(circuit->arena, &all), "more", more, (const char *)NULL);
+    const char *more =
+        circuit->covered
+            ? word(circuit, "rails.covered")
+            : said(circuit, "rails.uncovered", "current", ampere(circuit, circuit->figures->current_a), "planning",
+                   ampere(circuit, circuit->figures->planning_a), "verdict", verdict_of(circuit));
+    return said(circuit, "rails.drawn", "breaker", rounded(circuit, circuit->branch->breaker_a, 1), "shown",
+                arena_printf(circuit->arena, "%zu", circuit->count), "all",
+                arena_printf(circuit->arena, "%zu", circuit->branch->appliances.count), "more", more);
 }
 
 static const char *name(const struct circuit *circuit, size_t part, size_t count)
 {
-    struct text text = {0};
-    text_add(&text, said(circuit, "rails.title", "branch", branch_of(circuit)->label, "on", what_is_on(circuit),
-                         (const char *)NULL));
-    if (count > 1) {
-        struct text at = {0};
-        struct text all = {0};
-        text_printf(&at, "%zu", part + 1);
-        text_printf(&all, "%zu", count);
-        say(&text, circuit->language, "rails.part", "part", text_string(&at), "all", text_string(&all),
-            (const char *)NULL);
-        text_done(&at);
-        text_done(&all);
+    const char *title = said(circuit, "rails.title", "branch", circuit->branch->label, "on", circuit->on);
+    if (count == 1) {
+        return title;
     }
-    return picture_string(circuit->arena, &text);
+    return arena_printf(circuit->arena, "%s%s", title,
+                        said(circuit, "rails.part", "part", arena_printf(circuit->arena, "%zu", part + 1), "all",
+                             arena_printf(circuit->arena, "%zu", count)));
 }
 
-static const struct ladder_look *look_of(enum circuit_look look)
+static struct picture picture_of(struct circuit circuit, enum circuit_look look, size_t part, size_t parts)
 {
-    const bool wide = look == CIRCUIT_BOARD || look == CIRCUIT_BOARD_COVERED;
-    return look == CIRCUIT_PAPER ? &paper : wide ? &board : &screen;
-}
-
-static struct picture picture_of(struct circuit circuit, size_t part, size_t parts)
-{
-    const size_t loads = branch_of(&circuit)->appliances.count;
+    const size_t loads = circuit.branch->appliances.count;
     struct ladder *ladder = arena_take(circuit.arena, sizeof *ladder);
+    circuit.covered = looks[look].covered;
+    circuit.widest = looks[look].widest;
     circuit.first = part * RUNGS_MOST;
     circuit.count = loads - circuit.first < RUNGS_MOST ? loads - circuit.first : RUNGS_MOST;
-    circuit.begins = part == 0;
-    circuit.ends = part + 1 == parts;
     ladder->title = name(&circuit, part, parts);
     ladder->description = describe(&circuit);
     add_rungs(&circuit, ladder);
-    if (circuit.begins) {
+    if (part == 0) {
         add_head(&circuit, ladder);
     } else {
         ladder->before = word(&circuit, "rails.before");
     }
-    if (circuit.ends) {
+    if (part + 1 == parts) {
         add_foot(&circuit, ladder);
     } else {
         ladder->after = word(&circuit, "rails.after");
     }
-    return ladder_picture(ladder, look_of(circuit.look), circuit.arena);
+    return ladder_picture(ladder, looks[look].look, circuit.arena);
+}
+
+static struct circuit circuit_of(const struct assessment *assessment, size_t branch, int language, struct arena *arena)
+{
+    const struct branch_assessment *result = &assessment->branches[branch];
+    const bool busiest = assessment->options.basis == BASIS_BUSIEST;
+    double *line_a = arena_array(arena, assessment->house->branches[branch].appliances.count, sizeof *line_a);
+    return (struct circuit){.house = assessment->house,
+                            .branch = &assessment->house->branches[branch],
+                            .result = result,
+                            .figures = busiest ? &result->all : &result->other,
+                            .in_step =
+                                branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a),
+                            .line_a = line_a,
+                            .on = say_plain(language, busiest ? "rails.everything" : "rails.chosen"),
+                            .language = language,
+                            .arena = arena};
 }
 
 struct picture_list pictures_circuit(const struct assessment *assessment, size_t branch, enum circuit_look look,
                                      int language, struct arena *arena)
 {
-    const struct branch_assessment *result = &assessment->branches[branch];
     const size_t loads = assessment->house->branches[branch].appliances.count;
-    if (loads == 0 || result->loads == NULL) {
+    if (loads == 0 || assessment->branches[branch].loads == NULL) {
         return (struct picture_list){0};
     }
-    double *line_a = arena_array(arena, loads, sizeof *line_a);
-    const struct circuit circuit = {
-        .assessment = assessment,
-        .look = look,
-        .language = language,
-        .branch = branch,
-        .in_step = branch_junctions(assessment->house, branch, result->loads, result->voltage_v, line_a),
-        .line_a = line_a,
-        .arena = arena,
-    };
+    const struct circuit circuit = circuit_of(assessment, branch, language, arena);
     struct picture_list list = {.count = (loads + RUNGS_MOST - 1) / RUNGS_MOST};
     list.picture = arena_array(arena, list.count, sizeof *list.picture);
     for (size_t part = 0; part < list.count; part++) {
-        list.picture[part] = picture_of(circuit, part, list.count);
+        list.picture[part] = picture_of(circuit, look, part, list.count);
+        if (look == CIRCUIT_PAPER) {
+            struct picture *narrow = arena_take(arena, sizeof *narrow);
+            *narrow = picture_of(circuit, CIRCUIT_SCREEN, part, list.count);
+            list.picture[part].narrow = narrow;
+        }
     }
     return list;
 }

@@ -21,23 +21,16 @@ static struct ladder_rung rung_of(const struct live_answer *answer, size_t load,
 /* A sentence with the figures of the branch, in the writing of the language. */
 static const char *words(const struct live_answer *answer, int language, const char *key, struct arena *arena)
 {
-    const struct writing writing = language_writing(language);
     struct text voltage = {0};
     struct text breaker = {0};
-    struct text loads = {0};
     struct text made = {0};
-    struct text text = {0};
     text_add_rounded(&voltage, answer->voltage_v, 1);
     text_add_rounded(&breaker, answer->branch->breaker_a, 1);
-    text_printf(&loads, "%zu", answer->load_count);
     say(&made, language, key, "voltage", text_string(&voltage), "breaker", text_string(&breaker), "loads",
-        text_string(&loads), (const char *)NULL);
-    language_write(&text, &writing, text_string(&made));
+        arena_printf(arena, "%zu", answer->load_count), (const char *)NULL);
     text_done(&voltage);
     text_done(&breaker);
-    text_done(&loads);
-    text_done(&made);
-    return picture_string(arena, &text);
+    return picture_written(arena, language, &made);
 }
 
 struct picture picture_live(const struct live_answer *answer, int language, struct arena *arena)

@@ -5,6 +5,10 @@
 #include "pictures.h"
 
 static const double name_size = 8.5; /* of the lettering where the circuit leaves it room */
+static const double screen_size = 13.5;
+static const double screen_least = 11;
+static const double spread = 480;    /* of a circuit that is no narrow screen's: it is told by its width */
+static const double screenful = 400; /* height to which smaller letters are the better choice */
 static const double scale_least = 0.55;
 
 struct network {
@@ -212,7 +216,19 @@ static void add_rungs(const struct network *network, struct ladder *ladder)
     ladder->stretches = stretches;
 }
 
-/* At the largest scale that fits; false where none does legibly. */
+/* At the largest size of the lettering that fits there and is no smaller than `least`; false where none does. */
+static bool draw_within(const struct ladder *ladder, struct ladder_look look, double least, double width, double height,
+                        struct arena *arena, struct picture *ret_picture)
+{
+    for (; look.text >= least; look.text -= 0.05 * name_size) {
+        *ret_picture = ladder_picture(ladder, &look, arena);
+        if (ret_picture->width <= width && ret_picture->height <= height) {
+            return true;
+        }
+    }
+    return false;
+}
+
 bool picture_network(const struct circuit_work *work, const char *source, struct network_style style,
                      struct arena *arena, struct picture *ret_picture)
 {
@@ -222,6 +238,8 @@ bool picture_network(const struct circuit_work *work, const char *source, struct
                                     .style = style,
                                     .source = source,
                                     .arena = arena};
+    struct ladder_look paper = {.text = name_size, .stroke = 1, .zigzag = style.zigzag, .bold = true};
+    struct ladder_look screen = paper;
     struct ladder *ladder = arena_take(arena, sizeof *ladder);
     *ladder = (struct ladder){.title = title_of(&network),
                               .description = describe(&network),
@@ -229,12 +247,11 @@ bool picture_network(const struct circuit_work *work, const char *source, struct
                               .source = source,
                               .breaker = rating_of(&network)};
     add_rungs(&network, ladder);
-    for (double scale = 1; scale >= scale_least; scale -= 0.05) {
-        const struct ladder_look look = {.text = name_size * scale, .stroke = 1, .zigzag = style.zigzag, .bold = true};
-        *ret_picture = ladder_picture(ladder, &look, arena);
-        if (ret_picture->width <= PICTURE_WIDTH && ret_picture->height <= PICTURE_HEIGHT_MOST) {
-            return true;
-        }
-    }
-    return false;
+    screen.text = screen_size;
+    screen.width = NETWORK_SCREEN;
+    paper.width = style.screen ? spread : 0;
+    const double most = PICTURE_HEIGHT_MOST;
+    return (style.screen && (draw_within(ladder, screen, screen_least, NETWORK_SCREEN, screenful, arena, ret_picture) ||
+                             draw_within(ladder, screen, screen_least, NETWORK_SCREEN, most, arena, ret_picture))) ||
+           draw_within(ladder, paper, scale_least * name_size, PICTURE_WIDTH, most, arena, ret_picture);
 }

@@ -10,6 +10,12 @@ extern const struct canvas_pen pen_line;
 /* A new title or description in the arena; empties the text. */
 const char *picture_string(struct arena *arena, struct text *text);
 
+/* The same with its figures as the language writes them. */
+const char *picture_written(struct arena *arena, int language, struct text *text);
+
+/* The sentence of that key with what fills its places: a name and its words each, then NULL (ampsum/language.h). */
+const char *picture_say(struct arena *arena, int language, const char *key, ...) __attribute__((sentinel));
+
 /* `16.3 A`, one decimal below 100. */
 void add_ampere(struct text *text, double current_a);
 
@@ -36,8 +42,5 @@ void draw_scale(struct canvas *canvas, const struct plot_scale *scale);
 
 /* Two slanted strokes at the end of a bar, at x: it goes on. */
 void draw_cut(struct canvas *canvas, double x, double y, double height);
-
-/* A small filled triangle that points down. */
-void draw_arrow_down(struct canvas *canvas, double x, double y);
 
 #endif

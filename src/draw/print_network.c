@@ -29,7 +29,8 @@ static void add_grid(const struct paper *paper, const struct circuit_figures *fi
 
 static void add_picture(const struct paper *paper, size_t solution, bool broken)
 {
-    const struct network_style style = {paper->zigzag, paper->sheet, broken, solution};
+    const struct network_style style = {
+        .zigzag = paper->zigzag, .blank = paper->sheet, .broken = broken, .solution = solution};
     struct arena *arena = paper->document->arena;
     struct picture *picture = arena_take(arena, sizeof *picture);
     if (picture_network(paper->work, paper->source, style, arena, picture)) {

@@ -92,20 +92,25 @@ double sign_alternating(struct canvas *canvas, const struct sign_style *style, d
     return radius;
 }
 
-void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y)
+/* One step of a way. */
+static const double along_x[] = {[WAY_RIGHT] = 1, [WAY_DOWN] = 0, [WAY_LEFT] = -1, [WAY_UP] = 0};
+static const double along_y[] = {[WAY_RIGHT] = 0, [WAY_DOWN] = 1, [WAY_LEFT] = 0, [WAY_UP] = -1};
+
+void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way)
 {
     const double scale = style->scale;
     const double arm = 3 * scale;
+    const double back = 4 * scale;
+    const double beside = 10 * scale;
     sign_wire(canvas, style, x - arm, y - arm, x + arm, y + arm);
     sign_wire(canvas, style, x - arm, y + arm, x + arm, y - arm);
-    sign_wire(canvas, style, x, y + 24 * scale, x - 10 * scale, y + 4 * scale);
+    sign_wire(canvas, style, x + 24 * scale * along_x[way], y + 24 * scale * along_y[way],
+              x + back * along_x[way] - beside * along_y[way], y + back * along_y[way] - beside * along_x[way]);
 }
 
 void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way,
                 double wire_width)
 {
-    static const double along_x[] = {[WAY_RIGHT] = 1, [WAY_DOWN] = 0, [WAY_LEFT] = -1, [WAY_UP] = 0};
-    static const double along_y[] = {[WAY_RIGHT] = 0, [WAY_DOWN] = 1, [WAY_LEFT] = 0, [WAY_UP] = -1};
     const double half = fmax(3 * style->scale, wire_width / 2 + 2 * style->scale);
     const double back = half * 7 / 3;
     const double end_x = x - back * along_x[way];

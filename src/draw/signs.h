@@ -39,8 +39,9 @@ void sign_wire(struct canvas *canvas, const struct sign_style *style, double x1,
 double sign_battery(struct canvas *canvas, const struct sign_style *style, double x, double y);
 double sign_alternating(struct canvas *canvas, const struct sign_style *style, double x, double y);
 
-/* The breaker's sign on a standing wire from y down: a cross at the fixed end of a contact, 24 points at scale 1. */
-void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y);
+/* The breaker's sign from x, y on, down or to the right: a cross at the fixed end of a contact, 24 points at scale 1.
+ */
+void sign_breaker(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way);
 
 /* A filled arrow head with its tip at x, y, on a wire of that width, beyond which it stands out. */
 void sign_arrow(struct canvas *canvas, const struct sign_style *style, double x, double y, enum sign_way way,

@@ -76,10 +76,16 @@ static void add_grid(const struct circuit_work *work, const struct circuit_figur
 static void add_picture(struct visit *visit, const struct circuit_work *work, size_t index, bool broken)
 {
     struct picture picture;
-    const struct network_style style = {.zigzag = true, .broken = broken, .solution = index};
+    const struct network_style style = {.zigzag = true, .screen = true, .broken = broken, .solution = index};
     const char *source = form_given(&visit->query, "source");
-    page_add(visit, "<div class=\"circuit\">");
-    if (picture_network(work, source, style, visit->arena, &picture)) {
+    const bool drawn = picture_network(work, source, style, visit->arena, &picture);
+    if (drawn && picture.width > NETWORK_SCREEN) { /* pushed to and fro */
+        page_add(visit, "<div class=\"circuit spread\" tabindex=\"0\" role=\"group\" aria-label=\"%s\">",
+                 picture.title);
+    } else {
+        page_add(visit, "<div class=\"circuit\">");
+    }
+    if (drawn) {
         picture_svg(&picture, &visit->answer.body);
     }
     page_add(visit, "</div><p>%s</p>\n", picture.description);

@@ -412,6 +412,42 @@ START_TEST(a_circuit_shows_what_is_off_and_out_of_step)
 }
 END_TEST
 
+/* A rail has the letter of its leg where the house has more than one. */
+START_TEST(one_line_has_no_letter)
+{
+    static const struct {
+        const char *system;
+        const char *legs;
+        int poles;
+        const char *name;
+    } rows[] = {
+        {"single-phase", "A", 1, ">line<"}, {"split-phase", "B", 1, ">line B<"}, {"split-phase", "AB", 2, ">leg A<"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct house *house = NULL;
+        struct error error = {0};
+        struct text text = {0};
+        struct text svg = {0};
+        struct arena *arena = arena_new();
+        text_printf(&text,
+                    "[house]\nname = h\nrules = us\nsystem = %s\nmain_breaker = 100 A\n[branch b]\nlabel = b\n"
+                    "breaker = 20 A\nlegs = %s\npoles = %d\n[appliance a]\nname = heater\nbranch = b\npower = 1200 W\n",
+                    rows[i].system, rows[i].legs, rows[i].poles);
+        ck_assert_msg(housefile_read_house_bytes("test", text_string(&text), text.length, &house, &error), "%s",
+                      error_message(&error));
+        const struct assess_options options = {.basis = BASIS_BUSIEST, .loads = true};
+        struct assessment *assessment = assess_house(house, &options);
+        const struct picture_list list = pictures_circuit(assessment, 0, CIRCUIT_SCREEN, LANGUAGE_ENGLISH, arena);
+        picture_svg(&list.picture[0], &svg);
+        ck_assert_msg(strstr(text_string(&svg), rows[i].name) != NULL, "%s", text_string(&svg));
+        text_done(&text);
+        text_done(&svg);
+        assess_free(assessment);
+        arena_free(arena);
+        house_free(house);
+    }
+}
+END_TEST
+
 static size_t occurrences(const char *string, const char *part)
 {
     size_t count = 0;
@@ -942,6 +978,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(pictures, whether_the_service_carries_it_is_read_on_paper, 0, 2);
     tcase_add_test(pictures, every_page_has_its_footer);
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
+    tcase_add_test(pictures, one_line_has_no_letter);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
     tcase_add_loop_test(pictures, a_live_drawing_has_its_places, 0, count);

@@ -34,7 +34,8 @@ struct seen {
     } text[TEXTS_MOST];
     size_t count;
     size_t strokes;
-    size_t teeth; /* lines of more than two points */
+    double smallest; /* letters; 0: none yet */
+    size_t teeth;    /* lines of more than two points */
 };
 
 static void see_page(void *state, double width, double height)
@@ -69,6 +70,7 @@ static void see_text(void *state, struct canvas_point at, enum canvas_anchor anc
     if (shown[0] == '\0') {
         return;
     }
+    seen->smallest = seen->smallest > 0 && seen->smallest < font.size ? seen->smallest : font.size;
     const double width = canvas_text_width(font, shown);
     const double left = anchor == CANVAS_START ? at.x : anchor == CANVAS_MIDDLE ? at.x - width / 2 : at.x - width;
     seen->text[seen->count].left = left;
@@ -133,6 +135,7 @@ START_TEST(nothing_is_outside_or_over_another)
 {
     uint64_t state = 31;
     size_t drawn = 0;
+    size_t narrow = 0;
     for (int n = 0; n < 400; n++) {
         struct network network;
         struct circuit_work work;
@@ -140,10 +143,14 @@ START_TEST(nothing_is_outside_or_over_another)
         struct arena *arena = arena_new();
         network_random(&state, 14, &network);
         work_on("60 V", text_string(&network.circuit), n % 3 == 0 ? "R1" : NULL, &work);
-        const struct network_style style = {.zigzag = n % 2 == 0, .broken = n % 3 == 0};
+        const struct network_style style = {.zigzag = n % 2 == 0, .broken = n % 3 == 0, .screen = n % 4 < 2};
         if (picture_network(&work, "60 V", style, arena, &picture)) {
             struct seen *seen = draw(&picture);
             check_places(seen, &picture, text_string(&network.circuit));
+            if (style.screen && picture.width <= NETWORK_SCREEN) { /* read on a narrow screen */
+                ck_assert_double_ge(seen->smallest, 11);
+                narrow++;
+            }
             for (size_t i = 0; i < work.circuit.part_count; i++) {
                 const char *name = work.circuit.nodes[work.circuit.parts[i]].name;
                 ck_assert_msg(times_seen(seen, name) == 1, "%s: %s", text_string(&network.circuit), name);
@@ -158,6 +165,7 @@ START_TEST(nothing_is_outside_or_over_another)
         network_done(&network);
     }
     ck_assert_uint_gt(drawn, 390);
+    ck_assert_uint_gt(narrow, 20);
 }
 END_TEST
 
@@ -219,6 +227,31 @@ START_TEST(currents_stand_beside_the_joints)
         arena_free(arena);
     }
     circuit_work_done(&work);
+}
+END_TEST
+
+/* Two resistors on a narrow screen: as wide as one, in letters of its text; a crowd is wider than one. */
+START_TEST(a_narrow_screen_has_letters_of_its_own)
+{
+    static const char *const circuits[] = {"10 | 20", "1 + 2 + 3 + 4 + 5", "(1 + 2 + 3 + 4) | (5 + 6 + 7 + 8)"};
+    for (size_t i = 0; i < 3; i++) {
+        struct circuit_work work;
+        struct arena *arena = arena_new();
+        struct picture screen;
+        work_on("12 V", circuits[i], NULL, &work);
+        ck_assert(picture_network(&work, "12 V", (struct network_style){.screen = true}, arena, &screen));
+        struct seen *seen = draw(&screen);
+        check_places(seen, &screen, circuits[i]);
+        if (i < 2) {
+            ck_assert_double_eq(screen.width, NETWORK_SCREEN);
+            ck_assert_double_ge(seen->smallest, 13);
+        } else {
+            ck_assert_double_gt(screen.width, NETWORK_SCREEN);
+        }
+        free(seen);
+        circuit_work_done(&work);
+        arena_free(arena);
+    }
 }
 END_TEST
 
@@ -299,6 +332,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, a_count_is_one_sign_and_a_crowd_is_words);
     tcase_add_test(pictures, currents_stand_beside_the_joints);
     tcase_add_test(pictures, groups_stand_between_the_rails);
+    tcase_add_test(pictures, a_narrow_screen_has_letters_of_its_own);
     tcase_add_test(pictures, a_sheet_leaves_what_is_to_be_found);
     suite_add_tcase(suite, pictures);
     return suite;

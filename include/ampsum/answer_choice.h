@@ -16,6 +16,12 @@
 #include "ampsum/error.h"
 #include "ampsum/model.h"
 
+/* A word and what it is said of: an option of the command line, a field of a form. */
+struct choice_said {
+    const char *name;
+    const char *value;
+};
+
 /*
  * The row with that ID; NO_INDEX where there is none, with the error set, which names the ID of what is called so, the
  * nearest one, or those there are.

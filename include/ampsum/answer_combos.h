@@ -46,6 +46,9 @@ struct combos_answer {
  */
 bool answer_combos(const struct house *house, const struct combos_question *question, struct combos_answer *ret_answer,
                    struct error *error);
+
+/* The first load of the first set, of which one asks what may run beside it; NULL: no set, or that was asked. */
+const struct appliance *combos_first_load(const struct combos_answer *answer);
 void combos_answer_done(struct combos_answer *answer);
 
 #endif

@@ -104,8 +104,35 @@ struct cost_changed {
     size_t count;
 };
 
+/* The rows of what changes, which stand first; and that of what the wires lose beside the year; NULL: not asked. */
+size_t cost_change_count(const struct cost_changed *answer);
+const struct cost_row *cost_loss_row(const struct cost_changed *answer);
+
 /* False with the error set where a shift can't be read or the appliance has no windows. Nothing to free. */
 bool answer_cost_change(const struct house *house, const struct cost_change *question, struct cost_changed *ret_answer,
                         struct error *error);
+
+/* ---- the question as it is asked: the year; with several tariffs those; with a change what it would do */
+
+struct cost_question {
+    const size_t *tariffs; /* tariff_count of them; none: the house's own */
+    size_t tariff_count;
+    struct cost_change change; /* its tariff is left to be found */
+};
+
+enum cost_kind { COST_OF_YEAR, COST_OF_TARIFFS, COST_OF_CHANGE };
+
+struct cost_asked {
+    enum cost_kind kind; /* which of these it is; the others hold nothing */
+    struct cost_answer year;
+    struct cost_tariffs tariffs;
+    struct cost_changed changed;
+};
+
+/* Answers for a house, which must outlive the answer; free with cost_asked_done in any case. False as
+ * answer_cost_change. */
+bool answer_cost_asked(const struct house *house, const struct cost_question *question, struct cost_asked *ret_answer,
+                       struct error *error);
+void cost_asked_done(struct cost_asked *answer);
 
 #endif

@@ -7,6 +7,7 @@
 #ifndef AMPSUM_ANSWER_FAULT_H
 #define AMPSUM_ANSWER_FAULT_H
 
+#include "ampsum/error.h"
 #include "ampsum/fault_assess.h"
 
 struct fault_question {
@@ -40,6 +41,10 @@ struct fault_answer {
 
 /* Answers for a house, which must outlive the answer. Never fails; free with fault_answer_done. */
 void answer_fault(const struct house *house, const struct fault_question *question, struct fault_answer *ret_answer);
+
+/* The branch or panel of that ID (NULL: all of them) as what is asked about; false with the error set where none has
+ * it. */
+bool fault_find_place(const struct house *house, const char *id, struct fault_question *question, struct error *error);
 void fault_answer_done(struct fault_answer *answer);
 
 /*
@@ -71,6 +76,9 @@ struct fault_tally {
 };
 
 struct fault_tally fault_tally(const struct fault_answer *answer);
+
+/* True where some current is known: else the first thing to do is to say of the supply what [house] takes. */
+bool fault_is_known(const struct fault_answer *answer);
 
 /* True where for some branch asked about it is known at which run its device would still open. */
 bool fault_knows_longest(const struct fault_answer *answer);

@@ -34,6 +34,9 @@ struct meter_answer {
  */
 void answer_meter(const struct house *house, const struct meter_reading *readings, size_t count,
                   struct meter_answer *ret_answer);
+
+/* Whether a demand may be worked out from these readings: the rule set has that method, and they tell a maximum. */
+bool meter_tells_demand(const struct meter_answer *answer);
 void meter_answer_done(struct meter_answer *answer);
 
 #endif

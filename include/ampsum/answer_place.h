@@ -63,6 +63,11 @@ bool answer_place(const struct house *house, const struct place_question *questi
  * place_answer_done in any case. */
 bool answer_place_elsewhere(const struct house *house, const struct place_question *question,
                             const struct place_answer *answer, struct place_answer *ret_answer);
+
+/* How many rows take the load, whatever else is on or if others stay off: the first ones; and the best; NULL: none. */
+size_t place_takers(const struct place_answer *answer);
+const struct place_row *place_best(const struct place_answer *answer);
+
 void place_answer_done(struct place_answer *answer);
 
 #endif

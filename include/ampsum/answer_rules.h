@@ -16,6 +16,7 @@
 struct rules_question {
     const char *id;    /* a finding's number or name, a rule, a table, a rule set; NULL: all of them */
     const char *rules; /* one rule set alone; NULL: all */
+    bool one_set;      /* an ID without a rule set: its rows of the first set, where that has it */
 };
 
 /* A line of the answer, whichever table it comes from. The strings are those of the reference rows. */

@@ -63,6 +63,10 @@ struct settle_answer {
 /* Answers for a house, which must outlive the answer; free with settle_answer_done in any case. */
 bool answer_settle(const struct house *house, const struct settle_question *question, struct settle_answer *ret_answer,
                    struct error *error);
+
+/* The moves to be tried: of the further aim that was reached. Whether none was found that a further reach may bring. */
+const struct settle_found *settle_best(const struct settle_answer *answer);
+bool settle_may_reach_further(const struct settle_answer *answer);
 void settle_answer_done(struct settle_answer *answer);
 
 /* ---- legs */

@@ -7,6 +7,7 @@
 #define AMPSUM_ANSWER_TRY_H
 
 #include "ampsum/answer_check.h"
+#include "ampsum/answer_choice.h"
 #include "ampsum/fit.h"
 #include "ampsum/freetext.h"
 
@@ -19,6 +20,8 @@ struct try_change {
     const char *branch;
     const char *outlet;
     const char *room; /* alone: the branch that serves it, takes plugs and has the most headroom */
+    const char *use;  /* windows that its words told, and those words (`tonight`); NULL: none */
+    const char *use_said;
 };
 
 struct try_question {
@@ -29,13 +32,24 @@ struct try_question {
     const char *off;
 };
 
+/*
+ * Reads changes as they are said in turn: `add`, `remove`, `move`, `set`, and behind an `add` its `branch`, `outlet` or
+ * `room`, of which the last holds. A load without a place is taken apart (ampsum/asked.h): `kettle in the kitchen
+ * tonight`. False with the error set where its room is none, or where nothing is to be tried: no change, nothing judged
+ * on or off.
+ */
+bool try_read(const struct house *house, const struct choice_said *said, size_t count, struct arena *arena,
+              struct try_question *question, struct error *error);
+
 /* What became of a change. */
 struct try_done {
     const char *id;       /* of the load that was added; NULL: none was */
     const char *chosen;   /* the branch chosen for it, where only a room was named; NULL */
     const char *removed;  /* what went with a load that was removed, a line each; NULL */
     struct freetext load; /* as it was read */
-    int rules;            /* of the house */
+    const char *use;      /* as of the change */
+    const char *use_said;
+    int rules; /* of the house */
 };
 
 /* A branch that changes. */

@@ -16,9 +16,13 @@ extern const struct show_rows show_month_rows;
 extern const struct show_rows show_tariff_rows;
 extern const struct show_rows show_change_rows;
 
-json_t *show_cost_json(const struct cost_answer *answer);
-json_t *show_tariffs_json(const struct cost_tariffs *answer);
-json_t *show_change_json(const struct cost_changed *answer);
+/* The answer for programs, whichever it is; its rows as CSV, of the year those of one kind. */
+json_t *show_cost_json(const struct cost_asked *answer);
+struct table *show_cost_csv(const struct cost_asked *answer, enum cost_by by);
+
+/* What the wires lose in a year beside what its bill counts, and whose wire is left out; nothing where it was not
+ * asked. */
+void show_cost_loss(const struct cost_changed *answer, struct text *text);
 
 /* True where a tariff prices what changes; a table without money has no currency in its title. */
 bool show_change_is_priced(const struct cost_changed *answer);
@@ -32,10 +36,10 @@ void show_cost_typical(const struct cost_answer *answer, bool names, struct text
 void show_cost_dearest(const struct cost_answer *answer, struct text *text);
 
 /*
- * The rows of one kind, all of them or those that use energy. `by_command`: where there is no tariff, a command that
- * would add one is proposed below.
+ * The answer for people, whichever it is. Of the year the rows of one kind, all of them or those that use energy;
+ * `by_command`: where there is no tariff, a command that would add one is proposed below.
  */
-void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
+void show_cost_text(const struct cost_asked *answer, enum cost_by by, bool all, bool by_command,
                     const struct page *page, struct text *text);
 
 /* What rows are of a bill; and whose hours are spread over the day, by `names` or IDs: nothing where there is none. */

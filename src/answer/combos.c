@@ -101,6 +101,14 @@ bool answer_combos(const struct house *house, const struct combos_question *ques
     return true;
 }
 
+const struct appliance *combos_first_load(const struct combos_answer *answer)
+{
+    if (answer->count == 0 || answer->with != NULL) {
+        return NULL;
+    }
+    return &answer->house->appliances[answer->branch->appliances.index[answer->rows[0].set->parts[0].load]];
+}
+
 void combos_answer_done(struct combos_answer *answer)
 {
     combos_list_done(&answer->list);

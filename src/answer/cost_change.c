@@ -166,3 +166,44 @@ bool answer_cost_change(const struct house *house, const struct cost_change *que
     house_free(other);
     return true;
 }
+
+size_t cost_change_count(const struct cost_changed *answer)
+{
+    return answer->count - (cost_loss_row(answer) != NULL);
+}
+
+const struct cost_row *cost_loss_row(const struct cost_changed *answer)
+{
+    const struct cost_row *last = answer->count == 0 ? NULL : &answer->rows[answer->count - 1];
+    return last != NULL && last->what == COST_LOSS ? last : NULL;
+}
+
+/* ---- the question as it is asked */
+
+bool answer_cost_asked(const struct house *house, const struct cost_question *question, struct cost_asked *ret_answer,
+                       struct error *error)
+{
+    struct cost_change change = question->change;
+    *ret_answer = (struct cost_asked){.kind = COST_OF_YEAR};
+    change.tariff = question->tariff_count > 0 ? question->tariffs[0] : house->tariff;
+    if (question->tariff_count > 1) {
+        ret_answer->kind = COST_OF_TARIFFS;
+        answer_cost_tariffs(house, question->tariffs, question->tariff_count, &ret_answer->tariffs);
+        return true;
+    }
+    if (change.shift_count > 0 || change.no_standby || change.loss) {
+        ret_answer->kind = COST_OF_CHANGE;
+        return answer_cost_change(house, &change, &ret_answer->changed, error);
+    }
+    answer_cost(house, change.tariff, NULL, &ret_answer->year);
+    return true;
+}
+
+void cost_asked_done(struct cost_asked *answer)
+{
+    if (answer->kind == COST_OF_YEAR) {
+        cost_answer_done(&answer->year);
+    } else if (answer->kind == COST_OF_TARIFFS) {
+        cost_tariffs_done(&answer->tariffs);
+    }
+}

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/answer_choice.h"
 #include "ampsum/arena.h"
 #include "ampsum/reference.h"
 
@@ -113,6 +114,11 @@ struct fault_tally fault_tally(const struct fault_answer *answer)
     return tally;
 }
 
+bool fault_is_known(const struct fault_answer *answer)
+{
+    return fault_tally(answer).least != NULL;
+}
+
 bool fault_knows_longest(const struct fault_answer *answer)
 {
     bool known = false;
@@ -131,6 +137,14 @@ bool fault_ways_agree(const struct fault_answer *answer, const struct fault_poin
 {
     const double apart = fabs(point->second_max_a / point->fault_max_a - 1) * 100;
     return apart <= reference_rule_value("fault-methods-differ", answer->study->rules);
+}
+
+bool fault_find_place(const struct house *house, const char *id, struct fault_question *question, struct error *error)
+{
+    question->panel = id == NULL ? NO_INDEX : house_find(house, KIND_PANEL, id);
+    question->branch = id == NULL ? NO_INDEX : house_find(house, KIND_BRANCH, id);
+    return id == NULL || question->branch != NO_INDEX || question->panel != NO_INDEX ||
+           choice_find(house, KIND_BRANCH, id, error) != NO_INDEX;
 }
 
 void fault_answer_done(struct fault_answer *answer)

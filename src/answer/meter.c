@@ -3,6 +3,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/demand.h"
+
 /* The hour with the largest (sign 1) or the smallest (sign -1) lack of the list. */
 static int extreme_hour(const struct meter_answer *answer, int sign)
 {
@@ -34,6 +36,11 @@ void answer_meter(const struct house *house, const struct meter_reading *reading
     free(hours);
     answer->lack = extreme_hour(answer, 1);
     answer->excess = extreme_hour(answer, -1);
+}
+
+bool meter_tells_demand(const struct meter_answer *answer)
+{
+    return demand_method_exists(answer->house->rules, DEMAND_MEASURED) && isfinite(answer->figures.demand_w[0]);
 }
 
 void meter_answer_done(struct meter_answer *answer)

@@ -223,13 +223,23 @@ bool answer_place(const struct house *house, const struct place_question *questi
     return true;
 }
 
+size_t place_takers(const struct place_answer *answer)
+{
+    return answer->room_count + answer->only_if_count;
+}
+
+const struct place_row *place_best(const struct place_answer *answer)
+{
+    return place_takers(answer) > 0 ? &answer->rows[0] : NULL;
+}
+
 bool answer_place_elsewhere(const struct house *house, const struct place_question *question,
                             const struct place_answer *answer, struct place_answer *ret_answer)
 {
     const struct place_question everywhere = {question->load, NO_INDEX};
     struct error unused = {0};
     *ret_answer = (struct place_answer){0};
-    const bool none = answer->room != NO_INDEX && answer->room_count + answer->only_if_count == 0;
+    const bool none = answer->room != NO_INDEX && place_best(answer) == NULL;
     const bool asked = none && answer_place(house, &everywhere, ret_answer, &unused);
     error_done(&unused);
     return asked;

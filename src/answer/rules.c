@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "ampsum/model.h"
 #include "ampsum/words.h"
 
 /* What is looked for, and where it goes. */
@@ -162,8 +163,8 @@ static void refuse(const char *id, const char *rules, struct error *error)
               nearest.best == NULL ? "" : "; the nearest is ", nearest.best == NULL ? "" : nearest.best);
 }
 
-bool answer_rules(const struct rules_question *question, struct arena *arena, struct rules_answer *ret_answer,
-                  struct error *error)
+/* Fills in what is found; false where there is none. */
+static bool find(const struct rules_question *question, struct arena *arena, struct rules_answer *ret_answer)
 {
     struct search search = {question->id, question->rules, ret_answer};
     const size_t most = ref_rule_set_count + ref_finding_count + ref_rule_count + reference_source_count;
@@ -178,8 +179,18 @@ bool answer_rules(const struct rules_question *question, struct arena *arena, st
     add_findings(&search);
     add_rules(&search);
     add_tables(&search);
-    if (ret_answer->count == 0) {
+    return ret_answer->count > 0;
+}
+
+bool answer_rules(const struct rules_question *question, struct arena *arena, struct rules_answer *ret_answer,
+                  struct error *error)
+{
+    const struct rules_question first = {question->id, reference_rule_set_at(RULES_FIRST)->id, false};
+    const bool one = question->one_set && question->rules == NULL && question->id != NULL &&
+                     reference_rule_set(question->id) == NULL;
+    const bool found = (one && find(&first, arena, ret_answer)) || find(question, arena, ret_answer);
+    if (!found) {
         refuse(question->id == NULL ? "" : question->id, question->rules, error);
     }
-    return ret_answer->count > 0;
+    return found;
 }

@@ -102,7 +102,7 @@ static bool find_plans(struct settle_answer *answer, struct error *error)
 static bool build_after(struct settle_answer *answer, struct error *error)
 {
     struct document *document = house_document(answer->house, "settle");
-    const struct settle_found *found = &answer->found[answer->last];
+    const struct settle_found *found = settle_best(answer);
     bool good = true;
     for (size_t i = 0; i < found->move_count && good; i++) {
         struct text target = {0};
@@ -154,6 +154,16 @@ bool answer_settle(const struct house *house, const struct settle_question *ques
     }
     find_what_stays(ret_answer);
     return true;
+}
+
+const struct settle_found *settle_best(const struct settle_answer *answer)
+{
+    return &answer->found[answer->last];
+}
+
+bool settle_may_reach_further(const struct settle_answer *answer)
+{
+    return settle_best(answer)->move_count == 0 && answer->reach != REACH_HOUSE;
 }
 
 void settle_answer_done(struct settle_answer *answer)

@@ -1,12 +1,82 @@
-/* The changes of `try`, made in a document in the order given. */
+/* The changes of `try`: read as they are said, and made in a document in the order given. */
 #include <math.h>
 #include <string.h>
 
 #include "ampsum/answer_choice.h"
 #include "ampsum/answer_try.h"
+#include "ampsum/asked.h"
 #include "ampsum/decide.h"
 #include "ampsum/edit.h"
 #include "ampsum/reference.h"
+
+/* ------------------------------------------------------------------ as they are said ---------------------- */
+
+/* The kind of change of that name; TRY_SET + 1: it is a place. */
+static int kind_of(const char *name)
+{
+    static const char *const names[] = {
+        [TRY_ADD] = "add", [TRY_REMOVE] = "remove", [TRY_MOVE] = "move", [TRY_SET] = "set"};
+    int kind = TRY_ADD;
+    while (kind <= TRY_SET && strcmp(name, names[kind]) != 0) {
+        kind++;
+    }
+    return kind;
+}
+
+static void take_place(const struct choice_said *said, struct try_change *load)
+{
+    const char **place = strcmp(said->name, "branch") == 0   ? &load->branch
+                         : strcmp(said->name, "outlet") == 0 ? &load->outlet
+                                                             : &load->room;
+    *place = said->value;
+}
+
+/* Room and time out of the words of a load that has no place. */
+static bool take_apart(const struct house *house, struct arena *arena, struct try_change *load, struct error *error)
+{
+    struct asked asked;
+    if (load->kind != TRY_ADD || load->branch != NULL || load->outlet != NULL || load->room != NULL) {
+        return true;
+    }
+    if (!asked_read(house, load->value, arena, &asked, error)) {
+        return false;
+    }
+    load->value = asked.load;
+    load->use = asked.use;
+    load->use_said = asked.use_said;
+    load->room = asked.room == NO_INDEX ? NULL : house->rooms[asked.room].id;
+    return true;
+}
+
+bool try_read(const struct house *house, const struct choice_said *said, size_t count, struct arena *arena,
+              struct try_question *question, struct error *error)
+{
+    struct try_change *changes = arena_array(arena, count, sizeof *changes);
+    struct try_change passed = {0}; /* takes the places before the first load */
+    struct try_change *load = &passed;
+    bool good = true;
+    question->changes = changes;
+    for (size_t i = 0; i < count; i++) {
+        const int kind = kind_of(said[i].name);
+        if (kind > TRY_SET) {
+            take_place(&said[i], load);
+            continue;
+        }
+        struct try_change *change = &changes[question->change_count++];
+        *change = (struct try_change){.kind = (enum try_change_kind)kind, .value = said[i].value};
+        load = kind == TRY_ADD ? change : load;
+    }
+    for (size_t i = 0; i < question->change_count && good; i++) {
+        good = take_apart(house, arena, &changes[i], error);
+    }
+    if (question->change_count == 0 && question->scene == NULL && question->on == NULL && question->off == NULL) {
+        error_set(error, ERROR_INPUT, "try: nothing to try, expected --add, --remove, --move or --set");
+        return false;
+    }
+    return good;
+}
+
+/* ------------------------------------------------------------------ as they are made ---------------------- */
 
 /* What the changes share. */
 struct making {
@@ -72,6 +142,8 @@ static bool add_load(const struct making *making, const struct try_change *asked
 {
     struct try_change change = *asked;
     const char *rules = document_value(document_find(making->document, "house", ""), "rules");
+    done->use = change.use;
+    done->use_said = change.use_said;
     done->rules = rules == NULL ? RULES_NONE : reference_rule_set_index(rules);
     if (!freetext_read(making->arena, change.value, done->rules, &done->load, making->error) ||
         !settle_place(making, &change, done) ||

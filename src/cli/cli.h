@@ -10,6 +10,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "ampsum/answer_choice.h"
 #include "ampsum/error.h"
 #include "ampsum/model.h"
 #include "ampsum/show.h"
@@ -31,12 +32,6 @@ enum option_store {
     STORE_CURRENT,
     STORE_ROW,
     STORE_ROWS
-};
-
-/* One of the options whose order matters: its name and value. */
-struct option_step {
-    const char *name;
-    const char *value;
 };
 
 /*
@@ -68,7 +63,7 @@ struct option_spec {
     .store = STORE_WORDS, .at = OPTION_FIELD(const char *const *, of_, field_),                                        \
     .count_at = OPTION_FIELD(size_t, of_, count_)
 #define TO_STEPS(of_, field_, count_)                                                                                  \
-    .store = STORE_STEPS, .at = OPTION_FIELD(const struct option_step *, of_, field_),                                 \
+    .store = STORE_STEPS, .at = OPTION_FIELD(const struct choice_said *, of_, field_),                                 \
     .count_at = OPTION_FIELD(size_t, of_, count_)
 #define TO_WHOLE(of_, field_, least_, most_)                                                                           \
     .store = STORE_WHOLE, .at = OPTION_FIELD(long, of_, field_), .least = (least_), .most = (most_)
@@ -119,7 +114,7 @@ struct invocation {
     struct error error;     /* printed when set, and gives the exit status */
     const char **words;     /* the command line after the program's name, as given */
     size_t word_count;
-    struct option_step *given; /* in the order given; invocation_options stores them */
+    struct choice_said *given; /* in the order given; invocation_options stores them */
     size_t given_count;
     size_t given_capacity;
 };
@@ -140,18 +135,22 @@ bool invocation_house(struct invocation *invocation, size_t operands_after);
 /* Sets the error where operands are left over or missing; `names` as in the usage, for the message. */
 bool invocation_operands(struct invocation *invocation, size_t least, size_t most);
 
+/* The first operand beside HOUSE; NULL: there is none. As the ID of a branch: false with the error set where no branch
+ * has it. */
+const char *invocation_operand(const struct invocation *invocation);
+bool invocation_branch(struct invocation *invocation, size_t *ret_branch);
+
 /* The row with that ID; NO_INDEX with the error set, naming the nearest, where there is none. */
 size_t find_id(struct invocation *invocation, enum kind kind, const char *id);
 
 /*
- * Stores the command's options in `into` as their rows say, in the order of the rows: those that need no house, and
- * behind it those that name what is in it. False with the error set at the first one that is wrong.
+ * Stores those of the command's options that need no house in `into` as their rows say, in the order of the rows. False
+ * with the error set at the first one that is wrong.
  */
 bool invocation_options(struct invocation *invocation, void *into);
-bool invocation_house_options(struct invocation *invocation, void *into);
 
-/* Options, house, operands beside HOUSE, then the options about the house: how most commands begin. False with the
- * error set. */
+/* These options, house, operands beside HOUSE, then the options that name what is in the house: how most commands
+ * begin. False with the error set. */
 bool invocation_begin(struct invocation *invocation, size_t least, size_t most, void *into);
 
 /* What to look at beside everything on, and at which supply: rows OPTIONS_BASIS and OPTION_SUPPLY. */
@@ -165,10 +164,10 @@ struct look {
  * voltage. False with the error set where they are wrong. */
 bool invocation_look(struct invocation *invocation, const struct look *look, struct assess_options *choice);
 
-/* True where --supply asks for both ends of the band, which it then asks no more; the answer to that (about one branch,
- * or NO_INDEX for all), and its exit status. */
-bool look_takes_band(struct look *look);
-int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch);
+/* The same of a command that knows the band too. Where --supply asks for both its ends, that is answered here, about
+ * one branch or NO_INDEX for all: false with the exit status, as where something is wrong. */
+bool invocation_look_or_band(struct invocation *invocation, const struct look *look, size_t branch,
+                             struct assess_options *choice, int *ret_status);
 
 /* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
 void add_shell_path(struct text *out, const char *path);

@@ -14,7 +14,7 @@ static const char *const details[] = {"KIND is panel, room, branch, outlet, appl
 
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
-    (void)ret_what;
+    text_printf(ret_what, "%s %s: added\n", invocation->operands[0], invocation->operands[1]);
     return edit_add(document, invocation->operands[0], invocation->operands[1], invocation->operands + 2,
                     invocation->operand_count - 2, &invocation->error);
 }
@@ -22,14 +22,7 @@ static bool change(struct invocation *invocation, struct document *document, str
 static int run(struct invocation *invocation)
 {
     invocation_house_path(invocation, invocation->operand_count);
-    struct text what = {0};
-    if (invocation_operands(invocation, 2, invocation->operand_count) && edit_database(invocation, change, &what)) {
-        text_printf(&invocation->out, "%s %s: added\n", invocation->operands[0], invocation->operands[1]);
-        invocation_next(invocation, "ampsum check HOUSE");
-        invocation_next(invocation, "ampsum undo HOUSE");
-    }
-    text_done(&what);
-    return 0;
+    return invocation_operands(invocation, 2, invocation->operand_count) ? edit_run(invocation, change) : 2;
 }
 
 const struct command command_add = {

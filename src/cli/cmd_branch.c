@@ -42,11 +42,8 @@ static int run(struct invocation *invocation)
     struct wanted wanted = {0};
     struct branch_question question = {.choice = {.wires = true, .loads = true},
                                        .bill = invocation->format == FORMAT_JSON};
-    if (!invocation_begin(invocation, 1, 1, &wanted) || !invocation_look(invocation, &wanted.look, &question.choice)) {
-        return 2;
-    }
-    question.branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
-    if (question.branch == NO_INDEX) {
+    if (!invocation_begin(invocation, 1, 1, &wanted) || !invocation_look(invocation, &wanted.look, &question.choice) ||
+        !invocation_branch(invocation, &question.branch)) {
         return 2;
     }
     struct branch_answer answer;

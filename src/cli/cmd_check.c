@@ -45,15 +45,10 @@ static int run(struct invocation *invocation)
 {
     struct wanted wanted = {0};
     struct check_question question = {.choice = {.wires = true, .loads = invocation->format == FORMAT_JSON}};
-    if (!invocation_begin(invocation, 0, 0, &wanted)) {
-        return 2;
-    }
-    const bool band = look_takes_band(&wanted.look);
-    if (!invocation_look(invocation, &wanted.look, &question.choice)) {
-        return 2;
-    }
-    if (band) {
-        return invocation_answer_band(invocation, &question.choice, NO_INDEX);
+    int status = 2;
+    if (!invocation_begin(invocation, 0, 0, &wanted) ||
+        !invocation_look_or_band(invocation, &wanted.look, NO_INDEX, &question.choice, &status)) {
+        return status;
     }
     question.no_bill = wanted.summary && invocation->format == FORMAT_TABLE;
     question.choice.no_texts = question.no_bill;
@@ -61,7 +56,7 @@ static int run(struct invocation *invocation)
     struct check_answer answer;
     answer_check(invocation->house, &question, &answer);
     write_answer(invocation, &answer, &wanted);
-    const int status = answer.assessment->status == VERDICT_OVER ? 1 : 0;
+    status = answer.assessment->status == VERDICT_OVER ? 1 : 0;
     check_answer_done(&answer);
     return status;
 }

@@ -27,13 +27,11 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct combos_answer *answer)
 {
-    const struct branch *branch = answer->branch;
-    if (answer->count > 0 && answer->with == NULL) {
-        const struct combos_part *part = &answer->rows[0].set->parts[0];
-        invocation_next(invocation, "ampsum combos HOUSE %s --with %s", branch->id,
-                        answer->house->appliances[branch->appliances.index[part->load]].id);
+    const struct appliance *first = combos_first_load(answer);
+    if (first != NULL) {
+        invocation_next(invocation, "ampsum combos HOUSE %s --with %s", answer->branch->id, first->id);
     } else {
-        invocation_next(invocation, "ampsum branch HOUSE %s", branch->id);
+        invocation_next(invocation, "ampsum branch HOUSE %s", answer->branch->id);
     }
     invocation_next(invocation, "ampsum settle HOUSE");
 }
@@ -54,14 +52,10 @@ static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.most = MOST_DEFAULT};
     struct combos_question *question = &wanted.question;
-    if (!invocation_begin(invocation, 1, 1, &wanted)) {
+    if (!invocation_begin(invocation, 1, 1, &wanted) || !invocation_branch(invocation, &question->branch)) {
         return 2;
     }
     question->most = (size_t)wanted.most;
-    question->branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
-    if (question->branch == NO_INDEX) {
-        return 2;
-    }
     struct combos_answer answer;
     const bool good = answer_combos(invocation->house, question, &answer, &invocation->error);
     if (good) {

@@ -49,7 +49,7 @@ static int run(struct invocation *invocation)
     if (!invocation_begin(invocation, 0, 1, &question)) {
         return 2;
     }
-    question.id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
+    question.id = invocation_operand(invocation);
     const bool good = answer_day(invocation->house, &question, &answer, &invocation->error);
     if (good) {
         write_answer(invocation, &answer);

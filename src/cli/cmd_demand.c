@@ -1,6 +1,4 @@
 #include <math.h>
-#include <string.h>
-#include <sys/stat.h>
 
 #include "ampsum/answer_open.h"
 #include "ampsum/print.h"
@@ -68,51 +66,6 @@ static const char *const details[] = {
     "({by-interval}), of a house without its own generation.",
     NULL};
 
-/* ---- what is asked for */
-
-/* Readings of a meter file, or those that the house database holds. */
-static bool read_meter(struct invocation *invocation, const struct wanted *wanted, struct meter_set *ret_set)
-{
-    const char *string = wanted->measured;
-    if (strcmp(string, "meter") != 0) {
-        return meter_from_file(invocation, &wanted->meter, string, true, ret_set);
-    }
-    if (!store_is_database(invocation->house_path)) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "--measured meter: a house file holds no meter readings, expected a house database or a meter file");
-        return false;
-    }
-    return house_readings(invocation->house_path, &ret_set->readings, &ret_set->count, &invocation->error);
-}
-
-static bool read_measured(struct invocation *invocation, struct wanted *wanted, struct meter_set *ret_set)
-{
-    static const struct meter_reading nothing = {0};
-    struct demand_question *question = &wanted->question;
-    const char *string = wanted->measured;
-    struct stat status;
-    if (string == NULL || demand_read_measured(invocation->house, question->panel, string, &question->measured_va)) {
-        return true;
-    }
-    if (strcmp(string, "meter") == 0 || stat(string, &status) == 0) {
-        const bool good = read_meter(invocation, wanted, ret_set);
-        question->readings = ret_set->count > 0 ? ret_set->readings : &nothing;
-        question->reading_count = ret_set->count;
-        question->fed_back = ret_set->net_count > 0 || ret_set->reverse_count > 0;
-        return good;
-    }
-    struct text shown = {0};
-    text_add_shown(&shown, string);
-    error_set(&invocation->error, ERROR_INPUT,
-              "--measured %s: expected a figure above zero in W, kW, VA, kVA or A, such as '11.2 kW', a meter file, or "
-              "the word meter for what the house database holds",
-              text_string(&shown));
-    text_done(&shown);
-    return false;
-}
-
-/* ---- the run */
-
 static void write_answer(struct invocation *invocation, const struct demand_answer *answer, bool working)
 {
     const struct show_demand_lines lines = show_demand_lines(answer->chosen);
@@ -123,47 +76,47 @@ static void write_answer(struct invocation *invocation, const struct demand_answ
     }
 }
 
-/* The sheet for the electrician's folder. */
-static bool print_answer(struct invocation *invocation, struct output *output, const struct demand_answer *answer)
-{
-    if (!print_output_head(invocation, output)) {
-        return false;
-    }
-    struct print_document *document = print_service(answer, &output->head);
-    const bool written = print_output_write(invocation, output, document);
-    print_free(document);
-    return written;
-}
-
-static bool answer_question(struct invocation *invocation, struct wanted *wanted)
+static int answer_question(struct invocation *invocation, struct wanted *wanted)
 {
     struct demand_answer answer;
-    bool good = answer_demand(invocation->house, &wanted->question, &answer, &invocation->error);
+    const bool good = answer_demand(invocation->house, &wanted->question, &answer, &invocation->error);
+    int status = good ? 0 : 2;
     if (good && wanted->output.path != NULL) {
-        good = print_answer(invocation, &wanted->output, &answer);
+        status = print_output_write(invocation, &wanted->output, print_service(&answer, &wanted->output.head));
     } else if (good) {
         write_answer(invocation, &answer, wanted->working);
     }
     demand_answer_done(&answer);
-    return good;
+    return status;
+}
+
+/* Options and house, for the terminal or for a sheet; false with the exit status. */
+static bool begin(struct invocation *invocation, struct wanted *wanted, int *ret_status)
+{
+    *ret_status = 2;
+    return invocation_options(invocation, wanted) &&
+           (wanted->output.path == NULL ? invocation_begin(invocation, 0, 0, wanted)
+                                        : print_output_house(invocation, &wanted->output, wanted, ret_status)) &&
+           meter_options_apply(invocation, &wanted->meter, wanted->measured != NULL, "--measured FILE");
 }
 
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.question = DEMAND_QUESTION, .output.paper = PAPER_UNSAID};
+    struct demand_question *question = &wanted.question;
     struct meter_set set = {0};
     int status = 2;
-    if (!invocation_options(invocation, &wanted) ||
-        (wanted.output.path != NULL && !print_output_begin(invocation, &wanted.output, &status)) ||
-        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_house_options(invocation, &wanted)) {
+    if (!begin(invocation, &wanted, &status) ||
+        !demand_read_method(invocation->house, wanted.method, wanted.measured != NULL, &question->method,
+                            &invocation->error)) {
         return status;
     }
-    const bool good = demand_read_method(invocation->house, wanted.method, wanted.measured != NULL,
-                                         &wanted.question.method, &invocation->error) &&
-                      read_measured(invocation, &wanted, &set) && answer_question(invocation, &wanted);
+    if (demand_open_measured(invocation->house, invocation->house_path, wanted.measured, &wanted.meter.options,
+                             question, &set, &invocation->error)) {
+        status = answer_question(invocation, &wanted);
+    }
     meter_set_done(&set);
-    return good ? 0 : 2;
+    return status;
 }
 
 const struct command command_demand = {

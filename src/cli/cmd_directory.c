@@ -23,15 +23,10 @@ static int run(struct invocation *invocation)
     struct wanted wanted = {.output.paper = PAPER_UNSAID};
     struct output *output = &wanted.output;
     int status = 2;
-    if (!invocation_options(invocation, &wanted) || !print_output_begin(invocation, output, &status) ||
-        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !print_output_head(invocation, output)) {
+    if (!print_output_house(invocation, output, &wanted, &status)) {
         return status;
     }
-    struct print_document *document = print_directory(invocation->house, &output->head);
-    const bool written = print_output_write(invocation, output, document);
-    print_free(document);
-    return written ? 0 : 2;
+    return print_output_write(invocation, output, print_directory(invocation->house, &output->head));
 }
 
 const struct command command_directory = {

@@ -26,23 +26,6 @@ static const char *const details[] = {
     "What is not given is not asserted; exit status 1: a danger stands.",
     NULL};
 
-/* The branch or panel of that ID. */
-static bool read_id(struct invocation *invocation, struct fault_question *question)
-{
-    question->branch = NO_INDEX;
-    question->panel = NO_INDEX;
-    if (invocation->operand_count == 0) {
-        return true;
-    }
-    const char *id = invocation->operands[0];
-    question->panel = house_find(invocation->house, KIND_PANEL, id);
-    question->branch = house_find(invocation->house, KIND_BRANCH, id);
-    if (question->branch != NO_INDEX || question->panel != NO_INDEX) {
-        return true;
-    }
-    return find_id(invocation, KIND_BRANCH, id) != NO_INDEX;
-}
-
 static void write_answer(struct invocation *invocation, const struct fault_answer *answer, const struct wanted *wanted)
 {
     const bool longest = wanted->longest;
@@ -56,15 +39,16 @@ static void write_answer(struct invocation *invocation, const struct fault_answe
     }
     text_add_char(&invocation->out, '\n');
     show_cautions_text(&invocation->page, show_fault_notes(answer), &invocation->out);
-    invocation_next(invocation, fault_tally(answer).least == NULL ? "ampsum help house   (what [house] takes)"
-                                                                  : "ampsum fault HOUSE --longest");
+    invocation_next(invocation, fault_is_known(answer) ? "ampsum fault HOUSE --longest"
+                                                       : "ampsum help house   (what [house] takes)");
     invocation_next(invocation, "ampsum wire HOUSE");
 }
 
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {0};
-    if (!invocation_begin(invocation, 0, 1, &wanted) || !read_id(invocation, &wanted.question)) {
+    if (!invocation_begin(invocation, 0, 1, &wanted) ||
+        !fault_find_place(invocation->house, invocation_operand(invocation), &wanted.question, &invocation->error)) {
         return 2;
     }
     struct fault_answer answer;

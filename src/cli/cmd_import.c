@@ -38,19 +38,6 @@ static bool add_list(struct invocation *invocation, struct document *document, s
     return true;
 }
 
-static int import_list(struct invocation *invocation)
-{
-    invocation_house_path(invocation, 0);
-    struct text what = {0};
-    if (invocation_operands(invocation, 0, 0) && edit_database(invocation, add_list, &what)) {
-        text_add(&invocation->out, text_string(&what));
-        invocation_next(invocation, "ampsum check HOUSE");
-        invocation_next(invocation, "ampsum undo HOUSE");
-    }
-    text_done(&what);
-    return 0;
-}
-
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.output = "house.db"};
@@ -58,7 +45,11 @@ static int run(struct invocation *invocation)
         return 2;
     }
     if (wanted.appliances != NULL) {
-        return import_list(invocation);
+        invocation_house_path(invocation, 0);
+        return invocation_operands(invocation, 0, 0) ? edit_run(invocation, add_list) : 2;
+    }
+    if (!meter_options_apply(invocation, &wanted.meter, wanted.readings != NULL, "--meter FILE")) {
+        return 2;
     }
     if (wanted.readings != NULL) {
         return meter_import(invocation, &wanted.meter, wanted.readings);

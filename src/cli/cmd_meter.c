@@ -1,9 +1,4 @@
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
 #include "ampsum/answer_open.h"
-#include "ampsum/demand.h"
 #include "ampsum/show_meter.h"
 #include "meter_common.h"
 
@@ -32,34 +27,11 @@ static const char *const details[] = {
     NULL,
 };
 
-static bool read_stored(struct invocation *invocation, struct meter_set *ret_set)
-{
-    const char *path = invocation->house_path;
-    if (!store_is_database(path)) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "%s: a house file holds no readings, expected --file FILE, or a house database with readings", path);
-        return false;
-    }
-    const bool ok = house_readings(path, &ret_set->readings, &ret_set->count, &invocation->error);
-    if (ok && ret_set->count == 0) {
-        error_set(&invocation->error, ERROR_INPUT,
-                  "%s: no meter readings stored, expected some from ampsum import --meter FILE %s", path, path);
-        return false;
-    }
-    return ok;
-}
-
-static bool read_readings(struct invocation *invocation, const struct wanted *wanted, struct meter_set *ret_set)
-{
-    return wanted->file == NULL ? read_stored(invocation, ret_set)
-                                : meter_from_file(invocation, &wanted->meter, wanted->file, false, ret_set);
-}
-
 static void write_next(struct invocation *invocation, const struct meter_answer *answer, const char *file)
 {
     invocation_next(invocation, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "",
                     file != NULL ? file : "");
-    if (demand_method_exists(invocation->house->rules, DEMAND_MEASURED) && isfinite(answer->figures.demand_w[0])) {
+    if (meter_tells_demand(answer)) {
         invocation_next(invocation, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
     } else {
         invocation_next(invocation, "ampsum cost HOUSE");
@@ -82,7 +54,10 @@ static int run(struct invocation *invocation)
 {
     struct meter_set set = {0};
     struct wanted wanted = {.by = METER_BY_HOUR};
-    const bool good = invocation_begin(invocation, 0, 0, &wanted) && read_readings(invocation, &wanted, &set);
+    const bool good =
+        invocation_begin(invocation, 0, 0, &wanted) &&
+        meter_options_apply(invocation, &wanted.meter, wanted.file != NULL, "--file FILE") &&
+        readings_open(invocation->house_path, wanted.file, &wanted.meter.options, &set, &invocation->error);
     if (good) {
         struct meter_answer answer;
         answer_meter(invocation->house, set.readings, set.count, &answer);

@@ -30,8 +30,8 @@ static void write_next(struct invocation *invocation, const struct asked *asked,
 {
     /* a quote in the load would end the quotes of the shell */
     const char *load = strchr(asked->load, '\'') == NULL ? asked->load : answer->load.name;
-    if (answer->room_count + answer->only_if_count > 0) {
-        const struct place_row *best = &answer->rows[0];
+    const struct place_row *best = place_best(answer);
+    if (best != NULL) {
         invocation_next(invocation, "ampsum try HOUSE --add '%s' --%s %s", load,
                         best->outlet != NULL ? "outlet" : "branch",
                         best->outlet != NULL ? best->outlet : best->branch->id);

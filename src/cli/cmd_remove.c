@@ -20,6 +20,7 @@ static bool change(struct invocation *invocation, struct document *document, str
     struct edit_along_list along = {0};
     const bool removed = edit_remove(document, invocation->operands[0], invocation->operands[1], wanted->with_all,
                                      &along, &invocation->error);
+    text_printf(ret_what, "%s %s: removed\n", invocation->operands[0], invocation->operands[1]);
     edit_along_text(&along, ret_what);
     edit_along_done(&along);
     return removed;
@@ -29,16 +30,9 @@ static int run(struct invocation *invocation)
 {
     invocation_house_path(invocation, 2);
     struct wanted wanted = {0};
-    struct text what = {0};
-    if (invocation_options(invocation, &wanted) && invocation_operands(invocation, 2, 2) &&
-        edit_database(invocation, change, &what)) {
-        text_printf(&invocation->out, "%s %s: removed\n%s", invocation->operands[0], invocation->operands[1],
-                    text_string(&what));
-        invocation_next(invocation, "ampsum check HOUSE");
-        invocation_next(invocation, "ampsum undo HOUSE");
-    }
-    text_done(&what);
-    return 0;
+    return invocation_options(invocation, &wanted) && invocation_operands(invocation, 2, 2)
+               ? edit_run(invocation, change)
+               : 2;
 }
 
 const struct command command_remove = {

@@ -32,30 +32,24 @@ static const char *const details[] = {
     "and PNG hold the pages below one another.",
     "The date is today's, or that of SOURCE_DATE_EPOCH in the environment, so that a report can be made again.", NULL};
 
-static int write_report(struct invocation *invocation, const struct wanted *wanted, const struct assess_options *choice)
-{
-    const struct output *output = &wanted->output;
-    struct report_answer answer;
-    answer_report(invocation->house, choice, &answer);
-    struct print_document *document = print_report(&answer.check, answer.has_demand ? &answer.demand : NULL,
-                                                   (size_t)wanted->pictures_most, &output->head);
-    const bool written = print_output_write(invocation, output, document);
-    print_free(document);
-    report_answer_done(&answer);
-    return written ? 0 : 2;
-}
-
 static int run(struct invocation *invocation)
 {
     struct assess_options choice = {.wires = true, .loads = true};
     struct wanted wanted = {.output.paper = PAPER_UNSAID, .pictures_most = PICTURES_USUAL};
+    struct report_answer answer;
     int status = 2;
-    if (!invocation_options(invocation, &wanted) || !print_output_begin(invocation, &wanted.output, &status) ||
-        !invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !invocation_look(invocation, &wanted.look, &choice) || !print_output_head(invocation, &wanted.output)) {
+    if (!print_output_house(invocation, &wanted.output, &wanted, &status)) {
         return status;
     }
-    return write_report(invocation, &wanted, &choice);
+    if (!invocation_look(invocation, &wanted.look, &choice)) {
+        return 2;
+    }
+    answer_report(invocation->house, &choice, &answer);
+    status = print_output_write(invocation, &wanted.output,
+                                print_report(&answer.check, answer.has_demand ? &answer.demand : NULL,
+                                             (size_t)wanted.pictures_most, &wanted.output.head));
+    report_answer_done(&answer);
+    return status;
 }
 
 const struct command command_report = {

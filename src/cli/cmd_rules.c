@@ -48,22 +48,6 @@ static bool read_house(struct invocation *invocation, const char **ret_rules)
     return true;
 }
 
-/* People who ask about one ID without a house are shown it for one set, where that has it; others stay a word away. */
-static bool ask(struct invocation *invocation, struct rules_question *question, bool all, struct rules_answer *answer)
-{
-    struct error unused = {0};
-    const bool one = question->id != NULL && reference_rule_set(question->id) == NULL;
-    if (one && !all && question->rules == NULL && invocation->format == FORMAT_TABLE) {
-        const struct rules_question usual = {question->id, reference_rule_set_at(RULES_FIRST)->id};
-        const bool found = answer_rules(&usual, invocation->arena, answer, &unused);
-        error_done(&unused);
-        if (found) {
-            return true;
-        }
-    }
-    return answer_rules(question, invocation->arena, answer, &invocation->error);
-}
-
 static void write_next(struct invocation *invocation, const struct rules_question *question, bool all)
 {
     if (question->id == NULL) {
@@ -87,8 +71,9 @@ static int run(struct invocation *invocation)
     if (!wanted.all && !read_house(invocation, &question->rules)) {
         return error_exit_status(&invocation->error);
     }
-    question->id = invocation->operand_count > 0 ? invocation->operands[0] : NULL;
-    if (!ask(invocation, question, wanted.all, &answer)) {
+    question->id = invocation_operand(invocation);
+    question->one_set = !wanted.all && invocation->format == FORMAT_TABLE;
+    if (!answer_rules(question, invocation->arena, &answer, &invocation->error)) {
         return 2;
     }
     if (!INVOCATION_DATA(invocation, show_rules_json(&answer), &show_rules_rows, &answer, answer.count)) {

@@ -35,7 +35,6 @@ static size_t pairs_from(const struct invocation *invocation)
 
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
-    (void)ret_what;
     const struct wanted *wanted = invocation->wanted;
     size_t from = pairs_from(invocation);
     const char *word = invocation->operands[0];
@@ -45,8 +44,13 @@ static bool change(struct invocation *invocation, struct document *document, str
             return false;
         }
     }
-    return edit_set(document, word, id, invocation->operands + from, invocation->operand_count - from,
-                    &invocation->error);
+    if (!edit_set(document, word, id, invocation->operands + from, invocation->operand_count - from,
+                  &invocation->error)) {
+        return false;
+    }
+    const char *name = document_value(document_find(document, "house", ""), "name");
+    text_printf(ret_what, "%s %s: changed\n", word, from == 2 ? id : name == NULL ? "" : name);
+    return true;
 }
 
 static bool has_change(struct invocation *invocation, const struct wanted *wanted)
@@ -69,16 +73,8 @@ static int run(struct invocation *invocation)
 {
     invocation_house_path(invocation, invocation->operand_count);
     struct wanted wanted = {0};
-    struct text what = {0};
-    if (invocation_options(invocation, &wanted) && has_change(invocation, &wanted) &&
-        edit_database(invocation, change, &what)) {
-        text_printf(&invocation->out, "%s %s: changed\n", invocation->operands[0],
-                    pairs_from(invocation) == 1 ? invocation->house->name : invocation->operands[1]);
-        invocation_next(invocation, "ampsum check HOUSE");
-        invocation_next(invocation, "ampsum undo HOUSE");
-    }
-    text_done(&what);
-    return 0;
+    return invocation_options(invocation, &wanted) && has_change(invocation, &wanted) ? edit_run(invocation, change)
+                                                                                      : 2;
 }
 
 const struct command command_set = {

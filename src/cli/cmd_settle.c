@@ -30,7 +30,7 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct settle_answer *answer)
 {
-    const struct settle_found *found = &answer->found[answer->last];
+    const struct settle_found *found = settle_best(answer);
     struct text moves = {0};
     for (size_t i = 0; i < found->move_count; i++) {
         text_printf(&moves, " --move %s=%s", found->moves[i].appliance->id, found->moves[i].to->id);
@@ -39,7 +39,7 @@ static void write_next(struct invocation *invocation, const struct settle_answer
         invocation_next(invocation, "ampsum try HOUSE%s", text_string(&moves));
     } else {
         invocation_next(invocation,
-                        answer->reach == REACH_HOUSE ? "ampsum check HOUSE" : "ampsum settle HOUSE --reach house");
+                        settle_may_reach_further(answer) ? "ampsum settle HOUSE --reach house" : "ampsum check HOUSE");
     }
     invocation_next(invocation, "ampsum settle HOUSE --legs");
     text_done(&moves);

@@ -127,11 +127,9 @@ static int write_file(struct invocation *invocation, const struct circuit_work *
         !print_output_head_of(invocation, output, PRINT_A4, "solve")) {
         return status;
     }
-    struct print_document *document =
-        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output->head);
-    print_output_write(invocation, output, document);
-    print_free(document);
-    return 0;
+    return print_output_write(
+        invocation, output,
+        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output->head));
 }
 
 /* What is wrong goes to standard error as ever; a program finds status and message in the JSON too. */

@@ -1,11 +1,9 @@
-#include <string.h>
-
-#include "ampsum/answer_open.h"
 #include "ampsum/show_try.h"
 #include "edit_common.h"
 
 static const char *const examples[] = {
     "ampsum try demo-house/us.ini --add 'Heater, 1500 W' --room study",
+    "ampsum try demo-house/us.ini --add 'kettle in the kitchen tonight'",
     "ampsum try demo-house/us.ini --move bedroom-heater=study",
     "ampsum try demo-house/us.ini --set kettle.power=1200W --remove toaster",
     NULL,
@@ -13,18 +11,19 @@ static const char *const examples[] = {
 
 /* What is asked for. */
 struct wanted {
-    const struct option_step *steps; /* the changes, each with its places behind it */
-    size_t step_count;
-    const char *scene;
-    const char *on;
-    const char *off;
+    const struct choice_said *said; /* the changes, each with its places behind it */
+    size_t said_count;
+    struct try_question question;
     bool keep;
 };
 
-#define TO_CHANGE TO_STEPS(struct wanted, steps, step_count)
+#define TO_CHANGE TO_STEPS(struct wanted, said, said_count)
 
 static const struct option_spec options[] = {
-    {"add", '\0', "LOAD", "a load as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp', 'kettle'",
+    {"add", '\0', "LOAD",
+     "a load as you would say it: 'Heater, 1500 W', '3x LED lamp 9 W', 'pump 1/2 hp'; with its room and time behind "
+     "it, "
+     "if you like: 'kettle in the kitchen tonight'",
      TO_CHANGE},
     {"branch", '\0', "ID", "where the load before it goes: a branch", TO_CHANGE},
     {"outlet", '\0', "ID", "where the load before it goes: an outlet", TO_CHANGE},
@@ -32,9 +31,11 @@ static const struct option_spec options[] = {
     {"remove", '\0', "A", "without this appliance", TO_CHANGE},
     {"move", '\0', "A=B", "appliance A on branch or outlet B", TO_CHANGE},
     {"set", '\0', "A.key=value", "appliance A with another value", TO_CHANGE},
-    OPTION_SCENE(struct wanted, scene),
-    {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)", TO_WORD(struct wanted, on)},
-    {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)", TO_WORD(struct wanted, off)},
+    OPTION_SCENE(struct wanted, question.scene),
+    {"on", '\0', "A,B*2", "judge these on (added to the scene where one is named)",
+     TO_WORD(struct wanted, question.on)},
+    {"off", '\0', "A,B", "judge these off (out of the scene, or out of everything)",
+     TO_WORD(struct wanted, question.off)},
     {"keep", '\0', NULL, "store the change in the house database", TO_FLAG(struct wanted, keep)},
     {NULL, '\0', NULL, NULL},
 };
@@ -43,41 +44,6 @@ static const char *const details[] = {
     "Changes are made in the order given. Nothing is stored without --keep; "
     "`ampsum undo` takes a kept change back. Exit status 1: a branch is over after it.",
     NULL};
-
-/* A place of the load before it: the last of each option up to the next --add holds. */
-static void read_place(const struct option_step *step, struct try_change *load)
-{
-    const char **place = strcmp(step->name, "branch") == 0   ? &load->branch
-                         : strcmp(step->name, "outlet") == 0 ? &load->outlet
-                                                             : &load->room;
-    *place = step->value;
-}
-
-static struct try_question read_question(struct invocation *invocation)
-{
-    static const char *const names[] = {
-        [TRY_ADD] = "add", [TRY_REMOVE] = "remove", [TRY_MOVE] = "move", [TRY_SET] = "set"};
-    enum { NAMES = sizeof names / sizeof names[0] };
-    const struct wanted *wanted = invocation->wanted;
-    struct try_change *changes = arena_array(invocation->arena, wanted->step_count, sizeof *changes);
-    struct try_change passed = {0}; /* takes the places before the first load */
-    struct try_change *load = &passed;
-    size_t count = 0;
-    for (const struct option_step *step = wanted->steps; step < wanted->steps + wanted->step_count; step++) {
-        size_t kind = 0;
-        while (kind < NAMES && strcmp(step->name, names[kind]) != 0) {
-            kind++;
-        }
-        if (kind == NAMES) {
-            read_place(step, load);
-            continue;
-        }
-        changes[count] = (struct try_change){.kind = (enum try_change_kind)kind, .value = step->value};
-        load = kind == TRY_ADD ? &changes[count] : load;
-        count++;
-    }
-    return (struct try_question){changes, count, wanted->scene, wanted->on, wanted->off};
-}
 
 /* Gives the exit status: 1 where a branch of the house after it is over. */
 static int write_answer(struct invocation *invocation, const struct try_answer *answer, const char *what, bool kept)
@@ -91,16 +57,12 @@ static int write_answer(struct invocation *invocation, const struct try_answer *
 }
 
 /* Everything in memory: the house as read stays, a changed copy stands beside it. */
-static int try_only(struct invocation *invocation)
+static int try_only(struct invocation *invocation, const struct try_question *question)
 {
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0)) {
-        return 2;
-    }
-    const struct try_question question = read_question(invocation);
     struct try_answer answer;
     struct text what = {0};
     int status = 2;
-    if (answer_try(invocation->house, &question, &answer, &invocation->error)) {
+    if (answer_try(invocation->house, question, &answer, &invocation->error)) {
         show_try_done(answer.done, answer.done_count, &invocation->page, &what);
         status = write_answer(invocation, &answer, text_string(&what), false);
     }
@@ -111,25 +73,23 @@ static int try_only(struct invocation *invocation)
 
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
-    const struct try_question question = read_question(invocation);
-    struct try_done *done = arena_array(invocation->arena, question.change_count, sizeof *done);
-    const bool good = try_apply(document, &question, invocation->arena, done, &invocation->error);
-    show_try_done(done, good ? question.change_count : 0, &invocation->page, ret_what);
+    const struct try_question *question = &((const struct wanted *)invocation->wanted)->question;
+    struct try_done *done = arena_array(invocation->arena, question->change_count, sizeof *done);
+    const bool good = try_apply(document, question, invocation->arena, done, &invocation->error);
+    show_try_done(done, good ? question->change_count : 0, &invocation->page, ret_what);
     return good;
 }
 
-static int try_and_keep(struct invocation *invocation)
+static int try_and_keep(struct invocation *invocation, const struct try_question *question)
 {
-    const char *path = invocation_house_path(invocation, 0);
-    struct house *before = NULL;
+    struct house *before = invocation->house;
     struct text what = {0};
     int status = 2;
-    if (invocation_operands(invocation, 0, 0) && house_open(path, &before, &invocation->error) &&
-        edit_database(invocation, change, &what)) {
-        const struct try_question question = read_question(invocation);
+    invocation->house = NULL;
+    if (edit_database(invocation, change, &what)) {
         struct try_answer answer;
         text_add(&what, "Stored; `ampsum undo` takes it back.\n");
-        try_compare(before, invocation->house, &question, &answer);
+        try_compare(before, invocation->house, question, &answer);
         status = write_answer(invocation, &answer, text_string(&what), true);
         try_answer_done(&answer);
     }
@@ -141,15 +101,12 @@ static int try_and_keep(struct invocation *invocation)
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {0};
-    if (!invocation_options(invocation, &wanted)) {
+    struct try_question *question = &wanted.question;
+    if (!invocation_begin(invocation, 0, 0, &wanted) ||
+        !try_read(invocation->house, wanted.said, wanted.said_count, invocation->arena, question, &invocation->error)) {
         return 2;
     }
-    const struct try_question question = read_question(invocation);
-    if (question.change_count == 0 && question.scene == NULL && question.on == NULL && question.off == NULL) {
-        error_set(&invocation->error, ERROR_INPUT, "try: nothing to try, expected --add, --remove, --move or --set");
-        return 2;
-    }
-    return wanted.keep ? try_and_keep(invocation) : try_only(invocation);
+    return wanted.keep ? try_and_keep(invocation, question) : try_only(invocation, question);
 }
 
 const struct command command_try = {

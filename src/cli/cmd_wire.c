@@ -88,13 +88,9 @@ static int run(struct invocation *invocation)
         !is_of_one(invocation, &wanted)) {
         return 2;
     }
-    const bool band = look_takes_band(&wanted.look);
-    if (!invocation_look(invocation, &wanted.look, &question->choice)) {
-        return 2;
-    }
-    if (band) {
-        invocation_answer_band(invocation, &question->choice, question->only);
-        return 0;
+    int status = 2;
+    if (!invocation_look_or_band(invocation, &wanted.look, question->only, &question->choice, &status)) {
+        return error_is_set(&invocation->error) ? status : 0; /* a wire's answer says of no branch that it is over */
     }
     struct wire_answer answer;
     const bool good = answer_wire(invocation->house, question, &answer, &invocation->error);

@@ -56,3 +56,15 @@ bool edit_database(struct invocation *invocation, document_change change, struct
     store_close(store);
     return stored;
 }
+
+int edit_run(struct invocation *invocation, document_change change)
+{
+    struct text what = {0};
+    if (edit_database(invocation, change, &what)) {
+        text_add(&invocation->out, text_string(&what));
+        invocation_next(invocation, "ampsum check HOUSE");
+        invocation_next(invocation, "ampsum undo HOUSE");
+    }
+    text_done(&what);
+    return 0;
+}

@@ -15,4 +15,8 @@ typedef bool (*document_change)(struct invocation *invocation, struct document *
  */
 bool edit_database(struct invocation *invocation, document_change change, struct text *ret_what);
 
+/* The whole run of such a command, behind its operands: what the change says (`lamp: added`) and what to do next. Gives
+ * the exit status where no error is set. */
+int edit_run(struct invocation *invocation, document_change change);
+
 #endif

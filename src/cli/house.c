@@ -102,6 +102,17 @@ size_t find_id(struct invocation *invocation, enum kind kind, const char *id)
     return choice_find(invocation->house, kind, id, &invocation->error);
 }
 
+const char *invocation_operand(const struct invocation *invocation)
+{
+    return invocation->operand_count > 0 ? invocation->operands[0] : NULL;
+}
+
+bool invocation_branch(struct invocation *invocation, size_t *ret_branch)
+{
+    *ret_branch = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
+    return *ret_branch != NO_INDEX;
+}
+
 static bool read_basis(struct invocation *invocation, const struct look *look, struct assess_options *choice)
 {
     const struct house *house = invocation->house;
@@ -130,14 +141,8 @@ bool invocation_look(struct invocation *invocation, const struct look *look, str
             choice_read_supply(invocation->house, "--supply", look->supply, &choice->supply_ratio, &invocation->error));
 }
 
-bool look_takes_band(struct look *look)
-{
-    const bool band = look->supply != NULL && strcmp(look->supply, "band") == 0;
-    look->supply = band ? NULL : look->supply;
-    return band;
-}
-
-int invocation_answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch)
+/* Both ends of the band beside each other; the exit status. */
+static int answer_band(struct invocation *invocation, const struct assess_options *choice, size_t branch)
 {
     struct supply_answer answer;
     answer_supply(invocation->house, choice, branch, &answer);
@@ -150,6 +155,21 @@ int invocation_answer_band(struct invocation *invocation, const struct assess_op
     const int status = answer.over ? 1 : 0;
     supply_answer_done(&answer);
     return status;
+}
+
+bool invocation_look_or_band(struct invocation *invocation, const struct look *look, size_t branch,
+                             struct assess_options *choice, int *ret_status)
+{
+    const bool band = look->supply != NULL && strcmp(look->supply, "band") == 0;
+    const struct look at_nominal = {look->scene, look->on, NULL};
+    *ret_status = 2;
+    if (!invocation_look(invocation, band ? &at_nominal : look, choice)) {
+        return false;
+    }
+    if (band) {
+        *ret_status = answer_band(invocation, choice, branch);
+    }
+    return !band;
 }
 
 bool invocation_write_file(struct invocation *invocation, const char *path, const struct text *bytes, bool force)

@@ -17,14 +17,28 @@ static void show_storing(void *context, uint64_t done, uint64_t all)
     progress_share("storing", done, all);
 }
 
-bool meter_from_file(struct invocation *invocation, const struct meter_wanted *wanted, const char *path, bool net,
-                     struct meter_set *ret_set)
+/* The first option given that says something of a meter file; NULL: none. */
+static const char *given_of_file(const struct meter_wanted *wanted)
 {
-    struct meter_options options = wanted->options;
-    options.channel = (int)wanted->channel;
-    options.net = net;
-    options.progress = show_reading;
-    return meter_read_file(path, &options, ret_set, &invocation->error);
+    const struct meter_options *options = &wanted->options;
+    return options->zone != NULL           ? "zone"
+           : options->time_column != NULL  ? "time"
+           : options->value_column != NULL ? "value"
+           : options->unit != NULL         ? "unit"
+           : wanted->channel > 0           ? "channel"
+                                           : NULL;
+}
+
+bool meter_options_apply(struct invocation *invocation, struct meter_wanted *wanted, bool file, const char *need)
+{
+    const char *given = file ? NULL : given_of_file(wanted);
+    wanted->options.channel = (int)wanted->channel;
+    wanted->options.progress = show_reading;
+    if (given != NULL) {
+        error_set(&invocation->error, ERROR_INPUT, "--%s says how a meter file is to be read, expected %s with it",
+                  given, need);
+    }
+    return given == NULL;
 }
 
 static bool store_set(struct invocation *invocation, const struct meter_set *set, struct meter_stored *ret_stored)
@@ -50,7 +64,7 @@ int meter_import(struct invocation *invocation, const struct meter_wanted *wante
     }
     struct meter_set set;
     struct meter_stored stored = {0};
-    if (!meter_from_file(invocation, wanted, path, false, &set)) {
+    if (!meter_read_file(path, &wanted->options, &set, &invocation->error)) {
         return 2;
     }
     bool ok = store_set(invocation, &set, &stored);

@@ -21,10 +21,11 @@ struct meter_wanted {
     long channel; /* 0: none */
 };
 
-/* Reads a meter file with those options (`net`: values below zero are counted, not refused); progress on standard error
- * where that is a terminal. */
-bool meter_from_file(struct invocation *invocation, const struct meter_wanted *wanted, const char *path, bool net,
-                     struct meter_set *ret_set);
+/*
+ * Makes the options what the reader of a file takes, with progress on standard error where that is a terminal. `file`:
+ * one is read; else those are of no use, and false with the error set, which names the first and `need`, what it needs.
+ */
+bool meter_options_apply(struct invocation *invocation, struct meter_wanted *wanted, bool file, const char *need);
 
 /* `import --meter FILE HOUSE`: stores the readings in the house database, all or none. Gives the exit status. */
 int meter_import(struct invocation *invocation, const struct meter_wanted *wanted, const char *path);

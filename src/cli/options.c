@@ -12,7 +12,7 @@ static const char *value_of(const struct invocation *invocation, const struct op
 {
     const char *value = NULL;
     for (size_t i = 0; i < invocation->given_count; i++) {
-        const struct option_step *given = &invocation->given[i];
+        const struct choice_said *given = &invocation->given[i];
         value = strcmp(given->name, spec->name) == 0 ? given->value : value;
     }
     return value;
@@ -41,9 +41,9 @@ static bool is_step(const struct command *command, const char *name, size_t at)
 }
 
 /* The options of all rows that go to the field `at`, in the order given. */
-static const struct option_step *steps_of(struct invocation *invocation, size_t at, size_t *ret_count)
+static const struct choice_said *steps_of(struct invocation *invocation, size_t at, size_t *ret_count)
 {
-    struct option_step *steps = arena_array(invocation->arena, invocation->given_count + 1, sizeof *steps);
+    struct choice_said *steps = arena_array(invocation->arena, invocation->given_count + 1, sizeof *steps);
     *ret_count = 0;
     for (size_t i = 0; i < invocation->given_count; i++) {
         if (is_step(invocation->command, invocation->given[i].name, at)) {
@@ -180,7 +180,7 @@ static bool store_option(struct invocation *invocation, const struct option_spec
         *(const char *const **)at = values_of(invocation, spec, count);
         return true;
     case STORE_STEPS:
-        *(const struct option_step **)at = steps_of(invocation, spec->at, count);
+        *(const struct choice_said **)at = steps_of(invocation, spec->at, count);
         return true;
     case STORE_ROWS:
         *(const size_t **)at = read_rows(invocation, spec, count);
@@ -207,13 +207,8 @@ bool invocation_options(struct invocation *invocation, void *into)
     return store_options(invocation, false, into);
 }
 
-bool invocation_house_options(struct invocation *invocation, void *into)
-{
-    return store_options(invocation, true, into);
-}
-
 bool invocation_begin(struct invocation *invocation, size_t least, size_t most, void *into)
 {
     return invocation_options(invocation, into) && invocation_house(invocation, most) &&
-           invocation_operands(invocation, least, most) && invocation_house_options(invocation, into);
+           invocation_operands(invocation, least, most) && store_options(invocation, true, into);
 }

@@ -83,7 +83,7 @@ static bool read_format(struct invocation *invocation)
     static const char *const words[] = {"table", "csv", "json"};
     const char *value = "table";
     for (size_t i = 0; i < invocation->given_count; i++) {
-        const struct option_step *given = &invocation->given[i];
+        const struct choice_said *given = &invocation->given[i];
         value = strcmp(given->name, "format") == 0 ? given->value : value;
     }
     for (size_t i = 0; i < 3; i++) {
@@ -121,7 +121,7 @@ static void keep_option(struct invocation *invocation, const struct option_spec 
     invocation->given =
         memory_grow(invocation->given, invocation->given_count, &invocation->given_capacity, sizeof *invocation->given);
     invocation->given[invocation->given_count++] =
-        (struct option_step){spec->name, *value == NULL ? "" : arena_copy(invocation->arena, *value)};
+        (struct choice_said){spec->name, *value == NULL ? "" : arena_copy(invocation->arena, *value)};
     free(*value);
     *value = NULL;
 }

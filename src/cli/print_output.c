@@ -74,11 +74,18 @@ bool print_output_head_of(struct invocation *invocation, struct output *output, 
     return good;
 }
 
-bool print_output_head(struct invocation *invocation, struct output *output)
+static bool house_head(struct invocation *invocation, struct output *output)
 {
     const char *slash = strrchr(invocation->house_path, '/');
     return print_output_head_of(invocation, output, print_paper_of(invocation->house->rules),
                                 slash == NULL ? invocation->house_path : slash + 1);
+}
+
+bool print_output_house(struct invocation *invocation, struct output *output, void *wanted, int *ret_status)
+{
+    *ret_status = 2;
+    return invocation_options(invocation, wanted) && print_output_begin(invocation, output, ret_status) &&
+           invocation_begin(invocation, 0, 0, wanted) && house_head(invocation, output);
 }
 
 static bool draw(struct invocation *invocation, const struct output *output, const struct print_document *document,
@@ -99,12 +106,12 @@ static bool draw(struct invocation *invocation, const struct output *output, con
     return drawn;
 }
 
-bool print_output_write(struct invocation *invocation, const struct output *output,
-                        const struct print_document *document)
+int print_output_write(struct invocation *invocation, const struct output *output, struct print_document *document)
 {
     struct text bytes = {0};
     const bool written = draw(invocation, output, document, &bytes) &&
                          invocation_write_file(invocation, output->path, &bytes, output->force);
     text_done(&bytes);
-    return written;
+    print_free(document);
+    return written ? 0 : 2;
 }

@@ -13,7 +13,7 @@ struct output {
     int paper;
     bool force;
     enum output_kind kind;
-    struct print_head head; /* file set by print_output_head */
+    struct print_head head; /* file set by print_output_house */
 };
 
 enum { PAPER_UNSAID = -1 };
@@ -38,16 +38,16 @@ void print_output_unknown(const char *path, size_t unknown);
  * place of this one, with its exit status. */
 bool print_output_begin(struct invocation *invocation, struct output *output, int *ret_status);
 
-/* Fills in paper, date and version once the house is read; false with the error set where the environment's
- * SOURCE_DATE_EPOCH is wrong. */
-bool print_output_head(struct invocation *invocation, struct output *output);
+/* How a command that draws a house begins: options into `wanted`, kind of the file, house without further operands,
+ * what options say about it, head. False as above. */
+bool print_output_house(struct invocation *invocation, struct output *output, void *wanted, int *ret_status);
 
-/* The same for what comes from no house: `paper` is the size without --paper, `file` what stands in the foot. */
+/* Paper, date and version of what comes from no house: `paper` is the size without --paper, `file` what stands in the
+ * foot. False with the error set where the environment's SOURCE_DATE_EPOCH is wrong. */
 bool print_output_head_of(struct invocation *invocation, struct output *output, enum print_paper paper,
                           const char *file);
 
-/* Writes the document; true where it was written whole. */
-bool print_output_write(struct invocation *invocation, const struct output *output,
-                        const struct print_document *document);
+/* Writes the document and frees it; gives the exit status. */
+int print_output_write(struct invocation *invocation, const struct output *output, struct print_document *document);
 
 #endif

@@ -202,7 +202,7 @@ static void add_group(struct visit *visit, const struct place_row *rows, size_t 
 
 void appliance_places(struct visit *visit, const struct place_answer *answer)
 {
-    const size_t takers = answer->room_count + answer->only_if_count;
+    const size_t takers = place_takers(answer);
     const char *conclusion = show_place_conclusion(answer);
     page_add(visit, "<h2>Where it could go</h2>");
     appliance_notes(visit, &answer->load);

@@ -38,7 +38,7 @@ static void add_keep(struct visit *visit, const struct place_row *row)
 void ask_sentence(struct visit *visit, const struct place_answer *answer, const struct place_answer *everywhere)
 {
     const struct place_sentence said = show_place_sentence(answer, everywhere, load_shown(visit), visit->arena);
-    const bool taken = answer->room_count + answer->only_if_count > 0;
+    const bool taken = place_best(answer) != NULL;
     const char *look = !taken ? "no" : answer->room_count > 0 ? "yes" : "if";
     page_add(visit, "<p class=\"said %s\" role=\"status\"><strong>%s</strong>%s", look, said.word, said.before);
     if (said.row != NULL) {

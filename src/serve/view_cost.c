@@ -41,11 +41,10 @@ static struct cost_change read_change(struct visit *visit, size_t tariff)
     return change;
 }
 
-/* The tariffs named, else the house's; NULL with the error set. */
+/* The tariffs named; NULL with the error set. */
 static size_t *read_tariffs(struct visit *visit, size_t *ret_count)
 {
     size_t *tariffs = arena_array(visit->arena, visit->query.count + 1, sizeof *tariffs);
-    tariffs[0] = visit->house->tariff;
     for (size_t i = 0; i < visit->query.count; i++) {
         const struct field *field = &visit->query.field[i];
         if (strcmp(field->name, "tariff") == 0 && field->value[0] != '\0') {
@@ -58,45 +57,21 @@ static size_t *read_tariffs(struct visit *visit, size_t *ret_count)
     return tariffs;
 }
 
-static json_t *tariffs_json(const struct house *house, const size_t *tariffs, size_t count)
-{
-    struct cost_tariffs answer;
-    answer_cost_tariffs(house, tariffs, count, &answer);
-    json_t *json = show_tariffs_json(&answer);
-    cost_tariffs_done(&answer);
-    return json;
-}
-
-static json_t *year_json(const struct house *house, size_t tariff)
-{
-    struct cost_answer answer;
-    answer_cost(house, tariff, NULL, &answer);
-    json_t *json = show_cost_json(&answer);
-    cost_answer_done(&answer);
-    return json;
-}
-
 /* The answer of `cost --format json` with the options of the query: tariff, shift, standby, loss. */
-static json_t *ask(struct visit *visit)
-{
-    size_t count = 0;
-    const size_t *tariffs = read_tariffs(visit, &count);
-    if (tariffs == NULL || count > 1) {
-        return tariffs == NULL ? NULL : tariffs_json(visit->house, tariffs, count);
-    }
-    struct cost_changed changed;
-    struct cost_change change = read_change(visit, tariffs[0]);
-    change.no_standby = form_has(&visit->query, "standby");
-    change.loss = form_has(&visit->query, "loss");
-    if (change.shift_count == 0 && !change.no_standby && !change.loss) {
-        return year_json(visit->house, tariffs[0]);
-    }
-    return answer_cost_change(visit->house, &change, &changed, &visit->error) ? show_change_json(&changed) : NULL;
-}
-
 void api_cost(struct visit *visit)
 {
-    visit_json_if(visit, ask(visit));
+    struct cost_question question = {.change = read_change(visit, NO_INDEX)};
+    struct cost_asked answer;
+    question.change.no_standby = form_has(&visit->query, "standby");
+    question.change.loss = form_has(&visit->query, "loss");
+    question.tariffs = read_tariffs(visit, &question.tariff_count);
+    if (question.tariffs == NULL) {
+        visit_json_if(visit, NULL);
+        return;
+    }
+    const bool good = answer_cost_asked(visit->house, &question, &answer, &visit->error);
+    visit_json_if(visit, good ? show_cost_json(&answer) : NULL);
+    cost_asked_done(&answer);
 }
 
 /* ---- the page */
@@ -173,7 +148,10 @@ static void add_changes(struct visit *visit, const struct cost_changed *moved, s
     const char *caption = show_change_is_priced(&shown)
                               ? arena_printf(visit->arena, "Money in %s", visit->house->currency)
                               : "Energy alone, since there is no price";
-    show_html_table(&show_change_rows, caption, &shown, shown.count, &visit->answer.body);
+    struct text loss = {0};
+    show_html_table(&show_change_rows, caption, &shown, cost_change_count(&shown), &visit->answer.body);
+    show_cost_loss(&shown, &loss);
+    page_paragraph(visit, NULL, &loss);
 }
 
 static void add_tariffs(struct visit *visit)

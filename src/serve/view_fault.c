@@ -80,7 +80,7 @@ static void add_longest(struct visit *visit, const struct fault_answer *answer)
 static void add_view(struct visit *visit, const struct fault_answer *answer)
 {
     const bool one = answer->question.branch != NO_INDEX;
-    const bool known = fault_tally(answer).least != NULL;
+    const bool known = fault_is_known(answer);
     page_begin(visit, one ? arena_printf(visit->arena, "If a wire touches metal: %s",
                                          visit->house->branches[answer->question.branch].label)
                           : "If a wire touches metal");

@@ -180,7 +180,7 @@ static json_t *ids_json(const struct cost_answer *answer, bool (*holds)(const st
     return array;
 }
 
-json_t *show_cost_json(const struct cost_answer *answer)
+static json_t *whole_json(const struct cost_answer *answer)
 {
     json_t *json = begin_json(answer->house);
     json_object_set_new(json, "year", year_json(answer->bill));
@@ -230,7 +230,7 @@ static const struct show_column tariff_columns[] = {
 
 const struct show_rows show_tariff_rows = {tariff_columns, sizeof tariff_columns / sizeof tariff_columns[0]};
 
-json_t *show_tariffs_json(const struct cost_tariffs *answer)
+static json_t *tariffs_json(const struct cost_tariffs *answer)
 {
     json_t *json = begin_json(answer->house);
     json_object_set_new(json, "tariffs", show_json_array(&show_tariff_rows, answer, answer->count));
@@ -250,6 +250,14 @@ static const void *change_at(const void *answer, size_t row)
     return change_of(answer, row);
 }
 
+static void add_left_out(const struct cost_row *change, const char *before, struct text *text)
+{
+    if (change->unknown_wires > 0) {
+        text_printf(text, "%s%zu branch%s of unknown wire left out", before, change->unknown_wires,
+                    change->unknown_wires == 1 ? "" : "es");
+    }
+}
+
 static void get_what(const void *answer, size_t row, struct show_cell *cell)
 {
     static const char *const words[] = {"windows moved", "without standby", "windows moved, no standby",
@@ -257,10 +265,8 @@ static void get_what(const void *answer, size_t row, struct show_cell *cell)
     const struct cost_row *change = change_of(answer, row);
     struct text *text = show_made(cell);
     text_add(text, words[change->what]);
-    if (change->unknown_wires > 0) {
-        text_printf(text, " (%zu branch%s of unknown wire left out)", change->unknown_wires,
-                    change->unknown_wires == 1 ? "" : "es");
-    }
+    add_left_out(change, " (", text);
+    text_add(text, change->unknown_wires > 0 ? ")" : "");
     show_made_done(cell);
 }
 
@@ -295,7 +301,7 @@ static void head_change(const void *answer, struct text *text)
 
 bool show_change_is_priced(const struct cost_changed *answer)
 {
-    return answer->count > 0 && !isnan(answer->rows[0].cost);
+    return answer->count > 0 && isfinite(answer->rows[0].cost_then);
 }
 
 static bool is_change_priced(const void *answer)
@@ -339,12 +345,28 @@ static const struct show_column change_columns[] = {
 
 const struct show_rows show_change_rows = {change_columns, sizeof change_columns / sizeof change_columns[0]};
 
-json_t *show_change_json(const struct cost_changed *answer)
+static json_t *change_json(const struct cost_changed *answer)
 {
     json_t *json = begin_json(answer->house);
     json_object_set_new(json, "rows", show_json_array(&show_change_rows, answer, answer->count));
     json_cautions(json, NULL);
     return json;
+}
+
+json_t *show_cost_json(const struct cost_asked *answer)
+{
+    return answer->kind == COST_OF_YEAR      ? whole_json(&answer->year)
+           : answer->kind == COST_OF_TARIFFS ? tariffs_json(&answer->tariffs)
+                                             : change_json(&answer->changed);
+}
+
+struct table *show_cost_csv(const struct cost_asked *answer, enum cost_by by)
+{
+    const struct cost_rows *rows = &answer->year.by[by];
+    return answer->kind == COST_OF_YEAR ? show_table(&show_cost_rows, SHOW_CSV, rows, rows->count)
+           : answer->kind == COST_OF_TARIFFS
+               ? show_table(&show_tariff_rows, SHOW_CSV, &answer->tariffs, answer->tariffs.count)
+               : show_table(&show_change_rows, SHOW_CSV, &answer->changed, answer->changed.count);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */
@@ -479,8 +501,8 @@ static void write_whole(const struct cost_answer *answer, bool by_command, const
     write_wrapped(&line, page, text);
 }
 
-void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
-                    const struct page *page, struct text *text)
+static void write_of_year(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
+                          const struct page *page, struct text *text)
 {
     const struct cost_rows *rows = &answer->by[by];
     const size_t count = all ? rows->count : rows->used;
@@ -501,4 +523,50 @@ void show_cost_text(const struct cost_answer *answer, enum cost_by by, bool all,
     write_wrapped(&spread, page, text);
     text_add(text, text->length > before ? "\n" : "");
     show_cautions_text(page, NULL, text);
+}
+
+void show_cost_loss(const struct cost_changed *answer, struct text *text)
+{
+    const struct cost_row *loss = cost_loss_row(answer);
+    if (loss == NULL) {
+        return;
+    }
+    if (loss->unknown_wires == answer->house->branch_count) {
+        text_add(text, "What the wires lose is not known: wire and length are known of no branch.");
+        return;
+    }
+    text_fixed(text, "Beside what the year counts, the wires lose ", loss->kwh_then, 1, " kWh a year");
+    if (isfinite(loss->cost_then)) {
+        text_add(text, ": ");
+        text_add_fixed(text, loss->cost_then, answer->decimals);
+        text_printf(text, " %s at the year's mean price of a kWh", answer->house->currency);
+    }
+    add_left_out(loss, "; ", text);
+    text_add_char(text, '.');
+}
+
+static void write_change(const struct cost_changed *answer, const struct page *page, struct text *text)
+{
+    struct text loss = {0};
+    const size_t count = cost_change_count(answer);
+    if (count > 0) {
+        show_table_text(&show_change_rows, answer, count, page, text);
+        text_add_char(text, '\n');
+    }
+    show_cost_loss(answer, &loss);
+    text_add(&loss, loss.length > 0 ? "\n" : "");
+    write_wrapped(&loss, page, text);
+    show_cautions_text(page, NULL, text);
+}
+
+void show_cost_text(const struct cost_asked *answer, enum cost_by by, bool all, bool by_command,
+                    const struct page *page, struct text *text)
+{
+    if (answer->kind == COST_OF_YEAR) {
+        write_of_year(&answer->year, by, all, by_command, page, text);
+    } else if (answer->kind == COST_OF_TARIFFS) {
+        show_table_text(&show_tariff_rows, &answer->tariffs, answer->tariffs.count, page, text);
+    } else {
+        write_change(&answer->changed, page, text);
+    }
 }

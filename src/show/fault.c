@@ -1,4 +1,5 @@
 /* The answer of `fault` in words and as JSON; its rows: fault_rows.c. */
+#include <ctype.h>
 #include <math.h>
 
 #include "ampsum/reference_fault.h"
@@ -253,9 +254,11 @@ static void write_table(const struct fault_answer *answer, bool longest, const s
 void show_fault_text(const struct fault_answer *answer, bool longest, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    text_printf(&line, "%s: ", answer->house->name);
-    show_fault_supply(answer, &line);
+    struct text supply = {0};
+    show_fault_supply(answer, &supply);
+    text_printf(&line, "%s: %c%s", answer->house->name, tolower(text_string(&supply)[0]), text_string(&supply) + 1);
     show_line(page, 0, 4, &line, text);
+    text_done(&supply);
     text_add_char(text, '\n');
     if (all_unknown(answer) && !(longest && fault_knows_longest(answer))) {
         write_unknown(answer, page, text);

@@ -157,7 +157,7 @@ static void find_cautions(const struct place_answer *answer, const char *list[CA
 {
     const char *rules = rules_word(answer->house->rules);
     size_t count = 0;
-    if (answer->room_count + answer->only_if_count > 0) {
+    if (place_best(answer) != NULL) {
         list[count++] = "It is used where the branch has its outlets, never over an extension lead.";
     }
     const struct ref_caution *water = answer->by_water ? reference_caution("water", rules) : NULL;
@@ -313,13 +313,13 @@ struct place_sentence show_place_sentence(const struct place_answer *answer, con
                                           const char *shown, struct arena *arena)
 {
     struct place_sentence said = {0};
-    if (answer->room_count + answer->only_if_count == 0) {
+    if (place_best(answer) == NULL) {
         say_no(answer, everywhere, shown, arena, &said);
         return said;
     }
     const bool always = answer->room_count > 0;
     struct text after = {0};
-    said.row = &answer->rows[0];
+    said.row = place_best(answer);
     said.word = always ? "Yes" : arena_printf(arena, "Yes, if %s", stays_off(said.row, arena));
     said.before = always ? ": " : ": then ";
     text_printf(&after, always ? " has room for %s beside all that may be on." : " takes %s.", shown);

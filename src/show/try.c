@@ -203,6 +203,9 @@ static void write_done(const struct try_done *done, const struct page *page, str
     }
     if (done->id != NULL) {
         text_printf(text, "Added as %s.\n", done->id);
+        if (done->use != NULL) {
+            text_printf(text, "\"%s\" is %s.\n", done->use_said, done->use);
+        }
         if (done->load.note != NULL) {
             text_printf(&line, "%s.", done->load.note);
             show_line(page, 0, 2, &line, text);

@@ -479,6 +479,7 @@ START_TEST(the_worst_loops_come_first)
     for (size_t i = 0; i < answer.row_count; i++) {
         ck_assert_uint_eq(answer.rows[i].branch, want[i]);
     }
+    ck_assert(fault_is_known(&answer));
     ck_assert_double_lt(answer.rows[0].point->times_breaker, answer.rows[1].point->times_breaker);
     ck_assert_uint_eq(answer.branches[0], 1);
     const struct fault_rest rest = fault_rest(&answer, 1, 1);
@@ -521,11 +522,28 @@ START_TEST(a_fuse_of_unknown_time_is_told_apart)
 }
 END_TEST
 
+/* An ID is a branch's or a panel's; none: all of them. */
+START_TEST(a_fault_is_asked_of_a_branch_or_a_panel)
+{
+    struct fault_question question = {.branch = 0};
+    struct error error = {0};
+    ck_assert(fault_find_place(house, NULL, &question, &error));
+    ck_assert(question.branch == NO_INDEX && question.panel == NO_INDEX);
+    ck_assert(fault_find_place(house, house->branches[1].id, &question, &error));
+    ck_assert(question.branch == 1 && question.panel == NO_INDEX);
+    ck_assert(fault_find_place(house, house->panels[0].id, &question, &error));
+    ck_assert(question.branch == NO_INDEX && question.panel == 0);
+    ck_assert(!fault_find_place(house, "no-such", &question, &error));
+    error_done(&error);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer");
     TCase *questions = tcase_create("questions");
     tcase_add_checked_fixture(questions, setup, teardown);
+    tcase_add_test(questions, a_fault_is_asked_of_a_branch_or_a_panel);
     tcase_add_test(questions, check_counts_its_verdicts);
     tcase_add_loop_test(questions, a_branch_is_over_by_its_loads_by_one_or_otherwise, 0,
                         sizeof cause_rows / sizeof cause_rows[0]);

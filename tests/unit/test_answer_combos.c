@@ -37,6 +37,7 @@ START_TEST(the_only_smallest_set_is_found)
     ck_assert_double_eq_tol(answer.rows[0].planning_a, 23, 1e-9);
     ck_assert_double_eq_tol(answer.rows[0].current_a, 23, 1e-9);
     ck_assert_double_eq_tol(answer.all_planning_a, 28, 1e-9);
+    ck_assert_str_eq(combos_first_load(&answer)->id, "heater");
     combos_answer_done(&answer);
 }
 END_TEST
@@ -53,6 +54,7 @@ START_TEST(what_may_run_beside_a_load_has_what_is_left)
     ck_assert_double_eq_tol(answer.rows[0].left_a, 0, 1e-9);
     ck_assert_double_eq_tol(answer.rows[1].current_a, 18, 1e-9);
     ck_assert_double_eq_tol(answer.rows[1].left_a, 2, 1e-9);
+    ck_assert_ptr_null(combos_first_load(&answer)); /* that was asked */
     combos_answer_done(&answer);
 }
 END_TEST

@@ -89,6 +89,34 @@ START_TEST(a_change_is_the_difference_of_two_bills)
     ck_assert_double_eq_tol(answer.rows[0].difference, -1.68, 1e-9);
     ck_assert_int_eq(answer.rows[1].what, COST_LOSS);
     ck_assert_uint_eq(answer.rows[1].unknown_wires, 1);
+    ck_assert_uint_eq(cost_change_count(&answer), 1);
+    ck_assert_ptr_eq(cost_loss_row(&answer), &answer.rows[1]);
+}
+END_TEST
+
+/* Two tariffs are laid beside each other, one alone prices the year, whatever the house's own is; a change goes first.
+ */
+START_TEST(the_question_tells_which_answer_it_has)
+{
+    const size_t tariffs[] = {tariff_of("dear"), tariff_of("flat")};
+    struct cost_question question = {.tariffs = tariffs, .tariff_count = 2};
+    struct cost_asked answer;
+    struct error error = {0};
+    ck_assert(answer_cost_asked(house, &question, &answer, &error));
+    ck_assert_int_eq(answer.kind, COST_OF_TARIFFS);
+    ck_assert_uint_eq(answer.tariffs.count, 2);
+    cost_asked_done(&answer);
+    question.tariff_count = 1;
+    ck_assert(answer_cost_asked(house, &question, &answer, &error));
+    ck_assert_int_eq(answer.kind, COST_OF_YEAR);
+    ck_assert_str_eq(answer.year.bill->cost_year, "204.95"); /* 1.123 x 365 x 0.50 = 204.9475 */
+    cost_asked_done(&answer);
+    question = (struct cost_question){.change.no_standby = true};
+    ck_assert(answer_cost_asked(house, &question, &answer, &error));
+    ck_assert_int_eq(answer.kind, COST_OF_CHANGE);
+    ck_assert_double_eq_tol(answer.changed.rows[0].difference, -1.68, 1e-9);
+    ck_assert_ptr_null(cost_loss_row(&answer.changed));
+    cost_asked_done(&answer);
 }
 END_TEST
 
@@ -174,6 +202,7 @@ Suite *make_suite(void)
     tcase_add_test(cost, the_longest_and_shortest_month_and_what_is_left_out_are_told);
     tcase_add_test(cost, tariffs_stand_side_by_side);
     tcase_add_test(cost, a_change_is_the_difference_of_two_bills);
+    tcase_add_test(cost, the_question_tells_which_answer_it_has);
     tcase_add_test(cost, a_shift_that_is_none_is_refused);
     tcase_add_test(cost, typical_hours_are_for_the_energy_alone);
     tcase_add_test(cost, rooms_add_up_to_the_whole);

@@ -39,11 +39,35 @@ START_TEST(the_list_is_held_against_each_hour)
 }
 END_TEST
 
+/* A maximum over a quarter of an hour is told by readings of that length, not by those of an hour. */
+START_TEST(short_readings_tell_a_demand)
+{
+    static const char home[] = "[house]\nname = Test\nrules = us\nmain_breaker = 100 A\n"
+                               "[branch a]\nlabel = a\nbreaker = 20 A\nlegs = A\n";
+    struct house *house = NULL;
+    struct error error = {0};
+    ck_assert_msg(housefile_read_house_bytes("test", home, strlen(home), &house, &error), "%s", error_message(&error));
+    for (int quarters = 1; quarters <= 4; quarters += 3) {
+        const int length_s = HOUR_S / 4 * quarters;
+        struct meter_reading readings[METER_HOURS];
+        struct meter_answer answer;
+        for (int i = 0; i < METER_HOURS; i++) {
+            readings[i] = (struct meter_reading){1767571200 + i * length_s, METER_UWH_PER_WH, length_s, 0};
+        }
+        answer_meter(house, readings, METER_HOURS, &answer);
+        ck_assert_int_eq(meter_tells_demand(&answer), quarters == 1);
+        meter_answer_done(&answer);
+    }
+    house_free(house);
+}
+END_TEST
+
 Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer_meter");
     TCase *meter = tcase_create("meter");
     tcase_add_test(meter, the_list_is_held_against_each_hour);
+    tcase_add_test(meter, short_readings_tell_a_demand);
     suite_add_tcase(suite, meter);
     return suite;
 }

@@ -50,6 +50,8 @@ START_TEST(branches_stand_by_room_then_headroom)
     }
     ck_assert_uint_eq(answer.room_count, 1);
     ck_assert_uint_eq(answer.only_if_count, 2);
+    ck_assert_uint_eq(place_takers(&answer), 3);
+    ck_assert_ptr_eq(place_best(&answer), &answer.rows[0]);
     ck_assert(answer.rows[0].has_room && !answer.rows[1].has_room);
     ck_assert_double_eq_tol(answer.rows[0].result->all.headroom_a, 6, 1e-9);
     ck_assert_double_eq_tol(answer.rows[1].result->all.headroom_a, -4, 1e-9);

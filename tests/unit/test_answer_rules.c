@@ -88,6 +88,25 @@ START_TEST(a_finding_has_two_names)
 }
 END_TEST
 
+/* Asked for one set: the first one's rows, or all where that has none; a set that is named goes first. */
+START_TEST(an_id_without_a_set_may_be_shown_for_one)
+{
+    struct arena *arena = arena_new();
+    struct rules_question question = {"1", NULL, true};
+    struct rules_answer answer;
+    struct error error = {0};
+    ck_assert(answer_rules(&question, arena, &answer, &error));
+    for (size_t i = 0; i < answer.count; i++) {
+        ck_assert(strcmp(answer.rows[i].rules, "*") == 0 || strcmp(answer.rows[i].rules, "us") == 0);
+    }
+    ck_assert_uint_lt(answer.count, ask("1", NULL, arena).count);
+    question.rules = "uk";
+    ck_assert(answer_rules(&question, arena, &answer, &error));
+    ck_assert_str_eq(answer.rows[0].rules, "uk");
+    arena_free(arena);
+}
+END_TEST
+
 /* What another set alone has: told which, as a command; no nearest word that is the very same. */
 START_TEST(an_id_of_another_set_is_told)
 {
@@ -143,6 +162,7 @@ Suite *make_suite(void)
 {
     Suite *suite = suite_create("answer_rules");
     TCase *cases = tcase_create("answer_rules");
+    tcase_add_test(cases, an_id_without_a_set_may_be_shown_for_one);
     tcase_add_test(cases, a_table_is_one_line_of_the_list);
     tcase_add_test(cases, a_set_has_its_rows_and_those_of_all);
     tcase_add_test(cases, a_finding_has_two_names);

@@ -37,6 +37,8 @@ START_TEST(one_move_is_enough_for_both_aims)
     ck_assert_msg(answer_settle(house, &question, &answer, &error), "%s", error_message(&error));
     ck_assert(answer.same);
     ck_assert_int_eq(answer.last, SETTLE_NONE_AT_RISK);
+    ck_assert_ptr_eq(settle_best(&answer), &answer.found[SETTLE_NONE_AT_RISK]);
+    ck_assert(!settle_may_reach_further(&answer));
     ck_assert_uint_eq(answer.move_count, 2); /* the same one for each aim */
     for (size_t aim = 0; aim < SETTLE_AIMS; aim++) {
         ck_assert_uint_eq(answer.found[aim].move_count, 1);

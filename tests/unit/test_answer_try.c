@@ -116,6 +116,48 @@ START_TEST(another_voltage_is_told_alone)
 }
 END_TEST
 
+/* Each place goes to the load before it; words alone give room and time, but where a place is said. */
+START_TEST(changes_are_read_as_they_are_said)
+{
+    static const struct choice_said said[] = {{"room", "nowhere"},
+                                              {"add", "Fan, 60 W"},
+                                              {"branch", "full"},
+                                              {"remove", "pot"},
+                                              {"outlet", "east"},
+                                              {"branch", "some"},
+                                              {"add", "kettle in the front hall, 7-8am"}};
+    struct arena *arena = arena_new();
+    struct try_question question = {0};
+    struct error error = {0};
+    ck_assert_msg(try_read(house, said, 7, arena, &question, &error), "%s", error_message(&error));
+    ck_assert_uint_eq(question.change_count, 3);
+    ck_assert_int_eq(question.changes[0].kind, TRY_ADD);
+    ck_assert_str_eq(question.changes[0].branch, "some");
+    ck_assert_str_eq(question.changes[0].outlet, "east");
+    ck_assert_ptr_null(question.changes[0].room);
+    ck_assert_int_eq(question.changes[1].kind, TRY_REMOVE);
+    ck_assert_str_eq(question.changes[2].room, "hall");
+    ck_assert_ptr_nonnull(strstr(question.changes[2].value, "use=07:00-08:00"));
+    arena_free(arena);
+}
+END_TEST
+
+START_TEST(nothing_to_try_and_no_such_room_are_refused)
+{
+    static const struct choice_said said[] = {{"room", "hall"}, {"add", "kettle in the attic"}};
+    static const char *const want[] = {"nothing to try", "nothing to try", "attic"};
+    for (size_t count = 0; count < 3; count++) {
+        struct arena *arena = arena_new();
+        struct try_question question = {0};
+        struct error error = {0};
+        ck_assert(!try_read(house, said, count, arena, &question, &error));
+        ck_assert_msg(strstr(error_message(&error), want[count]) != NULL, "%s", error_message(&error));
+        error_done(&error);
+        arena_free(arena);
+    }
+}
+END_TEST
+
 START_TEST(what_is_not_there_is_refused)
 {
     static const struct {
@@ -148,6 +190,8 @@ Suite *make_suite(void)
     tcase_add_test(changes, a_load_that_is_added_changes_its_branch_alone);
     tcase_add_test(changes, findings_that_come_and_go_are_told_apart);
     tcase_add_test(changes, a_room_takes_the_branch_with_the_most_headroom);
+    tcase_add_test(changes, changes_are_read_as_they_are_said);
+    tcase_add_test(changes, nothing_to_try_and_no_such_room_are_refused);
     tcase_add_test(changes, what_is_not_there_is_refused);
     tcase_add_test(changes, another_voltage_is_told_alone);
     suite_add_tcase(suite, changes);

@@ -29,4 +29,11 @@ struct facts {
  * own. */
 void facts_of(const struct finding_list *list, struct arena *arena, struct facts *ret_facts);
 
+/*
+ * All findings of a list, list->count of them in `arena`: the gravest first, of one severity as they stand.
+ * `ret_notes`: how many notes end them.
+ */
+const struct finding *const *findings_gravest_first(const struct finding_list *list, struct arena *arena,
+                                                    size_t *ret_notes);
+
 #endif

@@ -53,6 +53,12 @@ struct circuit_fault {
     enum circuit_about about;
 };
 
+/* The word of that part: "source", "circuit", "know", "open", "short", "breaker"; NULL: any. */
+const char *circuit_about_word(enum circuit_about about);
+
+/* The message to who typed into a field: without the option in which a command takes it in front. */
+const char *circuit_fault_said(const struct circuit_fault *fault);
+
 enum circuit_quantity { CIRCUIT_R, CIRCUIT_V, CIRCUIT_I, CIRCUIT_P, CIRCUIT_QUANTITIES };
 
 /* The letter "R", the plain unit "ohm" and the unit as people write it. */

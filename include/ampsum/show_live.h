@@ -13,4 +13,7 @@
  * ordinary length. In that language of ampsum/language.h, its numbers too. */
 void show_live_html(const struct live_answer *answer, int language, const char *drawing, struct text *html);
 
+/* The caption of a table of loads at that voltage, behind `<caption>`, and its head: to the first row of the body. */
+void show_live_head(int language, double voltage_v, struct text *html);
+
 #endif

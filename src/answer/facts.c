@@ -94,3 +94,20 @@ void facts_of(const struct finding_list *list, struct arena *arena, struct facts
         }
     }
 }
+
+const struct finding *const *findings_gravest_first(const struct finding_list *list, struct arena *arena,
+                                                    size_t *ret_notes)
+{
+    const struct finding **order = arena_array(arena, list->count, sizeof *order);
+    size_t count = 0;
+    *ret_notes = 0;
+    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
+        for (size_t i = 0; i < list->count; i++) {
+            if ((int)list->finding[i].severity == severity) {
+                order[count++] = &list->finding[i];
+                *ret_notes += severity == SEVERITY_NOTE;
+            }
+        }
+    }
+    return order;
+}

@@ -31,6 +31,21 @@ bool circuit_about(struct circuit_fault *fault, enum circuit_about about, bool g
     return good;
 }
 
+const char *circuit_about_word(enum circuit_about about)
+{
+    static const char *const words[] = {
+        [CIRCUIT_ABOUT_SOURCE] = "source", [CIRCUIT_ABOUT_CIRCUIT] = "circuit", [CIRCUIT_ABOUT_KNOWN] = "know",
+        [CIRCUIT_ABOUT_OPEN] = "open",     [CIRCUIT_ABOUT_SHORT] = "short",     [CIRCUIT_ABOUT_BREAKER] = "breaker"};
+    return words[about];
+}
+
+const char *circuit_fault_said(const struct circuit_fault *fault)
+{
+    const char *message = text_string(&fault->message);
+    const char *behind = strncmp(message, "--", 2) == 0 ? strchr(message, ' ') : NULL;
+    return behind == NULL ? message : behind + 1;
+}
+
 bool circuit_fail(struct circuit_fault *fault, enum circuit_status status, const char *key, ...)
 {
     if (fault->status == CIRCUIT_SOLVED) {

@@ -180,8 +180,7 @@ void page_switch(struct visit *visit, const struct appliance *appliance, size_t 
         page_add(visit, units > 0 ? " checked> %s</label>" : "> %s</label>", appliance->name);
     } else {
         page_add(visit, " min=\"0\" max=\"%zu\" value=\"%zu\"> ", (size_t)appliance->count, units);
-        page_say(visit, "board.units", "number", page_count(visit, appliance->count), "name", appliance->name,
-                 (const char *)NULL);
+        page_say(visit, "board.units", "number", page_count(visit, appliance->count), "name", appliance->name);
         page_add(visit, "</label>");
     }
 }

@@ -2,9 +2,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "ampsum/answer_facts.h"
 #include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
-#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
 #include "ampsum/steps.h"
 #include "input.h"
 #include "speak.h"
@@ -103,6 +104,24 @@ void page_end(struct visit *visit)
     }
 }
 
+void page_fold(struct visit *visit, bool open, const char *summary, ...)
+{
+    va_list arguments;
+    page_add(visit, open ? "<details open><summary>" : "<details><summary>");
+    va_start(arguments, summary);
+    html_add_list(&visit->answer.body, summary, arguments);
+    va_end(arguments);
+    page_add(visit, "</summary>");
+}
+
+void page_fold_table(struct visit *visit, bool open, const char *summary, const struct show_rows *rows,
+                     const char *caption, const void *answer, size_t count)
+{
+    page_fold(visit, open, "%s", summary);
+    show_html_table(rows, caption, answer, count, &visit->answer.body);
+    page_add(visit, "</details>\n");
+}
+
 void page_verdict_word(struct visit *visit, const char *word)
 {
     /* A shape of its own for each, so that no colour is needed. */
@@ -159,55 +178,47 @@ void page_bar(struct visit *visit, const struct check_answer *answer, size_t bra
              near);
 }
 
-/* Those of the severities between, as a list; nothing where there are none. */
-static void add_findings(struct visit *visit, const struct finding_list *list, enum severity most, enum severity least)
-{
-    bool begun = false;
-    for (int severity = (int)most; severity >= (int)least; severity--) {
-        for (size_t i = 0; i < list->count; i++) {
-            const struct finding *finding = &list->finding[i];
-            if ((int)finding->severity == severity) {
-                page_add(visit, begun ? "" : "<ul class=\"findings\">");
-                begun = true;
-                page_finding(visit, finding, NULL);
-            }
-        }
-    }
-    page_add(visit, begun ? "</ul>\n" : "");
-}
-
 static const char nothing_found[] = "<p>Nothing exceeds a limit that the program knows.</p>\n";
 
-static size_t count_notes(const struct finding_list *list)
+static void add_findings(struct visit *visit, const struct finding *const *findings, size_t count)
 {
-    size_t notes = 0;
-    for (size_t i = 0; i < list->count; i++) {
-        notes += list->finding[i].severity == SEVERITY_NOTE;
+    page_add(visit, count > 0 ? "<ul class=\"findings\">" : "");
+    for (size_t i = 0; i < count; i++) {
+        page_finding(visit, findings[i], NULL);
     }
-    return notes;
+    page_add(visit, count > 0 ? "</ul>\n" : "");
 }
 
 void page_findings(struct visit *visit, const struct finding_list *list)
 {
+    size_t notes = 0;
     text_add(&visit->answer.body, list->count == 0 ? nothing_found : "");
-    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_NOTE);
+    add_findings(visit, findings_gravest_first(list, visit->arena, &notes), list->count);
 }
 
-void page_findings_folded(struct visit *visit, const struct finding_list *list)
+/* The gravest in sight, the notes folded; `nothing`: what is said where there are no graver ones. */
+static void add_folded(struct visit *visit, const struct finding_list *list, const char *nothing)
 {
-    const size_t notes = count_notes(list);
-    add_findings(visit, list, SEVERITY_DANGER, SEVERITY_WARNING);
+    size_t notes = 0;
+    const struct finding *const *findings = findings_gravest_first(list, visit->arena, &notes);
+    const size_t grave = list->count - notes;
+    text_add(&visit->answer.body, grave == 0 ? nothing : "");
+    add_findings(visit, findings, grave);
     if (notes > 0) {
-        page_add(visit, "<details><summary>%zu %s</summary>", notes, notes == 1 ? "note" : "notes");
-        add_findings(visit, list, SEVERITY_NOTE, SEVERITY_NOTE);
+        page_fold(visit, false, "%zu %s", notes, notes == 1 ? "note" : "notes");
+        add_findings(visit, findings + grave, notes);
         page_add(visit, "</details>\n");
     }
 }
 
+void page_findings_folded(struct visit *visit, const struct finding_list *list)
+{
+    add_folded(visit, list, "");
+}
+
 void page_findings_told(struct visit *visit, const struct finding_list *list)
 {
-    text_add(&visit->answer.body, count_notes(list) == list->count ? nothing_found : "");
-    page_findings_folded(visit, list);
+    add_folded(visit, list, nothing_found);
 }
 
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen)

@@ -12,6 +12,7 @@
 #include "ampsum/show.h"
 #include "ampsum/store.h"
 #include "ampsum/words.h"
+#include "speak.h"
 
 /* The route of a path; `ret_rest` is the ID behind it. NULL where there is none with that method; *ret_known tells
  * whether the path is there with another one. */
@@ -23,13 +24,58 @@ static const struct route *find_route(const struct visit *visit, const char **re
         bool takes_id = length > 1 && route->path[length - 1] == '/';
         bool fits = takes_id ? strncmp(visit->path, route->path, length) == 0 && visit->path[length] != '\0'
                              : strcmp(visit->path, route->path) == 0;
-        if (fits && route->post == visit->post) {
+        if (fits && ((route->asks & ROUTE_POST) != 0) == visit->post) {
             *ret_rest = visit->path + (takes_id ? length : strlen(visit->path));
             return route;
         }
         *ret_known = *ret_known || fits;
     }
     return NULL;
+}
+
+static void refuse_path(struct visit *visit, bool known)
+{
+    visit_house_if_any(visit);
+    visit_refuse(visit, known ? 405 : 404, "Not here",
+                 known ? "This address takes what a form sends. Go back to the form and press its button."
+                       : "There is no such page.");
+}
+
+/* What the route asks for is there; false with the reply made. */
+static bool prepare(struct visit *visit, const struct route *route)
+{
+    const bool reads = (route->asks & ROUTE_READS) != 0;
+    if ((route->asks & ROUTE_CHANGES) != 0 && visit->site->read_only) {
+        visit_refuse(visit, 403, "Read only",
+                     "This house is served for reading. A house database, served without --read-only, can be changed.");
+        return false;
+    }
+    if (reads && site_is_new(visit->site)) {
+        visit_go_to(visit, visit->site->unasked ? "/start" : "/build");
+        return false;
+    }
+    if (reads && !visit_read_house(visit)) {
+        visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
+        return false;
+    }
+    if ((route->asks & ROUTE_LOOKS) != 0) {
+        visit_house_if_any(visit);
+    }
+    return true;
+}
+
+static void answer(struct visit *visit, const struct route *route)
+{
+    visit->row = route->kind == KIND_HOUSE ? NO_INDEX : visit_find(visit, route->kind, visit->rest);
+    if (route->kind != KIND_HOUSE && visit->row == NO_INDEX) {
+        return;
+    }
+    if ((route->asks & ROUTE_SPEAKS) != 0) {
+        page_language(visit, &visit->query);
+    }
+    const size_t asked = visit->query.count;
+    route->answer(visit);
+    visit->query.count = asked; /* views add to it */
 }
 
 void site_answer(struct visit *visit)
@@ -39,34 +85,18 @@ void site_answer(struct visit *visit)
     visit->answer.type = "text/html; charset=utf-8";
     const struct route *route = find_route(visit, &visit->rest, &known);
     if (route == NULL) {
-        visit_house_if_any(visit);
-        visit_refuse(visit, known ? 405 : 404, "Not here",
-                     known ? "This address takes what a form sends. Go back to the form and press its button."
-                           : "There is no such page.");
+        refuse_path(visit, known);
         return;
     }
-    if (route->changes && visit->site->read_only) {
-        visit_refuse(visit, 403, "Read only",
-                     "This house is served for reading. A house database, served without --read-only, can be changed.");
+    if (!prepare(visit, route)) {
         return;
     }
-    if (route->reads && site_is_new(visit->site)) {
-        visit_go_to(visit, visit->site->unasked ? "/start" : "/build");
-        return;
-    }
-    if (route->reads && !visit_read_house(visit)) {
-        visit_refuse(visit, 503, "The house can't be read now", error_message(&visit->error));
-        return;
-    }
-    /* The same question about the same house has the same answer. Views change the query: it is looked up as it came.
-     */
-    const bool keeps = visit->lent && !visit->post && route->reads;
+    /* The same question about the same house has the same answer. */
+    const bool keeps = visit->lent && !visit->post && (route->asks & ROUTE_READS) != 0;
     if (keeps && kept_find(&visit->site->answers, visit)) {
         return;
     }
-    const size_t asked = visit->query.count;
-    route->answer(visit);
-    visit->query.count = asked;
+    answer(visit, route);
     if (keeps && visit->answer.status == 200 && visit->answer.download == NULL) {
         kept_add(&visit->site->answers, visit);
     }
@@ -77,8 +107,8 @@ bool site_takes_long(struct visit *visit)
     bool known = false;
     const char *rest = NULL;
     const struct route *route = find_route(visit, &rest, &known);
-    const bool apart = route != NULL && route->apart && !route->changes;
-    if (apart && route->reads && !site_is_new(visit->site)) {
+    const bool apart = route != NULL && (route->asks & ROUTE_APART) != 0 && (route->asks & ROUTE_CHANGES) == 0;
+    if (apart && (route->asks & ROUTE_READS) != 0 && !site_is_new(visit->site)) {
         visit_read_house(visit); /* where that fails the answer says why */
     }
     return apart;

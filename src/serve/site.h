@@ -74,6 +74,7 @@ struct visit {
     bool post;
     const char *path;
     const char *rest; /* what follows the route's path: an ID */
+    size_t row;       /* whose it is, where the route says of which kind; NO_INDEX: there is none behind the path */
     int language;     /* of the views for a class (page_language), English elsewhere */
     struct form query;
     struct form body;
@@ -91,14 +92,22 @@ struct visit {
 /* Answers the visit: body, status, type. Cannot fail; what goes wrong becomes a page that says so. */
 void site_answer(struct visit *visit);
 
-/* One path of the site. A path that ends in a slash takes an ID behind it. */
+/* What a route asks for before its view answers. */
+enum {
+    ROUTE_POST = 1,    /* answers POST, else GET */
+    ROUTE_CHANGES = 2, /* changes the house: refused where it is served read-only */
+    ROUTE_READS = 4,   /* needs the house */
+    ROUTE_LOOKS = 8,   /* has it in head and navigation, where there is one */
+    ROUTE_SPEAKS = 16, /* in the language that the query names */
+    ROUTE_APART = 32   /* may take long: others are answered meanwhile (apart.h) */
+};
+
+/* One path of the site. A path that ends in a slash takes something behind it. */
 struct route {
     const char *path;
-    bool post;    /* answers POST, else GET */
-    bool changes; /* changes the house: refused where it is served read-only */
-    bool reads;   /* needs the house */
+    unsigned asks; /* ROUTE_ bits */
     void (*answer)(struct visit *visit);
-    bool apart; /* may take long: others are answered meanwhile (apart.h) */
+    enum kind kind; /* of what the ID behind it is, which the view gets as visit->row; KIND_HOUSE: it reads it itself */
 };
 
 /* True where the visit's path may take long; its house is read then, for whoever answers it. */
@@ -161,11 +170,18 @@ void visit_json_if(struct visit *visit, json_t *json);
 
 /* ---- page.c: the frame ---- */
 
+struct show_rows; /* ampsum/show_rows.h */
+
 /* Appends to the visit's page, as html_add does. */
 void page_add(struct visit *visit, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
 void page_begin(struct visit *visit, const char *title);
 void page_end(struct visit *visit);
+
+/* A fold that shows its summary, to be ended by `</details>`; and one with a table in it. */
+void page_fold(struct visit *visit, bool open, const char *summary, ...) __attribute__((format(printf, 3, 4)));
+void page_fold_table(struct visit *visit, bool open, const char *summary, const struct show_rows *rows,
+                     const char *caption, const void *answer, size_t count);
 
 /* The word of a verdict with its shape. */
 void page_verdict(struct visit *visit, enum verdict verdict);

@@ -16,7 +16,7 @@ const char *page_word(const struct visit *visit, const char *key)
     return say_plain(visit->language, key);
 }
 
-void page_say(struct visit *visit, const char *key, ...)
+void page_say_places(struct visit *visit, const char *key, ...)
 {
     struct text text = {0};
     va_list places;
@@ -27,7 +27,7 @@ void page_say(struct visit *visit, const char *key, ...)
     text_done(&text);
 }
 
-void page_say_marked(struct visit *visit, const char *key, ...)
+void page_say_marked_places(struct visit *visit, const char *key, ...)
 {
     va_list places;
     va_start(places, key);
@@ -35,7 +35,7 @@ void page_say_marked(struct visit *visit, const char *key, ...)
     va_end(places);
 }
 
-const char *page_said(struct visit *visit, const char *key, ...)
+const char *page_said_places(struct visit *visit, const char *key, ...)
 {
     struct text text = {0};
     va_list places;

@@ -18,14 +18,18 @@ void page_language(struct visit *visit, const struct form *form);
 /* A sentence of schema/language without places; it lives for ever. */
 const char *page_word(const struct visit *visit, const char *key);
 
-/* Adds the sentence of that key with what fills its places, as `say`; as text, not markup. */
-void page_say(struct visit *visit, const char *key, ...) __attribute__((sentinel));
+/*
+ * The sentence of a key with what fills its places, as `say` (whose NULL at the end is written here): added to the page
+ * as text; added as it is, where what fills the places is markup (the sentence itself has no letter of it); in the
+ * visit's arena.
+ */
+#define page_say(visit, ...) page_say_places(visit, __VA_ARGS__, (const char *)NULL)
+#define page_say_marked(visit, ...) page_say_marked_places(visit, __VA_ARGS__, (const char *)NULL)
+#define page_said(visit, ...) page_said_places(visit, __VA_ARGS__, (const char *)NULL)
 
-/* The same where what fills the places is markup: the sentence itself has no letter of markup. */
-void page_say_marked(struct visit *visit, const char *key, ...) __attribute__((sentinel));
-
-/* The sentence in the visit's arena. */
-const char *page_said(struct visit *visit, const char *key, ...) __attribute__((sentinel));
+void page_say_places(struct visit *visit, const char *key, ...) __attribute__((sentinel));
+void page_say_marked_places(struct visit *visit, const char *key, ...) __attribute__((sentinel));
+const char *page_said_places(struct visit *visit, const char *key, ...) __attribute__((sentinel));
 
 /* A number with so many decimals, at most so many where `rounded`, as the language writes it, in the arena. */
 const char *page_figure(struct visit *visit, double value, int decimals);

@@ -27,7 +27,7 @@ static void add_steps(struct visit *visit, const struct branch_answer *now)
 {
     struct steps steps;
     branch_answer_steps(now, 0, &steps);
-    page_add(visit, "<details><summary>Step by step (%zu)</summary>", steps.count);
+    page_fold(visit, false, "Step by step (%zu)", steps.count);
     if (show_branch_halves(now)[0] != '\0') {
         page_add(visit, "<p>%s</p>", show_branch_halves(now));
     }
@@ -71,9 +71,8 @@ static void add_now(struct visit *visit, const struct branch_answer *now)
 /* The same in figures, each part behind a summary. */
 static void add_tables(struct visit *visit, const struct branch_answer *now)
 {
-    page_add(visit, "<details><summary>Each load in figures</summary>");
-    show_html_table(&show_load_rows, "Loads", now, show_load_count(now), &visit->answer.body);
-    page_add(visit, "</details>\n<details><summary>Voltage along the wire</summary>");
+    page_fold_table(visit, false, "Each load in figures", &show_load_rows, "Loads", now, show_load_count(now));
+    page_fold(visit, false, "Voltage along the wire");
     circuit_wire(visit, now->check.assessment, now->index);
     page_add(visit, "</details>\n");
     add_steps(visit, now);
@@ -98,10 +97,15 @@ static void add_view(struct visit *visit, const struct branch_answer *now, const
     page_end(visit);
 }
 
+static bool says_choice(const struct visit *visit)
+{
+    return form_has(&visit->query, "on") || form_has(&visit->query, "scene");
+}
+
 /* Everything on where nothing is chosen. */
 static bool choose(struct visit *visit, struct assess_options *chosen)
 {
-    if (!form_has(&visit->query, "on") && !form_has(&visit->query, "scene")) {
+    if (!says_choice(visit)) {
         form_add(&visit->query, "all", "1");
     }
     return visit_choice(visit, &visit->query, chosen);
@@ -109,13 +113,12 @@ static bool choose(struct visit *visit, struct assess_options *chosen)
 
 void view_branch(struct visit *visit)
 {
-    struct branch_question question = {.choice = {.wires = true, .loads = true},
-                                       .branch = visit_find(visit, KIND_BRANCH, visit->rest)};
-    if (question.branch == NO_INDEX || !choose(visit, &question.choice)) {
+    struct branch_question question = {.choice = {.wires = true, .loads = true}, .branch = visit->row};
+    struct branch_answer now;
+    if (!choose(visit, &question.choice)) {
         return;
     }
     const struct branch_answer week = branch_answer_of(visit_check(visit), question.branch);
-    struct branch_answer now;
     answer_branch(visit->house, &question, &now);
     add_view(visit, &now, &week);
     branch_answer_done(&now);
@@ -124,13 +127,11 @@ void view_branch(struct visit *visit)
 /* The answer of `branch --format json`. */
 void api_branch(struct visit *visit)
 {
-    struct branch_question question = {
-        .choice = {.wires = true, .loads = true}, .branch = visit_find(visit, KIND_BRANCH, visit->rest), .bill = true};
-    const bool asked = form_has(&visit->query, "scene") || form_has(&visit->query, "on");
-    if (question.branch == NO_INDEX || (asked && !visit_choice(visit, &visit->query, &question.choice))) {
+    struct branch_question question = {.choice = {.wires = true, .loads = true}, .branch = visit->row, .bill = true};
+    struct branch_answer answer;
+    if (says_choice(visit) && !visit_choice(visit, &visit->query, &question.choice)) {
         return;
     }
-    struct branch_answer answer;
     answer_branch(visit->house, &question, &answer);
     visit_json(visit, show_branch_json(&answer));
     branch_answer_done(&answer);

@@ -17,14 +17,13 @@ static void add_branch(struct visit *visit, const struct branch *branch)
 {
     page_add(visit, "<li><a href=\"/class/%s%s\">%s</a>, ", branch->id, page_carried(visit, true), branch->label);
     page_say(visit, branch->appliances.count == 1 ? "board.load-one" : "board.loads", "number",
-             page_count(visit, branch->appliances.count), (const char *)NULL);
+             page_count(visit, branch->appliances.count));
     page_add(visit, "</li>");
 }
 
 void view_class(struct visit *visit)
 {
     bool any = false;
-    page_language(visit, &visit->query);
     page_begin(visit, page_word(visit, "page.nav-class"));
     page_languages(visit);
     page_add(visit, "<div class=\"class\"><p>%s</p>", page_word(visit, "board.choose"));
@@ -50,8 +49,9 @@ struct lesson_view {
     struct visit *visit;
     size_t index;
     struct switched_answer answer;
-    size_t shown;  /* steps shown */
-    bool uncovers; /* figures shown: asked for, or with the last step */
+    const char *closed; /* what is, as one word to compare: units by load */
+    size_t shown;       /* steps shown */
+    bool uncovers;      /* figures shown: asked for, or with the last step */
 };
 
 /* ---- what the class is asked */
@@ -75,58 +75,48 @@ static void add_question(const struct lesson_view *view)
     page_add(visit, "<p class=\"ask\"><strong>%s</strong> ", page_word(visit, "board.predict"));
     if (answer->opened_count == 0) {
         page_say(visit, "board.ask", "voltage", page_rounded(visit, answer->now->voltage_v), "breaker",
-                 page_rounded(visit, answer->branch->breaker_a), (const char *)NULL);
+                 page_rounded(visit, answer->branch->breaker_a));
     } else {
-        page_say(visit, "board.opened", "loads", opened_names(view), (const char *)NULL);
+        page_say(visit, "board.opened", "loads", opened_names(view));
     }
     page_add(visit, "</p>");
 }
 
 /* ---- switches and what is shown */
 
-/* What is closed, as one word to compare: units by load. */
-static void add_closed(const struct lesson_view *view, struct text *text)
-{
-    for (size_t i = 0; i < view->answer.count; i++) {
-        text_printf(text, "%s%u", i == 0 ? "" : ".", view->answer.loads[i].on);
-    }
-}
-
 /* What was closed when this was shown: whatever is switched covers the answers again. */
 static void add_shown(const struct lesson_view *view)
 {
-    struct text closed = {0};
-    add_closed(view, &closed);
-    page_hidden(view->visit, "was", text_string(&closed));
-    text_done(&closed);
-    if (view->shown == view->answer.steps.count) {
-        page_add(view->visit, "<input type=\"hidden\" name=\"shown\" value=\"all\">");
-    } else {
-        page_add(view->visit, "<input type=\"hidden\" name=\"shown\" value=\"%zu\">", view->shown);
+    struct visit *visit = view->visit;
+    const bool all = view->shown == view->answer.steps.count;
+    page_hidden(visit, "was", view->closed);
+    page_hidden(visit, "shown", all ? "all" : arena_printf(visit->arena, "%zu", view->shown));
+    if (view->uncovers) {
+        page_hidden(visit, "figures", "1");
     }
-    page_add(view->visit, view->uncovers ? "<input type=\"hidden\" name=\"figures\" value=\"1\">" : "");
+}
+
+static void add_button(struct visit *visit, const char *name, const char *value, const char *id, const char *key)
+{
+    page_add(visit, "<button name=\"%s\" value=\"%s\" id=\"%s\">%s</button> ", name, value, id, page_word(visit, key));
 }
 
 static void add_buttons(const struct lesson_view *view)
 {
     struct visit *visit = view->visit;
+    const bool more = view->shown < view->answer.steps.count;
     page_add(visit, "<p class=\"teach\">");
-    if (view->shown < view->answer.steps.count) {
-        page_add(visit, "<button name=\"shown\" value=\"%zu\" id=\"next\">%s</button> ", view->shown + 1,
-                 page_word(visit, "board.next"));
+    if (more) {
+        add_button(visit, "shown", arena_printf(visit->arena, "%zu", view->shown + 1), "next", "board.next");
     }
     if (!view->uncovers) {
-        page_add(visit, "<button name=\"figures\" value=\"1\" id=\"figures\">%s</button> ",
-                 page_word(visit, "board.currents"));
+        add_button(visit, "figures", "1", "figures", "board.currents");
     }
-    if (view->shown < view->answer.steps.count) {
-        page_add(visit, "<button name=\"shown\" value=\"all\" id=\"every\">%s</button> ",
-                 page_word(visit, "board.all"));
+    if (more) {
+        add_button(visit, "shown", "all", "every", "board.all");
     }
-    page_add(visit,
-             "<button name=\"shown\" value=\"0\" id=\"hide\">%s</button> "
-             "<button class=\"without-script\">%s</button></p>",
-             page_word(visit, "board.cover"), page_word(visit, "board.switch"));
+    add_button(visit, "shown", "0", "hide", "board.cover");
+    page_add(visit, "<button class=\"without-script\">%s</button></p>", page_word(visit, "board.switch"));
 }
 
 static void add_switches(const struct lesson_view *view)
@@ -178,30 +168,19 @@ static void add_load(const struct lesson_view *view, const struct switched_load 
     }
 }
 
-static void add_table_head(const struct lesson_view *view)
-{
-    struct visit *visit = view->visit;
-    page_add(visit, "<table class=\"narrow\"><caption>");
-    page_say(visit, "live.each", "voltage", page_rounded(visit, view->answer.now->voltage_v), (const char *)NULL);
-    page_add(visit,
-             "</caption><thead><tr><th scope=\"col\">%s</th><th scope=\"col\" class=\"n\">%s</th>"
-             "<th scope=\"col\" class=\"n\">%s</th><th scope=\"col\" class=\"n\">%s</th></tr></thead><tbody>",
-             page_word(visit, "live.load"), page_word(visit, "live.power"), page_word(visit, "live.current"),
-             page_word(visit, "live.line"));
-}
-
 static void add_loads(const struct lesson_view *view)
 {
     const struct branch_assessment *now = view->answer.now;
     const bool over = view->uncovers && now->verdict == VERDICT_OVER;
     struct visit *visit = view->visit;
-    add_table_head(view);
+    page_add(visit, "<table class=\"narrow\"><caption>");
+    show_live_head(visit->language, now->voltage_v, &visit->answer.body);
     for (size_t i = 0; i < view->answer.count; i++) {
         add_load(view, &view->answer.loads[i]);
     }
     page_add(visit, "</tbody><tfoot><tr><th scope=\"row\">%s<small>", page_word(visit, "live.together"));
     page_say(visit, over ? "board.breaker-over" : "board.breaker", "breaker",
-             page_rounded(visit, view->answer.branch->breaker_a), (const char *)NULL);
+             page_rounded(visit, view->answer.branch->breaker_a));
     page_add(visit, "</small></th><td></td>");
     add_answer(view, now->other.current_a);
     page_add(visit, "<td></td></tr></tfoot></table>\n");
@@ -219,8 +198,7 @@ static void add_conclusion(const struct lesson_view *view)
     if (answer->opened_count > 0) {
         page_say(visit, "board.after-opening", "before", page_figure(visit, answer->before->other.current_a, 2), "now",
                  page_figure(visit, answer->now->other.current_a, 2), "same",
-                 page_count(visit, answer->unchanged_count), "all", page_count(visit, answer->count),
-                 (const char *)NULL);
+                 page_count(visit, answer->unchanged_count), "all", page_count(visit, answer->count));
     } else {
         page_add(visit, "%s", page_word(visit, "board.conclusion"));
     }
@@ -231,7 +209,7 @@ static void add_steps(const struct lesson_view *view)
 {
     page_add(view->visit, "<h2>");
     page_say(view->visit, "board.steps", "shown", page_count(view->visit, view->shown), "all",
-             page_count(view->visit, view->answer.steps.count), (const char *)NULL);
+             page_count(view->visit, view->answer.steps.count));
     page_add(view->visit, "</h2><ol class=\"steps\" id=\"steps\" aria-live=\"polite\">");
     page_steps(view->visit, &view->answer.steps, view->shown);
     page_add(view->visit, "</ol>\n");
@@ -271,79 +249,50 @@ static void add_view(const struct lesson_view *view)
     page_end(view->visit);
 }
 
-/* The last `shown`: a button's comes behind the hidden one. */
-static size_t steps_shown(const struct form *form, size_t most)
+static const char *closed_now(const struct lesson_view *view)
 {
-    size_t shown = 0;
-    for (size_t i = 0; i < form->count; i++) {
-        if (strcmp(form->field[i].name, "shown") == 0) {
-            const char *value = form->field[i].value;
-            shown = strcmp(value, "all") == 0 ? most : (size_t)strtoul(value, NULL, 10);
-        }
-    }
-    return shown > most ? most : shown;
-}
-
-/* Covering is the button that asks for no step: it wins over figures that were shown before. */
-static bool asks_cover(const struct form *form)
-{
-    size_t count = 0;
-    const char *last = "";
-    for (size_t i = 0; i < form->count; i++) {
-        if (strcmp(form->field[i].name, "shown") == 0) {
-            last = form->field[i].value;
-            count++;
-        }
-    }
-    return count > 1 && strcmp(last, "0") == 0;
-}
-
-/* Whether something was switched since the page that asks was shown. */
-static bool was_switched(const struct lesson_view *view)
-{
-    const char *was = form_value(&view->visit->query, "was");
     struct text closed = {0};
-    add_closed(view, &closed);
-    const bool switched = form_has(&view->visit->query, "was") && strcmp(was, text_string(&closed)) != 0;
-    text_done(&closed);
-    return switched;
+    for (size_t i = 0; i < view->answer.count; i++) {
+        text_printf(&closed, "%s%u", i == 0 ? "" : ".", view->answer.loads[i].on);
+    }
+    return arena_text(view->visit->arena, &closed);
 }
 
+/*
+ * The last `shown` counts: a button's comes behind the hidden one. Covering is the button that asks for no step: it
+ * wins over figures that were shown before. Nothing is shown once something was switched.
+ */
 static void read_shown(struct lesson_view *view)
 {
     const struct form *query = &view->visit->query;
-    if (was_switched(view)) {
+    const size_t most = view->answer.steps.count;
+    size_t count = 0;
+    const char *const *shown = form_all(query, "shown", view->visit->arena, &count);
+    const char *last = count == 0 ? "" : shown[count - 1];
+    view->closed = closed_now(view);
+    if (form_has(query, "was") && strcmp(form_value(query, "was"), view->closed) != 0) {
         return;
     }
-    view->shown = steps_shown(query, view->answer.steps.count);
-    view->uncovers = !asks_cover(query) &&
-                     (form_has(query, "figures") || (view->shown > 0 && view->shown >= view->answer.steps.count));
+    const size_t asked = strcmp(last, "all") == 0 ? most : (size_t)strtoul(last, NULL, 10);
+    const bool covers = count > 1 && strcmp(last, "0") == 0;
+    view->shown = asked > most ? most : asked;
+    view->uncovers = !covers && (form_has(query, "figures") || (view->shown > 0 && view->shown == most));
 }
 
 /* The live lesson of the branch, to be saved and handed out. */
 void download_live(struct visit *visit)
 {
-    const size_t branch = visit_find(visit, KIND_BRANCH, visit->rest);
-    page_language(visit, &visit->query);
-    if (branch == NO_INDEX) {
-        return;
-    }
-    if (live_page(visit->house, branch, visit->language, visit->arena, &visit->answer.body) == 0) {
+    if (live_page(visit->house, visit->row, visit->language, visit->arena, &visit->answer.body) == 0) {
         visit_refuse(visit, 404, "Nothing to switch", "Nothing on this branch draws a current.");
         return;
     }
-    visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[branch].id);
-    visit->answer.type = "text/html; charset=utf-8";
+    visit->answer.download = arena_printf(visit->arena, "%s.html", visit->house->branches[visit->row].id);
 }
 
 void view_class_branch(struct visit *visit)
 {
-    struct lesson_view view = {.visit = visit, .index = visit_find(visit, KIND_BRANCH, visit->rest)};
+    struct lesson_view view = {.visit = visit, .index = visit->row};
     struct assess_options chosen = {.wires = true, .loads = true};
-    if (view.index == NO_INDEX) {
-        return;
-    }
-    page_language(visit, &visit->query);
     if (!form_has(&visit->query, "on")) {
         form_add(&visit->query, "all", "1");
     }

@@ -57,11 +57,8 @@ void page_not_together(struct visit *visit, size_t index)
 
 void view_combos(struct visit *visit)
 {
-    struct combos_question question = {.branch = visit_find(visit, KIND_BRANCH, visit->rest), .most = SETS_MOST};
+    const struct combos_question question = {.branch = visit->row, .most = SETS_MOST};
     struct combos_answer answer;
-    if (question.branch == NO_INDEX) {
-        return;
-    }
     answer_combos(visit->house, &question, &answer, &visit->error);
     struct text line = {0};
     page_begin(visit, "What may not run together");

@@ -174,10 +174,9 @@ static void add_tariffs(struct visit *visit)
 static void add_rows(struct visit *visit, const struct cost_rows *rows)
 {
     if (rows->used > 0) {
-        page_add(visit, "<details%s", rows->used <= ROWS_SHOWN ? " open" : "");
-        page_add(visit, "><summary>By %s (%zu)</summary>", kind_word(rows->kind), rows->used);
-        show_html_table(&show_cost_rows, "In a year, the largest first", rows, rows->used, &visit->answer.body);
-        page_add(visit, "</details>\n");
+        const char *summary = arena_printf(visit->arena, "By %s (%zu)", kind_word(rows->kind), rows->used);
+        page_fold_table(visit, rows->used <= ROWS_SHOWN, summary, &show_cost_rows, "In a year, the largest first", rows,
+                        rows->used);
     }
 }
 

@@ -55,10 +55,8 @@ static void add_form(struct visit *visit)
 static void add_course(struct visit *visit, const struct day_view *view)
 {
     const size_t count = view->series.stretch_count;
-    page_add(visit, "<details%s", count <= COURSE_ROWS_SHOWN ? " open" : "");
-    page_add(visit, "><summary>The course as a table</summary>");
-    show_html_table(&show_course_rows, "The course of the day", view->rows, count, &visit->answer.body);
-    page_add(visit, "</details>\n");
+    page_fold_table(visit, count <= COURSE_ROWS_SHOWN, "The course as a table", &show_course_rows,
+                    "The course of the day", view->rows, count);
 }
 
 static void add_picture(struct visit *visit, const struct day_answer *answer, const struct day_view *view)
@@ -112,8 +110,7 @@ static void add_views(struct visit *visit, const struct day_answer *answer)
 static void add_summary(struct visit *visit, const struct day_answer *answer)
 {
     struct text line = {0};
-    page_add(visit, "<details%s", answer->count <= PLACES_SHOWN ? " open" : "");
-    page_add(visit, "><summary>Branches and panels, each in figures (%zu)</summary>", answer->count);
+    page_fold(visit, answer->count <= PLACES_SHOWN, "Branches and panels, each in figures (%zu)", answer->count);
     show_html_table(&show_day_rows, answer->fixed ? "On that day" : "Each on its own busiest day of those asked for",
                     answer, answer->count, &visit->answer.body);
     page_add(visit,
@@ -139,7 +136,7 @@ static void add_page(struct visit *visit, const struct day_answer *answer, bool 
     } else {
         add_views(visit, answer);
     }
-    page_add(visit, "<details><summary>What this assumes</summary>");
+    page_fold(visit, false, "What this assumes");
     show_day_assumptions(answer, &line);
     page_paragraph(visit, NULL, &line);
     page_add(visit, "</details>\n");

@@ -30,16 +30,23 @@ static const struct input inputs[INPUTS] = {
     [KWH] = {"kwh", "For the car a day, kWh", "20"},
 };
 
+/* One of the fields that are folded. */
+static bool says_more(const struct visit *visit)
+{
+    bool says = false;
+    for (size_t i = MEASURED; i < INPUTS; i++) {
+        says = says || form_given(&visit->query, inputs[i].name) != NULL;
+    }
+    return says;
+}
+
 static void add_form(struct visit *visit)
 {
     page_add(visit, "<form action=\"/demand\" class=\"fields\">");
     page_more_inputs(visit, &inputs[ADD], "Hot tub, 6 kW, 240 V", ADDED_LEAST);
     page_inputs(visit, &inputs[REMOVE], 1);
-    page_add(visit, "<details%s><summary>Measured, and giving way</summary><div class=\"fields\">",
-             form_value(&visit->query, "measured")[0] != '\0' || form_value(&visit->query, "setpoint")[0] != '\0' ||
-                     form_value(&visit->query, "kwh")[0] != '\0'
-                 ? " open"
-                 : "");
+    page_fold(visit, says_more(visit), "Measured, and giving way");
+    page_add(visit, "<div class=\"fields\">");
     page_inputs(visit, &inputs[MEASURED], 1);
     if (house_is_database(visit->site->path)) {
         page_add(visit,
@@ -99,7 +106,7 @@ static void add_sentences(struct visit *visit, const char *const *sentence)
 static void add_folded(struct visit *visit, const char *summary, const char *const *sentence)
 {
     if (sentence[0] != NULL) {
-        page_add(visit, "<details><summary>%s</summary>", summary);
+        page_fold(visit, false, "%s", summary);
         add_sentences(visit, sentence);
         page_add(visit, "</details>\n");
     }
@@ -109,8 +116,8 @@ static void add_methods(struct visit *visit, const struct demand_answer *answer)
 {
     struct text rating = {0};
     show_demand_rating(answer, &rating);
-    page_add(visit, "<details><summary>All methods side by side</summary><p>%s.</p>",
-             arena_text(visit->arena, &rating));
+    page_fold(visit, false, "All methods side by side");
+    page_add(visit, "<p>%s.</p>", arena_text(visit->arena, &rating));
     show_html_table(&show_demand_method_rows, "What each comes to on this service", answer,
                     answer->service->method_count, &visit->answer.body);
     add_sentences(visit, show_demand_methods(answer, visit->arena));
@@ -126,7 +133,7 @@ static void add_lines(struct visit *visit, const struct demand_answer *answer)
     const struct demand_list *list = &answer->demand->lines;
     struct show_sources sources = {.source = arena_array(visit->arena, list->count + 1, sizeof *sources.source)};
     const struct show_demand_lines lines = {.list = list, .sources = &sources};
-    page_add(visit, "<details><summary>Line by line</summary>");
+    page_fold(visit, false, "Line by line");
     show_html_table(&show_demand_line_rows, answer->chosen->name, &lines, list->count, &visit->answer.body);
     page_add(visit, "<ol>");
     for (size_t i = 0; i < sources.count; i++) {
@@ -135,15 +142,15 @@ static void add_lines(struct visit *visit, const struct demand_answer *answer)
     page_add(visit, "</ol></details>\n");
 }
 
-/* Names a field of the question; the measured ones a command takes in another way. */
-static bool is_question(const char *name, bool measured)
+/* The field of the question; NULL: it is none. */
+static const struct input *input_named(const char *name)
 {
-    static const char *const names[] = {"add", "remove", "setpoint", "kwh", "measured", "meter"};
-    bool found = false;
-    for (size_t i = 0; i < (measured ? 6 : 4); i++) {
-        found = found || strcmp(names[i], name) == 0;
+    for (size_t i = 0; i < INPUTS; i++) {
+        if (strcmp(inputs[i].name, name) == 0) {
+            return &inputs[i];
+        }
     }
-    return found;
+    return NULL;
 }
 
 /* The same question for the page on paper. */
@@ -151,8 +158,9 @@ static void add_paper(struct visit *visit)
 {
     page_add(visit, "<form action=\"/demand/service.pdf\"><p>");
     for (size_t i = 0; i < visit->query.count; i++) {
-        if (is_question(visit->query.field[i].name, true)) {
-            page_hidden(visit, visit->query.field[i].name, visit->query.field[i].value);
+        const struct field *field = &visit->query.field[i];
+        if (input_named(field->name) != NULL || strcmp(field->name, "meter") == 0) {
+            page_hidden(visit, field->name, field->value);
         }
     }
     page_add(visit, "<button>A sheet for the electrician's folder (PDF)</button></p></form>\n");
@@ -164,7 +172,7 @@ static void add_answer(struct visit *visit, const struct demand_answer *answer)
     add_methods(visit, answer);
     add_lines(visit, answer);
     add_folded(visit, "If it gives way", show_demand_control(answer, visit->arena));
-    page_add(visit, "<details><summary>What was found</summary>");
+    page_fold(visit, false, "What was found");
     page_findings(visit, &answer->service->findings);
     page_add(visit, "</details>\n");
     add_folded(visit, "To bring to the electrician", show_demand_bring(answer, visit->arena));
@@ -238,7 +246,8 @@ static const char **paper_words(struct visit *visit)
     words[count++] = visit->site->path;
     for (size_t i = 0; i < visit->query.count; i++) {
         const struct field *field = &visit->query.field[i];
-        if (is_question(field->name, false) && field->value[strspn(field->value, " ")] != '\0') {
+        const struct input *input = input_named(field->name);
+        if (input != NULL && input != &inputs[MEASURED] && field->value[strspn(field->value, " ")] != '\0') {
             words[count++] = word_of(visit, field->name, field->value);
         }
     }

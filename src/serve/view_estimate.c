@@ -114,7 +114,6 @@ static struct estimate_question read_question(struct visit *visit)
 /* The verdict first, then the form, then the figures behind it. */
 void view_estimate(struct visit *visit)
 {
-    visit_house_if_any(visit);
     const struct estimate_question question = read_question(visit);
     struct estimate_answer answer = {0};
     const bool answered = question.load_count > 0 && answer_estimate(&question, &answer, &visit->error);
@@ -135,7 +134,6 @@ void view_estimate(struct visit *visit)
 
 void view_start(struct visit *visit)
 {
-    visit_house_if_any(visit);
     page_begin(visit, "A question, or a house");
     page_add(visit, "<h2>A circuit on the board?</h2>");
     page_solve_form(visit);

@@ -71,10 +71,9 @@ static void add_loops(struct visit *visit, const struct fault_answer *answer)
 
 static void add_longest(struct visit *visit, const struct fault_answer *answer)
 {
-    page_add(visit, "<details><summary>How far each device would still open (%zu)</summary>", answer->branch_count);
-    show_html_table(&show_fault_longest_rows, "How far each device would still open", answer, answer->branch_count,
-                    &visit->answer.body);
-    page_add(visit, "</details>\n");
+    static const char what[] = "How far each device would still open";
+    page_fold_table(visit, false, arena_printf(visit->arena, "%s (%zu)", what, answer->branch_count),
+                    &show_fault_longest_rows, what, answer, answer->branch_count);
 }
 
 static void add_view(struct visit *visit, const struct fault_answer *answer)
@@ -110,13 +109,7 @@ static void add_view(struct visit *visit, const struct fault_answer *answer)
 
 void view_fault(struct visit *visit)
 {
-    struct fault_question question = {.branch = NO_INDEX, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
-    if (visit->rest != NULL && visit->rest[0] != '\0') {
-        question.branch = visit_find(visit, KIND_BRANCH, visit->rest);
-        if (question.branch == NO_INDEX) {
-            return;
-        }
-    }
+    const struct fault_question question = {.branch = visit->row, .panel = NO_INDEX, .options = {.at_panel_a = NAN}};
     struct fault_answer answer;
     answer_fault(visit->house, &question, &answer);
     if (visit_is_api(visit)) {

@@ -75,7 +75,7 @@ static void add_kinds(struct visit *visit, const struct form *given)
 void page_lesson_form(struct visit *visit)
 {
     page_add(visit, "<h2>%s</h2><p>", page_word(visit, "sheets.heading"));
-    page_say_marked(visit, "sheets.about", "answers", "<code>answers.csv</code>", (const char *)NULL);
+    page_say_marked(visit, "sheets.about", "answers", "<code>answers.csv</code>");
     page_add(visit, "</p><form class=\"fields\" action=\"/files/worksheets.pdf\">");
     add_numbers(visit, &visit->query);
     add_kinds(visit, &visit->query);
@@ -103,8 +103,7 @@ static bool read_number(struct visit *visit, const struct form *given, const str
     visit_refuse_said(visit, 422, page_word(visit, "sheets.no-number"),
                       page_said(visit, "sheets.number", "name", page_word(visit, number->input.label), "least",
                                 arena_printf(visit->arena, "%llu", number->least), "most",
-                                arena_printf(visit->arena, "%llu", number->most), "lesson", "`ampsum lesson`",
-                                (const char *)NULL));
+                                arena_printf(visit->arena, "%llu", number->most), "lesson", "`ampsum lesson`"));
     return false;
 }
 
@@ -117,8 +116,7 @@ static void refuse_kind(struct visit *visit, const char *kind)
         text_printf(&all, "%s%s", i == 0 ? "" : ", ", lesson_kind_word((enum lesson_kind)i));
     }
     visit_refuse_said(visit, 422, page_word(visit, "sheets.no-kind-title"),
-                      page_said(visit, "sheets.no-kind", "kind", text_string(&shown), "kinds", text_string(&all),
-                                (const char *)NULL));
+                      page_said(visit, "sheets.no-kind", "kind", text_string(&shown), "kinds", text_string(&all)));
     text_done(&shown);
     text_done(&all);
 }
@@ -154,9 +152,9 @@ static void refuse_plan(struct visit *visit, const struct plan_question *questio
         enum lesson_kind kind;
         const char *why = lesson_kind_find(question->kinds[i], &kind) ? lesson_kind_fits(plan, kind) : NULL;
         if (why != NULL) {
-            visit_refuse_said(visit, 422, page_word(visit, "sheets.no-kind-title"),
-                              page_said(visit, "sheets.unfit-kind", "kind", lesson_kind_about(visit->language, kind),
-                                        "why", why, (const char *)NULL));
+            visit_refuse_said(
+                visit, 422, page_word(visit, "sheets.no-kind-title"),
+                page_said(visit, "sheets.unfit-kind", "kind", lesson_kind_about(visit->language, kind), "why", why));
             return;
         }
     }
@@ -254,7 +252,7 @@ static void add_mark_form(struct visit *visit, const struct form *given)
 {
     page_add(visit, "<p>");
     page_say_marked(visit, "sheets.paste", "answers", "<code>answers.csv</code>", "wide",
-                    "<code>answers-wide.csv</code>", (const char *)NULL);
+                    "<code>answers-wide.csv</code>");
     page_add(visit, "</p><form method=\"post\" action=\"/mark\" class=\"fields\">");
     page_form_secrets(visit);
     add_numbers(visit, given);
@@ -275,7 +273,7 @@ static void add_notices(const struct mark_answer *answer, struct visit *visit)
         const struct mark_notice *notice = &answer->marks.notices[i];
         page_add(visit, "<li>");
         if (notice->row > 0) {
-            page_say(visit, "sheets.line", "number", page_count(visit, notice->row), (const char *)NULL);
+            page_say(visit, "sheets.line", "number", page_count(visit, notice->row));
         }
         page_add(visit, "%s</li>", notice->word);
     }
@@ -286,9 +284,9 @@ static void add_undecided(const struct mark_answer *answer, struct visit *visit)
 {
     page_add(visit, "<p class=\"answer\"><strong>");
     page_say(visit, answer->to_decide == 1 ? "sheets.decide-one" : "sheets.decide", "number",
-             page_count(visit, answer->to_decide), (const char *)NULL);
+             page_count(visit, answer->to_decide));
     page_add(visit, "</strong> ");
-    page_say_marked(visit, "sheets.decide-more", "mark", "<code>ampsum mark</code>", (const char *)NULL);
+    page_say_marked(visit, "sheets.decide-more", "mark", "<code>ampsum mark</code>");
     page_add(visit, "</p>");
 }
 
@@ -305,7 +303,7 @@ static void add_marks(const struct mark_answer *answer, struct visit *visit)
         show_html_table(&show_slips_rows, page_word(visit, "sheets.slips"), answer, answer->marks.slip_count, html);
     }
     page_add(visit, "<details><summary>");
-    page_say(visit, "sheets.every-count", "number", page_count(visit, answer->lines.count), (const char *)NULL);
+    page_say(visit, "sheets.every-count", "number", page_count(visit, answer->lines.count));
     page_add(visit, "</summary>");
     show_html_table(&show_marked_rows, page_word(visit, "sheets.every"), &answer->lines, answer->lines.count, html);
     page_add(visit, "</details>\n");
@@ -314,7 +312,6 @@ static void add_marks(const struct mark_answer *answer, struct visit *visit)
 
 void view_mark(struct visit *visit)
 {
-    page_language(visit, &visit->query);
     page_begin(visit, page_word(visit, "sheets.mark-title"));
     page_languages(visit);
     add_mark_form(visit, &visit->query);

@@ -113,7 +113,7 @@ static void add_solution(struct visit *visit, const struct circuit_work *work, s
     if (work->answer.count > 1) {
         page_add(visit, "<h2>");
         page_say(visit, "solve.answer-of", "number", page_count(visit, index + 1), "all",
-                 page_count(visit, work->answer.count), (const char *)NULL);
+                 page_count(visit, work->answer.count));
         page_add(visit, "</h2>");
     }
     add_picture(visit, work, index, false);
@@ -150,14 +150,9 @@ static void add_answer(struct visit *visit, const struct circuit_work *work)
 /* The fault as the page's own error, which says of which field it is. */
 static void take_fault(struct visit *visit, const struct circuit_fault *fault)
 {
-    static const char *const parts[] = {
-        [CIRCUIT_ABOUT_SOURCE] = "source", [CIRCUIT_ABOUT_CIRCUIT] = "circuit", [CIRCUIT_ABOUT_KNOWN] = "know",
-        [CIRCUIT_ABOUT_OPEN] = "open",     [CIRCUIT_ABOUT_SHORT] = "short",     [CIRCUIT_ABOUT_BREAKER] = "breaker"};
-    const char *words = text_string(&fault->message);
-    const char *behind = strncmp(words, "--", 2) == 0 ? strchr(words, ' ') : NULL; /* a circuit names its option */
-    error_set(&visit->error, ERROR_INPUT, "%s", behind == NULL ? words : behind + 1);
+    error_set(&visit->error, ERROR_INPUT, "%s", circuit_fault_said(fault));
     if (fault->about != CIRCUIT_ABOUT_ANY) {
-        error_part(&visit->error, parts[fault->about], 0);
+        error_part(&visit->error, circuit_about_word(fault->about), 0);
     }
 }
 
@@ -166,8 +161,6 @@ void view_solve(struct visit *visit)
     const bool asked = form_has(&visit->query, "circuit");
     struct circuit_work work = {0};
     struct circuit_fault fault = {0};
-    visit_house_if_any(visit);
-    page_language(visit, &visit->query);
     const struct circuit_task task = read_task(visit);
     const bool answered = asked && circuit_work(&task, &work, &fault);
     if (asked && !answered) {

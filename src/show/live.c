@@ -43,11 +43,6 @@ static struct text figure_of(const struct live_page *page, double value)
     return text;
 }
 
-static void add_row(const struct live_page *page, const char *key)
-{
-    html_add(page->html, "%s", say_plain(page->language, key));
-}
-
 static void add_said(const struct live_page *page, const char *key, ...) __attribute__((sentinel));
 
 static void add_said(const struct live_page *page, const char *key, ...)
@@ -109,25 +104,25 @@ static void add_switches(const struct live_page *page)
              say_plain(page->language, "live.predict"), say_plain(page->language, "live.show"));
 }
 
-static void add_table_head(const struct live_page *page)
+void show_live_head(int language, double voltage_v, struct text *html)
 {
     static const char *const numbers[] = {"live.power", "live.current", "live.line"};
-    struct text voltage = figure_of(page, page->answer->voltage_v);
-    html_add(page->html, "<table><caption>");
-    add_said(page, "live.each", "voltage", text_string(&voltage), (const char *)NULL);
-    html_add(page->html, "</caption><thead><tr><th scope=\"col\">");
-    add_row(page, "live.load");
+    const struct live_page page = {.language = language, .html = html};
+    struct text voltage = figure_of(&page, voltage_v);
+    add_said(&page, "live.each", "voltage", text_string(&voltage), (const char *)NULL);
+    html_add(html, "</caption><thead><tr><th scope=\"col\">%s</th>", say_plain(language, "live.load"));
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
-        html_add(page->html, "</th><th scope=\"col\" class=\"n\">%s", say_plain(page->language, numbers[i]));
+        html_add(html, "<th scope=\"col\" class=\"n\">%s</th>", say_plain(language, numbers[i]));
     }
-    html_add(page->html, "</th></tr></thead><tbody>");
+    text_add(html, "</tr></thead><tbody>");
     text_done(&voltage);
 }
 
 static void add_table(const struct live_page *page)
 {
     const char *covered = say_plain(page->language, "live.covered");
-    add_table_head(page);
+    text_add(page->html, "<table><caption>");
+    show_live_head(page->language, page->answer->voltage_v, page->html);
     for (size_t i = 0; i < page->answer->load_count; i++) {
         struct text power = figure_of(page, round(page->answer->load[i].draw.power_w));
         html_add(page->html,

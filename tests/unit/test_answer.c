@@ -34,6 +34,23 @@ static void teardown(void)
     house_free(house);
 }
 
+/* As people read them: each finding once, no graver one behind, those of one severity as they stood, the notes last. */
+static void check_gravest_first(const struct finding_list *list)
+{
+    struct arena *arena = arena_new();
+    size_t notes = 0;
+    size_t counted = 0;
+    const struct finding *const *order = findings_gravest_first(list, arena, &notes);
+    for (size_t i = 0; i < list->count; i++) {
+        const bool ranked = i == 0 || order[i - 1]->severity > order[i]->severity ||
+                            (order[i - 1]->severity == order[i]->severity && order[i - 1] < order[i]);
+        ck_assert_msg(ranked, "%s at %zu", order[i]->id, i);
+        counted += order[i]->severity == SEVERITY_NOTE;
+    }
+    ck_assert_uint_eq(counted, notes);
+    arena_free(arena);
+}
+
 static void facts_in(const char *branch_and_loads, struct text *ret_lines, size_t *ret_notes)
 {
     struct text house_text = {0};
@@ -46,6 +63,7 @@ static void facts_in(const char *branch_and_loads, struct text *ret_lines, size_
     struct assessment *assessment = assess_house(one, &options);
     struct arena *arena = arena_new();
     struct facts facts;
+    check_gravest_first(&assessment->branches[0].findings);
     facts_of(&assessment->branches[0].findings, arena, &facts);
     for (size_t i = 0; i < facts.count; i++) {
         text_printf(ret_lines, "%s%s", i == 0 ? "" : " | ", facts.fact[i].lead->id);

@@ -207,6 +207,24 @@ START_TEST(every_fault_has_its_status_and_message)
 }
 END_TEST
 
+/* Who typed into a field is told without the option of the command, and of which field it is. */
+START_TEST(a_fault_is_said_to_who_typed_into_a_field)
+{
+    static const struct {
+        const char *message;
+        const char *said;
+    } rows[] = {{"--open R9: no such part", "R9: no such part"}, {"--", "--"}, {"R2: 0 ohm", "R2: 0 ohm"}, {"", ""}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct circuit_fault fault = {0};
+        text_add(&fault.message, rows[i].message);
+        ck_assert_str_eq(circuit_fault_said(&fault), rows[i].said);
+        text_done(&fault.message);
+    }
+    ck_assert_ptr_null(circuit_about_word(CIRCUIT_ABOUT_ANY));
+    ck_assert_str_eq(circuit_about_word(CIRCUIT_ABOUT_BREAKER), "breaker");
+}
+END_TEST
+
 /* More is known than needed: what was written may stand for the value, half a unit of its last place to either side. */
 START_TEST(a_further_known_fits_by_the_digits_written)
 {
@@ -805,6 +823,7 @@ Suite *make_suite(void)
                         (int)(sizeof reading_rows / sizeof reading_rows[0]));
     tcase_add_loop_test(reading, every_fault_has_its_status_and_message, 0,
                         (int)(sizeof fault_rows / sizeof fault_rows[0]));
+    tcase_add_test(reading, a_fault_is_said_to_who_typed_into_a_field);
     tcase_add_test(reading, a_further_known_fits_by_the_digits_written);
     suite_add_tcase(suite, reading);
     TCase *figures = tcase_create("figures");

@@ -18,6 +18,10 @@ extern const size_t serve_assets_count;
 extern const struct asset show_assets[];
 extern const size_t show_assets_count;
 
+/* src/draw/assets: the style of a printed page. */
+extern const struct asset draw_assets[];
+extern const size_t draw_assets_count;
+
 /* demo-house: the houses of the examples. */
 extern const struct asset demo_assets[];
 extern const size_t demo_assets_count;

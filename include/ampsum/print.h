@@ -71,10 +71,10 @@ struct print_table {
     size_t column_count;
     const char **cells; /* row by row */
     size_t cell_count;
-    size_t capacity; /* cells that there is room for */
-    size_t number;   /* of its block */
-    bool ruled;      /* a line under every row and room to write: for filling in by hand */
-    bool halves;     /* narrow: on paper its rows go on in a second half beside the first */
+    size_t capacity;               /* cells that there is room for */
+    const struct natural *natural; /* of its columns; NULL: not measured yet */
+    bool ruled;                    /* a line under every row and room to write: for filling in by hand */
+    bool halves;                   /* narrow: on paper its rows go on in a second half beside the first */
 };
 
 struct print_block {

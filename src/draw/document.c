@@ -161,7 +161,6 @@ struct print_table *print_table_add(struct print_document *document, const char 
     *table = (struct print_table){
         .caption = arena_copy(document->arena, caption), .columns = columns, .column_count = column_count};
     add_block(document, PRINT_TABLE)->table = table;
-    table->number = document->block_count - 1;
     return table;
 }
 

@@ -2,11 +2,13 @@
 #ifndef AMPSUM_DRAW_PAGES_H
 #define AMPSUM_DRAW_PAGES_H
 
-#include "ampsum/print.h"
+#include "walk.h"
 
 static const double page_margin = 48;
 static const double page_hand_size = 9.5; /* of tables that hang on a door */
 static const double page_cell_size = 8;
+static const double page_body_size = 9;
+static const double page_gap = 5; /* below a paragraph */
 static const struct canvas_pen page_hair = {0.4, CANVAS_SOLID};
 static const struct canvas_pen page_rule = {0.9, CANVAS_SOLID};
 
@@ -17,7 +19,6 @@ struct pages {
     struct canvas *canvas;
     struct arena *arena; /* for the block at work */
     struct arena *kept;  /* for the whole layout */
-    const void **keep;   /* by block: what was found about it */
     double *heights;     /* by block: of a group without the room that it ends with; 0: not measured yet */
     size_t count;
     size_t all;           /* pages in the end; 0 while they are counted */
@@ -56,21 +57,32 @@ void pages_next_for(struct pages *pages, double height);
 /* A size of the report, the text's, and a space between lines in this document's look. */
 struct canvas_font pages_font(const struct pages *pages, double size, bool bold);
 struct canvas_font pages_body(const struct pages *pages, bool bold);
+double pages_line_height(const struct pages *pages, struct canvas_font font);
 double pages_space(const struct pages *pages, double points);
 
 /* Draws the block, with all of its group; the next one's place. */
 size_t pages_draw_from(struct pages *pages, size_t at);
 
-/* Draws a group, whose first block is PRINT_TOGETHER; the room that a block PRINT_ROOM gets on this page. */
-void pages_group(struct pages *pages, size_t group);
-double pages_room(const struct pages *pages, const struct print_block *block);
+/* The room that a block PRINT_ROOM gets on this page. */
+double pages_room(const struct pages *pages, size_t at);
 
-/* What was kept about a table, for as long as the layout lasts; NULL: nothing yet. */
-const void *pages_kept(const struct pages *pages, const struct print_table *table);
-void pages_keep(struct pages *pages, const struct print_table *table, const void *what);
+/* The least of what begins with that block (struct element). */
+double pages_least(const struct pages *pages, size_t at);
 
-/* Draws a table from here on; the height of its head with its first rows, below which it does not begin. */
-void pages_table(struct pages *pages, const struct print_table *table);
-double pages_table_least(const struct pages *pages, const struct print_table *table);
+/* Something of the group is drawn: now it can go on. */
+void pages_begun(struct pages *pages);
+
+/* The report's title; the line that heads a page on which a group goes on. */
+void pages_title(struct pages *pages);
+void pages_carry_on(struct pages *pages);
+
+/* As many of the pictures put off as the page holds, the first in any case. */
+void pages_float(struct pages *pages);
+
+/* What comes after a picture, which may stand with the next one. */
+size_t pages_after_picture(const struct pages *pages, size_t at);
+
+/* The widths of a table's columns, in the block's arena: `room` between them. */
+double *pages_columns(struct pages *pages, struct print_table *table, double size, double room);
 
 #endif

@@ -35,10 +35,7 @@ static double room_of(const struct print_document *document, size_t group)
 /* The group that paper shows next after that one; block_count: something else, or nothing. */
 static size_t next_group(const struct print_document *document, size_t group)
 {
-    size_t at = group + document->blocks[group].lines + 1;
-    while (at < document->block_count && document->blocks[at].screen) {
-        at++;
-    }
+    const size_t at = walk_next(document, group + document->blocks[group].lines, ON_PAPER);
     const bool is_group = at < document->block_count && document->blocks[at].kind == PRINT_TOGETHER;
     return is_group && room_of(document, at) > 0 ? at : document->block_count;
 }
@@ -83,10 +80,15 @@ static void share_room(struct pages *pages, size_t group)
     pages->room_share = fmin((left - heights) / rooms, next < document->block_count ? share_most : 1);
 }
 
-double pages_room(const struct pages *pages, const struct print_block *block)
+double pages_room(const struct pages *pages, size_t at)
 {
-    const size_t at = (size_t)(block - pages->document->blocks);
-    return at < pages->room_end ? block->room * pages->room_share : block->room;
+    const double room = pages->document->blocks[at].room;
+    return at < pages->room_end ? room * pages->room_share : room;
+}
+
+double least_group(const struct pages *pages, size_t at)
+{
+    return pages_least(pages, at + 1);
 }
 
 /* Whether a group with that height begins a new page: where this one cannot hold it, but for one that no page holds. */
@@ -118,7 +120,7 @@ static void begin_with_room(struct pages *pages, size_t group)
 }
 
 /* One that no page holds begins on a new one where little of this is left, and says on each further page what it is. */
-void pages_group(struct pages *pages, size_t group)
+void draw_group(struct pages *pages, size_t group)
 {
     const struct print_block *block = &pages->document->blocks[group];
     const char *outer = pages->carry_on;

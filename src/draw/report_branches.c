@@ -191,8 +191,8 @@ static void add_circuits(const struct report *report)
     for (size_t i = 0; i < report->house->branch_count; i++) {
         if (report->circuits[i] &&
             report->house->branches[i].appliances.count > 1) { /* one load is no parallel circuit */
-            print_pictures(report->document,
-                           pictures_circuit(report->assessment, i, CIRCUIT_PAPER, LANGUAGE_ENGLISH, report->document->arena));
+            print_pictures(report->document, pictures_circuit(report->assessment, i, CIRCUIT_PAPER, LANGUAGE_ENGLISH,
+                                                              report->document->arena));
         }
     }
 }

@@ -50,89 +50,30 @@ static const struct error_fault *wrong_with(const struct guide_form *form, const
     return NULL;
 }
 
-/* What is wrong, once more beside the field. */
-static void add_wrong(struct guide_form *form, const struct guide_field *field)
+static void add_words(struct visit *visit, const struct input *input, const char *chosen)
 {
-    const struct error_fault *fault = wrong_with(form, field);
-    if (fault != NULL) {
-        page_add(form->visit, "<small class=\"wrong\" id=\"%s-wrong\">%s</small>", id_of(form, field),
-                 guide_fault_reason(form->visit, fault));
-    }
-}
-
-static const char *help_of(const struct guide_form *form, const struct guide_field *field)
-{
-    return form->hint == NULL ? field->help : form->hint;
-}
-
-/* Name, ID and what else every control carries; the tag is left open. */
-static void add_attributes(struct guide_form *form, const struct guide_field *field, bool required)
-{
-    const char *id = id_of(form, field);
-    const bool wrong = wrong_with(form, field) != NULL;
-    page_add(form->visit, " name=\"%s%s\" id=\"%s\"", form->prefix, field->key, id);
-    page_add(form->visit, required ? " required" : "");
-    page_add(form->visit, wrong ? " aria-invalid=\"true\"" : "");
-    if (wrong || help_of(form, field) != NULL) {
-        page_add(form->visit, " aria-describedby=\"%s-%s\"", id, wrong ? "wrong" : "help");
-    }
-    if (form->focus && !form->visit->post) {
-        page_add(form->visit, " autofocus");
-        form->focus = false;
-    }
-}
-
-static void add_text(struct guide_form *form, const struct guide_field *field, const struct key *key)
-{
-    const bool required = key != NULL && (key->flags & KEY_REQUIRED) != 0 && form->prefix[0] == '\0';
-    const char *example = guide_field_example(form->visit, field);
-    page_add(form->visit, "<input value=\"%s\"", guide_form_value(form, field->key));
-    if (example != NULL) {
-        page_add(form->visit, " placeholder=\"%s\"", example);
-    }
-    page_add(form->visit, key != NULL && key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
-    page_add(form->visit, field->kind == KIND_APPLIANCE && strcmp(field->key, "name") == 0 ? " list=\"typical\"" : "");
-    add_attributes(form, field, required);
-    page_add(form->visit, ">");
-}
-
-/* Writes the choices of a field with page_option. */
-typedef void add_options(struct guide_form *form, const struct key *key, const char *chosen);
-
-static void add_select(struct guide_form *form, const struct guide_field *field, const struct key *key,
-                       add_options *add)
-{
-    page_add(form->visit, "<select");
-    add_attributes(form, field, key == NULL);
-    page_add(form->visit, ">");
-    add(form, key, guide_form_value(form, field->key));
-    page_add(form->visit, "</select>");
-}
-
-static void add_words(struct guide_form *form, const struct key *key, const char *chosen)
-{
-    const struct house *house = form->visit->house;
+    const struct house *house = visit->house;
+    const struct key *key = input_key(input);
     struct text usual = {0};
     key_fallback(key, house == NULL ? NULL : rules_word(house->rules), &usual);
     /* A list of what is usual under each set of rules is no word of this house. */
     const bool is_short = usual.length > 0 && usual.length < 24 && strchr(text_string(&usual), ';') == NULL;
     if ((key->flags & KEY_REQUIRED) == 0) {
-        page_option(form->visit, "",
-                    is_short ? arena_printf(form->visit->arena, "usual: %s", text_string(&usual)) : "as usual", NULL);
+        page_option(visit, "", is_short ? arena_printf(visit->arena, "usual: %s", text_string(&usual)) : "as usual",
+                    NULL);
     }
     text_done(&usual);
-    page_words(form->visit, key, chosen);
+    page_words(visit, key, chosen);
 }
 
-static void add_legs(struct guide_form *form, const struct key *key, const char *chosen)
+static void add_legs(struct visit *visit, const struct input *input, const char *chosen)
 {
-    (void)key;
-    if (form->now == NULL) {
-        page_option(form->visit, "", "as usual for its space", NULL);
+    if (input->form->now == NULL) {
+        page_option(visit, "", "as usual for its space", NULL);
     }
     for (unsigned legs = LEG_A; legs <= (LEG_A | LEG_B | LEG_C); legs++) {
-        if ((legs & ~house_system_legs(form->visit->house)) == 0) {
-            page_option(form->visit, legs_word(legs), legs_word(legs), chosen);
+        if ((legs & ~house_system_legs(visit->house)) == 0) {
+            page_option(visit, legs_word(legs), legs_word(legs), chosen);
         }
     }
 }
@@ -149,20 +90,20 @@ static bool is_offered(const struct guide_form *form, const struct key *key, siz
     return !itself;
 }
 
-static void add_rows(struct guide_form *form, const struct key *key, const char *chosen)
+static void add_rows(struct visit *visit, const struct input *input, const char *chosen)
 {
-    const struct house *house = form->visit->house;
+    const struct house *house = visit->house;
+    const struct key *key = input_key(input);
     size_t count = 0;
     house_rows(house, key->target, &count);
     if ((key->flags & KEY_OR_PANEL) != 0) {
-        page_option(form->visit, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
+        page_option(visit, "", "the panel", strcmp(chosen, "panel") == 0 ? "" : chosen);
     } else if (key->target != KIND_PANEL && (key->flags & KEY_REQUIRED) == 0) {
-        page_option(form->visit, "", "not given", chosen);
+        page_option(visit, "", "not given", chosen);
     }
     for (size_t i = 0; i < count; i++) {
-        if (is_offered(form, key, i)) {
-            page_option(form->visit, house_row_id(house, key->target, i), house_row_name(house, key->target, i),
-                        chosen);
+        if (is_offered(input->form, key, i)) {
+            page_option(visit, house_row_id(house, key->target, i), house_row_name(house, key->target, i), chosen);
         }
     }
 }
@@ -269,7 +210,11 @@ static void add_ticks(struct guide_form *form, const struct guide_field *field, 
 {
     page_add(form->visit, "<fieldset class=\"ticks%s\" id=\"%s\" tabindex=\"-1\"><legend>%s</legend>",
              key->type == KEY_SCENE ? " wide" : "", id_of(form, field), field->label);
-    add_wrong(form, field);
+    const struct error_fault *fault = wrong_with(form, field);
+    if (fault != NULL) {
+        page_add(form->visit, "<small class=\"wrong\" id=\"%s-wrong\">%s</small>", id_of(form, field),
+                 guide_fault_reason(form->visit, fault));
+    }
     page_add(form->visit, "<input type=\"hidden\" name=\"%s%s\" value=\"\">", form->prefix, field->key);
     if (key->type == KEY_SCENE) {
         add_appliance_ticks(form, field);
@@ -286,20 +231,18 @@ static void add_ticks(struct guide_form *form, const struct guide_field *field, 
 
 /* ---- the page's own keys */
 
-static void add_rating(struct guide_form *form, const struct guide_field *field)
+static void add_unit(struct visit *visit, const struct input *input)
 {
-    page_add(form->visit, "<span class=\"pair\">");
-    add_text(form, field, NULL);
-    page_add(form->visit, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", form->prefix);
-    guide_rating_units(form->visit, guide_form_value(form, "unit"));
-    page_add(form->visit, "</select></span>");
+    page_add(visit, "<select name=\"%sunit\" aria-label=\"Unit of the rating\">", input->form->prefix);
+    guide_rating_units(visit, guide_form_value(input->form, "unit"));
+    page_add(visit, "</select>");
 }
 
 /* The outlets, or the branches, that are in the room (`near`) or elsewhere. */
-static void add_places(struct guide_form *form, enum kind kind, size_t room, bool near, const char *chosen)
+static void add_places(struct visit *visit, enum kind kind, size_t room, bool near, const char *chosen)
 {
-    const struct house *house = form->visit->house;
-    struct arena *arena = form->visit->arena;
+    const struct house *house = visit->house;
+    struct arena *arena = visit->arena;
     size_t count = 0;
     house_rows(house, kind, &count);
     for (size_t i = 0; i < count; i++) {
@@ -308,7 +251,7 @@ static void add_places(struct guide_form *form, enum kind kind, size_t room, boo
         const char *branch = kind == KIND_OUTLET ? house->branches[house->outlets[i].branch].label : "";
         if ((room != NO_INDEX && there) == near) {
             page_option(
-                form->visit, arena_printf(arena, "%s:%s", kind_word(kind), house_row_id(house, kind, i)),
+                visit, arena_printf(arena, "%s:%s", kind_word(kind), house_row_id(house, kind, i)),
                 arena_printf(arena, "%s%s%s", branch, kind == KIND_OUTLET ? ": " : "", house_row_name(house, kind, i)),
                 chosen);
         }
@@ -316,37 +259,18 @@ static void add_places(struct guide_form *form, enum kind kind, size_t room, boo
 }
 
 /* Those of its room first. */
-static void add_place(struct guide_form *form, const struct key *key, const char *chosen)
+static void add_place(struct visit *visit, const struct input *input, const char *chosen)
 {
-    const size_t room = house_find(form->visit->house, KIND_ROOM, guide_form_value(form, "room"));
-    (void)key;
-    page_option(form->visit, "", "please choose", chosen);
+    const size_t room = house_find(visit->house, KIND_ROOM, guide_form_value(input->form, "room"));
     for (int near = 1; near >= 0; near--) {
-        page_add(form->visit, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
-        add_places(form, KIND_OUTLET, room, near == 1, chosen);
-        add_places(form, KIND_BRANCH, room, near == 1, chosen);
-        page_add(form->visit, "</optgroup>");
+        page_add(visit, "<optgroup label=\"%s\">", near == 1 ? "In this room" : "Elsewhere");
+        add_places(visit, KIND_OUTLET, room, near == 1, chosen);
+        add_places(visit, KIND_BRANCH, room, near == 1, chosen);
+        page_add(visit, "</optgroup>");
     }
 }
 
 /* ---- all fields of a form */
-
-static void add_control(struct guide_form *form, const struct guide_field *field, const struct key *key)
-{
-    if (field->own == OWN_RATING) {
-        add_rating(form, field);
-    } else if (field->own == OWN_PLACE) {
-        add_select(form, field, NULL, add_place);
-    } else if (key->type == KEY_CHOICE) {
-        add_select(form, field, key, add_words);
-    } else if (key->type == KEY_LEGS) {
-        add_select(form, field, key, add_legs);
-    } else if (key->type == KEY_REFERENCE) {
-        add_select(form, field, key, add_rows);
-    } else {
-        add_text(form, field, key);
-    }
-}
 
 static bool is_list(const struct key *key)
 {
@@ -359,21 +283,39 @@ static bool is_needed(const struct guide_form *form, const struct guide_field *f
     return form->prefix[0] == '\0' && (field->own == OWN_PLACE || (key != NULL && (key->flags & KEY_REQUIRED) != 0));
 }
 
+typedef void add_options(struct visit *visit, const struct input *input, const char *chosen);
+
+/* What writes its choices; NULL: it is a line of text. */
+static add_options *options_of(const struct guide_field *field, const struct key *key)
+{
+    static add_options *const by_type[] = {
+        [KEY_CHOICE] = add_words, [KEY_LEGS] = add_legs, [KEY_REFERENCE] = add_rows, [KEY_PROTECTIVE] = NULL};
+    return field->own == OWN_PLACE ? add_place : key == NULL ? NULL : by_type[key->type];
+}
+
 static void add_field(struct guide_form *form, const struct guide_field *field)
 {
+    struct visit *visit = form->visit;
     const struct key *key = guide_field_key(field);
+    const struct error_fault *fault = wrong_with(form, field);
     if (is_list(key)) {
         add_ticks(form, field, key);
         return;
     }
-    page_add(form->visit, "<div class=\"field\"><label for=\"%s\">%s%s</label>", id_of(form, field),
-             guide_field_title(form->visit, field), is_needed(form, field, key) ? " (needed)" : "");
-    add_control(form, field, key);
-    add_wrong(form, field);
-    if (help_of(form, field) != NULL) {
-        page_add(form->visit, "<small id=\"%s-help\">%s</small>", id_of(form, field), help_of(form, field));
-    }
-    page_add(form->visit, "</div>");
+    const struct input input = {.name = arena_printf(visit->arena, "%s%s", form->prefix, field->key),
+                                .id = id_of(form, field),
+                                .kind = field->kind,
+                                .key = field->key,
+                                .help = form->hint == NULL ? field->help : form->hint,
+                                .wrong = fault == NULL ? NULL : guide_fault_reason(visit, fault),
+                                .needed = is_needed(form, field, key),
+                                .focus = form->focus && !visit->post,
+                                .none = field->own == OWN_PLACE ? "please choose" : NULL,
+                                .options = options_of(field, key),
+                                .beside = field->own == OWN_RATING ? add_unit : NULL,
+                                .form = form};
+    form->focus = false;
+    page_input(visit, &input, guide_form_value(form, field->key));
 }
 
 /* The main panel has its breaker and legs from the house: its name is asked, and what its device can break. */

@@ -23,7 +23,7 @@ static const struct guide_field *row_of(const struct input *input)
     return input->key == NULL ? NULL : guide_field_of(input->kind, input->key);
 }
 
-static const struct key *key_of(const struct input *input)
+const struct key *input_key(const struct input *input)
 {
     const struct guide_field *row = row_of(input);
     return row == NULL ? NULL : guide_field_key(row);
@@ -32,23 +32,21 @@ static const struct key *key_of(const struct input *input)
 /* Chosen from a list, by its row where it has none of its own. */
 static bool is_choice(const struct input *input)
 {
-    const struct key *key = key_of(input);
+    const struct key *key = input_key(input);
     return input->options != NULL || input->rows != KIND_HOUSE || (key != NULL && key->type == KEY_CHOICE);
 }
 
 static void add_options(struct visit *visit, const struct input *input, const char *chosen)
 {
-    if (input->options != NULL) {
-        input->options(visit, input, chosen);
-        return;
-    }
     if (input->none != NULL) {
         page_option(visit, "", input->none, chosen);
     }
-    if (input->rows != KIND_HOUSE) {
+    if (input->options != NULL) {
+        input->options(visit, input, chosen);
+    } else if (input->rows != KIND_HOUSE) {
         page_rows(visit, input->rows, chosen);
     } else {
-        page_words(visit, key_of(input), chosen);
+        page_words(visit, input_key(input), chosen);
     }
 }
 
@@ -105,34 +103,83 @@ void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
     page_add(visit, "</div>\n");
 }
 
-void page_input(struct visit *visit, const struct input *input, const char *value)
+/* Why it is refused; NULL: it is not. */
+static const char *wrong_of(struct visit *visit, const struct input *input)
 {
-    const bool choice = is_choice(input);
-    const char *example = input->example != NULL || choice || row_of(input) == NULL
-                              ? input->example
-                              : guide_field_example(visit, row_of(input));
-    const bool wrong = is_wrong(visit, input);
-    page_add(visit, "<label>%s%s ", input_label(visit, input), input->needed ? " (needed)" : "");
-    page_add(visit, choice ? "<select name=\"%s\"" : "<input name=\"%s\"", input->name);
-    text_add(&visit->answer.body, wrong ? " id=\"wrong\" aria-invalid=\"true\" autofocus" : "");
-    text_add(&visit->answer.body, wrong && !is_described(input) ? " aria-describedby=\"why\"" : "");
-    if (!choice) {
-        page_add(visit, " value=\"%s\"", value);
-    }
+    return input->id != NULL ? input->wrong : is_wrong(visit, input) ? first_line(visit, page_own_words(visit)) : NULL;
+}
+
+/* What only a line of text has: an example, and how it is typed. */
+static void add_text_attributes(struct visit *visit, const struct input *input, const char *value)
+{
+    const struct guide_field *row = row_of(input);
+    const struct key *key = input_key(input);
+    const char *example = input->example != NULL || row == NULL ? input->example : guide_field_example(visit, row);
+    page_add(visit, " value=\"%s\"", value);
     if (example != NULL) {
         page_add(visit, " placeholder=\"%s\"", example);
     }
-    text_add(&visit->answer.body, input->needed ? " required" : "");
+    if (input->more == NULL && key != NULL) {
+        page_add(visit, key->dimension == DIMENSION_CURRENT ? " inputmode=\"decimal\"" : "");
+        page_add(visit, input->kind == KIND_APPLIANCE && strcmp(input->key, "name") == 0 ? " list=\"typical\"" : "");
+    }
+}
+
+static void add_control(struct visit *visit, const struct input *input, const char *value, bool wrong)
+{
+    const bool choice = is_choice(input);
+    page_add(visit, choice ? "<select" : "<input");
+    if (!choice) {
+        add_text_attributes(visit, input, value);
+    }
     text_add(&visit->answer.body, input->more == NULL ? "" : input->more);
-    text_add_char(&visit->answer.body, '>');
+    page_add(visit, " name=\"%s\"", input->name);
+    if (input->id != NULL || wrong) {
+        page_add(visit, " id=\"%s\"", input->id == NULL ? "wrong" : input->id);
+    }
+    page_add(visit, input->needed && (!choice || input->none != NULL) ? " required" : "");
+    page_add(visit, wrong ? " aria-invalid=\"true\"" : "");
+    if (input->id != NULL && (wrong || input->help != NULL)) {
+        page_add(visit, " aria-describedby=\"%s-%s\"", input->id, wrong ? "wrong" : "help");
+    }
+    page_add(visit, input->id == NULL && wrong && !is_described(input) ? " aria-describedby=\"why\"" : "");
+    page_add(visit, input->focus || (input->id == NULL && wrong) ? " autofocus>" : ">");
     if (choice) {
         add_options(visit, input, value);
         page_add(visit, "</select>");
     }
-    if (wrong) {
-        page_add(visit, "<small class=\"wrong\" id=\"why\">%s</small>", first_line(visit, page_own_words(visit)));
+}
+
+/* Below its control: why it is refused, and its help. */
+static void add_below(struct visit *visit, const struct input *input, const char *wrong)
+{
+    if (wrong != NULL) {
+        page_add(visit, "<small class=\"wrong\" id=\"%s%s\">%s</small>", input->id,
+                 input->id == NULL ? "why" : "-wrong", wrong);
     }
-    page_add(visit, "</label> ");
+    if (input->help != NULL) {
+        page_add(visit, "<small id=\"%s-help\">%s</small>", input->id, input->help);
+    }
+}
+
+void page_input(struct visit *visit, const struct input *input, const char *value)
+{
+    const char *wrong = wrong_of(visit, input);
+    const char *needed = input->needed ? " (needed)" : "";
+    if (input->id == NULL) {
+        page_add(visit, "<label>%s%s ", input_label(visit, input), needed);
+    } else {
+        page_add(visit, "<div class=\"field\"><label for=\"%s\">%s%s</label>", input->id, input_label(visit, input),
+                 needed);
+    }
+    page_add(visit, input->beside == NULL ? "" : "<span class=\"pair\">");
+    add_control(visit, input, value, wrong != NULL);
+    if (input->beside != NULL) {
+        input->beside(visit, input);
+        page_add(visit, "</span>");
+    }
+    add_below(visit, input, wrong);
+    page_add(visit, input->id == NULL ? "</label> " : "</div>");
 }
 
 void page_inputs(struct visit *visit, const struct input *inputs, size_t count)
@@ -158,7 +205,7 @@ void page_more_inputs(struct visit *visit, const struct input *input, const char
 const char *input_given(struct visit *visit, const struct input *input)
 {
     const char *given = form_given(&visit->query, input->name);
-    return given == NULL ? NULL : typed_value(visit->arena, key_of(input), given);
+    return given == NULL ? NULL : typed_value(visit->arena, input_key(input), given);
 }
 
 void page_hidden(struct visit *visit, const char *name, const char *value)

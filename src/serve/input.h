@@ -1,11 +1,13 @@
 /*
- * The fields of the forms that ask without changing anything: a field is a row, drawn, repeated in links and hidden
- * fields and named in one way.
+ * The controls of every form: a control is a row, drawn, repeated in links and hidden fields and named in one way. The
+ * forms of the guide (guide_form.c) make theirs from the fields of a house.
  */
 #ifndef AMPSUM_SERVE_INPUT_H
 #define AMPSUM_SERVE_INPUT_H
 
 #include "site.h"
+
+struct guide_form;
 
 struct input {
     const char *name;
@@ -14,12 +16,18 @@ struct input {
     const char *more;    /* further attributes of the control, as markup; NULL: none */
     bool needed;         /* and said to be */
     enum kind rows;      /* a choice of the rows of that kind; KIND_HOUSE: none */
-    const char *none;    /* of such a choice: what the empty one is called; NULL: there is none */
-    size_t place;        /* of several of that name, from 0 */
-    enum kind kind;      /* its row of guide_fields.c, by kind and key: what it is called, chosen from and read as */
-    const char *key;     /* NULL: it has none */
+    const char *none; /* of such a choice, or before its options: what the empty one is called; NULL: there is none */
+    size_t place;     /* of several of that name, from 0 */
+    enum kind kind;   /* its row of guide_fields.c, by kind and key: what it is called, chosen from and read as */
+    const char *key;  /* NULL: it has none */
     /* A choice of what this writes with page_option; NULL: a line of text, or as the rows say. */
     void (*options)(struct visit *visit, const struct input *input, const char *chosen);
+    const char *id;    /* its label stands above it; NULL: around it, and it has an ID only where it is refused */
+    const char *help;  /* with an ID: one sentence below; NULL: none */
+    const char *wrong; /* with an ID: why it is refused; NULL: it is not. Without one, visit->error says so */
+    bool focus;
+    void (*beside)(struct visit *visit, const struct input *input); /* a second control; NULL: none */
+    const struct guide_form *form;                                  /* for these functions; NULL: none */
 };
 
 /*
@@ -31,7 +39,11 @@ void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
 /* The error for people who typed into a form: without an option's, a section's or a key's name in front. */
 const char *page_own_words(struct visit *visit);
 
-/* The field with that value in it. Where visit->error is about it, it is marked, has the focus, and says why. */
+/* Its key of the house file; NULL: it has none. */
+const struct key *input_key(const struct input *input);
+
+/* The control with that value in it. Where it is refused, it is marked and says why; without an ID it has the focus,
+ * too. */
 void page_input(struct visit *visit, const struct input *input, const char *value);
 
 /* The fields with what the query holds; and one that stands several times: each that was sent, then an empty one, at

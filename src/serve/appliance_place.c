@@ -156,11 +156,10 @@ static void add_figures(struct visit *visit, const struct place_row *row)
 
 static void add_try_link(struct visit *visit, const struct place_row *row)
 {
-    page_add(visit, "<p><a href=\"/appliance?");
-    load_query(visit);
-    page_add(visit, "&amp;at=");
-    html_query(&visit->answer.body, load_at(visit, row));
-    page_add(visit, "\">Try it here<span class=\"hidden\"> on %s</span></a></p>", row->branch->label);
+    struct form pairs = load_pairs(visit, 0);
+    form_add(&pairs, "at", load_at(visit, row));
+    page_add(visit, "<p><a href=\"%s\">Try it here<span class=\"hidden\"> on %s</span></a></p>",
+             page_address(visit, "/appliance", &pairs), row->branch->label);
 }
 
 static void add_place(struct visit *visit, const struct place_row *row)

@@ -30,8 +30,9 @@ static void add_keep(struct visit *visit, const struct place_row *row)
     }
     page_add(visit, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
     page_form_secrets(visit);
-    load_hidden(visit);
-    page_hidden(visit, "at", load_at(visit, row));
+    struct form pairs = load_pairs(visit, 0);
+    form_add(&pairs, "at", load_at(visit, row));
+    page_hidden_pairs(visit, &pairs);
     page_add(visit, "<button>Put it on %s</button></form>\n", row->branch->label);
 }
 

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/html.h"
 #include "ampsum/words.h"
 
 void form_add(struct form *form, const char *name, const char *value)
@@ -152,4 +153,12 @@ const char *const *form_all(const struct form *form, const char *name, struct ar
         }
     }
     return values;
+}
+
+void form_query(const struct form *form, struct text *query)
+{
+    for (size_t i = 0; i < form->count; i++) {
+        text_printf(query, "%s%s=", i > 0 ? "&" : "", form->field[i].name);
+        html_query(query, form->field[i].value);
+    }
 }

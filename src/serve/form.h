@@ -6,6 +6,7 @@
 #include <stddef.h>
 
 #include "ampsum/arena.h"
+#include "ampsum/text.h"
 
 struct field {
     const char *name;
@@ -50,5 +51,8 @@ const char *form_lines(const struct form *form, const char *name);
 
 /* True where a value of that name is there. */
 bool form_has(const struct form *form, const char *name);
+
+/* Appends the pairs as the query of an address: `a=1&b=two%20words`. */
+void form_query(const struct form *form, struct text *query);
 
 #endif

@@ -63,6 +63,7 @@ struct guide_field {
     unsigned load;         /* LOAD_ bits; 0: not asked of a new appliance */
     const char *load_name; /* there: its name and its label, where they are others; NULL: the same */
     const char *load_label;
+    const char *load_more; /* there: further attributes of its control, as markup */
 };
 
 extern const struct guide_field guide_fields[];

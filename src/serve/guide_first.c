@@ -115,15 +115,15 @@ static bool answer_holds(struct visit *visit, const struct guide_field *field)
 /* To another question of that kind, each answer given in its address as `&key=value`. */
 static void add_link(struct visit *visit, const struct first_kind *row, size_t at, const char *words, const char *about)
 {
-    struct text path = {0};
-    text_printf(&path, "/first/%s?question=%s", kind_word(row->kind), row->keys[at]);
+    const char *path = arena_printf(visit->arena, "/first/%s", kind_word(row->kind));
+    struct form pairs = {0};
+    form_add(&pairs, "question", row->keys[at]);
     for (size_t i = 0; i < visit->body.count; i++) {
         if (is_answer(row, visit->body.field[i].name)) {
-            text_printf(&path, "&%s=", visit->body.field[i].name);
-            html_query(&path, visit->body.field[i].value);
+            form_add(&pairs, visit->body.field[i].name, visit->body.field[i].value);
         }
     }
-    page_add(visit, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", arena_text(visit->arena, &path), words,
+    page_add(visit, "<a href=\"%s\">%s<span class=\"hidden\"> %s</span></a>", page_address(visit, path, &pairs), words,
              about);
 }
 

@@ -213,6 +213,23 @@ void page_hidden(struct visit *visit, const char *name, const char *value)
     page_add(visit, "<input type=\"hidden\" name=\"%s\" value=\"%s\">", name, value);
 }
 
+void page_hidden_pairs(struct visit *visit, struct form *pairs)
+{
+    for (size_t i = 0; i < pairs->count; i++) {
+        page_hidden(visit, pairs->field[i].name, pairs->field[i].value);
+    }
+    form_done(pairs);
+}
+
+const char *page_address(struct visit *visit, const char *path, struct form *pairs)
+{
+    struct text address = {0};
+    text_printf(&address, "%s?", path);
+    form_query(pairs, &address);
+    form_done(pairs);
+    return arena_text(visit->arena, &address);
+}
+
 void page_switch(struct visit *visit, const struct appliance *appliance, size_t units, bool named)
 {
     const bool one = appliance->count == 1;

@@ -60,8 +60,12 @@ const char *input_given(struct visit *visit, const struct input *input);
 /* What it is called. */
 const char *input_label(struct visit *visit, const struct input *input);
 
-/* A hidden field. */
+/* A hidden field; and one for each pair, which is freed. */
 void page_hidden(struct visit *visit, const char *name, const char *value);
+void page_hidden_pairs(struct visit *visit, struct form *pairs);
+
+/* `path?` with the pairs as its query, which are freed; in the visit's arena. */
+const char *page_address(struct visit *visit, const char *path, struct form *pairs);
 
 /* A switch of an appliance with so many units on: a tick, or a number where there are several alike. `named`: with an
  * ID of its own, where the page has one switch for it. */

@@ -26,24 +26,6 @@ static const char *name_of(const struct guide_field *field)
     return field->load_name == NULL ? field->key : field->load_name;
 }
 
-/* Further attributes of its control; NULL: none. */
-static const char *attributes_of(const struct guide_field *field, const struct key *key)
-{
-    if (field->own == OWN_RATING) {
-        return " inputmode=\"decimal\" aria-describedby=\"rating-help\"";
-    }
-    switch (key->type) {
-    case KEY_WINDOWS:
-        return " aria-describedby=\"use-help\"";
-    case KEY_WHOLE:
-        return " type=\"number\" min=\"1\" max=\"10000\"";
-    default:
-        return (key->flags & KEY_REQUIRED) != 0      ? " list=\"typical\""
-               : key->dimension == DIMENSION_VOLTAGE ? " inputmode=\"decimal\""
-                                                     : NULL;
-    }
-}
-
 /* A field as this form asks it. */
 static struct input input_of(const struct guide_field *field)
 {
@@ -51,7 +33,7 @@ static struct input input_of(const struct guide_field *field)
     const bool room = key != NULL && key->type == KEY_REFERENCE;
     return (struct input){.name = name_of(field),
                           .label = field->load_label,
-                          .more = attributes_of(field, key),
+                          .more = field->load_more,
                           .needed = key != NULL && (key->flags & KEY_REQUIRED) != 0,
                           .rows = room ? key->target : KIND_HOUSE,
                           .none = room ? "anywhere" : "not said",
@@ -62,8 +44,10 @@ static struct input input_of(const struct guide_field *field)
 const char *load_label(struct visit *visit, const char *name)
 {
     const struct guide_field *field = name == NULL ? NULL : guide_load_field(name);
-    const struct input input = field == NULL ? unit_input : input_of(field);
-    return name != NULL && strcmp(name, input.name) == 0 ? input_label(visit, &input) : NULL;
+    if (field == NULL) {
+        return name != NULL && strcmp(name, unit_input.name) == 0 ? unit_input.label : NULL;
+    }
+    return field->load_label == NULL ? guide_field_title(visit, field) : field->load_label;
 }
 
 const char *load_value(const struct visit *visit, const char *name)
@@ -159,11 +143,7 @@ const char *load_spoken(struct visit *visit)
     if (says(visit, "rating") || !holds_rating(visit, spoken)) {
         return spoken;
     }
-    struct text text = {0};
-    text_printf(&text, "%s, rating_from=plate", spoken);
-    spoken = arena_copy(visit->arena, text_string(&text));
-    text_done(&text);
-    return spoken;
+    return arena_printf(visit->arena, "%s, rating_from=plate", spoken);
 }
 
 const char *load_shown(struct visit *visit)
@@ -217,76 +197,52 @@ void load_form(struct visit *visit)
 
 /* ---- the same again */
 
-static void add_pair(struct text *query, const char *name, const char *value)
+struct form load_pairs(const struct visit *visit, unsigned flag)
 {
-    text_printf(query, "%s%s=", query->length > 0 ? "&" : "", name);
-    html_query(query, value);
-}
-
-/* What was said in the fields with that flag (0: all, the unit among them). */
-static void add_said(struct visit *visit, unsigned flag, struct text *query)
-{
+    struct form pairs = {0};
     for (size_t i = 0; i < guide_field_count; i++) {
         const struct guide_field *field = &guide_fields[i];
         if (field->load != 0 && (field->load & flag) == flag && says(visit, name_of(field))) {
-            add_pair(query, name_of(field), load_value(visit, name_of(field)));
+            form_add(&pairs, name_of(field), load_value(visit, name_of(field)));
         }
     }
     if (flag == 0 && says(visit, "unit")) {
-        add_pair(query, "unit", load_value(visit, "unit"));
+        form_add(&pairs, "unit", load_value(visit, "unit"));
     }
-}
-
-void load_query(struct visit *visit)
-{
-    struct text query = {0};
-    add_said(visit, 0, &query);
-    page_add(visit, "%s", arena_text(visit->arena, &query));
-}
-
-void load_hidden(struct visit *visit)
-{
-    static const char *const beside[] = {"unit", "at"};
-    for (size_t i = 0; i < guide_field_count; i++) {
-        if (guide_fields[i].load != 0 && says(visit, name_of(&guide_fields[i]))) {
-            page_hidden(visit, name_of(&guide_fields[i]), load_value(visit, name_of(&guide_fields[i])));
-        }
-    }
-    for (size_t i = 0; i < sizeof beside / sizeof beside[0]; i++) {
-        if (says(visit, beside[i])) {
-            page_hidden(visit, beside[i], load_value(visit, beside[i]));
-        }
-    }
+    return pairs;
 }
 
 /* ---- typical ratings */
 
-static void query_number(struct text *query, const char *name, double number)
+static void add_number(struct visit *visit, struct form *pairs, const char *name, double number)
 {
     struct text value = {0};
     text_add_number(&value, number);
-    add_pair(query, name, text_string(&value));
-    text_done(&value);
+    form_add(pairs, name, arena_text(visit->arena, &value));
 }
 
 /* The form with this rating, and with what goes with it; what else was said stays. */
 static void add_take(struct visit *visit, const struct ref_typical *row)
 {
-    struct text query = {0};
-    add_pair(&query, "what", row->name);
-    query_number(&query, "rating", row->typical_w);
-    add_pair(&query, "unit", "W");
-    add_pair(&query, "behaviour", row->behaviour);
-    add_pair(&query, "category", row->category);
+    struct form pairs = {0};
+    struct form stays = load_pairs(visit, LOAD_STAYS);
+    form_add(&pairs, "what", row->name);
+    add_number(visit, &pairs, "rating", row->typical_w);
+    form_add(&pairs, "unit", "W");
+    form_add(&pairs, "behaviour", row->behaviour);
+    form_add(&pairs, "category", row->category);
     if (row->power_factor < 1) {
-        query_number(&query, "power_factor", row->power_factor);
+        add_number(visit, &pairs, "power_factor", row->power_factor);
     }
     if (row->standby_w > 0) {
-        query_number(&query, "standby", row->standby_w);
+        add_number(visit, &pairs, "standby", row->standby_w);
     }
-    add_said(visit, LOAD_STAYS, &query);
-    page_add(visit, " <a href=\"/appliance?%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
-             arena_text(visit->arena, &query), row->typical_w, row->name);
+    for (size_t i = 0; i < stays.count; i++) {
+        form_add(&pairs, stays.field[i].name, stays.field[i].value);
+    }
+    form_done(&stays);
+    page_add(visit, " <a href=\"%s\">Take %g W<span class=\"hidden\"> for %s</span></a>",
+             page_address(visit, "/appliance", &pairs), row->typical_w, row->name);
 }
 
 void load_typical(struct visit *visit)

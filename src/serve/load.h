@@ -26,9 +26,9 @@ const char *load_label(struct visit *visit, const char *name);
 /* The form that asks for it, filled in with what was said. */
 void load_form(struct visit *visit);
 
-/* The fields that say something as the query of a link to the form, without `?`, and as hidden fields. */
-void load_query(struct visit *visit);
-void load_hidden(struct visit *visit);
+/* The fields with that flag (LOAD_STAYS; 0: all, the unit among them) that say something, for links and hidden fields;
+ * page_address and page_hidden_pairs free them. */
+struct form load_pairs(const struct visit *visit, unsigned flag);
 
 /* What is usual for such a thing: low, typical, high and where that is from, each to be taken. */
 void load_typical(struct visit *visit);

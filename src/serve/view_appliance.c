@@ -8,6 +8,7 @@
 #include "ampsum/show_try.h"
 #include "appliance.h"
 #include "ask.h"
+#include "input.h"
 #include "load.h"
 
 static bool ask_place(struct visit *visit, struct place_answer *ret_answer)
@@ -51,10 +52,14 @@ static void add_keep(struct visit *visit)
     }
     page_add(visit, "<form method=\"post\" action=\"/appliance/keep\">");
     page_form_secrets(visit);
-    load_hidden(visit);
-    page_add(visit, "<p class=\"choices\"><button>Keep it</button> <a href=\"/appliance?");
-    load_query(visit);
-    page_add(visit, "\">Look at the other places</a> <a href=\"/appliance\">Discard</a></p></form>\n");
+    struct form places = load_pairs(visit, 0);
+    struct form kept = load_pairs(visit, 0);
+    form_add(&kept, "at", load_value(visit, "at"));
+    page_hidden_pairs(visit, &kept);
+    page_add(visit,
+             "<p class=\"choices\"><button>Keep it</button> <a href=\"%s\">Look at the other places</a> <a "
+             "href=\"/appliance\">Discard</a></p></form>\n",
+             page_address(visit, "/appliance", &places));
 }
 
 static void begin(struct visit *visit, bool asked, bool answered)
@@ -107,12 +112,6 @@ static void show_places(struct visit *visit)
     place_answer_done(&answer);
 }
 
-static void add_query(struct text *path, const char *name, const char *value)
-{
-    text_printf(path, "&%s=", name);
-    html_query(path, value);
-}
-
 /* `space heater in the bedroom tonight` typed into the first of the box's fields: on to the same with all three. */
 static bool is_sent_apart(struct visit *visit)
 {
@@ -126,13 +125,13 @@ static bool is_sent_apart(struct visit *visit)
     if (!read || (asked.room == NO_INDEX && asked.use == NULL)) {
         return false;
     }
-    struct text path = {0};
-    text_add(&path, "/appliance?ask=1");
-    add_query(&path, "what", asked.what);
-    add_query(&path, "room",
-              room[0] != '\0' || asked.room == NO_INDEX ? room : house_row_id(visit->house, KIND_ROOM, asked.room));
-    add_query(&path, "use", use[0] != '\0' || asked.use == NULL ? use : asked.use);
-    visit_go_to(visit, arena_text(visit->arena, &path));
+    struct form pairs = {0};
+    form_add(&pairs, "ask", "1");
+    form_add(&pairs, "what", asked.what);
+    form_add(&pairs, "room",
+             room[0] != '\0' || asked.room == NO_INDEX ? room : house_row_id(visit->house, KIND_ROOM, asked.room));
+    form_add(&pairs, "use", use[0] != '\0' || asked.use == NULL ? use : asked.use);
+    visit_go_to(visit, page_address(visit, "/appliance", &pairs));
     return true;
 }
 

@@ -85,6 +85,35 @@ static const char *first_line(struct visit *visit, const char *words)
     return arena_printf(visit->arena, "%.*s", (int)strcspn(words, "\n"), words);
 }
 
+/* Where a caret in the line below points to; NULL: there is none. */
+static const char *place_in(const char *line)
+{
+    const char *below = line + strcspn(line, "\n");
+    size_t columns = below[0] == '\0' ? 0 : strspn(below + 1, " ");
+    if (below[0] == '\0' || strcmp(below + 1 + columns, "^") != 0) {
+        return NULL;
+    }
+    while (columns > 0 && line < below) {
+        line++;
+        columns -= ((unsigned char)*line & 0xC0U) != 0x80U; /* the letter is passed whole */
+    }
+    return line;
+}
+
+/* What was typed, with its caret: not in a line of its own, which would stand elsewhere where the first one wraps. */
+static void add_typed(struct visit *visit, const char *typed)
+{
+    const char *place = place_in(typed);
+    const char *line = first_line(visit, typed);
+    if (place == NULL) {
+        page_add(visit, "<pre>%s</pre>", typed);
+        return;
+    }
+    const size_t before = (size_t)(place - typed);
+    page_add(visit, "<pre class=\"typed\">%s<span class=\"here\"></span>%s</pre>",
+             arena_copy_length(visit->arena, line, before), line + before);
+}
+
 void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
 {
     const char *words = page_own_words(visit);
@@ -99,7 +128,9 @@ void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
         }
     }
     page_add(visit, "%s</p>", first_line(visit, words));
-    page_add(visit, more == NULL ? "%s" : "<pre>%s</pre>", more == NULL ? "" : more + 1);
+    if (more != NULL) {
+        add_typed(visit, more + 1);
+    }
     page_add(visit, "</div>\n");
 }
 

@@ -25,7 +25,7 @@ async function circuitTests(site) {
     const two = shown((await raw(site, { path: "/solve?" + query({ source: "12 V", circuit: "4 + ?", know: "P2 = 8 W" }) })).body);
     check(two.includes("Answer 1 of 2") && two.includes("Answer 2 of 2"), "two answers");
     const fault = (await raw(site, { path: "/solve?" + query({ circuit: "(4 + <b>" }) })).body;
-    check(/role="alert"><p><a href="#wrong">Circuit[^<]*<\/a>: [^<]*<\/p><pre> {2}\(4 \+ &lt;b&gt;\n {7}\^<\/pre>/.test(fault), "the line, as text, and a caret below the place");
+    check(/role="alert"><p><a href="#wrong">Circuit[^<]*<\/a>: [^<]*<\/p><pre class="typed"> {2}\(4 \+ <span class="here"><\/span>&lt;b&gt;<\/pre>/.test(fault), "the line, as text, and the place of its caret");
     check(!fault.includes("<b>"), "what was typed is no markup");
   });
 }

@@ -6,56 +6,15 @@
 #include "ampsum/show_place.h"
 #include "ampsum/values.h"
 #include "appliance.h"
-#include "guide.h"
+#include "input.h"
 #include "load.h"
 
 enum { ITEMS_SHOWN = 4, PLACES_SHOWN = 6, REFUSED_SHOWN = 3 };
 
-/* True where an earlier fault says the same: the load was tried on several branches. */
-static bool was_said(const struct error *error, size_t at)
-{
-    const struct error_fault *fault = &error->faults[at];
-    bool said = false;
-    for (size_t i = 0; i < at && !said; i++) {
-        const struct error_fault *other = &error->faults[i];
-        said = fault->key == other->key && strcmp(fault->reason, other->reason) == 0 &&
-               (fault->value == NULL || other->value == NULL ? fault->value == other->value
-                                                             : strcmp(fault->value, other->value) == 0);
-    }
-    return said;
-}
-
-/* The other things that are wrong with the load, each once: the person did not write the section in which they are. */
-static void add_further(struct visit *visit, size_t from)
-{
-    const struct error *error = &visit->error;
-    for (size_t i = from; i < error->fault_count; i++) {
-        const struct error_fault *fault = &error->faults[i];
-        const struct guide_field *field = fault->key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, fault->key);
-        const char *label = field == NULL ? NULL : guide_field_label(visit, field);
-        if (!was_said(error, i)) {
-            page_add(visit, "<p>%s%s%s</p>", label == NULL ? "" : label, label == NULL ? "" : ": ",
-                     guide_fault_reason(visit, fault));
-        }
-    }
-}
-
 void appliance_error(struct visit *visit)
 {
     load_blame(visit);
-    const char *label = load_label(visit, visit->error.part);
-    page_add(visit, "<div role=\"alert\">");
-    if (label != NULL) {
-        const char *words = page_own_words(visit);
-        page_add(visit, "<p><a href=\"#wrong\">%s</a>: %s</p>", label,
-                 arena_copy_length(visit->arena, words, strcspn(words, "\n")));
-    }
-    if (visit->error.fault_count > 0) {
-        add_further(visit, label == NULL ? 0 : 1);
-    } else if (label == NULL || strchr(error_message(&visit->error), '\n') != NULL) {
-        guide_fault_items(visit, "p");
-    }
-    page_add(visit, "</div>\n");
+    page_refused(visit, load_label(visit, visit->error.part));
 }
 
 void appliance_notes(struct visit *visit, const struct freetext *load)
@@ -68,61 +27,49 @@ void appliance_notes(struct visit *visit, const struct freetext *load)
     page_paragraph(visit, NULL, &note);
 }
 
-/* Appends item number `index` of a list. */
-typedef void add_item(const struct place_row *row, size_t index, struct text *text);
-
-static void add_items(struct visit *visit, const struct place_row *row, add_item *add, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        struct text item = {0};
-        add(row, i, &item);
-        page_add(visit, i == 0 ? "%s" : ", %s", arena_text(visit->arena, &item));
-    }
-}
-
-/* `first N, and M more`, all of them behind a summary: nothing for an empty list. */
-static void add_list(struct visit *visit, const char *before, const struct place_row *row, add_item *add, size_t count)
+/* `first N and M more`, all of them behind a summary: nothing for an empty list. */
+static void add_list(struct visit *visit, const char *before, const char *const *items, size_t count)
 {
     /* One more is no reason to hide it. */
     const size_t shown = count > ITEMS_SHOWN + 1 ? ITEMS_SHOWN : count;
-    if (count == 0) {
-        return;
+    for (size_t i = 0; i < shown; i++) {
+        page_add(visit, i == 0 ? "<span class=\"said\">%s%s" : "%s%s", i == 0 ? before : ", ", items[i]);
     }
-    page_add(visit, "<span class=\"said\">%s", before);
-    add_items(visit, row, add, shown);
     if (shown == count) {
-        page_add(visit, ".</span> ");
+        page_add(visit, count == 0 ? "" : ".</span> ");
         return;
     }
     page_add(visit, " and %zu more.</span> <details class=\"rest\"><summary>All %zu</summary><p>", count - shown,
              count);
-    add_items(visit, row, add, count);
+    for (size_t i = 0; i < count; i++) {
+        page_add(visit, i == 0 ? "%s" : ", %s", items[i]);
+    }
     page_add(visit, ".</p></details>");
 }
 
-static void add_time(const struct place_row *row, size_t index, struct text *text)
+/* The times at which it is too much. */
+static void add_times(struct visit *visit, const struct place_row *row)
 {
-    clock_add_span(text, row->not_at[index].start_min, row->not_at[index].end_min);
+    const char **items = arena_array(visit->arena, row->not_at_count, sizeof *items);
+    for (size_t i = 0; i < row->not_at_count; i++) {
+        struct text span = {0};
+        clock_add_span(&span, row->not_at[i].start_min, row->not_at[i].end_min);
+        items[i] = arena_text(visit->arena, &span);
+    }
+    add_list(visit, "Beside all that may be on then, too much at ", items, row->not_at_count);
 }
 
-/* `Kettle`, `Lamp (2 of them)`. */
-static void add_off(const struct place_row *row, size_t index, struct text *text)
+/* What is to stay off: `Kettle`, `Lamp (2 of them)`. */
+static void add_off(struct visit *visit, const struct place_row *row)
 {
-    const struct appliance *appliance = row->off[index];
-    text_add(text, appliance->name);
-    if (appliance->count > 1) {
-        text_printf(text, " (%u of them)", appliance->count);
+    const char **items = arena_array(visit->arena, row->off_count, sizeof *items);
+    for (size_t i = 0; i < row->off_count; i++) {
+        const struct appliance *appliance = row->off[i];
+        items[i] = appliance->count == 1
+                       ? appliance->name
+                       : arena_printf(visit->arena, "%s (%u of them)", appliance->name, appliance->count);
     }
-}
-
-static void add_not_at(struct visit *visit, const struct place_row *row)
-{
-    if (row->never) {
-        page_add(visit, "Too much at any time of the day beside all that may be on. ");
-    } else {
-        add_list(visit, "Beside all that may be on then, too much at ", row, add_time, row->not_at_count);
-    }
-    add_list(visit, "Keep off while it runs: ", row, add_off, row->off_count);
+    add_list(visit, "Keep off while it runs: ", items, row->off_count);
 }
 
 /* What would be found on the branch with the load: behind a summary that counts it. */
@@ -177,7 +124,12 @@ static void add_place(struct visit *visit, const struct place_row *row)
     }
     if (row->result != NULL) {
         add_figures(visit, row);
-        add_not_at(visit, row);
+        if (row->never) {
+            page_add(visit, "Too much at any time of the day beside all that may be on. ");
+        } else {
+            add_times(visit, row);
+        }
+        add_off(visit, row);
         add_findings_then(visit, &row->fit.new_findings);
         add_try_link(visit, row);
     }

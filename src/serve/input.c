@@ -52,7 +52,8 @@ static void add_options(struct visit *visit, const struct input *input, const ch
 
 /* ---- what is refused */
 
-const char *page_own_words(struct visit *visit)
+/* The error for people who typed into a form: without an option's, a section's or a key's name in front. */
+static const char *own_words(struct visit *visit)
 {
     const struct error *error = &visit->error;
     return error->fault_count > 0 ? guide_fault_reason(visit, &error->faults[0]) : error_message(error);
@@ -70,7 +71,7 @@ static bool is_described(const struct input *input)
     return input->more != NULL && strstr(input->more, "aria-describedby") != NULL;
 }
 
-const char *input_label(struct visit *visit, const struct input *input)
+static const char *label_of(struct visit *visit, const struct input *input)
 {
     struct text label = {0};
     if (input->label == NULL) {
@@ -114,30 +115,66 @@ static void add_typed(struct visit *visit, const char *typed)
              arena_copy_length(visit->arena, line, before), line + before);
 }
 
-void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
+/* True where an earlier fault says the same: the load was tried on several branches. */
+static bool was_said(const struct error *error, size_t at)
 {
-    const char *words = page_own_words(visit);
-    const char *more = strchr(words, '\n');
-    if (!error_is_set(&visit->error)) {
-        return;
+    const struct error_fault *fault = &error->faults[at];
+    bool said = false;
+    for (size_t i = 0; i < at && !said; i++) {
+        const struct error_fault *other = &error->faults[i];
+        said = fault->key == other->key && strcmp(fault->reason, other->reason) == 0 &&
+               (fault->value == NULL || other->value == NULL ? fault->value == other->value
+                                                             : strcmp(fault->value, other->value) == 0);
     }
-    page_add(visit, "<div role=\"alert\"><p>");
-    for (size_t i = 0; i < count; i++) {
-        if (visit->error.part != NULL && strcmp(visit->error.part, inputs[i].name) == 0) {
-            page_add(visit, "<a href=\"#wrong\">%s</a>: ", input_label(visit, &inputs[i]));
+    return said;
+}
+
+/* What else is wrong with a load that was typed, each once: the person did not write the section in which it is. */
+static void add_further(struct visit *visit)
+{
+    const struct error *error = &visit->error;
+    for (size_t i = 1; i < error->fault_count; i++) {
+        const struct error_fault *fault = &error->faults[i];
+        const struct guide_field *field = fault->key == NULL ? NULL : guide_field_of(KIND_APPLIANCE, fault->key);
+        const char *label = field == NULL ? NULL : guide_field_label(visit, field);
+        if (!was_said(error, i)) {
+            page_add(visit, "<p>%s%s%s</p>", label == NULL ? "" : label, label == NULL ? "" : ": ",
+                     guide_fault_reason(visit, fault));
         }
     }
+}
+
+void page_refused(struct visit *visit, const char *label)
+{
+    const char *words = own_words(visit);
+    const char *more = strchr(words, '\n');
+    page_add(visit, "<div role=\"alert\"><p>");
+    if (label != NULL) {
+        page_add(visit, "<a href=\"#wrong\">%s</a>: ", label);
+    }
     page_add(visit, "%s</p>", first_line(visit, words));
+    add_further(visit);
     if (more != NULL) {
         add_typed(visit, more + 1);
     }
     page_add(visit, "</div>\n");
 }
 
+void page_refusal(struct visit *visit, const struct input *inputs, size_t count)
+{
+    const char *label = NULL;
+    for (size_t i = 0; i < count && label == NULL && visit->error.part != NULL; i++) {
+        label = strcmp(visit->error.part, inputs[i].name) == 0 ? label_of(visit, &inputs[i]) : NULL;
+    }
+    if (error_is_set(&visit->error)) {
+        page_refused(visit, label);
+    }
+}
+
 /* Why it is refused; NULL: it is not. */
 static const char *wrong_of(struct visit *visit, const struct input *input)
 {
-    return input->id != NULL ? input->wrong : is_wrong(visit, input) ? first_line(visit, page_own_words(visit)) : NULL;
+    return input->id != NULL ? input->wrong : is_wrong(visit, input) ? first_line(visit, own_words(visit)) : NULL;
 }
 
 /* What only a line of text has: an example, and how it is typed. */
@@ -198,9 +235,9 @@ void page_input(struct visit *visit, const struct input *input, const char *valu
     const char *wrong = wrong_of(visit, input);
     const char *needed = input->needed ? " (needed)" : "";
     if (input->id == NULL) {
-        page_add(visit, "<label>%s%s ", input_label(visit, input), needed);
+        page_add(visit, "<label>%s%s ", label_of(visit, input), needed);
     } else {
-        page_add(visit, "<div class=\"field\"><label for=\"%s\">%s%s</label>", input->id, input_label(visit, input),
+        page_add(visit, "<div class=\"field\"><label for=\"%s\">%s%s</label>", input->id, label_of(visit, input),
                  needed);
     }
     page_add(visit, input->beside == NULL ? "" : "<span class=\"pair\">");

@@ -35,9 +35,7 @@ struct input {
  * there is no error. `inputs`: the form's fields.
  */
 void page_refusal(struct visit *visit, const struct input *inputs, size_t count);
-
-/* The error for people who typed into a form: without an option's, a section's or a key's name in front. */
-const char *page_own_words(struct visit *visit);
+void page_refused(struct visit *visit, const char *label); /* of that field; NULL: it is about none */
 
 /* Its key of the house file; NULL: it has none. */
 const struct key *input_key(const struct input *input);
@@ -56,9 +54,6 @@ void page_rows(struct visit *visit, enum kind kind, const char *chosen);
 
 /* What the query gives for it, read as its row's key is (ampsum/typed.h); NULL where it gives nothing. */
 const char *input_given(struct visit *visit, const struct input *input);
-
-/* What it is called. */
-const char *input_label(struct visit *visit, const struct input *input);
 
 /* A hidden field; and one for each pair, which is freed. */
 void page_hidden(struct visit *visit, const char *name, const char *value);

@@ -26,6 +26,13 @@ bool edit_set(struct document *document, const char *word, const char *id, const
 /* Takes keys out of a section, so that their defaults hold again. A key that is not there is an error. */
 bool edit_unset(struct document *document, const char *word, const char *id, const char *key, struct error *error);
 
+/*
+ * Sets a key of a section that exists, or takes it out where the value is empty or goes without saying (the main
+ * panel); nothing where it is so already.
+ */
+bool edit_put(struct document *document, enum kind kind, const char *id, const char *key, const char *value,
+              struct error *error);
+
 /* What became of another section where one was removed: it went along, or lost what it said of it. */
 struct edit_along {
     const char *word;

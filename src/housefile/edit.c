@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ampsum/keys.h"
 #include "ampsum/words.h"
 #include "ids.h"
 #include "meant.h"
@@ -241,6 +242,29 @@ bool edit_unset(struct document *document, const char *word, const char *id, con
     }
     document_set(document, found, key, NULL);
     return true;
+}
+
+/* The main panel goes without saying. */
+static bool is_default(enum kind kind, const char *key, const char *value)
+{
+    const struct key *found = section_key(&sections[kind], key);
+    return found != NULL && found->type == KEY_REFERENCE && found->target == KIND_PANEL && strcmp(value, "main") == 0;
+}
+
+bool edit_put(struct document *document, enum kind kind, const char *id, const char *key, const char *value,
+              struct error *error)
+{
+    const char *word = kind_word(kind);
+    const struct document_section *section = document_find(document, word, id);
+    const char *now = section == NULL ? NULL : document_value(section, key);
+    if (now != NULL && strcmp(now, value) == 0) {
+        return true;
+    }
+    if (value[0] == '\0' || is_default(kind, key, value)) {
+        return now == NULL || edit_unset(document, word, id, key, error);
+    }
+    const char *pair = arena_printf(document->arena, "%s=%s", key, value);
+    return edit_set(document, word, id, &pair, 1, error);
 }
 
 bool edit_set_dotted(struct document *document, const char *assignment, struct error *error)

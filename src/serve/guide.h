@@ -8,6 +8,7 @@
 #ifndef AMPSUM_SERVE_GUIDE_H
 #define AMPSUM_SERVE_GUIDE_H
 
+#include "ampsum/typed_line.h"
 #include "input.h"
 
 /* When a field is shown. */
@@ -156,16 +157,11 @@ void guide_fault_box(struct visit *visit); /* all of it in its frame */
 /* One value of a key, or the ticked ones as a list. */
 const char *guide_posted(struct visit *visit, const char *prefix, const char *key);
 
-/* Sets a key, or takes it out where the value is empty. False with visit->error set. */
-bool guide_put(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *key,
-               const char *value);
+/* The line of that kind that the form brought. */
+struct typed_line guide_line(struct visit *visit, enum kind kind, const char *id, const char *prefix);
 
 /* Sets and takes out the keys of the section that the form brought. False with visit->error set. */
 bool guide_apply(struct visit *visit, struct document *document, enum kind kind, const char *id, const char *prefix);
-
-/* The number and the unit of a rating that a section has; "" where none. */
-void guide_rating(struct visit *visit, const struct document_section *section, const char **ret_number,
-                  const char **ret_unit);
 
 /* A choice of the units that a nameplate has. */
 void guide_rating_units(struct visit *visit, const char *chosen);

@@ -3,7 +3,6 @@
 
 #include "ampsum/answer_next.h"
 #include "ampsum/edit.h"
-#include "ampsum/freetext.h"
 #include "ampsum/store.h"
 #include "guide.h"
 
@@ -118,49 +117,15 @@ static bool add_legs(struct visit *visit, struct document *document, enum kind k
     const char *poles = document_value(section, "poles");
     const unsigned legs = next_legs(house, document_value(section, kind == KIND_BRANCH ? "panel" : "from"),
                                     document_value(section, "position"), poles == NULL ? 1 : poles[0] - '0');
-    return guide_put(visit, document, kind, id, "legs", legs_word(legs));
-}
-
-/* `Kettle, 1500 W`: the rating is no part of the name. */
-static const char *spoken_name(struct visit *visit, const char *name, const char *prefix)
-{
-    struct freetext load = {.name = name};
-    struct error unread = {0};
-    if (guide_posted(visit, prefix, "rating")[0] == '\0') {
-        freetext_read(visit->arena, name, visit->house->rules, &load, &unread);
-    }
-    error_done(&unread);
-    return load.name;
-}
-
-/* An outlet without a name: its branch's ID and a number, so that it is no branch's ID. */
-static const char *outlet_name(struct visit *visit, const char *prefix)
-{
-    const char *branch = guide_posted(visit, prefix, "branch");
-    const size_t index = house_find(visit->house, KIND_BRANCH, branch);
-    return arena_printf(visit->arena, "%s %zu", branch,
-                        index == NO_INDEX ? 1 : visit->house->branches[index].outlets.count + 1);
-}
-
-/* What a new line is called in the journal, and where its ID comes from. */
-static const char *new_name(struct visit *visit, enum kind kind, const char *prefix)
-{
-    const char *label = guide_posted(visit, prefix, kind == KIND_BRANCH ? "label" : "name");
-    if (kind == KIND_PERIOD) {
-        const char *hours = guide_posted(visit, prefix, "hours");
-        return hours[0] == '\0' ? guide_posted(visit, prefix, "days") : hours;
-    }
-    if (kind == KIND_APPLIANCE) {
-        return spoken_name(visit, label, prefix);
-    }
-    return label[0] == '\0' && kind == KIND_OUTLET ? outlet_name(visit, prefix) : label;
+    return edit_put(document, kind, id, "legs", legs_word(legs), &visit->error);
 }
 
 static bool add_line(struct visit *visit, struct document *document, enum kind kind, const char *prefix,
                      struct text *ret_what)
 {
     const char *word = kind_word(kind);
-    const char *name = new_name(visit, kind, prefix);
+    const struct typed_line line = guide_line(visit, kind, "", prefix);
+    const char *name = typed_line_name(&line, visit->arena);
     const char *id = edit_free_id(document, word, name, word);
     text_printf(ret_what, "%s %s", word, name);
     return edit_add(document, word, id, NULL, 0, &visit->error) && guide_apply(visit, document, kind, id, prefix) &&

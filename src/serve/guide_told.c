@@ -113,7 +113,7 @@ const char *guide_value_now(struct visit *visit, enum kind kind, const struct do
     const char *unit = "";
     const char *found = document_value(section, guide_key(key));
     if (kind == KIND_APPLIANCE && (strcmp(key, "rating") == 0 || strcmp(key, "unit") == 0)) {
-        guide_rating(visit, section, &number, &unit);
+        typed_line_rating(section, visit->arena, &number, &unit);
         found = strcmp(key, "unit") == 0 ? unit : number;
     } else if (kind == KIND_APPLIANCE && strcmp(key, "at") == 0) {
         found = place_now(visit, section);

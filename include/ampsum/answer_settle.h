@@ -79,6 +79,7 @@ struct legs_balance {
     double before_a[3];
     double after_a[3];
     size_t changes;
+    struct legs_change *changed; /* `changes` of them */
 };
 
 struct legs_panel {

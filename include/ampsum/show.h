@@ -31,6 +31,14 @@ json_t *json_figure(double value);
 /* A string, or null. */
 json_t *json_text(const char *string);
 
+/* Appends item `index` of something. */
+typedef void show_item(const void *of, size_t index, struct text *text);
+
+/* Items 0 to count - 1 as an array of strings; in one line with `between` between them and `last` before the last. */
+json_t *json_items(show_item *item, const void *of, size_t count);
+void show_items(show_item *item, const void *of, size_t count, const char *between, const char *last,
+                struct text *text);
+
 /* {"ampsum":1,"command":…,"house":…}: the head of every answer. `house` NULL: the house key is null. */
 json_t *json_answer(const char *command, const char *house);
 

@@ -25,7 +25,7 @@ void show_combos_text(const struct combos_answer *answer, const struct page *pag
 void decide_id(const struct appliance *appliance, unsigned units, struct text *text);
 void decide_name(const struct appliance *appliance, unsigned units, struct text *text);
 
-/* The parts of a set on a branch: names as `A, B and C`; IDs as a JSON array, or parted by `separator`. */
+/* The names of a set on a branch: `A, B and C`. */
 void decide_names(const struct house *house, size_t branch, const struct combos_set *set, struct text *text);
 
 /* `18.4 A`, rounded to a tenth. */

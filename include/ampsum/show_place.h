@@ -41,4 +41,7 @@ struct place_sentence show_place_sentence(const struct place_answer *answer, con
  * say then. Appends the sentence; nothing where there is none. */
 void show_running_time(const struct freetext *load, int rules, const char *how, struct text *text);
 
+/* What was taken for granted of a load on a terminal, that too. */
+void show_load_notes(const struct freetext *load, int rules, const struct page *page, struct text *text);
+
 #endif

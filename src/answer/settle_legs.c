@@ -68,10 +68,11 @@ static struct legs_balance find_balance(const struct house *house, size_t panel,
     return balance;
 }
 
-static void list_changes(struct legs_answer *answer, const struct panel *panel, const struct legs_balance *balance,
+static void list_changes(struct legs_answer *answer, const struct panel *panel, struct legs_balance *balance,
                          bool busiest)
 {
     const struct decide_legs *legs = &balance->legs;
+    balance->changed = answer->changes + answer->change_count;
     for (size_t i = 0; i < legs->branch_count; i++) {
         if (balance->leg[i] != legs->leg[i]) {
             answer->changes[answer->change_count++] =
@@ -89,12 +90,12 @@ void answer_settle_legs(const struct house *house, struct legs_answer *ret_answe
     answer->panels = arena_array(answer->arena, house->panel_count, sizeof *answer->panels);
     answer->changes = arena_array(answer->arena, 2 * house->branch_count, sizeof *answer->changes);
     for (size_t i = 0; i < house->panel_count; i++) {
-        const struct legs_panel panel = {&house->panels[i], find_balance(house, i, false, factors, answer->arena),
-                                         find_balance(house, i, true, factors, answer->arena)};
+        struct legs_panel panel = {&house->panels[i], find_balance(house, i, false, factors, answer->arena),
+                                   find_balance(house, i, true, factors, answer->arena)};
         if (panel.all.legs.leg_count >= 2) {
-            answer->panels[answer->panel_count++] = panel;
             list_changes(answer, panel.panel, &panel.all, false);
             list_changes(answer, panel.panel, &panel.busiest, true);
+            answer->panels[answer->panel_count++] = panel;
         }
     }
 }

@@ -20,40 +20,32 @@ void decide_name(const struct appliance *appliance, unsigned units, struct text 
     text_add(text, appliance->name);
 }
 
-static const struct appliance *appliance_of(const struct house *house, size_t branch, size_t load)
+/* A set of loads of a branch. */
+struct parts {
+    const struct house *house;
+    const struct branch *branch;
+    const struct combos_set *set;
+};
+
+static const struct appliance *part_of(const struct parts *parts, size_t index)
 {
-    return &house->appliances[house->branches[branch].appliances.index[load]];
+    return &parts->house->appliances[parts->branch->appliances.index[parts->set->parts[index].load]];
+}
+
+static void add_part_name(const void *parts, size_t index, struct text *text)
+{
+    decide_name(part_of(parts, index), ((const struct parts *)parts)->set->parts[index].units, text);
+}
+
+static void add_part_id(const void *parts, size_t index, struct text *text)
+{
+    decide_id(part_of(parts, index), ((const struct parts *)parts)->set->parts[index].units, text);
 }
 
 void decide_names(const struct house *house, size_t branch, const struct combos_set *set, struct text *text)
 {
-    for (size_t i = 0; i < set->part_count; i++) {
-        if (i > 0) {
-            text_add(text, i + 1 == set->part_count ? " and " : ", ");
-        }
-        decide_name(appliance_of(house, branch, set->parts[i].load), set->parts[i].units, text);
-    }
-}
-
-static json_t *decide_ids_json(const struct house *house, size_t branch, const struct combos_set *set)
-{
-    json_t *array = json_array();
-    for (size_t i = 0; i < set->part_count; i++) {
-        struct text id = {0};
-        decide_id(appliance_of(house, branch, set->parts[i].load), set->parts[i].units, &id);
-        json_array_append_new(array, json_text(text_string(&id)));
-        text_done(&id);
-    }
-    return array;
-}
-
-static void decide_ids(const struct house *house, size_t branch, const struct combos_set *set, const char *separator,
-                       struct text *text)
-{
-    for (size_t i = 0; i < set->part_count; i++) {
-        text_add(text, i > 0 ? separator : "");
-        decide_id(appliance_of(house, branch, set->parts[i].load), set->parts[i].units, text);
-    }
+    const struct parts parts = {house, &house->branches[branch], set};
+    show_items(add_part_name, &parts, set->part_count, ", ", " and ", text);
 }
 
 void decide_ampere(double value_a, struct text *text)
@@ -63,17 +55,22 @@ void decide_ampere(double value_a, struct text *text)
 
 /* ------------------------------------------------------------------ rows ---------------------------------- */
 
+static struct parts parts_of(const struct combos_answer *answer, size_t row)
+{
+    return (struct parts){answer->house, answer->branch, answer->rows[row].set};
+}
+
 static void get_set(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct combos_answer *combos = answer;
-    decide_ids(combos->house, combos->index, combos->rows[row].set, " + ", show_made(cell));
+    const struct parts parts = parts_of(answer, row);
+    show_items(add_part_id, &parts, parts.set->part_count, " + ", " + ", show_made(cell));
     show_made_done(cell);
 }
 
 static void get_ids(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct combos_answer *combos = answer;
-    cell->part = decide_ids_json(combos->house, combos->index, combos->rows[row].set);
+    const struct parts parts = parts_of(answer, row);
+    cell->part = json_items(add_part_id, &parts, parts.set->part_count);
 }
 
 #define ROW(member) SHOW_IN(struct combos_answer, rows, struct combos_row, member)
@@ -85,7 +82,7 @@ static const struct show_column columns[] = {
     {.key = "current_a", .heading = "AMPERE", .decimals = 2, .faces = SHOW_COMMAND, ROW(current_a)},
 };
 
-const struct show_rows show_combos_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_combos_rows = SHOW_ROWS_OF(columns);
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
@@ -105,25 +102,47 @@ static void write_count(const struct combos_answer *answer, struct text *printed
     text_add(out, at + strlen(count_mark));
 }
 
+static bool is_beside(const void *answer)
+{
+    return ((const struct combos_answer *)answer)->with != NULL;
+}
+
+static bool is_counted(const void *answer)
+{
+    return !is_beside(answer);
+}
+
+static void get_with(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct combos_answer *combos = answer;
+    (void)row;
+    decide_id(combos->with, combos->with_units, show_made(cell));
+    show_made_done(cell);
+}
+
+static void get_mark(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)answer;
+    (void)row;
+    cell->words = "@";
+}
+
+#define BRANCH(member) .faces = SHOW_JSON, SHOW_TO(struct combos_answer, branch, struct branch, member)
+
+static const struct show_column answer_columns[] = {
+    {.key = "branch", BRANCH(id)},
+    {.key = "limit_a", BRANCH(breaker_a)},
+    {.key = "with", .faces = SHOW_JSON, .asked = is_beside, .get = get_with},
+    {.key = "sets", SHOW_LIST(show_combos_rows, struct combos_answer, count)},
+    {.key = "count", .faces = SHOW_JSON, .asked = is_counted, .get = get_mark},
+    {.key = "in_order", .faces = SHOW_JSON, SHOW_FIELD(struct combos_answer, in_order)},
+};
+
 void show_combos_json(const struct combos_answer *answer, struct text *text)
 {
-    json_t *json = json_answer("combos", answer->house->name);
-    json_object_set_new(json, "branch", json_text(answer->branch->id));
-    json_object_set_new(json, "limit_a", json_figure(answer->branch->breaker_a));
-    if (answer->with != NULL) {
-        struct text with = {0};
-        decide_id(answer->with, answer->with_units, &with);
-        json_object_set_new(json, "with", json_text(text_string(&with)));
-        text_done(&with);
-    }
-    json_object_set_new(json, "sets", show_json_array(&show_combos_rows, answer, answer->count));
-    if (answer->with == NULL) {
-        json_object_set_new(json, "count", json_text("@"));
-    }
-    json_object_set_new(json, "in_order", json_boolean(answer->in_order));
-    json_cautions(json, NULL);
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
     struct text printed = {0};
-    json_write(json, &printed);
+    json_write(show_answer_json("combos", answer->house->name, &rows, answer, NULL), &printed);
     write_count(answer, &printed, text);
     text_done(&printed);
 }

@@ -60,6 +60,19 @@ json_t *json_lines(const char *const *lines)
     return array;
 }
 
+json_t *json_items(show_item *item, const void *of, size_t count)
+{
+    struct text text = {0};
+    json_t *array = made(json_array());
+    for (size_t i = 0; i < count; i++) {
+        text_clear(&text);
+        item(of, i, &text);
+        json_array_append_new(array, json_text(text_string(&text)));
+    }
+    text_done(&text);
+    return array;
+}
+
 void json_cautions(json_t *answer, const char *const *more)
 {
     static const char *const none[] = {NULL};

@@ -15,92 +15,42 @@ static const struct place_row *row_of(const void *answer, size_t row)
     return &((const struct place_answer *)answer)->rows[row];
 }
 
-static const void *result_at(const void *answer, size_t row)
+static SHOW_WORD_TAKE(take_class, enum fit_class, fit_class_word)
+
+    static void add_span(const void *row, size_t index, struct text *text)
 {
-    static const struct branch_assessment none = {.drop_percent = NAN,
-                                                  .all = {.planning_a = NAN, .wire_a = NAN, .headroom_a = NAN},
-                                                  .other = {.planning_a = NAN}};
-    const struct branch_assessment *result = row_of(answer, row)->result;
-    return result == NULL ? &none : result;
+    const struct place_span *span = &((const struct place_row *)row)->not_at[index];
+    clock_add_span(text, span->start_min, span->end_min);
 }
 
-static void get_status(const void *answer, size_t row, struct show_cell *cell)
+static void add_off_id(const void *row, size_t index, struct text *text)
 {
-    const struct branch_assessment *result = row_of(answer, row)->result;
-    cell->words = result == NULL ? NULL : verdict_word(result->verdict);
-}
-
-static void get_said(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct branch_assessment *result = row_of(answer, row)->result;
-    cell->words = result == NULL ? NULL : show_verdict_said(result->verdict);
-}
-
-/* In CSV what there is not is an empty text. */
-static void get_status_csv(const void *answer, size_t row, struct show_cell *cell)
-{
-    get_status(answer, row, cell);
-    cell->words = cell->words == NULL ? "" : cell->words;
-}
-
-static void get_outlet_csv(const void *answer, size_t row, struct show_cell *cell)
-{
-    const char *outlet = row_of(answer, row)->outlet;
-    cell->words = outlet == NULL ? "" : outlet;
-}
-
-static void get_class(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = fit_class_word(row_of(answer, row)->fit.class);
-}
-
-static void add_times(const struct place_row *row, struct text *text)
-{
-    for (size_t i = 0; i < row->not_at_count; i++) {
-        text_add(text, i > 0 ? ", " : "");
-        clock_add_span(text, row->not_at[i].start_min, row->not_at[i].end_min);
-    }
+    const struct appliance *off = ((const struct place_row *)row)->off[index];
+    decide_id(off, off->count, text);
 }
 
 static void get_not_at(const void *answer, size_t row, struct show_cell *cell)
 {
-    add_times(row_of(answer, row), show_made(cell));
-    show_made_done(cell);
-}
-
-static void get_off(const void *answer, size_t row, struct show_cell *cell)
-{
     const struct place_row *place = row_of(answer, row);
-    struct text *text = show_made(cell);
-    for (size_t i = 0; i < place->off_count; i++) {
-        text_add(text, i > 0 ? "," : "");
-        decide_id(place->off[i], place->off[i]->count, text);
-    }
+    show_items(add_span, place, place->not_at_count, ", ", ", ", show_made(cell));
     show_made_done(cell);
 }
 
 static void get_not_at_json(const void *answer, size_t row, struct show_cell *cell)
 {
+    cell->part = json_items(add_span, row_of(answer, row), row_of(answer, row)->not_at_count);
+}
+
+static void get_off(const void *answer, size_t row, struct show_cell *cell)
+{
     const struct place_row *place = row_of(answer, row);
-    cell->part = json_array();
-    for (size_t i = 0; i < place->not_at_count; i++) {
-        struct text span = {0};
-        clock_add_span(&span, place->not_at[i].start_min, place->not_at[i].end_min);
-        json_array_append_new(cell->part, json_text(text_string(&span)));
-        text_done(&span);
-    }
+    show_items(add_off_id, place, place->off_count, ",", ",", show_made(cell));
+    show_made_done(cell);
 }
 
 static void get_off_json(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct place_row *place = row_of(answer, row);
-    cell->part = json_array();
-    for (size_t i = 0; i < place->off_count; i++) {
-        struct text id = {0};
-        decide_id(place->off[i], place->off[i]->count, &id);
-        json_array_append_new(cell->part, json_text(text_string(&id)));
-        text_done(&id);
-    }
+    cell->part = json_items(add_off_id, row_of(answer, row), row_of(answer, row)->off_count);
 }
 
 static void get_findings(const void *answer, size_t row, struct show_cell *cell)
@@ -109,36 +59,36 @@ static void get_findings(const void *answer, size_t row, struct show_cell *cell)
     cell->part = place->result == NULL ? json_array() : show_findings_json(&place->fit.new_findings);
 }
 
-static void get_reason(const void *answer, size_t row, struct show_cell *cell)
-{
-    const char *reason = row_of(answer, row)->fit.reason;
-    cell->words = reason == NULL ? "" : reason;
-}
-
 #define ROW(member) SHOW_IN(struct place_answer, rows, struct place_row, member)
 #define BRANCH(member) SHOW_VIA(struct place_answer, rows, struct place_row, branch, struct branch, member)
-#define RESULT(member) .at = result_at, SHOW_FIELD(struct branch_assessment, member)
+#define RESULT(member) SHOW_VIA(struct place_answer, rows, struct place_row, result, struct branch_assessment, member)
+#define STATUS(take)                                                                                                   \
+    SHOW_ELEMENT(struct place_answer, rows, struct place_row),                                                         \
+        SHOW_POINTED(struct place_row, result, struct branch_assessment),                                              \
+        SHOW_TAKEN(struct branch_assessment, verdict, take)
 
 /* Terminal and CSV in this order; JSON has `class` and `fits` before `status`. */
 static const struct show_column columns[] = {
     {.key = "id", .heading = "BRANCH", .faces = SHOW_ROWS, BRANCH(id)},
     {.key = "branch", .faces = SHOW_JSON, BRANCH(id)},
     {.key = "label", .faces = SHOW_JSON, BRANCH(label)},
-    {.key = "outlet", .heading = "OUTLET", .faces = SHOW_TERMINAL | SHOW_JSON, ROW(outlet)},
-    {.key = "outlet", .faces = SHOW_CSV, .get = get_outlet_csv},
-    {.heading = "THEN", .faces = SHOW_TERMINAL, .get = get_said},
-    {.key = "status", .faces = SHOW_JSON, .get = get_status},
-    {.key = "status", .faces = SHOW_CSV, .get = get_status_csv},
+    {.key = "outlet", .heading = "OUTLET", .null_if_empty = true, .faces = SHOW_COMMAND, ROW(outlet)},
+    {.heading = "THEN", .faces = SHOW_TERMINAL, STATUS(show_take_said)},
+    {.key = "status", .null_if_empty = true, .faces = SHOW_DATA, STATUS(show_take_status)},
     {.key = "breaker_a", .heading = "BREAKER", .faces = SHOW_COMMAND, BRANCH(breaker_a)},
     {.key = "planning_a", .heading = "ALL ON", .decimals = 1, .faces = SHOW_COMMAND, RESULT(all.planning_a)},
     {.key = "wire_a", .faces = SHOW_JSON, RESULT(all.wire_a)},
     {.key = "busiest_planning_a", .faces = SHOW_JSON, RESULT(other.planning_a)},
     {.key = "headroom_a", .heading = "HEADROOM", .decimals = 1, .faces = SHOW_COMMAND, RESULT(all.headroom_a)},
     {.key = "drop_percent", .heading = "DROP %", .decimals = 1, .faces = SHOW_COMMAND, RESULT(drop_percent)},
-    {.key = "class", .heading = "CLASS", .faces = SHOW_COMMAND, .json_before = "status", .get = get_class},
+    {.key = "class",
+     .heading = "CLASS",
+     .faces = SHOW_COMMAND,
+     .json_before = "status",
+     SHOW_ELEMENT(struct place_answer, rows, struct place_row),
+     SHOW_TAKEN(struct place_row, fit.class, take_class)},
     {.key = "fits", .faces = SHOW_DATA, .json_before = "status", ROW(has_room)},
-    {.key = "reason", .faces = SHOW_CSV, .get = get_reason},
-    {.key = "reason", .faces = SHOW_JSON, ROW(fit.reason)},
+    {.key = "reason", .null_if_empty = true, .faces = SHOW_DATA, ROW(fit.reason)},
     {.key = "not_at", .faces = SHOW_CSV, .get = get_not_at},
     {.key = "not_at", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_not_at_json},
     {.key = "off", .faces = SHOW_CSV, .get = get_off},
@@ -146,7 +96,7 @@ static const struct show_column columns[] = {
     {.key = "findings", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_findings},
 };
 
-const struct show_rows show_place_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_place_rows = SHOW_ROWS_OF(columns);
 
 /* ------------------------------------------------------------------ programs ------------------------------ */
 
@@ -155,39 +105,47 @@ enum { CAUTIONS = 5 };
 /* Cautions that go with where the load may go; ended by NULL. */
 static void find_cautions(const struct place_answer *answer, const char *list[CAUTIONS])
 {
-    const char *rules = rules_word(answer->house->rules);
+    const struct {
+        bool holds;
+        const char *word;
+    } cases[] = {{answer->by_water, "water"}, {answer->feeds, "generator"}, {answer->medical, "medical"}};
     size_t count = 0;
     if (place_best(answer) != NULL) {
         list[count++] = "It is used where the branch has its outlets, never over an extension lead.";
     }
-    const struct ref_caution *water = answer->by_water ? reference_caution("water", rules) : NULL;
-    if (water != NULL) {
-        list[count++] = water->text;
-    }
-    const struct ref_caution *generator = answer->feeds ? reference_caution("generator", rules) : NULL;
-    if (generator != NULL) {
-        list[count++] = generator->text;
-    }
-    const struct ref_caution *medical = answer->medical ? reference_caution("medical", rules) : NULL;
-    if (medical != NULL) {
-        list[count++] = medical->text;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct ref_caution *caution =
+            cases[i].holds ? reference_caution(cases[i].word, rules_word(answer->house->rules)) : NULL;
+        if (caution != NULL) {
+            list[count++] = caution->text;
+        }
     }
     list[count] = NULL;
 }
 
+static void get_room(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct place_answer *place = answer;
+    (void)row;
+    cell->words = place->room == NO_INDEX ? NULL : place->house->rooms[place->room].id;
+}
+
+#define ANSWER(member) .faces = SHOW_JSON, SHOW_FIELD(struct place_answer, member)
+
+static const struct show_column answer_columns[] = {
+    {.key = "load", ANSWER(load.name)},
+    {.key = "note", ANSWER(load.note)},
+    {.key = "room", .faces = SHOW_JSON, .get = get_room},
+    {.key = "places", SHOW_LIST(show_place_rows, struct place_answer, count)},
+    {.key = "fits", ANSWER(room_count)},
+};
+
 json_t *show_place_json(const struct place_answer *answer)
 {
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
     const char *cautions[CAUTIONS];
-    json_t *json = json_answer("place", answer->house->name);
-    json_object_set_new(json, "load", json_text(answer->load.name));
-    json_object_set_new(json, "note", json_text(answer->load.note));
-    json_object_set_new(json, "room",
-                        json_text(answer->room == NO_INDEX ? NULL : answer->house->rooms[answer->room].id));
-    json_object_set_new(json, "places", show_json_array(&show_place_rows, answer, answer->count));
-    json_object_set_new(json, "fits", json_integer((json_int_t)answer->room_count));
     find_cautions(answer, cautions);
-    json_cautions(json, cautions);
-    return json;
+    return show_answer_json("place", answer->house->name, &rows, answer, cautions);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */
@@ -203,6 +161,17 @@ void show_running_time(const struct freetext *load, int rules, const char *how, 
         text_printf(text, "%sCounted as ordinary; a category may change that.", text->length > 0 ? " " : "");
     }
     arena_free(arena);
+}
+
+void show_load_notes(const struct freetext *load, int rules, const struct page *page, struct text *text)
+{
+    struct text line = {0};
+    if (load->note != NULL) {
+        text_printf(&line, "%s.", load->note);
+        show_line(page, 0, 2, &line, text);
+    }
+    show_running_time(load, rules, "say continuous=yes", &line);
+    show_line(page, 0, 2, &line, text);
 }
 
 const char *show_place_conclusion(const struct place_answer *answer)
@@ -227,14 +196,16 @@ static const char *of_text(struct arena *arena, struct text *text)
     return copy;
 }
 
+static void add_off_name(const void *row, size_t index, struct text *text)
+{
+    text_add(text, ((const struct place_row *)row)->off[index]->name);
+}
+
 /* `Kettle and Toaster stay off while it runs` */
 static const char *stays_off(const struct place_row *row, struct arena *arena)
 {
     struct text text = {0};
-    for (size_t i = 0; i < row->off_count; i++) {
-        text_add(&text, i == 0 ? "" : i + 1 == row->off_count ? " and " : ", ");
-        text_add(&text, row->off[i]->name);
-    }
+    show_items(add_off_name, row, row->off_count, ", ", " and ", &text);
     text_add(&text, row->off_count == 1 ? " stays off while it runs" : " stay off while it runs");
     return of_text(arena, &text);
 }
@@ -362,20 +333,24 @@ static void add_too_much(const struct place_row *row, struct text *line)
     if (row->not_at_count > 0) {
         text_add(line, row->never ? "; too much at any time of the day" : "; too much at ");
         if (!row->never) {
-            add_times(row, line);
+            show_items(add_span, row, row->not_at_count, ", ", ", ", line);
         }
     }
+}
+
+static void add_off_named(const void *row, size_t index, struct text *text)
+{
+    const struct appliance *off = ((const struct place_row *)row)->off[index];
+    decide_name(off, off->count, text);
 }
 
 /* The names of what must be off, the first ones of many. */
 static void add_off(const struct place_row *row, struct text *line)
 {
     enum { NAMED_MOST = 5 };
-    for (size_t i = 0; i < row->off_count && i < NAMED_MOST; i++) {
-        text_add(line, i > 0 ? ", " : "");
-        decide_name(row->off[i], row->off[i]->count, line);
-    }
-    if (row->off_count > NAMED_MOST) {
+    const bool many = row->off_count > NAMED_MOST;
+    show_items(add_off_named, row, many ? NAMED_MOST : row->off_count, ", ", ", ", line);
+    if (many) {
         text_printf(line, " and %zu more (all: --format json)", row->off_count - NAMED_MOST);
     }
 }
@@ -432,21 +407,6 @@ static void write_taken(const struct place_answer *answer, const struct asked *a
     text_done(&line);
 }
 
-/* What was assumed of the load. */
-static void write_notes(const struct place_answer *answer, const struct page *page, struct text *text)
-{
-    struct text line = {0};
-    if (answer->load.note != NULL) {
-        text_printf(&line, "%s.", answer->load.note);
-        show_line(page, 0, 2, &line, text);
-    }
-    show_running_time(&answer->load, answer->house->rules, "say continuous=yes", &line);
-    if (line.length > 0) {
-        show_wrap(page, 2, text_string(&line), text);
-    }
-    text_done(&line);
-}
-
 /* The rows that have figures: the others stand in the sentences alone. */
 static void write_rows(const struct place_answer *answer, const struct page *page, struct text *text)
 {
@@ -474,7 +434,7 @@ void show_place_text(const struct place_answer *answer, const struct place_answe
     write_sentence(answer, everywhere, text_string(&shown), page, text);
     text_done(&shown);
     write_taken(answer, asked, page, text);
-    write_notes(answer, page, text);
+    show_load_notes(&answer->load, answer->house->rules, page, text);
     text_add_char(text, '\n');
     write_rows(answer, page, text);
     write_reasons(answer, FIT_ROOM, "Room for it, best first\n", page, text);

@@ -29,24 +29,27 @@ const char *show_reach_word(enum decide_reach reach)
 
 /* ------------------------------------------------------------------ rows ---------------------------------- */
 
-static const struct settle_move *move_of(const void *answer, size_t row)
+static const char *aim_word(enum settle_aim aim)
 {
-    return &((const struct settle_answer *)answer)->moves[row];
+    return aims[aim].word;
 }
 
-static void get_aim(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = aims[move_of(answer, row)->aim].word;
-}
+static SHOW_WORD_TAKE(take_aim, enum settle_aim, aim_word) static SHOW_WORD_TAKE(take_reach, enum decide_reach,
+                                                                                 show_reach_word)
 
 #define LOAD(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, appliance, struct appliance, member)
 #define FROM(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, from, struct branch, member)
 #define TO(member) SHOW_VIA(struct settle_answer, moves, struct settle_move, to, struct branch, member)
 
-static const struct show_column columns[] = {
-    {.key = "aim", .faces = SHOW_CSV, .get = get_aim}, {.key = "appliance", .faces = SHOW_DATA, LOAD(id)},
-    {.key = "name", .faces = SHOW_JSON, LOAD(name)},   {.key = "from", .faces = SHOW_DATA, FROM(id)},
-    {.key = "to", .faces = SHOW_DATA, TO(id)},
+    static const struct show_column columns[] = {
+        {.key = "aim",
+         .faces = SHOW_CSV,
+         SHOW_ELEMENT(struct settle_answer, moves, struct settle_move),
+         SHOW_TAKEN(struct settle_move, aim, take_aim)},
+        {.key = "appliance", .faces = SHOW_DATA, LOAD(id)},
+        {.key = "name", .faces = SHOW_JSON, LOAD(name)},
+        {.key = "from", .faces = SHOW_DATA, FROM(id)},
+        {.key = "to", .faces = SHOW_DATA, TO(id)},
 };
 
 const struct show_rows show_settle_rows = SHOW_ROWS_OF(columns);
@@ -80,14 +83,8 @@ static const struct show_column plan_columns[] = {
 };
 static const struct show_rows plan_rows = SHOW_ROWS_OF(plan_columns);
 
-static void get_reach(const void *answer, size_t row, struct show_cell *cell)
-{
-    (void)row;
-    cell->words = show_reach_word(((const struct settle_answer *)answer)->reach);
-}
-
 static const struct show_column answer_columns[] = {
-    {.key = "reach", .faces = SHOW_JSON, .get = get_reach},
+    {.key = "reach", .faces = SHOW_JSON, SHOW_TAKEN(struct settle_answer, reach, take_reach)},
     {.key = "plans", SHOW_ARRAY(plan_rows, SETTLE_AIMS)},
 };
 

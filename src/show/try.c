@@ -196,7 +196,6 @@ json_t *show_try_json(const struct try_answer *answer, bool kept)
 
 static void write_done(const struct try_done *done, const struct page *page, struct text *text)
 {
-    struct text line = {0};
     text_add(text, done->removed == NULL ? "" : done->removed);
     if (done->chosen != NULL) {
         text_printf(text, "On %s, the branch of this room with the most headroom.\n", done->chosen);
@@ -206,14 +205,8 @@ static void write_done(const struct try_done *done, const struct page *page, str
         if (done->use != NULL) {
             text_printf(text, "\"%s\" is %s.\n", done->use_said, done->use);
         }
-        if (done->load.note != NULL) {
-            text_printf(&line, "%s.", done->load.note);
-            show_line(page, 0, 2, &line, text);
-        }
-        show_running_time(&done->load, done->rules, "say continuous=yes", &line);
+        show_load_notes(&done->load, done->rules, page, text);
     }
-    show_line(page, 0, 2, &line, text);
-    text_done(&line);
 }
 
 void show_try_done(const struct try_done *done, size_t count, const struct page *page, struct text *text)

@@ -28,6 +28,14 @@ void show_cautions_text(const struct page *page, const char *const *more, struct
     }
 }
 
+void show_items(show_item *item, const void *of, size_t count, const char *between, const char *last, struct text *text)
+{
+    for (size_t i = 0; i < count; i++) {
+        text_add(text, i == 0 ? "" : i + 1 == count ? last : between);
+        item(of, i, text);
+    }
+}
+
 void show_moment_in_year(const struct house *house, size_t branch, struct moment at, struct text *text)
 {
     branch_moment_add(text, house, branch, at);

@@ -87,6 +87,7 @@ struct demand_answer {
     const struct service_method *fits; /* the first method that applies and fits, the chosen one before others; NULL */
     const struct service_method *over; /* likewise of those that do not fit */
     double control_a;                  /* it fits only where a control system keeps the service at this; NAN: no such */
+    bool working;        /* who shows it wants the lines' arithmetic too; false from here */
     double continuous_a; /* it fits, but not counted as running 3 h or more: then it needs this; NAN: no such */
     struct arena *arena;
 };

@@ -28,7 +28,4 @@ void decide_name(const struct appliance *appliance, unsigned units, struct text 
 /* The names of a set on a branch: `A, B and C`. */
 void decide_names(const struct house *house, size_t branch, const struct combos_set *set, struct text *text);
 
-/* `18.4 A`, rounded to a tenth. */
-void decide_ampere(double value_a, struct text *text);
-
 #endif

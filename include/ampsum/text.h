@@ -69,6 +69,16 @@ void text_add_rounded(struct text *text, double value, int decimals);
 void text_fixed(struct text *text, const char *before, double value, int decimals, const char *after);
 void text_rounded(struct text *text, const char *before, double value, int decimals, const char *after);
 
+/*
+ * A sentence with its figures, as a printf that knows these conversions alone (another one asserts; the compiler checks
+ * the arguments): %s (NULL gives nothing), %zu, %d, %u, %%, and of a double %.1f as text_add_fixed and %.1g as
+ * text_add_rounded write it with that many decimals (%g: with 3), `-` where it is not finite. The list's `add` adds
+ * the strings: text_add, or what escapes them. Checked: tests/unit/test_base.c, html_format.c.
+ */
+void text_say(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void text_say_list(struct text *text, void (*add)(struct text *text, const char *string), const char *format,
+                   va_list arguments) __attribute__((format(printf, 3, 0)));
+
 struct arena;
 
 /* What the text holds as a string in the arena; the text is freed and empty then. */

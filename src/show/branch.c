@@ -79,11 +79,9 @@ static void write_heading(const struct branch_answer *answer, const struct page 
 {
     const struct branch *branch = answer->branch;
     struct text line = {0};
-    text_printf(&line, "%s: %s, ", branch->id, branch->label);
-    text_rounded(&line, "", answer->result->voltage_v, 1, " V, breaker ");
-    text_add_rounded(&line, branch->breaker_a, 1);
-    text_printf(&line, " A, %s: %s", branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
-                show_verdict_said(answer->result->verdict));
+    text_say(&line, "%s: %s, %.1g V, breaker %.1g A, %s: %s", branch->id, branch->label, answer->result->voltage_v,
+             branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
+             show_verdict_said(answer->result->verdict));
     show_line(page, 0, 0, &line, text);
     if (reference_missing_add(&line, rules_word(answer->check.house->rules))) {
         show_wrap(page, 0, text_string(&line), text);

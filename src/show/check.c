@@ -188,7 +188,7 @@ static void write_heading(const struct assessment *assessment, const struct page
     text_printf(&line, "%s: ", house->name);
     show_house(house, &line);
     if (supply_differs(assessment)) {
-        text_rounded(&line, "; supply ", supply_v(assessment), 1, " V line to neutral");
+        text_say(&line, "; supply %.1g V line to neutral", supply_v(assessment));
     }
     show_line(page, 0, 0, &line, text);
     if (reference_missing_add(&line, rules_word(house->rules))) {
@@ -257,8 +257,7 @@ static void write_legend(const struct check_answer *answer, bool bars, const str
 /* `demand 84.0 A by the method for existing dwellings (220.83)`; a feeder's by the usual method. */
 static void add_demand(const struct check_demand *demand, double current_a, struct text *text)
 {
-    text_add_fixed(text, current_a, 1);
-    text_printf(text, " A by %s (%s)", demand->name, demand->clause);
+    text_say(text, "%.1f A by %s (%s)", current_a, demand->name, demand->clause);
 }
 
 /* What the panel draws at the most by the published method: of a house that stands by the method for such first. */
@@ -289,13 +288,11 @@ static void write_panels(const struct check_answer *answer, const struct page *p
         text_printf(&line, "current with everything on%s: ", supply_differs(assessment) ? ", at nominal voltage" : "");
         for (size_t leg = 0; leg < 3; leg++) {
             if ((panel->legs & (1u << leg)) != 0) {
-                text_printf(&line, "leg %s ", legs_word(1u << leg));
-                text_fixed(&line, "", figures->leg_current_a[leg], 1, " A, ");
+                text_say(&line, "leg %s %.1f A, ", legs_word(1u << leg), figures->leg_current_a[leg]);
             }
         }
-        text_fixed(&line, "neutral ", figures->neutral_a, 1, "");
-        text_printf(&line, " A; %s ", i == 0 ? main_device_word(assessment->house) : "breaker");
-        text_rounded(&line, "", panel->breaker_a, 1, " A.");
+        text_say(&line, "neutral %.1f A; %s %.1g A.", figures->neutral_a,
+                 i == 0 ? main_device_word(assessment->house) : "breaker", panel->breaker_a);
         show_line(page, 0, 2, &line, text);
     }
 }
@@ -374,11 +371,11 @@ static void add_left(const struct check_answer *answer, size_t branch, struct te
 {
     const double left_a = check_left_a(answer, branch);
     if (left_a > 0) {
-        text_fixed(text, "", left_a, 1, " A");
+        text_say(text, "%.1f A", left_a);
     } else {
         text_add(text, "Nothing");
     }
-    text_rounded(text, " of its ", answer->house->branches[branch].breaker_a, 1, " A is left");
+    text_say(text, " of its %.1g A is left", answer->house->branches[branch].breaker_a);
 }
 
 void show_check_left(const struct check_answer *answer, size_t branch, struct text *text)
@@ -513,8 +510,7 @@ static void write_room(const struct check_answer *answer, const size_t *order, b
             text_add(&line, line.length > 0 ? ", "
                             : full          ? "room on the branch, none in its panel: "
                                             : "room is left on ");
-            text_printf(&line, "%s ", answer->house->branches[order[i]].id);
-            text_fixed(&line, "", check_left_a(answer, order[i]), 1, " A");
+            text_say(&line, "%s %.1f A", answer->house->branches[order[i]].id, check_left_a(answer, order[i]));
         }
     }
     if (line.length > 0) {
@@ -559,10 +555,10 @@ static void write_said(const struct said *said, const struct page *page, struct 
 static void show_check_energy(const struct check_answer *answer, struct text *text)
 {
     const struct energy_bill *bill = answer->bill;
-    text_fixed(text, "Energy: ", bill->kwh_day, 1, " kWh a day on average over the year");
+    text_say(text, "Energy: %.1f kWh a day on average over the year", bill->kwh_day);
     if (bill->cost_day != NULL) {
-        text_printf(text, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
-                    answer->house->currency, bill->cost_year, answer->house->currency);
+        text_say(text, ", %s %s a day, %s %s a year, standing charge and tax included", bill->cost_day,
+                 answer->house->currency, bill->cost_year, answer->house->currency);
     } else {
         text_add(text, "; no tariff, so no price");
     }

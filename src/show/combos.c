@@ -48,11 +48,6 @@ void decide_names(const struct house *house, size_t branch, const struct combos_
     show_items(add_part_name, &parts, set->part_count, ", ", " and ", text);
 }
 
-void decide_ampere(double value_a, struct text *text)
-{
-    text_fixed(text, "", value_a, 1, " A");
-}
-
 /* ------------------------------------------------------------------ rows ---------------------------------- */
 
 static struct parts parts_of(const struct combos_answer *answer, size_t row)
@@ -156,21 +151,17 @@ static void add_set(const struct combos_answer *answer, size_t number, struct te
     text_printf(line, "%zu. ", number + 1);
     decide_names(answer->house, answer->index, row->set, line);
     text_add(line, row->set->units > 1 ? " together overload this branch: " : " alone overloads this branch: ");
-    decide_ampere(row->planning_a, line);
-    text_add(line, " planned");
+    text_say(line, "%.1f A planned", row->planning_a);
     if (fabs(row->current_a - row->planning_a) >= 0.05) {
-        text_add(line, ", ");
-        decide_ampere(row->current_a, line);
-        text_add(line, " drawn");
+        text_say(line, ", %.1f A drawn", row->current_a);
     }
     text_add(line, ".");
 }
 
 static void add_none(const struct combos_answer *answer, struct text *line)
 {
-    text_add(line, "No loads of this branch overload it together: with everything on it plans for ");
-    decide_ampere(answer->all_planning_a, line);
-    text_add(line, ".");
+    text_say(line, "No loads of this branch overload it together: with everything on it plans for %.1f A.",
+             answer->all_planning_a);
 }
 
 static void add_head(const struct combos_answer *answer, struct text *line)
@@ -193,10 +184,7 @@ static void add_beside(const struct combos_answer *answer, size_t number, struct
     text_printf(line, "%zu. ", number + 1);
     decide_names(answer->house, answer->index, row->set, line);
     text_add(line, row->set->part_count == 0 ? "nothing else: " : ": ");
-    decide_ampere(row->planning_a, line);
-    text_add(line, " planned in all, ");
-    decide_ampere(row->left_a, line);
-    text_add(line, " left.");
+    text_say(line, "%.1f A planned in all, %.1f A left.", row->planning_a, row->left_a);
 }
 
 static void add_head_beside(const struct combos_answer *answer, struct text *line)
@@ -245,8 +233,7 @@ static void write_sets(const struct combos_answer *answer, const struct page *pa
 void show_combos_text(const struct combos_answer *answer, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    text_printf(&line, "%s: %s, breaker ", answer->branch->id, answer->branch->label);
-    text_rounded(&line, "", answer->branch->breaker_a, 1, " A");
+    text_say(&line, "%s: %s, breaker %.1g A", answer->branch->id, answer->branch->label, answer->branch->breaker_a);
     show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     write_sets(answer, page, &line, text);

@@ -9,129 +9,178 @@
 
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *lines_json(const struct demand_list *list, bool working)
+static bool has_working(const void *answer)
 {
-    static const struct demand_list none = {0};
-    const struct show_demand_lines lines = {.list = list == NULL ? &none : list, .working = working};
-    return show_json_array(&show_demand_line_rows, &lines, lines.list->count);
+    return ((const struct demand_answer *)answer)->working;
 }
 
-static json_t *legs_json(const struct demand *demand)
+static bool is_feeder(const void *answer)
 {
+    return ((const struct demand_answer *)answer)->service->panel != 0;
+}
+
+static const void *service_at(const void *answer, size_t row)
+{
+    (void)row;
+    return ((const struct demand_answer *)answer)->service;
+}
+
+static const void *panel_at(const void *answer, size_t row)
+{
+    const struct demand_answer *demand = answer;
+    (void)row;
+    return &demand->house->panels[demand->service->panel];
+}
+
+/* Of the demand that there is: lists are empty where the method does not apply. */
+static json_t *lines_json(const struct demand_answer *answer, bool neutral)
+{
+    const struct demand *demand = answer->demand;
+    const struct show_demand_lines lines = {.list = demand == NULL ? NULL
+                                                    : neutral      ? &demand->neutral
+                                                                   : &demand->lines,
+                                            .working = answer->working};
+    return demand == NULL ? json_array() : show_json_array(&show_demand_line_rows, &lines, lines.list->count);
+}
+
+static void get_lines(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = lines_json(answer, false);
+}
+
+static void get_neutral_lines(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = lines_json(answer, true);
+}
+
+static void get_leg_currents(const void *answer, size_t row, struct show_cell *cell)
+{
+    const struct demand *demand = ((const struct demand_answer *)answer)->demand;
     unsigned legs = 0;
+    (void)row;
     for (unsigned leg = 0; demand != NULL && leg < 3; leg++) {
         legs |= isfinite(demand->leg_current_a[leg]) ? 1U << leg : 0;
     }
-    return show_legs_json(legs, demand == NULL ? NULL : demand->leg_current_a);
+    cell->part = show_legs_json(legs, demand == NULL ? NULL : demand->leg_current_a);
 }
 
-/* The chosen method's own keys; null and empty where it does not apply. */
-static void add_chosen_json(const struct demand_answer *answer, bool working, json_t *json)
-{
-    const struct demand *demand = answer->demand;
-    json_object_set_new(json, "method", json_text(demand_method_word(answer->chosen->method)));
-    if (answer->service->panel != 0) {
-        json_object_set_new(json, "panel", json_text(answer->house->panels[answer->service->panel].id));
-    }
-    json_object_set_new(json, "lines", lines_json(demand == NULL ? NULL : &demand->lines, working));
-    json_object_set_new(json, "total_va", json_figure(answer->chosen->total_va));
-    json_object_set_new(json, "current_a", json_figure(answer->chosen->current_a));
-    json_object_set_new(json, "service_a", json_figure(answer->service->rating_a));
-    json_object_set_new(json, "neutral_va", json_figure(demand == NULL ? (double)NAN : demand->neutral_va));
-    if (working) {
-        json_object_set_new(json, "neutral_lines", lines_json(demand == NULL ? NULL : &demand->neutral, true));
-        json_object_set_new(json, "leg_current_a", legs_json(demand));
-        json_object_set_new(json, "neutral_current_a",
-                            json_figure(demand == NULL ? (double)NAN : demand->neutral_current_a));
-    }
-}
-
-#define ADDED(member) SHOW_IN(struct service, added, struct service_added, member)
+#define ADDED(member) .faces = SHOW_JSON, SHOW_IN(struct service, added, struct service_added, member)
 
 static const struct show_column added_columns[] = {
-    {.key = "what", .faces = SHOW_JSON, ADDED(what)},
-    {.key = "load_va", .faces = SHOW_JSON, ADDED(load_va)},
-    {.key = "continuous", .faces = SHOW_JSON, ADDED(continuous)},
+    {.key = "what", ADDED(what)},
+    {.key = "load_va", ADDED(load_va)},
+    {.key = "continuous", ADDED(continuous)},
 };
+static const struct show_rows added_rows = SHOW_ROWS_OF(added_columns);
 
-static const struct show_rows added_rows = {added_columns, sizeof added_columns / sizeof added_columns[0]};
-
-static json_t *largest_json(const struct service *service)
+/* NULL where the method does not apply. */
+static const void *largest_at(const void *service, size_t row)
 {
-    json_t *all = json_object();
-    for (size_t i = 0; i < service->method_count; i++) {
-        const struct service_method *method = &service->methods[i];
-        json_t *object = method->applies ? json_object() : json_null();
-        if (method->applies) {
-            json_object_set_new(object, "va", json_figure(method->largest.va));
-            json_object_set_new(object, "current_a", json_figure(method->largest.current_a));
-            json_object_set_new(object, "setting_a", json_figure(method->largest.setting_a));
-        }
-        json_object_set_new(all, method->word, object);
-    }
-    return all;
+    const struct service_method *method = &((const struct service *)service)->methods[row];
+    return method->applies ? &method->largest : NULL;
 }
 
-static json_t *managed_json(const struct service_managed *managed)
+#define LARGEST(member) .faces = SHOW_JSON, SHOW_FIELD(struct service_largest, member)
+
+static const struct show_column load_columns[] = {
+    {.key = "va", LARGEST(va)},
+    {.key = "current_a", LARGEST(current_a)},
+    {.key = "setting_a", LARGEST(setting_a)},
+};
+static const struct show_rows load_rows = SHOW_ROWS_OF(load_columns);
+
+static const struct show_column largest_columns[] = {
+    {.faces = SHOW_JSON, SHOW_IN(struct service, methods, struct service_method, word)},
+    {.at = largest_at, SHOW_OBJECT(load_rows)},
+};
+static const struct show_rows largest_rows = SHOW_ROWS_OF(largest_columns);
+
+#define MANAGED(member) .faces = SHOW_JSON, SHOW_FIELD(struct service_managed, member)
+
+static const struct show_column managed_columns[] = {
+    {.key = "setpoint_a", MANAGED(setpoint_a)},
+    {.key = "hours", MANAGED(hours)},
+    {.key = "kwh", MANAGED(kwh)},
+    {.key = "short_kwh", MANAGED(short_kwh)},
+};
+static const struct show_rows managed_rows = SHOW_ROWS_OF(managed_columns);
+
+static SHOW_WORD_TAKE(take_method, enum demand_method,
+                      demand_method_word) static SHOW_WORD_TAKE(take_rating, enum service_rating_from,
+                                                                service_rating_word)
+
+    static void get_methods(const void *answer, size_t row, struct show_cell *cell)
 {
-    if (managed == NULL) {
-        return json_null();
-    }
-    json_t *object = json_object();
-    json_object_set_new(object, "setpoint_a", json_figure(managed->setpoint_a));
-    json_object_set_new(object, "hours", json_figure(managed->hours));
-    json_object_set_new(object, "kwh", json_figure(managed->kwh));
-    json_object_set_new(object, "short_kwh", json_figure(managed->short_kwh));
-    return object;
+    (void)row;
+    cell->part = show_json_array(&show_demand_method_rows, answer,
+                                 ((const struct demand_answer *)answer)->service->method_count);
 }
+
+#define CHOSEN SHOW_POINTED(struct demand_answer, chosen, struct service_method)
+#define DEMAND SHOW_POINTED(struct demand_answer, demand, struct demand)
+#define SERVICE(member) .faces = SHOW_JSON, .at = service_at, SHOW_FIELD(struct service, member)
+#define MADE .kind = SHOW_PART, .faces = SHOW_JSON
+
+/* The chosen method's figures are null and its lists empty where it does not apply. */
+static const struct show_column answer_columns[] = {
+    {.key = "method", .faces = SHOW_JSON, CHOSEN, SHOW_TAKEN(struct service_method, method, take_method)},
+    {.key = "panel", .faces = SHOW_JSON, .asked = is_feeder, .at = panel_at, SHOW_FIELD(struct panel, id)},
+    {.key = "lines", MADE, .get = get_lines},
+    {.key = "total_va", .faces = SHOW_JSON, CHOSEN, SHOW_FIELD(struct service_method, total_va)},
+    {.key = "current_a", .faces = SHOW_JSON, CHOSEN, SHOW_FIELD(struct service_method, current_a)},
+    {.key = "service_a", SERVICE(rating_a)},
+    {.key = "neutral_va", .faces = SHOW_JSON, DEMAND, SHOW_FIELD(struct demand, neutral_va)},
+    {.key = "neutral_lines", MADE, .asked = has_working, .get = get_neutral_lines},
+    {.key = "leg_current_a", MADE, .asked = has_working, .get = get_leg_currents},
+    {.key = "neutral_current_a",
+     .faces = SHOW_JSON,
+     .asked = has_working,
+     DEMAND,
+     SHOW_FIELD(struct demand, neutral_current_a)},
+    {.key = "rating_source",
+     .faces = SHOW_JSON,
+     .at = service_at,
+     SHOW_TAKEN(struct service, rating_from, take_rating)},
+    {.key = "voltage_v", SERVICE(voltage_v)},
+    {.key = "added", .at = service_at, SHOW_LIST(added_rows, struct service, added_count)},
+    {.key = "methods", MADE, .get = get_methods},
+    {.key = "largest_added", .at = service_at, SHOW_KEYED(largest_rows, struct service, method_count)},
+    {.key = "managed",
+     .at = service_at,
+     SHOW_POINTED(struct service, managed, struct service_managed),
+     SHOW_OBJECT(managed_rows)},
+    {.key = "findings", .at = service_at, SHOW_FINDINGS(struct service, findings)},
+};
 
 json_t *show_demand_json(const struct demand_answer *answer, bool working)
 {
-    const struct service *service = answer->service;
-    json_t *json = json_answer("demand", answer->house->name);
-    add_chosen_json(answer, working, json);
-    json_object_set_new(json, "rating_source", json_text(service_rating_word(service->rating_from)));
-    json_object_set_new(json, "voltage_v", json_figure(service->voltage_v));
-    json_object_set_new(json, "added", show_json_array(&added_rows, service, service->added_count));
-    json_object_set_new(json, "methods", show_json_array(&show_demand_method_rows, answer, service->method_count));
-    json_object_set_new(json, "largest_added", largest_json(service));
-    json_object_set_new(json, "managed", managed_json(service->managed));
-    json_object_set_new(json, "findings", show_findings_json(&service->findings));
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
+    struct demand_answer shown = *answer;
     struct arena *arena = arena_new();
-    json_cautions(json, show_demand_notes(answer, arena));
+    shown.working = working;
+    json_t *json = show_answer_json("demand", answer->house->name, &rows, &shown, show_demand_notes(answer, arena));
     arena_free(arena);
     return json;
 }
 
 /* ------------------------------------------------------------------ the working --------------------------- */
 
-static void add_figure(struct text *text, double value, const char *unit)
-{
-    text_add_rounded(text, value, 2);
-    text_printf(text, " %s", unit);
-}
-
 /* `4500 VA x 40 % = 1800 VA`, or what became of a line that is not counted here. */
 static void add_arithmetic(struct text *text, const struct demand_line *line)
 {
     if (line->role == DEMAND_GATHERED) {
-        text_add(text, line->how);
-        text_add(text, line->how[0] != '\0' ? " = " : "");
-        add_figure(text, line->load_va, "VA");
-        text_add(text, ", counted with others below");
+        text_say(text, "%s%s%.2g VA, counted with others below", line->how, line->how[0] != '\0' ? " = " : "",
+                 line->load_va);
         return;
     }
     if (line->role == DEMAND_LEFT_OUT) {
-        add_figure(text, line->load_va, "VA");
-        text_printf(text, "%s%s", line->how[0] != '\0' ? "; " : "", line->how);
+        text_say(text, "%.2g VA%s%s", line->load_va, line->how[0] != '\0' ? "; " : "", line->how);
         return;
     }
-    if (line->how[0] != '\0') {
-        text_printf(text, "%s; ", line->how);
-    }
-    add_figure(text, line->load_va, "VA x ");
-    text_rounded(text, "", line->factor * 100, 2, " % = ");
-    add_figure(text, line->counted_va, "VA");
+    text_say(text, "%s%s%.2g VA x %.2g %% = %.2g VA", line->how, line->how[0] != '\0' ? "; " : "", line->load_va,
+             line->factor * 100, line->counted_va);
 }
 
 static void write_worked_lines(const struct demand_list *list, struct show_sources *sources, const struct page *page,
@@ -164,8 +213,7 @@ static void write_sum(const struct demand_list *list, double total_va, const str
             text_add_rounded(&sum, list->line[i].counted_va, 2);
         }
     }
-    text_add(&sum, parts > 0 ? " = " : "");
-    add_figure(&sum, total_va, "VA");
+    text_say(&sum, "%s%.2g VA", parts > 0 ? " = " : "", total_va);
     show_line(page, 0, 4, &sum, text);
 }
 
@@ -175,12 +223,11 @@ static void write_legs(const struct demand *demand, struct text *text)
     struct text line = {0};
     for (unsigned leg = 0; leg < 3; leg++) {
         if (isfinite(demand->leg_current_a[leg])) {
-            text_printf(&line, "%s %s ", count++ > 0 ? "," : "", legs_word(1U << leg));
-            text_fixed(&line, "", demand->leg_current_a[leg], 1, " A");
+            text_say(&line, "%s %s %.1f A", count++ > 0 ? "," : "", legs_word(1U << leg), demand->leg_current_a[leg]);
         }
     }
     if (isfinite(demand->neutral_line_a)) {
-        text_fixed(&line, ", neutral ", demand->neutral_line_a, 1, " A");
+        text_say(&line, ", neutral %.1f A", demand->neutral_line_a);
     }
     if (count > 1) {
         text_printf(text, "Leg by leg:%s\n", text_string(&line));
@@ -206,9 +253,8 @@ static void write_current(const struct demand_answer *answer, struct text *text)
 {
     const struct demand *demand = answer->demand;
     const bool product = strchr(demand->divisor, 'x') != NULL;
-    text_add(text, demand->panel == 0 ? "Demand of the service: " : "Demand of the feeder: ");
-    text_add_rounded(text, demand->total_va, 1);
-    text_printf(text, " VA / %s%s%s = ", product ? "(" : "", demand->divisor, product ? ")" : "");
+    text_say(text, "Demand of the %s: %.1g VA / %s%s%s = ", demand->panel == 0 ? "service" : "feeder", demand->total_va,
+             product ? "(" : "", demand->divisor, product ? ")" : "");
     show_demand_current(answer, demand->current_a, 1, text);
     text_add(text, " A\n");
 }
@@ -216,8 +262,7 @@ static void write_current(const struct demand_answer *answer, struct text *text)
 static void write_neutral(const struct demand *demand, struct text *text)
 {
     if (isfinite(demand->neutral_va)) {
-        text_rounded(text, "Neutral: ", demand->neutral_va, 1, " VA = ");
-        text_fixed(text, "", demand->neutral_current_a, 1, " A\n");
+        text_say(text, "Neutral: %.1g VA = %.1f A\n", demand->neutral_va, demand->neutral_current_a);
     }
 }
 

@@ -100,7 +100,7 @@ static const struct show_column line_columns[] = {
     {.key = "working", .faces = SHOW_JSON, .asked = has_working, LINE(how)},
 };
 
-const struct show_rows show_demand_line_rows = {line_columns, sizeof line_columns / sizeof line_columns[0]};
+const struct show_rows show_demand_line_rows = SHOW_ROWS_OF(line_columns);
 
 struct show_demand_lines show_demand_lines(const struct service_method *method)
 {
@@ -154,7 +154,8 @@ static void get_fits_word(const void *answer, size_t row, struct show_cell *cell
 static void get_fits(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct service_method *method = method_of(answer, row);
-    cell->part = method->applies ? json_boolean(method->fits) : json_null();
+    cell->flag = method->fits;
+    cell->none = !method->applies;
 }
 
 #define METHOD(member) .at = method_at, SHOW_FIELD(struct service_method, member)
@@ -177,7 +178,7 @@ static const struct show_column method_columns[] = {
      METHOD(headroom_percent)},
     {SHOW_NAMED("fits_word", "FITS", "Fits", NULL), .faces = SHOW_TERMINAL | SHOW_PRINT, .weight = 7,
      .get = get_fits_word},
-    {.key = "fits", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_fits},
+    {.key = "fits", .kind = SHOW_FLAG, .faces = SHOW_JSON, .get = get_fits},
     {SHOW_NAMED("largest_va", "MOST VA", "Most", "VA"), .faces = SHOW_ROWS | SHOW_PRINT, .weight = 12,
      METHOD(largest.va)},
     {SHOW_NAMED("largest_a", "MOST A", "Most", "A"), .decimals = 1, .faces = SHOW_ROWS | SHOW_PRINT, .weight = 11,
@@ -186,4 +187,4 @@ static const struct show_column method_columns[] = {
      METHOD(largest.setting_a)},
 };
 
-const struct show_rows show_demand_method_rows = {method_columns, sizeof method_columns / sizeof method_columns[0]};
+const struct show_rows show_demand_method_rows = SHOW_ROWS_OF(method_columns);

@@ -29,8 +29,8 @@ static void show_demand_house(const struct demand_answer *answer, struct text *t
     const struct service *service = answer->service;
     text_add(text, service->panel == 0 ? "the house" : "the sub-panel");
     for (size_t i = 0; i < service->added_count; i++) {
-        text_printf(text, "%s%s (", i == 0 ? " with " : " and ", service->added[i].what);
-        text_rounded(text, "", service->added[i].load_va, 0, " VA)");
+        text_say(text, "%s%s (%.0g VA)", i == 0 ? " with " : " and ", service->added[i].what,
+                 service->added[i].load_va);
     }
     for (size_t i = 0; i < answer->removed_count; i++) {
         const char *first = service->added_count > 0 ? " and without " : " without ";
@@ -48,10 +48,8 @@ void show_demand_rating(const struct demand_answer *answer, struct text *text)
         [SERVICE_RATING_ASSUMED] = "assumed, since supply_fuse is unknown",
     };
     const struct service *service = answer->service;
-    text_add(text, service->panel == 0 ? "Service: " : "Feeder: ");
-    text_add_rounded(text, service->rating_a, 1);
-    text_printf(text, " A, %s; at its voltage ", from[service->rating_from]);
-    text_rounded(text, "", service->rating_va, 0, " VA");
+    text_say(text, "%s: %.1g A, %s; at its voltage %.0g VA", service->panel == 0 ? "Service" : "Feeder",
+             service->rating_a, from[service->rating_from], service->rating_va);
 }
 
 static void add_method(const struct service_method *method, struct text *text)
@@ -67,8 +65,7 @@ static void add_figure(const struct demand_answer *answer, const struct service_
 
 static void add_service(const struct demand_answer *answer, struct text *text)
 {
-    text_add(text, answer->service->panel == 0 ? " on a service of " : " on a feeder of ");
-    text_rounded(text, "", answer->service->rating_a, 1, " A");
+    text_say(text, " on a %s of %.1g A", answer->service->panel == 0 ? "service" : "feeder", answer->service->rating_a);
 }
 
 /* ------------------------------------------------------------------ the answer in one sentence ------------ */
@@ -118,8 +115,7 @@ static void add_above(const struct demand_answer *answer, struct text *text)
     show_demand_beside(-method->headroom_a, method->headroom_a, 1, text);
     text_add(text, " A too much");
     if (isfinite(answer->control_a)) {
-        text_rounded(text, "; it fits only if a listed control system keeps the service at ", answer->control_a, 1,
-                     " A");
+        text_say(text, "; it fits only if a listed control system keeps the service at %.1g A", answer->control_a);
     }
 }
 
@@ -156,32 +152,27 @@ struct sentences {
     struct arena *arena;
     const char **line;
     size_t count;
-    size_t capacity;
 };
 
 /* Takes the text, and adds it where it says anything. */
 static void take(struct sentences *list, struct text *text)
 {
     if (text->length > 0) {
-        if (list->count + 1 >= list->capacity) {
-            const size_t capacity = list->capacity == 0 ? 8 : 2 * list->capacity;
-            const char **moved = arena_array(list->arena, capacity, sizeof *moved);
-            if (list->count > 0) {
-                memcpy(moved, list->line, list->count * sizeof *moved);
-            }
-            list->line = moved;
-            list->capacity = capacity;
+        const char **lines = arena_array(list->arena, list->count + 2, sizeof *lines);
+        for (size_t i = 0; i < list->count; i++) {
+            lines[i] = list->line[i];
         }
-        list->line[list->count++] = arena_copy(list->arena, text_string(text));
-        list->line[list->count] = NULL;
+        lines[list->count++] = arena_copy(list->arena, text_string(text));
+        lines[list->count] = NULL;
+        list->line = lines;
     }
     text_done(text);
 }
 
-static void add(struct sentences *list, const char *sentence)
+static void add(struct sentences *list, bool holds, const char *sentence)
 {
     struct text text = {0};
-    text_add(&text, sentence);
+    text_add(&text, holds ? sentence : "");
     take(list, &text);
 }
 
@@ -198,9 +189,8 @@ static void add_other_reading(const struct service_method *method, struct senten
 {
     if (isfinite(method->other_a)) {
         struct text text = {0};
-        text_printf(&text, "As some read %s, without the heating or cooling that is there: ", method->clause);
-        text_rounded(&text, "", method->other_va, 0, " VA, ");
-        text_fixed(&text, "", method->other_a, 1, " A.");
+        text_say(&text, "As some read %s, without the heating or cooling that is there: %.0g VA, %.1f A.",
+                 method->clause, method->other_va, method->other_a);
         take(list, &text);
     }
 }
@@ -266,16 +256,13 @@ static void add_setpoint(const struct service *service, struct sentences *list)
     const struct service_setpoint *setpoint = &service->setpoint;
     struct text text = {0};
     if (isfinite(setpoint->setpoint_a)) {
-        text_rounded(&text, "Kept at ", setpoint->setpoint_a, 2,
-                     " A by a listed control system the service counts as ");
-        text_add_rounded(&text, setpoint->counted_a, 2);
-        text_printf(&text, " A (%s), which %s; ", setpoint->clause,
-                    setpoint->fits ? "it carries" : "is above its rating");
+        text_say(&text, "Kept at %.2g A by a listed control system the service counts as %.2g A (%s), which %s; ",
+                 setpoint->setpoint_a, setpoint->counted_a, setpoint->clause,
+                 setpoint->fits ? "it carries" : "is above its rating");
     } else {
         text_add(&text, "With a listed control system: ");
     }
-    text_rounded(&text, "the largest set-point of the whole service is ", setpoint->most_a, 0, "");
-    text_printf(&text, " A (%s).", setpoint->clause);
+    text_say(&text, "the largest set-point of the whole service is %.0g A (%s).", setpoint->most_a, setpoint->clause);
     take(list, &text);
 }
 
@@ -285,19 +272,17 @@ static void add_group(const struct service_method *method, struct sentences *lis
         return;
     }
     struct text text = {0};
-    text_printf(&text, "%s: everything else comes to ", method->word);
-    text_add_fixed(&text, method->group.others_a, 1);
+    text_say(&text, "%s: everything else comes to %.1f A, ", method->word, method->group.others_a);
     if (method->group.free_a < 0) {
-        text_fixed(&text, " A, ", -method->group.free_a, 1,
-                   " A more than the service carries: nothing is left for what gives way.");
+        text_say(&text, "%.1f A more than the service carries: nothing is left for what gives way.",
+                 -method->group.free_a);
         take(list, &text);
         return;
     }
-    text_fixed(&text, " A, which leaves ", method->group.free_a, 1, " A for what gives way: ");
+    text_say(&text, "which leaves %.1f A for what gives way: ", method->group.free_a);
     if (isfinite(method->group.setpoint_a)) {
-        text_rounded(&text, "limited to ", method->group.setpoint_a, 0,
-                     " A together by a listed control system it fits");
-        text_add(&text, method->group.charges ? "." : ", too little for a vehicle to charge.");
+        text_say(&text, "limited to %.0g A together by a listed control system it fits%s", method->group.setpoint_a,
+                 method->group.charges ? "." : ", too little for a vehicle to charge.");
     } else {
         text_add(&text, "no set-point fits.");
     }
@@ -312,21 +297,20 @@ static void add_clock(int minute, struct text *text)
 static void add_charge(const struct service *service, struct text *text)
 {
     const struct service_managed *managed = service->managed;
-    text_printf(text, "%s that gives way at ", service->house->appliances[managed->appliance].name);
-    text_add_rounded(text, managed->setpoint_a, 1);
-    text_printf(text, " A, on the scarcest night of the house's own %s (%s in %s): ",
-                managed->from_readings ? "readings" : "week", day_name(managed->weekday), month_name(managed->month));
-    text_fixed(text, "", managed->kwh, 1, " kWh in ");
-    text_fixed(text, "", managed->hours, 1, " h");
+    text_say(text,
+             "%s that gives way at %.1g A, on the scarcest night of the house's own %s (%s in %s): %.1f kWh in %.1f h",
+             service->house->appliances[managed->appliance].name, managed->setpoint_a,
+             managed->from_readings ? "readings" : "week", day_name(managed->weekday), month_name(managed->month),
+             managed->kwh, managed->hours);
     if (managed->short_kwh > 0) {
-        text_fixed(text, ", and ", managed->short_kwh, 1, " kWh are missing by ");
+        text_say(text, ", and %.1f kWh are missing by ", managed->short_kwh);
         add_clock(managed->ready_min, text);
     } else if (isfinite(managed->wanted_kwh)) {
         text_add(text, ", all that is wanted");
     }
     text_add(text, ". The house without it is busiest at ");
     add_clock(managed->busiest_min, text);
-    text_rounded(text, " with ", managed->busiest_va, 0, " VA.");
+    text_say(text, " with %.0g VA.", managed->busiest_va);
 }
 
 static void add_managed(const struct service *service, struct sentences *list)
@@ -371,8 +355,8 @@ static void bring_plates(const struct demand_assumed *assumed, struct sentences 
 {
     struct text text = {0};
     if (assumed->not_plate > 0) {
-        text_printf(&text, "Nameplates: the rating of %zu %s is typical or a guess (rating_from).", assumed->not_plate,
-                    assumed->not_plate == 1 ? "appliance" : "appliances");
+        text_say(&text, "Nameplates: the rating of %zu %s is typical or a guess (rating_from).", assumed->not_plate,
+                 assumed->not_plate == 1 ? "appliance" : "appliances");
     }
     take(list, &text);
     if (assumed->unsaid > 0) {
@@ -387,19 +371,14 @@ static void bring_service(const struct demand_answer *answer, struct sentences *
     const struct demand_assumed *assumed = &answer->assumed;
     struct text text = {0};
     if (assumed->rating) {
-        text_printf(&text, "Taken for the rating of the service: %s, ",
-                    service_rating_word(answer->service->rating_from));
-        text_add_rounded(&text, answer->service->rating_a, 1);
-        text_add(&text, " A. What is lowest counts: main device, meter socket, conductors from the street, supply fuse "
-                        "(service_rating).");
+        text_say(&text,
+                 "Taken for the rating of the service: %s, %.1g A. What is lowest counts: main device, meter socket, "
+                 "conductors from the street, supply fuse (service_rating).",
+                 service_rating_word(answer->service->rating_from), answer->service->rating_a);
     }
     take(list, &text);
-    if (assumed->wire) {
-        add(list, "The conductors from the street are not said and were not judged (service_wire).");
-    }
-    if (assumed->area) {
-        add(list, "The floor area is not said, so the load by area is in no method (floor_area).");
-    }
+    add(list, assumed->wire, "The conductors from the street are not said and were not judged (service_wire).");
+    add(list, assumed->area, "The floor area is not said, so the load by area is in no method (floor_area).");
 }
 
 const char *const *show_demand_bring(const struct demand_answer *answer, struct arena *arena)
@@ -408,13 +387,11 @@ const char *const *show_demand_bring(const struct demand_answer *answer, struct 
     struct sentences list = {.arena = arena};
     bring_service(answer, &list);
     bring_plates(assumed, &list);
-    if (assumed->control) {
-        add(&list, "The charger's own setting, and whether it gives way to the house (control, --setpoint).");
-    }
+    add(&list, assumed->control,
+        "The charger's own setting, and whether it gives way to the house (control, --setpoint).");
     const struct service_method *measured = service_method(answer->service, DEMAND_MEASURED);
-    if (measured != NULL && !measured->applies) {
-        add(&list, "The meter's readings of a year, or of 30 days in quarters of an hour (--measured).");
-    }
+    add(&list, measured != NULL && !measured->applies,
+        "The meter's readings of a year, or of 30 days in quarters of an hour (--measured).");
     return sentences(&list);
 }
 
@@ -426,12 +403,12 @@ static void add_metered(const struct demand_answer *answer, struct sentences *li
     struct text text = {0};
     if (metered->minutes > 0) {
         const struct meter_date *when = &metered->when;
-        text_printf(&text, "The meter's largest mean over %d minutes is ", metered->minutes);
-        text_add_rounded(&text, metered->largest_w / 1000, 3);
-        text_printf(&text, " kW, on %04d-%02d-%02d at ", when->year, when->month, when->day);
+        text_say(&text, "The meter's largest mean over %d minutes is %.3g kW", metered->minutes,
+                 metered->largest_w / 1000);
+        text_printf(&text, ", on %04d-%02d-%02d at ", when->year, when->month, when->day);
         add_clock(when->second / 60, &text);
-        text_rounded(&text, ", of readings that cover ", metered->covered_s / 3600 / 24, 1,
-                     " days; it is taken at power factor 1.");
+        text_say(&text, ", of readings that cover %.1g days; it is taken at power factor 1.",
+                 metered->covered_s / 3600 / 24);
     }
     take(list, &text);
 }
@@ -468,23 +445,21 @@ static void add_all_taken(const struct demand_answer *answer, struct sentences *
 static void add_counting(const struct demand_answer *answer, struct sentences *list)
 {
     for (size_t i = 0; answer->demand != NULL && answer->demand->notes[i] != NULL; i++) {
-        add(list, answer->demand->notes[i]);
+        add(list, true, answer->demand->notes[i]);
     }
     for (size_t i = 0; answer->service->notes[i] != NULL; i++) {
-        add(list, answer->service->notes[i]);
+        add(list, true, answer->service->notes[i]);
     }
 }
 
 static void add_cautions(const struct demand_answer *answer, struct sentences *list)
 {
-    if (answer->over != NULL) {
-        add(list, "Too much is no reason for a larger breaker or fuse: fewer loads at once, or ask a licensed "
-                  "electrician, who looks at the service as a whole.");
-    }
-    if (answer->service->panel == 0) {
-        add(list, "An old service also has an age, a condition, a meter socket and an earth: only an electrician's "
-                  "look tells of those.");
-    }
+    add(list, answer->over != NULL,
+        "Too much is no reason for a larger breaker or fuse: fewer loads at once, or ask a licensed "
+        "electrician, who looks at the service as a whole.");
+    add(list, answer->service->panel == 0,
+        "An old service also has an age, a condition, a meter socket and an earth: only an electrician's "
+        "look tells of those.");
 }
 
 const char *const *show_demand_taken(const struct demand_answer *answer, struct arena *arena)

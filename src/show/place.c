@@ -321,11 +321,8 @@ static void write_sentence(const struct place_answer *answer, const struct place
 
 static void add_status(const struct place_row *row, struct text *line)
 {
-    text_printf(line, "%s, ", show_verdict_said(row->result->verdict));
-    decide_ampere(row->result->all.planning_a, line);
-    text_add(line, " of ");
-    decide_ampere(row->branch->breaker_a, line);
-    text_add(line, " with everything on");
+    text_say(line, "%s, %.1f A of %.1f A with everything on", show_verdict_said(row->result->verdict),
+             row->result->all.planning_a, row->branch->breaker_a);
 }
 
 static void add_too_much(const struct place_row *row, struct text *line)

@@ -83,10 +83,10 @@ static json_t *keyed_json(const struct show_rows *rows, const void *answer, size
 static json_t *part_of(const struct show_column *column, const void *answer, size_t row)
 {
     const char *at = struct_of(column, answer, row);
-    if (at == NULL && column->key != NULL) {
+    if (at == NULL) {
         return NULL;
     }
-    const void *of = at == NULL ? NULL : at + column->field;
+    const void *of = at + column->field;
     const size_t *count = column->count_at > 0 ? (const void *)(at + column->count_at - 1) : &column->count;
     return column->keyed                          ? keyed_json(column->part, of, *count)
            : column->count_at + column->count > 0 ? show_json_array(column->part, of, *count)
@@ -304,7 +304,7 @@ static void row_into(const struct show_column *const *columns, size_t column_cou
     for (size_t i = 0; i < column_count; i++) {
         show_get_cell(columns[i], answer, row, cell);
         if (columns[i]->key == NULL) {
-            json_object_update_new(object, cell->part);
+            json_object_update_new(object, cell->part == NULL ? show_json(columns[i]->part, NULL, 0) : cell->part);
         } else {
             json_object_set_new(object, columns[i]->key, value_json(columns[i], cell));
         }

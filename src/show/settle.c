@@ -99,8 +99,8 @@ json_t *show_settle_json(const struct settle_answer *answer)
 static void add_moves_needed(const struct settle_found *found, const char *aim, struct text *line)
 {
     const struct settle_plan *plan = &found->plan;
-    text_printf(line, "%zu %s, and then %s; the fullest is at ", plan->moves, plan->moves == 1 ? "move" : "moves", aim);
-    text_fixed(line, "", found->worst_percent, 0, " % of its breaker. ");
+    text_say(line, "%zu %s, and then %s; the fullest is at %.0f %% of its breaker. ", plan->moves,
+             plan->moves == 1 ? "move" : "moves", aim, found->worst_percent);
     if (plan->proved) {
         text_add(line, "Fewer moves can't do it (proved).");
     } else {

@@ -1,5 +1,4 @@
 /* The answer of `settle --legs`: a row for each branch that changes its leg, its JSON, and sentences. */
-#include "ampsum/show_combos.h"
 #include "ampsum/show_settle.h"
 
 /* ------------------------------------------------------------------ rows ---------------------------------- */
@@ -76,8 +75,7 @@ json_t *show_settle_legs_json(const struct legs_answer *answer)
 static void add_legs(struct text *text, const struct decide_legs *legs, const double *leg_a)
 {
     for (size_t k = 0; k < legs->leg_count; k++) {
-        text_printf(text, "%s%s ", k > 0 ? ", " : "", legs_word(legs->leg_bit[k]));
-        decide_ampere(leg_a[k], text);
+        text_say(text, "%s%s %.1f A", k > 0 ? ", " : "", legs_word(legs->leg_bit[k]), leg_a[k]);
     }
 }
 

@@ -81,13 +81,11 @@ json_t *show_supply_band_json(const struct supply_answer *answer, const char *co
 void show_supply_band_text(const struct supply_answer *answer, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    text_printf(&line, "%s: everything on, planning current at ", answer->house->name);
-    text_rounded(&line, "", answer->voltage_v[SUPPLY_LOW], 1, " V, ");
-    text_rounded(&line, "", answer->voltage_v[SUPPLY_NOMINAL], 1, " V and ");
-    text_rounded(&line, "", answer->voltage_v[SUPPLY_HIGH], 1, " V line to neutral");
-    show_wrap(page, 0, text_string(&line), text);
+    text_say(&line, "%s: everything on, planning current at %.1g V, %.1g V and %.1g V line to neutral",
+             answer->house->name, answer->voltage_v[SUPPLY_LOW], answer->voltage_v[SUPPLY_NOMINAL],
+             answer->voltage_v[SUPPLY_HIGH]);
+    show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
-    text_done(&line);
     show_table_text(&show_supply_rows, answer, answer->count, page, text);
     text_add_char(text, '\n');
     show_wrap(page, 0,

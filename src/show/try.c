@@ -274,9 +274,8 @@ static void write_panels(const struct try_answer *answer, struct text *text)
 {
     for (size_t i = 0; i < answer->leg_count; i++) {
         const struct try_leg *leg = &answer->legs[i];
-        text_printf(text, "  panel %s, leg %s, everything on: ", leg->panel->id, legs_word(leg->leg));
-        text_fixed(text, "", leg->before_a, 1, " A -> ");
-        text_fixed(text, "", leg->after_a, 1, " A\n");
+        text_say(text, "  panel %s, leg %s, everything on: %.1f A -> %.1f A\n", leg->panel->id, legs_word(leg->leg),
+                 leg->before_a, leg->after_a);
     }
 }
 
@@ -284,8 +283,7 @@ static void write_energy(const struct try_answer *answer, const struct page *pag
 {
     const struct energy_bill *before = answer->before.bill;
     const struct energy_bill *after = answer->after.bill;
-    text_fixed(text, "  a day: ", before->kwh_day, 2, " -> ");
-    text_fixed(text, "", after->kwh_day, 2, " kWh");
+    text_say(text, "  a day: %.2f -> %.2f kWh", before->kwh_day, after->kwh_day);
     if (before->cost_day != NULL && after->cost_day != NULL) {
         const char *currency = answer->after.house->currency;
         text_printf(text, ", %s -> %s %s; a year: %s -> %s %s", before->cost_day, after->cost_day, currency,

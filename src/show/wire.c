@@ -7,16 +7,6 @@
 
 #include "ampsum/quantity.h"
 
-static void add_figure(struct text *text, double value, int decimals, const char *unit)
-{
-    if (isfinite(value)) {
-        text_add_rounded(text, value, decimals);
-    } else {
-        text_add_char(text, '-');
-    }
-    text_printf(text, " %s", unit);
-}
-
 /* ------------------------------------------------------------------ studies ------------------------------- */
 
 static void write_breaks(const struct wire_answer *answer, const struct page *page, struct text *text)
@@ -28,21 +18,17 @@ static void write_breaks(const struct wire_answer *answer, const struct page *pa
     for (size_t i = 0; i < answer->break_count; i++) {
         const struct wire_break *made = &answer->breaks[i];
         if (made->over) {
-            text_printf(&line, "[6] warning: broken between %s and %s, one side of the ring carries ", made->from,
-                        made->to);
-            add_figure(&line, made->current_a, 2, "A (planning ");
-            add_figure(&line, made->planning_a, 2, "A); the wire's ampacity is ");
-            add_figure(&line, made->ampacity_a, 2, "A");
+            text_say(&line,
+                     "[6] warning: broken between %s and %s, one side of the ring carries %.2g A (planning %.2g A); "
+                     "the wire's ampacity is %.2g A",
+                     made->from, made->to, made->current_a, made->planning_a, made->ampacity_a);
             show_line(page, 0, 0, &line, text);
         }
     }
-    text_add(&line, "Whole ring: worst drop ");
-    add_figure(&line, ring->drop_percent, 2, "%, largest current ");
-    add_figure(&line, ring->current_a, 2, "A.");
+    text_say(&line, "Whole ring: worst drop %.2g %%, largest current %.2g A.", ring->drop_percent, ring->current_a);
     if (answer->worst_break != NULL) {
-        text_printf(&line, " Worst break: between %s and %s, drop ", answer->worst_break->from,
-                    answer->worst_break->to);
-        add_figure(&line, answer->worst_break->drop_percent, 2, "%.");
+        text_say(&line, " Worst break: between %s and %s, drop %.2g %%.", answer->worst_break->from,
+                 answer->worst_break->to, answer->worst_break->drop_percent);
     }
     show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, "A ring with a break goes on working and nobody notices: it has to be found by testing.", text);
@@ -54,15 +40,14 @@ static void write_start(const struct wire_answer *answer, const struct page *pag
     struct text line = {0};
     text_add_char(text, '\n');
     show_table_text(&show_start_rows, answer, answer->start_count, page, text);
-    text_printf(&line, "%s starts at ", answer->starting->id);
-    add_figure(&line, answer->starting->start_factor, 2, "times its running current, power factor ");
-    text_add_rounded(&line, answer->start_power_factor, 2);
-    text_add(&line, " (common practice); its rotor at rest counts as a constant impedance.");
+    text_say(&line,
+             "%s starts at %.2g times its running current, power factor %.2g (common practice); its rotor at rest "
+             "counts as a constant impedance.",
+             answer->starting->id, answer->starting->start_factor, answer->start_power_factor);
     show_line(page, 0, 0, &line, text);
     if (isfinite(answer->starting_a)) {
-        text_add(&line, "Current leaving the panel: ");
-        add_figure(&line, answer->running_a, 2, "A running, ");
-        add_figure(&line, answer->starting_a, 2, "A while it starts.");
+        text_say(&line, "Current leaving the panel: %.2g A running, %.2g A while it starts.", answer->running_a,
+                 answer->starting_a);
     } else {
         text_add(&line, "[16] danger: while it starts this wire cannot feed what else is on.");
     }
@@ -81,6 +66,16 @@ static bool is_used_up(const struct wire_branch *wire)
     return wire->allowed_percent <= 0;
 }
 
+/* What the advisory limit leaves for the branch: `3 %`. */
+static void add_allowed(const struct wire_branch *wire, struct text *text)
+{
+    if (is_used_up(wire)) {
+        text_add(text, used_up_text);
+    } else {
+        text_say(text, "%.2g %%", wire->allowed_percent);
+    }
+}
+
 static const char licensed_line[] =
     "Which conductor goes in is for a licensed electrician and the local code to say: this compares published figures, "
     "and knows nothing of smallest sizes, grouping or hot places.";
@@ -92,13 +87,8 @@ static void write_sizes(const struct wire_answer *answer, const struct page *pag
     text_add_char(text, '\n');
     show_table_text(&show_size_rows, answer, answer->size_count, page, text);
     text_add(&line, "Advisory limit on the branch's drop here: ");
-    if (is_used_up(wire)) {
-        text_printf(&line, "%s. ", used_up_text);
-    } else {
-        add_figure(&line, wire->allowed_percent, 2, "%. ");
-    }
-    text_add(&line, "Breaker ");
-    add_figure(&line, wire->branch->breaker_a, 1, "A. ");
+    add_allowed(wire, &line);
+    text_say(&line, ". Breaker %.1g A. ", wire->branch->breaker_a);
     if (answer->first_size != NULL) {
         text_printf(&line, "First size inside all of these figures: %s %s.", answer->first_size->size,
                     answer->first_size->metal);
@@ -118,8 +108,10 @@ static void write_longest(const struct wire_answer *answer, const struct page *p
     if (is_used_up(&answer->branches[0])) {
         text_printf(&line, "Advisory limit on the branch's drop: %s, so that no length is left. ", used_up_text);
     }
-    text_add(&line, "Along the longest path, every piece grown alike, at nominal voltage, until the drop is ");
-    add_figure(&line, answer->branches[0].allowed_percent, 2, "%. Ampacity is not looked at here: see --size.");
+    text_say(&line,
+             "Along the longest path, every piece grown alike, at nominal voltage, until the drop is %.2g %%. Ampacity "
+             "is not looked at here: see --size.",
+             answer->branches[0].allowed_percent);
     show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, licensed_line, text);
     text_done(&line);
@@ -136,7 +128,7 @@ static void write_heading(const struct wire_answer *answer, struct text *text)
                                                   : "the chosen appliances on");
     text_add(text, choice->basis == BASIS_SCENE ? answer->house->scenes[choice->scene].id : "");
     if (choice->supply_ratio < 1 || choice->supply_ratio > 1) {
-        text_rounded(text, ", supply ", 100 * choice->supply_ratio, 1, " % of nominal");
+        text_say(text, ", supply %.1g %% of nominal", 100 * choice->supply_ratio);
     }
     text_add(text, "\n\n");
 }
@@ -189,22 +181,20 @@ static void write_findings(const struct wire_answer *answer, const struct page *
 static void write_loss(const struct wire_answer *answer, const struct wire_branch *wire, struct text *text)
 {
     const char *cost = wire->loss_cost_year;
-    text_rounded(text, "\nLoss in the wire: ", wire->loss_w, 2, " W");
+    text_say(text, "\nLoss in the wire: %.2g W", wire->loss_w);
     if (isfinite(wire->loss_kwh_year)) {
-        text_rounded(text, "; in a year ", wire->loss_kwh_year, 2, " kWh");
-        text_printf(text, "%s%s%s%s", cost == NULL ? "" : ", ", cost == NULL ? "" : cost, cost == NULL ? "" : " ",
-                    cost == NULL ? "" : answer->house->currency);
+        text_say(text, "; in a year %.2g kWh", wire->loss_kwh_year);
+    }
+    if (isfinite(wire->loss_kwh_year) && cost != NULL) {
+        text_say(text, ", %s %s", cost, answer->house->currency);
     }
     text_add(text, "\nAdvisory limit on this branch's drop: ");
     if (isnan(wire->allowed_percent)) {
-        text_printf(text, "the %s rules have no rows for one\n", rules_word(answer->house->rules));
+        text_say(text, "the %s rules have no rows for one\n", rules_word(answer->house->rules));
         return;
     }
-    if (is_used_up(wire)) {
-        text_printf(text, "%s\n", used_up_text);
-        return;
-    }
-    text_rounded(text, "", wire->allowed_percent, 2, " %\n");
+    add_allowed(wire, text);
+    text_add_char(text, '\n');
 }
 
 static void write_branch(const struct wire_answer *answer, bool working, const struct page *page, struct text *text)
@@ -268,17 +258,16 @@ void show_wire_working(const struct house *house, const struct wire_branch *wire
     const struct wiring *wiring = &wire->wiring;
     const struct wire_solution *solution = &wiring->solution;
     const struct wire_point *worst = &wire->points[wire->worst];
-    text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
     const bool feet = house_in_feet(house);
-    text_add_rounded(text, feet ? wiring->ohm_per_km * M_PER_FT : wiring->ohm_per_km, 4); /* 1000 ft as 1000 m */
-    text_printf(text, " ohm/%s, %d of them\n", feet ? "1000 ft" : "km", wire->branch->poles == 3 ? 1 : 2);
+    text_printf(text, "  %-44s ", "resistance of one conductor, as warm as it runs");
+    text_say(text, "%.4g ohm/%s, %d of them\n",
+             feet ? wiring->ohm_per_km * M_PER_FT : wiring->ohm_per_km, /* 1000 ft as 1000 m */
+             feet ? "1000 ft" : "km", wire->branch->poles == 3 ? 1 : 2);
     text_printf(text, "  %-44s %d\n", "rounds of the solver", solution->iterations);
     add_residual(text, "current law, largest error at an outlet", solution->kcl_residual_a, " A");
     add_residual(text, "power in less loads and losses, share", solution->power_residual, "");
-    text_printf(text, "  drop at %s, source less outlet: ", worst->id);
-    text_fixed(text, "", worst->drop_percent, 6, " %\n");
-    text_printf(text, "  drop at %s, segment by segment: ", worst->id);
-    text_fixed(text, "", wire->drop_by_segments_percent, 6, " %\n");
+    text_say(text, "  drop at %s, source less outlet: %.6f %%\n", worst->id, worst->drop_percent);
+    text_say(text, "  drop at %s, segment by segment: %.6f %%\n", worst->id, wire->drop_by_segments_percent);
 }
 
 /* ------------------------------------------------------------------ programs ------------------------------ */

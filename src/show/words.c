@@ -78,17 +78,17 @@ const char *show_severity(enum severity severity)
 
 void show_house(const struct house *house, struct text *text)
 {
-    text_printf(text, "%zu %s, %s rules, %s ", house->branch_count, house->branch_count == 1 ? "branch" : "branches",
-                rules_word(house->rules), system_word(house->system));
-    text_add_rounded(text, house->voltage_v, 1);
+    text_say(text, "%zu %s, %s rules, %s %.1g", house->branch_count, house->branch_count == 1 ? "branch" : "branches",
+             rules_word(house->rules), system_word(house->system), house->voltage_v);
     if (house->system != SYSTEM_SINGLE_PHASE) {
         const double named_v =
             reference_line_to_line_v(rules_word(house->rules), system_word(house->system), house->voltage_v);
         text_add_char(text, '/');
         text_add_rounded(text, isfinite(named_v) ? named_v : house_circuit_voltage_v(house, 2), 0);
     }
-    text_printf(text, " V, %s ", house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house));
-    text_rounded(text, "", house->service_a, 1, house->service_from == SERVICE_ASSUMED ? " A (assumed)" : " A");
+    text_say(text, " V, %s %.1g A%s",
+             house->service_a < house->panels[0].breaker_a ? "service" : main_device_word(house), house->service_a,
+             house->service_from == SERVICE_ASSUMED ? " (assumed)" : "");
 }
 
 void show_house_counts(const struct house *house, struct text *text)

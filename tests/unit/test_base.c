@@ -81,6 +81,17 @@ START_TEST(rounded_drops_trailing_zeros)
 }
 END_TEST
 
+START_TEST(a_sentence_has_its_figures)
+{
+    struct text text = {0};
+    const char *const none = text_string(&text)[0] == '\0' ? NULL : "some";
+    text_say(&text, "%s%s: %zu of %d, %u%%, %.1f A and %.2g V, %g, %.1f", "kettle", none, (size_t)3, -2, 7U, 12.0,
+             230.0, 0.12345, (double)NAN);
+    ck_assert_str_eq(text_string(&text), "kettle: 3 of -2, 7%, 12.0 A and 230 V, 0.123, -");
+    text_done(&text);
+}
+END_TEST
+
 START_TEST(number_reads_back_exactly)
 {
     unsigned long long state = 88172645463325252ULL;
@@ -339,6 +350,7 @@ Suite *make_suite(void)
     tcase_add_test(tcase, printf_adds_to_the_end_and_cuts_nothing);
     tcase_add_test(tcase, simple_formats_are_what_printf_makes);
     tcase_add_test(tcase, rounded_drops_trailing_zeros);
+    tcase_add_test(tcase, a_sentence_has_its_figures);
     tcase_add_test(tcase, number_reads_back_exactly);
     tcase_add_test(tcase, number_is_as_short_as_written);
     tcase_add_test(tcase, a_decimal_is_what_printf_writes);

@@ -82,19 +82,6 @@ static void take(struct facts *facts, const struct finding *finding, size_t most
     }
 }
 
-void facts_of(const struct finding_list *list, struct arena *arena, struct facts *ret_facts)
-{
-    *ret_facts = (struct facts){.fact = arena_array(arena, list->count, sizeof *ret_facts->fact)};
-    const bool overloaded = has(list, "1") || has(list, "2");
-    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
-        for (size_t i = 0; i < list->count; i++) {
-            if ((int)list->finding[i].severity == severity) {
-                take(ret_facts, &list->finding[i], list->count, overloaded, arena);
-            }
-        }
-    }
-}
-
 const struct finding *const *findings_gravest_first(const struct finding_list *list, struct arena *arena,
                                                     size_t *ret_notes)
 {
@@ -110,4 +97,15 @@ const struct finding *const *findings_gravest_first(const struct finding_list *l
         }
     }
     return order;
+}
+
+void facts_of(const struct finding_list *list, struct arena *arena, struct facts *ret_facts)
+{
+    size_t notes = 0;
+    const struct finding *const *findings = findings_gravest_first(list, arena, &notes);
+    const bool overloaded = has(list, "1") || has(list, "2");
+    *ret_facts = (struct facts){.fact = arena_array(arena, list->count, sizeof *ret_facts->fact)};
+    for (size_t i = 0; i < list->count; i++) {
+        take(ret_facts, findings[i], list->count, overloaded, arena);
+    }
 }

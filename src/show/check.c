@@ -160,25 +160,26 @@ json_t *show_check_json(const struct check_answer *answer)
 
 /* ------------------------------------------------------------------ people -------------------------------- */
 
-static void write_finding(const struct finding *finding, const char *where, const struct page *page, struct text *text)
+/* `WARNING kitchen: ...`; what is about the house as a whole stands under its name. */
+static void add_finding(const struct finding *finding, const char *where, struct text *line)
 {
-    static const char *const shown[] = {"note   ", "WARNING", "DANGER "};
-    struct text line = {0};
-    text_printf(&line, "%s %s: %s [%s]", shown[finding->severity],
-                finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text, finding->id);
-    show_line(page, 2, 10, &line, text);
+    text_printf(line, "%-7s %s: %s", show_severity(finding->severity),
+                finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text);
 }
 
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
                         struct text *text)
 {
-    for (int severity = SEVERITY_DANGER; severity >= SEVERITY_NOTE; severity--) {
-        for (size_t i = 0; i < list->count; i++) {
-            if ((int)list->finding[i].severity == severity && (notes || severity != SEVERITY_NOTE)) {
-                write_finding(&list->finding[i], where, page, text);
-            }
-        }
+    struct arena *arena = arena_new();
+    size_t note_count = 0;
+    const struct finding *const *findings = findings_gravest_first(list, arena, &note_count);
+    for (size_t i = 0; i < list->count - (notes ? 0 : note_count); i++) {
+        struct text line = {0};
+        add_finding(findings[i], where, &line);
+        text_say(&line, " [%s]", findings[i]->id);
+        show_line(page, 2, 10, &line, text);
     }
+    arena_free(arena);
 }
 
 static void write_heading(const struct assessment *assessment, const struct page *page, struct text *text)
@@ -314,10 +315,8 @@ void show_fact_numbers(const struct fact *fact, struct text *text)
 static void write_facts(const struct facts *facts, const char *where, const struct page *page, struct text *text)
 {
     for (size_t i = 0; i < facts->count; i++) {
-        const struct finding *lead = facts->fact[i].lead;
         struct text line = {0};
-        text_printf(&line, "%-7s %s: %s", show_severity(lead->severity),
-                    lead->subject.kind == KIND_HOUSE ? lead->subject.id : where, lead->text);
+        add_finding(facts->fact[i].lead, where, &line);
         show_fact_numbers(&facts->fact[i], &line);
         show_line(page, 2, 10, &line, text);
     }

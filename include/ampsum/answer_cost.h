@@ -26,6 +26,9 @@ struct cost_rows {
     size_t used; /* those of the first rows that use energy */
 };
 
+/* What the rows from place `first` of that order on come to: kwh_year and standby_kwh_year, no money. Cannot fail. */
+struct energy_row cost_rest(const struct cost_rows *by, size_t first);
+
 enum cost_by { COST_BY_APPLIANCE, COST_BY_ROOM, COST_BY_BRANCH, COST_KINDS };
 
 struct cost_answer {

@@ -13,10 +13,10 @@
 
 #include <stddef.h>
 
+#include "ampsum/answer_cost.h"
 #include "ampsum/assess.h"
 #include "ampsum/canvas.h"
 #include "ampsum/day.h"
-#include "ampsum/energy.h"
 #include "ampsum/fault_assess.h"
 #include "ampsum/wiring.h"
 
@@ -78,9 +78,8 @@ struct picture picture_day(const char *what, const struct day_series *series, do
  */
 struct picture picture_wire(const struct wiring *wiring, double supply_v, double allowed_percent, struct arena *arena);
 
-/* Energy of the year of the `most` largest appliances, the others together. The bill holds appliances. */
-struct picture picture_energy(const struct house *house, const struct energy_bill *bill, size_t most,
-                              struct arena *arena);
+/* Energy of the year of the `most` largest appliances, the others together. The answer must outlive the picture. */
+struct picture picture_energy(const struct cost_answer *answer, size_t most, struct arena *arena);
 
 /* The loop that a fault to earth closes at a point of a branch, with its resistances and the least current. */
 struct picture picture_fault(const struct fault_study *study, size_t branch, const struct fault_point *point,

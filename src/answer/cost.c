@@ -45,6 +45,16 @@ static struct cost_rows rank(const struct house *house, enum kind kind, const st
     return by;
 }
 
+struct energy_row cost_rest(const struct cost_rows *by, size_t first)
+{
+    struct energy_row rest = {0};
+    for (size_t i = first; i < by->count; i++) {
+        rest.kwh_year += by->rows[by->order[i]].kwh_year;
+        rest.standby_kwh_year += by->rows[by->order[i]].standby_kwh_year;
+    }
+    return rest;
+}
+
 /* What a month weighs: its money where it has a price, else its energy. */
 static double month_weight(const struct energy_month *month)
 {

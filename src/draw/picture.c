@@ -1,4 +1,3 @@
-#include <math.h>
 #include <stdarg.h>
 
 #include "ampsum/language.h"
@@ -76,48 +75,4 @@ void add_verdicts(struct text *text, const char *before, const size_t *counts)
             before = ", ";
         }
     }
-}
-
-double round_step(double span, int most)
-{
-    static const double steps[] = {1, 2, 5, 10};
-    if (!(span > 0) || !isfinite(span)) {
-        return 1;
-    }
-    const double least = span / most;
-    const double power = pow(10, floor(log10(least)));
-    for (size_t i = 0; i < 4; i++) {
-        if (steps[i] * power >= least) {
-            return steps[i] * power;
-        }
-    }
-    return 10 * power;
-}
-
-double plot_y(const struct plot_scale *scale, double value)
-{
-    return scale->bottom - (scale->bottom - scale->top) * (value - scale->low) / (scale->high - scale->low);
-}
-
-void draw_scale(struct canvas *canvas, const struct plot_scale *scale)
-{
-    static const struct canvas_font font = {8, false};
-    const double step = round_step(scale->high - scale->low, 6);
-    const int decimals = step < 0.1 ? 2 : step < 1 ? 1 : 0;
-    struct text text = {0};
-    canvas_line(canvas, scale->left, scale->top, scale->left, scale->bottom, pen_thin);
-    for (double value = ceil(scale->low / step) * step; value <= scale->high + step / 1000; value += step) {
-        const double y = plot_y(scale, value);
-        text_clear(&text);
-        text_fixed(&text, "", value, decimals, scale->unit);
-        canvas_line(canvas, scale->left - 3, y, scale->left, y, pen_thin);
-        canvas_text_fit(canvas, scale->left - 5, y + 3, scale->left - 5, CANVAS_END, font, text_string(&text));
-    }
-    text_done(&text);
-}
-
-void draw_cut(struct canvas *canvas, double x, double y, double height)
-{
-    canvas_line(canvas, x - 8, y + height + 2, x - 3, y - 2, pen_line);
-    canvas_line(canvas, x - 4, y + height + 2, x + 1, y - 2, pen_line);
 }

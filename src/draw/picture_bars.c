@@ -4,51 +4,44 @@
 #include "ampsum/reference.h"
 #include "ampsum/show.h"
 #include "pictures.h"
+#include "plot.h"
 
 enum { ROWS_MOST = 36 };
 
-/* Where things stand: one row for name, bar and words, or, for a narrow screen, the bar below name and words. */
+/* Of a wide picture, and of a narrow screen's. */
 struct shape {
-    double size; /* of the letters */
-    double width;
-    double name_width;
+    struct bar_shape row;
     double word_x; /* of the verdict; what it carries stands behind it */
     double carry_x;
-    double bar_left;
-    double bar_right;
-    double bar_top; /* within the row */
-    double bar_height;
-    double row_height;
-    double base; /* of the words, within the row */
     double legend_step;
     double foot_height;
     bool legend_on_two_lines;
 };
 
-static const struct shape wide = {.size = 7.5,
-                                  .width = PICTURE_WIDTH,
-                                  .name_width = 158,
+static const struct shape wide = {.row = {.size = 7.5,
+                                          .width = PICTURE_WIDTH,
+                                          .name_width = 158,
+                                          .bar_left = 166,
+                                          .bar_right = 364,
+                                          .bar_top = 2.5,
+                                          .bar_height = 10,
+                                          .row_height = 15,
+                                          .base = 10},
                                   .word_x = 372,
                                   .carry_x = 416,
-                                  .bar_left = 166,
-                                  .bar_right = 364,
-                                  .bar_top = 2.5,
-                                  .bar_height = 10,
-                                  .row_height = 15,
-                                  .base = 10,
                                   .legend_step = 72,
                                   .foot_height = 34};
-static const struct shape slim = {.size = 9,
-                                  .width = PICTURE_HALF_WIDTH,
-                                  .name_width = 108,
+static const struct shape slim = {.row = {.size = 9,
+                                          .width = PICTURE_HALF_WIDTH,
+                                          .name_width = 108,
+                                          .bar_left = 1,
+                                          .bar_right = 236,
+                                          .bar_top = 13,
+                                          .bar_height = 10,
+                                          .row_height = 28,
+                                          .base = 10},
                                   .word_x = 112,
                                   .carry_x = 168,
-                                  .bar_left = 1,
-                                  .bar_right = 236,
-                                  .bar_top = 13,
-                                  .bar_height = 10,
-                                  .row_height = 28,
-                                  .base = 10,
                                   .legend_step = 60,
                                   .foot_height = 58,
                                   .legend_on_two_lines = true};
@@ -72,8 +65,7 @@ static size_t branch_at(const struct bars *bars, size_t row)
 
 static double x_of(const struct bars *bars, double percent)
 {
-    const struct shape *shape = bars->shape;
-    return shape->bar_left + fmin(percent / bars->scale_percent, 1) * (shape->bar_right - shape->bar_left);
+    return bar_x(&bars->shape->row, percent / bars->scale_percent);
 }
 
 static double bar_percent(const struct assessment *assessment, size_t branch, double planning_a)
@@ -83,36 +75,36 @@ static double bar_percent(const struct assessment *assessment, size_t branch, do
 
 static struct canvas_font font_of(const struct bars *bars, bool bold)
 {
-    return (struct canvas_font){bars->shape->size, bold};
+    return (struct canvas_font){bars->shape->row.size, bold};
 }
 
 static double bottom_of(const struct bars *bars)
 {
-    return head_height + (double)bars->count * bars->shape->row_height;
+    return head_height + (double)bars->count * bars->shape->row.row_height;
 }
 
 /* A line over all rows; between bars that stand below their words it is broken there. */
 static void draw_limit(struct canvas *canvas, const struct bars *bars, double x, struct canvas_pen pen)
 {
     const struct shape *shape = bars->shape;
-    if (shape->bar_top < shape->base) {
+    if (shape->row.bar_top < shape->row.base) {
         canvas_line(canvas, x, 24, x, bottom_of(bars), pen);
         return;
     }
     for (size_t i = 0; i < bars->count; i++) {
-        const double top = head_height + (double)i * shape->row_height + shape->bar_top - 1;
-        canvas_line(canvas, x, top, x, top + shape->bar_height + 2, pen);
+        const double top = head_height + (double)i * shape->row.row_height + shape->row.bar_top - 1;
+        canvas_line(canvas, x, top, x, top + shape->row.bar_height + 2, pen);
     }
 }
 
 static void draw_axis(struct canvas *canvas, const struct bars *bars)
 {
     const struct canvas_font font = font_of(bars, false);
-    const double left = bars->shape->bar_left;
+    const double left = bars->shape->row.bar_left;
     const double near_x = x_of(bars, bars->near_percent);
     const double rating_x = x_of(bars, 100);
     const char *words = "rating of its breaker";
-    const double words_x = fmin(rating_x, bars->shape->width - canvas_text_width(font_of(bars, true), words));
+    const double words_x = fmin(rating_x, bars->shape->row.width - canvas_text_width(font_of(bars, true), words));
     struct text text = {0};
     text_rounded(&text, "", bars->near_percent, 0, " %");
     canvas_text(canvas, left, 20, left < 10 ? CANVAS_START : CANVAS_MIDDLE, font, "0");
@@ -130,20 +122,17 @@ static void draw_mark(struct canvas *canvas, double x, double y)
     canvas_polygon(canvas, points, 4, false);
 }
 
-/* The bar with its mark, from `top` on. */
+/* The bar with its mark, in the row from `top` on. */
 static void draw_bar(struct canvas *canvas, const struct bars *bars, size_t index, double top)
 {
-    const struct assessment *assessment = bars->assessment;
-    const struct branch_assessment *result = &assessment->branches[index];
-    const double height = bars->shape->bar_height;
-    const double percent = bar_percent(assessment, index, result->all.planning_a);
-    canvas_rectangle(canvas, bars->shape->bar_left, top, x_of(bars, percent) - bars->shape->bar_left, height,
-                     verdict_fill(result->verdict), percent > 0 ? 0.8 : 0);
-    if (percent > bars->scale_percent) {
-        draw_cut(canvas, bars->shape->bar_right, top, height);
-    }
-    if (result->other.planning_a > 0) {
-        draw_mark(canvas, x_of(bars, bar_percent(assessment, index, result->other.planning_a)), top + height / 2);
+    const struct branch_assessment *result = &bars->assessment->branches[index];
+    const struct bar_shape *row = &bars->shape->row;
+    const double other_a = result->other.planning_a;
+    bar_draw(canvas, row, top, bar_percent(bars->assessment, index, result->all.planning_a) / bars->scale_percent,
+             verdict_fill(result->verdict));
+    if (other_a > 0) {
+        draw_mark(canvas, x_of(bars, bar_percent(bars->assessment, index, other_a)),
+                  top + row->bar_top + row->bar_height / 2);
     }
 }
 
@@ -154,16 +143,17 @@ static void draw_row(struct canvas *canvas, const struct bars *bars, size_t row)
     const size_t index = branch_at(bars, row);
     const struct branch *branch = &assessment->house->branches[index];
     const struct branch_assessment *result = &assessment->branches[index];
-    const double top = head_height + (double)row * shape->row_height;
+    const double top = head_height + (double)row * shape->row.row_height;
     struct text text = {0};
     add_ampere(&text, result->all.planning_a);
     text_rounded(&text, " of ", branch->breaker_a, 1, " A");
     canvas_group(canvas, branch->label, text_string(&text));
-    canvas_text_fit(canvas, 0, top + shape->base, shape->name_width, CANVAS_START, font_of(bars, false), branch->label);
-    draw_bar(canvas, bars, index, top + shape->bar_top);
-    canvas_text(canvas, shape->word_x, top + shape->base, CANVAS_START, font_of(bars, true),
+    canvas_text_fit(canvas, 0, top + shape->row.base, shape->row.name_width, CANVAS_START, font_of(bars, false),
+                    branch->label);
+    draw_bar(canvas, bars, index, top);
+    canvas_text(canvas, shape->word_x, top + shape->row.base, CANVAS_START, font_of(bars, true),
                 show_verdict(result->verdict));
-    canvas_text_fit(canvas, shape->carry_x, top + shape->base, shape->width - shape->carry_x, CANVAS_START,
+    canvas_text_fit(canvas, shape->carry_x, top + shape->row.base, shape->row.width - shape->carry_x, CANVAS_START,
                     font_of(bars, false), text_string(&text));
     canvas_group_end(canvas);
     text_done(&text);
@@ -176,11 +166,10 @@ static void draw_legend(struct canvas *canvas, const struct bars *bars)
     const struct canvas_font font = font_of(bars, false);
     const struct shape *shape = bars->shape;
     double y = bottom_of(bars) + 10;
-    double x = shape->legend_on_two_lines ? 0 : shape->bar_left - 160;
+    double x = shape->legend_on_two_lines ? 0 : shape->row.bar_left - 160;
     for (int verdict = VERDICT_OK; verdict <= VERDICT_OVER; verdict++) {
-        canvas_rectangle(canvas, x, y, 18, 9, verdict_fill((enum verdict)verdict), 0.8);
         const char *word = show_verdict((enum verdict)verdict);
-        canvas_text(canvas, x + 22, y + 7, CANVAS_START, font, word);
+        plot_key_fill(canvas, x, y + 7, 17, verdict_fill((enum verdict)verdict), font, word);
         x += fmax(shape->legend_step, 22 + canvas_text_width(font, word) + legend_gap);
     }
     if (shape->legend_on_two_lines) {
@@ -234,7 +223,7 @@ static struct picture bars_picture(const struct bars *bars, const char *title, s
     *kept = *bars;
     return (struct picture){.title = title,
                             .description = describe(bars, arena),
-                            .width = bars->shape->width,
+                            .width = bars->shape->row.width,
                             .height = bottom_of(bars) + bars->shape->foot_height,
                             .draw = draw_bars,
                             .data = kept};

@@ -3,6 +3,7 @@
 
 #include "ampsum/quantity.h"
 #include "pictures.h"
+#include "plot.h"
 
 enum { KEYS_MOST = 60, DIRECTIONS = 8, RINGS = 7 };
 
@@ -13,8 +14,6 @@ static const double plot_bottom = 142;
 static const double key_top = 184;
 static const double key_height = 11;
 static const double column_width = 245;
-static const struct canvas_font small = {8, false};
-static const struct canvas_font number_font = {8, true};
 
 struct wire_node {
     const char *name;
@@ -33,50 +32,34 @@ struct wire_plot {
     double allowed_percent;
     double length_per_m; /* feet or metres */
     const char *length_unit;
-    double most_m;
-    double low_v;
-    double high_v;
+    struct plot axes;
 };
 
-static double x_of(const struct wire_plot *plot, double path_m)
+static struct canvas_point point_of(const struct wire_plot *plot, double path_m, double voltage_v)
 {
-    return plot_left + (plot->most_m > 0 ? (plot_right - plot_left) * path_m / plot->most_m : 0);
+    return (struct canvas_point){plot_x(&plot->axes, path_m), plot_y(&plot->axes, voltage_v)};
 }
 
-static struct plot_scale scale_of(const struct wire_plot *plot)
+static struct canvas_point node_point(const struct wire_plot *plot, size_t node)
 {
-    return (struct plot_scale){plot_left, plot_bottom, plot_top, plot->low_v, plot->high_v, " V"};
-}
-
-static double y_of(const struct wire_plot *plot, double voltage_v)
-{
-    const struct plot_scale scale = scale_of(plot);
-    return plot_y(&scale, voltage_v);
-}
-
-static struct canvas_point point_of(const struct wire_plot *plot, size_t node)
-{
-    return (struct canvas_point){x_of(plot, plot->node[node].path_m), y_of(plot, plot->node[node].voltage_v)};
+    return point_of(plot, plot->node[node].path_m, plot->node[node].voltage_v);
 }
 
 /* ------------------------------------------------------------------ axes ---------------------------------- */
 
 static void draw_lengths(struct canvas *canvas, const struct wire_plot *plot)
 {
-    const double most = plot->most_m * plot->length_per_m;
-    const double step = round_step(most, 7);
+    const double most = plot->axes.most_x * plot->length_per_m;
+    const double step = plot_step(most, 7);
     struct text text = {0};
-    canvas_line(canvas, plot_left, plot_bottom, plot_right, plot_bottom, pen_thin);
     for (double value = 0; value <= most + step / 1000; value += step) {
-        const double x = x_of(plot, value / plot->length_per_m);
         text_clear(&text);
         text_add_rounded(&text, value, 2);
-        canvas_line(canvas, x, plot_bottom, x, plot_bottom + 3, pen_thin);
-        canvas_text_fit(canvas, x, plot_bottom + 13, 48, CANVAS_MIDDLE, small, text_string(&text));
+        plot_draw_below(canvas, &plot->axes, value / plot->length_per_m, text_string(&text));
     }
     text_clear(&text);
     text_printf(&text, "%s of cable from the panel", plot->length_unit);
-    canvas_text(canvas, (plot_left + plot_right) / 2, plot_bottom + 25, CANVAS_MIDDLE, small, text_string(&text));
+    canvas_text(canvas, (plot_left + plot_right) / 2, plot_bottom + 25, CANVAS_MIDDLE, plot_font, text_string(&text));
     text_done(&text);
 }
 
@@ -85,12 +68,11 @@ static void draw_allowed(struct canvas *canvas, const struct wire_plot *plot)
     if (isnan(plot->allowed_v)) {
         return;
     }
-    const double y = y_of(plot, plot->allowed_v);
     struct text text = {0};
-    canvas_line(canvas, plot_left, y, plot_right, y, (struct canvas_pen){1, CANVAS_DASHED});
+    plot_draw_level(canvas, &plot->axes, plot->allowed_v, (struct canvas_pen){1, CANVAS_DASHED});
     text_rounded(&text, "advised: ", plot->allowed_percent, 2, " %");
-    canvas_text_fit(canvas, plot_right + 5, y + 3, PICTURE_WIDTH - plot_right - 5, CANVAS_START, small,
-                    text_string(&text));
+    canvas_text_fit(canvas, plot_right + 5, plot_y(&plot->axes, plot->allowed_v) + 3, PICTURE_WIDTH - plot_right - 5,
+                    CANVAS_START, plot_font, text_string(&text));
     text_done(&text);
 }
 
@@ -104,7 +86,7 @@ struct place {
 
 static bool meets(struct place a, struct place b)
 {
-    return fabs(a.x - b.x) < a.half_width + b.half_width + 1 && fabs(a.y - b.y) < number_font.size * 1.1;
+    return fabs(a.x - b.x) < a.half_width + b.half_width + 1 && fabs(a.y - b.y) < plot_bold.size * 1.1;
 }
 
 static bool is_free(const struct place *places, size_t count, struct place place)
@@ -150,9 +132,9 @@ static void draw_numbers(struct canvas *canvas, const struct wire_plot *plot)
     for (size_t node = 1; node < plot->count && node <= KEYS_MOST; node++) {
         text_clear(&text);
         text_printf(&text, "%zu", node);
-        const double half_width = canvas_text_width(number_font, text_string(&text)) / 2;
-        if (find_place(point_of(plot, node), half_width, places, used, &places[used])) {
-            canvas_text(canvas, places[used].x, places[used].y, CANVAS_MIDDLE, number_font, text_string(&text));
+        const double half_width = canvas_text_width(plot_bold, text_string(&text)) / 2;
+        if (find_place(node_point(plot, node), half_width, places, used, &places[used])) {
+            canvas_text(canvas, places[used].x, places[used].y, CANVAS_MIDDLE, plot_bold, text_string(&text));
             used++;
         }
     }
@@ -160,23 +142,31 @@ static void draw_numbers(struct canvas *canvas, const struct wire_plot *plot)
     arena_free(arena);
 }
 
+static void draw_wire(struct canvas *canvas, struct canvas_point from, struct canvas_point to)
+{
+    canvas_line(canvas, from.x, from.y, to.x, to.y, (struct canvas_pen){1.4, CANVAS_SOLID});
+}
+
+static void draw_panel(struct canvas *canvas, struct canvas_point point)
+{
+    canvas_rectangle(canvas, point.x - 3, point.y - 3, 6, 6, CANVAS_INK, 0);
+}
+
 static void draw_wires(struct canvas *canvas, const struct wire_plot *plot)
 {
     for (size_t node = 1; node < plot->count; node++) {
-        const struct canvas_point ends[] = {point_of(plot, plot->node[node].from), point_of(plot, node)};
-        canvas_polyline(canvas, ends, 2, (struct canvas_pen){1.4, CANVAS_SOLID});
+        draw_wire(canvas, node_point(plot, plot->node[node].from), node_point(plot, node));
     }
     if (!isnan(plot->ring_m)) {
-        const struct canvas_point last = point_of(plot, plot->count - 1);
-        canvas_line(canvas, last.x, last.y, x_of(plot, plot->ring_m), y_of(plot, plot->supply_v),
-                    (struct canvas_pen){1.4, CANVAS_SOLID});
-        canvas_rectangle(canvas, x_of(plot, plot->ring_m) - 3, y_of(plot, plot->supply_v) - 3, 6, 6, CANVAS_INK, 0);
+        const struct canvas_point end = point_of(plot, plot->ring_m, plot->supply_v);
+        draw_wire(canvas, node_point(plot, plot->count - 1), end);
+        draw_panel(canvas, end);
     }
     for (size_t node = 1; node < plot->count; node++) {
-        const struct canvas_point point = point_of(plot, node);
+        const struct canvas_point point = node_point(plot, node);
         canvas_circle(canvas, point.x, point.y, 2.4, true, 0);
     }
-    canvas_rectangle(canvas, x_of(plot, 0) - 3, y_of(plot, plot->supply_v) - 3, 6, 6, CANVAS_INK, 0);
+    draw_panel(canvas, node_point(plot, 0));
 }
 
 static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
@@ -191,19 +181,19 @@ static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
         const double y = key_top + (double)(i % rows) * key_height;
         text_clear(&text);
         text_printf(&text, "%zu", i + 1);
-        canvas_text(canvas, x + 14, y, CANVAS_END, number_font, text_string(&text));
-        canvas_text_fit(canvas, x + 20, y, 120, CANVAS_START, small, node->name);
+        canvas_text(canvas, x + 14, y, CANVAS_END, plot_bold, text_string(&text));
+        canvas_text_fit(canvas, x + 20, y, 120, CANVAS_START, plot_font, node->name);
         text_clear(&text);
         text_fixed(&text, "", node->voltage_v, 2, " V");
-        canvas_text(canvas, x + 192, y, CANVAS_END, small, text_string(&text));
+        canvas_text(canvas, x + 192, y, CANVAS_END, plot_font, text_string(&text));
         text_clear(&text);
         text_fixed(&text, "", node->drop_percent, 2, " %");
-        canvas_text(canvas, x + 238, y, CANVAS_END, small, text_string(&text));
+        canvas_text(canvas, x + 238, y, CANVAS_END, plot_font, text_string(&text));
     }
     if (all > shown) {
         text_clear(&text);
         text_printf(&text, "and %zu more, in the table", all - shown);
-        canvas_text(canvas, 0, key_top + (double)rows * key_height, CANVAS_START, small, text_string(&text));
+        canvas_text(canvas, 0, key_top + (double)rows * key_height, CANVAS_START, plot_font, text_string(&text));
     }
     text_done(&text);
 }
@@ -211,8 +201,7 @@ static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
 static void draw_plot(struct canvas *canvas, const struct picture *picture)
 {
     const struct wire_plot *plot = picture->data;
-    const struct plot_scale scale = scale_of(plot);
-    draw_scale(canvas, &scale);
+    plot_draw_axes(canvas, &plot->axes);
     draw_lengths(canvas, plot);
     draw_allowed(canvas, plot);
     draw_wires(canvas, plot);
@@ -242,12 +231,12 @@ static void copy_nodes(const struct wiring *wiring, struct wire_plot *plot, stru
                                            .path_m = wiring->path_m[i],
                                            .voltage_v = wiring_voltage_v(wiring, i),
                                            .drop_percent = wiring_drop_percent(wiring, i)};
-        plot->most_m = fmax(plot->most_m, plot->node[i].path_m);
+        plot->axes.most_x = fmax(plot->axes.most_x, plot->node[i].path_m);
     }
     plot->ring_m = (double)NAN;
     if (!isnan(wiring->ring_length_m)) {
         plot->ring_m = plot->node[plot->count - 1].path_m + wiring->ring_length_m;
-        plot->most_m = fmax(plot->most_m, plot->ring_m);
+        plot->axes.most_x = fmax(plot->axes.most_x, plot->ring_m);
     }
 }
 
@@ -258,8 +247,8 @@ static void set_range(struct wire_plot *plot)
         low_v = fmin(low_v, plot->node[i].voltage_v);
     }
     const double span_v = fmax(plot->supply_v - low_v, plot->supply_v * 1e-3);
-    plot->low_v = low_v - 0.12 * span_v;
-    plot->high_v = plot->supply_v + 0.05 * span_v;
+    plot->axes.low = low_v - 0.12 * span_v;
+    plot->axes.high = plot->supply_v + 0.05 * span_v;
 }
 
 struct picture picture_wire(const struct wiring *wiring, double supply_v, double allowed_percent, struct arena *arena)
@@ -267,6 +256,7 @@ struct picture picture_wire(const struct wiring *wiring, double supply_v, double
     const struct house *house = wiring->house;
     struct wire_plot *plot = arena_array(arena, 1, sizeof *plot);
     *plot = (struct wire_plot){
+        .axes = {.left = plot_left, .right = plot_right, .top = plot_top, .bottom = plot_bottom, .unit = " V"},
         .supply_v = supply_v,
         .allowed_percent = allowed_percent,
         .allowed_v = isnan(allowed_percent) ? allowed_percent : supply_v - wiring->nominal_v * allowed_percent / 100,

@@ -25,22 +25,4 @@ void add_part(struct text *title, size_t part, size_t count);
 /* "2 OVER, 1 near", the gravest first, of how many have which verdict; nothing before where there are none. */
 void add_verdicts(struct text *text, const char *before, const size_t *counts);
 
-/* A round step (1, 2 or 5 times a power of ten) of which at most `most` make up the span. */
-double round_step(double span, int most);
-
-/* The scale up the left side of a plot: values with their unit from `low` to `high`, which stand at bottom and top. */
-struct plot_scale {
-    double left;
-    double bottom;
-    double top;
-    double low;
-    double high;
-    const char *unit; /* " V" */
-};
-double plot_y(const struct plot_scale *scale, double value);
-void draw_scale(struct canvas *canvas, const struct plot_scale *scale);
-
-/* Two slanted strokes at the end of a bar, at x: it goes on. */
-void draw_cut(struct canvas *canvas, double x, double y, double height);
-
 #endif

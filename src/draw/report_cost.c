@@ -103,14 +103,10 @@ static void add_appliances(const struct report *report, const struct cost_rows *
 {
     const size_t shown = by->count < REPORT_LOADS_MOST ? by->count : REPORT_LOADS_MOST;
     print_rows(report->document, "By appliance, the largest first", &show_cost_rows, by, shown)->halves = true;
-    double kwh_year = 0;
-    for (size_t i = shown; i < by->count; i++) {
-        kwh_year += by->rows[by->order[i]].kwh_year;
-    }
     if (shown < by->count) {
         struct text text = {0};
         text_printf(&text, "Left out are %zu that use less: together ", by->count - shown);
-        text_fixed(&text, "", kwh_year, 0, " kWh a year. `ampsum cost --format csv` lists all.");
+        text_fixed(&text, "", cost_rest(by, shown).kwh_year, 0, " kWh a year. `ampsum cost --format csv` lists all.");
         report_paragraph(report, &text);
     }
 }
@@ -129,7 +125,7 @@ void report_part_cost(const struct report *report)
             ->halves = true;
     }
     if (report->house->appliance_count > 0) {
-        const struct picture picture = picture_energy(report->house, report->bill, DRAWN_MOST, report->document->arena);
+        const struct picture picture = picture_energy(&answer, DRAWN_MOST, report->document->arena);
         print_picture(report->document, &picture);
         add_appliances(report, &answer.by[COST_BY_APPLIANCE]);
     }

@@ -44,6 +44,11 @@ START_TEST(rows_stand_by_energy)
     for (size_t i = 0; i < rows->count; i++) {
         ck_assert_str_eq(house->appliances[rows->order[i]].id, want[i]);
     }
+    const struct energy_row rest = cost_rest(rows, 1); /* lamp alone; of all three the bill, 23 h of 1 W standing by */
+    ck_assert_double_eq_tol(rest.kwh_year, 0.1 * 365, 1e-9);
+    ck_assert_double_eq_tol(cost_rest(rows, 0).kwh_year, answer.bill->kwh_year, 1e-9);
+    ck_assert_double_eq_tol(cost_rest(rows, 0).standby_kwh_year, 0.023 * 365, 1e-9);
+    ck_assert_ptr_null(rest.cost_year);
     ck_assert_double_eq_tol(answer.bill->kwh_day, 1.123, 1e-9);
     ck_assert_str_eq(answer.bill->cost_year, "81.98"); /* 1.123 x 365 x 0.20 = 81.979 */
     cost_answer_done(&answer);

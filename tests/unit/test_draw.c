@@ -285,8 +285,12 @@ START_TEST(pictures_keep_texts_apart)
                        1);
         }
     }
-    const struct picture energy = picture_energy(scene.house, scene.check.bill, 24, scene.arena);
+    struct cost_answer cost;
+    answer_cost(scene.house, scene.house->tariff, scene.check.bill, &cost);
+    const struct picture energy = picture_energy(&cost, 24, scene.arena);
     check_picture(&energy);
+    check_picture(energy.narrow);
+    cost_answer_done(&cost);
     teardown(&scene);
 }
 END_TEST

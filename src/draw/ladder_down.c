@@ -3,6 +3,8 @@
 
 #include "ladder_plan.h"
 
+static const double flat_sign = 5; /* at scale 1: what the last row's sign stands out of a flat row */
+
 static size_t lines_of_row(const struct ladder_plan *plan, size_t row)
 {
     size_t lines = 1;
@@ -66,7 +68,7 @@ double ladder_table_row(const struct ladder_plan *plan)
 static void place_bottom(struct ladder_plan *plan, double y)
 {
     const struct ladder *ladder = plan->ladder;
-    y += ladder->point ? 2 * plan->hand.line : 0;
+    y += ladder->point ? 2 * plan->hand.line : plan->look.flat ? flat_sign * plan->hand.style.scale : 0;
     if (ladder->after != NULL) {
         y = fmax(y, plan->row_y[ladder->rows - 1] + LADDER_STUB);
     }

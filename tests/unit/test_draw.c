@@ -196,10 +196,16 @@ static void keep_area(void *state, const struct canvas_point *points, size_t cou
     }
 }
 
+/* The upper and lower end of a sign's circle are kept as short wires. */
 static void keep_disc(void *state, struct canvas_point centre, double radius, bool filled, double pen_width)
 {
-    (void)state, (void)filled, (void)pen_width;
+    struct keeper *keeper = state;
+    (void)pen_width;
     ck_assert(isfinite(centre.x) && isfinite(centre.y) && radius > 0);
+    for (int end = -1; end <= 1 && !filled && keeper->lying_count < RAILS_MOST; end += 2) {
+        keeper->lying[keeper->lying_count++] =
+            (struct lying){centre.x - radius / 4, centre.x + radius / 4, centre.y + end * radius};
+    }
 }
 
 static void keep_group(void *state, const char *title, const char *description)
@@ -491,13 +497,14 @@ START_TEST(a_live_drawing_has_its_places)
 }
 END_TEST
 
-/* A pair of poles is coupled past the words between them, and a note is whole, covered or not. */
+/* A pair of poles is coupled past the words between them, no sign stands in a word, and a note is whole, covered or
+ * not. */
 START_TEST(no_wire_strikes_out_a_word)
 {
     static const char text[] =
         "[house]\nname = h\nrules = us\nmain_breaker = 100 A\n[branch b]\nlabel = b\npoles = 2\n"
         "breaker = 50 A\nlegs = AB\n[appliance a1]\nname = range\nbranch = b\npower = 9600 W\n[appliance a2]\n"
-        "name = pump\nbranch = b\npower = 600 W\npower_factor = 0.7\n";
+        "name = pump\nbranch = b\npower = 600 W\npower_factor = 0.7\nbehaviour = motor\n";
     struct house *house = NULL;
     struct error error = {0};
     ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",

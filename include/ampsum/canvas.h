@@ -23,6 +23,14 @@ enum canvas_anchor { CANVAS_START, CANVAS_MIDDLE, CANVAS_END };
 enum canvas_stroke { CANVAS_SOLID, CANVAS_DASHED, CANVAS_DOTTED, CANVAS_DASH_DOT };
 enum canvas_fill { CANVAS_CLEAR, CANVAS_TINT, CANVAS_DOTS, CANVAS_HATCH, CANVAS_CROSS, CANVAS_INK };
 
+/* For backends: strokes and gaps by canvas_stroke, points; how much ink a tint has. */
+struct canvas_dash {
+    int count;
+    double length[4];
+};
+extern const struct canvas_dash canvas_dashes[];
+extern const double canvas_tint;
+
 struct canvas_point {
     double x;
     double y;

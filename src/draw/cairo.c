@@ -8,7 +8,6 @@
 #include "ampsum/print.h"
 
 static const double png_scale = 96.0 / 72.0; /* pixels for each point */
-static const double tint = 0.13;
 
 /* The same lesson gives the same bytes, so that its file carries no clock. */
 static const char no_date[] = "2000-01-01";
@@ -49,15 +48,9 @@ static void paint_page(void *state, double width, double height)
 
 static void set_pen(struct painter *painter, struct canvas_pen pen)
 {
-    static const double dashed[] = {6, 3};
-    static const double dotted[] = {1.5, 2.5};
-    static const double dash_dot[] = {9, 3, 2, 3};
-    static const struct {
-        const double *dashes;
-        int count;
-    } strokes[] = {{NULL, 0}, {dashed, 2}, {dotted, 2}, {dash_dot, 4}};
+    const struct canvas_dash *dash = &canvas_dashes[pen.stroke];
     cairo_set_line_width(painter->cairo, pen.width);
-    cairo_set_dash(painter->cairo, strokes[pen.stroke].dashes, strokes[pen.stroke].count, 0);
+    cairo_set_dash(painter->cairo, dash->length, dash->count, 0);
 }
 
 static void trace(struct painter *painter, const struct canvas_point *points, size_t count, bool joined)
@@ -84,7 +77,8 @@ static void paint_lines(void *state, const struct canvas_point *points, size_t c
 static void paint_area(void *state, const struct canvas_point *points, size_t count, bool tinted)
 {
     struct painter *painter = state;
-    cairo_set_source_rgb(painter->cairo, tinted ? 1 - tint : 0, tinted ? 1 - tint : 0, tinted ? 1 - tint : 0);
+    const double light = tinted ? 1 - canvas_tint : 0;
+    cairo_set_source_rgb(painter->cairo, light, light, light);
     trace(painter, points, count, true);
     cairo_close_path(painter->cairo);
     cairo_fill(painter->cairo);

@@ -7,6 +7,12 @@
 
 enum { MARKS_MOST = 4000 }; /* lines or dots of one pattern; a denser one would be ink */
 
+const struct canvas_dash canvas_dashes[] = {[CANVAS_SOLID] = {0},
+                                            [CANVAS_DASHED] = {2, {6, 3}},
+                                            [CANVAS_DOTTED] = {2, {1.5, 2.5}},
+                                            [CANVAS_DASH_DOT] = {4, {9, 3, 2, 3}}};
+const double canvas_tint = 0.13;
+
 static const double hatch_gap = 4.5;
 static const double dot_gap = 4.0;
 

@@ -15,40 +15,40 @@ static const struct print_column columns[] = {{"No.", 8, true}, {"Serves", 60, f
 struct line {
     const struct branch *branch; /* NULL: empty */
     int space;                   /* 0: none known */
-    bool first;                  /* the first space that the branch takes */
+    bool first;                  /* the first space that the branch takes, or it has none */
 };
 
-static void add_rooms(const struct house *house, size_t branch, struct text *text, struct arena *arena)
+/* The branch with its rooms, at its first space; at the others which that is. */
+static void add_served(const struct house *house, const struct line *line, struct text *text, struct arena *arena)
 {
-    const struct index_list rooms = house_branch_serves(house, branch, arena);
+    const struct branch *branch = line->branch;
+    if (!line->first) {
+        text_printf(text, "with %d", branch->position.space[0]);
+        return;
+    }
+    const struct index_list rooms = house_branch_serves(house, (size_t)(branch - house->branches), arena);
+    text_add(text, branch->label);
     for (size_t i = 0; i < rooms.count; i++) {
-        const struct room *room = &house->rooms[rooms.index[i]];
-        text_printf(text, "%s%s", i == 0 ? ": " : ", ", room->name != NULL ? room->name : room->id);
+        text_printf(text, "%s%s", i == 0 ? ": " : ", ", house_row_name(house, KIND_ROOM, rooms.index[i]));
     }
 }
 
 static void add_line(struct print_document *document, struct print_table *table, const struct house *house,
                      const struct line *line)
 {
-    struct text text = {0};
-    if (line->space > 0) {
-        text_printf(&text, "%d", line->space);
+    struct text served = {0};
+    struct text rating = {0};
+    if (line->branch != NULL) {
+        add_served(house, line, &served, document->arena);
     }
-    print_cell(document, table, text_string(&text));
-    text_clear(&text);
-    if (line->branch != NULL && line->first) {
-        text_add(&text, line->branch->label);
-        add_rooms(house, (size_t)(line->branch - house->branches), &text, document->arena);
-    } else if (line->branch != NULL) {
-        text_printf(&text, "with %d", line->branch->position.space[0]);
+    if (line->first) {
+        text_add_rounded(&rating, line->branch->breaker_a, 1);
     }
-    print_cell(document, table, text_string(&text));
-    text_clear(&text);
-    if (line->branch != NULL && line->first) {
-        text_add_rounded(&text, line->branch->breaker_a, 1);
-    }
-    print_cell(document, table, text_string(&text));
-    text_done(&text);
+    print_cell(document, table, line->space > 0 ? arena_printf(document->arena, "%d", line->space) : "");
+    print_cell(document, table, text_string(&served));
+    print_cell(document, table, text_string(&rating));
+    text_done(&served);
+    text_done(&rating);
 }
 
 static int most_space(const struct house *house, size_t panel)
@@ -121,7 +121,7 @@ static void add_panel(struct print_document *document, const struct house *house
     size_t rest = gather_rest(house, panel, lines + spaces);
     rest += SPARE_LINES;
     struct text text = {0};
-    text_printf(&text, "Panel %s", row->name != NULL ? row->name : row->id);
+    text_printf(&text, "Panel %s", row->name);
     print_heading(document, 2, text_string(&text));
     text_clear(&text);
     text_add_capital(&text, panel == 0 ? main_device_word(house) : "fed by a breaker of");

@@ -29,10 +29,8 @@ struct canvas_pen ladder_pen(const struct ladder_plan *plan, struct canvas_pen p
 void ladder_write_lines(struct canvas *canvas, const struct ladder_plan *plan, double x, double y,
                         struct canvas_font font, struct canvas_lines lines)
 {
-    for (size_t i = 0; i < lines.count; i++) {
-        const double up = (double)(lines.count - 1 - i) * plan->hand.line;
-        canvas_text(canvas, x, y - up, CANVAS_MIDDLE, font, lines.line[i]);
-    }
+    canvas_text_lines(canvas, x, y - (double)lines.count * plan->hand.line + plan->hand.line, CANVAS_MIDDLE, font,
+                      lines);
 }
 
 void ladder_draw_terminal(struct canvas *canvas, const struct ladder_plan *plan, double x, double y)
@@ -46,7 +44,7 @@ static void draw_table(struct canvas *canvas, const struct ladder_plan *plan)
     const struct canvas_pen pen = {plan->hand.style.stroke, CANVAS_SOLID};
     const double left = 2;
     const double column = (plan->width - 2 * left) / LADDER_SIDE;
-    const double row = ladder_table_row(plan);
+    const double row = plan->table_row;
     for (size_t i = 0; i <= LADDER_SIDE; i++) {
         const double x = left + column * (double)i;
         const double y = plan->table_y + row * (double)i;
@@ -122,7 +120,7 @@ static void draw(struct canvas *canvas, const struct picture *picture)
     }
     draw_continuations(canvas, plan);
     write_foot(canvas, plan);
-    if (ladder->cells[0][0] != NULL) {
+    if (ladder->cells != NULL) {
         draw_table(canvas, plan);
     }
 }

@@ -68,7 +68,7 @@ struct ladder {
     const char *after;                         /* "continued in ...": they go on dashed; NULL: they end here */
     bool star;                                 /* no first rail: each row begins at a terminal with its own name */
     bool point;                                /* no rails: all rungs end in one point, from the left or the right */
-    const char *cells[LADDER_SIDE][LADDER_SIDE]; /* of a table below; NULL: there is none */
+    const char *const (*cells)[LADDER_SIDE];   /* LADDER_SIDE rows of a table below; NULL: there is none */
     const char *widest; /* of what may yet be written beside the first rail; NULL: what is written */
     bool marked;        /* rungs, stretches and their currents can be found by a script: rung0, rail0, drawn0 */
 };

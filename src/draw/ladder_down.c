@@ -59,11 +59,6 @@ static double place_top(struct ladder_plan *plan)
     return ladder->source != NULL ? place_source(plan, y) : place_head(plan, y);
 }
 
-double ladder_table_row(const struct ladder_plan *plan)
-{
-    return 1.6 * plan->hand.line;
-}
-
 /* What stands under the last row. */
 static void place_bottom(struct ladder_plan *plan, double y)
 {
@@ -74,9 +69,10 @@ static void place_bottom(struct ladder_plan *plan, double y)
     }
     plan->foot_y = y + plan->hand.line - 0.2 * plan->hand.font.size;
     plan->height = y + (double)(plan->foot.count + (ladder->after != NULL)) * plan->hand.line + 4;
-    if (ladder->cells[0][0] != NULL) {
+    if (ladder->cells != NULL) {
         plan->table_y = plan->height + plan->hand.line / 2;
-        plan->height = plan->table_y + ladder_table_row(plan) * LADDER_SIDE + 2;
+        plan->table_row = 1.6 * plan->hand.line;
+        plan->height = plan->table_y + plan->table_row * LADDER_SIDE + 2;
     }
 }
 

@@ -53,6 +53,7 @@ struct ladder_plan {
     struct ladder_block foot;
     double foot_y;  /* base line of its first line */
     double table_y; /* top of the table */
+    double table_row;
     double height;
     double width;
 };
@@ -64,7 +65,6 @@ void ladder_place_down(struct ladder_plan *plan, struct arena *arena);
 /* What a name has of the rung's wire. */
 double ladder_name_room(const struct ladder_plan *plan, const struct ladder_rung *rung);
 
-double ladder_table_row(const struct ladder_plan *plan);
 /* The signs' pen where that one is not set; the font of a block's line. */
 struct canvas_pen ladder_pen(const struct ladder_plan *plan, struct canvas_pen pen);
 struct canvas_font ladder_line_font(const struct ladder_plan *plan, const struct ladder_block *block, size_t line);

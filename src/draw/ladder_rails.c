@@ -63,19 +63,23 @@ static void draw_coupling(struct canvas *canvas, const struct ladder_plan *plan)
     canvas_line(canvas, fmin(head_end(plan) + 5 * scale, right), y, right, y, pen);
 }
 
-/* Rows of the first and last rung that ends at the rail; false where none does. */
-static bool rows_of_rail(const struct ladder *ladder, size_t rail, size_t *ret_first, size_t *ret_last)
+/* Rows from the first rung at a rail to behind the last; `end` 0: it has none. */
+struct rows {
+    size_t first;
+    size_t end;
+};
+
+static struct rows rows_of(const struct ladder *ladder, size_t rail)
 {
-    bool found = false;
+    struct rows rows = {ladder->rows, 0};
     for (size_t i = 0; i < ladder->count; i++) {
         const struct ladder_rung *rung = &ladder->rungs[i];
         if (rung->from == rail || rung->to == rail) {
-            *ret_first = found && *ret_first < rung->row ? *ret_first : rung->row;
-            *ret_last = found && *ret_last > rung->row ? *ret_last : rung->row;
-            found = true;
+            rows.first = rung->row < rows.first ? rung->row : rows.first;
+            rows.end = rung->row >= rows.end ? rung->row + 1 : rows.end;
         }
     }
-    return found;
+    return rows;
 }
 
 /* Where a row's stretch begins. */
@@ -118,17 +122,17 @@ static void write_stretch(struct canvas *canvas, const struct ladder_plan *plan,
 }
 
 /* Line and return of a row, which carry the same. */
-static void draw_outer(struct canvas *canvas, const struct ladder_plan *plan, size_t row, const size_t *last)
+static void draw_outer(struct canvas *canvas, const struct ladder_plan *plan, size_t row)
 {
     const struct ladder *ladder = plan->ladder;
     if (ladder->marked) {
         canvas_mark(canvas, "rail", row, NULL);
         canvas_group(canvas, NULL, NULL);
     }
-    if (!ladder->star && row <= last[0]) {
+    if (!ladder->star && row < rows_of(ladder, 0).end) {
         draw_stretch(canvas, plan, 0, row);
     }
-    if (row <= last[1] && (!ladder->star || row > 0)) {
+    if (row < rows_of(ladder, plan->last_rail).end && (!ladder->star || row > 0)) {
         draw_stretch(canvas, plan, plan->last_rail, row);
     }
     if (ladder->marked) {
@@ -145,12 +149,12 @@ static void draw_inner(struct canvas *canvas, const struct ladder_plan *plan, si
     const struct ladder *ladder = plan->ladder;
     const double scale = plan->hand.style.scale;
     const double x = plan->rail_x[rail];
-    size_t first = 0;
-    size_t last = 0;
-    if (!rows_of_rail(ladder, rail, &first, &last)) {
+    const struct rows rows = rows_of(ladder, rail);
+    if (rows.end == 0) {
         return;
     }
-    sign_wire(canvas, &plan->hand.style, x, ladder->split ? plan->source_y : plan->row_y[first], x, plan->row_y[last]);
+    sign_wire(canvas, &plan->hand.style, x, ladder->split ? plan->source_y : plan->row_y[rows.first], x,
+              plan->row_y[rows.end - 1]);
     if (ladder->split && ladder->neutral != NULL) {
         const double tip = plan->source_y + 9 * scale;
         sign_arrow(canvas, &plan->hand.style, x, tip, WAY_UP, 0);
@@ -182,14 +186,10 @@ static void write_rail_names(struct canvas *canvas, const struct ladder_plan *pl
 void ladder_draw_rails(struct canvas *canvas, const struct ladder_plan *plan)
 {
     const struct ladder *ladder = plan->ladder;
-    size_t first[2] = {0};
-    size_t last[2] = {0};
     write_rail_names(canvas, plan);
     draw_sources(canvas, plan);
-    rows_of_rail(ladder, 0, &first[0], &last[0]);
-    rows_of_rail(ladder, plan->last_rail, &first[1], &last[1]);
     for (size_t row = 0; row < ladder->rows; row++) {
-        draw_outer(canvas, plan, row, last);
+        draw_outer(canvas, plan, row);
     }
     for (size_t rail = 1; rail < plan->last_rail; rail++) {
         draw_inner(canvas, plan, rail);

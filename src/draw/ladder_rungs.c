@@ -17,16 +17,6 @@ static struct canvas_font fitting(struct canvas_font font, double width, const c
     return (struct canvas_font){font.size * fmin(1, fmax(least, share)), font.bold};
 }
 
-static void write_name(struct canvas *canvas, const struct ladder_plan *plan, size_t index, double x, double y)
-{
-    const struct ladder_rung *rung = &plan->ladder->rungs[index];
-    if (plan->look.cut) {
-        canvas_text_fit(canvas, x, y, ladder_name_room(plan, rung), CANVAS_MIDDLE, plan->hand.strong, rung->name);
-    } else {
-        ladder_write_lines(canvas, plan, x, y, plan->hand.strong, plan->names[index]);
-    }
-}
-
 static void draw_current(struct canvas *canvas, const struct ladder_plan *plan, const struct ladder_rung *rung,
                          const struct rung *wire)
 {
@@ -71,14 +61,20 @@ static void draw_ends(struct canvas *canvas, const struct ladder_plan *plan, con
 /* The name over the wire, the figures under it. */
 static void write_words(struct canvas *canvas, const struct ladder_plan *plan, size_t index, const struct rung *wire)
 {
-    const char *figures = plan->ladder->rungs[index].figures;
+    const struct ladder_rung *rung = &plan->ladder->rungs[index];
+    const char *figures = rung->figures;
     const double middle = (wire->x1 + wire->x2) / 2;
-    write_name(canvas, plan, index, middle, wire->y - plan->hand.above);
+    const double name_y = wire->y - plan->hand.above;
+    if (plan->look.cut) {
+        canvas_text_fit(canvas, middle, name_y, ladder_name_room(plan, rung), CANVAS_MIDDLE, plan->hand.strong,
+                        rung->name);
+    } else {
+        ladder_write_lines(canvas, plan, middle, name_y, plan->hand.strong, plan->names[index]);
+    }
     if (figures != NULL) {
         const double room = wire->x2 - wire->x1 - 2 * LADDER_PAD;
-        const char *brief = plan->ladder->rungs[index].brief;
         const double least = canvas_text_width(fitting(plan->hand.font, room, figures), figures);
-        figures = brief != NULL && least > room ? brief : figures;
+        figures = rung->brief != NULL && least > room ? rung->brief : figures;
         canvas_text_fit(canvas, middle, wire->y + plan->hand.below, room, CANVAS_MIDDLE,
                         fitting(plan->hand.font, room, figures), figures);
     }

@@ -131,7 +131,7 @@ static void add_figure(const struct sheet *sheet, const struct lesson_question *
     struct print_document *document = sheet->document;
     struct lesson_figure *figure = arena_take(document->arena, sizeof *figure);
     const bool large = sheet->plan->large;
-    const struct lesson_look look = {.text = large ? large_least : usual_figure,
+    const struct ladder_look look = {.text = large ? large_least : usual_figure,
                                      .stroke = large ? large_stroke : 1,
                                      .zigzag = sheet->plan->zigzag,
                                      .width = large        ? PICTURE_WIDTH

@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-#include "ladder.h"
-
 static const enum wire_gate gates[] = {[LESSON_NO_GATE] = GATE_NONE,
                                        [LESSON_SWITCH_CLOSED] = GATE_CLOSED,
                                        [LESSON_SWITCH_OPEN] = GATE_OPEN,
@@ -48,17 +46,7 @@ static const struct ladder_rung *rungs_of(const struct lesson_figure *figure, st
     return rungs;
 }
 
-static void add_cells(const struct lesson_figure *figure, struct ladder *ladder)
-{
-    _Static_assert(LADDER_SIDE == LESSON_GRID_SIDE + 1, "a table is as large in both");
-    for (size_t i = 0; i < LADDER_SIDE; i++) {
-        for (size_t k = 0; k < LADDER_SIDE; k++) {
-            ladder->cells[i][k] = figure->cells[i][k];
-        }
-    }
-}
-
-struct picture lesson_picture(const struct lesson_figure *figure, const struct lesson_look *look, struct arena *arena)
+struct picture lesson_picture(const struct lesson_figure *figure, const struct ladder_look *look, struct arena *arena)
 {
     struct ladder *ladder = arena_take(arena, sizeof *ladder);
     struct ladder_stretch *stretches = arena_array(arena, figure->rows, sizeof *stretches);
@@ -77,15 +65,12 @@ struct picture lesson_picture(const struct lesson_figure *figure, const struct l
                               .breaker = figure->breaker,
                               .foot = {figure->note},
                               .star = figure->star,
-                              .point = figure->point};
+                              .point = figure->point,
+                              .cells = figure->cells[0][0] == NULL ? NULL : figure->cells};
     for (size_t i = 0; i < LADDER_RAIL_NAMES; i++) {
         ladder->rail_names[i] = figure->rail_names[i];
     }
-    add_cells(figure, ladder);
-    return ladder_picture(ladder,
-                          &(struct ladder_look){.text = look->text,
-                                                .stroke = look->stroke,
-                                                .zigzag = look->zigzag,
-                                                .width = is_plain(figure) ? look->width : 0},
-                          arena);
+    struct ladder_look own = *look;
+    own.width = is_plain(figure) ? look->width : 0;
+    return ladder_picture(ladder, &own, arena);
 }

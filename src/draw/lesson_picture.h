@@ -3,16 +3,12 @@
 #define AMPSUM_DRAW_LESSON_PICTURE_H
 
 #include "ampsum/lesson_figure.h"
-#include "ampsum/pictures.h"
+#include "ladder.h"
 
-struct lesson_look {
-    double text;   /* size of the lettering, points */
-    double stroke; /* width of lines */
-    bool zigzag;   /* the sign of a resistor */
-    double width;  /* of a circuit of two rails; 0: as wide as is usual */
-};
-
-/* Memory from `arena`; the figure must outlive it. Nothing is cut: what is long is broken into lines. */
-struct picture lesson_picture(const struct lesson_figure *figure, const struct lesson_look *look, struct arena *arena);
+/*
+ * Memory from `arena`; the figure must outlive it. Nothing is cut: what is long is broken into lines. The look's width
+ * is that of a circuit of two rails, another is as wide as is usual.
+ */
+struct picture lesson_picture(const struct lesson_figure *figure, const struct ladder_look *look, struct arena *arena);
 
 #endif

@@ -60,13 +60,6 @@ void add_ampere(struct text *text, double current_a)
     text_fixed(text, "", current_a, current_a < 100 ? 1 : 0, " A");
 }
 
-void add_part(struct text *title, size_t part, size_t count)
-{
-    if (count > 1) {
-        text_printf(title, " (part %zu of %zu)", part + 1, count);
-    }
-}
-
 void add_verdicts(struct text *text, const char *before, const size_t *counts)
 {
     for (int verdict = VERDICT_OVER; verdict >= VERDICT_EMPTY; verdict--) {

@@ -241,13 +241,11 @@ struct picture_list pictures_bars(const struct assessment *assessment, const siz
         const size_t count = branches - first < ROWS_MOST ? branches - first : ROWS_MOST;
         struct bars bars = {&wide, assessment, order, first, count, scale_percent, near_percent};
         struct picture *narrow = arena_array(arena, 1, sizeof *narrow);
-        struct text title = {0};
-        text_add(&title, "Branches against their ratings");
-        add_part(&title, part, list.count);
-        const char *kept = picture_string(arena, &title);
-        list.picture[part] = bars_picture(&bars, kept, arena);
+        const char *title = "Branches against their ratings";
+        title = list.count == 1 ? title : arena_printf(arena, "%s (part %zu of %zu)", title, part + 1, list.count);
+        list.picture[part] = bars_picture(&bars, title, arena);
         bars.shape = &slim;
-        *narrow = bars_picture(&bars, kept, arena);
+        *narrow = bars_picture(&bars, title, arena);
         list.picture[part].narrow = narrow;
     }
     return list;

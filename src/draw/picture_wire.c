@@ -169,33 +169,35 @@ static void draw_wires(struct canvas *canvas, const struct wire_plot *plot)
     draw_panel(canvas, node_point(plot, 0));
 }
 
+static void write_figure(struct canvas *canvas, double x, double y, struct canvas_font font, double value, int decimals,
+                         const char *unit)
+{
+    struct text text = {0};
+    text_fixed(&text, "", value, decimals, unit);
+    canvas_text(canvas, x, y, CANVAS_END, font, text_string(&text));
+    text_done(&text);
+}
+
 static void draw_key(struct canvas *canvas, const struct wire_plot *plot)
 {
     const size_t all = plot->count - 1;
     const size_t shown = all < KEYS_MOST ? all : KEYS_MOST;
     const size_t rows = (shown + 1) / 2;
-    struct text text = {0};
     for (size_t i = 0; i < shown; i++) {
         const struct wire_node *node = &plot->node[i + 1];
         const double x = i < rows ? 0 : column_width + 10;
         const double y = key_top + (double)(i % rows) * key_height;
-        text_clear(&text);
-        text_printf(&text, "%zu", i + 1);
-        canvas_text(canvas, x + 14, y, CANVAS_END, plot_bold, text_string(&text));
+        write_figure(canvas, x + 14, y, plot_bold, (double)(i + 1), 0, "");
         canvas_text_fit(canvas, x + 20, y, 120, CANVAS_START, plot_font, node->name);
-        text_clear(&text);
-        text_fixed(&text, "", node->voltage_v, 2, " V");
-        canvas_text(canvas, x + 192, y, CANVAS_END, plot_font, text_string(&text));
-        text_clear(&text);
-        text_fixed(&text, "", node->drop_percent, 2, " %");
-        canvas_text(canvas, x + 238, y, CANVAS_END, plot_font, text_string(&text));
+        write_figure(canvas, x + 192, y, plot_font, node->voltage_v, 2, " V");
+        write_figure(canvas, x + 238, y, plot_font, node->drop_percent, 2, " %");
     }
     if (all > shown) {
-        text_clear(&text);
+        struct text text = {0};
         text_printf(&text, "and %zu more, in the table", all - shown);
         canvas_text(canvas, 0, key_top + (double)rows * key_height, CANVAS_START, plot_font, text_string(&text));
+        text_done(&text);
     }
-    text_done(&text);
 }
 
 static void draw_plot(struct canvas *canvas, const struct picture *picture)
@@ -211,26 +213,19 @@ static void draw_plot(struct canvas *canvas, const struct picture *picture)
 
 /* ------------------------------------------------------------------ making -------------------------------- */
 
-static const char *node_name(const struct house *house, size_t outlet)
-{
-    if (outlet == NO_INDEX) {
-        return "end of the branch";
-    }
-    const struct outlet *row = &house->outlets[outlet];
-    return row->name != NULL ? row->name : row->id;
-}
-
 static void copy_nodes(const struct wiring *wiring, struct wire_plot *plot, struct arena *arena)
 {
     plot->count = wiring->node_count;
     plot->node = arena_array(arena, plot->count, sizeof *plot->node);
     plot->node[0] = (struct wire_node){.name = "panel", .voltage_v = plot->supply_v};
     for (size_t i = 1; i < plot->count; i++) {
-        plot->node[i] = (struct wire_node){.name = node_name(wiring->house, wiring->outlet[i]),
-                                           .from = wiring_from(wiring, i),
-                                           .path_m = wiring->path_m[i],
-                                           .voltage_v = wiring_voltage_v(wiring, i),
-                                           .drop_percent = wiring_drop_percent(wiring, i)};
+        const size_t outlet = wiring->outlet[i];
+        plot->node[i] =
+            (struct wire_node){.name = outlet == NO_INDEX ? "end of the branch" : wiring->house->outlets[outlet].name,
+                               .from = wiring_from(wiring, i),
+                               .path_m = wiring->path_m[i],
+                               .voltage_v = wiring_voltage_v(wiring, i),
+                               .drop_percent = wiring_drop_percent(wiring, i)};
         plot->axes.most_x = fmax(plot->axes.most_x, plot->node[i].path_m);
     }
     plot->ring_m = (double)NAN;

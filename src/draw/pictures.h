@@ -19,9 +19,6 @@ const char *picture_say(struct arena *arena, int language, const char *key, ...)
 /* `16.3 A`, one decimal below 100. */
 void add_ampere(struct text *text, double current_a);
 
-/* The title, with `(part 2 of 3)` where there are several. */
-void add_part(struct text *title, size_t part, size_t count);
-
 /* "2 OVER, 1 near", the gravest first, of how many have which verdict; nothing before where there are none. */
 void add_verdicts(struct text *text, const char *before, const size_t *counts);
 

@@ -71,11 +71,13 @@ static void add_path(struct svg *svg, const struct canvas_point *points, size_t 
 
 static void svg_lines(void *state, const struct canvas_point *points, size_t count, bool joined, struct canvas_pen pen)
 {
-    static const char *const dashes[] = {"", " stroke-dasharray=\"6 3\"", " stroke-dasharray=\"1.5 2.5\"",
-                                         " stroke-dasharray=\"9 3 2 3\""};
+    const struct canvas_dash *dash = &canvas_dashes[pen.stroke];
     struct svg *svg = state;
     add_number(svg->text, "<path fill=\"none\" stroke=\"currentColor\" stroke-width=\"", pen.width);
-    text_printf(svg->text, "\"%s d=\"", dashes[pen.stroke]);
+    for (int i = 0; i < dash->count; i++) {
+        add_number(svg->text, i == 0 ? "\" stroke-dasharray=\"" : " ", dash->length[i]);
+    }
+    text_add(svg->text, "\" d=\"");
     add_path(svg, points, count, joined);
     text_add(svg->text, "\"/>\n");
 }
@@ -85,7 +87,11 @@ static void svg_area(void *state, const struct canvas_point *points, size_t coun
     struct svg *svg = state;
     text_add(svg->text, "<path");
     add_mark(svg);
-    text_printf(svg->text, " fill=\"currentColor\"%s d=\"", tint ? " fill-opacity=\"0.13\"" : "");
+    text_add(svg->text, " fill=\"currentColor");
+    if (tint) {
+        add_number(svg->text, "\" fill-opacity=\"", canvas_tint);
+    }
+    text_add(svg->text, "\" d=\"");
     add_path(svg, points, count, true);
     text_add(svg->text, "Z\"/>\n");
 }

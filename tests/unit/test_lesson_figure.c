@@ -69,7 +69,7 @@ static void check_rungs(const struct lesson_question *question, const struct les
 
 static void check_picture(const struct lesson_figure *figure, double text_size, double width, struct arena *arena)
 {
-    const struct lesson_look look = {.text = text_size, .stroke = 1, .width = width};
+    const struct ladder_look look = {.text = text_size, .stroke = 1, .width = width};
     struct text svg = {0};
     const struct picture picture = lesson_picture(figure, &look, arena);
     ck_assert_msg(picture.width <= PICTURE_WIDTH && picture.height <= PICTURE_HEIGHT_MOST, "%s: %g x %g",

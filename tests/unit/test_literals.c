@@ -43,7 +43,6 @@ static const struct exception {
     {"lesson/kinds_loop.c", 1, "the same"},
     {"steps/steps.c", 1, "letters"},
     {"lesson/slips.c", 1, "an assertion"},
-    {"draw/lesson_picture.c", 1, "the same"},
     {"lesson/units.c", 1, "currencies"},
     {"draw/lesson_paper_main.c", 2, "messages of ampsum-draw"},
     {"show/lesson.c", 9, "parts from a shelf, which is no class's: in English"},

@@ -110,6 +110,9 @@ void show_fact_numbers(const struct fact *fact, struct text *text);
 /* `1 danger, 2 warnings`, the gravest first. */
 void show_finding_counts(const struct finding_list *list, struct text *text);
 
+/* One line a fact of the list (ampsum/answer_facts.h); returns how many notes stand nowhere then. */
+size_t show_facts_text(const struct finding_list *list, const char *where, const struct page *page, struct text *text);
+
 /* Currents by leg: {"A":..,"B":..}, those of the LEG_ bits in `legs`. */
 json_t *show_legs_json(unsigned legs, const double *leg_a);
 void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,

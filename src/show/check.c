@@ -1,8 +1,5 @@
-/* The answer of `check` in words and as JSON; its rows: check_rows.c. */
-#include <math.h>
-#include <string.h>
+/* The answer of `check` in words; as JSON: check_json.c; its rows: check_rows.c. */
 
-#include "ampsum/answer_facts.h"
 #include "ampsum/arena.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
@@ -22,8 +19,6 @@ static double supply_v(const struct assessment *assessment)
     return assessment->house->voltage_v * assessment->options.supply_ratio;
 }
 
-/* ------------------------------------------------------------------ programs ------------------------------ */
-
 static void get_supply_v(const void *assessment, size_t row, struct show_cell *cell)
 {
     (void)row;
@@ -35,152 +30,6 @@ static const struct show_column supply_v_columns[] = {
 };
 
 const struct show_rows show_supply_v_rows = SHOW_ROWS_OF(supply_v_columns);
-
-#define BILL(member) .faces = SHOW_JSON, SHOW_FIELD(struct energy_bill, member)
-
-static const struct show_column bill_columns[] = {
-    {.key = "kwh_day", BILL(kwh_day)},
-    {.key = "cost_day", BILL(cost_day)},
-    {.key = "cost_year", BILL(cost_year)},
-};
-
-const struct show_rows show_energy_rows = SHOW_ROWS_OF(bill_columns);
-
-static const struct show_column energy_columns[] = {
-    {SHOW_OBJECT(show_energy_rows), SHOW_POINTED(struct check_answer, bill, struct energy_bill)},
-    {.key = "currency", .faces = SHOW_JSON, SHOW_TO(struct check_answer, house, struct house, currency)},
-};
-static const struct show_rows energy_rows = SHOW_ROWS_OF(energy_columns);
-
-static void get_main_breaker(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct house *house = ((const struct check_answer *)answer)->house;
-    cell->figure = row == 0 ? house->main_breaker_a : house->panels[row].breaker_a;
-}
-
-/* Of the main panel alone; 0 is said to be unknown. */
-static void get_supply_fuse(const void *answer, size_t row, struct show_cell *cell)
-{
-    const double fuse_a = ((const struct check_answer *)answer)->house->supply_fuse_a;
-    cell->figure = row == 0 && fuse_a > 0 ? fuse_a : (double)NAN;
-}
-
-static void get_leg_currents(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct check_answer *check = answer;
-    cell->part = show_legs_json(check->house->panels[row].legs, check->assessment->panels[row].all.leg_current_a);
-}
-
-static const void *panel_at(const void *answer, size_t row)
-{
-    return &((const struct check_answer *)answer)->house->panels[row];
-}
-
-static const void *panel_result_at(const void *answer, size_t row)
-{
-    return &((const struct check_answer *)answer)->assessment->panels[row];
-}
-
-#define PANEL(member) .at = panel_result_at, SHOW_FIELD(struct panel_assessment, member)
-
-static const struct show_column panel_columns[] = {
-    {.key = "id", .faces = SHOW_JSON, .at = panel_at, SHOW_FIELD(struct panel, id)},
-    {.key = "main_breaker_a", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_main_breaker},
-    {.key = "supply_fuse_a", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_supply_fuse},
-    {.key = "leg_current_a", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_leg_currents},
-    {.key = "neutral_a", .faces = SHOW_JSON, PANEL(all.neutral_a)},
-    {.key = "findings", .at = panel_result_at, SHOW_FINDINGS(struct panel_assessment, findings)},
-};
-static const struct show_rows panel_rows = SHOW_ROWS_OF(panel_columns);
-
-static void get_basis(const void *answer, size_t row, struct show_cell *cell)
-{
-    static const char *const words[] = {[BASIS_BUSIEST] = "all", [BASIS_SET] = "set"};
-    const struct assessment *assessment = answer;
-    (void)row;
-    if (assessment->options.basis == BASIS_SCENE) {
-        text_printf(show_made(cell), "scene %s", assessment->house->scenes[assessment->options.scene].id);
-        show_made_done(cell);
-    } else {
-        cell->words = words[assessment->options.basis];
-    }
-}
-
-static const struct show_column assessment_columns[] = {
-    {.key = "rules",
-     .faces = SHOW_JSON,
-     SHOW_POINTED(struct assessment, house, struct house),
-     SHOW_TAKEN(struct house, rules, show_take_rules)},
-    {.key = "basis", .faces = SHOW_JSON, .get = get_basis},
-    {SHOW_OBJECT(show_supply_v_rows)},
-    {.key = "status", .faces = SHOW_JSON, SHOW_TAKEN(struct assessment, status, show_take_status)},
-};
-static const struct show_rows assessment_rows = SHOW_ROWS_OF(assessment_columns);
-
-static void get_branches(const void *answer, size_t row, struct show_cell *cell)
-{
-    (void)row;
-    cell->part = show_json_array(&show_check_rows, answer, ((const struct check_answer *)answer)->house->branch_count);
-}
-
-static void get_panels(const void *answer, size_t row, struct show_cell *cell)
-{
-    (void)row;
-    cell->part = show_json_array(&panel_rows, answer, ((const struct check_answer *)answer)->house->panel_count);
-}
-
-static const struct show_column said_columns[] = {{.faces = SHOW_JSON, SHOW_STRINGS(struct said, line)}};
-static const struct show_rows said_rows = SHOW_ROWS_OF(said_columns);
-
-#define ASSESSMENT SHOW_POINTED(struct check_answer, assessment, struct assessment)
-
-static const struct show_column answer_columns[] = {
-    {SHOW_OBJECT(assessment_rows), ASSESSMENT},
-    {.key = "branches", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_branches},
-    {.key = "panels", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_panels},
-    {.key = "energy", SHOW_OBJECT(energy_rows)},
-    {.key = "assumed",
-     ASSESSMENT,
-     SHOW_LIST(said_rows, struct assessment, said.count),
-     SHOW_WITHIN(struct assessment, said)},
-};
-
-/* The cautions of a house, and behind them what its rule set lacks. */
-json_t *show_check_json(const struct check_answer *answer)
-{
-    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
-    struct text missing = {0};
-    const char *cautions[CAUTIONS_MOST + 2] = {NULL};
-    const size_t count = cautions_of(answer->assessment, NO_INDEX, cautions);
-    cautions[count] = reference_missing_add(&missing, rules_word(answer->house->rules)) ? text_string(&missing) : NULL;
-    json_t *object = show_answer_json("check", answer->house->name, &rows, answer, cautions);
-    text_done(&missing);
-    return object;
-}
-
-/* ------------------------------------------------------------------ people -------------------------------- */
-
-/* `WARNING kitchen: ...`; what is about the house as a whole stands under its name. */
-static void add_finding(const struct finding *finding, const char *where, struct text *line)
-{
-    text_printf(line, "%-7s %s: %s", show_severity(finding->severity),
-                finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text);
-}
-
-void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
-                        struct text *text)
-{
-    struct arena *arena = arena_new();
-    size_t note_count = 0;
-    const struct finding *const *findings = findings_gravest_first(list, arena, &note_count);
-    for (size_t i = 0; i < list->count - (notes ? 0 : note_count); i++) {
-        struct text line = {0};
-        add_finding(findings[i], where, &line);
-        text_say(&line, " [%s]", findings[i]->id);
-        show_line(page, 2, 10, &line, text);
-    }
-    arena_free(arena);
-}
 
 static void write_heading(const struct assessment *assessment, const struct page *page, struct text *text)
 {
@@ -234,13 +83,12 @@ void show_legend(const struct check_answer *answer, const char *danger, struct t
 {
     const double near_percent = reference_rule_value("near-share", rules_word(answer->house->rules));
     const bool busiest = answer->assessment->options.basis == BASIS_BUSIEST;
-    text_add(text, "Amperes are planning currents, after the rules' factors. OVER: ");
-    text_printf(text,
-                busiest ? "more than the breaker at the busiest minute of the week, or a danger %s."
-                        : "what was chosen is more than the breaker, or a danger %s.",
-                danger);
-    text_rounded(text, " AT RISK: more with everything on. near: over ", near_percent, 1,
-                 " % with everything on. room: less.");
+    text_say(text,
+             "Amperes are planning currents, after the rules' factors. OVER: %s, or a danger %s. AT RISK: more with "
+             "everything on. near: over %.1g %% with everything on. room: less.",
+             busiest ? "more than the breaker at the busiest minute of the week"
+                     : "what was chosen is more than the breaker",
+             danger, near_percent);
 }
 
 static void write_legend(const struct check_answer *answer, bool bars, const struct page *page, struct text *text)
@@ -298,45 +146,14 @@ static void write_panels(const struct check_answer *answer, const struct page *p
     }
 }
 
-/* The numbers of a fact, its leader's first, each once: `[1 2 3 6]`. */
-void show_fact_numbers(const struct fact *fact, struct text *text)
-{
-    text_printf(text, " [%s", fact->lead->id);
-    for (size_t i = 0; i < fact->other_count; i++) {
-        bool again = false;
-        for (size_t k = 0; k < i; k++) {
-            again = again || strcmp(fact->others[k]->id, fact->others[i]->id) == 0;
-        }
-        text_printf(text, "%s%s", again ? "" : " ", again ? "" : fact->others[i]->id);
-    }
-    text_add_char(text, ']');
-}
-
-static void write_facts(const struct facts *facts, const char *where, const struct page *page, struct text *text)
-{
-    for (size_t i = 0; i < facts->count; i++) {
-        struct text line = {0};
-        add_finding(facts->fact[i].lead, where, &line);
-        show_fact_numbers(&facts->fact[i], &line);
-        show_line(page, 2, 10, &line, text);
-    }
-}
-
 /* All findings in full, or one line a fact; returns how many notes stand nowhere then. */
 static size_t write_list(const struct finding_list *list, const char *where, bool full, const struct page *page,
                          struct text *text)
 {
-    struct arena *arena = arena_new();
-    struct facts facts = {0};
     if (full) {
         show_findings_text(list, where, true, page, text);
-    } else {
-        facts_of(list, arena, &facts);
-        write_facts(&facts, where, page, text);
     }
-    const size_t notes = facts.note_count;
-    arena_free(arena);
-    return notes;
+    return full ? 0 : show_facts_text(list, where, page, text);
 }
 
 /* The worst branches first, then the panels. */
@@ -479,9 +296,10 @@ void show_check_panel(const struct check_answer *answer, size_t panel, struct te
                     "electrician for a load calculation.",
                     what->id, main_device_word(answer->house));
     } else {
-        text_printf(text, "Panel %s: ", what->id);
-        text_rounded(text, "its branches together are more than its ", what->breaker_a, 1, " A breaker, ");
-        text_add(text, "whatever each has left; fewer of them at once, and ask a licensed electrician.");
+        text_say(text,
+                 "Panel %s: its branches together are more than its %.1g A breaker, whatever each has left; fewer of "
+                 "them at once, and ask a licensed electrician.",
+                 what->id, what->breaker_a);
     }
 }
 

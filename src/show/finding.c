@@ -1,4 +1,8 @@
-/* Findings as data, and how many of each severity there are. */
+/* Findings as data and as lines, and how many of each severity there are. */
+#include <string.h>
+
+#include "ampsum/answer_facts.h"
+#include "ampsum/arena.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_rows.h"
 
@@ -91,4 +95,55 @@ void show_finding_counts(const struct finding_list *list, struct text *text)
             before = ", ";
         }
     }
+}
+
+/* `WARNING kitchen: ...`; what is about the house as a whole stands under its name. */
+static void add_finding(const struct finding *finding, const char *where, struct text *line)
+{
+    text_printf(line, "%-7s %s: %s", show_severity(finding->severity),
+                finding->subject.kind == KIND_HOUSE ? finding->subject.id : where, finding->text);
+}
+
+void show_findings_text(const struct finding_list *list, const char *where, bool notes, const struct page *page,
+                        struct text *text)
+{
+    struct arena *arena = arena_new();
+    size_t note_count = 0;
+    const struct finding *const *findings = findings_gravest_first(list, arena, &note_count);
+    for (size_t i = 0; i < list->count - (notes ? 0 : note_count); i++) {
+        struct text line = {0};
+        add_finding(findings[i], where, &line);
+        text_say(&line, " [%s]", findings[i]->id);
+        show_line(page, 2, 10, &line, text);
+    }
+    arena_free(arena);
+}
+
+/* The numbers of a fact, its leader's first, each once: `[1 2 3 6]`. */
+void show_fact_numbers(const struct fact *fact, struct text *text)
+{
+    text_printf(text, " [%s", fact->lead->id);
+    for (size_t i = 0; i < fact->other_count; i++) {
+        bool again = false;
+        for (size_t k = 0; k < i; k++) {
+            again = again || strcmp(fact->others[k]->id, fact->others[i]->id) == 0;
+        }
+        text_printf(text, "%s%s", again ? "" : " ", again ? "" : fact->others[i]->id);
+    }
+    text_add_char(text, ']');
+}
+
+size_t show_facts_text(const struct finding_list *list, const char *where, const struct page *page, struct text *text)
+{
+    struct arena *arena = arena_new();
+    struct facts facts = {0};
+    facts_of(list, arena, &facts);
+    for (size_t i = 0; i < facts.count; i++) {
+        struct text line = {0};
+        add_finding(facts.fact[i].lead, where, &line);
+        show_fact_numbers(&facts.fact[i], &line);
+        show_line(page, 2, 10, &line, text);
+    }
+    arena_free(arena);
+    return facts.note_count;
 }

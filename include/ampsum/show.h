@@ -89,6 +89,10 @@ void show_wrap(const struct page *page, size_t indent, const char *string, struc
 /* Appends a line behind `first` blanks, wrapped likewise, and frees it; nothing where it is empty. */
 void show_line(const struct page *page, size_t first, size_t indent, struct text *line, struct text *text);
 
+/* The same of a sentence as text_say makes it. */
+void show_say(const struct page *page, size_t first, size_t indent, struct text *text, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
 /* Appends `string` with what the page cannot show spelled in ASCII (degree sign, ohm, times, at most, ...). */
 void show_plain(const char *string, struct text *text);
 

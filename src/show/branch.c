@@ -79,15 +79,13 @@ static void write_heading(const struct branch_answer *answer, const struct page 
 {
     const struct branch *branch = answer->branch;
     struct text line = {0};
-    text_say(&line, "%s: %s, %.1g V, breaker %.1g A, %s: %s", branch->id, branch->label, answer->result->voltage_v,
-             branch->breaker_a, branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
+    show_say(page, 0, 0, text, "%s: %s, %.1g V, breaker %.1g A, %s: %s", branch->id, branch->label,
+             answer->result->voltage_v, branch->breaker_a,
+             branch->layout == LAYOUT_RING ? "ring" : "parallel loads on one branch",
              show_verdict_said(answer->result->verdict));
+    reference_missing_add(&line, rules_word(answer->check.house->rules));
     show_line(page, 0, 0, &line, text);
-    if (reference_missing_add(&line, rules_word(answer->check.house->rules))) {
-        show_wrap(page, 0, text_string(&line), text);
-    }
     text_add_char(text, '\n');
-    text_done(&line);
 }
 
 static void write_loads(const struct branch_answer *answer, const struct page *page, struct text *text)

@@ -41,10 +41,8 @@ static void write_heading(const struct assessment *assessment, const struct page
         text_say(&line, "; supply %.1g V line to neutral", supply_v(assessment));
     }
     show_line(page, 0, 0, &line, text);
-    if (reference_missing_add(&line, rules_word(house->rules))) {
-        show_wrap(page, 0, text_string(&line), text);
-    }
-    text_done(&line);
+    reference_missing_add(&line, rules_word(house->rules));
+    show_line(page, 0, 0, &line, text);
 }
 
 /* `; panel cabin above its breaker` in the line of verdicts, which are of branches. */
@@ -308,10 +306,7 @@ static void write_panel_needs(const struct check_answer *answer, const struct pa
     for (size_t i = 0; i < answer->house->panel_count; i++) {
         struct text line = {0};
         show_check_panel(answer, i, &line);
-        if (line.length > 0) {
-            show_line(page, 2, 10, &line, text);
-        }
-        text_done(&line);
+        show_line(page, 2, 10, &line, text);
     }
 }
 
@@ -330,12 +325,8 @@ static void write_room(const struct check_answer *answer, const size_t *order, b
             text_say(&line, "%s %.1f A", answer->house->branches[order[i]].id, check_left_a(answer, order[i]));
         }
     }
-    if (line.length > 0) {
-        text_add(&line, ".");
-        text_add(text, "  ");
-        show_wrap(page, 10, text_string(&line), text);
-    }
-    text_done(&line);
+    text_add(&line, line.length > 0 ? "." : "");
+    show_line(page, 2, 10, &line, text);
 }
 
 static void write_left(const struct check_answer *answer, const struct page *page, struct text *text)

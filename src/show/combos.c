@@ -224,20 +224,20 @@ static void write_sets(const struct combos_answer *answer, const struct page *pa
         show_line(page, 2, 5, line, text);
     }
     if (!beside && answer->count > 0 && !answer->in_order) {
-        text_add(line, "There are too many to compare them all: sets may be missing at the end of this list, or stand "
-                       "out of order.");
-        show_line(page, 0, 0, line, text);
+        show_wrap(page, 0,
+                  "There are too many to compare them all: sets may be missing at the end of this list, or stand out "
+                  "of order.",
+                  text);
     }
 }
 
 void show_combos_text(const struct combos_answer *answer, const struct page *page, struct text *text)
 {
     struct text line = {0};
-    text_say(&line, "%s: %s, breaker %.1g A", answer->branch->id, answer->branch->label, answer->branch->breaker_a);
-    show_line(page, 0, 0, &line, text);
+    show_say(page, 0, 0, text, "%s: %s, breaker %.1g A", answer->branch->id, answer->branch->label,
+             answer->branch->breaker_a);
     text_add_char(text, '\n');
     write_sets(answer, page, &line, text);
     text_add_char(text, '\n');
     show_cautions_text(page, NULL, text);
-    text_done(&line);
 }

@@ -188,16 +188,11 @@ static void write_worked_lines(const struct demand_list *list, struct show_sourc
 {
     for (size_t i = 0; i < list->count; i++) {
         const struct demand_line *line = &list->line[i];
-        struct text head = {0};
         struct text sum = {0};
-        text_printf(&head, "%zu. %s", i + 1, line->what);
-        show_wrap(page, 4, text_string(&head), text);
-        text_add(text, "    ");
+        show_say(page, 0, 4, text, "%zu. %s", i + 1, line->what);
         add_arithmetic(&sum, line);
         text_printf(&sum, "  [%zu]", show_source_number(sources, line->source));
-        show_wrap(page, 6, text_string(&sum), text);
-        text_done(&head);
-        text_done(&sum);
+        show_line(page, 4, 6, &sum, text);
     }
 }
 
@@ -279,9 +274,7 @@ static void write_sources(const struct show_sources *sources, const struct page 
 {
     text_add(text, "\nSources\n");
     for (size_t i = 0; i < sources->count; i++) {
-        struct text line = {0};
-        text_printf(&line, "[%zu] %s", i + 1, sources->source[i]);
-        show_line(page, 0, 4, &line, text);
+        show_say(page, 0, 4, text, "[%zu] %s", i + 1, sources->source[i]);
     }
 }
 
@@ -321,9 +314,8 @@ static void write_heading(const struct demand_answer *answer, const struct page 
     text_printf(text, "%s, %s method, %s rules\n", panel == 0 ? answer->house->name : answer->house->panels[panel].name,
                 demand_method_word(answer->chosen->method), rules_word(answer->house->rules));
     show_demand_sentence(answer, &line);
-    show_wrap(page, 0, text_string(&line), text);
+    show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
-    text_done(&line);
 }
 
 static void write_methods(const struct demand_answer *answer, struct arena *arena, const struct page *page,

@@ -167,8 +167,7 @@ void show_load_notes(const struct freetext *load, int rules, const struct page *
 {
     struct text line = {0};
     if (load->note != NULL) {
-        text_printf(&line, "%s.", load->note);
-        show_line(page, 0, 2, &line, text);
+        show_say(page, 0, 2, text, "%s.", load->note);
     }
     show_running_time(load, rules, "say continuous=yes", &line);
     show_line(page, 0, 2, &line, text);
@@ -397,9 +396,7 @@ static void write_taken(const struct place_answer *answer, const struct asked *a
         text_printf(&line, "%s\"%s\" is %s", line.length > 0 ? ", " : "", asked->use_said, asked->use);
     }
     if (line.length > 0) {
-        struct text whole = {0};
-        text_printf(&whole, "Taken: %s.", text_string(&line));
-        show_line(page, 0, 2, &whole, text);
+        show_say(page, 0, 2, text, "Taken: %s.", text_string(&line));
     }
     text_done(&line);
 }

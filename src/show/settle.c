@@ -154,25 +154,21 @@ static void write_found(const struct settle_answer *answer, enum settle_aim aim,
         text_printf(&line, " (%s): from %s to %s", move->appliance->id, move->from->label, move->to->label);
         show_line(page, 2, 4, &line, text);
     }
-    text_done(&line);
 }
 
 /* Branches that are over all the same after the moves: by their current, or by another danger. */
 static void write_stays(const struct settle_answer *answer, bool by_current, const struct page *page, struct text *text)
 {
     const size_t first = by_current ? 2 : 0;
-    struct text line = {0};
     for (size_t i = 0; i < answer->stays_count; i++) {
         const struct settle_stays *stays = &answer->stays[i];
         if (stays->by_current == by_current) {
-            text_printf(&line,
-                        by_current ? "%s stays over, which no move within reach changes: %s"
-                                   : "%s is over, and no move puts that right: %s. Ask a licensed electrician.",
-                        stays->branch->id, stays->finding->text);
-            show_line(page, first, first + 2, &line, text);
+            show_say(page, first, first + 2, text,
+                     by_current ? "%s stays over, which no move within reach changes: %s"
+                                : "%s is over, and no move puts that right: %s. Ask a licensed electrician.",
+                     stays->branch->id, stays->finding->text);
         }
     }
-    text_done(&line);
 }
 
 void show_settle_text(const struct settle_answer *answer, const struct page *page, struct text *text)

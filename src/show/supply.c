@@ -80,11 +80,9 @@ json_t *show_supply_band_json(const struct supply_answer *answer, const char *co
 
 void show_supply_band_text(const struct supply_answer *answer, const struct page *page, struct text *text)
 {
-    struct text line = {0};
-    text_say(&line, "%s: everything on, planning current at %.1g V, %.1g V and %.1g V line to neutral",
+    show_say(page, 0, 0, text, "%s: everything on, planning current at %.1g V, %.1g V and %.1g V line to neutral",
              answer->house->name, answer->voltage_v[SUPPLY_LOW], answer->voltage_v[SUPPLY_NOMINAL],
              answer->voltage_v[SUPPLY_HIGH]);
-    show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
     show_table_text(&show_supply_rows, answer, answer->count, page, text);
     text_add_char(text, '\n');

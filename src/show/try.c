@@ -247,7 +247,6 @@ static void write_arrivals(const struct try_answer *answer, const struct page *p
         text_add_char(&line, '.');
         show_line(page, 0, 2, &line, text);
     }
-    text_done(&line);
 }
 
 static void write_findings(const struct try_answer *answer, const struct page *page, struct text *text)
@@ -267,7 +266,6 @@ static void write_findings(const struct try_answer *answer, const struct page *p
         show_line(page, 2, 4, &line, text);
     }
     text_add(text, answer->finding_count > 0 ? "\n" : "");
-    text_done(&line);
 }
 
 static void write_panels(const struct try_answer *answer, struct text *text)
@@ -290,12 +288,10 @@ static void write_energy(const struct try_answer *answer, const struct page *pag
                     before->cost_year, after->cost_year, currency);
     }
     text_add_char(text, '\n');
-    struct text line = {0};
     for (size_t i = 0; i < answer->left_out_count; i++) {
-        text_printf(&line, "%s: its hours of use are not known, so its energy is left out.", answer->left_out[i]->name);
-        show_line(page, 2, 4, &line, text);
+        show_say(page, 2, 4, text, "%s: its hours of use are not known, so its energy is left out.",
+                 answer->left_out[i]->name);
     }
-    text_done(&line);
 }
 
 static bool is_other_voltage(const struct try_answer *answer)
@@ -321,7 +317,6 @@ static void write_over(const struct try_answer *answer, const struct page *page,
     text_printf(&line, "%s%s", answer->over_count == 0 ? "Over after it." : ".", show_try_over(answer));
     show_line(page, 0, 0, &line, text);
     text_add_char(text, '\n');
-    text_done(&line);
 }
 
 void show_try_text(const struct try_answer *answer, const char *what, const struct page *page, struct text *text)

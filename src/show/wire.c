@@ -18,11 +18,10 @@ static void write_breaks(const struct wire_answer *answer, const struct page *pa
     for (size_t i = 0; i < answer->break_count; i++) {
         const struct wire_break *made = &answer->breaks[i];
         if (made->over) {
-            text_say(&line,
+            show_say(page, 0, 0, text,
                      "[6] warning: broken between %s and %s, one side of the ring carries %.2g A (planning %.2g A); "
                      "the wire's ampacity is %.2g A",
                      made->from, made->to, made->current_a, made->planning_a, made->ampacity_a);
-            show_line(page, 0, 0, &line, text);
         }
     }
     text_say(&line, "Whole ring: worst drop %.2g %%, largest current %.2g A.", ring->drop_percent, ring->current_a);
@@ -32,31 +31,26 @@ static void write_breaks(const struct wire_answer *answer, const struct page *pa
     }
     show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, "A ring with a break goes on working and nobody notices: it has to be found by testing.", text);
-    text_done(&line);
 }
 
 static void write_start(const struct wire_answer *answer, const struct page *page, struct text *text)
 {
-    struct text line = {0};
     text_add_char(text, '\n');
     show_table_text(&show_start_rows, answer, answer->start_count, page, text);
-    text_say(&line,
+    show_say(page, 0, 0, text,
              "%s starts at %.2g times its running current, power factor %.2g (common practice); its rotor at rest "
              "counts as a constant impedance.",
              answer->starting->id, answer->starting->start_factor, answer->start_power_factor);
-    show_line(page, 0, 0, &line, text);
     if (isfinite(answer->starting_a)) {
-        text_say(&line, "Current leaving the panel: %.2g A running, %.2g A while it starts.", answer->running_a,
-                 answer->starting_a);
+        show_say(page, 0, 0, text, "Current leaving the panel: %.2g A running, %.2g A while it starts.",
+                 answer->running_a, answer->starting_a);
     } else {
-        text_add(&line, "[16] danger: while it starts this wire cannot feed what else is on.");
+        show_wrap(page, 0, "[16] danger: while it starts this wire cannot feed what else is on.", text);
     }
-    show_line(page, 0, 0, &line, text);
     show_wrap(page, 0,
               "The dip counts from the running voltage; a lamp of constant resistance loses power with the square of "
               "the voltage.",
               text);
-    text_done(&line);
 }
 
 static const char used_up_text[] = "nothing is left of it, the feeder alone uses it up";
@@ -97,7 +91,6 @@ static void write_sizes(const struct wire_answer *answer, const struct page *pag
     }
     show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, licensed_line, text);
-    text_done(&line);
 }
 
 static void write_longest(const struct wire_answer *answer, const struct page *page, struct text *text)
@@ -114,7 +107,6 @@ static void write_longest(const struct wire_answer *answer, const struct page *p
              answer->branches[0].allowed_percent);
     show_line(page, 0, 0, &line, text);
     show_wrap(page, 0, licensed_line, text);
-    text_done(&line);
 }
 
 /* ------------------------------------------------------------------ house and branch ---------------------- */

@@ -178,6 +178,16 @@ void show_line(const struct page *page, size_t first, size_t indent, struct text
     text_done(line);
 }
 
+void show_say(const struct page *page, size_t first, size_t indent, struct text *text, const char *format, ...)
+{
+    struct text line = {0};
+    va_list arguments;
+    va_start(arguments, format);
+    text_say_list(&line, text_add, format, arguments);
+    va_end(arguments);
+    show_line(page, first, indent, &line, text);
+}
+
 /* Letters of Latin-1 by those they are made of, U+00C0 to U+00FF; \0: none. */
 static char plain_letter(const char *at)
 {

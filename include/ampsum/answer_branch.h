@@ -31,6 +31,9 @@ void branch_answer_done(struct branch_answer *answer);
  */
 struct branch_answer branch_answer_of(const struct check_answer *check, size_t branch);
 
+/* True where the planning current of the scene or set, else of the busiest minute, is more than the breaker. */
+bool branch_answer_exceeds(const struct branch_answer *answer);
+
 /*
  * How the loads that are on are connected: between the poles of the branch; by halves to two lines and the neutral of a
  * three-phase supply, so that one half at the voltage to the neutral tells all; or some so and some so.

@@ -51,6 +51,9 @@ void check_answer_done(struct check_answer *answer);
  */
 const size_t *check_worst_first(const struct check_answer *answer, struct arena *arena);
 
+/* How many branches are over, at risk or near: these begin that order. */
+size_t check_without_room(const struct check_answer *answer);
+
 /*
  * What of a branch's rating is left beside its planning current with everything on, A; 0 where it is less than what a
  * tenth shows.

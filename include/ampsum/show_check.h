@@ -55,6 +55,10 @@ struct wire_branch;
 void show_branch_text(const struct branch_answer *answer, const struct wire_branch *wire, const struct page *page,
                       struct text *text);
 
+/* Planning currents with everything on, what is left on its breaker or how far it is over, and at the busiest minute.
+ */
+void show_branch_everything(const struct branch_answer *answer, struct text *text);
+
 /* How loads that are connected by halves to two lines and the neutral are worked; "" where none is. */
 const char *show_branch_halves(const struct branch_answer *answer);
 

@@ -106,3 +106,8 @@ void branch_answer_steps(const struct branch_answer *answer, int language, struc
     steps_branch(&input, ret_steps);
     free(loads);
 }
+
+bool branch_answer_exceeds(const struct branch_answer *answer)
+{
+    return exceeds(answer->result->other.planning_a, answer->branch->breaker_a);
+}

@@ -130,6 +130,12 @@ const size_t *check_worst_first(const struct check_answer *answer, struct arena 
     return order;
 }
 
+size_t check_without_room(const struct check_answer *answer)
+{
+    const size_t *verdicts = answer->verdicts;
+    return verdicts[VERDICT_OVER] + verdicts[VERDICT_AT_RISK] + verdicts[VERDICT_NEAR];
+}
+
 const enum check_advice *check_advise(const struct check_answer *answer, const size_t *branches, size_t count,
                                       struct arena *arena)
 {

@@ -151,13 +151,23 @@ void page_verdict(struct visit *visit, enum verdict verdict)
     page_verdict_word(visit, verdict_word(verdict));
 }
 
-void page_finding(struct visit *visit, const struct finding *finding, const char *where)
+/* Its source folded, but where it stands in a fold itself. */
+static void add_finding(struct visit *visit, const struct finding *finding, const char *where, bool folds)
 {
     page_add(visit, "<li class=\"f-%s\"><strong>%s</strong> %s%s%s <span class=\"number\">[%s]</span>",
              severity_word(finding->severity), show_severity(finding->severity), where == NULL ? "" : where,
              where == NULL ? "" : ": ", finding->text, finding->id);
-    page_add(visit, "<span class=\"caution\">%s</span><small>Source: %s</small></li>", finding->row->caution,
-             finding->source);
+    page_add(visit, "<span class=\"caution\">%s</span>", finding->row->caution);
+    if (folds) {
+        page_add(visit, "<details class=\"source\"><summary>Source<span class=\"hidden\"> of [%s]</span></summary>",
+                 finding->id);
+    }
+    page_add(visit, folds ? "<small>%s</small></details></li>" : "<small>Source: %s</small></li>", finding->source);
+}
+
+void page_finding(struct visit *visit, const struct finding *finding, const char *where)
+{
+    add_finding(visit, finding, where, true);
 }
 
 /* Shares of the rating along a drawing that shows half more than it. */
@@ -180,11 +190,11 @@ void page_bar(struct visit *visit, const struct check_answer *answer, size_t bra
 
 static const char nothing_found[] = "<p>Nothing exceeds a limit that the program knows.</p>\n";
 
-static void add_findings(struct visit *visit, const struct finding *const *findings, size_t count)
+static void add_findings(struct visit *visit, const struct finding *const *findings, size_t count, bool folds)
 {
     page_add(visit, count > 0 ? "<ul class=\"findings\">" : "");
     for (size_t i = 0; i < count; i++) {
-        page_finding(visit, findings[i], NULL);
+        add_finding(visit, findings[i], NULL, folds);
     }
     page_add(visit, count > 0 ? "</ul>\n" : "");
 }
@@ -193,7 +203,7 @@ void page_findings(struct visit *visit, const struct finding_list *list)
 {
     size_t notes = 0;
     text_add(&visit->answer.body, list->count == 0 ? nothing_found : "");
-    add_findings(visit, findings_gravest_first(list, visit->arena, &notes), list->count);
+    add_findings(visit, findings_gravest_first(list, visit->arena, &notes), list->count, false);
 }
 
 /* The gravest in sight, the notes folded; `nothing`: what is said where there are no graver ones. */
@@ -203,10 +213,10 @@ static void add_folded(struct visit *visit, const struct finding_list *list, con
     const struct finding *const *findings = findings_gravest_first(list, visit->arena, &notes);
     const size_t grave = list->count - notes;
     text_add(&visit->answer.body, grave == 0 ? nothing : "");
-    add_findings(visit, findings, grave);
+    add_findings(visit, findings, grave, true);
     if (notes > 0) {
         page_fold(visit, false, "%zu %s", notes, notes == 1 ? "note" : "notes");
-        add_findings(visit, findings + grave, notes);
+        add_findings(visit, findings + grave, notes, false);
         page_add(visit, "</details>\n");
     }
 }

@@ -1,6 +1,4 @@
 /* One branch: the circuit that is on, its figures, wire, findings and working. */
-#include <math.h>
-
 #include "ampsum/show_check.h"
 #include "ampsum/steps.h"
 #include "circuit.h"
@@ -42,14 +40,11 @@ static void add_verdict(struct visit *visit, const struct branch_answer *week)
 {
     const struct branch *branch = week->branch;
     const struct branch_assessment *result = week->result;
-    const double over_a = -result->all.headroom_a;
+    struct text everything = {0};
+    show_branch_everything(week, &everything);
     page_add(visit, "<p class=\"answer\">");
     page_verdict(visit, result->verdict);
-    page_add(visit,
-             over_a > 0 ? " With everything on %.1f A, %.1f A over its breaker"
-                        : " With everything on %.1f A, %.1f A left on its breaker",
-             result->all.planning_a, fabs(over_a));
-    page_add(visit, " of %g A; at the busiest minute %.1f A.</p>\n", branch->breaker_a, result->other.planning_a);
+    page_add(visit, " %s</p>\n", arena_text(visit->arena, &everything));
     if (check_advise(&week->check, &week->index, 1, visit->arena)[0] == CHECK_SETS) {
         page_not_together(visit, week->index);
     }
@@ -63,7 +58,7 @@ static void add_now(struct visit *visit, const struct branch_answer *now)
     const struct branch_assessment *chosen = now->result;
     page_add(visit, "<h2>What is on now</h2><p role=\"status\">%.2f A through the breaker of %g A",
              chosen->other.current_a, now->branch->breaker_a);
-    page_add(visit, exceeds(chosen->other.planning_a, now->branch->breaker_a) ? ": <strong>OVER</strong>" : "");
+    page_add(visit, branch_answer_exceeds(now) ? ": <strong>OVER</strong>" : "");
     page_add(visit, "; planning current %.2f A.</p>\n", chosen->other.planning_a);
     circuit_svg(visit, now->check.assessment, now->index, CIRCUIT_SCREEN);
 }

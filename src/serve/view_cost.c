@@ -44,14 +44,12 @@ static struct cost_change read_change(struct visit *visit, size_t tariff)
 /* The tariffs named; NULL with the error set. */
 static size_t *read_tariffs(struct visit *visit, size_t *ret_count)
 {
-    size_t *tariffs = arena_array(visit->arena, visit->query.count + 1, sizeof *tariffs);
-    for (size_t i = 0; i < visit->query.count; i++) {
-        const struct field *field = &visit->query.field[i];
-        if (strcmp(field->name, "tariff") == 0 && field->value[0] != '\0') {
-            tariffs[*ret_count] = choice_find(visit->house, KIND_TARIFF, field->value, &visit->error);
-            if (tariffs[(*ret_count)++] == NO_INDEX) {
-                return NULL;
-            }
+    const char *const *ids = form_all(&visit->query, "tariff", visit->arena, ret_count);
+    size_t *tariffs = arena_array(visit->arena, *ret_count, sizeof *tariffs);
+    for (size_t i = 0; i < *ret_count; i++) {
+        tariffs[i] = choice_find(visit->house, KIND_TARIFF, ids[i], &visit->error);
+        if (tariffs[i] == NO_INDEX) {
+            return NULL;
         }
     }
     return tariffs;

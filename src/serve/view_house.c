@@ -113,8 +113,7 @@ static void add_branch(struct house_view *view, size_t index, enum check_advice 
 /* The first rows of `count` that stay in sight: all but those with room, where the worst come first and all is off. */
 static size_t rows_in_sight(const struct house_view *view, size_t count)
 {
-    const size_t *verdicts = view->week->verdicts;
-    const size_t worst = verdicts[VERDICT_OVER] + verdicts[VERDICT_AT_RISK] + verdicts[VERDICT_NEAR];
+    const size_t worst = check_without_room(view->week);
     const size_t least = worst < UNFOLDED_LEAST ? UNFOLDED_LEAST : worst;
     const bool searched = form_value(&view->visit->query, "find")[0] != '\0';
     const bool whole = searched || asks_space(view->visit) || view->now.power_w > 0;

@@ -125,6 +125,16 @@ static void write_figures(const struct branch_answer *answer, const struct page 
     }
 }
 
+void show_branch_everything(const struct branch_answer *answer, struct text *text)
+{
+    const struct branch_assessment *result = answer->result;
+    const double left_a = result->all.headroom_a;
+    text_fixed(text, "With everything on ", result->all.planning_a, 1, " A, ");
+    text_fixed(text, "", fabs(left_a), 1, left_a < 0 ? " A over" : " A left on");
+    text_rounded(text, " its breaker of ", answer->branch->breaker_a, 3, " A; at the busiest minute ");
+    text_fixed(text, "", result->other.planning_a, 1, " A.");
+}
+
 void show_branch_text(const struct branch_answer *answer, const struct wire_branch *wire, const struct page *page,
                       struct text *text)
 {

@@ -119,6 +119,7 @@ START_TEST(check_counts_its_verdicts)
     ck_assert_uint_eq(answer.verdicts[VERDICT_EMPTY], 1);
     ck_assert_uint_eq(answer.verdicts[VERDICT_OVER], 1);
     ck_assert_uint_eq(answer.worst, 2);
+    ck_assert_uint_eq(check_without_room(&answer), 2);
     struct arena *arena = arena_new();
     const size_t *order = check_worst_first(&answer, arena);
     ck_assert(order[0] == 2 && order[1] == 0 && order[2] == 1);
@@ -299,11 +300,16 @@ START_TEST(a_branch_is_judged_as_the_house_is)
     answer_branch(house, &question, &answer);
     ck_assert(answer.chosen);
     ck_assert_double_eq_tol(answer.shown->current_a, 8, 1e-9); /* 1840 W / 230 V */
+    ck_assert(!branch_answer_exceeds(&answer));
     ck_assert_ptr_eq(answer.result, &answer.check.assessment->branches[0]);
     struct steps steps;
     branch_answer_steps(&answer, 0, &steps);
     ck_assert_uint_gt(steps.count, 0);
     steps_done(&steps);
+    branch_answer_done(&answer);
+    on[0] = 1; /* 4140 W / 230 V = 18 A of 16 A */
+    answer_branch(house, &question, &answer);
+    ck_assert(branch_answer_exceeds(&answer));
     branch_answer_done(&answer);
 }
 END_TEST

@@ -81,6 +81,32 @@ START_TEST(a_row_that_is_near_says_what_to_do)
 }
 END_TEST
 
+/* 2300 W / 230 V = 10 A of 16 A; with 2185 W = 9.5 A that is never on with it, 3.5 A over. */
+START_TEST(a_branch_says_what_everything_comes_to)
+{
+    static const char *const want[] = {
+        "With everything on 10.0 A, 6.0 A left on its breaker of 16 A; at the busiest minute 10.0 A.",
+        "With everything on 19.5 A, 3.5 A over its breaker of 16 A; at the busiest minute 10.0 A."};
+    static const char iron[] = "[appliance iron]\nname = iron\nbranch = a\npower = 2185\nuse = 09:00-09:30\n";
+    for (size_t i = 0; i < 2; i++) {
+        struct text whole = {0};
+        struct text line = {0};
+        struct house *one = NULL;
+        struct error error = {0};
+        struct branch_answer answer;
+        text_printf(&whole, "%s%s", text, i == 0 ? "" : iron);
+        ck_assert(housefile_read_house_bytes("test", text_string(&whole), whole.length, &one, &error));
+        answer_branch(one, &(struct branch_question){.branch = 0}, &answer);
+        show_branch_everything(&answer, &line);
+        ck_assert_str_eq(text_string(&line), want[i]);
+        branch_answer_done(&answer);
+        house_free(one);
+        text_done(&whole);
+        text_done(&line);
+    }
+}
+END_TEST
+
 /* Wired to it alone: nobody plugs in more. 20.8 A of 25 A, fixed, without a place for a plug. */
 START_TEST(a_row_that_is_near_and_takes_no_plug_says_so)
 {
@@ -178,6 +204,7 @@ Suite *make_suite(void)
     tcase_add_test(words, the_legend_names_dangers_and_the_rules_share);
     tcase_add_test(words, a_row_that_is_fine_says_what_is_left);
     tcase_add_test(words, a_row_that_is_near_says_what_to_do);
+    tcase_add_test(words, a_branch_says_what_everything_comes_to);
     tcase_add_test(words, a_row_that_is_near_and_takes_no_plug_says_so);
     tcase_add_loop_test(words, what_to_do_follows_why, 0, sizeof to_do_rows / sizeof to_do_rows[0]);
     tcase_add_test(words, a_branch_without_times_has_no_minute_on_any_face);

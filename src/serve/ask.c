@@ -28,8 +28,7 @@ static void add_keep(struct visit *visit, const struct place_row *row)
     if (visit->site->read_only) {
         return;
     }
-    page_add(visit, "<form method=\"post\" action=\"/appliance/keep\" class=\"inline\">");
-    page_form_secrets(visit);
+    page_post(visit, "/appliance/keep", "inline");
     struct form pairs = load_pairs(visit, 0);
     form_add(&pairs, "at", load_at(visit, row));
     page_hidden_pairs(visit, &pairs);

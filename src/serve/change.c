@@ -36,11 +36,6 @@ static bool is_repeated(const char *name)
     return strcmp(name, "token") != 0 && strcmp(name, "seen") != 0 && strncmp(name, "with_", 5) != 0;
 }
 
-static void add_hidden(struct visit *visit, const struct field *field)
-{
-    page_hidden(visit, field->name, field->value);
-}
-
 /*
  * The form again, its values to be altered. Where it is about a section that is there (else NULL), what says the same
  * as the house does now is sent unseen, and what says something else has the house's own beside it.
@@ -56,7 +51,7 @@ static void repeat_fields(struct visit *visit, const struct document_section *se
         }
         const char *now = section == NULL ? NULL : guide_value_now(visit, kind, section, field->name);
         if (is_hidden(field->name) || (now != NULL && strcmp(guide_posted(visit, "", field->name), now) == 0)) {
-            add_hidden(visit, field);
+            page_hidden(visit, field->name, field->value);
             continue;
         }
         page_add(visit, "<label>%s <input name=\"%s\" value=\"%s\">", field_label(visit, field->name), field->name,
@@ -78,8 +73,7 @@ static void repeat_form(struct visit *visit, struct document *document, const ch
 {
     const char *kind = form_value(&visit->body, "kind");
     const char *id = form_value(&visit->body, "id");
-    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"fields\">", visit->path);
-    page_form_secrets(visit);
+    page_post(visit, visit->path, "fields");
     if (id[0] != '\0') {
         page_add(visit, "<p>%s %s</p>", kind, id);
     }
@@ -92,11 +86,10 @@ static void repeat_form(struct visit *visit, struct document *document, const ch
 /* The second button of a change that would go on with an assent. */
 static void add_offer(struct visit *visit, const char *next)
 {
-    page_add(visit, "<form method=\"post\" action=\"%s\">", visit->path);
-    page_form_secrets(visit);
+    page_post(visit, visit->path, NULL);
     for (size_t i = 0; i < visit->body.count; i++) {
         if (is_repeated(visit->body.field[i].name)) {
-            add_hidden(visit, &visit->body.field[i]);
+            page_hidden(visit, visit->body.field[i].name, visit->body.field[i].value);
         }
     }
     page_add(visit, "<p><button name=\"%s\" value=\"yes\">%s</button>", visit->offer.field, visit->offer.button);

@@ -147,9 +147,9 @@ static void add_added(struct visit *visit)
 static void end(struct visit *visit, const char *path)
 {
     if (visit->house != NULL) {
-        page_add(visit, "<div class=\"onward\"><form method=\"post\" action=\"/build/undo\" class=\"inline\">");
+        page_add(visit, "<div class=\"onward\">");
+        page_post(visit, "/build/undo", "inline");
         page_hidden(visit, "back", path);
-        page_form_secrets(visit);
         page_add(visit, "<button>Undo the last step</button></form> ");
         for (const struct guide_page *step = guide_pages; step[1].number != NULL; step++) {
             if (is_step(step, path)) {

@@ -258,12 +258,12 @@ static void show_question(struct visit *visit, const struct first_kind *row, siz
         guide_fault_box(visit);
     }
     add_added(visit, row);
-    page_add(visit, "<form method=\"%s\" action=\"/first/%s\" class=\"fields guide one\">", last ? "post" : "get",
-             kind_word(row->kind));
+    const char *path = arena_printf(visit->arena, "/first/%s", kind_word(row->kind));
     if (last) {
-        page_form_secrets(visit);
+        page_post(visit, path, "fields guide one");
         page_hidden(visit, "kind", kind_word(row->kind));
     } else {
+        page_add(visit, "<form method=\"get\" action=\"%s\" class=\"fields guide one\">", path);
         page_hidden(visit, "asked", field->key);
     }
     add_hidden_answers(visit, row, field);

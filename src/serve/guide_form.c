@@ -372,8 +372,7 @@ void guide_form_field(struct guide_form *form, const char *key)
 void guide_form_begin(struct guide_form *form, const char *action)
 {
     struct visit *visit = form->visit;
-    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"fields guide\">", action);
-    page_form_secrets(visit);
+    page_post(visit, action, "fields guide");
     page_hidden(visit, "kind", kind_word(form->kind));
     if (form->id[0] != '\0') {
         page_hidden(visit, "id", form->id);

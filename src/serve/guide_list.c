@@ -195,8 +195,7 @@ void guide_list(struct visit *visit, enum kind kind, const struct index_list *ro
     size_t count = 0;
     house_rows(visit->house, kind, &count);
     count = rows == NULL ? count : rows->count;
-    page_add(visit, "<form method=\"post\" action=\"/build/remove\" class=\"lines\">");
-    page_form_secrets(visit);
+    page_post(visit, "/build/remove", "lines");
     page_hidden(visit, "kind", kind_word(kind));
     page_add(visit, "<ul>");
     for (size_t i = 0; i < count; i++) {

@@ -238,8 +238,12 @@ void page_option(struct visit *visit, const char *value, const char *shown, cons
     page_add(visit, ">%s</option>", shown);
 }
 
-void page_form_secrets(struct visit *visit)
+void page_post(struct visit *visit, const char *action, const char *class)
 {
+    page_add(visit,
+             class == NULL ? "<form method=\"post\" action=\"%s\">"
+                           : "<form method=\"post\" action=\"%s\" class=\"%s\">",
+             action, class);
     page_hidden(visit, "token", visit->site->guard.token);
     page_hidden(visit, "seen", visit->seen == NULL ? "" : visit->seen);
 }

@@ -222,8 +222,8 @@ struct steps; /* ampsum/steps.h */
 /* The first `count` of them as items of a list. */
 void page_steps(struct visit *visit, const struct steps *steps, size_t count);
 
-/* The hidden fields that every changing form carries: token and seen state. */
-void page_form_secrets(struct visit *visit);
+/* The tag of a form that changes something, `class` NULL: none; and what each carries unseen: token and seen state. */
+void page_post(struct visit *visit, const char *action, const char *class);
 
 /* ---- program.c: an answer that a command gives ---- */
 

@@ -50,8 +50,7 @@ static void add_keep(struct visit *visit)
         page_add(visit, "<p>This house is served for reading, so nothing can be kept.</p>");
         return;
     }
-    page_add(visit, "<form method=\"post\" action=\"/appliance/keep\">");
-    page_form_secrets(visit);
+    page_post(visit, "/appliance/keep", NULL);
     struct form places = load_pairs(visit, 0);
     struct form kept = load_pairs(visit, 0);
     form_add(&kept, "at", load_value(visit, "at"));

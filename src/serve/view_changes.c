@@ -69,8 +69,7 @@ void page_since(struct visit *visit, struct store *store)
 
 static void add_button(struct visit *visit, const char *action, const char *name, const char *back)
 {
-    page_add(visit, "<form method=\"post\" action=\"%s\" class=\"inline\">", action);
-    page_form_secrets(visit);
+    page_post(visit, action, "inline");
     if (back[0] != '\0') {
         page_hidden(visit, "back", back);
     }

@@ -253,8 +253,8 @@ static void add_mark_form(struct visit *visit, const struct form *given)
     page_add(visit, "<p>");
     page_say_marked(visit, "sheets.paste", "answers", "<code>answers.csv</code>", "wide",
                     "<code>answers-wide.csv</code>");
-    page_add(visit, "</p><form method=\"post\" action=\"/mark\" class=\"fields\">");
-    page_form_secrets(visit);
+    page_add(visit, "</p>");
+    page_post(visit, "/mark", "fields");
     add_numbers(visit, given);
     page_add(visit,
              "<label>%s<textarea name=\"answers\" rows=\"12\" spellcheck=\"false\" required>%s</textarea></label>",

@@ -19,4 +19,49 @@ struct report_answer {
 void answer_report(const struct house *house, const struct assess_options *choice, struct report_answer *ret_answer);
 void report_answer_done(struct report_answer *answer);
 
+/*
+ * Which branches a report shows, by branch, in `arena`: the worst `most` of them, none below a verdict; those whose
+ * loads are listed, all where the house has no more than `most` loads, else the worst first as long as their loads (no
+ * more than `each` of a branch) have room, one in any case.
+ */
+const bool *report_worst(const struct check_answer *check, size_t most, enum verdict least, struct arena *arena);
+const bool *report_listed(const struct check_answer *check, size_t most, size_t each, struct arena *arena);
+
+/* What the branches that were not chosen come to, with everything on. */
+struct report_rest {
+    size_t branches;
+    size_t loads;
+    size_t verdicts[VERDICT_OVER + 1];
+    double power_w;
+};
+struct report_rest report_rest(const struct check_answer *check, const bool *chosen);
+
+/* The most current of any leg of the panels from that one on, A, with everything on. */
+double report_most_leg_a(const struct check_answer *check, size_t from);
+
+/* Where something was found. */
+struct found_where {
+    bool panel; /* else a branch */
+    const char *name;
+};
+
+struct found_list {
+    struct found_where where;
+    const struct finding_list *list;
+};
+
+struct found {
+    struct found_where where;
+    const struct finding *finding;
+};
+
+/*
+ * Every list of findings, and every finding from one severity to another: of the panels, then of the branches as in the
+ * file; and one finding for each row of the table of findings, in its order, the gravest. In `arena`.
+ */
+struct found_list *report_places(const struct check_answer *check, struct arena *arena, size_t *ret_count);
+struct found *report_found(const struct check_answer *check, enum severity least, enum severity most,
+                           struct arena *arena, size_t *ret_count);
+struct found *report_numbers(const struct check_answer *check, struct arena *arena, size_t *ret_count);
+
 #endif

@@ -183,9 +183,6 @@ struct print_table *print_rows(struct print_document *document, const char *capt
 void print_more_rows(struct print_document *document, struct print_table *table, const struct show_rows *rows,
                      const void *answer, size_t count);
 
-/* A number with `decimals` places; `-` where NAN. */
-void print_number(struct print_document *document, struct print_table *table, double value, int decimals);
-
 /* Appends the document as HTML: one file, no script, nothing from outside. */
 void print_html(const struct print_document *document, struct text *text);
 

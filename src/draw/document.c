@@ -1,6 +1,5 @@
 /* A document of blocks. */
 #include <assert.h>
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -210,16 +209,4 @@ const char *print_group_note(const struct print_table *table, size_t row)
 size_t print_row_count(const struct print_table *table)
 {
     return table->cell_count / table->column_count;
-}
-
-void print_number(struct print_document *document, struct print_table *table, double value, int decimals)
-{
-    struct text text = {0};
-    if (isfinite(value)) {
-        text_add_fixed(&text, value, decimals);
-    } else {
-        text_add_char(&text, '-');
-    }
-    print_cell(document, table, text_string(&text));
-    text_done(&text);
 }

@@ -1,9 +1,6 @@
 /* The report: its order, and its head. */
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
 #include "ampsum/answer_combos.h"
+#include "ampsum/answer_report.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
@@ -22,29 +19,15 @@ void report_annex(const struct report *report, const char *heading)
     print_last(report->document)->folded = true;
 }
 
-/* The worst branches, at most `most`, none below a verdict: by branch. */
-static const bool *choose(const struct report *report, size_t most, enum verdict least, size_t *ret_count)
+/* A circuit of very many loads is a book of its own, which says no more than their table. */
+static void choose_circuits(struct report *report, size_t most, enum verdict least)
 {
     struct arena *arena = report->document->arena;
-    const size_t *order = check_worst_first(report->check, arena);
-    bool *chosen = arena_array(arena, report->house->branch_count, sizeof *chosen);
-    *ret_count = 0;
-    for (size_t i = 0; i < report->house->branch_count && i < most; i++) {
-        if (report->assessment->branches[order[i]].verdict >= least) {
-            chosen[order[i]] = true;
-            (*ret_count)++;
-        }
-    }
-    return chosen;
-}
-
-/* A circuit of very many loads is a book of its own, which says no more than their table. */
-static void drop_long_circuits(struct report *report)
-{
-    bool *circuits = arena_array(report->document->arena, report->house->branch_count, sizeof *circuits);
+    const bool *worst = report_worst(report->check, most, least, arena);
+    bool *circuits = arena_array(arena, report->house->branch_count, sizeof *circuits);
     for (size_t i = 0; i < report->house->branch_count; i++) {
-        circuits[i] = report->circuits[i] && report->house->branches[i].appliances.count <= REPORT_CIRCUIT_LOADS_MOST;
-        report->circuit_count -= report->circuits[i] && !circuits[i];
+        circuits[i] = worst[i] && report->house->branches[i].appliances.count <= REPORT_CIRCUIT_LOADS_MOST;
+        report->circuit_count += circuits[i];
     }
     report->circuits = circuits;
 }
@@ -56,11 +39,10 @@ static void drop_long_circuits(struct report *report)
 static void choose_pictured(struct report *report, size_t most)
 {
     const bool usual = most == PICTURES_USUAL;
-    size_t none = 0;
     report->pictures_most = usual ? 1 : most;
-    report->circuits = choose(report, usual ? 1 : most, usual ? VERDICT_AT_RISK : VERDICT_OK, &report->circuit_count);
-    drop_long_circuits(report);
-    report->days = choose(report, usual ? PICTURES_USUAL_MOST : most, usual ? VERDICT_AT_RISK : VERDICT_NEAR, &none);
+    choose_circuits(report, usual ? 1 : most, usual ? VERDICT_AT_RISK : VERDICT_OK);
+    report->days = report_worst(report->check, usual ? PICTURES_USUAL_MOST : most,
+                                usual ? VERDICT_AT_RISK : VERDICT_NEAR, report->document->arena);
 }
 
 static void add_head(const struct report *report)

@@ -1,66 +1,32 @@
 /* Demand of the dwelling; energy and its cost. */
-#include <math.h>
-#include <string.h>
-
-#include "ampsum/plain_words.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_cost.h"
 #include "ampsum/show_demand.h"
 #include "report_parts.h"
 
-/* The lines of the chosen method. */
-static void add_demand_lines(const struct report *report)
-{
-    const struct demand *demand = report->demand->demand;
-    struct text text = {0};
-    if (demand == NULL) {
-        return;
-    }
-    struct arena *arena = report->document->arena;
-    struct show_sources sources = {.source = arena_array(arena, demand->lines.count + 1, sizeof *sources.source)};
-    const struct show_demand_lines lines = {.list = &demand->lines, .sources = &sources};
-    text_printf(&text, "Method: %s. ", demand_method_word(demand->method));
-    text_add_fixed(&text, demand->total_va, 0);
-    text_printf(&text, " VA over %s is ", demand->divisor);
-    show_demand_current(report->demand, demand->current_a, 1, &text);
-    text_rounded(&text, " A; the service is rated ", report->demand->service->rating_a, 1, " A.");
-    report_paragraph(report, &text);
-    print_rows(report->document, "Lines of the calculation", &show_demand_line_rows, &lines, lines.list->count);
-    for (size_t i = 0; i < sources.count; i++) {
-        text_printf(&text, "%s[%zu] %s", i > 0 ? ". " : "Sources: ", i + 1, sources.source[i]);
-    }
-    text_add(&text, ".");
-    report_paragraph(report, &text);
-}
-
-static void add_sentences(const struct report *report, const char *const *sentence)
-{
-    for (size_t i = 0; sentence[i] != NULL; i++) {
-        struct text text = {0};
-        text_add(&text, sentence[i]);
-        plain_paper(&text);
-        print_item(report->document, NULL, text_string(&text));
-        text_done(&text);
-    }
-}
-
 void report_part_demand(const struct report *report)
 {
+    struct print_document *document = report->document;
+    const struct demand_answer *answer = report->demand;
     struct text text = {0};
     report_annex(report, "Demand of the dwelling");
-    if (report->demand == NULL) {
+    if (answer == NULL) {
         text_printf(&text, "The %s rules have no rows for it.", rules_word(report->house->rules));
         report_paragraph(report, &text);
         return;
     }
-    const struct demand_answer *answer = report->demand;
     show_demand_sentence(answer, &text);
     report_paragraph(report, &text);
-    print_rows(report->document, "All methods side by side", &show_demand_method_rows, answer,
-               answer->service->method_count);
-    add_sentences(report, show_demand_methods(answer, report->document->arena));
-    add_demand_lines(report);
-    add_sentences(report, show_demand_notes(answer, report->document->arena));
+    paper_methods(document, answer);
+    show_demand_rating(answer, &text);
+    text_add_char(&text, '.');
+    paper_plain(document, PRINT_BODY, &text);
+    if (paper_has_lines(answer->chosen)) {
+        struct show_sources sources = paper_room_for_sources(answer, document->arena);
+        paper_method(document, answer, answer->chosen, &sources);
+        paper_sources(document, &sources);
+    }
+    paper_items(document, show_demand_notes(answer, document->arena));
 }
 
 /* ------------------------------------------------------------------ cost ---------------------------------- */

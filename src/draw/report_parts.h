@@ -3,6 +3,7 @@
 #define AMPSUM_DRAW_REPORT_PARTS_H
 
 #include "ampsum/print.h"
+#include "ampsum/show_demand.h"
 
 /*
  * What a report lists at most of a house that is no home any more: the worst of it, and behind it how much is left out
@@ -54,5 +55,19 @@ void report_part_assumptions(const struct report *report);
 
 /* A paragraph from a text, which is emptied. */
 void report_paragraph(const struct report *report, struct text *text);
+
+/*
+ * What report and service sheet have alike. A paragraph, which is emptied, and a list of sentences (NULL-ended), in
+ * people's words; the methods of a demand side by side; the lines of one, where it has any, with their sum; the sources
+ * that these lines met, for which there is room.
+ */
+void paper_plain(struct print_document *document, enum print_style style, struct text *text);
+void paper_items(struct print_document *document, const char *const *sentence);
+void paper_methods(struct print_document *document, const struct demand_answer *answer);
+bool paper_has_lines(const struct service_method *method);
+void paper_method(struct print_document *document, const struct demand_answer *answer,
+                  const struct service_method *method, struct show_sources *sources);
+struct show_sources paper_room_for_sources(const struct demand_answer *answer, struct arena *arena);
+void paper_sources(struct print_document *document, const struct show_sources *sources);
 
 #endif

@@ -7,23 +7,18 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/plain_words.h"
-#include "ampsum/print.h"
 #include "ampsum/show.h"
-#include "ampsum/show_demand.h"
+#include "report_parts.h"
 
-static void paragraph(struct print_document *document, enum print_style style, struct text *text)
+void paper_plain(struct print_document *document, enum print_style style, struct text *text)
 {
     plain_paper(text);
     print_styled(document, style, 0, text_string(text));
     text_done(text);
 }
 
-/* One below the other, under a heading. */
-static void items(struct print_document *document, const char *heading, const char *const *sentence)
+void paper_items(struct print_document *document, const char *const *sentence)
 {
-    if (sentence[0] != NULL && heading != NULL) {
-        print_heading(document, 3, heading);
-    }
     for (size_t i = 0; sentence[i] != NULL; i++) {
         struct text text = {0};
         text_add(&text, sentence[i]);
@@ -33,6 +28,21 @@ static void items(struct print_document *document, const char *heading, const ch
     }
 }
 
+/* Under a heading, where there are any. */
+static void items(struct print_document *document, const char *heading, const char *const *sentence)
+{
+    if (sentence[0] != NULL) {
+        print_heading(document, 3, heading);
+    }
+    paper_items(document, sentence);
+}
+
+void paper_methods(struct print_document *document, const struct demand_answer *answer)
+{
+    print_rows(document, "All methods side by side", &show_demand_method_rows, answer, answer->service->method_count);
+    paper_items(document, show_demand_methods(answer, document->arena));
+}
+
 static void add_answer(struct print_document *document, const struct demand_answer *answer)
 {
     struct text sentence = {0};
@@ -40,10 +50,9 @@ static void add_answer(struct print_document *document, const struct demand_answ
     show_demand_sentence(answer, &sentence);
     show_demand_rating(answer, &rating);
     text_printf(&rating, ". From %s, %s.", document->file, document->date);
-    paragraph(document, PRINT_STRONG, &sentence);
-    paragraph(document, PRINT_BODY, &rating);
-    print_rows(document, "All methods side by side", &show_demand_method_rows, answer, answer->service->method_count);
-    items(document, NULL, show_demand_methods(answer, document->arena));
+    paper_plain(document, PRINT_STRONG, &sentence);
+    paper_plain(document, PRINT_BODY, &rating);
+    paper_methods(document, answer);
 }
 
 static void add_findings(struct print_document *document, const struct finding_list *list)
@@ -72,11 +81,11 @@ static void add_sum(struct print_document *document, const struct demand_answer 
     text_printf(&text, " VA over %s is ", method->demand->divisor);
     show_demand_current(answer, method->current_a, 1, &text);
     text_add(&text, " A.");
-    paragraph(document, PRINT_BODY, &text);
+    paper_plain(document, PRINT_BODY, &text);
 }
 
-static void add_method(struct print_document *document, const struct demand_answer *answer,
-                       const struct service_method *method, struct show_sources *sources)
+void paper_method(struct print_document *document, const struct demand_answer *answer,
+                  const struct service_method *method, struct show_sources *sources)
 {
     const struct show_demand_lines lines = {.list = &method->demand->lines, .sources = sources};
     struct text caption = {0};
@@ -86,22 +95,22 @@ static void add_method(struct print_document *document, const struct demand_answ
     add_sum(document, answer, method);
 }
 
-static bool has_lines(const struct service_method *method)
+bool paper_has_lines(const struct service_method *method)
 {
     return method->applies && method->demand != NULL;
 }
 
-static struct show_sources room_for_sources(const struct demand_answer *answer, struct arena *arena)
+struct show_sources paper_room_for_sources(const struct demand_answer *answer, struct arena *arena)
 {
     size_t most = 1;
     for (size_t i = 0; i < answer->service->method_count; i++) {
         const struct service_method *method = &answer->service->methods[i];
-        most += has_lines(method) ? method->demand->lines.count : 0;
+        most += paper_has_lines(method) ? method->demand->lines.count : 0;
     }
     return (struct show_sources){.source = arena_array(arena, most, sizeof(const char *))};
 }
 
-static void add_sources(struct print_document *document, const struct show_sources *sources)
+void paper_sources(struct print_document *document, const struct show_sources *sources)
 {
     struct text text = {0};
     for (size_t i = 0; i < sources->count; i++) {
@@ -109,26 +118,26 @@ static void add_sources(struct print_document *document, const struct show_sourc
     }
     if (sources->count > 0) {
         text_add_char(&text, '.');
-        paragraph(document, PRINT_SMALL, &text);
+        paper_plain(document, PRINT_SMALL, &text);
     }
 }
 
 /* The chosen method's lines first, then those of the others that apply; the sources of all below them. */
 static void add_lines(struct print_document *document, const struct demand_answer *answer)
 {
-    struct show_sources sources = room_for_sources(answer, document->arena);
+    struct show_sources sources = paper_room_for_sources(answer, document->arena);
     print_heading(document, 2, "How it was counted");
-    items(document, NULL, show_demand_method_sources(answer, document->arena));
-    if (has_lines(answer->chosen)) {
-        add_method(document, answer, answer->chosen, &sources);
+    paper_items(document, show_demand_method_sources(answer, document->arena));
+    if (paper_has_lines(answer->chosen)) {
+        paper_method(document, answer, answer->chosen, &sources);
     }
     for (size_t i = 0; i < answer->service->method_count; i++) {
         const struct service_method *method = &answer->service->methods[i];
-        if (method != answer->chosen && has_lines(method)) {
-            add_method(document, answer, method, &sources);
+        if (method != answer->chosen && paper_has_lines(method)) {
+            paper_method(document, answer, method, &sources);
         }
     }
-    add_sources(document, &sources);
+    paper_sources(document, &sources);
 }
 
 struct print_document *print_service(const struct demand_answer *answer, const struct print_head *head)

@@ -5,6 +5,7 @@
 #include "ampsum/answer_branch.h"
 #include "ampsum/answer_facts.h"
 #include "ampsum/answer_fault.h"
+#include "ampsum/answer_report.h"
 #include "ampsum/answer_supply.h"
 #include "ampsum/answer_wire.h"
 #include "ampsum/housefile.h"
@@ -133,6 +134,67 @@ START_TEST(check_counts_its_verdicts)
     arena_free(arena);
     ck_assert_str_eq(check_first_finding(&answer, false), "5"); /* of the branch that leads, its gravest */
     ck_assert_double_eq_tol(answer.power_w, 2300 + 23, 1e-9);
+    check_answer_done(&answer);
+}
+END_TEST
+
+/* Of the house above, worst first: c with the lamp of 23 W, a with 2300 + 1840 W, b empty. */
+START_TEST(a_report_chooses_and_tells_what_it_left_out)
+{
+    const struct check_question question = {.choice = {.loads = true, .wires = true}};
+    struct check_answer answer;
+    struct arena *arena = arena_new();
+    answer_check(house, &question, &answer);
+    const bool *chosen = report_worst(&answer, 1, VERDICT_EMPTY, arena);
+    ck_assert(chosen[2] && !chosen[0] && !chosen[1]);
+    struct report_rest rest = report_rest(&answer, chosen);
+    ck_assert(rest.branches == 2 && rest.loads == 2);
+    ck_assert(rest.verdicts[VERDICT_AT_RISK] == 1 && rest.verdicts[VERDICT_EMPTY] == 1);
+    ck_assert_double_eq_tol(rest.power_w, 2300 + 1840, 1e-9);
+    chosen = report_worst(&answer, 3, VERDICT_AT_RISK, arena);
+    ck_assert(chosen[2] && chosen[0] && !chosen[1]);
+    chosen = report_listed(&answer, 3, 9, arena);
+    ck_assert(chosen[0] && chosen[1] && chosen[2]);
+    chosen = report_listed(&answer, 2, 9, arena); /* one load, then no room for two, then none to list */
+    ck_assert(chosen[2] && !chosen[0] && chosen[1]);
+    chosen = report_listed(&answer, 2, 1, arena); /* the first load of each */
+    ck_assert(chosen[2] && chosen[0] && chosen[1]);
+    ck_assert_double_eq_tol(report_most_leg_a(&answer, 0), (2300 + 1840 + 23) / 230.0, 1e-9);
+    ck_assert_double_eq(report_most_leg_a(&answer, 1), 0);
+    arena_free(arena);
+    check_answer_done(&answer);
+}
+END_TEST
+
+/* Each number once, in the order of the table of findings; as many findings as the lists hold. */
+START_TEST(a_report_names_each_number_once)
+{
+    const struct check_question question = {.choice = {.wires = true}};
+    struct check_answer answer;
+    struct arena *arena = arena_new();
+    size_t places;
+    size_t all;
+    size_t dangers;
+    size_t numbers;
+    size_t listed = 0;
+    answer_check(house, &question, &answer);
+    const struct found_list *place = report_places(&answer, arena, &places);
+    ck_assert_uint_eq(places, house->panel_count + house->branch_count);
+    ck_assert(place[0].where.panel && !place[places - 1].where.panel);
+    ck_assert_str_eq(place[places - 1].where.name, "Shed");
+    for (size_t i = 0; i < places; i++) {
+        listed += place[i].list->count;
+    }
+    report_found(&answer, SEVERITY_NOTE, SEVERITY_DANGER, arena, &all);
+    ck_assert_uint_eq(all, listed);
+    const struct found *found = report_found(&answer, SEVERITY_DANGER, SEVERITY_DANGER, arena, &dangers);
+    ck_assert(dangers > 0 && found[0].finding->severity == SEVERITY_DANGER);
+    found = report_numbers(&answer, arena, &numbers);
+    ck_assert(numbers > 1 && numbers <= all);
+    for (size_t i = 1; i < numbers; i++) {
+        ck_assert(found[i - 1].finding->row < found[i].finding->row);
+    }
+    arena_free(arena);
     check_answer_done(&answer);
 }
 END_TEST
@@ -569,6 +631,8 @@ Suite *make_suite(void)
     tcase_add_checked_fixture(questions, setup, teardown);
     tcase_add_test(questions, a_fault_is_asked_of_a_branch_or_a_panel);
     tcase_add_test(questions, check_counts_its_verdicts);
+    tcase_add_test(questions, a_report_chooses_and_tells_what_it_left_out);
+    tcase_add_test(questions, a_report_names_each_number_once);
     tcase_add_loop_test(questions, a_branch_is_over_by_its_loads_by_one_or_otherwise, 0,
                         sizeof cause_rows / sizeof cause_rows[0]);
     tcase_add_test(questions, a_panel_that_is_full_is_known_by_its_branches);

@@ -39,6 +39,9 @@ void show_check_text(const struct check_answer *answer, const struct page *page,
  */
 void show_check_left(const struct check_answer *answer, size_t branch, struct text *text);
 
+/* Where a danger stands beside what loads do together: a sentence with a blank before it; else "". */
+const char *show_check_besides(const struct check_answer *answer, size_t branch);
+
 /* What is to be done about a panel, a sentence; nothing where nothing is. */
 void show_check_panel(const struct check_answer *answer, size_t panel, struct text *text);
 

@@ -68,6 +68,19 @@ static void add_cautions(const struct report *report)
     }
 }
 
+/* Panels that are full, or whose feeder asks for a look. */
+static void add_panel_needs(const struct report *report)
+{
+    for (size_t i = 0; i < report->house->panel_count; i++) {
+        struct text text = {0};
+        show_check_panel(report->check, i, &text);
+        if (text.length > 0) {
+            print_paragraph(report->document, text_string(&text));
+        }
+        text_done(&text);
+    }
+}
+
 /* Of each branch that is over or at risk the smallest set that may not run together. */
 static void add_advice(const struct report *report, const size_t *order, size_t count)
 {
@@ -85,7 +98,7 @@ static void add_advice(const struct report *report, const size_t *order, size_t 
         if (answer_combos(report->house, &question, &answer, NULL) && answer.count > 0) {
             text_add(&text, answer.rows[0].set->units > 1 ? "not together: " : "too much alone: ");
             decide_names(answer.house, answer.index, answer.rows[0].set, &text);
-            text_add(&text, ".");
+            text_printf(&text, ".%s", show_check_besides(report->check, order[i]));
         } else {
             text_add(&text, "see its findings, and ask a licensed electrician.");
         }
@@ -97,6 +110,7 @@ static void add_advice(const struct report *report, const size_t *order, size_t 
         combos_answer_done(&answer);
         told++;
     }
+    add_panel_needs(report);
     print_paragraph(report->document, told == 0 ? "No branch is over or at risk from what the house says."
                                                 : "Otherwise fewer loads at a time, another branch, or a licensed "
                                                   "electrician. What exceeds what stands below.");

@@ -243,7 +243,8 @@ static bool read_legs(const struct reading *reading)
     }
     text_add(reading->fault, "unknown legs `");
     text_add_shown(reading->fault, reading->string);
-    text_add(reading->fault, "`, expected A, B, C, AB, BC, AC or ABC, in that order of letters");
+    text_add(reading->fault, "`, expected A, B, C, AB, BC, AC or ABC, in that order of capital letters; both of a "
+                             "120/240 V house are AB");
     return false;
 }
 

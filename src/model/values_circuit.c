@@ -59,6 +59,17 @@ static void explain_size(const char *size, const char *metal, struct text *fault
     text_add(fault, larger != NULL ? larger->size : "");
 }
 
+/* What is printed on a cable: 14/2, 12-3 WG. 1/0 to 4/0 are sizes of their own. */
+static void explain_print(const char *string, struct text *fault)
+{
+    const size_t digits = strspn(string, "0123456789");
+    const bool parted = digits > 0 && (string[digits] == '/' || string[digits] == '-');
+    if (parted && string[digits + 1] >= '2' && string[digits + 1] <= '4') {
+        text_printf(fault, " (a cable marked %.*s holds %c wires of %.*s AWG)", (int)digits + 2, string,
+                    string[digits + 1], (int)digits, string);
+    }
+}
+
 static bool read_conductor(const char *string, const char *usual_metal, const struct ref_conductor **ret_conductor,
                            struct text *fault)
 {
@@ -73,6 +84,7 @@ static bool read_conductor(const char *string, const char *usual_metal, const st
     }
     if (metal == NULL) {
         text_add(fault, "no metal at the end, expected size and metal such as 12 AWG copper or 2.5 mm2 aluminium");
+        explain_print(string, fault);
         return false;
     }
     struct text given = {0};
@@ -135,6 +147,8 @@ bool position_read(const char *string, struct arena *arena, struct position_list
     items_done(&items);
     if (good) {
         *ret_position = position;
+    } else if (string[0] != '\0' && strpbrk(string + 1, "/&+-") != NULL) {
+        text_add(fault, "; the two spaces of a two-pole breaker are written 1,3");
     }
     return good;
 }

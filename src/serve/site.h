@@ -206,7 +206,8 @@ void page_findings_told(struct visit *visit, const struct finding_list *list);
 
 /* The smallest set of a branch's loads that may not run together, and where every such set is; of a branch that is over
  * or at risk. */
-void page_not_together(struct visit *visit, size_t branch);
+struct check_answer; /* ampsum/answer_check.h */
+void page_not_together(struct visit *visit, const struct check_answer *week, size_t branch);
 
 /* A choice of a list, selected where `value` is the chosen one (NULL: none is). */
 void page_option(struct visit *visit, const char *value, const char *shown, const char *chosen);

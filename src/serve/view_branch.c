@@ -46,7 +46,7 @@ static void add_verdict(struct visit *visit, const struct branch_answer *week)
     page_verdict(visit, result->verdict);
     page_add(visit, " %s</p>\n", arena_text(visit->arena, &everything));
     if (check_advise(&week->check, &week->index, 1, visit->arena)[0] == CHECK_SETS) {
-        page_not_together(visit, week->index);
+        page_not_together(visit, &week->check, week->index);
     }
     page_add(visit, "<p>%g V, %s. ", result->voltage_v, branch->layout == LAYOUT_RING ? "ring" : "parallel loads");
     page_add(visit, "Trip of the breaker at the busiest minute, by its standard: %s.</p>\n",

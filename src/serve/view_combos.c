@@ -1,6 +1,7 @@
 /* The smallest sets of a branch's loads that together overload it. */
 #include <string.h>
 
+#include "ampsum/show_check.h"
 #include "ampsum/show_combos.h"
 #include "site.h"
 
@@ -26,7 +27,7 @@ static void add_sets(struct visit *visit, const struct combos_answer *answer)
              "another branch</a></p>\n");
 }
 
-void page_not_together(struct visit *visit, size_t index)
+void page_not_together(struct visit *visit, const struct check_answer *week, size_t index)
 {
     const struct branch *branch = &visit->house->branches[index];
     const struct combos_question question = {.branch = index, .most = 1};
@@ -35,9 +36,9 @@ void page_not_together(struct visit *visit, size_t index)
         struct text names = {0};
         decide_names(answer.house, answer.index, answer.rows[0].set, &names);
         page_add(visit,
-                 answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>. "
-                                               : "<p class=\"todo\">Too much alone: <strong>%s</strong>. ",
-                 text_string(&names));
+                 answer.rows[0].set->units > 1 ? "<p class=\"todo\">Not together: <strong>%s</strong>.%s "
+                                               : "<p class=\"todo\">Too much alone: <strong>%s</strong>.%s ",
+                 text_string(&names), show_check_besides(week, index));
         page_add(visit,
                  "<a href=\"/combos/%s\">Every such set<span class=\"hidden\"> on %s</span></a> <a "
                  "href=\"/settle\">What could move<span class=\"hidden\"> from %s</span></a></p>",

@@ -73,7 +73,7 @@ static void add_advice(struct house_view *view, size_t index, enum check_advice 
 {
     struct text line = {0};
     if (advice == CHECK_SETS) {
-        page_not_together(view->visit, index);
+        page_not_together(view->visit, view->week, index);
     } else if (advice == CHECK_LEFT) {
         show_check_left(view->week, index, &line);
         page_add(view->visit, "<p class=\"todo left\">%s</p>", arena_text(view->visit->arena, &line));

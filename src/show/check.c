@@ -276,6 +276,13 @@ static void write_moves(const struct page *page, struct text *text)
     write_with_command(&line, &command, page, text);
 }
 
+const char *show_check_besides(const struct check_answer *answer, size_t branch)
+{
+    return check_danger_besides(answer, branch)
+               ? " Another danger besides, which less load does not end: ask a licensed electrician."
+               : "";
+}
+
 void show_check_panel(const struct check_answer *answer, size_t panel, struct text *text)
 {
     const struct panel *what = &answer->house->panels[panel];

@@ -88,10 +88,10 @@ enum check_panel_need {
     CHECK_PANEL_OVER /* more at once than its breaker or, for the main panel, than the service carries (a warning 13) */
 };
 
-enum check_panel_need check_panel_need(const struct check_answer *answer, size_t panel);
+enum check_panel_need check_panel_need(const struct assessment *assessment, size_t panel);
 
 /* The first panel, from this branch's own up to the main one, that is CHECK_PANEL_OVER; NO_INDEX: none. */
-size_t check_full_panel(const struct check_answer *answer, size_t branch);
+size_t check_full_panel(const struct assessment *assessment, size_t branch);
 
 /* What is said of a branch beside its verdict. */
 enum check_advice {

@@ -34,6 +34,7 @@ struct place_row {
     bool never;                   /* at any time of the day */
     const struct appliance **off; /* only-if: what must stay off while it runs */
     size_t off_count;
+    size_t full_panel; /* the first panel from its own up that is full as the house stands; NO_INDEX: none */
 };
 
 struct place_answer {

@@ -238,9 +238,9 @@ bool check_may_move(const struct check_answer *answer)
     return may;
 }
 
-enum check_panel_need check_panel_need(const struct check_answer *answer, size_t panel)
+enum check_panel_need check_panel_need(const struct assessment *assessment, size_t panel)
 {
-    const struct finding_list *list = &answer->assessment->panels[panel].findings;
+    const struct finding_list *list = &assessment->panels[panel].findings;
     enum check_panel_need need = CHECK_PANEL_NOTHING;
     for (size_t i = 0; i < list->count && need == CHECK_PANEL_NOTHING; i++) {
         const bool feeder = list->finding[i].subject.kind == KIND_PANEL;
@@ -249,13 +249,13 @@ enum check_panel_need check_panel_need(const struct check_answer *answer, size_t
     return warns(list, "13") ? CHECK_PANEL_OVER : need;
 }
 
-size_t check_full_panel(const struct check_answer *answer, size_t branch)
+size_t check_full_panel(const struct assessment *assessment, size_t branch)
 {
-    size_t panel = answer->house->branches[branch].panel;
-    while (panel != 0 && check_panel_need(answer, panel) != CHECK_PANEL_OVER) {
-        panel = answer->house->panels[panel].from;
+    size_t panel = assessment->house->branches[branch].panel;
+    while (panel != 0 && check_panel_need(assessment, panel) != CHECK_PANEL_OVER) {
+        panel = assessment->house->panels[panel].from;
     }
-    return check_panel_need(answer, panel) == CHECK_PANEL_OVER ? panel : NO_INDEX;
+    return check_panel_need(assessment, panel) == CHECK_PANEL_OVER ? panel : NO_INDEX;
 }
 
 double check_left_a(const struct check_answer *answer, size_t branch)

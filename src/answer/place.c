@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/answer_check.h"
 #include "ampsum/decide.h"
 #include "ampsum/housefile.h"
 
@@ -133,6 +134,7 @@ static void judge_row(struct place_answer *answer, struct place_row *row)
     const struct fit *fit = &row->fit;
     row->branch = &answer->house->branches[row->index];
     row->has_room = fit->class == FIT_ROOM;
+    row->full_panel = check_full_panel(answer->before, row->index);
     if (fit->appliance != NO_INDEX && !fit->other_voltage && !fit->no_plug) {
         row->result = &answer->after->branches[row->index];
     }

@@ -455,14 +455,16 @@ static bool has_control_rule(const struct service_work *work)
 
 static void set_notes(struct service_work *work)
 {
-    static const char *const ids[] = {"measured-figure",  "power-as-va",   "measured-practice", "existing-less",
-                                      "managed-readings", "energy-unused", "control-edition",   "edition"};
+    static const char *const ids[] = {"household-sum",     "measured-figure", "power-as-va",
+                                      "measured-practice", "existing-less",   "managed-readings",
+                                      "energy-unused",     "control-edition", "edition"};
     const struct service *service = work->service;
     const struct service_method *existing = service_method(service, DEMAND_EXISTING);
     const struct service_method *optional = service_method(service, DEMAND_OPTIONAL);
     const struct service_method *measured = service_method(service, DEMAND_MEASURED);
     const bool is_measured = measured != NULL && measured->applies;
     const bool holds[] = {
+        !is_measured,
         is_measured && work->question->measured.from == SERVICE_MEASURED_FIGURE,
         is_measured && work->question->measured.is_power,
         is_measured,

@@ -45,13 +45,15 @@ static void write_heading(const struct assessment *assessment, const struct page
     show_line(page, 0, 0, &line, text);
 }
 
-/* `; panel cabin above its breaker` in the line of verdicts, which are of branches. */
+/* `; panel cabin above its breaker` in the line of verdicts, which are of branches; of the house by its demand alone.
+ */
 static void add_full_panels(const struct check_answer *answer, struct text *line)
 {
     for (size_t i = 0; i < answer->house->panel_count && line->length > 0; i++) {
-        if (check_panel_need(answer, i) == CHECK_PANEL_OVER) {
-            text_printf(line, "; panel %s above its %s", answer->house->panels[i].id,
-                        i == 0 ? main_device_word(answer->house) : "breaker");
+        if (check_panel_need(answer->assessment, i) == CHECK_PANEL_OVER) {
+            text_printf(line,
+                        i == 0 ? "; the house above its %s by the published methods" : "; panel %s above its breaker",
+                        i == 0 ? main_device_word(answer->house) : answer->house->panels[i].id);
         }
     }
 }
@@ -286,19 +288,20 @@ const char *show_check_besides(const struct check_answer *answer, size_t branch)
 void show_check_panel(const struct check_answer *answer, size_t panel, struct text *text)
 {
     const struct panel *what = &answer->house->panels[panel];
-    switch (check_panel_need(answer, panel)) {
+    switch (check_panel_need(answer->assessment, panel)) {
     case CHECK_PANEL_NOTHING:
         return;
     case CHECK_PANEL_LOOK:
-        text_printf(text, "Panel %s: its feeder is for a licensed electrician to look at.", what->id);
+        text_printf(text, "Panel %s: its %s is for a licensed electrician to look at.", what->id,
+                    panel == 0 ? main_device_word(answer->house) : "feeder");
         return;
     case CHECK_PANEL_OVER:
         break;
     }
     if (panel == 0) {
         text_printf(text,
-                    "Panel %s: the house is more than its %s carries by any method that applies; ask a licensed "
-                    "electrician for a load calculation.",
+                    "Panel %s: by every published method that applies the house is more than its %s carries; the "
+                    "meter's highest demand tells more, and a licensed electrician.",
                     what->id, main_device_word(answer->house));
     } else {
         text_say(text,
@@ -323,7 +326,7 @@ static void write_room(const struct check_answer *answer, const size_t *order, b
 {
     struct text line = {0};
     for (size_t i = 0; i < answer->house->branch_count; i++) {
-        const size_t panel = check_full_panel(answer, order[i]);
+        const size_t panel = check_full_panel(answer->assessment, order[i]);
         const bool is_full = panel != NO_INDEX && panel != 0;
         if (answer->assessment->branches[order[i]].verdict == VERDICT_OK && is_full == full) {
             text_add(&line, line.length > 0 ? ", "

@@ -247,6 +247,17 @@ static const struct place_row *elsewhere(const struct place_answer *answer, cons
     return NULL;
 }
 
+/* A branch with room may hang on a sub-panel that has none. */
+static void add_full_panel(const struct place_answer *answer, const struct place_row *row, struct text *text)
+{
+    if (row->full_panel != NO_INDEX && row->full_panel != 0) {
+        text_printf(text,
+                    " But panel %s, which feeds it, carries more than its breaker already: ask a licensed "
+                    "electrician.",
+                    answer->house->panels[row->full_panel].id);
+    }
+}
+
 static void say_no(const struct place_answer *answer, const struct place_answer *everywhere, const char *shown,
                    struct arena *arena, struct place_sentence *said)
 {
@@ -274,6 +285,7 @@ static void say_no(const struct place_answer *answer, const struct place_answer 
             text_printf(&after, " if %s", stays_off(said->row, arena));
         }
         text_add(&after, ". That is to use it there, never over an extension cord.");
+        add_full_panel(answer, said->row, &after);
     }
     add_typical(&answer->load, &after);
     said->after = of_text(arena, &after);
@@ -293,6 +305,7 @@ struct place_sentence show_place_sentence(const struct place_answer *answer, con
     said.word = always ? "Yes" : arena_printf(arena, "Yes, if %s", stays_off(said.row, arena));
     said.before = always ? ": " : ": then ";
     text_printf(&after, always ? " has room for %s beside all that may be on." : " takes %s.", shown);
+    add_full_panel(answer, said.row, &after);
     add_typical(&answer->load, &after);
     const struct ref_caution *water = reference_caution("water", rules_word(answer->house->rules));
     if (answer->by_water && answer->room != NO_INDEX && water != NULL) {

@@ -265,11 +265,11 @@ START_TEST(a_panel_that_is_full_is_known_by_its_branches)
     struct check_answer answer;
     ck_assert_msg(housefile_read_house_bytes("test", cabin, strlen(cabin), &one, &error), "%s", error_message(&error));
     answer_check(one, &(struct check_question){.no_bill = true}, &answer);
-    ck_assert_int_eq(check_panel_need(&answer, 0), CHECK_PANEL_NOTHING);
-    ck_assert_int_eq(check_panel_need(&answer, 1), CHECK_PANEL_OVER);
-    ck_assert_int_eq(check_panel_need(&answer, 2), CHECK_PANEL_NOTHING);
-    ck_assert(check_full_panel(&answer, 0) == 1 && check_full_panel(&answer, 2) == 1);
-    ck_assert(check_full_panel(&answer, 3) == NO_INDEX);
+    ck_assert_int_eq(check_panel_need(answer.assessment, 0), CHECK_PANEL_NOTHING);
+    ck_assert_int_eq(check_panel_need(answer.assessment, 1), CHECK_PANEL_OVER);
+    ck_assert_int_eq(check_panel_need(answer.assessment, 2), CHECK_PANEL_NOTHING);
+    ck_assert(check_full_panel(answer.assessment, 0) == 1 && check_full_panel(answer.assessment, 2) == 1);
+    ck_assert(check_full_panel(answer.assessment, 3) == NO_INDEX);
     check_answer_done(&answer);
     house_free(one);
 }

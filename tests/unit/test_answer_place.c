@@ -100,6 +100,30 @@ START_TEST(a_ring_is_held_by_its_sides)
 }
 END_TEST
 
+/* A feeder of 20 A that plans 12.5 + 12.5 A on one leg: plugs has room, its panel has none. Hall hangs on the main one.
+ */
+START_TEST(a_panel_that_is_full_is_named_beside_a_branch_with_room)
+{
+    static const char cabin[] = "[house]\nname = Cabin\nrules = us\nmain_breaker = 100\n"
+                                "[panel cabin]\nbreaker = 20\npoles = 2\nlegs = AB\n"
+                                "[branch heat]\nlabel = h\npanel = cabin\nbreaker = 20\nlegs = A\npurpose = dedicated\n"
+                                "[branch plugs]\nlabel = p\npanel = cabin\nbreaker = 20\nlegs = A\n"
+                                "[branch hall]\nlabel = hall\nbreaker = 15\nlegs = A\n"
+                                "[appliance h]\nname = Heater\nbranch = heat\npower = 1500\n"
+                                "[appliance k]\nname = Iron\nbranch = plugs\npower = 1500\n";
+    struct error error = {0};
+    house_free(house);
+    ck_assert_msg(housefile_read_house_bytes("test", cabin, strlen(cabin), &house, &error), "%s",
+                  error_message(&error));
+    ask("Lamp, 60 W", NULL);
+    for (size_t i = 0; i < answer.count; i++) {
+        const struct place_row *row = &answer.rows[i];
+        ck_assert(row->full_panel == (strcmp(row->branch->id, "hall") == 0 ? NO_INDEX : 1));
+    }
+    ck_assert_uint_eq(answer.room_count, 2);
+}
+END_TEST
+
 START_TEST(a_room_leaves_its_own_branches)
 {
     ask("Heater, 2300 W, use=07:30-09:00", "bath");
@@ -179,6 +203,7 @@ Suite *make_suite(void)
     tcase_add_test(places, branches_stand_by_room_then_headroom);
     tcase_add_test(places, when_it_would_be_too_much_and_what_to_keep_off_are_named);
     tcase_add_test(places, a_ring_is_held_by_its_sides);
+    tcase_add_test(places, a_panel_that_is_full_is_named_beside_a_branch_with_room);
     tcase_add_test(places, a_room_leaves_its_own_branches);
     tcase_add_loop_test(places, a_question_in_one_line_has_three_parts, 0,
                         (int)(sizeof asked_rows / sizeof asked_rows[0]));

@@ -1097,6 +1097,28 @@ static bool says(const struct service *service, const char *words)
     return false;
 }
 
+/* limits.md 5: the household sum is high, and what a measured half hour would give; us has no such sum. */
+START_TEST(a_household_sum_is_said_to_be_high)
+{
+    struct house *uk = read_case("uk-select");
+    struct house *us = read_text(SERVICE("100") H1_LOADS);
+    struct service_question question = service_question(uk);
+    struct service *service = answer_to(&question);
+    ck_assert(says(service, "household sum is high") && says(service, "highest half hour"));
+    service_free(service);
+    measure(&question, 5000);
+    service = answer_to(&question);
+    ck_assert(!says(service, "household sum is high"));
+    service_free(service);
+    question = service_question(us);
+    service = answer_to(&question);
+    ck_assert(!says(service, "household sum"));
+    service_free(service);
+    house_free(uk);
+    house_free(us);
+}
+END_TEST
+
 /* limits.md, head: `demand` reads keys alone and names the loads whose words say another category. */
 START_TEST(names_that_say_a_category_are_named)
 {
@@ -1242,6 +1264,7 @@ Suite *make_suite(void)
     tcase_add_loop_test(tcase, a_setting_is_a_whole_ampere_within_the_rules, 0, 5);
     tcase_add_test(tcase, what_is_taken_for_granted_is_said);
     tcase_add_test(tcase, names_that_say_a_category_are_named);
+    tcase_add_test(tcase, a_household_sum_is_said_to_be_high);
     tcase_add_loop_test(tcase, an_older_edition_knows_no_set_point, 0, 3);
     tcase_add_test(tcase, a_wrong_question_is_named);
     suite_add_tcase(suite, tcase);

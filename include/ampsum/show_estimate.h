@@ -7,7 +7,10 @@
 
 #include "ampsum/answer_estimate.h"
 #include "ampsum/cautions.h"
-#include "ampsum/show.h"
+#include "ampsum/show_rows.h"
+
+/* What a struct estimate_answer comes to, as one row. */
+extern const struct show_rows show_estimate_rows;
 
 json_t *show_estimate_json(const struct estimate_answer *answer);
 void show_estimate_text(const struct estimate_answer *answer, bool working, const struct page *page, struct text *text);

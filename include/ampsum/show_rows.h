@@ -40,9 +40,10 @@ struct show_cell {
     const char *words; /* NULL: there is none */
     double figure;     /* NAN: not known */
     bool flag;
-    bool none;        /* a flag that is not known: "-", null */
-    json_t *part;     /* a reference for the writer; NULL: there is none */
-    struct text made; /* for words that a getter puts together (show_made) */
+    bool none;          /* a flag that is not known: "-", null */
+    json_t *part;       /* a reference for the writer; NULL: there is none */
+    struct text made;   /* for words that a getter puts together (show_made) */
+    const void *answer; /* whose value it is */
 };
 
 typedef void show_get(const void *answer, size_t row, struct show_cell *cell);
@@ -77,8 +78,9 @@ enum show_type {
 
 /*
  * A column's field: of the answer itself, or of what `.at` gives; of element `row` of an array that the answer points
- * to; of a struct that the answer or this element points to. There is no value where `.at` or that pointer is NULL.
- * SHOW_ELEMENT and SHOW_POINTED say where the struct is, for a part or a SHOW_TAKEN of it.
+ * to (SHOW_IN), which may be the value itself (SHOW_ITEM); of a struct that the answer or this element points to. There
+ * is no value where `.at` or that pointer is NULL. SHOW_ELEMENT and SHOW_POINTED say where the struct is, for a part or
+ * a SHOW_TAKEN of it.
  */
 #define SHOW_ELEMENT(answer_, array_, element_)                                                                        \
     .list = SHOW_POINTER(answer_, array_, element_), .stride = sizeof(element_)
@@ -89,6 +91,8 @@ enum show_type {
     .field = offsetof(type_, member_)
 #define SHOW_IN(answer_, array_, element_, member_)                                                                    \
     SHOW_ELEMENT(answer_, array_, element_), SHOW_FIELD(element_, member_)
+#define SHOW_ITEM(answer_, array_, element_)                                                                           \
+    SHOW_ELEMENT(answer_, array_, element_), .kind = SHOW_KIND((element_ *)0), .type = SHOW_TYPE((element_ *)0)
 #define SHOW_VIA(answer_, array_, element_, pointer_, type_, member_)                                                  \
     SHOW_ELEMENT(answer_, array_, element_), SHOW_TO(element_, pointer_, type_, member_)
 
@@ -166,7 +170,9 @@ struct show_column {
     double per;         /* a field in finer units is divided by this; 0: not */
     size_t wrap;        /* terminal: columns after which words are broken; 0: never */
     double weight;      /* paper: share of the width */
-    bool (*asked)(const void *answer); /* NULL: always there */
+    bool (*asked)(const void *answer); /* NULL: always there; */
+    unsigned asked_on;                 /* which faces go by it, SHOW_ bits; 0: all */
+    unsigned known_on;                 /* faces that leave it out where the first row, which there is, has no value */
     show_at *at;                       /* the struct with the field; NULL: the answer itself, or the array's element */
     size_t list;                       /* SHOW_IN, SHOW_VIA: where the answer points to the array; */
     size_t stride;                     /* the size of an element; 0: no array; */
@@ -218,7 +224,10 @@ struct table *show_table(const struct show_rows *rows, enum show_face face, cons
 void show_more_rows(struct table *table, const struct show_rows *rows, enum show_face face, const void *answer,
                     size_t count);
 
-/* The same for a terminal, written out. */
+/* One row for a terminal as lines of what it is and how much, the values behind so many letters. */
+void show_figures_text(const struct show_rows *rows, const void *answer, int letters, struct text *text);
+
+/* A table for a terminal, written out. */
 void show_table_text(const struct show_rows *rows, const void *answer, size_t count, const struct page *page,
                      struct text *text);
 
@@ -231,6 +240,9 @@ void show_take_legs(const struct show_column *column, const void *field, struct 
 void show_take_rules(const struct show_column *column, const void *field, struct show_cell *cell);
 void show_take_status(const struct show_column *column, const void *field, struct show_cell *cell);
 void show_take_said(const struct show_column *column, const void *field, struct show_cell *cell);
+
+/* For SHOW_TAKEN: a string that stands in the struct itself. */
+void show_take_letters(const struct show_column *column, const void *field, struct show_cell *cell);
 
 /* Adds the row's keys to an object that has keys already. */
 void show_json_into(const struct show_rows *rows, const void *answer, size_t row, json_t *object);

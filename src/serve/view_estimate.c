@@ -29,32 +29,6 @@ static void page_estimate_form(struct visit *visit)
 
 /* ---- the answer */
 
-static void add_figure(struct visit *visit, const char *name, double value, const char *unit)
-{
-    page_add(visit, "<div><dt>%s</dt><dd>%.2f %s</dd></div>", name, value, unit);
-}
-
-static void add_figures(const struct estimate_answer *answer, struct visit *visit)
-{
-    const struct branch_assessment *result = answer->branch.result;
-    page_add(visit, "<dl class=\"figures\">");
-    add_figure(visit, "Current", result->all.current_a, "A");
-    add_figure(visit, "Planning current", result->all.planning_a, "A");
-    if (answer->judged) {
-        add_figure(visit, "Headroom", result->all.headroom_a, "A");
-    }
-    add_figure(visit, "Power", result->all.power_w, "W");
-    if (result->wire_known && result->wire_solved) {
-        add_figure(visit, "Voltage drop", result->drop_percent, "%");
-    }
-    add_figure(visit, "Energy of an hour", answer->energy_kwh_hour, "kWh");
-    if (answer->cost_hour != NULL) {
-        page_add(visit, "<div><dt>Cost of an hour</dt><dd>%s %s</dd></div>", answer->cost_hour,
-                 answer->house->currency);
-    }
-    page_add(visit, "</dl>\n");
-}
-
 static void add_sets(const struct estimate_answer *answer, struct visit *visit)
 {
     if (!answer->judged) {
@@ -80,7 +54,7 @@ static void add_sets(const struct estimate_answer *answer, struct visit *visit)
 
 static void add_answer(const struct estimate_answer *answer, struct visit *visit)
 {
-    add_figures(answer, visit);
+    show_html_figures(&show_estimate_rows, answer, 0, &visit->answer.body);
     for (size_t i = 0; i < answer->note_count; i++) {
         page_add(visit, "<p>%s.</p>", answer->notes[i]);
     }

@@ -2,6 +2,9 @@
 #include "ampsum/show_cost.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+#include "ampsum/arena.h"
 
 const char show_cost_parts[] = "Rows are energy charge and its tax, without the standing charge.";
 
@@ -70,24 +73,20 @@ static const struct show_column cost_columns[] = {
      ENERGY_OF(kwh_year)},
     {SHOW_NAMED("standby_kwh_year", "STANDBY KWH/YEAR", "of it standby", NULL), .decimals = 1, .weight = 16,
      .faces = SHOW_ROWS | SHOW_PRINT, ENERGY_OF(standby_kwh_year)},
-    {.key = "cost_year", .head = head_currency, .right = true, .faces = SHOW_DATA, ENERGY_OF(cost_year)},
-    {.head = head_currency,
+    {.key = "cost_year",
+     .head = head_currency,
      .right = true,
      .weight = 16,
-     .faces = SHOW_TERMINAL | SHOW_PRINT,
+     .faces = SHOW_EVERY,
      .asked = is_priced,
+     .asked_on = SHOW_TERMINAL | SHOW_PRINT,
      ENERGY_OF(cost_year)},
     {.key = "standby_kwh_year", .faces = SHOW_JSON, .asked = asks_standby, ENERGY_OF(standby_kwh_year)},
 };
 
-const struct show_rows show_cost_rows = {cost_columns, sizeof cost_columns / sizeof cost_columns[0]};
+const struct show_rows show_cost_rows = SHOW_ROWS_OF(cost_columns);
 
 /* ------------------------------------------------------------------ months -------------------------------- */
-
-static const void *month_at(const void *answer, size_t row)
-{
-    return &((const struct cost_answer *)answer)->bill->months[row];
-}
 
 static void get_month(const void *answer, size_t row, struct show_cell *cell)
 {
@@ -106,66 +105,62 @@ static void head_month_currency(const void *answer, struct text *text)
     text_add(text, ((const struct cost_answer *)answer)->house->currency);
 }
 
-static bool is_month_priced(const void *answer)
-{
-    return ((const struct cost_answer *)answer)->bill->cost_year != NULL;
-}
-
-#define MONTH(member) .at = month_at, SHOW_FIELD(struct energy_month, member)
+#define MONTH(member)                                                                                                  \
+    SHOW_POINTED(struct cost_answer, bill, struct energy_bill),                                                        \
+        SHOW_EACH_IN(struct energy_bill, months, struct energy_month, member)
 
 static const struct show_column month_columns[] = {
     {.key = "month", .heading = "MONTH", .faces = SHOW_TERMINAL | SHOW_JSON, .get = get_month},
     {.title = "Month", .weight = 30, .faces = SHOW_PRINT, .get = get_month_name},
     {SHOW_NAMED("kwh", "KWH", "kWh", NULL), .decimals = 1, .weight = 20,
      .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT, MONTH(kwh)},
-    {SHOW_NAMED("cost", NULL, NULL, NULL), .faces = SHOW_JSON, MONTH(cost)},
-    {.head = head_month_currency,
+    {.key = "cost",
+     .head = head_month_currency,
      .right = true,
      .weight = 20,
-     .faces = SHOW_TERMINAL | SHOW_PRINT,
-     .asked = is_month_priced,
+     .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PRINT,
+     .known_on = SHOW_TERMINAL | SHOW_PRINT,
      MONTH(cost)},
 };
 
-const struct show_rows show_month_rows = {month_columns, sizeof month_columns / sizeof month_columns[0]};
+const struct show_rows show_month_rows = SHOW_ROWS_OF(month_columns);
 
-static json_t *year_json(const struct energy_bill *bill)
-{
-    json_t *year = json_object();
-    json_object_set_new(year, "kwh", json_figure(bill->kwh_year));
-    json_object_set_new(year, "energy_cost", json_text(bill->energy_cost));
-    json_object_set_new(year, "standing_cost", json_text(bill->standing_cost));
-    json_object_set_new(year, "tax", json_text(bill->tax));
-    json_object_set_new(year, "cost", json_text(bill->cost_year));
-    return year;
-}
+/* ------------------------------------------------------------------ JSON ---------------------------------- */
 
-static json_t *begin_json(const struct house *house)
-{
-    json_t *json = json_answer("cost", house->name);
-    json_object_set_new(json, "currency", json_text(house->currency));
-    return json;
-}
+#define YEAR(member) .faces = SHOW_JSON, SHOW_FIELD(struct energy_bill, member)
+
+static const struct show_column year_columns[] = {
+    {.key = "kwh", YEAR(kwh_year)},
+    {.key = "energy_cost", YEAR(energy_cost)},
+    {.key = "standing_cost", YEAR(standing_cost)},
+    {.key = "tax", YEAR(tax)},
+    {.key = "cost", YEAR(cost_year)},
+};
+static const struct show_rows year_rows = SHOW_ROWS_OF(year_columns);
 
 /* The rows of a kind in file order. */
-static json_t *rows_json(const struct cost_answer *answer, enum cost_by by)
+static void take_rows(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    struct arena *arena = arena_new();
-    struct cost_rows rows = answer->by[by];
+    (void)column;
+    struct cost_rows rows = *(const struct cost_rows *)field;
     house_rows(rows.house, rows.kind, &rows.count); /* without the one for what has no room */
-    size_t *order = arena_array(arena, rows.count, sizeof *order);
+    size_t *order = memory_resize(NULL, rows.count, sizeof *order);
     for (size_t i = 0; i < rows.count; i++) {
         order[i] = i;
     }
     rows.order = order;
-    json_t *array = show_json_array(&show_cost_rows, &rows, rows.count);
-    arena_free(arena);
-    return array;
+    cell->part = show_json_array(&show_cost_rows, &rows, rows.count);
+    free(order);
 }
 
 static bool is_typical(const struct cost_answer *answer, size_t index)
 {
     return answer->house->appliances[index].typical_time_s > 0;
+}
+
+static bool is_spread(const struct cost_answer *answer, size_t index)
+{
+    return answer->bill->appliances[index].spread_over_day;
 }
 
 /* IDs of the appliances for which it holds, in file order. */
@@ -180,31 +175,39 @@ static json_t *ids_json(const struct cost_answer *answer, bool (*holds)(const st
     return array;
 }
 
+static void get_left_out(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = ids_json(answer, cost_is_left_out);
+}
+
+static void get_typical(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    cell->part = ids_json(answer, is_typical);
+}
+
+#define KIND(by_) .kind = SHOW_PART, .faces = SHOW_JSON, SHOW_TAKEN(struct cost_answer, by[by_], take_rows)
+#define CURRENCY(type_) .key = "currency", .faces = SHOW_JSON, SHOW_TO(type_, house, struct house, currency)
+
+static const struct show_column answer_columns[] = {
+    {CURRENCY(struct cost_answer)},
+    {.key = "year", SHOW_OBJECT(year_rows), SHOW_POINTED(struct cost_answer, bill, struct energy_bill)},
+    {.key = "months", SHOW_ARRAY(show_month_rows, MONTHS_IN_YEAR)},
+    {.key = "appliances", KIND(COST_BY_APPLIANCE)},
+    {.key = "rooms", KIND(COST_BY_ROOM)},
+    {.key = "branches", KIND(COST_BY_BRANCH)},
+    {.key = "left_out", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_left_out},
+    {.key = "typical_hours", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_typical},
+};
+
 static json_t *whole_json(const struct cost_answer *answer)
 {
-    json_t *json = begin_json(answer->house);
-    json_object_set_new(json, "year", year_json(answer->bill));
-    json_object_set_new(json, "months", show_json_array(&show_month_rows, answer, MONTHS_IN_YEAR));
-    json_object_set_new(json, "appliances", rows_json(answer, COST_BY_APPLIANCE));
-    json_object_set_new(json, "rooms", rows_json(answer, COST_BY_ROOM));
-    json_object_set_new(json, "branches", rows_json(answer, COST_BY_BRANCH));
-    json_object_set_new(json, "left_out", ids_json(answer, cost_is_left_out));
-    json_object_set_new(json, "typical_hours", ids_json(answer, is_typical));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_rows rows = SHOW_ROWS_OF(answer_columns);
+    return show_answer_json("cost", answer->house->name, &rows, answer, NULL);
 }
 
 /* ------------------------------------------------------------------ tariffs ------------------------------- */
-
-static const struct cost_tariff *tariff_row(const void *answer, size_t row)
-{
-    return &((const struct cost_tariffs *)answer)->rows[row];
-}
-
-static void get_year(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->part = year_json(&tariff_row(answer, row)->bill);
-}
 
 #define BILL(member) SHOW_IN(struct cost_tariffs, rows, struct cost_tariff, bill.member)
 
@@ -220,7 +223,10 @@ static void get_year(const void *answer, size_t row, struct show_cell *cell)
 static const struct show_column tariff_columns[] = {
     {.key = "tariff", .heading = "TARIFF", .faces = SHOW_COMMAND, TARIFF(id)},
     {.title = "Tariff", .faces = SHOW_PAGE, TARIFF(name)},
-    {.key = "year", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_year},
+    {.key = "year",
+     SHOW_OBJECT(year_rows),
+     SHOW_ELEMENT(struct cost_tariffs, rows, struct cost_tariff),
+     SHOW_WITHIN(struct cost_tariff, bill)},
     MONEY("energy_cost", "ENERGY", "Energy", energy_cost),
     MONEY("standing_cost", "STANDING", "Standing", standing_cost),
     MONEY("tax", "TAX", "Tax", tax),
@@ -228,27 +234,19 @@ static const struct show_column tariff_columns[] = {
     MONEY("cost_day", "DAY", "Day", cost_day),
 };
 
-const struct show_rows show_tariff_rows = {tariff_columns, sizeof tariff_columns / sizeof tariff_columns[0]};
+const struct show_rows show_tariff_rows = SHOW_ROWS_OF(tariff_columns);
 
 static json_t *tariffs_json(const struct cost_tariffs *answer)
 {
-    json_t *json = begin_json(answer->house);
-    json_object_set_new(json, "tariffs", show_json_array(&show_tariff_rows, answer, answer->count));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_column whole[] = {
+        {CURRENCY(struct cost_tariffs)},
+        {.key = "tariffs", SHOW_LIST(show_tariff_rows, struct cost_tariffs, count)},
+    };
+    static const struct show_rows rows = SHOW_ROWS_OF(whole);
+    return show_answer_json("cost", answer->house->name, &rows, answer, NULL);
 }
 
 /* ------------------------------------------------------------------ changes ------------------------------- */
-
-static const struct cost_row *change_of(const void *answer, size_t row)
-{
-    return &((const struct cost_changed *)answer)->rows[row];
-}
-
-static const void *change_at(const void *answer, size_t row)
-{
-    return change_of(answer, row);
-}
 
 static void add_left_out(const struct cost_row *change, const char *before, struct text *text)
 {
@@ -262,11 +260,10 @@ static void get_what(const void *answer, size_t row, struct show_cell *cell)
 {
     static const char *const words[] = {"windows moved", "without standby", "windows moved, no standby",
                                         "lost in the wires"};
-    const struct cost_row *change = change_of(answer, row);
-    struct text *text = show_made(cell);
-    text_add(text, words[change->what]);
-    add_left_out(change, " (", text);
-    text_add(text, change->unknown_wires > 0 ? ")" : "");
+    const struct cost_row *change = &((const struct cost_changed *)answer)->rows[row];
+    text_add(show_made(cell), words[change->what]);
+    add_left_out(change, " (", &cell->made);
+    text_add(&cell->made, change->unknown_wires > 0 ? ")" : "");
     show_made_done(cell);
 }
 
@@ -281,17 +278,17 @@ static void set_money(const void *answer, double amount, struct show_cell *cell)
 
 static void get_cost(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_money(answer, change_of(answer, row)->cost, cell);
+    set_money(answer, ((const struct cost_changed *)answer)->rows[row].cost, cell);
 }
 
 static void get_cost_then(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_money(answer, change_of(answer, row)->cost_then, cell);
+    set_money(answer, ((const struct cost_changed *)answer)->rows[row].cost_then, cell);
 }
 
 static void get_difference(const void *answer, size_t row, struct show_cell *cell)
 {
-    set_money(answer, change_of(answer, row)->difference, cell);
+    set_money(answer, ((const struct cost_changed *)answer)->rows[row].difference, cell);
 }
 
 static void head_change(const void *answer, struct text *text)
@@ -309,10 +306,12 @@ static bool is_change_priced(const void *answer)
     return show_change_is_priced(answer);
 }
 
-/* Money as people read it; no column of it without a price. */
-#define MONEY_SAID(GET) .right = true, .faces = SHOW_TERMINAL | SHOW_PAGE, .asked = is_change_priced, .get = (GET)
+/* Money as people read it, no column of it without a price; as text in JSON. */
+#define MONEY_SAID(KEY, GET)                                                                                           \
+    .key = (KEY), .right = true, .faces = SHOW_TERMINAL | SHOW_JSON | SHOW_PAGE, .asked = is_change_priced,            \
+    .asked_on = SHOW_TERMINAL | SHOW_PAGE, .get = (GET)
 
-#define CHANGE(member) .at = change_at, SHOW_FIELD(struct cost_row, member)
+#define CHANGE(member) SHOW_EACH_IN(struct cost_changed, rows, struct cost_row, member)
 
 /* Energy on every face. */
 #define ENERGY(KEY, HEADING, TITLE)                                                                                    \
@@ -332,25 +331,24 @@ static const struct show_column change_columns[] = {
      .get = get_what},
     ENERGY(kwh, "KWH NOW", "kWh now"),
     ENERGY(kwh_then, "THEN", "kWh then"),
-    {.key = "cost", .faces = SHOW_JSON, .get = get_cost},
-    {.key = "cost_then", .faces = SHOW_JSON, .get = get_cost_then},
-    {.key = "difference", .faces = SHOW_JSON, .get = get_difference},
-    {.heading = "NOW", .title = "now", .head = head_change, MONEY_SAID(get_cost)},
-    {.heading = "THEN", .title = "Then", MONEY_SAID(get_cost_then)},
-    {.heading = "DIFFERENCE", .title = "Difference", MONEY_SAID(get_difference)},
+    {.heading = "NOW", .title = "now", .head = head_change, MONEY_SAID("cost", get_cost)},
+    {.heading = "THEN", .title = "Then", MONEY_SAID("cost_then", get_cost_then)},
+    {.heading = "DIFFERENCE", .title = "Difference", MONEY_SAID("difference", get_difference)},
     AMOUNT(cost),
     AMOUNT(cost_then),
     AMOUNT(difference),
 };
 
-const struct show_rows show_change_rows = {change_columns, sizeof change_columns / sizeof change_columns[0]};
+const struct show_rows show_change_rows = SHOW_ROWS_OF(change_columns);
 
 static json_t *change_json(const struct cost_changed *answer)
 {
-    json_t *json = begin_json(answer->house);
-    json_object_set_new(json, "rows", show_json_array(&show_change_rows, answer, answer->count));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_column whole[] = {
+        {CURRENCY(struct cost_changed)},
+        {.key = "rows", SHOW_LIST(show_change_rows, struct cost_changed, count)},
+    };
+    static const struct show_rows rows = SHOW_ROWS_OF(whole);
+    return show_answer_json("cost", answer->house->name, &rows, answer, NULL);
 }
 
 json_t *show_cost_json(const struct cost_asked *answer)
@@ -400,33 +398,28 @@ static void write_year(const struct cost_answer *answer, bool by_command, const 
     }
 }
 
-void show_cost_spread(const struct cost_answer *answer, bool names, struct text *text)
-{
-    bool any = false;
-    for (size_t i = 0; i < answer->house->appliance_count; i++) {
-        if (answer->bill->appliances[i].spread_over_day) {
-            const struct appliance *appliance = &answer->house->appliances[i];
-            text_add(text, any ? ", " : "Hours without windows are spread evenly over 24 hours: ");
-            text_add(text, names ? appliance->name : appliance->id);
-            any = true;
-        }
-    }
-    text_add(text, any ? "." : "");
-}
-
-/* Appends the names of those for which it holds, behind `before`. */
+/* Appends the names of those for which it holds, behind `before`; of typical ones how long they run. */
 static void list_appliances(const struct cost_answer *answer, bool (*holds)(const struct cost_answer *, size_t),
                             const char *before, bool names, struct text *text)
 {
     bool any = false;
     for (size_t i = 0; i < answer->house->appliance_count; i++) {
-        if (holds(answer, i)) {
-            const struct appliance *appliance = &answer->house->appliances[i];
-            text_printf(text, "%s%s", any ? ", " : before, names ? appliance->name : appliance->id);
-            any = true;
+        if (!holds(answer, i)) {
+            continue;
         }
+        const struct appliance *appliance = &answer->house->appliances[i];
+        text_printf(text, "%s%s", any ? ", " : before, names ? appliance->name : appliance->id);
+        if (holds == is_typical) {
+            text_rounded(text, " ", appliance->typical_time_s / 3600, 2, " h a day");
+        }
+        any = true;
     }
     text_add(text, any ? "." : "");
+}
+
+void show_cost_spread(const struct cost_answer *answer, bool names, struct text *text)
+{
+    list_appliances(answer, is_spread, "Hours without windows are spread evenly over 24 hours: ", names, text);
 }
 
 void show_cost_left_out(const struct cost_answer *answer, bool names, struct text *text)
@@ -437,17 +430,8 @@ void show_cost_left_out(const struct cost_answer *answer, bool names, struct tex
 
 void show_cost_typical(const struct cost_answer *answer, bool names, struct text *text)
 {
-    bool any = false;
-    for (size_t i = 0; i < answer->house->appliance_count; i++) {
-        const struct appliance *appliance = &answer->house->appliances[i];
-        if (appliance->typical_time_s > 0) {
-            text_add(text, any ? ", " : "Counted with hours that are typical of such a thing, since none were given: ");
-            text_printf(text, "%s ", names ? appliance->name : appliance->id);
-            text_rounded(text, "", appliance->typical_time_s / 3600, 2, " h a day");
-            any = true;
-        }
-    }
-    text_add(text, any ? "." : "");
+    list_appliances(answer, is_typical,
+                    "Counted with hours that are typical of such a thing, since none were given: ", names, text);
 }
 
 void show_cost_dearest(const struct cost_answer *answer, struct text *text)
@@ -472,24 +456,10 @@ static void write_known(const struct cost_answer *answer, const struct page *pag
     struct text line = {0};
     const size_t before = text->length;
     show_cost_left_out(answer, false, &line);
-    if (line.length > 0) {
-        show_wrap(page, 2, text_string(&line), text);
-    }
-    text_clear(&line);
+    show_line(page, 0, 2, &line, text);
     show_cost_typical(answer, false, &line);
-    if (line.length > 0) {
-        show_wrap(page, 2, text_string(&line), text);
-    }
+    show_line(page, 0, 2, &line, text);
     text_add(text, text->length > before ? "\n" : "");
-    text_done(&line);
-}
-
-static void write_wrapped(struct text *line, const struct page *page, struct text *text)
-{
-    if (line->length > 0) {
-        show_wrap(page, 2, text_string(line), text);
-    }
-    text_done(line);
 }
 
 /* What it comes to, and when it is most. */
@@ -498,7 +468,7 @@ static void write_whole(const struct cost_answer *answer, bool by_command, const
     struct text line = {0};
     write_year(answer, by_command, page, text);
     show_cost_dearest(answer, &line);
-    write_wrapped(&line, page, text);
+    show_line(page, 0, 2, &line, text);
 }
 
 static void write_of_year(const struct cost_answer *answer, enum cost_by by, bool all, bool by_command,
@@ -520,7 +490,7 @@ static void write_of_year(const struct cost_answer *answer, enum cost_by by, boo
         text_printf(text, "%s\n", show_cost_parts);
     }
     show_cost_spread(answer, false, &spread);
-    write_wrapped(&spread, page, text);
+    show_line(page, 0, 2, &spread, text);
     text_add(text, text->length > before ? "\n" : "");
     show_cautions_text(page, NULL, text);
 }
@@ -555,7 +525,7 @@ static void write_change(const struct cost_changed *answer, const struct page *p
     }
     show_cost_loss(answer, &loss);
     text_add(&loss, loss.length > 0 ? "\n" : "");
-    write_wrapped(&loss, page, text);
+    show_line(page, 0, 2, &loss, text);
     show_cautions_text(page, NULL, text);
 }
 

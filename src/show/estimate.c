@@ -17,8 +17,6 @@ void show_estimate_cautions(const struct estimate_answer *answer, const char *re
     ret[count + 2] = NULL;
 }
 
-/* ------------------------------------------------------------------ JSON ---------------------------------- */
-
 static void add_part_name(const struct estimate_answer *answer, const struct combos_part *part, struct text *text)
 {
     const struct branch *branch = answer->branch.branch;
@@ -29,75 +27,163 @@ static void add_part_name(const struct estimate_answer *answer, const struct com
     }
 }
 
-static json_t *set_json(const struct estimate_answer *answer, size_t index)
+/* ------------------------------------------------------------------ sets that pass the rating ------------- */
+
+static void get_set_loads(const void *answer, size_t row, struct show_cell *cell)
 {
-    const struct combos_set *set = &answer->sets.sets[index];
-    json_t *json = json_object();
-    json_t *loads = json_array();
+    const struct combos_set *set = &((const struct estimate_answer *)answer)->sets.sets[row];
+    cell->part = json_array();
     for (size_t i = 0; i < set->part_count; i++) {
-        struct text name = {0};
-        add_part_name(answer, &set->parts[i], &name);
-        json_array_append_new(loads, json_text(text_string(&name)));
-        text_done(&name);
+        add_part_name(answer, &set->parts[i], show_made(cell));
+        json_array_append_new(cell->part, json_text(text_string(&cell->made)));
     }
-    json_object_set_new(json, "loads", loads);
-    json_object_set_new(json, "planning_a", json_figure(set->planning_a));
-    json_object_set_new(json, "current_a", json_figure(answer->set_current_a[index]));
-    return json;
 }
 
-/* The figures of everything on, in the contract's order; reactive power stands in none of its keys. */
-static void add_figures(const struct estimate_answer *answer, json_t *json)
+static const struct show_column set_columns[] = {
+    {.key = "loads", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_set_loads},
+    {.key = "planning_a",
+     .faces = SHOW_JSON,
+     SHOW_IN(struct estimate_answer, sets.sets, struct combos_set, planning_a)},
+    {.key = "current_a", .faces = SHOW_JSON, SHOW_ITEM(struct estimate_answer, set_current_a, double)},
+};
+static const struct show_rows set_rows = SHOW_ROWS_OF(set_columns);
+
+/* ------------------------------------------------------------------ the answer ---------------------------- */
+
+static const struct estimate_answer *of(const void *answer)
 {
-    static const char *const keys[] = {"current_a",   "planning_a",   "wire_a",         "power_w",
-                                       "apparent_va", "power_factor", "equivalent_ohm", "headroom_a"};
-    json_t *figures = show_json(&show_figure_rows, &answer->branch.result->all, 0);
-    if (!answer->judged) {
-        json_object_set_new(figures, "headroom_a", json_null());
-    }
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        json_object_set(json, keys[i], json_object_get(figures, keys[i]));
-    }
-    json_decref(figures);
+    return answer;
 }
 
-static void add_status(const struct estimate_answer *answer, json_t *json)
+/* Without a breaker there is nothing to judge by. */
+static const void *judged_at(const void *answer, size_t row)
 {
-    const struct branch_answer *branch = &answer->branch;
-    json_object_set_new(json, "rules", json_text(rules_word(answer->house->rules)));
-    json_object_set_new(json, "voltage_v", json_figure(branch->result->voltage_v));
-    json_object_set_new(json, "breaker_a", json_figure(answer->judged ? branch->branch->breaker_a : (double)NAN));
-    json_object_set_new(json, "status", json_text(answer->judged ? verdict_word(branch->result->verdict) : NULL));
+    (void)row;
+    return of(answer)->judged ? answer : NULL;
 }
 
-static void add_sets(const struct estimate_answer *answer, json_t *json)
+static bool is_reactive(const void *answer)
 {
-    json_t *sets = json_array();
-    for (size_t i = 0; i < answer->sets.set_count; i++) {
-        json_array_append_new(sets, set_json(answer, i));
+    return of(answer)->branch.result->all.reactive_var > 0;
+}
+
+/* Room below the rating, or what is above it: one of them. */
+static void take_headroom(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    const double headroom_a = *(const double *)field;
+    cell->figure = headroom_a < 0 ? (double)NAN : headroom_a;
+}
+
+static void take_excess(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    const double headroom_a = *(const double *)field;
+    cell->figure = headroom_a < 0 ? -headroom_a : (double)NAN;
+}
+
+static void get_drop(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    if (isfinite(of(answer)->drop_v)) {
+        text_fixed(show_made(cell), "", of(answer)->drop_v, 2, " V, ");
+        text_fixed(&cell->made, "", of(answer)->branch.result->drop_percent, 2, " %");
+        show_made_done(cell);
     }
+}
+
+static void get_cost(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    if (of(answer)->cost_hour != NULL) {
+        text_printf(show_made(cell), "%s %s", of(answer)->cost_hour, of(answer)->house->currency);
+        show_made_done(cell);
+    }
+}
+
+/* Of sets that are too many to be counted, and of a number past what a program reads, none. */
+static void get_set_count(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
     bool fits = false;
-    const double count = combos_number_value(&answer->set_count, &fits);
-    json_object_set_new(json, "sets", sets);
-    json_object_set_new(json, "count", json_figure(answer->judged && !(fits && answer->set_count.exact) ? NAN : count));
+    const double count = combos_number_value(&of(answer)->set_count, &fits);
+    cell->figure = of(answer)->judged && !(fits && of(answer)->set_count.exact) ? (double)NAN : count;
 }
+
+static void get_cautions(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
+    show_estimate_cautions(answer, lines);
+    cell->part = json_lines(lines);
+}
+
+static void get_loads(const void *answer, size_t row, struct show_cell *cell)
+{
+    (void)row;
+    const struct branch_answer *branch = &of(answer)->branch;
+    cell->part = show_json_array(&show_load_rows, branch, show_load_count(branch));
+}
+
+enum { SEEN = SHOW_TERMINAL | SHOW_PAGE, KNOWN = SEEN | SHOW_JSON };
+
+#define TO_RESULT SHOW_POINTED(struct estimate_answer, branch.result, struct branch_assessment)
+#define RESULT(member) TO_RESULT, SHOW_FIELD(struct branch_assessment, member)
+#define OWN(member) SHOW_FIELD(struct estimate_answer, member)
+#define JUDGED(take_)                                                                                                  \
+    .kind = SHOW_FIGURE, .at = judged_at, TO_RESULT, SHOW_TAKEN(struct branch_assessment, all.headroom_a, take_)
+
+static const struct show_column columns[] = {
+    {.key = "rules",
+     .faces = SHOW_JSON,
+     SHOW_POINTED(struct estimate_answer, house, struct house),
+     SHOW_TAKEN(struct house, rules, show_take_rules)},
+    {.key = "voltage_v", .faces = SHOW_JSON, RESULT(voltage_v)},
+    {.key = "breaker_a",
+     .faces = SHOW_JSON,
+     .at = judged_at,
+     SHOW_TO(struct estimate_answer, branch.branch, struct branch, breaker_a)},
+    {.key = "status",
+     .faces = SHOW_JSON,
+     .at = judged_at,
+     TO_RESULT,
+     SHOW_TAKEN(struct branch_assessment, verdict, show_take_status)},
+    {SHOW_NAMED("current_a", "current", "Current", "A"), .decimals = 3, .faces = KNOWN, RESULT(all.current_a)},
+    {SHOW_NAMED("planning_a", "planning current", "Planning current", "A"), .decimals = 3, .faces = KNOWN,
+     RESULT(all.planning_a)},
+    {.key = "wire_a", .faces = SHOW_JSON, RESULT(all.wire_a)},
+    {SHOW_NAMED(NULL, "headroom", "Headroom", "A"), .decimals = 3, .faces = SEEN, .known_on = SEEN,
+     JUDGED(take_headroom)},
+    {SHOW_NAMED(NULL, "above the rating by", "Above the rating by", "A"), .decimals = 3, .faces = SEEN,
+     .known_on = SEEN, JUDGED(take_excess)},
+    {SHOW_NAMED("power_w", "power", "Power", "W"), .faces = KNOWN, RESULT(all.power_w)},
+    {SHOW_NAMED("apparent_va", "apparent power", "Apparent power", "VA"), .faces = KNOWN, .asked = is_reactive,
+     .asked_on = SEEN, RESULT(all.apparent_va)},
+    {SHOW_NAMED("power_factor", "power factor", "Power factor", NULL), .decimals = 3, .faces = KNOWN,
+     .asked = is_reactive, .asked_on = SEEN, RESULT(all.power_factor)},
+    {SHOW_NAMED("equivalent_ohm", "equivalent resistance", "Equivalent resistance", "\xCE\xA9"), .decimals = 3,
+     .faces = KNOWN, .known_on = SEEN, RESULT(all.equivalent_ohm)},
+    {.key = "headroom_a", .faces = SHOW_JSON, .at = judged_at, RESULT(all.headroom_a)},
+    {.key = "loads", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_loads},
+    {.key = "sets", SHOW_LIST(set_rows, struct estimate_answer, sets.set_count)},
+    {.key = "count", .kind = SHOW_FIGURE, .faces = SHOW_JSON, .get = get_set_count},
+    {.heading = "voltage drop", .title = "Voltage drop", .faces = SEEN, .known_on = SEEN, .get = get_drop},
+    {.key = "drop_v", .faces = SHOW_JSON, OWN(drop_v)},
+    {.key = "drop_percent", .faces = SHOW_JSON, RESULT(drop_percent)},
+    {SHOW_NAMED("energy_kwh_hour", "energy of an hour", "Energy of an hour", "kWh"), .decimals = 3, .faces = KNOWN,
+     OWN(energy_kwh_hour)},
+    {.heading = "cost of an hour", .title = "Cost of an hour", .faces = SEEN, .known_on = SEEN, .get = get_cost},
+    {.key = "cost_hour", .faces = SHOW_JSON, OWN(cost_hour)},
+    {.key = "findings", SHOW_FINDINGS(struct estimate_answer, findings)},
+    {.key = "cautions", .kind = SHOW_PART, .faces = SHOW_JSON, .get = get_cautions},
+};
+
+const struct show_rows show_estimate_rows = SHOW_ROWS_OF(columns);
 
 json_t *show_estimate_json(const struct estimate_answer *answer)
 {
     json_t *json = json_answer("estimate", NULL);
-    add_status(answer, json);
-    add_figures(answer, json);
-    json_object_set_new(json, "loads",
-                        show_json_array(&show_load_rows, &answer->branch, show_load_count(&answer->branch)));
-    add_sets(answer, json);
-    json_object_set_new(json, "drop_v", json_figure(answer->drop_v));
-    json_object_set_new(json, "drop_percent", json_figure(answer->branch.result->drop_percent));
-    json_object_set_new(json, "energy_kwh_hour", json_figure(answer->energy_kwh_hour));
-    json_object_set_new(json, "cost_hour", json_text(answer->cost_hour));
-    json_object_set_new(json, "findings", show_findings_json(&answer->findings));
-    const char *lines[ESTIMATE_CAUTIONS_MOST + 1];
-    show_estimate_cautions(answer, lines);
-    json_object_set_new(json, "cautions", json_lines(lines));
+    show_json_into(&show_estimate_rows, answer, 0, json);
     return json;
 }
 
@@ -126,41 +212,6 @@ static void add_heading(const struct estimate_answer *answer, const struct page 
     }
     text_add_char(text, '\n');
     text_done(&line);
-}
-
-static void add_amount(const char *what, double value, int decimals, const char *unit, struct text *text)
-{
-    text_printf(text, "  %-22s ", what);
-    text_add_fixed(text, value, decimals);
-    text_printf(text, "%s%s\n", unit[0] == '\0' ? "" : " ", unit);
-}
-
-static void add_totals(const struct estimate_answer *answer, struct text *text)
-{
-    const struct branch_figures *all = &answer->branch.result->all;
-    text_add(text, "Everything on\n");
-    add_amount("current", all->current_a, 3, "A", text);
-    add_amount("planning current", all->planning_a, 3, "A", text);
-    if (answer->judged) {
-        add_amount(all->headroom_a < 0 ? "above the rating by" : "headroom", fabs(all->headroom_a), 3, "A", text);
-    }
-    add_amount("power", all->power_w, 0, "W", text);
-    if (all->reactive_var > 0) {
-        add_amount("apparent power", all->apparent_va, 0, "VA", text);
-        add_amount("power factor", all->power_factor, 3, "", text);
-    }
-    if (isfinite(all->equivalent_ohm)) {
-        add_amount("equivalent resistance", all->equivalent_ohm, 3, "\xCE\xA9", text);
-    }
-    if (isfinite(answer->drop_v)) {
-        text_printf(text, "  %-22s ", "voltage drop");
-        text_fixed(text, "", answer->drop_v, 2, " V, ");
-        text_fixed(text, "", answer->branch.result->drop_percent, 2, " %\n");
-    }
-    add_amount("energy of an hour", answer->energy_kwh_hour, 3, "kWh", text);
-    if (answer->cost_hour != NULL) {
-        text_printf(text, "  %-22s %s %s\n", "cost of an hour", answer->cost_hour, answer->house->currency);
-    }
 }
 
 void show_estimate_set(const struct estimate_answer *answer, size_t index, struct text *text)
@@ -202,7 +253,8 @@ void show_estimate_text(const struct estimate_answer *answer, bool working, cons
     add_heading(answer, page, text);
     show_table_text(&show_load_rows, &answer->branch, show_load_count(&answer->branch), page, text);
     text_add_char(text, '\n');
-    add_totals(answer, text);
+    text_add(text, "Everything on\n");
+    show_figures_text(&show_estimate_rows, answer, 22, text);
     add_set_lines(answer, page, text);
     if (working) {
         show_branch_working(&answer->branch, page, text);

@@ -1,73 +1,15 @@
-/* The answer of `fault` in words and as JSON; its rows: fault_rows.c. */
+/* The answer of `fault` in words; its rows and its JSON: fault_rows.c. */
 #include <ctype.h>
 #include <math.h>
 
 #include "ampsum/reference_fault.h"
 #include "ampsum/show_fault.h"
 
-/* ------------------------------------------------------------------ JSON ---------------------------------- */
-
-/* `rows`: those of the branch. */
-static json_t *branch_json(const struct fault_answer *answer, size_t index, struct fault_row *rows)
-{
-    struct fault_answer own = *answer;
-    own.rows = rows;
-    const struct fault_branch *result = &answer->study->branches[index];
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(answer->house->branches[index].id));
-    json_object_set_new(object, "isc_max_a", json_figure(result->isc_max_a));
-    json_object_set_new(object, "breaking_a", json_figure(result->breaking_a));
-    json_object_set_new(object, "zs_max_ohm", json_figure(result->zs_max_ohm));
-    json_object_set_new(object, "disconnect_s", json_figure(result->disconnect_s));
-    json_object_set_new(object, "longest_m", json_figure(result->longest_m));
-    json_object_set_new(object, "points", show_json_array(&show_fault_rows, &own, result->point_count));
-    json_object_set_new(object, "findings", show_findings_json(&result->findings));
-    return object;
-}
-
-static json_t *panel_json(const struct fault_answer *answer, size_t index)
-{
-    const struct fault_panel *result = &answer->study->panels[index];
-    json_t *object = json_object();
-    json_object_set_new(object, "id", json_text(answer->house->panels[index].id));
-    json_object_set_new(object, "isc_max_a", json_figure(result->isc_max_a));
-    json_object_set_new(object, "breaking_a", json_figure(result->breaking_a));
-    json_object_set_new(object, "findings", show_findings_json(&result->findings));
-    return object;
-}
-
 const char *const *show_fault_notes(const struct fault_answer *answer)
 {
     static const char *const untold[] = {
         "Of fuses no limit is held here: whether one opens on these currents, and how soon, is not told.", NULL};
     return answer->untold ? untold : NULL;
-}
-
-json_t *show_fault_json(const struct fault_answer *answer)
-{
-    const struct fault_study *study = answer->study;
-    json_t *object = json_answer("fault", answer->house->name);
-    json_object_set_new(object, "rules", json_text(study->rules));
-    json_object_set_new(object, "earthing", json_text(study->earthing == NULL ? NULL : study->earthing->earthing));
-    json_object_set_new(object, "ze_ohm", json_figure(study->ze_ohm));
-    json_object_set_new(object, "ze_assumed", json_boolean(study->ze_assumed));
-    json_object_set_new(object, "pscc_a", json_figure(study->pscc_a));
-    json_object_set_new(object, "pscc_assumed", json_boolean(study->pscc_assumed));
-    json_t *panels = json_array();
-    for (size_t i = 0; i < answer->panel_count; i++) {
-        json_array_append_new(panels, panel_json(answer, answer->panels[i]));
-    }
-    json_object_set_new(object, "panels", panels);
-    json_t *branches = json_array();
-    struct fault_row *rows = answer->rows;
-    for (size_t i = 0; i < answer->branch_count; i++) {
-        const size_t points = study->branches[answer->branches[i]].point_count;
-        json_array_append_new(branches, branch_json(answer, answer->branches[i], rows));
-        rows += points > 0 ? points : 1; /* one that says that it is not known */
-    }
-    json_object_set_new(object, "branches", branches);
-    json_cautions(object, show_fault_notes(answer));
-    return object;
 }
 
 /* ------------------------------------------------------------------ words --------------------------------- */

@@ -13,12 +13,9 @@ static void get_question(const void *answer, size_t row, struct show_cell *cell)
     cell->figure = (double)(row + 1);
 }
 
-static void get_kind(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = lesson_kind_word(((const struct lesson_plan *)answer)->kinds[row]);
-}
+static SHOW_WORD_TAKE(take_kind, enum lesson_kind, lesson_kind_word)
 
-static void get_about(const void *answer, size_t row, struct show_cell *cell)
+    static void get_about(const void *answer, size_t row, struct show_cell *cell)
 {
     const struct lesson_plan *plan = answer;
     cell->words = lesson_kind_about(plan->language, plan->kinds[row]);
@@ -29,28 +26,34 @@ static int language_of(const void *answer)
     return ((const struct lesson_plan *)answer)->language;
 }
 
+#define KIND SHOW_ELEMENT(struct lesson_plan, kinds, enum lesson_kind), .take = take_kind
 #define SAID(key_) .title = "marks." key_, .language = language_of
 
 static const struct show_column questions[] = {
     {.key = "question", SAID("question"), .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
-    {.key = "kind", SAID("kind"), .faces = SHOW_ROWS, .get = get_kind},
+    {.key = "kind", SAID("kind"), .faces = SHOW_ROWS, KIND},
     {.key = "about", SAID("asks"), .faces = SHOW_ROWS, .wrap = 60, .get = get_about},
 };
 
-const struct show_rows show_plan_rows = {questions, sizeof questions / sizeof questions[0]};
+const struct show_rows show_plan_rows = SHOW_ROWS_OF(questions);
 
+static const struct show_column kinds[] = {{.faces = SHOW_JSON, KIND}};
+static const struct show_rows kind_rows = SHOW_ROWS_OF(kinds);
+
+static const struct show_column plan_columns[] = {
+    {.key = "level", .faces = SHOW_JSON, SHOW_FIELD(struct lesson_plan, level)},
+    {.key = "students", .faces = SHOW_JSON, SHOW_FIELD(struct lesson_plan, students)},
+    {.key = "questions", SHOW_LIST(kind_rows, struct lesson_plan, question_count)},
+};
+
+/* A seed has more digits than a figure. */
 json_t *show_plan_json(const struct lesson_plan *plan, const char *house, const char *folder)
 {
+    static const struct show_rows rows = SHOW_ROWS_OF(plan_columns);
     json_t *json = json_answer("lesson", house);
-    json_t *kinds = json_array();
-    for (size_t i = 0; i < plan->question_count; i++) {
-        json_array_append_new(kinds, json_text(lesson_kind_word(plan->kinds[i])));
-    }
     json_object_set_new(json, "folder", json_text(folder));
     json_object_set_new(json, "seed", json_integer((json_int_t)plan->seed));
-    json_object_set_new(json, "level", json_integer(plan->level));
-    json_object_set_new(json, "students", json_integer(plan->students));
-    json_object_set_new(json, "questions", kinds);
+    show_json_into(&rows, plan, 0, json);
     json_cautions(json, NULL);
     return json;
 }
@@ -95,13 +98,21 @@ static bool has_voltage(const void *answer)
 static const struct show_column parts[] = {
     {.key = "part", .heading = "PART", .faces = SHOW_ROWS, .kind = SHOW_FIGURE, .get = get_question},
     {.key = "resistance_ohm", .heading = "OHM", .faces = EVERYWHERE, OF_PART(ohm)},
-    {.key = "voltage_v", .heading = "VOLT", .faces = SHOW_ROWS, .asked = has_voltage, OF_PART(voltage_v)},
-    {.key = "power_w", .heading = "MUST STAND WATT", .faces = SHOW_ROWS, .asked = has_voltage, OF_PART(power_w)},
-    {.key = "voltage_v", .faces = SHOW_JSON, OF_PART(voltage_v)},
-    {.key = "power_w", .faces = SHOW_JSON, OF_PART(power_w)},
+    {.key = "voltage_v",
+     .heading = "VOLT",
+     .faces = EVERYWHERE,
+     .asked = has_voltage,
+     .asked_on = SHOW_ROWS,
+     OF_PART(voltage_v)},
+    {.key = "power_w",
+     .heading = "MUST STAND WATT",
+     .faces = EVERYWHERE,
+     .asked = has_voltage,
+     .asked_on = SHOW_ROWS,
+     OF_PART(power_w)},
 };
 
-const struct show_rows show_shelf_rows = {parts, sizeof parts / sizeof parts[0]};
+const struct show_rows show_shelf_rows = SHOW_ROWS_OF(parts);
 
 json_t *show_shelf_json(const struct shelf_answer *answer)
 {

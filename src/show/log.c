@@ -16,14 +16,13 @@ static const struct show_column columns[] = {
     {.key = "changes", .faces = SHOW_DATA, ENTRY(changes)},
 };
 
-const struct show_rows show_log_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_log_rows = SHOW_ROWS_OF(columns);
 
 json_t *show_log_json(const struct log_answer *answer)
 {
-    json_t *json = json_answer("log", NULL);
-    json_object_set_new(json, "entries", show_json_array(&show_log_rows, answer, answer->count));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_column whole[] = {{.key = "entries", SHOW_LIST(show_log_rows, struct log_answer, count)}};
+    static const struct show_rows rows = SHOW_ROWS_OF(whole);
+    return show_answer_json("log", NULL, &rows, answer, NULL);
 }
 
 static void add_changes(const char *changes, struct text *text)

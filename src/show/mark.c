@@ -11,25 +11,38 @@ static const struct show_column notices[] = {
     {.key = "text", .faces = SHOW_JSON, NOTICE(word)},
 };
 
-static const struct show_rows notice_rows = {notices, sizeof notices / sizeof notices[0]};
+static const struct show_rows notice_rows = SHOW_ROWS_OF(notices);
+
+static void take_points(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    lesson_scheme_show(field, show_made(cell));
+    show_made_done(cell);
+}
+
+static void take_tolerance(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    cell->part = json_real((double)((const struct lesson_scheme *)field)->tolerance_ppm / 10000);
+}
+
+#define LIST(rows, count) SHOW_LIST(rows, struct mark_answer, marks.count)
+#define SCHEME(take) .faces = SHOW_JSON, SHOW_TAKEN(struct mark_answer, plan.scheme, take)
+
+static const struct show_column columns[] = {
+    {.key = "key_changed", .faces = SHOW_JSON, SHOW_FIELD(struct mark_answer, key_changed)},
+    {.key = "points", SCHEME(take_points)},
+    {.key = "tolerance_percent", .kind = SHOW_PART, SCHEME(take_tolerance)},
+    {.key = "students", LIST(show_students_rows, student_count)},
+    {.key = "summary", LIST(show_parts_rows, summary_count)},
+    {.key = "slips", LIST(show_slips_rows, slip_count)},
+    {.key = "notices", LIST(notice_rows, notice_count)},
+};
 
 json_t *show_mark_json(const struct mark_answer *answer)
 {
-    const struct marks *marks = &answer->marks;
-    const struct lesson_scheme *scheme = &answer->plan.scheme;
-    json_t *json = json_answer("mark", NULL);
-    struct text points = {0};
-    lesson_scheme_show(scheme, &points);
-    json_object_set_new(json, "key_changed", json_boolean(answer->key_changed));
-    json_object_set_new(json, "points", json_text(text_string(&points)));
-    json_object_set_new(json, "tolerance_percent", json_real((double)scheme->tolerance_ppm / 10000));
-    json_object_set_new(json, "students", show_json_array(&show_students_rows, answer, marks->student_count));
-    json_object_set_new(json, "summary", show_json_array(&show_parts_rows, answer, marks->summary_count));
-    json_object_set_new(json, "slips", show_json_array(&show_slips_rows, answer, marks->slip_count));
-    json_object_set_new(json, "notices", show_json_array(&notice_rows, answer, marks->notice_count));
-    json_cautions(json, NULL);
-    text_done(&points);
-    return json;
+    static const struct show_rows rows = SHOW_ROWS_OF(columns);
+    return show_answer_json("mark", NULL, &rows, answer, NULL);
 }
 
 struct table *show_mark_csv(const struct mark_answer *answer, const struct mark_view *view)

@@ -20,11 +20,6 @@ static void get_name(const void *answer, size_t row, struct show_cell *cell)
     cell->words = lesson_name(&((const struct mark_answer *)answer)->plan, student_of(answer, row)->student);
 }
 
-static void get_sheet(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = student_of(answer, row)->sheet;
-}
-
 /* The class's language. */
 static int language_of(const void *answer)
 {
@@ -79,9 +74,19 @@ static void get_answers(const void *answer, size_t row, struct show_cell *cell)
 
 static const struct show_column students[] = {
     {.key = "student", SAID("student"), .faces = ALL, STUDENT(student)},
-    {.key = "name", SAID("name"), .faces = SHOWN, .wrap = 24, .asked = has_names, .get = get_name},
-    {.key = "name", .faces = SHOW_DATA, .null_if_empty = true, .get = get_name},
-    {.key = "sheet", SAID("sheet"), .faces = SHOW_DATA | SHOW_PAGE, .get = get_sheet},
+    {.key = "name",
+     SAID("name"),
+     .faces = ALL,
+     .null_if_empty = true,
+     .wrap = 24,
+     .asked = has_names,
+     .asked_on = SHOWN,
+     .get = get_name},
+    {.key = "sheet",
+     SAID("sheet"),
+     .faces = SHOW_DATA | SHOW_PAGE,
+     SHOW_ELEMENT(struct mark_answer, marks.students, struct mark_student),
+     SHOW_TAKEN(struct mark_student, sheet, show_take_letters)},
     {.key = "points", .faces = SHOW_DATA, STUDENT(points)},
     {.key = "span", SAID("points"), .faces = SHOWN, .right = true, .get = get_span},
     {.key = "points_possible", .faces = SHOW_DATA, STUDENT(points_possible)},
@@ -96,7 +101,7 @@ static const struct show_column students[] = {
     {.key = "answers", .faces = SHOW_JSON, .kind = SHOW_PART, .get = get_answers},
 };
 
-const struct show_rows show_students_rows = {students, sizeof students / sizeof students[0]};
+const struct show_rows show_students_rows = SHOW_ROWS_OF(students);
 
 /* ------------------------------------------------------------------ parts of the class -------------------- */
 
@@ -117,18 +122,18 @@ static void get_part_place(const void *answer, size_t row, struct show_cell *cel
     set_place(part_of(answer, row)->question, part_of(answer, row)->part, cell);
 }
 
-static void get_part_slip(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = slip_word(part_of(answer, row)->slip);
-}
-
 #define OF_CLASS(member) SHOW_IN(struct mark_answer, marks.summaries, struct mark_summary, member)
 
-/* Of people, who read a slip's name in the class's language. */
-static void get_part_slip_name(const void *answer, size_t row, struct show_cell *cell)
+static SHOW_WORD_TAKE(take_slip, enum slip, slip_word)
+
+    /* Of people, who read a slip's name in the class's language. */
+    static void take_slip_name(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    cell->words = slip_name(language_of(answer), part_of(answer, row)->slip);
+    cell->words = slip_name(column->language(cell->answer), *(const enum slip *)field);
 }
+
+#define SLIP_OF_CLASS(take)                                                                                            \
+    SHOW_ELEMENT(struct mark_answer, marks.summaries, struct mark_summary), SHOW_TAKEN(struct mark_summary, slip, take)
 
 static const struct show_column parts[] = {
     {.key = "question", .faces = SHOW_DATA, OF_CLASS(question)},
@@ -148,46 +153,31 @@ static const struct show_column parts[] = {
      .faces = SHOW_ROWS | SHOW_PAGE,
      .decimals = 1,
      OF_CLASS(points_percent)},
-    {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, .get = get_part_slip},
-    {.key = "slip_name", SAID("common-slip"), .faces = SHOWN, .wrap = 30, .get = get_part_slip_name},
+    {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, SLIP_OF_CLASS(take_slip)},
+    {.key = "slip_name", SAID("common-slip"), .faces = SHOWN, .wrap = 30, SLIP_OF_CLASS(take_slip_name)},
     {.key = "slip_count", .faces = SHOW_DATA, OF_CLASS(slip_count)},
 };
 
-const struct show_rows show_parts_rows = {parts, sizeof parts / sizeof parts[0]};
+const struct show_rows show_parts_rows = SHOW_ROWS_OF(parts);
 
 /* ------------------------------------------------------------------ slips --------------------------------- */
 
-static const struct mark_slip *slip_of(const void *answer, size_t row)
+static void take_slip_about(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    return &((const struct mark_answer *)answer)->marks.slips[row];
+    cell->words = slip_about(column->language(cell->answer), *(const enum slip *)field);
 }
 
-static void get_slip(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = slip_word(slip_of(answer, row)->slip);
-}
-
-static void get_slip_about(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct mark_answer *mark = answer;
-    cell->words = slip_about(mark->plan.language, slip_of(answer, row)->slip);
-}
-
-#define SLIP(member) SHOW_IN(struct mark_answer, marks.slips, struct mark_slip, member)
-
-static void get_slip_name(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = slip_name(language_of(answer), slip_of(answer, row)->slip);
-}
+#define TO_SLIP SHOW_ELEMENT(struct mark_answer, marks.slips, struct mark_slip)
+#define SLIP(take) TO_SLIP, SHOW_TAKEN(struct mark_slip, slip, take)
 
 static const struct show_column slips[] = {
-    {.key = "students", SAID("students"), .faces = ALL, SLIP(students)},
-    {.key = "slip", .faces = SHOW_DATA, .json_before = "students", .get = get_slip},
-    {.key = "slip_name", SAID("slip"), .faces = SHOWN, .get = get_slip_name},
-    {.key = "about", SAID("about"), .faces = SHOW_ROWS | SHOW_PAGE, .wrap = 60, .get = get_slip_about},
+    {.key = "students", SAID("students"), .faces = ALL, TO_SLIP, SHOW_FIELD(struct mark_slip, students)},
+    {.key = "slip", .faces = SHOW_DATA, .json_before = "students", SLIP(take_slip)},
+    {.key = "slip_name", SAID("slip"), .faces = SHOWN, SLIP(take_slip_name)},
+    {.key = "about", SAID("about"), .faces = SHOW_ROWS | SHOW_PAGE, .wrap = 60, SLIP(take_slip_about)},
 };
 
-const struct show_rows show_slips_rows = {slips, sizeof slips / sizeof slips[0]};
+const struct show_rows show_slips_rows = SHOW_ROWS_OF(slips);
 
 /* ------------------------------------------------------------------ answers ------------------------------- */
 
@@ -196,51 +186,27 @@ static const struct mark_line *line_of(const void *answer, size_t row)
     return &((const struct mark_lines *)answer)->line[row];
 }
 
-static void get_line_sheet(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = line_of(answer, row)->student->sheet;
-}
-
 static void get_place(const void *answer, size_t row, struct show_cell *cell)
 {
     set_place(line_of(answer, row)->row->question, line_of(answer, row)->row->part, cell);
 }
 
-static void get_verdict(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = mark_verdict_word(line_of(answer, row)->judgement->verdict);
-}
+static SHOW_WORD_TAKE(take_verdict, enum mark_verdict, mark_verdict_word)
 
-/* Of people. */
-static void get_verdict_said(const void *answer, size_t row, struct show_cell *cell)
+    /* Of people. */
+    static void take_verdict_said(const struct show_column *column, const void *field, struct show_cell *cell)
 {
     static const char *const keys[MARK_COUNT] = {"marks.is-right", "marks.is-carried", "marks.is-wrong",
                                                  "marks.is-empty", "marks.is-decide"};
-    cell->words = say_plain(lines_language(answer), keys[line_of(answer, row)->judgement->verdict]);
+    cell->words = say_plain(column->language(cell->answer), keys[*(const enum mark_verdict *)field]);
 }
 
-static const char *right_word(const struct judgement *judgement, bool right)
+/* Whether value, unit or figures are right, where that was judged. */
+static void take_right(const struct show_column *column, const void *field, struct show_cell *cell)
 {
+    const struct judgement *judgement = (const void *)((const char *)field - column->field);
     const bool judged = judgement->verdict != MARK_EMPTY && judgement->verdict != MARK_DECIDE;
-    return !judged ? "" : right ? "right" : "wrong";
-}
-
-static void get_value(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct judgement *judgement = line_of(answer, row)->judgement;
-    cell->words = right_word(judgement, judgement->value_right);
-}
-
-static void get_unit(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct judgement *judgement = line_of(answer, row)->judgement;
-    cell->words = right_word(judgement, judgement->unit_right);
-}
-
-static void get_figures(const void *answer, size_t row, struct show_cell *cell)
-{
-    const struct judgement *judgement = line_of(answer, row)->judgement;
-    cell->words = right_word(judgement, judgement->figures_right);
+    cell->words = !judged ? "" : *(const bool *)field ? "right" : "wrong";
 }
 
 static void get_earned_of(const void *answer, size_t row, struct show_cell *cell)
@@ -249,40 +215,31 @@ static void get_earned_of(const void *answer, size_t row, struct show_cell *cell
     set_two(lines_language(answer), "marks.of", "most", judgement->points, judgement->points_most, cell);
 }
 
-static void get_line_slip(const void *answer, size_t row, struct show_cell *cell)
-{
-    cell->words = slip_word(line_of(answer, row)->judgement->slip);
-}
-
 /* For people numbers stand as the class writes them. */
-static void set_written(const void *answer, const struct text *made, struct show_cell *cell)
+static void set_written(const char *made, struct show_cell *cell)
 {
-    const struct mark_lines *lines = answer;
-    language_write(show_made(cell), &lines->writing, text_string(made));
+    const struct mark_lines *lines = cell->answer;
+    language_write(show_made(cell), &lines->writing, made);
     show_made_done(cell);
 }
 
-static void get_remark(const void *answer, size_t row, struct show_cell *cell)
+static void take_written(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    set_written(answer, &line_of(answer, row)->judgement->remark, cell);
+    (void)column;
+    set_written(text_string(field), cell);
 }
 
-static void get_read_as(const void *answer, size_t row, struct show_cell *cell)
+static void take_written_string(const struct show_column *column, const void *field, struct show_cell *cell)
 {
-    set_written(answer, &line_of(answer, row)->judgement->read_as, cell);
+    (void)column;
+    set_written(*(const char *const *)field, cell);
 }
 
-static void get_expected(const void *answer, size_t row, struct show_cell *cell)
-{
-    struct text made = {0};
-    text_add(&made, line_of(answer, row)->row->expected);
-    set_written(answer, &made, cell);
-    text_done(&made);
-}
-
-#define OF_ROW(member) SHOW_VIA(struct mark_lines, line, struct mark_line, row, struct mark_row, member)
-#define WRITER(member) SHOW_VIA(struct mark_lines, line, struct mark_line, student, struct mark_student, member)
-#define JUDGED(member) SHOW_VIA(struct mark_lines, line, struct mark_line, judgement, struct judgement, member)
+#define TO(pointer, type)                                                                                              \
+    SHOW_ELEMENT(struct mark_lines, line, struct mark_line), SHOW_POINTED(struct mark_line, pointer, type)
+#define OF_ROW(member) TO(row, struct mark_row), SHOW_FIELD(struct mark_row, member)
+#define JUDGED(member) TO(judgement, struct judgement), SHOW_FIELD(struct judgement, member)
+#define JUDGED_AS(member, take) TO(judgement, struct judgement), SHOW_TAKEN(struct judgement, member, take)
 
 #define RIGHT(member) .faces = SHOW_JSON, JUDGED(member)
 
@@ -292,18 +249,26 @@ static void get_expected(const void *answer, size_t row, struct show_cell *cell)
         {.key = "figures", RIGHT(figures_right)}, {.key = "points", .faces = SHOW_DATA, JUDGED(points)},               \
         {.key = "points_most", .faces = SHOW_DATA, JUDGED(points_most)},                                               \
         {.key = "earned", SAID_OF_LINES("points"), .faces = SHOWN, .right = true, .get = get_earned_of},               \
-        {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, .get = get_line_slip},                              \
+        {.key = "slip", .faces = SHOW_DATA, .null_if_empty = true, JUDGED_AS(slip, take_slip)},                        \
         {.key = "remark", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(remark)},                                  \
     {                                                                                                                  \
-        .key = "remark_written", SAID_OF_LINES("remark"), .faces = SHOWN, .wrap = (remark_columns), .get = get_remark  \
+        .key = "remark_written", SAID_OF_LINES("remark"), .faces = SHOWN, .wrap = (remark_columns),                    \
+        JUDGED_AS(remark, take_written)                                                                                \
     }
 
 #define LINE(member) SHOW_IN(struct mark_lines, line, struct mark_line, member)
 
 static const struct show_column marked[] = {
-    {.key = "student", SAID_OF_LINES("student"), .faces = SHOW_ROWS | SHOW_PAGE, WRITER(student)},
+    {.key = "student",
+     SAID_OF_LINES("student"),
+     .faces = SHOW_ROWS | SHOW_PAGE,
+     TO(student, struct mark_student),
+     SHOW_FIELD(struct mark_student, student)},
     {.key = "name", .faces = SHOW_CSV, LINE(name)},
-    {.key = "sheet", .faces = SHOW_CSV, .get = get_line_sheet},
+    {.key = "sheet",
+     .faces = SHOW_CSV,
+     TO(student, struct mark_student),
+     SHOW_TAKEN(struct mark_student, sheet, show_take_letters)},
     {.key = "question", .faces = SHOW_DATA, OF_ROW(question)},
     {.key = "part", .faces = SHOW_DATA, OF_ROW(part)},
     {.key = "place", SAID_OF_LINES("part"), .faces = SHOWN, .get = get_place},
@@ -311,27 +276,32 @@ static const struct show_column marked[] = {
     {.key = "written", SAID_OF_LINES("written"), .faces = ALL, .wrap = 16, LINE(written)},
     {.key = "read_as", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(read_as)},
     {.key = "expected", .faces = SHOW_DATA, OF_ROW(expected)},
-    {.key = "expected_written", SAID_OF_LINES("expected"), .faces = SHOWN, .wrap = 12, .get = get_expected},
+    {.key = "expected_written",
+     SAID_OF_LINES("expected"),
+     .faces = SHOWN,
+     .wrap = 12,
+     TO(row, struct mark_row),
+     SHOW_TAKEN(struct mark_row, expected, take_written_string)},
     {.key = "exact", .faces = SHOW_DATA, .null_if_empty = true, OF_ROW(exact)},
     {.key = "from_own", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(from_own)},
-    {.key = "verdict", .faces = SHOW_DATA, .get = get_verdict},
-    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, .get = get_verdict_said},
-    {.key = "value", .faces = SHOW_CSV, .get = get_value},
-    {.key = "unit", .faces = SHOW_CSV, .get = get_unit},
-    {.key = "figures", .faces = SHOW_CSV, .get = get_figures},
+    {.key = "verdict", .faces = SHOW_DATA, JUDGED_AS(verdict, take_verdict)},
+    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, JUDGED_AS(verdict, take_verdict_said)},
+    {.key = "value", .faces = SHOW_CSV, JUDGED_AS(value_right, take_right)},
+    {.key = "unit", .faces = SHOW_CSV, JUDGED_AS(unit_right, take_right)},
+    {.key = "figures", .faces = SHOW_CSV, JUDGED_AS(figures_right, take_right)},
     JUDGED_COLUMNS(34),
     {.key = "decided", .faces = SHOW_DATA, .null_if_empty = true, OF_ROW(decided)},
 };
 
-const struct show_rows show_marked_rows = {marked, sizeof marked / sizeof marked[0]};
+const struct show_rows show_marked_rows = SHOW_ROWS_OF(marked);
 
 static const struct show_column expected[] = {
     {.key = "written", SAID_OF_LINES("written"), .faces = ALL, .wrap = 24, LINE(written)},
     {.key = "read_as", .faces = SHOW_DATA, .null_if_empty = true, JUDGED(read_as)},
-    {.key = "read_as_written", SAID_OF_LINES("read-as"), .faces = SHOWN, .get = get_read_as},
-    {.key = "verdict", .faces = SHOW_DATA, .get = get_verdict},
-    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, .get = get_verdict_said},
+    {.key = "read_as_written", SAID_OF_LINES("read-as"), .faces = SHOWN, JUDGED_AS(read_as, take_written)},
+    {.key = "verdict", .faces = SHOW_DATA, JUDGED_AS(verdict, take_verdict)},
+    {.key = "verdict_said", SAID_OF_LINES("verdict"), .faces = SHOWN, JUDGED_AS(verdict, take_verdict_said)},
     JUDGED_COLUMNS(36),
 };
 
-const struct show_rows show_expect_rows = {expected, sizeof expected / sizeof expected[0]};
+const struct show_rows show_expect_rows = SHOW_ROWS_OF(expected);

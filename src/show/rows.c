@@ -95,7 +95,7 @@ static json_t *part_of(const struct show_column *column, const void *answer, siz
 
 void show_get_cell(const struct show_column *column, const void *answer, size_t row, struct show_cell *cell)
 {
-    *cell = (struct show_cell){.figure = NAN, .made = cell->made};
+    *cell = (struct show_cell){.figure = NAN, .made = cell->made, .answer = answer};
     if (column->get != NULL) {
         column->get(answer, row, cell);
         return;
@@ -206,6 +206,22 @@ static size_t place_of(const struct show_column *const *columns, size_t count, c
     return place;
 }
 
+static bool is_known(const struct show_column *column, const void *answer)
+{
+    struct show_cell cell = {0};
+    show_get_cell(column, answer, 0, &cell);
+    const bool known = column->kind == SHOW_FIGURE ? !isnan(cell.figure) : cell.words != NULL;
+    text_done(&cell.made);
+    return known;
+}
+
+static bool is_left_out(const struct show_column *column, enum show_face face, const void *answer)
+{
+    const bool goes_by = column->asked_on == 0 || (column->asked_on & face) != 0;
+    return (column->asked != NULL && goes_by && !column->asked(answer)) ||
+           ((column->known_on & face) != 0 && !is_known(column, answer));
+}
+
 size_t show_columns(const struct show_rows *rows, enum show_face face, const void *answer,
                     const struct show_column **ret_columns)
 {
@@ -215,8 +231,7 @@ size_t show_columns(const struct show_rows *rows, enum show_face face, const voi
         for (size_t i = 0; i < rows->column_count; i++) {
             const struct show_column *column = &rows->columns[i];
             const bool moves = face == SHOW_JSON && column->json_before != NULL;
-            if ((column->faces & face) == 0 || moves != (moved == 1) ||
-                (column->asked != NULL && !column->asked(answer))) {
+            if ((column->faces & face) == 0 || moves != (moved == 1) || is_left_out(column, face, answer)) {
                 continue;
             }
             const size_t place = moves ? place_of(ret_columns, count, column->json_before) : count;
@@ -296,6 +311,21 @@ void show_table_text(const struct show_rows *rows, const void *answer, size_t co
     table_free(table);
 }
 
+void show_figures_text(const struct show_rows *rows, const void *answer, int letters, struct text *text)
+{
+    const struct show_column *columns[SHOW_COLUMNS_MOST];
+    const size_t count = show_columns(rows, SHOW_TERMINAL, answer, columns);
+    struct show_cell cell = {0};
+    for (size_t i = 0; i < count; i++) {
+        const char *unit = columns[i]->unit == NULL ? "" : columns[i]->unit;
+        show_get_cell(columns[i], answer, 0, &cell);
+        text_printf(text, "  %-*s ", letters, columns[i]->heading);
+        show_value(columns[i], &cell, text);
+        text_printf(text, "%s%s\n", unit[0] == '\0' ? "" : " ", unit);
+    }
+    text_done(&cell.made);
+}
+
 /* ------------------------------------------------------------------ JSON ---------------------------------- */
 
 static void row_into(const struct show_column *const *columns, size_t column_count, const void *answer, size_t row,
@@ -346,6 +376,12 @@ json_t *show_json_array(const struct show_rows *rows, const void *answer, size_t
     }
     text_done(&cell.made);
     return array;
+}
+
+void show_take_letters(const struct show_column *column, const void *field, struct show_cell *cell)
+{
+    (void)column;
+    cell->words = field;
 }
 
 SHOW_WORD_TAKE(show_take_legs, unsigned, legs_word)

@@ -110,14 +110,13 @@ static const struct show_column columns[] = {
     {.key = "from_memory", .heading = "FROM MEMORY", .faces = SHOW_COMMAND, .get = get_from_memory},
 };
 
-const struct show_rows show_rules_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_rules_rows = SHOW_ROWS_OF(columns);
 
 json_t *show_rules_json(const struct rules_answer *answer)
 {
-    json_t *json = json_answer("rules", NULL);
-    json_object_set_new(json, "rows", show_json_array(&show_rules_rows, answer, answer->count));
-    json_cautions(json, NULL);
-    return json;
+    static const struct show_column whole[] = {{.key = "rows", SHOW_LIST(show_rules_rows, struct rules_answer, count)}};
+    static const struct show_rows rows = SHOW_ROWS_OF(whole);
+    return show_answer_json("rules", NULL, &rows, answer, NULL);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */

@@ -36,14 +36,14 @@ static const struct show_column columns[] = {
     {.key = "source", .faces = SHOW_DATA, OF_ROW(source)},
 };
 
-const struct show_rows show_typical_rows = {columns, sizeof columns / sizeof columns[0]};
+const struct show_rows show_typical_rows = SHOW_ROWS_OF(columns);
 
 json_t *show_typical_json(const struct typical_answer *answer)
 {
-    json_t *json = json_answer("typical", NULL);
-    json_object_set_new(json, "rows", show_json_array(&show_typical_rows, answer, answer->count));
-    json_cautions(json, cautions);
-    return json;
+    static const struct show_column whole[] = {
+        {.key = "rows", SHOW_LIST(show_typical_rows, struct typical_answer, count)}};
+    static const struct show_rows rows = SHOW_ROWS_OF(whole);
+    return show_answer_json("typical", NULL, &rows, answer, cautions);
 }
 
 /* ------------------------------------------------------------------ people -------------------------------- */

@@ -35,7 +35,7 @@ async function estimateTests(site) {
     const fields = [["load", "Heater, 1500 W"], ["load", "3 x lamp 60 W"], ["breaker", "15"], ["wire", "14 AWG"], ["run", "60 ft"], ["price", "0.16"]];
     const text = shown((await raw(site, { path: "/estimate?" + query(fields) })).body);
     const want = JSON.parse(ampsum("estimate", "Heater, 1500 W", "3 x lamp 60 W", "--breaker=15", "--wire=14 AWG", "--run=60 ft", "--price=0.16", "--format=json"));
-    for (const figure of [want.current_a.toFixed(2) + " A", want.headroom_a.toFixed(2) + " A", want.drop_percent.toFixed(2) + " %", want.cost_hour + " USD", want.status]) {
+    for (const figure of [want.current_a.toFixed(3) + " A", want.headroom_a.toFixed(3) + " A", want.drop_percent.toFixed(2) + " %", want.cost_hour + " USD", want.status]) {
       check(text.includes(figure), figure);
     }
     for (const finding of want.findings) { saysFinding(text, finding); }

@@ -323,6 +323,72 @@ START_TEST(what_is_pointed_to_may_not_be_there)
 }
 END_TEST
 
+/* ------------------------------------------------------------------ ways to a field ----------------------- */
+
+struct rack {
+    const struct lamp *best; /* NULL: none */
+    const double *price;
+    char place[8];
+    size_t wires;
+};
+
+static const char *wire_word(size_t wires)
+{
+    return wires == 2 ? "two" : "three";
+}
+
+static SHOW_WORD_TAKE(take_wires, size_t, wire_word)
+
+#define SEEN SHOW_TERMINAL
+
+    static const struct show_column shelf_columns[] = {
+        {.key = "best_w",
+         .heading = "BEST",
+         .unit = "W",
+         .faces = SHOW_JSON | SEEN,
+         .known_on = SEEN,
+         SHOW_TO(struct rack, best, struct lamp, power_w)},
+        {.key = "best", .faces = SHOW_JSON, SHOW_TO(struct rack, best, struct lamp, name)},
+        {.key = "price",
+         .heading = "PRICE",
+         .decimals = 1,
+         .faces = SHOW_JSON | SEEN,
+         .asked = never,
+         .asked_on = SEEN,
+         SHOW_ITEM(struct rack, price, double)},
+        {.key = "place",
+         .heading = "PLACE",
+         .faces = SHOW_JSON | SEEN,
+         SHOW_TAKEN(struct rack, place, show_take_letters)},
+        {.key = "wires", .heading = "WIRES", .faces = SHOW_JSON | SEEN, SHOW_TAKEN(struct rack, wires, take_wires)},
+};
+static const struct show_rows shelf_rows = SHOW_ROWS_OF(shelf_columns);
+
+static void ways(const struct rack *shelf, const char *json, const char *terminal)
+{
+    json_t *object = show_json(&shelf_rows, shelf, 0);
+    char *dumped = json_dumps(object, JSON_COMPACT);
+    struct text text = {0};
+    show_figures_text(&shelf_rows, shelf, 6, &text);
+    ck_assert_str_eq(dumped, json);
+    ck_assert_str_eq(text_string(&text), terminal);
+    text_done(&text);
+    free(dumped);
+    json_decref(object);
+}
+
+START_TEST(a_struct_that_is_not_there_has_no_value_and_people_no_line_of_it)
+{
+    static const double price = 2.5;
+    ways(&(struct rack){&lamps[0], &price, "left", 2},
+         "{\"best_w\":60,\"best\":\"a, <b>\",\"price\":2.5,\"place\":\"left\",\"wires\":\"two\"}",
+         "  BEST   60 W\n  PLACE  left\n  WIRES  two\n");
+    ways(&(struct rack){NULL, &price, "", 3},
+         "{\"best_w\":null,\"best\":null,\"price\":2.5,\"place\":\"\",\"wires\":\"three\"}",
+         "  PLACE  \n  WIRES  three\n");
+}
+END_TEST
+
 START_TEST(a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none)
 {
     const struct page page = {.width = 20};
@@ -349,6 +415,7 @@ Suite *make_suite(void)
     tcase_add_test(faces, a_field_of_each_type_is_found_in_its_row);
     tcase_add_test(faces, parts_of_json_have_rows_of_their_own);
     tcase_add_test(faces, what_is_pointed_to_may_not_be_there);
+    tcase_add_test(faces, a_struct_that_is_not_there_has_no_value_and_people_no_line_of_it);
     tcase_add_test(faces, a_line_is_wrapped_behind_its_blanks_and_an_empty_one_is_none);
     suite_add_tcase(suite, faces);
     return suite;

@@ -40,13 +40,14 @@ bool branch_answer_exceeds(const struct branch_answer *answer);
  */
 enum branch_halves { HALVES_NONE, HALVES_ALL, HALVES_MIXED };
 
-enum branch_halves branch_answer_halves(const struct branch_answer *answer);
+enum branch_halves branch_answer_halves(const struct house *house, const struct branch *branch,
+                                        const struct branch_assessment *result);
 
 /*
  * Equivalent resistance of load `load` of the branch, ohm: V^2 / P, of one connected to two lines and the neutral that
- * of one half, (V / sqrt 3)^2 over half the power; NAN of what draws no power.
+ * of one half, (V / sqrt 3)^2 over half the power; NAN of what draws no power. The result holds `loads`.
  */
-double branch_load_ohm(const struct branch_answer *answer, size_t load);
+double branch_load_ohm(const struct house *house, const struct branch_assessment *result, size_t load);
 
 struct steps; /* ampsum/steps.h */
 

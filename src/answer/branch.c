@@ -36,24 +36,27 @@ void branch_answer_done(struct branch_answer *answer)
     *answer = (struct branch_answer){0};
 }
 
-enum branch_halves branch_answer_halves(const struct branch_answer *answer)
+static bool is_halves(const struct house *house, const struct load *load)
+{
+    return house->appliances[load->appliance].connected == CONNECTION_2L_N;
+}
+
+enum branch_halves branch_answer_halves(const struct house *house, const struct branch *branch,
+                                        const struct branch_assessment *result)
 {
     size_t on = 0;
     size_t halves = 0;
-    for (size_t i = 0; i < answer->branch->appliances.count; i++) {
-        const struct load *load = &answer->result->loads[i];
-        on += load->units > 0;
-        halves += load->units > 0 && answer->check.house->appliances[load->appliance].connected == CONNECTION_2L_N;
+    for (size_t i = 0; i < branch->appliances.count; i++) {
+        on += result->loads[i].units > 0;
+        halves += result->loads[i].units > 0 && is_halves(house, &result->loads[i]);
     }
     return halves == 0 ? HALVES_NONE : halves == on ? HALVES_ALL : HALVES_MIXED;
 }
 
-double branch_load_ohm(const struct branch_answer *answer, size_t load)
+double branch_load_ohm(const struct house *house, const struct branch_assessment *result, size_t load)
 {
-    const struct load *it = &answer->result->loads[load];
-    const double voltage_v = answer->result->voltage_v;
-    const bool halves = answer->check.house->appliances[it->appliance].connected == CONNECTION_2L_N;
-    const double square = voltage_v * voltage_v * (halves ? 2.0 / 3 : 1);
+    const struct load *it = &result->loads[load];
+    const double square = result->voltage_v * result->voltage_v * (is_halves(house, it) ? 2.0 / 3 : 1);
     return it->draw.power_w > 0 ? square / it->draw.power_w : (double)NAN;
 }
 
@@ -62,7 +65,7 @@ void branch_answer_steps(const struct branch_answer *answer, int language, struc
     const struct house *house = answer->check.house;
     const struct branch *branch = answer->branch;
     const struct planning_factors *factors = &answer->check.assessment->factors;
-    const enum branch_halves halves = branch_answer_halves(answer);
+    const enum branch_halves halves = branch_answer_halves(house, branch, answer->result);
     struct steps_load *loads = memory_resize(NULL, branch->appliances.count + 1, sizeof *loads);
     size_t count = 0;
     for (size_t i = 0; i < branch->appliances.count; i++) {

@@ -1,6 +1,7 @@
 /* A branch as a parallel circuit. */
 #include <math.h>
 
+#include "ampsum/answer_branch.h"
 #include "ampsum/language.h"
 #include "ladder.h"
 #include "pictures.h"
@@ -88,12 +89,12 @@ static const char *current_string(const struct circuit *circuit, double current_
 
 /* ------------------------------------------------------------------ head and foot ------------------------- */
 
-/* Key of the left rail's name. */
-static const char *rail_key(const struct branch *branch)
+/* Key of the left rail's name; a leg is one half of a split-phase supply. */
+static const char *rail_key(const struct house *house, const struct branch *branch)
 {
-    return branch->poles == 1                                      ? "rails.line"
-           : branch->legs == (LEG_A | LEG_B) || branch->poles == 2 ? "rails.leg"
-                                                                   : "rails.lines";
+    return branch->poles == 3                                          ? "rails.lines"
+           : branch->poles == 2 && house->system == SYSTEM_SPLIT_PHASE ? "rails.leg"
+                                                                       : "rails.line";
 }
 
 /* With the letters of its legs, where the house has more than one. */
@@ -101,13 +102,12 @@ static void add_rail_names(const struct circuit *circuit, struct ladder *ladder)
 {
     const struct branch *branch = circuit->branch;
     const char *legs = legs_word(branch->legs);
-    const char *left = word(circuit, rail_key(branch));
-    if (house_system_legs(circuit->house) != LEG_A) {
-        left = arena_printf(circuit->arena, "%s %.*s", left, branch->poles == 2 ? 1 : 3, legs);
-    }
-    ladder->rail_names[0] = left;
+    const char *rail = word(circuit, rail_key(circuit->house, branch));
+    ladder->rail_names[0] = house_system_legs(circuit->house) == LEG_A
+                                ? rail
+                                : arena_printf(circuit->arena, "%s %.*s", rail, branch->poles == 2 ? 1 : 3, legs);
     ladder->rail_names[2] = branch->poles == 2
-                                ? arena_printf(circuit->arena, "%s %s", word(circuit, "rails.leg"), legs + 1)
+                                ? arena_printf(circuit->arena, "%s %s", rail, legs + 1)
                                 : word(circuit, branch->poles == 1 ? "rails.neutral" : "rails.one-of-three");
 }
 
@@ -129,10 +129,12 @@ static void add_head(const struct circuit *circuit, struct ladder *ladder)
 static void add_foot(const struct circuit *circuit, struct ladder *ladder)
 {
     const struct branch_figures *all = circuit->figures;
+    const bool to_neutral = circuit->branch->poles == 3 ||
+                            branch_answer_halves(circuit->house, circuit->branch, circuit->result) == HALVES_ALL;
     if (!isfinite(all->equivalent_ohm)) {
         ladder->foot[0] = word(circuit, "rails.nothing-on");
     } else if (!circuit->covered) {
-        ladder->foot[0] = said(circuit, circuit->branch->poles == 3 ? "rails.together-three" : "rails.together", "ohm",
+        ladder->foot[0] = said(circuit, to_neutral ? "rails.together-three" : "rails.together", "ohm",
                                fixed(circuit, all->equivalent_ohm, 2, ""), "current", ampere(circuit, all->current_a),
                                "power", fixed(circuit, all->power_w, 0, ""));
     }
@@ -157,7 +159,7 @@ static const char *brief_string(const struct circuit *circuit, const struct load
 static const char *figures_string(const struct circuit *circuit, const struct load *load)
 {
     const double factor = circuit->house->appliances[load->appliance].power_factor;
-    const double voltage_v = circuit->result->voltage_v;
+    const double ohm = branch_load_ohm(circuit->house, circuit->result, (size_t)(load - circuit->result->loads));
     const char *figures = brief_string(circuit, load);
     if (load->units > 0 && !load->counted) {
         return said(circuit, "rails.not-counted", "figures", figures);
@@ -168,9 +170,7 @@ static const char *figures_string(const struct circuit *circuit, const struct lo
     if (factor < 1) {
         return said(circuit, "rails.power-factor", "figures", figures, "factor", rounded(circuit, factor, 2));
     }
-    return load->draw.power_w > 0 ? arena_printf(circuit->arena, "%s, %s \xCE\xA9", figures,
-                                                 rounded(circuit, voltage_v * voltage_v / load->draw.power_w, 2))
-                                  : figures;
+    return isnan(ohm) ? figures : arena_printf(circuit->arena, "%s, %s \xCE\xA9", figures, rounded(circuit, ohm, 2));
 }
 
 /* A load on its wire; one that carries nothing is drawn with its switch open. */

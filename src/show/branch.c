@@ -47,7 +47,7 @@ const char *show_branch_halves(const struct branch_answer *answer)
              "currents are out of step, 30 degrees where both are plain heaters. Of halves the power of one line is "
              "worked with; the figures are of the heavier line."),
     };
-    return words[branch_answer_halves(answer)];
+    return words[branch_answer_halves(answer->check.house, answer->branch, answer->result)];
 }
 
 void show_branch_working(const struct branch_answer *answer, const struct page *page, struct text *text)

@@ -63,7 +63,8 @@ static void get_room(const void *answer, size_t row, struct show_cell *cell)
 
 static void get_resistance(const void *answer, size_t row, struct show_cell *cell)
 {
-    cell->figure = branch_load_ohm(answer, row);
+    const struct branch_answer *branch = answer;
+    cell->figure = branch_load_ohm(branch->check.house, branch->result, row);
 }
 
 static void get_share(const void *answer, size_t row, struct show_cell *cell)

@@ -410,8 +410,8 @@ START_TEST(a_load_has_its_resistance_by_how_it_is_connected)
     const struct branch_question question = {.choice = {.loads = true, .basis = BASIS_BUSIEST}, .branch = 0};
     struct branch_answer answer;
     answer_branch(two, &question, &answer);
-    ck_assert_double_eq_tol(branch_load_ohm(&answer, 0), 26.45, 1e-6);
-    ck_assert_double_eq_tol(branch_load_ohm(&answer, 1), 52.9, 1e-6);
+    ck_assert_double_eq_tol(branch_load_ohm(two, answer.result, 0), 26.45, 1e-6);
+    ck_assert_double_eq_tol(branch_load_ohm(two, answer.result, 1), 52.9, 1e-6);
     branch_answer_done(&answer);
     house_free(two);
 }

@@ -430,8 +430,10 @@ START_TEST(one_line_has_no_letter)
         const char *legs;
         int poles;
         const char *name;
-    } rows[] = {
-        {"single-phase", "A", 1, ">line<"}, {"split-phase", "B", 1, ">line B<"}, {"split-phase", "AB", 2, ">leg A<"}};
+    } rows[] = {{"single-phase", "A", 1, ">line<"},
+                {"split-phase", "B", 1, ">line B<"},
+                {"split-phase", "AB", 2, ">leg A<"},
+                {"three-phase", "BC", 2, ">line C<"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct house *house = NULL;
         struct error error = {0};
@@ -455,6 +457,31 @@ START_TEST(one_line_has_no_letter)
         arena_free(arena);
         house_free(house);
     }
+}
+END_TEST
+
+/* By hand: 4 kW in halves on two lines and the neutral are 230^2 / 2000 = 26.45 ohm each, on the rung as together. */
+START_TEST(halves_have_their_own_resistance)
+{
+    static const char text[] = "[house]\nname = h\nrules = iec\nsystem = three-phase\nmain_breaker = 63 A\n[branch b]\n"
+                               "label = b\nbreaker = 32\npoles = 2\nlegs = AB\npurpose = dedicated\n"
+                               "[appliance h]\nname = Hob\nbranch = b\npower = 4 kW\nfixed = yes\nconnection = 2L+N\n";
+    struct house *house = NULL;
+    struct error error = {0};
+    struct text svg = {0};
+    struct arena *arena = arena_new();
+    ck_assert_msg(housefile_read_house_bytes("test", text, sizeof text - 1, &house, &error), "%s",
+                  error_message(&error));
+    const struct assess_options options = {.basis = BASIS_BUSIEST, .loads = true};
+    struct assessment *assessment = assess_house(house, &options);
+    const struct picture_list list = pictures_circuit(assessment, 0, CIRCUIT_SCREEN, LANGUAGE_ENGLISH, arena);
+    picture_svg(&list.picture[0], &svg);
+    ck_assert_msg(strstr(text_string(&svg), ">4000 W, 8.70 A, 26.45 \xCE\xA9<") != NULL, "%s", text_string(&svg));
+    ck_assert_ptr_nonnull(strstr(text_string(&svg), "together 26.45 \xCE\xA9 each line to neutral"));
+    text_done(&svg);
+    assess_free(assessment);
+    arena_free(arena);
+    house_free(house);
 }
 END_TEST
 
@@ -990,6 +1017,7 @@ Suite *make_suite(void)
     tcase_add_test(pictures, every_page_has_its_footer);
     tcase_add_test(pictures, a_circuit_shows_what_is_off_and_out_of_step);
     tcase_add_test(pictures, one_line_has_no_letter);
+    tcase_add_test(pictures, halves_have_their_own_resistance);
     tcase_add_test(pictures, a_loop_is_read_on_a_narrow_screen);
     tcase_add_test(pictures, a_return_is_as_wide_as_its_line);
     tcase_add_loop_test(pictures, a_live_drawing_has_its_places, 0, count);

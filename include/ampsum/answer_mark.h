@@ -35,10 +35,10 @@ struct mark_answer {
     unsigned to_decide; /* rows that a person has to decide */
 };
 
-/* Answers read in words, on paper or in memory. */
+/* Answers in memory. */
 struct mark_source {
     const char *name;
-    const char *bytes; /* NULL: the file of that name */
+    const char *bytes;
     size_t length;
 };
 
@@ -46,15 +46,15 @@ struct mark_source {
 void mark_notices(const struct mark_answer *answer, struct text *text);
 
 /*
- * Marks what is in the sources against the sheets of a folder, and adds what a person has to decide to decide.csv
- * there. `ret_answer` holds `folder`; free with mark_answer_done in any case. False with the error set.
+ * Marks what is in the files of those names against the sheets of a folder, and adds what a person has to decide to
+ * decide.csv there. `ret_answer` holds `folder`; free with mark_answer_done in any case. False with the error set.
  */
-bool answer_mark(const char *folder, const struct scheme_question *scheme, const struct mark_source *sources,
-                 size_t count, struct mark_answer *ret_answer, struct error *error);
+bool answer_mark(const char *folder, const struct scheme_question *scheme, const char *const *files, size_t count,
+                 struct mark_answer *ret_answer, struct error *error);
 
-/* The same for a plan, which the answer takes over; nothing is read or written beside the sources. */
-bool answer_mark_plan(struct lesson_plan *plan, const struct mark_source *sources, size_t count,
-                      struct mark_answer *ret_answer, struct error *error);
+/* The same for a plan, which the answer takes over, and what is in memory; nothing is read or written. */
+bool answer_mark_plan(struct lesson_plan *plan, const struct mark_source *source, struct mark_answer *ret_answer,
+                      struct error *error);
 void mark_answer_done(struct mark_answer *answer);
 
 /* How single answers would be marked where `expect` is right. */

@@ -133,6 +133,14 @@ struct wire_answer {
 };
 
 /*
+ * Takes what is asked about into the question: the branch of that ID, with NULL that of the appliance that starts, else
+ * all of them. `working`: each step is asked for. False with the error set where no branch has the ID, or where none is
+ * named and what is asked needs one.
+ */
+bool wire_find_branch(const struct house *house, const char *id, bool working, struct wire_question *question,
+                      struct error *error);
+
+/*
  * Answers for a house, which must outlive the answer; free with wire_answer_done in any case. False with the error set
  * where a study is asked of a branch that it does not suit.
  */

@@ -336,6 +336,9 @@ struct circuit_task {
     struct circuit_style style;
 };
 
+/* Writes it in that language; `comma`: the sign of a decimal, below 0 as the language has it. */
+void circuit_task_write(struct circuit_task *task, int language, int comma);
+
 /* What is said beside the figures of a solution; what was not asked, or has no figure, is in no finite state. */
 struct circuit_beside {
     struct circuit_figure terminal_v; /* the source's voltage less what its own resistance takes */

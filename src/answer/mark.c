@@ -54,18 +54,6 @@ static bool finish(struct mark_answer *answer, struct error *error)
     return answer->marks.student_count > 0;
 }
 
-static void take(struct mark_answer *answer, const struct mark_source *sources, size_t count)
-{
-    answer->marks.language = answer->plan.language;
-    for (size_t i = 0; i < count; i++) {
-        if (sources[i].bytes == NULL) {
-            marks_take_file(&answer->marks, &answer->plan, sources[i].name);
-        } else {
-            marks_take(&answer->marks, &answer->plan, sources[i].name, sources[i].bytes, sources[i].length);
-        }
-    }
-}
-
 /* The sheets' own scheme, or what was said of it. */
 static bool read_scheme(const struct scheme_question *scheme, struct mark_answer *answer, struct error *error)
 {
@@ -82,8 +70,8 @@ static bool read_scheme(const struct scheme_question *scheme, struct mark_answer
     return true;
 }
 
-bool answer_mark(const char *folder, const struct scheme_question *scheme, const struct mark_source *sources,
-                 size_t count, struct mark_answer *ret_answer, struct error *error)
+bool answer_mark(const char *folder, const struct scheme_question *scheme, const char *const *files, size_t count,
+                 struct mark_answer *ret_answer, struct error *error)
 {
     size_t added = 0;
     *ret_answer = (struct mark_answer){.folder = folder};
@@ -91,18 +79,21 @@ bool answer_mark(const char *folder, const struct scheme_question *scheme, const
         !read_scheme(scheme, ret_answer, error)) {
         return false;
     }
-    take(ret_answer, sources, count);
+    ret_answer->marks.language = ret_answer->plan.language;
+    for (size_t i = 0; i < count; i++) {
+        marks_take_file(&ret_answer->marks, &ret_answer->plan, files[i]);
+    }
     marks_take_folder_decisions(&ret_answer->marks, folder);
     return finish(ret_answer, error) &&
            marks_write_decisions(&ret_answer->marks, &ret_answer->plan, folder, &added, error);
 }
 
-bool answer_mark_plan(struct lesson_plan *plan, const struct mark_source *sources, size_t count,
-                      struct mark_answer *ret_answer, struct error *error)
+bool answer_mark_plan(struct lesson_plan *plan, const struct mark_source *source, struct mark_answer *ret_answer,
+                      struct error *error)
 {
-    *ret_answer = (struct mark_answer){.plan = *plan};
+    *ret_answer = (struct mark_answer){.plan = *plan, .marks.language = plan->language};
     *plan = (struct lesson_plan){0};
-    take(ret_answer, sources, count);
+    marks_take(&ret_answer->marks, &ret_answer->plan, source->name, source->bytes, source->length);
     return finish(ret_answer, error);
 }
 

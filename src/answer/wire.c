@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "ampsum/answer_choice.h"
 #include "ampsum/fault_assess.h"
 #include "ampsum/reference.h"
 #include "wire_study.h"
@@ -175,6 +176,24 @@ static size_t first_known(const struct house *house, size_t from)
         }
     }
     return NO_INDEX;
+}
+
+bool wire_find_branch(const struct house *house, const char *id, bool working, struct wire_question *question,
+                      struct error *error)
+{
+    const char *asked = question->broken != NULL ? "break"
+                        : question->sizes        ? "size"
+                        : question->longest      ? "longest"
+                        : working                ? "working"
+                                                 : NULL;
+    question->only = id != NULL                       ? choice_find(house, KIND_BRANCH, id, error)
+                     : question->starting != NO_INDEX ? house->appliances[question->starting].branch
+                                                      : NO_INDEX;
+    if (id != NULL || asked == NULL || question->only != NO_INDEX) {
+        return id == NULL || question->only != NO_INDEX;
+    }
+    error_set(error, ERROR_INPUT, "--%s: of which branch? expected: ampsum wire HOUSE ID --%s", asked, asked);
+    return false;
 }
 
 static bool asks_study(const struct wire_question *question)

@@ -6,6 +6,7 @@
 
 #include "ampsum/arena.h"
 #include "ampsum/exact.h"
+#include "ampsum/language.h"
 #include "parts.h"
 
 static bool break_parts(struct circuit_work *work, const char *option, const char *const *names, size_t count,
@@ -163,6 +164,13 @@ static void answer_more(struct circuit_work *work, const struct circuit_task *ta
             put_stock_in(work, i);
         }
     }
+}
+
+void circuit_task_write(struct circuit_task *task, int language, int comma)
+{
+    task->input.language = language;
+    task->style.language = language;
+    task->style.comma = comma < 0 ? language_writing(language).decimal == ',' : comma > 0;
 }
 
 bool circuit_work(const struct circuit_task *task, struct circuit_work *ret_work, struct circuit_fault *fault)

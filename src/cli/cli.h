@@ -132,6 +132,9 @@ bool invocation_is_database(struct invocation *invocation);
 /* Reads that house (file or database) into invocation->house; false with invocation->error set. */
 bool invocation_house(struct invocation *invocation, size_t operands_after);
 
+/* The same where an operand or $AMPSUM_HOUSE names one, or house.db is there; true, too, where nothing does. */
+bool invocation_house_if_any(struct invocation *invocation);
+
 /* Sets the error where operands are left over or missing; `names` as in the usage, for the message. */
 bool invocation_operands(struct invocation *invocation, size_t least, size_t most);
 
@@ -169,8 +172,9 @@ bool invocation_look(struct invocation *invocation, const struct look *look, str
 bool invocation_look_or_band(struct invocation *invocation, const struct look *look, size_t branch,
                              struct assess_options *choice, int *ret_status);
 
-/* The path as a shell takes it: in quotes where it holds more than plain characters, never read as an option. */
-void add_shell_path(struct text *out, const char *path);
+/* A path or another word as a shell takes it: in quotes where it holds more than plain characters, never read as an
+ * option. In the arena. */
+const char *invocation_word(struct invocation *invocation, const char *word);
 
 /* Writes a file of that path, whole or not at all, and says so; false with the error set. `force`: over one that is
  * there. */

@@ -1,13 +1,8 @@
-#include <stdlib.h>
-#include <unistd.h>
-
 #include "../draw/lesson_document.h"
-#include "ampsum/housefile.h"
-#include "ampsum/picture_live.h"
 #include "ampsum/show_lesson.h"
-#include "ampsum/words.h"
 #include "cli.h"
 #include "lesson_scheme.h"
+#include "second.h"
 
 static const char *const examples[] = {"ampsum lesson demo-house/us.ini -o sheets --level 2 --students 24 --seed 7",
                                        "ampsum lesson demo-house/us.ini -o sheets --kind unequal,wire,trip --force",
@@ -88,130 +83,68 @@ static const char *const details[] = {
     "parts.",
     NULL};
 
-/* ---- sheets */
-
-static void write_next(struct invocation *invocation, const char *folder)
-{
-    struct text answers = {0};
-    struct text line = {0};
-    text_printf(&answers, "%s/answers.csv", folder);
-    add_shell_path(&line, folder);
-    text_add_char(&line, ' ');
-    add_shell_path(&line, text_string(&answers));
-    invocation_next(invocation, "ampsum mark %s   (when it is filled in)", text_string(&line));
-    text_done(&answers);
-    text_done(&line);
-}
-
 static void write_plan(struct invocation *invocation, const struct lesson_plan *plan, const char *folder)
 {
     const char *house = invocation->house == NULL ? NULL : invocation->house->name;
     if (!INVOCATION_DATA(invocation, show_plan_json(plan, house, folder), &show_plan_rows, plan,
                          plan->question_count)) {
         show_plan_text(plan, folder, &invocation->page, &invocation->out);
-        write_next(invocation, folder);
+        const char *answers = arena_printf(invocation->arena, "%s/answers.csv", folder);
+        invocation_next(invocation, "ampsum mark %s %s   (when it is filled in)", invocation_word(invocation, folder),
+                        invocation_word(invocation, answers));
     }
+}
+
+/* The folder; worksheets and keys as PDF by the second program, which alone loads what drawing needs. */
+static int write_sheets(struct invocation *invocation, const struct lesson_plan *plan, const struct wanted *wanted)
+{
+    const enum print_paper paper = lesson_paper_given(wanted->paper, plan);
+    const char *const words[] = {"ampsum-draw",
+                                 "lesson-paper",
+                                 wanted->output,
+                                 paper == PRINT_LETTER ? "letter" : "a4",
+                                 wanted->together ? "together" : NULL,
+                                 NULL};
+    if (!lesson_folder_write(plan, wanted->output, wanted->force, paper, &invocation->error)) {
+        return 2;
+    }
+    write_plan(invocation, plan, wanted->output);
+    return wanted->pdf || wanted->together ? call_second_program("ampsum-draw", words) : 0;
 }
 
 /* The house is optional: without one the loads are made up. */
-static bool read_house(struct invocation *invocation)
-{
-    const char *environment = getenv("AMPSUM_HOUSE");
-    const bool none = invocation->operand_count == 0 && (environment == NULL || environment[0] == '\0') &&
-                      access("house.db", F_OK) != 0;
-    return none || (invocation_house(invocation, 0) && invocation_operands(invocation, 0, 0));
-}
-
 static int run_sheets(struct invocation *invocation, struct wanted *wanted)
 {
-    const char *folder = wanted->output;
     struct lesson_plan plan = {0};
     int status = 2;
-    if (folder == NULL) {
+    if (wanted->output == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "lesson: expected -o FOLDER for the sheets");
         return 2;
     }
-    if (!read_house(invocation)) {
+    if (!invocation_house_if_any(invocation) || !invocation_operands(invocation, 0, 0)) {
         return 2;
     }
     wanted->plan.house = invocation->house;
-    if (answer_plan(&wanted->plan, &plan, &invocation->error) &&
-        lesson_write(&plan, folder, wanted->force, &invocation->error) &&
-        lesson_html_write(&plan, folder, lesson_paper_given(wanted->paper, &plan), &invocation->error)) {
-        write_plan(invocation, &plan, folder);
-        status = wanted->pdf || wanted->together
-                     ? lesson_draw_papers(invocation, "lesson-paper", lesson_paper_given(wanted->paper, &plan), folder,
-                                          wanted->together ? "together" : NULL)
-                     : 0;
+    if (answer_plan(&wanted->plan, &plan, &invocation->error)) {
+        status = write_sheets(invocation, &plan, wanted);
     }
     lesson_plan_done(&plan);
     return status;
 }
 
-/* ---- one branch to practise with */
-
-static bool write_live(struct invocation *invocation, size_t branch, int language, const struct wanted *wanted)
-{
-    struct text html = {0};
-    const size_t loads = live_page(invocation->house, branch, language, invocation->arena, &html);
-    if (loads == 0) {
-        error_set(&invocation->error, ERROR_INPUT, "--live %s: nothing on this branch draws a current", wanted->live);
-    }
-    const bool written = loads > 0 && file_write_whole(wanted->output, text_string(&html), html.length, wanted->force,
-                                                       &invocation->error);
-    if (written) {
-        text_add_harmless(&invocation->out, wanted->output);
-        text_printf(&invocation->out, ": written; %zu loads, works in any browser without a network\n\n", loads);
-        show_cautions_text(&invocation->page, NULL, &invocation->out);
-    }
-    text_done(&html);
-    return written;
-}
-
-static int run_live(struct invocation *invocation, const struct wanted *wanted)
-{
-    const char *path = wanted->output;
-    int language = LANGUAGE_ENGLISH;
-    if (path == NULL || !(words_end_with(path, ".html") || words_end_with(path, ".htm"))) {
-        error_set(&invocation->error, ERROR_INPUT, "lesson: --live expects -o FILE.html, one page");
-        return 2;
-    }
-    if (!invocation_house(invocation, 0) || !invocation_operands(invocation, 0, 0) ||
-        !answer_language(wanted->plan.scheme.language, &language, &invocation->error)) {
-        return 2;
-    }
-    const size_t branch = find_id(invocation, KIND_BRANCH, wanted->live);
-    return branch != NO_INDEX && write_live(invocation, branch, language, wanted) ? 0 : 2;
-}
-
-/* ---- parts from a shelf */
-
-static int run_shelf(struct invocation *invocation, const struct shelf_question *question)
-{
-    struct shelf_answer answer;
-    if (!invocation_operands(invocation, 0, 0)) {
-        return 2;
-    }
-    const bool good = answer_shelf(question, &answer, &invocation->error);
-    if (good && !INVOCATION_DATA(invocation, show_shelf_json(&answer), &show_shelf_rows, &answer, answer.part_count)) {
-        show_shelf_text(&answer, &invocation->page, &invocation->out);
-        invocation_next(invocation, "ampsum lesson -o FOLDER --kind stock   (worksheets that ask for it)");
-    }
-    shelf_answer_done(&answer);
-    return good ? 0 : 2;
-}
-
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {.plan.dash = "--", .paper = PAPER_UNSAID};
+    struct shelf_question *shelf = &wanted.shelf;
     if (!invocation_options(invocation, &wanted)) {
         return 2;
     }
-    struct shelf_question *shelf = &wanted.shelf;
     shelf->tolerance = wanted.plan.scheme.tolerance;
-    return wanted.live != NULL                                                    ? run_live(invocation, &wanted)
-           : shelf->stock != NULL || shelf->series != NULL || shelf->want != NULL ? run_shelf(invocation, shelf)
-                                                                                  : run_sheets(invocation, &wanted);
+    if (wanted.live != NULL) {
+        return lesson_live(invocation, wanted.live, wanted.output, wanted.plan.scheme.language, wanted.force);
+    }
+    const bool parts = shelf->stock != NULL || shelf->series != NULL || shelf->want != NULL;
+    return parts ? lesson_shelf(invocation, shelf) : run_sheets(invocation, &wanted);
 }
 
 const struct command command_lesson = {

@@ -2,7 +2,6 @@
 
 #include "ampsum/show_mark.h"
 #include "cli.h"
-#include "lesson_feedback.h"
 #include "lesson_scheme.h"
 
 static const char *const examples[] = {"ampsum mark sheets sheets/answers.csv",
@@ -53,61 +52,31 @@ static const char *const details[] = {
 /* The other half of the answer: each answer after the totals, the totals for a table program after the answers. */
 static void write_next(struct invocation *invocation, const struct mark_view *view)
 {
-    struct text line = {0};
-    text_add(&line, "ampsum mark");
+    struct text words = {0};
     for (size_t i = 0; i < invocation->operand_count; i++) {
-        text_add_char(&line, ' ');
-        add_shell_path(&line, invocation->operands[i]);
+        text_printf(&words, " %s", invocation_word(invocation, invocation->operands[i]));
     }
-    text_add(&line, view->answers ? " --format csv" : " --answers");
-    invocation_next(invocation, "%s", text_string(&line));
-    text_done(&line);
+    invocation_next(invocation, "ampsum mark%s%s", text_string(&words), view->answers ? " --format csv" : " --answers");
+    text_done(&words);
 }
 
-static void write_csv(struct invocation *invocation, const struct mark_answer *answer, const struct mark_view *view)
-{
-    struct text notices = {0};
-    invocation_csv(invocation, show_mark_csv(answer, view));
-    mark_notices(answer, &notices);
-    fputs(text_string(&notices), stderr);
-    text_done(&notices);
-}
-
+/* With a table for programs what could not be read goes to standard error. */
 static void write_answer(struct invocation *invocation, const struct mark_answer *answer, const struct mark_view *view)
 {
-    if (invocation->format == FORMAT_JSON) {
-        json_write(show_mark_json(answer), &invocation->out);
-    } else if (invocation->format == FORMAT_CSV) {
-        write_csv(invocation, answer, view);
-    } else {
+    struct text notices = {0};
+    if (!INVOCATION_TABLE(invocation, show_mark_json(answer), show_mark_csv(answer, view))) {
         show_mark_text(answer, view, &invocation->page, &invocation->out);
         write_next(invocation, view);
+    } else if (invocation->format == FORMAT_CSV) {
+        mark_notices(answer, &notices);
+        fputs(text_string(&notices), stderr);
     }
-}
-
-static int write_feedback(struct invocation *invocation, const struct mark_answer *answer, const struct wanted *wanted)
-{
-    const size_t students = answer->marks.student_count;
-    size_t unknown = 0;
-    const struct feedback_files files = {wanted->output == NULL ? answer->folder : wanted->output,
-                                         lesson_paper_given(wanted->paper, &answer->plan), print_backend, &unknown};
-    if (!feedback_write(&answer->marks, &answer->plan, &files, &invocation->error)) {
-        return 2;
-    }
-    if (invocation->format == FORMAT_TABLE) {
-        text_printf(&invocation->out, "\n%s: a page for each of %zu student%s, and feedback-class.txt\n", files.folder,
-                    students, students == 1 ? "" : "s");
-    }
-    print_output_unknown(files.folder, unknown);
-    return 0;
+    text_done(&notices);
 }
 
 static int run_expect(struct invocation *invocation, const struct wanted *wanted)
 {
     struct expect_answer answer;
-    if (!invocation_operands(invocation, 1, SIZE_MAX)) {
-        return 2;
-    }
     const bool good = answer_expect(&wanted->scheme, wanted->expect, invocation->operands, invocation->operand_count,
                                     &answer, &invocation->error);
     if (good &&
@@ -123,25 +92,19 @@ static int run(struct invocation *invocation)
     struct wanted wanted = {.paper = PAPER_UNSAID};
     struct mark_answer answer;
     int status = 2;
-    if (!invocation_options(invocation, &wanted)) {
+    if (!invocation_options(invocation, &wanted) ||
+        !invocation_operands(invocation, wanted.expect != NULL ? 1 : 2, SIZE_MAX)) {
         return 2;
     }
     if (wanted.expect != NULL) {
         return run_expect(invocation, &wanted);
     }
-    if (!invocation_operands(invocation, 2, SIZE_MAX)) {
-        return 2;
-    }
     /* the PDFs need the second program: it does all of it; without it there are none */
     const int drawn = wanted.feedback && print_backend == NULL ? print_output_hand_over(invocation) : 0;
-    const size_t count = invocation->operand_count - 1;
-    struct mark_source *sources = arena_array(invocation->arena, count, sizeof *sources);
-    for (size_t i = 0; i < count; i++) {
-        sources[i].name = invocation->operands[i + 1];
-    }
-    if (answer_mark(invocation->operands[0], &wanted.scheme, sources, count, &answer, &invocation->error)) {
+    if (answer_mark(invocation->operands[0], &wanted.scheme, invocation->operands + 1, invocation->operand_count - 1,
+                    &answer, &invocation->error)) {
         write_answer(invocation, &answer, &wanted.view);
-        status = wanted.feedback ? write_feedback(invocation, &answer, &wanted) : 0;
+        status = wanted.feedback && !lesson_feedback(invocation, &answer, wanted.output, wanted.paper) ? 2 : 0;
     }
     mark_answer_done(&answer);
     return status == 0 ? drawn : status;

@@ -29,10 +29,11 @@ static const char *const details[] = {
 
 static void write_next(struct invocation *invocation, const struct meter_answer *answer, const char *file)
 {
-    invocation_next(invocation, "ampsum meter HOUSE%s%s --by day", file != NULL ? " --file " : "",
-                    file != NULL ? file : "");
+    const char *word = file == NULL ? NULL : invocation_word(invocation, file);
+    invocation_next(invocation, "ampsum meter HOUSE%s%s --by day", file == NULL ? "" : " --file ",
+                    file == NULL ? "" : word);
     if (meter_tells_demand(answer)) {
-        invocation_next(invocation, "ampsum demand HOUSE --measured %s", file != NULL ? file : "meter");
+        invocation_next(invocation, "ampsum demand HOUSE --measured %s", file == NULL ? "meter" : word);
     } else {
         invocation_next(invocation, "ampsum cost HOUSE");
     }

@@ -1,15 +1,10 @@
 /* A house file to begin with: what must stand in one, with a remark behind each line. */
-#include <errno.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
-#include "ampsum/asset.h"
 #include "ampsum/housefile.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_new.h"
 #include "ampsum/words.h"
 #include "cli.h"
+#include "demo.h"
 
 static const char *const examples[] = {"ampsum new my-home.ini", "ampsum new flat.ini --rules iec", "ampsum new --demo",
                                        NULL};
@@ -48,50 +43,6 @@ static bool write_house(struct invocation *invocation, const char *path, const c
     return written;
 }
 
-static const char *demo_path(struct invocation *invocation, const char *folder, size_t index)
-{
-    return arena_printf(invocation->arena, "%s/%s", folder, demo_assets[index].name);
-}
-
-/* The folder, there or made; no file of it is there yet, or may go. */
-static bool prepare_demo(struct invocation *invocation, const char *folder, bool force)
-{
-    if (mkdir(folder, 0777) != 0 && errno != EEXIST) {
-        error_set(&invocation->error, ERROR_INPUT, "new: the folder %s can't be made: %s", folder, strerror(errno));
-        return false;
-    }
-    for (size_t i = 0; i < demo_assets_count && !force; i++) {
-        const char *path = demo_path(invocation, folder, i);
-        if (access(path, F_OK) == 0) {
-            error_set(&invocation->error, ERROR_INPUT,
-                      "new: %s is there already, and nothing was written; another folder, or --force", path);
-            return false;
-        }
-    }
-    return true;
-}
-
-static int run_demo(struct invocation *invocation, bool force)
-{
-    const char *folder = invocation->operand_count > 0 ? invocation->operands[0] : "demo-house";
-    if (!prepare_demo(invocation, folder, force)) {
-        return 2;
-    }
-    for (size_t i = 0; i < demo_assets_count; i++) {
-        const struct asset *asset = &demo_assets[i];
-        const char *path = demo_path(invocation, folder, i);
-        if (!file_write_whole(path, asset->bytes, asset->length, true, &invocation->error)) {
-            return 2;
-        }
-        text_add_harmless(&invocation->out, path);
-        text_add(&invocation->out, ": written\n");
-    }
-    invocation->house_path = demo_path(invocation, folder, 0);
-    invocation_next(invocation, "ampsum check HOUSE");
-    invocation_next(invocation, "ampsum serve HOUSE");
-    return 0;
-}
-
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {0};
@@ -99,7 +50,7 @@ static int run(struct invocation *invocation)
         return 2;
     }
     if (wanted.demo) {
-        return run_demo(invocation, wanted.force);
+        return demo_write(invocation, wanted.force);
     }
     const char *path = invocation->operands[0];
     if (words_end_with(path, ".db")) {

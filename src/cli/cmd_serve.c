@@ -35,7 +35,7 @@ static const char *const details[] = {
     NULL};
 
 /* Where this program is, so that the page can ask it. */
-static char *own_path(struct invocation *invocation)
+static const char *own_path(struct invocation *invocation)
 {
     char path[4096];
     const ssize_t length = readlink("/proc/self/exe", path, sizeof path);
@@ -56,22 +56,16 @@ static int run(struct invocation *invocation)
                   "serve: a file that can be read again is needed, not standard input");
         return 2;
     }
-    char *program = own_path(invocation);
+    const char *program = own_path(invocation);
     if (program == NULL) {
         error_set(&invocation->error, ERROR_STORE, "serve: this program's own place can't be told: %s",
                   strerror(errno));
         return 3;
     }
-    struct text number = {0};
-    text_printf(&number, "%ld", wanted.port);
-    struct text flags = {0};
-    text_printf(&flags, "-%s%s%s%s", wanted.fresh ? "f" : "", wanted.read_only ? "r" : "", wanted.open ? "o" : "",
-                unasked ? "n" : "");
-    char *words[] = {arena_copy(invocation->arena, "ampsum-serve"),       arena_copy(invocation->arena, path),
-                     arena_copy(invocation->arena, text_string(&number)), program,
-                     arena_copy(invocation->arena, text_string(&flags)),  NULL};
-    text_done(&number);
-    text_done(&flags);
+    const char *flags = arena_printf(invocation->arena, "-%s%s%s%s", wanted.fresh ? "f" : "",
+                                     wanted.read_only ? "r" : "", wanted.open ? "o" : "", unasked ? "n" : "");
+    const char *const words[] = {"ampsum-serve", path,  arena_printf(invocation->arena, "%ld", wanted.port),
+                                 program,        flags, NULL};
     return run_second_program("ampsum-serve", words);
 }
 

@@ -1,5 +1,3 @@
-#include <string.h>
-
 #include "ampsum/show_settle.h"
 #include "cli.h"
 

@@ -1,10 +1,8 @@
 #include "ampsum/language.h"
-#include "ampsum/print_network.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_circuit.h"
-#include "ampsum/words.h"
+#include "circuit_output.h"
 #include "cli.h"
-#include "print_output.h"
 
 static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
                                        "ampsum solve '12 V' '4 | ?' --know 'I = 4.5 A'",
@@ -13,14 +11,12 @@ static const char *const examples[] = {"ampsum solve '60 V' '8 + (20 | 30)'",
 /* What is asked for. */
 struct wanted {
     struct circuit_task task;
+    struct solve_look look;
     struct output output;
     int language;
     long figures;
     int method;
     int decimal;
-    int symbols;
-    bool brief;
-    bool sheet;
 };
 
 static const struct option_spec options[] = {
@@ -41,12 +37,14 @@ static const struct option_spec options[] = {
     {"method", '\0', "product|reciprocal|conductance", "that way for every parallel group",
      TO_CHOICE(struct wanted, method)},
     {"figures", '\0', "N", "significant figures shown, 2 to 10 (4)", TO_WHOLE(struct wanted, figures, 2, 10)},
-    {"brief", '\0', NULL, "the table of figures alone", TO_FLAG(struct wanted, brief)},
+    {"brief", '\0', NULL, "the table of figures alone", TO_FLAG(struct wanted, look.brief)},
     {"output", 'o', "FILE", "write to a file whose name ends in .pdf, .html, .svg, .png or .txt",
      TO_WORD(struct wanted, output.path)},
-    {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in", TO_FLAG(struct wanted, sheet)},
+    {"sheet", '\0', NULL, "with -o: cells and steps are left empty, to be filled in",
+     TO_FLAG(struct wanted, look.sheet)},
     {"paper", '\0', "a4|letter", "size of the pages (a4)", TO_CHOICE(struct wanted, output.paper)},
-    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)", TO_CHOICE(struct wanted, symbols)},
+    {"symbols", '\0', "us|iec", "the sign of a resistor: zigzag or rectangle (us)",
+     TO_CHOICE(struct wanted, look.symbols)},
     {"language", '\0', "en|de|es|fr", "of what people read; what is typed and what a program reads stay (en)",
      TO_CHOICE(struct wanted, language)},
     {"decimal", '\0', "point|comma", "the sign of a decimal in what people read (by the language)",
@@ -63,82 +61,41 @@ static const char *const details[] = {
     "are worked out.",
     "Everything is worked in fractions and rounded once, for showing.", NULL};
 
-/* How the working is written. What a program reads is in English: notes and steps as it knows them. */
-static void read_style(const struct invocation *invocation, const struct wanted *wanted, struct circuit_style *style)
-{
-    static const enum circuit_method methods[] = {CIRCUIT_BY_PRODUCT, CIRCUIT_BY_RECIPROCAL, CIRCUIT_BY_CONDUCTANCE,
-                                                  CIRCUIT_BY_SIZE};
-    style->language = invocation->format == FORMAT_TABLE ? wanted->language : LANGUAGE_ENGLISH;
-    style->comma = wanted->decimal < 0 ? language_writing(style->language).decimal == ',' : wanted->decimal == 1;
-    style->method = methods[wanted->method];
-    style->figures = (unsigned)wanted->figures;
-}
-
 static bool read_task(struct invocation *invocation, struct wanted *wanted)
 {
     struct circuit_task *task = &wanted->task;
     if (!invocation_operands(invocation, 1, 2) || !invocation_options(invocation, wanted)) {
         return false;
     }
-    if (wanted->sheet && wanted->output.path == NULL) {
+    if (wanted->look.sheet && wanted->output.path == NULL) {
         error_set(&invocation->error, ERROR_INPUT, "--sheet is a file to be filled in, expected -o FILE with it");
         return false;
     }
     const bool sourced = invocation->operand_count == 2;
-    task->input.source = sourced ? invocation->operands[0] : NULL;
+    task->input.source = wanted->look.source = sourced ? invocation->operands[0] : NULL;
     task->input.circuit = invocation->operands[sourced ? 1 : 0];
     task->preferred = reference_preferred(task->series, invocation->arena, &task->preferred_count);
-    read_style(invocation, wanted, &task->style);
-    task->input.language = task->style.language;
+    task->style.method = (enum circuit_method)(wanted->method + 1); /* the words are those behind CIRCUIT_BY_SIZE */
+    task->style.figures = (unsigned)wanted->figures;
+    /* what a program reads is in English: notes and steps as it knows them */
+    circuit_task_write(task, invocation->format == FORMAT_TABLE ? wanted->language : LANGUAGE_ENGLISH, wanted->decimal);
     return true;
 }
 
-static void write_answer(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
-{
-    if (!INVOCATION_TABLE(invocation, show_circuit_json(work), show_circuit_table(work))) {
-        show_circuit_text(work, wanted->task.input.source, wanted->brief, &invocation->page, &invocation->out);
-    }
-}
-
-/* The terminal's answer as a file. */
-static void write_text_file(struct invocation *invocation, const struct circuit_work *work, const struct wanted *wanted)
-{
-    const struct page page = {.width = 80, .utf8 = true};
-    const char *source = wanted->task.input.source;
-    struct text text = {0};
-    if (wanted->sheet) {
-        show_circuit_sheet(work, source, &page, &text);
-    } else {
-        show_circuit_text(work, source, wanted->brief, &page, &text);
-    }
-    invocation_write_file(invocation, wanted->output.path, &text, wanted->output.force);
-    text_done(&text);
-}
-
-static int write_file(struct invocation *invocation, const struct circuit_work *work, struct wanted *wanted)
-{
-    struct output *output = &wanted->output;
-    int status = 2;
-    if (words_end_with(output->path, ".txt")) {
-        write_text_file(invocation, work, wanted);
-        return 0;
-    }
-    if (!print_output_begin(invocation, output, &status) ||
-        !print_output_head_of(invocation, output, PRINT_A4, "solve")) {
-        return status;
-    }
-    return print_output_write(
-        invocation, output,
-        print_network(work, wanted->task.input.source, wanted->symbols == 0, wanted->sheet, &output->head));
-}
-
 /* What is wrong goes to standard error as ever; a program finds status and message in the JSON too. */
-static void write_fault(struct invocation *invocation, const struct circuit_fault *fault)
+static int refuse(struct invocation *invocation, struct circuit_fault *fault)
 {
-    error_set(&invocation->error, ERROR_INPUT, "%s", text_string(&fault->message));
+    if (error_is_set(&invocation->error)) {
+        fault->status = CIRCUIT_INPUT;
+        text_add(&fault->message, error_message(&invocation->error));
+    } else {
+        error_set(&invocation->error, ERROR_INPUT, "%s", text_string(&fault->message));
+    }
     if (invocation->format == FORMAT_JSON) {
         json_write(show_circuit_fault_json(fault), &invocation->out);
     }
+    text_done(&fault->message);
+    return 2;
 }
 
 static int run(struct invocation *invocation)
@@ -146,29 +103,17 @@ static int run(struct invocation *invocation)
     struct wanted wanted = {.task.series = "E24",
                             .output.paper = PAPER_UNSAID,
                             .figures = CIRCUIT_FIGURES_DEFAULT,
-                            .method = 3 /* by size */,
+                            .method = -1 /* by size */,
                             .decimal = -1};
     struct circuit_work work;
     struct circuit_fault fault = {0};
     if (!read_task(invocation, &wanted)) {
-        if (invocation->format == FORMAT_JSON) {
-            fault.status = CIRCUIT_INPUT;
-            text_add(&fault.message, error_message(&invocation->error));
-            json_write(show_circuit_fault_json(&fault), &invocation->out);
-        }
-        text_done(&fault.message);
-        return 2;
+        return refuse(invocation, &fault);
     }
-    int status = 0;
-    if (!circuit_work(&wanted.task, &work, &fault)) {
-        write_fault(invocation, &fault);
-    } else if (wanted.output.path != NULL) {
-        status = write_file(invocation, &work, &wanted);
-    } else {
-        write_answer(invocation, &work, &wanted);
-    }
+    const bool solved = circuit_work(&wanted.task, &work, &fault);
+    const int status =
+        solved ? circuit_output(invocation, &work, &wanted.look, &wanted.output) : refuse(invocation, &fault);
     circuit_work_done(&work);
-    text_done(&fault.message);
     return status;
 }
 

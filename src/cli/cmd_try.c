@@ -56,21 +56,6 @@ static int write_answer(struct invocation *invocation, const struct try_answer *
     return answer->status == VERDICT_OVER ? 1 : 0;
 }
 
-/* Everything in memory: the house as read stays, a changed copy stands beside it. */
-static int try_only(struct invocation *invocation, const struct try_question *question)
-{
-    struct try_answer answer;
-    struct text what = {0};
-    int status = 2;
-    if (answer_try(invocation->house, question, &answer, &invocation->error)) {
-        show_try_done(answer.done, answer.done_count, &invocation->page, &what);
-        status = write_answer(invocation, &answer, text_string(&what), false);
-    }
-    text_done(&what);
-    try_answer_done(&answer);
-    return status;
-}
-
 static bool change(struct invocation *invocation, struct document *document, struct text *ret_what)
 {
     const struct try_question *question = &((const struct wanted *)invocation->wanted)->question;
@@ -80,33 +65,40 @@ static bool change(struct invocation *invocation, struct document *document, str
     return good;
 }
 
-static int try_and_keep(struct invocation *invocation, const struct try_question *question)
+/* Stores the change; `before` is the house as it was. */
+static bool keep(struct invocation *invocation, const struct house *before, const struct try_question *question,
+                 struct text *ret_what, struct try_answer *ret_answer)
 {
-    struct house *before = invocation->house;
-    struct text what = {0};
-    int status = 2;
     invocation->house = NULL;
-    if (edit_database(invocation, change, &what)) {
-        struct try_answer answer;
-        text_add(&what, "Stored; `ampsum undo` takes it back.\n");
-        try_compare(before, invocation->house, question, &answer);
-        status = write_answer(invocation, &answer, text_string(&what), true);
-        try_answer_done(&answer);
+    if (!edit_database(invocation, change, ret_what)) {
+        return false;
     }
-    text_done(&what);
-    house_free(before);
-    return status;
+    text_add(ret_what, "Stored; `ampsum undo` takes it back.\n");
+    try_compare(before, invocation->house, question, ret_answer);
+    return true;
 }
 
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {0};
     struct try_question *question = &wanted.question;
+    struct try_answer answer = {0};
+    struct text what = {0};
     if (!invocation_begin(invocation, 0, 0, &wanted) ||
         !try_read(invocation->house, wanted.said, wanted.said_count, invocation->arena, question, &invocation->error)) {
         return 2;
     }
-    return wanted.keep ? try_and_keep(invocation, question) : try_only(invocation, question);
+    struct house *before = invocation->house;
+    const bool good = wanted.keep ? keep(invocation, before, question, &what, &answer)
+                                  : answer_try(before, question, &answer, &invocation->error);
+    show_try_done(answer.done, good ? answer.done_count : 0, &invocation->page, &what);
+    const int status = good ? write_answer(invocation, &answer, text_string(&what), wanted.keep) : 2;
+    text_done(&what);
+    try_answer_done(&answer);
+    if (wanted.keep) {
+        house_free(before);
+    }
+    return status;
 }
 
 const struct command command_try = {

@@ -16,13 +16,9 @@ static const struct option_spec options[] = {
 /* The first of them as a question that needs no house. */
 static void write_next(struct invocation *invocation, const struct typical_answer *answer)
 {
-    struct text line = {0};
     struct text load = {0};
     show_typical_load(answer, &load);
-    text_add(&line, "ampsum estimate ");
-    add_shell_path(&line, text_string(&load));
-    invocation_next(invocation, "%s", text_string(&line));
-    text_done(&line);
+    invocation_next(invocation, "ampsum estimate %s", invocation_word(invocation, text_string(&load)));
     text_done(&load);
 }
 

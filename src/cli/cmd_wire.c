@@ -50,45 +50,17 @@ static void write_answer(struct invocation *invocation, const struct wire_answer
     }
 }
 
-/* Of one branch alone; false with the error set where it is asked for and none is named. */
-static bool is_of_one(struct invocation *invocation, const struct wanted *wanted)
-{
-    const char *asked = wanted->question.broken != NULL ? "break"
-                        : wanted->question.sizes        ? "size"
-                        : wanted->question.longest      ? "longest"
-                        : wanted->working               ? "working"
-                                                        : NULL;
-    if (asked == NULL || wanted->question.only != NO_INDEX) {
-        return true;
-    }
-    error_set(&invocation->error, ERROR_INPUT, "--%s: of which branch? expected: ampsum wire HOUSE ID --%s", asked,
-              asked);
-    return false;
-}
-
-/* The branch that is named, or that of the appliance which starts. */
-static bool read_branch(struct invocation *invocation, struct wire_question *question)
-{
-    if (invocation->operand_count > 0) {
-        question->only = find_id(invocation, KIND_BRANCH, invocation->operands[0]);
-        return question->only != NO_INDEX;
-    }
-    if (question->starting != NO_INDEX) {
-        question->only = invocation->house->appliances[question->starting].branch;
-    }
-    return true;
-}
-
 static int run(struct invocation *invocation)
 {
     struct wanted wanted = {
         .question = {.choice = {.wires = true, .loads = true}, .only = NO_INDEX, .starting = NO_INDEX}};
     struct wire_question *question = &wanted.question;
-    if (!invocation_begin(invocation, 0, 1, &wanted) || !read_branch(invocation, question) ||
-        !is_of_one(invocation, &wanted)) {
+    int status = 2;
+    if (!invocation_begin(invocation, 0, 1, &wanted) ||
+        !wire_find_branch(invocation->house, invocation_operand(invocation), wanted.working, question,
+                          &invocation->error)) {
         return 2;
     }
-    int status = 2;
     if (!invocation_look_or_band(invocation, &wanted.look, question->only, &question->choice, &status)) {
         return error_is_set(&invocation->error) ? status : 0; /* a wire's answer says of no branch that it is over */
     }

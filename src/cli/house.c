@@ -49,13 +49,15 @@ bool invocation_is_database(struct invocation *invocation)
     return false;
 }
 
-void add_shell_path(struct text *out, const char *path)
+const char *invocation_word(struct invocation *invocation, const char *word)
 {
-    text_add(out, path[0] == '-' && path[1] != '\0' ? "./" : "");
-    struct text word = {0};
-    text_add_shell(&word, path);
-    text_add_harmless(out, text_string(&word));
-    text_done(&word);
+    struct text quoted = {0};
+    struct text shown = {0};
+    text_add_shell(&quoted, word);
+    text_add(&shown, word[0] == '-' && word[1] != '\0' ? "./" : "");
+    text_add_harmless(&shown, text_string(&quoted));
+    text_done(&quoted);
+    return arena_text(invocation->arena, &shown);
 }
 
 bool invocation_house(struct invocation *invocation, size_t operands_after)
@@ -69,10 +71,16 @@ bool invocation_house(struct invocation *invocation, size_t operands_after)
                   invocation->command->name, invocation->command->name, invocation->command->operands);
         return false;
     }
-    struct text word = {0};
-    add_shell_path(&word, path);
-    invocation->page.house = arena_text(invocation->arena, &word);
+    invocation->page.house = invocation_word(invocation, path);
     return house_open(path, &invocation->house, &invocation->error);
+}
+
+bool invocation_house_if_any(struct invocation *invocation)
+{
+    const char *environment = getenv("AMPSUM_HOUSE");
+    const bool none = invocation->operand_count == 0 && (environment == NULL || environment[0] == '\0') &&
+                      access("house.db", F_OK) != 0;
+    return none || invocation_house(invocation, 0);
 }
 
 bool invocation_operands(struct invocation *invocation, size_t least, size_t most)
@@ -194,7 +202,7 @@ void invocation_next(struct invocation *invocation, const char *format, ...)
     invocation->next_said = true;
     for (const char *at = text_string(&line); *at != '\0';) {
         if (strncmp(at, "HOUSE", 5) == 0) {
-            add_shell_path(out, invocation->house_path);
+            text_add(out, invocation_word(invocation, invocation->house_path));
             at += 5;
         } else {
             text_add_char(out, *at++);

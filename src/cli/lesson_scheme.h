@@ -1,8 +1,10 @@
-/* What `lesson` and `mark` have alike: how answers count, and the paper of what is drawn. */
+/* What `lesson` and `mark` have alike: how answers count, and the paper of what is drawn; and what stands beside
+ * sheets. */
 #ifndef AMPSUM_CLI_LESSON_SCHEME_H
 #define AMPSUM_CLI_LESSON_SCHEME_H
 
 #include "ampsum/answer_lesson.h"
+#include "ampsum/answer_mark.h"
 #include "ampsum/print.h"
 #include "cli.h"
 #include "print_output.h"
@@ -27,8 +29,11 @@
 /* The paper asked for, or that of the plan's currency. */
 enum print_paper lesson_paper_given(int paper, const struct lesson_plan *plan);
 
-/* Draws by the second program, which alone loads what drawing needs: `word` FOLDER PAPER [`more`]. Its exit status. */
-int lesson_draw_papers(struct invocation *invocation, const char *word, enum print_paper paper, const char *folder,
-                       const char *more);
+/* The pages for each student and the class, into that folder (NULL: the lesson's); false with the error set. */
+bool lesson_feedback(struct invocation *invocation, const struct mark_answer *answer, const char *output, int paper);
+
+/* Beside sheets (lesson_beside.c): a branch as one page to practise with, and parts from a shelf. Exit statuses. */
+int lesson_live(struct invocation *invocation, const char *branch, const char *path, const char *language, bool force);
+int lesson_shelf(struct invocation *invocation, const struct shelf_question *question);
 
 #endif

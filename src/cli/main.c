@@ -149,7 +149,7 @@ int main(int argc, char **argv)
         return unknown_command(word, false);
     }
     if (command->run == NULL) {
-        return run_second_program(command->program, argv);
+        return run_second_program(command->program, (const char **)(void *)argv);
     }
     return run_command(command, argc - 1, (const char **)(void *)(argv + 1));
 }

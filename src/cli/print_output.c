@@ -34,11 +34,9 @@ static bool find_kind(struct invocation *invocation, struct output *output)
 
 int print_output_hand_over(struct invocation *invocation)
 {
-    char **words = arena_array(invocation->arena, invocation->word_count + 2, sizeof *words);
-    words[0] = arena_copy(invocation->arena, "ampsum");
-    for (size_t i = 0; i < invocation->word_count; i++) {
-        words[i + 1] = arena_copy(invocation->arena, invocation->words[i]);
-    }
+    const char **words = arena_array(invocation->arena, invocation->word_count + 2, sizeof *words);
+    words[0] = "ampsum";
+    memcpy(words + 1, invocation->words, invocation->word_count * sizeof *words);
     return run_second_program("ampsum-draw", words);
 }
 

@@ -25,7 +25,7 @@ static void own_folder(struct text *folder)
     }
 }
 
-int call_second_program(const char *program, char **argv)
+int call_second_program(const char *program, const char *const *argv)
 {
     fflush(NULL);
     pid_t child = fork();
@@ -42,15 +42,15 @@ int call_second_program(const char *program, char **argv)
     return WEXITSTATUS(status);
 }
 
-int run_second_program(const char *program, char **argv)
+int run_second_program(const char *program, const char *const *argv)
 {
     struct text path = {0};
     own_folder(&path);
     text_add(&path, program);
-    execv(text_string(&path), argv);
+    execv(text_string(&path), (char **)(void *)argv);
     text_clear(&path);
     text_printf(&path, "%s/%s", AMPSUM_LIBEXEC, program);
-    execv(text_string(&path), argv);
+    execv(text_string(&path), (char **)(void *)argv);
     fprintf(stderr, "ampsum: %s: %s; it belongs beside ampsum or in %s\n", program, strerror(errno), AMPSUM_LIBEXEC);
     text_done(&path);
     return 3;

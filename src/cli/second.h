@@ -6,9 +6,9 @@
  * Replaces this program by `program` (found beside this one, else in the library folder it was installed with),
  * arguments unchanged. Returns only where that failed: prints why, gives 3.
  */
-int run_second_program(const char *program, char **argv);
+int run_second_program(const char *program, const char *const *argv);
 
 /* Runs `program` beside this one and waits for it. Its exit status; 3 where it could not run. */
-int call_second_program(const char *program, char **argv);
+int call_second_program(const char *program, const char *const *argv);
 
 #endif

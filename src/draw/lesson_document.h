@@ -19,10 +19,11 @@ struct print_document *lesson_document_new(const struct lesson_plan *plan, const
 enum print_paper lesson_paper_of(const struct lesson_plan *plan);
 
 /*
- * For who reads with a screen reader, or large: writes each worksheet into the folder as one page of HTML with its
- * figures in words, over an earlier one. False with the error set.
+ * Writes the folder (lesson_write) and, for who reads with a screen reader or large, each worksheet as one page of HTML
+ * with its figures in words, over an earlier one. False with the error set.
  */
-bool lesson_html_write(const struct lesson_plan *plan, const char *folder, enum print_paper paper, struct error *error);
+bool lesson_folder_write(const struct lesson_plan *plan, const char *folder, bool force, enum print_paper paper,
+                         struct error *error);
 
 /* Write FOLDER/NAME.ENDING over an earlier one, whole at every moment. False with the error set. */
 bool lesson_write_file(const char *folder, const char *name, const char *ending, const struct text *content,

@@ -39,9 +39,10 @@ bool lesson_write_pdf(const struct print_document *document, const struct print_
     return good;
 }
 
-bool lesson_html_write(const struct lesson_plan *plan, const char *folder, enum print_paper paper, struct error *error)
+bool lesson_folder_write(const struct lesson_plan *plan, const char *folder, bool force, enum print_paper paper,
+                         struct error *error)
 {
-    bool good = true;
+    bool good = lesson_write(plan, folder, force, error);
     for (unsigned student = 1; student <= plan->students && good; student++) {
         struct text name = {0};
         struct print_document *document = lesson_document(plan, student, student, false, paper);

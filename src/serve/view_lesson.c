@@ -222,8 +222,7 @@ static bool make_folder(struct visit *visit, const struct lesson_plan *plan, con
 {
     const enum print_paper paper = lesson_paper_of(plan);
     const char *const words[] = {"lesson-paper", folder, paper == PRINT_LETTER ? "letter" : "a4", "together", NULL};
-    return lesson_write(plan, folder, false, &visit->error) && lesson_html_write(plan, folder, paper, &visit->error) &&
-           visit_draw(visit, words);
+    return lesson_folder_write(plan, folder, false, paper, &visit->error) && visit_draw(visit, words);
 }
 
 bool send_lesson(struct visit *visit, const struct lesson_file *file)
@@ -328,7 +327,7 @@ void mark_class(struct visit *visit)
         lesson_plan_done(&plan);
         return;
     }
-    const bool good = answer_mark_plan(&plan, &source, 1, &answer, &visit->error);
+    const bool good = answer_mark_plan(&plan, &source, &answer, &visit->error);
     page_begin(visit, page_word(visit, good ? "sheets.marked-title" : "sheets.mark-title"));
     if (good) {
         add_marks(&answer, visit);

@@ -19,8 +19,7 @@ static const char *const *one_of(struct visit *visit, const char *name, size_t *
 static struct circuit_task read_task(struct visit *visit)
 {
     struct circuit_task task = {.style = circuit_default_style, .series = "E24"};
-    task.style.language = task.input.language = visit->language;
-    task.style.comma = language_writing(visit->language).decimal == ',';
+    circuit_task_write(&task, visit->language, -1);
     task.input.source = form_given(&visit->query, "source");
     task.input.circuit = form_value(&visit->query, "circuit");
     task.input.knowns = form_all(&visit->query, "know", visit->arena, &task.input.known_count);

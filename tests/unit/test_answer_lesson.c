@@ -166,7 +166,7 @@ START_TEST(a_class_is_marked_in_memory)
         asked++;
     }
     const struct mark_source source = {"answers", text_string(&csv), csv.length};
-    ck_assert_msg(answer_mark_plan(&plan, &source, 1, &answer, &error), "%s", error_message(&error));
+    ck_assert_msg(answer_mark_plan(&plan, &source, &answer, &error), "%s", error_message(&error));
     ck_assert_uint_eq(answer.marks.student_count, 2);
     ck_assert_uint_eq(answer.lines.count, 2 * asked);
     ck_assert_uint_eq(answer.to_decide, 1);
@@ -192,7 +192,7 @@ START_TEST(nothing_to_mark_is_refused)
     const struct mark_source source = {"answers", "student,question,part,answer\n", 29};
     struct mark_answer answer;
     struct error error = {0};
-    ck_assert(!answer_mark_plan(&plan, &source, 1, &answer, &error));
+    ck_assert(!answer_mark_plan(&plan, &source, &answer, &error));
     ck_assert_ptr_nonnull(strstr(error_message(&error), "mark: no answer could be placed"));
     error_done(&error);
     mark_answer_done(&answer);

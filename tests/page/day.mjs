@@ -103,9 +103,11 @@ async function chooseTests(site, path) {
     const text = plain(await page.locator("main").innerText());
     const year = json("cost", path, "--tariff=flat");
     const parts = [year.year.cost, year.year.standing_cost, year.year.energy_cost, year.year.tax];
-    for (const rows of [json("cost", path, "--tariff=flat", "--standby", "--loss").rows, json("cost", path, "--tariff=flat", "--shift=dryer=22:30").rows]) {
+    for (const rows of [json("cost", path, "--tariff=flat", "--standby").rows, json("cost", path, "--tariff=flat", "--shift=dryer=22:30").rows]) {
       for (const row of rows) { parts.push(plain(`${row.what} ${fixed(row.kwh, 1)} ${fixed(row.kwh_then, 1)} ${row.cost} ${row.cost_then} ${row.difference}`)); }
     }
+    const loss = json("cost", path, "--tariff=flat", "--loss").rows[0];
+    parts.push(`the wires lose ${fixed(loss.kwh_then, 1)} kWh a year: ${loss.cost_then} USD`);
     for (const month of year.months) { parts.push(`${fixed(month.kwh, 1)} ${month.cost}`); }
     for (const row of [...year.appliances, ...year.rooms, ...year.branches]) {
       if (row.kwh_year > 0) { parts.push(fixed(row.kwh_year, 1), row.cost_year); }

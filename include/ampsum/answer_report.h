@@ -8,6 +8,7 @@
 
 #include "ampsum/answer_check.h"
 #include "ampsum/answer_demand.h"
+#include "ampsum/answer_wire.h"
 
 struct report_answer {
     struct check_answer check;
@@ -26,6 +27,39 @@ void report_answer_done(struct report_answer *answer);
  */
 const bool *report_worst(const struct check_answer *check, size_t most, enum verdict least, struct arena *arena);
 const bool *report_listed(const struct check_answer *check, size_t most, size_t each, struct arena *arena);
+
+/*
+ * Branches in `arena`: at most `most` of those over or at risk with no more loads than that, the worst first, of which
+ * a report says what to do; and at most `most` of those with a figure (by branch; NAN: none), the largest first, of
+ * equals the first in the file.
+ */
+const size_t *report_advised(const struct check_answer *check, size_t most, size_t loads_most, struct arena *arena,
+                             size_t *ret_count);
+const size_t *report_largest(const double *figure, size_t count, size_t most, struct arena *arena, size_t *ret_count);
+
+/* Whether a report has the outlets of a branch in its table of wires: there are some, and something hangs on it. */
+bool report_has_points(const struct check_answer *check, size_t branch);
+
+/* The outlets that were listed, and what had no room: outlets, whole branches, the largest drop to one of them. */
+struct report_points {
+    size_t listed;
+    size_t left;
+    size_t branches_left;
+    double most_left_percent;
+};
+
+/* How many outlets of a branch whose wire is solved are listed, so that all are no more than `most`. Counts them. */
+size_t report_points_take(struct report_points *points, const struct wire_branch *wire, size_t most);
+
+/* What a report has to say of what the house does not: branches that lack something, appliances without times. */
+struct report_assumed {
+    size_t no_wire;
+    size_t no_length; /* of a wire that is known, so that no drop is */
+    size_t no_method; /* likewise */
+    size_t spread;    /* hours without windows */
+    size_t unused;    /* no energy in the year */
+};
+struct report_assumed report_assumed(const struct check_answer *check);
 
 /* What the branches that were not chosen come to, with everything on. */
 struct report_rest {

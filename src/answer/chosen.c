@@ -1,7 +1,10 @@
 /* Which branches of a large house a report shows, and what the others come to. */
 #include "ampsum/answer_report.h"
 
+#include <math.h>
 #include <stdlib.h>
+
+#include "ampsum/keys.h"
 
 const bool *report_worst(const struct check_answer *check, size_t most, enum verdict least, struct arena *arena)
 {
@@ -26,6 +29,92 @@ const bool *report_listed(const struct check_answer *check, size_t most, size_t 
         loads += listed[order[i]] ? more : 0;
     }
     return listed;
+}
+
+const size_t *report_advised(const struct check_answer *check, size_t most, size_t loads_most, struct arena *arena,
+                             size_t *ret_count)
+{
+    const size_t *order = check_worst_first(check, arena);
+    size_t *advised = arena_array(arena, most, sizeof *advised);
+    *ret_count = 0;
+    for (size_t i = 0; i < check->house->branch_count && *ret_count < most; i++) {
+        if (check->assessment->branches[order[i]].verdict >= VERDICT_AT_RISK &&
+            check->house->branches[order[i]].appliances.count <= loads_most) {
+            advised[(*ret_count)++] = order[i];
+        }
+    }
+    return advised;
+}
+
+struct measured {
+    size_t branch;
+    double figure;
+};
+
+static int largest_first(const void *a, const void *b)
+{
+    const struct measured *x = a;
+    const struct measured *y = b;
+    if (x->figure > y->figure || x->figure < y->figure) {
+        return x->figure > y->figure ? -1 : 1;
+    }
+    return x->branch < y->branch ? -1 : 1;
+}
+
+const size_t *report_largest(const double *figure, size_t count, size_t most, struct arena *arena, size_t *ret_count)
+{
+    struct measured *measured = arena_array(arena, count, sizeof *measured);
+    size_t *largest = arena_array(arena, count, sizeof *largest);
+    size_t known = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (!isnan(figure[i])) {
+            measured[known++] = (struct measured){i, figure[i]};
+        }
+    }
+    qsort(measured, known, sizeof *measured, largest_first);
+    for (*ret_count = 0; *ret_count < known && *ret_count < most; (*ret_count)++) {
+        largest[*ret_count] = measured[*ret_count].branch;
+    }
+    return largest;
+}
+
+bool report_has_points(const struct check_answer *check, size_t branch)
+{
+    const struct branch_assessment *result = &check->assessment->branches[branch];
+    return check->house->branches[branch].outlets.count > 0 && result->loads != NULL &&
+           result->verdict != VERDICT_EMPTY;
+}
+
+size_t report_points_take(struct report_points *points, const struct wire_branch *wire, size_t most)
+{
+    const size_t room = most - points->listed;
+    const size_t taken = wire->outlet_count < room ? wire->outlet_count : room;
+    points->listed += taken;
+    points->branches_left += taken == 0;
+    points->left += wire->outlet_count - taken;
+    if (taken < wire->outlet_count) {
+        points->most_left_percent = fmax(points->most_left_percent, wiring_worst_drop_percent(&wire->wiring));
+    }
+    return taken;
+}
+
+struct report_assumed report_assumed(const struct check_answer *check)
+{
+    const struct section *section = &sections[KIND_BRANCH];
+    const struct key *method = section_key(section, "method");
+    struct report_assumed assumed = {0};
+    for (size_t i = 0; i < check->house->branch_count; i++) {
+        const struct branch *branch = &check->house->branches[i];
+        const bool wired = branch->wire.conductor != NULL;
+        assumed.no_wire += !wired;
+        assumed.no_length += wired && !check->assessment->branches[i].wire_known;
+        assumed.no_method += wired && !key_is_given(section, method, branch);
+    }
+    for (size_t i = 0; i < check->house->appliance_count; i++) {
+        assumed.spread += check->bill->appliances[i].spread_over_day;
+        assumed.unused += check->bill->appliances[i].kwh_year <= 0;
+    }
+    return assumed;
 }
 
 struct report_rest report_rest(const struct check_answer *check, const bool *chosen)

@@ -1,6 +1,5 @@
 /* The report: its order, and its head. */
 #include "ampsum/answer_combos.h"
-#include "ampsum/answer_report.h"
 #include "ampsum/cautions.h"
 #include "ampsum/reference.h"
 #include "ampsum/show_check.h"
@@ -81,39 +80,40 @@ static void add_panel_needs(const struct report *report)
     }
 }
 
-/* Of each branch that is over or at risk the smallest set that may not run together. */
-static void add_advice(const struct report *report, const size_t *order, size_t count)
+/* The smallest set that may not run together on a branch. */
+static void add_set(const struct report *report, size_t branch)
+{
+    const struct combos_question question = {.branch = branch, .most = 1};
+    struct combos_answer answer;
+    struct text lead = {0};
+    struct text text = {0};
+    text_printf(&lead, "%s:", report->house->branches[branch].label);
+    if (answer_combos(report->house, &question, &answer, NULL) && answer.count > 0) {
+        text_add(&text, answer.rows[0].set->units > 1 ? "not together: " : "too much alone: ");
+        decide_names(answer.house, answer.index, answer.rows[0].set, &text);
+        text_printf(&text, ".%s", show_check_besides(report->check, branch));
+    } else {
+        text_add(&text, "see its findings, and ask a licensed electrician.");
+    }
+    print_item(report->document, text_string(&lead), text_string(&text));
+    text_done(&lead);
+    text_done(&text);
+    combos_answer_done(&answer);
+}
+
+static void add_advice(const struct report *report)
 {
     enum { TOLD_MOST = 6, LOADS_MOST = 24 };
-    size_t told = 0;
+    size_t count;
+    const size_t *advised = report_advised(report->check, TOLD_MOST, LOADS_MOST, report->document->arena, &count);
     print_heading(report->document, 2, "What to do");
-    for (size_t i = 0; i < count && told < TOLD_MOST; i++) {
-        const struct branch *branch = &report->house->branches[order[i]];
-        if (report->assessment->branches[order[i]].verdict < VERDICT_AT_RISK || branch->appliances.count > LOADS_MOST) {
-            continue;
-        }
-        const struct combos_question question = {.branch = order[i], .most = 1};
-        struct combos_answer answer;
-        struct text text = {0};
-        if (answer_combos(report->house, &question, &answer, NULL) && answer.count > 0) {
-            text_add(&text, answer.rows[0].set->units > 1 ? "not together: " : "too much alone: ");
-            decide_names(answer.house, answer.index, answer.rows[0].set, &text);
-            text_printf(&text, ".%s", show_check_besides(report->check, order[i]));
-        } else {
-            text_add(&text, "see its findings, and ask a licensed electrician.");
-        }
-        struct text lead = {0};
-        text_printf(&lead, "%s:", branch->label);
-        print_item(report->document, text_string(&lead), text_string(&text));
-        text_done(&lead);
-        text_done(&text);
-        combos_answer_done(&answer);
-        told++;
+    for (size_t i = 0; i < count; i++) {
+        add_set(report, advised[i]);
     }
     add_panel_needs(report);
-    print_paragraph(report->document, told == 0 ? "No branch is over or at risk from what the house says."
-                                                : "Otherwise fewer loads at a time, another branch, or a licensed "
-                                                  "electrician. What exceeds what stands below.");
+    print_paragraph(report->document, count == 0 ? "No branch is over or at risk from what the house says."
+                                                 : "Otherwise fewer loads at a time, another branch, or a licensed "
+                                                   "electrician. What exceeds what stands below.");
 }
 
 /* The first page: verdict, bars, what to do, the bill. */
@@ -132,7 +132,7 @@ static void add_first_page(const struct report *report)
                                               ? "The worst branches; more of them stand in the annex."
                                               : "The worst branches; all of them stand in the annex.");
     }
-    add_advice(report, order, branches);
+    add_advice(report);
     report_bill(report, &bill);
     print_heading(report->document, 2, "The bill");
     report_paragraph(report, &bill);

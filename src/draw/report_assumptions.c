@@ -1,7 +1,4 @@
 /* What was assumed. */
-#include <math.h>
-
-#include "ampsum/keys.h"
 #include "ampsum/reference.h"
 #include "report_parts.h"
 
@@ -9,12 +6,6 @@ static void item(const struct report *report, struct text *text)
 {
     print_item(report->document, NULL, text_string(text));
     text_clear(text);
-}
-
-static bool branch_given(const struct branch *branch, const char *name)
-{
-    const struct section *section = &sections[KIND_BRANCH];
-    return key_is_given(section, section_key(section, name), branch);
 }
 
 static void add_factors(const struct report *report, struct text *text)
@@ -45,30 +36,21 @@ static void add_voltages(const struct report *report, struct text *text)
 }
 
 /* What the rule set has no rows for, then branches that lack something for some finding. */
-static void add_lacking(const struct report *report, struct text *text)
+static void add_lacking(const struct report *report, const struct report_assumed *assumed, struct text *text)
 {
     if (reference_missing_add(text, rules_word(report->house->rules))) {
         item(report, text);
     }
-    size_t no_wire = 0;
-    size_t no_length = 0;
-    size_t no_method = 0;
-    for (size_t i = 0; i < report->house->branch_count; i++) {
-        const struct branch *branch = &report->house->branches[i];
-        no_wire += branch->wire.conductor == NULL;
-        no_length += branch->wire.conductor != NULL && !report->assessment->branches[i].wire_known;
-        no_method += branch->wire.conductor != NULL && !branch_given(branch, "method");
-    }
-    if (no_wire + no_length > 0) {
+    if (assumed->no_wire + assumed->no_length > 0) {
         text_printf(text,
                     "Of %zu branches %zu have no wire listed and %zu no lengths: nothing was checked there that needs "
                     "them.",
-                    report->house->branch_count, no_wire, no_length);
+                    report->house->branch_count, assumed->no_wire, assumed->no_length);
         item(report, text);
     }
-    if (reference_finds(house_rule_set(report->house)->ampacity, "installation-method") && no_method > 0) {
+    if (reference_finds(house_rule_set(report->house)->ampacity, "installation-method") && assumed->no_method > 0) {
         text_printf(text, "For %zu branches no method of installation is listed; the usual one of the rules was taken.",
-                    no_method);
+                    assumed->no_method);
         item(report, text);
     }
 }
@@ -81,33 +63,28 @@ static void add_count(struct text *text, size_t count, const char *one, const ch
     }
 }
 
-static void add_use(const struct report *report, struct text *text)
+static void add_use(const struct report *report, const struct report_assumed *assumed, struct text *text)
 {
-    size_t spread = 0;
-    size_t unused = 0;
-    for (size_t i = 0; i < report->house->appliance_count; i++) {
-        spread += report->bill->appliances[i].spread_over_day;
-        unused += report->bill->appliances[i].kwh_year <= 0;
-    }
     text_add(text, "The busiest minute of the week over twelve months: an appliance with windows of use counts as on "
                    "in all of them, one without at any time of its days and months.");
     item(report, text);
     text_add(text, "Energy: a year of 365 dates that begins on a Monday.");
-    add_count(text, spread, "has hours without windows and is spread over the day.",
+    add_count(text, assumed->spread, "has hours without windows and is spread over the day.",
               "have hours without windows and are spread over the day.");
-    add_count(text, unused, "has no time of use listed and counts as using nothing.",
+    add_count(text, assumed->unused, "has no time of use listed and counts as using nothing.",
               "have no time of use listed and count as using nothing.");
     item(report, text);
 }
 
 void report_part_assumptions(const struct report *report)
 {
+    const struct report_assumed assumed = report_assumed(report->check);
     struct text text = {0};
     report_annex(report, "What was assumed");
     add_factors(report, &text);
     add_voltages(report, &text);
-    add_lacking(report, &text);
-    add_use(report, &text);
+    add_lacking(report, &assumed, &text);
+    add_use(report, &assumed, &text);
     text_add(&text, "Ratings, wires and lengths are as the house file gives them; nothing was measured.");
     item(report, &text);
     text_done(&text);

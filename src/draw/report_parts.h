@@ -2,6 +2,7 @@
 #ifndef AMPSUM_DRAW_REPORT_PARTS_H
 #define AMPSUM_DRAW_REPORT_PARTS_H
 
+#include "ampsum/answer_report.h"
 #include "ampsum/print.h"
 #include "ampsum/show_demand.h"
 

@@ -166,6 +166,78 @@ START_TEST(a_report_chooses_and_tells_what_it_left_out)
 }
 END_TEST
 
+/* The two branches that are over or at risk, worst first, and fewer where fewer fit. */
+START_TEST(a_report_advises_on_the_worst)
+{
+    const struct check_question question = {.choice = {.loads = true, .wires = true}, .bill_rows = ENERGY_APPLIANCES};
+    struct check_answer answer;
+    struct arena *arena = arena_new();
+    size_t count;
+    answer_check(house, &question, &answer);
+    const size_t *advised = report_advised(&answer, 6, 9, arena, &count);
+    ck_assert(count == 2 && advised[0] == 2 && advised[1] == 0);
+    report_advised(&answer, 1, 9, arena, &count);
+    ck_assert_uint_eq(count, 1);
+    advised = report_advised(&answer, 6, 1, arena, &count);
+    ck_assert(count == 1 && advised[0] == 2);
+    const struct report_assumed assumed = report_assumed(&answer);
+    ck_assert_uint_eq(assumed.no_wire + assumed.no_length, 2);
+    ck_assert(assumed.unused <= house->appliance_count && assumed.no_method <= house->branch_count);
+    arena_free(arena);
+    check_answer_done(&answer);
+}
+END_TEST
+
+START_TEST(the_largest_come_first_and_what_is_not_known_not_at_all)
+{
+    const double percent[] = {1, (double)NAN, 3, 3, 2};
+    struct arena *arena = arena_new();
+    size_t count;
+    const size_t *largest = report_largest(percent, 5, 9, arena, &count);
+    ck_assert(count == 4 && largest[0] == 2 && largest[1] == 3 && largest[2] == 4 && largest[3] == 0);
+    largest = report_largest(percent, 5, 1, arena, &count);
+    ck_assert(count == 1 && largest[0] == 2);
+    report_largest(percent, 0, 9, arena, &count);
+    ck_assert_uint_eq(count, 0);
+    arena_free(arena);
+}
+END_TEST
+
+/* Outlets up to the room that there is, then those that are left, with the largest drop among them. */
+START_TEST(outlets_without_room_are_counted)
+{
+    static const char three[] =
+        "[house]\nname = x\nrules = iec\nmain_breaker = 40\n"
+        "[branch b]\nlabel = b\nbreaker = 16\nwire = 1.5 mm2 copper\n[room r]\n"
+        "[outlet p]\nbranch = b\nroom = r\nrun = 5 m\n[outlet q]\nbranch = b\nroom = r\nfrom = p\nrun = 5 m\n"
+        "[outlet s]\nbranch = b\nroom = r\nfrom = q\nrun = 5 m\n"
+        "[appliance kettle]\nname = kettle\noutlet = s\npower = 2300\n";
+    struct report_points points = {0};
+    struct house *wired = NULL;
+    struct error error = {0};
+    struct arena *arena = arena_new();
+    struct wire_branch wire;
+    struct check_answer answer;
+    const struct check_question question = {.choice = {.loads = true, .wires = true}};
+    ck_assert_msg(housefile_read_house_bytes("test", three, strlen(three), &wired, &error), "%s",
+                  error_message(&error));
+    answer_check(wired, &question, &answer);
+    ck_assert(report_has_points(&answer, 0));
+    wire_branch_init(&wire, answer.assessment, 0, arena);
+    ck_assert_uint_eq(report_points_take(&points, &wire, 5), 3);
+    ck_assert_uint_eq(report_points_take(&points, &wire, 5), 2);
+    ck_assert(points.left == 1 && points.branches_left == 0);
+    ck_assert_uint_eq(report_points_take(&points, &wire, 5), 0);
+    ck_assert(points.listed == 5 && points.left == 4 && points.branches_left == 1);
+    ck_assert_double_eq(points.most_left_percent, wiring_worst_drop_percent(&wire.wiring));
+    wire_branch_done(&wire);
+    check_answer_done(&answer);
+    house_free(wired);
+    arena_free(arena);
+    error_done(&error);
+}
+END_TEST
+
 /* Each number once, in the order of the table of findings; as many findings as the lists hold. */
 START_TEST(a_report_names_each_number_once)
 {
@@ -632,6 +704,9 @@ Suite *make_suite(void)
     tcase_add_test(questions, a_fault_is_asked_of_a_branch_or_a_panel);
     tcase_add_test(questions, check_counts_its_verdicts);
     tcase_add_test(questions, a_report_chooses_and_tells_what_it_left_out);
+    tcase_add_test(questions, a_report_advises_on_the_worst);
+    tcase_add_test(questions, the_largest_come_first_and_what_is_not_known_not_at_all);
+    tcase_add_test(questions, outlets_without_room_are_counted);
     tcase_add_test(questions, a_report_names_each_number_once);
     tcase_add_loop_test(questions, a_branch_is_over_by_its_loads_by_one_or_otherwise, 0,
                         sizeof cause_rows / sizeof cause_rows[0]);
